@@ -1,0 +1,22 @@
+# What every target is built with, and the switches a person may turn.
+option(TURNMARK_TESTS "Build the tests" ON)
+option(TURNMARK_BENCHMARKS "Build the benchmark programs" ON)
+set(TURNMARK_SANITIZER "" CACHE STRING "Value for -fsanitize=, for example address,undefined or thread")
+
+set(CMAKE_EXPORT_COMPILE_COMMANDS ON)
+set(CMAKE_RUNTIME_OUTPUT_DIRECTORY "${CMAKE_BINARY_DIR}/bin")
+
+find_program(CCACHE_PROGRAM ccache)
+if(CCACHE_PROGRAM AND NOT CMAKE_CXX_COMPILER_LAUNCHER)
+    set(CMAKE_CXX_COMPILER_LAUNCHER "${CCACHE_PROGRAM}")
+endif()
+
+add_library(project_options INTERFACE)
+target_compile_features(project_options INTERFACE cxx_std_20)
+target_include_directories(project_options INTERFACE "${PROJECT_SOURCE_DIR}")
+target_compile_definitions(project_options INTERFACE TURNMARK_VERSION="${PROJECT_VERSION}")
+if(TURNMARK_SANITIZER)
+    target_compile_options(project_options INTERFACE -fsanitize=${TURNMARK_SANITIZER} -fno-omit-frame-pointer)
+    target_link_options(project_options INTERFACE -fsanitize=${TURNMARK_SANITIZER})
+endif()
+set(CMAKE_CXX_EXTENSIONS OFF)
