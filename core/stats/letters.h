@@ -1,0 +1,24 @@
+#pragma once
+
+#include <span>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "core/base/result.h"
+
+namespace core::stats {
+
+/// Two groups, by position, that a comparison told apart.
+using DifferentPair = std::pair<std::size_t, std::size_t>;
+
+/// Compact letter display: for each group the letters it carries, "a" first. Two groups share a
+/// letter if and only if they could not be told apart. Letters run from the highest mean down.
+///
+/// Insert and absorb, Piepho 2004, J. Comput. Graph. Stat. 13:456-466. After "z" come "a1", "b1"
+/// and so on. Cost grows with the number of letters times pairs. Errors: InvalidInput for a pair
+/// that names no group or a group against itself; NotFinite.
+Result<std::vector<std::string>> compactLetters(std::span<const double> means,
+                                                std::span<const DifferentPair> different);
+
+}  // namespace core::stats

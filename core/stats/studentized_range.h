@@ -1,0 +1,38 @@
+#pragma once
+
+#include <vector>
+
+#include "core/stats/distributions.h"
+
+namespace core::stats {
+
+/// Range of k normal values over an independent estimate of their standard deviation: the
+/// distribution behind Tukey's and Games and Howell's comparisons of all pairs. Immutable.
+///
+/// P(Q > q; k, v) = integral over s of P(W > q s) f(s; v), where W is the range of k standard
+/// normal values and f the density of sqrt(chi2(v)/v) (Tukey 1953; Copenhaver and Holland 1988, J.
+/// Stat. Comput. Simul. 30:1-15). Both integrals by Gauss-Legendre panels; P(W > w) is tabled once
+/// per k as a Chebyshev series of its logarithm, so construction costs a few milliseconds and a
+/// tail probability some microseconds. Tails of 1e-12 and more carry a relative error below 1e-9.
+class StudentizedRange {
+public:
+    /// Range of `groups` values, 2 to 1000.
+    explicit StudentizedRange(int groups);
+
+    [[nodiscard]] int groups() const noexcept { return m_groups; }
+
+    /// P(Q > q). dof of one or more, infinity included; q zero or more.
+    [[nodiscard]] double upperTail(double q, DegreesOfFreedom dof) const;
+    /// P(Q <= q), to 1e-12 absolute.
+    [[nodiscard]] double cdf(double q, DegreesOfFreedom dof) const;
+    /// The q exceeded with probability alpha, for alpha of 1e-10 and more.
+    [[nodiscard]] double upperQuantile(Probability alpha, DegreesOfFreedom dof) const;
+
+private:
+    [[nodiscard]] double rangeUpperTail(double w) const;
+
+    int m_groups;
+    std::vector<double> m_series;  // Chebyshev coefficients of log P(W > w), panel by panel
+};
+
+}  // namespace core::stats

@@ -1,0 +1,47 @@
+#pragma once
+
+#include <algorithm>
+#include <string>
+#include <vector>
+
+#include "core/stats/moments.h"
+#include "core/stats/one_way.h"
+#include "tests/support/reference_csv.h"
+
+namespace tests {
+
+/// Values of a table sorted into groups in the order in which their names first appear.
+struct Grouped {
+    std::vector<std::string> names;
+    std::vector<std::vector<double>> values;
+
+    static Grouped load(const std::string& file, const std::string& groupColumn,
+                        const std::string& valueColumn) {
+        const auto table = ReferenceTable::load(file);
+        Grouped grouped;
+        for (std::size_t row = 0; row < table.rowCount(); ++row) {
+            grouped.at(table.text(row, groupColumn)).push_back(table.number(row, valueColumn));
+        }
+        return grouped;
+    }
+
+    std::vector<double>& at(const std::string& name) {
+        const auto found = std::find(names.begin(), names.end(), name);
+        if (found == names.end()) {
+            names.push_back(name);
+            return values.emplace_back();
+        }
+        return values[static_cast<std::size_t>(found - names.begin())];
+    }
+
+    [[nodiscard]] std::size_t indexOf(const std::string& name) const {
+        return static_cast<std::size_t>(std::find(names.begin(), names.end(), name) -
+                                        names.begin());
+    }
+
+    [[nodiscard]] std::vector<core::stats::Moments> moments() const {
+        return core::stats::momentsOfGroups(values);
+    }
+};
+
+}  // namespace tests
