@@ -1,0 +1,66 @@
+#pragma once
+
+#include <cstddef>
+#include <cstdint>
+#include <filesystem>
+#include <functional>
+#include <memory>
+#include <stop_token>
+
+#include "core/media/clip_index.h"
+#include "core/media/frame.h"
+
+namespace core::media {
+
+/// Frames of many clips without waiting: a byte-bounded cache of decoded pictures that is filled
+/// ahead of and behind the place where the reviewer is. Shared: every member may be called from any
+/// thread.
+///
+/// One newest request per clip counts: an older one that has not begun is dropped and its callback
+/// called with Cancelled, so dragging along a clip never queues up.
+class FrameService {
+public:
+    struct Options {
+        std::size_t maxBytes{std::size_t{1} << 30U};  ///< decoded pictures kept, all clips together
+        int threadsPerDecoder{0};                     ///< 0: the decoder chooses
+    };
+    struct Counters {
+        std::uint64_t hits{};
+        std::uint64_t misses{};
+        std::uint64_t decoded{};
+        std::size_t bytesHeld{};
+    };
+    enum class Direction { Forward, Backward };
+    using ClipId = std::uint64_t;  ///< given by openClip, unique within the service
+    using Callback = std::function<void(timebase::FrameIndex, Result<FramePtr>)>;
+
+    static std::unique_ptr<FrameService> create(Options options);
+    /// Cancels everything and joins its threads; no callback runs afterwards.
+    virtual ~FrameService() = default;
+
+    /// Opens no file yet: the decoder is opened by the first request. The index may come from the
+    /// project's cache.
+    virtual ClipId openClip(const std::filesystem::path& file, ClipIndex index) = 0;
+    virtual void closeClip(ClipId clip) = 0;
+
+    /// The picture if it is decoded already, else null. Never blocks on decoding.
+    virtual FramePtr ready(ClipId clip, timebase::FrameIndex frame) = 0;
+    /// The decoded picture nearest to frame, null when none is.
+    virtual FramePtr nearestReady(ClipId clip, timebase::FrameIndex frame) = 0;
+    /// Asks for a frame; the callback comes on a thread of the service, or at once on the caller's
+    /// when the frame is ready. Moves the place around which pictures are prepared.
+    virtual void request(ClipId clip, timebase::FrameIndex frame, Direction direction,
+                         Callback callback) = 0;
+    /// Decodes a stretch [first, last] when nothing more urgent waits (a shot that comes next).
+    /// A later call for the same clip adds to it; forgetPrepared() drops what has not begun.
+    virtual void prepare(ClipId clip, timebase::FrameIndex first, timebase::FrameIndex last,
+                         Callback onEach = {}) = 0;
+    virtual void forgetPrepared() = 0;
+    /// Blocks until the frame is there (for batch work, not for the window).
+    /// Errors: OutOfRange, Damaged, NotFound, Cancelled.
+    virtual Result<FramePtr> fetch(ClipId clip, timebase::FrameIndex frame,
+                                   std::stop_token stop = {}) = 0;
+    [[nodiscard]] virtual Counters counters() const = 0;
+};
+
+}  // namespace core::media
