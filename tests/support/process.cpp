@@ -7,20 +7,18 @@
 
 #include <cstdlib>
 #include <fstream>
-#include <iterator>
+#include <sstream>
 #include <stdexcept>
 
 extern char** environ;
 
 namespace tests {
-namespace {
-
-std::string contentOf(const std::filesystem::path& file) {
-    std::ifstream stream{file, std::ios::binary};
-    return {std::istreambuf_iterator<char>{stream}, {}};
+std::string bytesOf(const std::filesystem::path& file) {
+    const std::ifstream stream{file, std::ios::binary};
+    std::ostringstream content;
+    content << stream.rdbuf();
+    return content.str();
 }
-
-}  // namespace
 
 Finished runProgram(const std::vector<std::string>& commandLine) {
     const TemporaryFolder folder;
@@ -49,7 +47,7 @@ Finished runProgram(const std::vector<std::string>& commandLine) {
     while (waitpid(child, &raw, 0) < 0) {
     }
     const int status = WIFEXITED(raw) ? WEXITSTATUS(raw) : 128 + WTERMSIG(raw);
-    return {status, contentOf(output), contentOf(errors)};
+    return {status, bytesOf(output), bytesOf(errors)};
 }
 
 TemporaryFolder::TemporaryFolder() {

@@ -16,6 +16,9 @@ struct Finished {
 /// Runs a program found by path or in PATH and waits. Arguments are passed as they are, no shell.
 Finished runProgram(const std::vector<std::string>& commandLine);
 
+/// The bytes of a file; empty when it cannot be read.
+std::string bytesOf(const std::filesystem::path& file);
+
 /// An empty folder that is removed with everything in it.
 class TemporaryFolder {
 public:

@@ -1,0 +1,25 @@
+#pragma once
+
+#include <CLI/CLI.hpp>
+#include <functional>
+#include <string>
+
+#include "core/base/result.h"
+
+namespace cli {
+
+/// What a command does when its options are parsed: prints its answer on standard output.
+using Action = std::function<core::Result<void>()>;
+
+/// Adds one command with its options to the program. Each sets `chosen` when it is given.
+void addRate(CLI::App& program, Action& chosen);
+void addInspect(CLI::App& program, Action& chosen);
+void addDemo(CLI::App& program, Action& chosen);
+void addSummary(CLI::App& program, Action& chosen);
+void addExport(CLI::App& program, Action& chosen);
+void addCheck(CLI::App& program, Action& chosen);
+
+/// Parses and runs; a failure goes to standard error with exit status 1, wrong options with 2.
+int run(CLI::App& program, int argc, char** argv, const Action& chosen);
+
+}  // namespace cli

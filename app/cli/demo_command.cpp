@@ -1,0 +1,43 @@
+#include <iostream>
+#include <memory>
+#include <nlohmann/json.hpp>
+
+#include "app/cli/command.h"
+#include "core/demo/demo_project.h"
+
+namespace cli {
+namespace {
+
+struct DemoOptions {
+    std::string folder;
+    bool json{};
+};
+
+core::Result<void> makeDemo(const DemoOptions& options) {
+    const auto progress = [&options](double share, const std::string& doing) {
+        if (!options.json) {
+            std::cout << '\r' << static_cast<int>(100.0 * share) << " %  " << doing << "\033[K"
+                      << std::flush;
+        }
+    };
+    BOOST_OUTCOME_TRY(project, core::demo::makeDemoProject(options.folder, progress));
+    if (options.json) {
+        std::cout << nlohmann::ordered_json{{"project", project.string()}}.dump(2) << '\n';
+    } else {
+        std::cout << "\rwrote " << project.string() << " and its clips (invented figures)\033[K\n";
+    }
+    return core::ok();
+}
+
+}  // namespace
+
+void addDemo(CLI::App& program, Action& chosen) {
+    auto options = std::make_shared<DemoOptions>();
+    CLI::App* command = program.add_subcommand(
+        "demo", "Writes the demo project and its clips; every figure is invented.");
+    command->add_option("folder", options->folder, "folder to write into")->required();
+    command->add_flag("--json", options->json, "answer as JSON");
+    command->callback([options, &chosen] { chosen = [options] { return makeDemo(*options); }; });
+}
+
+}  // namespace cli

@@ -1,0 +1,15 @@
+#include "app/cli/command.h"
+
+int main(int argc, char** argv) {
+    CLI::App program{"Turnmark reads the spin of a struck ball from video, with its uncertainty."};
+    program.set_version_flag("--version", "turnmark-cli " TURNMARK_VERSION);
+    program.require_subcommand(1);
+    cli::Action chosen;
+    cli::addInspect(program, chosen);
+    cli::addRate(program, chosen);
+    cli::addDemo(program, chosen);
+    cli::addSummary(program, chosen);
+    cli::addExport(program, chosen);
+    cli::addCheck(program, chosen);
+    return cli::run(program, argc, argv, chosen);
+}

@@ -1,0 +1,195 @@
+#include "core/demo/demo_project.h"
+
+#include <array>
+#include <system_error>
+#include <vector>
+
+#include "core/intake/add_clip.h"
+#include "core/project/shot_reading.h"
+#include "core/project/store.h"
+#include "core/synthesis/demo_footage.h"
+
+namespace core::demo {
+namespace {
+
+using project::ShotId;
+using synthesis::DemoManifest;
+using synthesis::ShotTruth;
+
+/// Shots of the last clip that are left unread, so that a newcomer has something to try.
+constexpr std::size_t kLeftToRead = 2;
+/// Returns marked on a shot, as a careful reader would.
+constexpr int kReturnsMarked = 3;
+constexpr double kRenderingShare = 0.9;
+
+/// Ids of what the manifest names, in its order.
+struct Entities {
+    project::SessionId session;
+    std::vector<project::ImplementId> implements;
+    std::vector<project::HitterId> hitters;
+};
+
+Result<Entities> addEntities(project::Store& store, const synthesis::DemoPlan& plan) {
+    const auto& scene = plan.scenes.front();
+    Entities entities;
+    project::Session session;
+    session.name = "Stringing bench (invented)";
+    session.date = "2026-05-16";
+    session.marking = project::BallMarking::ThreeQuarterDark;
+    session.ballDiameterMm = 1000.0 * scene.flights.front().ball.diameterM;
+    session.fieldOfViewDeg = scene.camera.horizontalFieldOfViewDeg;
+    session.exposureSeconds = scene.shutter.exposure.seconds;
+    session.readoutSeconds = scene.shutter.readout.seconds;
+    session.note = plan.manifest.statement;
+    BOOST_OUTCOME_TRY(sessionId, store.addSession(session));
+    entities.session = sessionId;
+    for (const auto& item : plan.manifest.implements) {
+        project::Implement implement;
+        implement.name = item.name;
+        implement.condition = item.isWorn ? "worn" : "new";
+        implement.attributes.insert(item.attributes.begin(), item.attributes.end());
+        BOOST_OUTCOME_TRY(id, store.addImplement(implement));
+        entities.implements.push_back(id);
+    }
+    for (const auto& name : plan.manifest.hitters) {
+        BOOST_OUTCOME_TRY(id, store.addHitter({{}, name}));
+        entities.hitters.push_back(id);
+    }
+    return entities;
+}
+
+/// Where a reviewer would click the ball: the first, the middle and the last frame that show all of
+/// it, and the quarters between.
+std::vector<project::BallClick> clicksOf(const ShotTruth& truth) {
+    std::vector<const synthesis::FrameTruth*> whole;
+    for (const auto& frame : truth.frames) {
+        if (frame.isFullyInside) {
+            whole.push_back(&frame);
+        }
+    }
+    std::vector<project::BallClick> clicks;
+    constexpr std::size_t kClicks = 5;
+    for (std::size_t i = 0; i < kClicks && whole.size() >= kClicks; ++i) {
+        const auto& at = *whole[i * (whole.size() - 1) / (kClicks - 1)];
+        clicks.push_back({at.frame, at.centre.x, at.centre.y, at.radiusPx});
+    }
+    return clicks;
+}
+
+spin::MarkSet marksOf(const ShotTruth& truth) {
+    spin::MarkSet marks;
+    if (const auto start = synthesis::startFrame(truth)) {
+        marks.start = spin::StartMark{*start, std::nullopt};
+        int turns = 0;
+        for (const auto frame : synthesis::nearestReturnFrames(truth, kReturnsMarked)) {
+            marks.returns.push_back(spin::ReturnMark::nearest(frame, ++turns));
+        }
+    }
+    return marks;
+}
+
+Result<std::vector<ShotId>> addShots(project::Store& store, project::ClipId clip,
+                                     const std::vector<ShotTruth>& truths) {
+    std::vector<project::Shot> shots;
+    for (const auto& truth : truths) {
+        project::Shot shot;
+        shot.clip = clip;
+        shot.ordinal = static_cast<std::int64_t>(shots.size()) + 1;
+        shot.firstFrame = truth.frames.front().frame;
+        shot.lastFrame = truth.frames.back().frame;
+        shot.strikeFrame = truth.strikeFrame;
+        shot.clicks = clicksOf(truth);
+        shots.push_back(std::move(shot));
+    }
+    return store.addShots(shots);
+}
+
+Result<void> readShots(project::Store& store, project::ClipId clip,
+                       const std::vector<ShotId>& shots, const std::vector<ShotTruth>& truths,
+                       std::size_t count) {
+    BOOST_OUTCOME_TRY(frames, store.clipFrames(clip));
+    for (std::size_t i = 0; i < count; ++i) {
+        BOOST_OUTCOME_TRY(store.setMarks(shots[i], marksOf(truths[i])));
+        const auto snapshot = store.snapshot();
+        const project::Shot& shot = *snapshot->shots.find(shots[i]);
+        BOOST_OUTCOME_TRY(read, project::readShot(*snapshot, shot, *frames));
+        BOOST_OUTCOME_TRY(store.keepReading(project::makeReading(*snapshot, shot, read)));
+    }
+    return ok();
+}
+
+Result<void> addClip(project::Store& store, const std::filesystem::path& folder,
+                     const synthesis::DemoClip& item, const Entities& entities, bool isLast) {
+    BOOST_OUTCOME_TRY(prepared, intake::prepareClip(folder / item.fileName, store.file()));
+    return store.together(
+        "Added clip " + item.fileName + " with its marks.", [&]() -> Result<void> {
+            project::Clip clip = prepared.clip;
+            clip.session = entities.session;
+            BOOST_OUTCOME_TRY(id, store.addClip(clip, prepared.frames));
+            BOOST_OUTCOME_TRY(shots, addShots(store, id, item.shots));
+            BOOST_OUTCOME_TRY(cell,
+                              store.cellFor(entities.session, entities.implements[item.implement],
+                                            entities.hitters[item.hitter]));
+            BOOST_OUTCOME_TRY(store.assignShots(shots, cell));
+            const std::size_t count = shots.size() - (isLast ? kLeftToRead : 0);
+            return readShots(store, id, shots, item.shots, count);
+        });
+}
+
+Result<void> fillProject(const std::filesystem::path& file, const synthesis::DemoPlan& plan,
+                         const DemoManifest& footage, const Progress& progress) {
+    BOOST_OUTCOME_TRY(store, project::Store::create(file));
+    BOOST_OUTCOME_TRY(store->setReader("demo script"));
+    BOOST_OUTCOME_TRY(entities, addEntities(*store, plan));
+    std::size_t done = 0;
+    for (const auto& clip : footage.clips) {
+        ++done;
+        BOOST_OUTCOME_TRY(
+            addClip(*store, file.parent_path(), clip, entities, done == footage.clips.size()));
+        if (progress) {
+            const double share =
+                static_cast<double>(done) / static_cast<double>(footage.clips.size());
+            progress(kRenderingShare + (1.0 - kRenderingShare) * share, "marking " + clip.fileName);
+        }
+    }
+    return ok();
+}
+
+}  // namespace
+
+std::filesystem::path demoProjectFile(const std::filesystem::path& folder) {
+    return folder / "stringing-bench.turnmark";
+}
+
+Result<std::filesystem::path> makeDemoProject(const std::filesystem::path& folder,
+                                              const Progress& progress, std::stop_token stop) {
+    const auto file = demoProjectFile(folder);
+    std::error_code problem;
+    if (std::filesystem::exists(file, problem)) {
+        return fail(ErrorCode::InvalidInput, "There is a demo already: " + file.string() +
+                                                 ". Open it, or name another folder.");
+    }
+    BOOST_OUTCOME_TRY(plan, synthesis::planDemoFootage());
+    BOOST_OUTCOME_TRY(footage, synthesis::writeDemoFootage(
+                                   folder,
+                                   [&progress](std::int64_t done, std::int64_t total) {
+                                       if (progress && total > 0) {
+                                           progress(kRenderingShare * static_cast<double>(done) /
+                                                        static_cast<double>(total),
+                                                    "rendering the clips");
+                                       }
+                                   },
+                                   stop));
+    // Under another name until it is whole: what carries the demo's name can be opened.
+    const auto part = folder / "unfinished.turnmark";
+    std::filesystem::remove(part, problem);
+    BOOST_OUTCOME_TRY(fillProject(part, plan, footage, progress));
+    std::filesystem::rename(part, file, problem);
+    if (problem) {
+        return fail(ErrorCode::WriteFailed, "Cannot name the demo project " + file.string() + ": " +
+                                                problem.message() + ".");
+    }
+    return file;
+}
+
+}  // namespace core::demo

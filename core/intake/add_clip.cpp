@@ -1,0 +1,84 @@
+#include "core/intake/add_clip.h"
+
+#include <array>
+#include <system_error>
+
+#include "core/intake/clip_clock_setting.h"
+#include "core/intake/clip_record.h"
+#include "core/media/clip_index.h"
+#include "core/project/clip_location.h"
+
+namespace core::intake {
+namespace {
+
+bool isReviewerEntry(const timebase::CaptureRateEvidence& evidence) {
+    return std::holds_alternative<timebase::ReviewerEntry>(evidence);
+}
+
+}  // namespace
+
+Result<PreparedClip> prepareClip(const std::filesystem::path& file,
+                                 const std::filesystem::path& projectFile, std::stop_token stop) {
+    BOOST_OUTCOME_TRY(index, media::readClipIndex(file, stop));
+    BOOST_OUTCOME_TRY(print, media::fingerprint(file));
+    PreparedClip prepared{recordOf(index), framesOf(index)};
+    prepared.clip.path = project::pathToKeep(projectFile, std::filesystem::absolute(file));
+    prepared.clip.fingerprint = print;
+    std::error_code problem;
+    prepared.clip.sizeBytes = static_cast<std::int64_t>(std::filesystem::file_size(file, problem));
+    if (problem) {
+        return fail(ErrorCode::Unreadable,
+                    "The size of " + file.string() + " cannot be read: " + problem.message() + ".");
+    }
+    auto settled = settleClock(index.playbackRate, index.stamps, prepared.clip.evidence);
+    prepared.clip.clock = settled.setting;
+    prepared.clip.remarks.insert(prepared.clip.remarks.end(), settled.remarks.begin(),
+                                 settled.remarks.end());
+    return prepared;
+}
+
+Result<project::ClipId> addPreparedClip(project::Store& store, project::SessionId session,
+                                        const PreparedClip& prepared) {
+    project::ClipId added;
+    const auto done =
+        store.together("Added clip " + prepared.clip.path + ".", [&]() -> Result<void> {
+            project::Clip clip = prepared.clip;
+            clip.session = session;
+            BOOST_OUTCOME_TRY(id, store.addClip(clip, prepared.frames));
+            added = id;
+            if (clip.frameCount <= kWholeClipShotFrames) {
+                project::Shot shot;
+                shot.clip = id;
+                shot.ordinal = 1;
+                shot.lastFrame = {clip.frameCount - 1};
+                const std::array shots{shot};
+                BOOST_OUTCOME_TRY(store.addShots(shots));
+            }
+            return ok();
+        });
+    BOOST_OUTCOME_TRY(done);
+    return added;
+}
+
+Result<void> setReviewerRate(project::Store& store, project::ClipId clipId,
+                             std::optional<timebase::CaptureRate> rate,
+                             timebase::StampTrust trust) {
+    const auto snapshot = store.snapshot();
+    const project::Clip* clip = snapshot->clips.find(clipId);
+    if (clip == nullptr) {
+        return fail(ErrorCode::NotFound, "The clip is no longer in the project.");
+    }
+    BOOST_OUTCOME_TRY(frames, store.clipFrames(clipId));
+    auto evidence = clip->evidence;
+    std::erase_if(evidence, isReviewerEntry);
+    if (rate) {
+        evidence.emplace_back(timebase::ReviewerEntry{*rate, std::nullopt});
+    }
+    const auto settled = settleClock(clip->playbackRate, frames->stamps, evidence, trust);
+    if (!settled.setting) {
+        return fail(ErrorCode::Contradiction, settled.remarks.front().message);
+    }
+    return store.setClipClock(clipId, std::move(evidence), settled.setting);
+}
+
+}  // namespace core::intake

@@ -1,0 +1,38 @@
+#pragma once
+
+#include <filesystem>
+#include <stop_token>
+
+#include "core/project/store.h"
+
+namespace core::intake {
+
+/// A clip as read from its file, ready to be put into a project. Immutable value.
+struct PreparedClip {
+    project::Clip clip;  ///< id and session open
+    project::ClipFrames frames;
+};
+
+/// Reads index, fingerprint and clock of a file. Slow part of adding a clip; needs no project, so
+/// it may run on any thread. The path is stored relative to the project's folder where it can be.
+/// Errors: as media::readClipIndex.
+Result<PreparedClip> prepareClip(const std::filesystem::path& file,
+                                 const std::filesystem::path& projectFile,
+                                 std::stop_token stop = {});
+
+/// A clip of at most this many frames becomes one shot by itself when it is added.
+inline constexpr std::int64_t kWholeClipShotFrames = 480;
+
+/// Puts a prepared clip into the project, as one edit. A short clip becomes one shot that spans it.
+/// Errors: as project::Store::addClip.
+Result<project::ClipId> addPreparedClip(project::Store& store, project::SessionId session,
+                                        const PreparedClip& prepared);
+
+/// Weighs the evidence anew with the reviewer's word in place of an earlier one, and stores
+/// evidence and clock as one edit. An empty rate withdraws the reviewer's word. Errors: NotFound;
+/// Contradiction when the evidence cannot hold together (nothing is changed).
+Result<void> setReviewerRate(project::Store& store, project::ClipId clip,
+                             std::optional<timebase::CaptureRate> rate,
+                             timebase::StampTrust trust = timebase::StampTrust::Trusted);
+
+}  // namespace core::intake

@@ -1,0 +1,247 @@
+#include "core/project/database.h"
+
+#include <fmt/format.h>
+#include <sqlite3.h>
+
+#include "core/base/expects.h"
+
+namespace core::project {
+namespace {
+
+constexpr int kBusyWaitMs = 250;  // long enough for a program that is just closing
+
+int bindValue(sqlite3_stmt* statement, int position, const Value& value) {
+    struct Binder {
+        sqlite3_stmt* statement;
+        int position;
+        int operator()(std::monostate) const { return sqlite3_bind_null(statement, position); }
+        int operator()(std::int64_t number) const {
+            return sqlite3_bind_int64(statement, position, number);
+        }
+        int operator()(double number) const {
+            return sqlite3_bind_double(statement, position, number);
+        }
+        int operator()(const std::string& text) const {
+            return sqlite3_bind_text64(statement, position, text.data(), text.size(), SQLITE_STATIC,
+                                       SQLITE_UTF8);
+        }
+        int operator()(const Blob& blob) const {
+            return blob.empty() ? sqlite3_bind_zeroblob(statement, position, 0)
+                                : sqlite3_bind_blob64(statement, position, blob.data(), blob.size(),
+                                                      SQLITE_STATIC);
+        }
+    };
+    return std::visit(Binder{statement, position}, value);
+}
+
+Value columnValue(sqlite3_stmt* statement, int column) {
+    switch (sqlite3_column_type(statement, column)) {
+        case SQLITE_INTEGER:
+            return std::int64_t{sqlite3_column_int64(statement, column)};
+        case SQLITE_FLOAT:
+            return sqlite3_column_double(statement, column);
+        case SQLITE_TEXT: {
+            const void* text = sqlite3_column_text(statement, column);
+            const auto size = static_cast<std::size_t>(sqlite3_column_bytes(statement, column));
+            return std::string{static_cast<const char*>(text), size};
+        }
+        case SQLITE_BLOB: {
+            const auto* bytes =
+                static_cast<const std::uint8_t*>(sqlite3_column_blob(statement, column));
+            return Blob(bytes, bytes + sqlite3_column_bytes(statement, column));
+        }
+        default:
+            return {};
+    }
+}
+
+Row rowOf(sqlite3_stmt* statement) {
+    Row row;
+    const int columns = sqlite3_column_count(statement);
+    row.reserve(static_cast<std::size_t>(columns));
+    for (int column = 0; column < columns; ++column) {
+        row.push_back(columnValue(statement, column));
+    }
+    return row;
+}
+
+/// Gives a kept statement back for its next use, whatever way the use ended.
+struct ResetLater {
+    sqlite3_stmt* statement;
+    explicit ResetLater(sqlite3_stmt* used) : statement{used} {}
+    ~ResetLater() {
+        sqlite3_reset(statement);
+        sqlite3_clear_bindings(statement);
+    }
+    ResetLater(const ResetLater&) = delete;
+    ResetLater& operator=(const ResetLater&) = delete;
+};
+
+}  // namespace
+
+Result<std::unique_ptr<Database>> Database::open(const std::filesystem::path& file) {
+    std::unique_ptr<Database> database{new Database{file}};
+    constexpr int kFlags = SQLITE_OPEN_READWRITE | SQLITE_OPEN_NOMUTEX | SQLITE_OPEN_EXRESCODE;
+    // SQLite reads a name that begins with "file:" as a URI where the system switched that on; an
+    // absolute path never does.
+    const std::string path = std::filesystem::absolute(file).string();
+    const int code = sqlite3_open_v2(path.c_str(), &database->m_handle, kFlags, nullptr);
+    if ((code & 0xff) == SQLITE_CANTOPEN) {
+        return fail(ErrorCode::Unreadable,
+                    fmt::format("{} cannot be opened. Check that you may read the file and its "
+                                "folder.",
+                                file.string()));
+    }
+    if (code != SQLITE_OK) {
+        return database->errorFor(code);
+    }
+    BOOST_OUTCOME_TRY(database->configure());
+    return database;
+}
+
+Result<void> Database::configure() {
+    sqlite3_busy_timeout(m_handle, kBusyWaitMs);
+    sqlite3_db_config(m_handle, SQLITE_DBCONFIG_DEFENSIVE, 1, nullptr);
+    sqlite3_db_config(m_handle, SQLITE_DBCONFIG_TRUSTED_SCHEMA, 0, nullptr);
+    BOOST_OUTCOME_TRY(
+        execute("PRAGMA locking_mode = EXCLUSIVE; PRAGMA cell_size_check = ON;"
+                "PRAGMA foreign_keys = ON; PRAGMA synchronous = FULL;"));
+    if (sqlite3_db_readonly(m_handle, "main") == 1) {
+        return fail(ErrorCode::WriteFailed,
+                    fmt::format("{} is write-protected. Allow writing to it, or copy it to a "
+                                "folder of your own and open the copy.",
+                                m_file.string()));
+    }
+    // Takes the lock, which this locking mode keeps, and writes nothing.
+    return execute("BEGIN EXCLUSIVE; COMMIT;");
+}
+
+Database::~Database() {
+    for (const auto& [sql, statement] : m_statements) {
+        sqlite3_finalize(statement);
+    }
+    sqlite3_close(m_handle);
+}
+
+Result<void> Database::execute(const std::string& sql) {
+    const int code = sqlite3_exec(m_handle, sql.c_str(), nullptr, nullptr, nullptr);
+    if (code != SQLITE_OK) {
+        return errorFor(code);
+    }
+    return ok();
+}
+
+Result<sqlite3_stmt*> Database::prepared(const std::string& sql, const Row& parameters) {
+    sqlite3_stmt*& statement = m_statements[sql];
+    if (statement == nullptr) {
+        const int code = sqlite3_prepare_v3(m_handle, sql.c_str(), static_cast<int>(sql.size()),
+                                            SQLITE_PREPARE_PERSISTENT, &statement, nullptr);
+        if (code != SQLITE_OK) {
+            return errorFor(code);
+        }
+    }
+    CORE_EXPECTS(sqlite3_bind_parameter_count(statement) == static_cast<int>(parameters.size()));
+    for (std::size_t i = 0; i < parameters.size(); ++i) {
+        const int code = bindValue(statement, static_cast<int>(i) + 1, parameters[i]);
+        if (code != SQLITE_OK) {
+            return errorFor(code);
+        }
+    }
+    return statement;
+}
+
+Result<void> Database::forEach(const std::string& sql, const Row& parameters,
+                               const std::function<Result<void>(Row)>& use) {
+    BOOST_OUTCOME_TRY(statement, prepared(sql, parameters));
+    const ResetLater resetLater{statement};
+    int code = sqlite3_step(statement);
+    for (; code == SQLITE_ROW; code = sqlite3_step(statement)) {
+        BOOST_OUTCOME_TRY(use(rowOf(statement)));
+    }
+    if (code != SQLITE_DONE) {
+        return errorFor(code);
+    }
+    return ok();
+}
+
+Result<void> Database::run(const std::string& sql, const Row& parameters) {
+    return forEach(sql, parameters, [](const Row&) -> Result<void> { return ok(); });
+}
+
+Result<std::vector<Row>> Database::query(const std::string& sql, const Row& parameters) {
+    std::vector<Row> rows;
+    BOOST_OUTCOME_TRY(forEach(sql, parameters, [&rows](Row row) -> Result<void> {
+        rows.push_back(std::move(row));
+        return ok();
+    }));
+    return rows;
+}
+
+Result<std::int64_t> Database::integer(const std::string& sql, const Row& parameters) {
+    BOOST_OUTCOME_TRY(rows, query(sql, parameters));
+    if (rows.empty() || rows.front().empty() ||
+        !std::holds_alternative<std::int64_t>(rows.front().front())) {
+        return fail(ErrorCode::Damaged,
+                    fmt::format("{} is damaged: a number that must be there is missing. Restore a "
+                                "copy of the file.",
+                                m_file.string()));
+    }
+    return std::get<std::int64_t>(rows.front().front());
+}
+
+bool Database::isInTransaction() const noexcept {
+    return sqlite3_get_autocommit(m_handle) == 0;
+}
+
+Error Database::errorFor(int code) const {
+    const std::string file = m_file.string();
+    const char* detail = m_handle != nullptr ? sqlite3_errmsg(m_handle) : sqlite3_errstr(code);
+    if (code == SQLITE_IOERR_READ || code == SQLITE_IOERR_SHORT_READ) {
+        return {ErrorCode::Unreadable,
+                fmt::format("{} cannot be read ({}). Check the disk it lies on.", file, detail)};
+    }
+    switch (code & 0xff) {  // the primary result code, https://www.sqlite.org/rescode.html
+        case SQLITE_BUSY:
+        case SQLITE_LOCKED:
+            return {ErrorCode::Busy,
+                    fmt::format("{} is in use by another program. Close the project there and open "
+                                "it again.",
+                                file)};
+        case SQLITE_CORRUPT:
+        case SQLITE_NOTADB:
+        case SQLITE_ERROR:  // a table or column that is not there
+        case SQLITE_MISMATCH:
+        case SQLITE_CONSTRAINT:  // callers check what people enter before it comes here
+            return {ErrorCode::Damaged,
+                    fmt::format("{} is damaged ({}). Nothing was changed. Restore a copy of the "
+                                "file.",
+                                file, detail)};
+        default:
+            return {ErrorCode::WriteFailed,
+                    fmt::format("{} cannot be written ({}). Nothing was changed. Check that the "
+                                "disk has room and that you may write to the folder.",
+                                file, detail)};
+    }
+}
+
+Result<std::unique_ptr<Transaction>> Transaction::begin(Database& database) {
+    const bool isInner = database.isInTransaction();
+    BOOST_OUTCOME_TRY(database.run(isInner ? "SAVEPOINT edit" : "BEGIN IMMEDIATE"));
+    return std::unique_ptr<Transaction>{new Transaction{database, isInner}};
+}
+
+Transaction::~Transaction() {
+    if (!m_isOpen || !m_database.isInTransaction()) {
+        return;  // SQLite undoes a transaction by itself when the disk is full or fails
+    }
+    // A failure here leaves the journal, which the next opening rolls back: nothing to do about it.
+    (void)m_database.execute(m_isInner ? "ROLLBACK TO edit; RELEASE edit" : "ROLLBACK");
+}
+
+Result<void> Transaction::commit() {
+    BOOST_OUTCOME_TRY(m_database.run(m_isInner ? "RELEASE edit" : "COMMIT"));
+    m_isOpen = false;
+    return ok();
+}
+
+}  // namespace core::project

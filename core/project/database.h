@@ -1,0 +1,78 @@
+#pragma once
+
+#include <filesystem>
+#include <functional>
+#include <initializer_list>
+#include <map>
+#include <memory>
+#include <string>
+#include <vector>
+
+#include "core/project/row.h"
+
+struct sqlite3;
+struct sqlite3_stmt;
+
+namespace core::project {
+
+/// One SQLite connection that holds its file for itself. Confined. Private to core/project.
+///
+/// Rollback journal, locking mode EXCLUSIVE, synchronous FULL, foreign keys on. A commit overwrites
+/// the journal's header and syncs it, so it holds against a loss of power without a sync of the
+/// folder; the journal is removed on closing
+/// (https://www.sqlite.org/pragma.html#pragma_locking_mode, https://www.sqlite.org/lockingv3.html).
+class Database {
+public:
+    /// An existing file; an empty one is an empty database. Errors: Busy, WriteFailed
+    /// (write-protected), Damaged, Unreadable.
+    static Result<std::unique_ptr<Database>> open(const std::filesystem::path& file);
+    ~Database();
+    Database(const Database&) = delete;
+    Database& operator=(const Database&) = delete;
+
+    /// Runs one or more statements without parameters.
+    Result<void> execute(const std::string& sql);
+    /// Runs one statement. Prepared statements are kept by their text.
+    Result<void> run(const std::string& sql, const Row& parameters = {});
+    /// All rows of one query.
+    Result<std::vector<Row>> query(const std::string& sql, const Row& parameters = {});
+    /// The first cell of the first row; Damaged when there is none or it is no whole number.
+    Result<std::int64_t> integer(const std::string& sql, const Row& parameters = {});
+    /// Calls use for each row until it fails.
+    Result<void> forEach(const std::string& sql, const Row& parameters,
+                         const std::function<Result<void>(Row)>& use);
+
+    [[nodiscard]] bool isInTransaction() const noexcept;
+    [[nodiscard]] const std::filesystem::path& file() const noexcept { return m_file; }
+    [[nodiscard]] sqlite3* handle() const noexcept { return m_handle; }
+    /// The failure of an SQLite call on this connection, in words. code: an SQLite result code.
+    [[nodiscard]] Error errorFor(int code) const;
+
+private:
+    explicit Database(std::filesystem::path file) : m_file{std::move(file)} {}
+    Result<void> configure();
+    Result<sqlite3_stmt*> prepared(const std::string& sql, const Row& parameters);
+
+    std::filesystem::path m_file;
+    sqlite3* m_handle{};
+    std::map<std::string, sqlite3_stmt*> m_statements;
+};
+
+/// A transaction, or a savepoint when one is open already. Undone on destruction unless committed.
+class Transaction {
+public:
+    static Result<std::unique_ptr<Transaction>> begin(Database& database);
+    ~Transaction();
+    Transaction(const Transaction&) = delete;
+    Transaction& operator=(const Transaction&) = delete;
+    /// Errors: WriteFailed; the transaction is undone then.
+    Result<void> commit();
+
+private:
+    Transaction(Database& database, bool isInner) : m_database{database}, m_isInner{isInner} {}
+    Database& m_database;
+    bool m_isInner;
+    bool m_isOpen{true};
+};
+
+}  // namespace core::project

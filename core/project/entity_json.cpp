@@ -1,0 +1,148 @@
+#include "core/project/entity_json.h"
+
+#include "core/project/json_parts.h"
+
+namespace core::project {
+namespace {
+
+using timebase::CaptureRate;
+using timebase::CaptureRateEvidence;
+using timebase::FrameIndex;
+
+FrameIndex frameFrom(const Json& json) {
+    return {json.get<std::int64_t>()};
+}
+
+/// Writes the members of a piece of evidence; "kind" is added by the caller.
+struct EvidenceWriter {
+    Json operator()(const timebase::ContainerTag& tag) const {
+        return {{"tag", tag.tag}, {"fps", toJson(tag.rate.fps)}};
+    }
+    Json operator()(const timebase::ReviewerEntry& entry) const {
+        Json json{{"fps", toJson(entry.rate.fps)}};
+        if (entry.relativeSigma) {
+            json["relative_sigma"] = *entry.relativeSigma;
+        }
+        return json;
+    }
+    Json operator()(const timebase::ClockCheck& check) const {
+        return {{"filmed", check.filmed},
+                {"instants", listToJson(check.instants,
+                                        [](const timebase::ClockInstant& instant) {
+                                            return Json{
+                                                {"frame", instant.frame.value},
+                                                {"known_s", instant.known.seconds},
+                                                {"half_width_frames", instant.halfWidthFrames}};
+                                        })},
+                {"reference_relative_sigma", check.referenceRelativeSigma}};
+    }
+    Json operator()(const timebase::GravityCheck& check) const {
+        return {{"assumed_fps", toJson(check.assumed.fps)},
+                {"apparent_gravity_m_per_s2", check.apparentGravity}};
+    }
+};
+
+Json evidenceJson(const CaptureRateEvidence& evidence) {
+    Json json = std::visit(EvidenceWriter{}, evidence);
+    json["kind"] = timebase::evidenceName(evidence);
+    return json;
+}
+
+timebase::ClockCheck clockCheckFrom(const Json& json) {
+    return {json.at("filmed").get<std::string>(),
+            listFrom<timebase::ClockInstant>(json.at("instants"),
+                                             [](const Json& instant) {
+                                                 return timebase::ClockInstant{
+                                                     frameFrom(instant.at("frame")),
+                                                     {instant.at("known_s").get<double>()},
+                                                     instant.at("half_width_frames").get<double>()};
+                                             }),
+            json.at("reference_relative_sigma").get<double>()};
+}
+
+CaptureRateEvidence evidenceFrom(const Json& json) {
+    const auto kind = json.at("kind").get<std::string>();
+    if (kind == "container_tag") {
+        return timebase::ContainerTag{json.at("tag").get<std::string>(),
+                                      CaptureRate{rationalFrom(json.at("fps"))}};
+    }
+    if (kind == "reviewer_entry") {
+        return timebase::ReviewerEntry{CaptureRate{rationalFrom(json.at("fps"))},
+                                       optionalFrom<double>(json, "relative_sigma")};
+    }
+    if (kind == "clock_check") {
+        return clockCheckFrom(json);
+    }
+    if (kind == "gravity_check") {
+        return timebase::GravityCheck{CaptureRate{rationalFrom(json.at("assumed_fps"))},
+                                      json.at("apparent_gravity_m_per_s2").get<double>()};
+    }
+    throw BadJson("evidence of the kind '" + kind + "' is not known");
+}
+
+}  // namespace
+
+std::string attributesToJson(const std::map<std::string, std::string>& attributes) {
+    return Json(attributes).dump();
+}
+
+std::string clicksToJson(const std::vector<BallClick>& clicks) {
+    return listToJson(clicks,
+                      [](const BallClick& click) {
+                          return Json{{"frame", click.frame.value},
+                                      {"x_px", click.xPx},
+                                      {"y_px", click.yPx},
+                                      {"radius_px", click.radiusPx}};
+                      })
+        .dump();
+}
+
+std::string remarksToJson(const std::vector<ClipRemark>& remarks) {
+    return listToJson(remarks,
+                      [](const ClipRemark& remark) {
+                          Json json{{"kind", remark.kind}, {"message", remark.message}};
+                          if (remark.frame) {
+                              json["frame"] = remark.frame->value;
+                          }
+                          return json;
+                      })
+        .dump();
+}
+
+std::string evidenceToJson(const std::vector<CaptureRateEvidence>& list) {
+    return listToJson(list, evidenceJson).dump();
+}
+
+Result<std::map<std::string, std::string>> attributesFromJson(std::string_view text) {
+    using Attributes = std::map<std::string, std::string>;
+    return parsed<Attributes>(text, [](const Json& json) { return json.get<Attributes>(); });
+}
+
+Result<std::vector<BallClick>> clicksFromJson(std::string_view text) {
+    return parsed<std::vector<BallClick>>(text, [](const Json& json) {
+        return listFrom<BallClick>(json, [](const Json& click) {
+            return BallClick{frameFrom(click.at("frame")), click.at("x_px").get<double>(),
+                             click.at("y_px").get<double>(), click.at("radius_px").get<double>()};
+        });
+    });
+}
+
+Result<std::vector<ClipRemark>> remarksFromJson(std::string_view text) {
+    return parsed<std::vector<ClipRemark>>(text, [](const Json& json) {
+        return listFrom<ClipRemark>(json, [](const Json& remark) {
+            std::optional<FrameIndex> frame;
+            if (remark.contains("frame")) {
+                frame = frameFrom(remark.at("frame"));
+            }
+            return ClipRemark{remark.at("kind").get<std::string>(), frame,
+                              remark.at("message").get<std::string>()};
+        });
+    });
+}
+
+Result<std::vector<CaptureRateEvidence>> evidenceFromJson(std::string_view text) {
+    return parsed<std::vector<CaptureRateEvidence>>(
+        text, [](const Json& json) { return listFrom<CaptureRateEvidence>(json, evidenceFrom); });
+}
+
+}  // namespace core::project

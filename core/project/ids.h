@@ -1,0 +1,32 @@
+#pragma once
+
+#include <compare>
+#include <cstdint>
+#include <functional>
+
+namespace core::project {
+
+/// Identity of an entity in one project file: a positive row number that is never used again.
+template <class Entity>
+struct Id {
+    std::int64_t value{};
+    auto operator<=>(const Id&) const = default;
+};
+
+using SessionId = Id<struct Session>;
+using ImplementId = Id<struct Implement>;
+using HitterId = Id<struct Hitter>;
+using CellId = Id<struct Cell>;
+using ClipId = Id<struct Clip>;
+using ShotId = Id<struct Shot>;
+using ReadingId = Id<struct Reading>;
+using HistoryId = Id<struct HistoryEntry>;
+
+}  // namespace core::project
+
+template <class Entity>
+struct std::hash<core::project::Id<Entity>> {
+    std::size_t operator()(const core::project::Id<Entity>& id) const noexcept {
+        return std::hash<std::int64_t>{}(id.value);
+    }
+};

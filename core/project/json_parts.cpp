@@ -1,0 +1,19 @@
+#include "core/project/json_parts.h"
+
+namespace core::project {
+
+Json toJson(const timebase::Rational& fraction) {
+    return {{"num", fraction.num()}, {"den", fraction.den()}};
+}
+
+timebase::Rational rationalFrom(const Json& json) {
+    constexpr std::int64_t kLargest = std::int64_t{1} << 62;  // reducing a fraction stays in range
+    const auto num = json.at("num").get<std::int64_t>();
+    const auto den = json.at("den").get<std::int64_t>();
+    if (den <= 0 || den > kLargest || num > kLargest || num < -kLargest) {
+        throw BadJson("a fraction has no valid denominator");
+    }
+    return {num, den};
+}
+
+}  // namespace core::project

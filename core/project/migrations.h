@@ -1,0 +1,32 @@
+#pragma once
+
+#include <functional>
+#include <span>
+#include <vector>
+
+#include "core/project/database.h"
+
+/// Bringing a file of an older version up to date. Private to core/project.
+namespace core::project {
+
+/// One step, from one version to the next. Runs inside a transaction; must not commit. A step that
+/// writes rows of data seals them (row.h).
+struct Migration {
+    std::int64_t from{};
+    std::function<Result<void>(Database&)> run;
+};
+
+/// The steps from version 1 on, in order. Empty: version 1 is the first.
+[[nodiscard]] const std::vector<Migration>& migrations();
+
+/// Runs the steps that lead from the file's version to `target` in one transaction, after a copy
+/// beside the file, named as backupName() says. Nothing to do: no copy.
+/// Errors: WriteFailed (the copy cannot be written or exists already); Unsupported (a step is
+/// missing); errors of a step. The file is then as before, and no copy stays.
+Result<void> migrate(Database& database, std::span<const Migration> steps, std::int64_t target);
+
+/// "name (format 1).turnmark" for "name.turnmark".
+[[nodiscard]] std::filesystem::path backupName(const std::filesystem::path& file,
+                                               std::int64_t version);
+
+}  // namespace core::project

@@ -1,0 +1,168 @@
+#pragma once
+
+#include <cstdint>
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "core/base/units.h"
+#include "core/project/ids.h"
+#include "core/spin/mark.h"
+#include "core/timebase/capture_rate_evidence.h"
+#include "core/timebase/clip_clock.h"
+
+/// The things a project keeps, as plain values. Words as in the glossary of README.md.
+namespace core::project {
+
+/// The marking of the ball: which turns look alike.
+enum class BallMarking { ThreeQuarterDark, HalfDark, Band, BandWithDot, Other };
+
+/// Turns after which a marking looks the same: 2 for a plain band, else 1.
+[[nodiscard]] constexpr int symmetryOrder(BallMarking marking) noexcept {
+    return marking == BallMarking::Band ? 2 : 1;
+}
+
+/// One filming day with one set-up.
+struct Session {
+    SessionId id;
+    std::string name;
+    std::string date;  ///< ISO 8601 calendar date, may be empty
+    BallMarking marking{BallMarking::ThreeQuarterDark};
+    std::optional<double> ballDiameterMm;
+    std::optional<double> fieldOfViewDeg;  ///< horizontal, of the camera
+    std::optional<double> exposureSeconds;
+    std::optional<double> readoutSeconds;  ///< of a rolling shutter, top row to bottom row
+    std::string note;
+    bool operator==(const Session&) const = default;
+};
+
+/// What strikes the ball.
+struct Implement {
+    ImplementId id;
+    std::string name;
+    std::string condition;                          ///< "new", "worn", or the tester's own word
+    std::map<std::string, std::string> attributes;  ///< free columns
+    bool operator==(const Implement&) const = default;
+};
+
+/// Who swings it.
+struct Hitter {
+    HitterId id;
+    std::string name;
+    bool operator==(const Hitter&) const = default;
+};
+
+/// One implement with one hitter in one session. Unique in the three.
+struct Cell {
+    CellId id;
+    SessionId session;
+    ImplementId implement;
+    HitterId hitter;
+    bool operator==(const Cell&) const = default;
+};
+
+/// How frame numbers of a clip become capture times, as settled from the evidence.
+struct ClockSetting {
+    timebase::ClockKind kind{timebase::ClockKind::Stamped};
+    timebase::Rational stretch{1};                 ///< for Stretched
+    std::optional<timebase::CaptureRate> counted;  ///< for Counted
+    double relativeSigma{};
+    bool operator==(const ClockSetting&) const = default;
+};
+
+/// A remark made at intake, in plain words.
+struct ClipRemark {
+    std::string kind;  ///< stable name, for example "gap"
+    std::optional<timebase::FrameIndex> frame;
+    std::string message;
+    bool operator==(const ClipRemark&) const = default;
+};
+
+/// One video file.
+struct Clip {
+    ClipId id;
+    SessionId session;
+    std::string path;  ///< relative to the project's folder, '/' as separator; absolute only when
+                       ///< the file lies on another volume
+    std::int64_t sizeBytes{};
+    std::string fingerprint;  ///< see core/media/clip_index.h
+    std::int64_t frameCount{};
+    int width{};  ///< as shown
+    int height{};
+    int rotationDegrees{};
+    std::string codec;
+    std::string container;
+    bool hasSound{};
+    std::optional<timebase::PlaybackRate> playbackRate;
+    std::vector<timebase::CaptureRateEvidence> evidence;
+    std::optional<ClockSetting> clock;  ///< absent while evidence conflicts or is missing
+    std::vector<ClipRemark> remarks;
+};
+
+/// Time stamps of a clip, loaded on demand.
+struct ClipFrames {
+    timebase::FrameStamps stamps;
+    std::vector<bool> isKey;
+};
+
+/// Where the ball is in a frame, as pointed at by a person. Picture coordinates as shown, px.
+struct BallClick {
+    timebase::FrameIndex frame;
+    double xPx{};
+    double yPx{};
+    double radiusPx{};
+    bool operator==(const BallClick&) const = default;
+};
+
+enum class ShotStanding {
+    Open,      ///< not decided
+    Kept,      ///< its counting reading enters the summary
+    SetAside,  ///< stays in the project, left out of the summary, with a reason
+};
+
+/// One strike of the ball and the flight after it.
+struct Shot {
+    ShotId id;
+    ClipId clip;
+    std::optional<CellId> cell;
+    std::int64_t ordinal{};  ///< position within its clip, from 1, by strike
+    timebase::FrameIndex firstFrame;
+    timebase::FrameIndex lastFrame;
+    std::optional<timebase::FrameIndex> strikeFrame;
+    std::vector<BallClick> clicks;
+    spin::MarkSet marks;  ///< the marks as they stand now
+    ShotStanding standing{ShotStanding::Open};
+    std::string reason;  ///< why it was set aside
+    bool doubtful{};
+    std::optional<ReadingId> counting;  ///< the reading that enters the summary
+};
+
+enum class ReadingMethod { Marks, RotationFit };
+
+/// One determination of the spin of one shot, by one reader, by one method. Never changed once
+/// made.
+struct Reading {
+    ReadingId id;
+    ShotId shot;
+    ReadingMethod method{ReadingMethod::Marks};
+    std::string methodVersion;
+    std::string reader;
+    std::string madeAt;  ///< ISO 8601, UTC, to the second
+    Measured<Rpm> rate;
+    Interval<Rpm> interval95;
+    std::optional<Interval<Rpm>> bounds;  ///< hard limits, for marks
+    double clockRelativeSigma{};          ///< the part of the uncertainty that a clip's shots share
+    std::string inputsJson;  ///< everything needed to compute it again (marks, clock, context)
+};
+
+/// One line of the history. Appended, never changed.
+struct HistoryEntry {
+    HistoryId id;
+    std::string at;  ///< ISO 8601, UTC, to the second
+    std::string reader;
+    std::string what;  ///< a sentence: "Set aside shot 3 of clip b.mp4: mishit."
+    std::optional<ShotId> shot;
+};
+
+}  // namespace core::project

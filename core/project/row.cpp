@@ -1,0 +1,131 @@
+#include "core/project/row.h"
+
+#include <fmt/format.h>
+
+#include <bit>
+#include <boost/crc.hpp>
+
+#include "core/base/expects.h"
+
+namespace core::project {
+namespace {
+
+class CheckSum {
+public:
+    void addByte(std::uint8_t byte) { m_crc.process_byte(byte); }
+    void addNumber(std::uint64_t number) {
+        for (int shift = 0; shift < 64; shift += 8) {  // little-endian on every machine
+            addByte(static_cast<std::uint8_t>(number >> shift));
+        }
+    }
+    void addBytes(const void* data, std::size_t size) {
+        addNumber(size);
+        m_crc.process_bytes(data, size);
+    }
+    [[nodiscard]] std::int64_t sum() const { return m_crc.checksum(); }
+
+    void operator()(std::monostate) { addByte(0); }
+    void operator()(std::int64_t number) {
+        addByte(1);
+        addNumber(static_cast<std::uint64_t>(number));
+    }
+    void operator()(double number) {
+        addByte(2);
+        addNumber(std::bit_cast<std::uint64_t>(number));
+    }
+    void operator()(const std::string& text) {
+        addByte(3);
+        addBytes(text.data(), text.size());
+    }
+    void operator()(const Blob& blob) {
+        addByte(4);
+        addBytes(blob.data(), blob.size());
+    }
+
+private:
+    boost::crc_32_type m_crc;
+};
+
+}  // namespace
+
+std::int64_t rowCheck(const Row& withoutCheck) {
+    CheckSum sum;
+    for (const Value& value : withoutCheck) {
+        std::visit(sum, value);
+    }
+    return sum.sum();
+}
+
+Row sealed(Row row) {
+    row.emplace_back(rowCheck(row));
+    return row;
+}
+
+Result<Row> unsealed(Row row) {
+    CORE_EXPECTS(!row.empty());
+    const Value check = std::move(row.back());
+    row.pop_back();
+    if (check != Value{rowCheck(row)}) {
+        return fail(ErrorCode::Damaged, "the row's check number does not fit its content");
+    }
+    return row;
+}
+
+template <class T>
+std::optional<T> RowReader::take(const char* typeName, bool mayBeNull) {
+    if (!m_fault.empty()) {
+        return std::nullopt;
+    }
+    const std::size_t column = m_next++;
+    if (column >= m_row.size()) {
+        reject(fmt::format("column {} is missing", column + 1));
+        return std::nullopt;
+    }
+    if (T* value = std::get_if<T>(&m_row[column])) {
+        return std::move(*value);
+    }
+    if (!mayBeNull || !std::holds_alternative<std::monostate>(m_row[column])) {
+        reject(fmt::format("column {} is not {}", column + 1, typeName));
+    }
+    return std::nullopt;
+}
+
+std::int64_t RowReader::integer() {
+    return take<std::int64_t>("a whole number", false).value_or(0);
+}
+double RowReader::real() {
+    return take<double>("a number", false).value_or(0.0);
+}
+std::string RowReader::text() {
+    return take<std::string>("a text", false).value_or(std::string{});
+}
+Blob RowReader::blob() {
+    return take<Blob>("a block of bytes", false).value_or(Blob{});
+}
+std::optional<std::int64_t> RowReader::optionalInteger() {
+    return take<std::int64_t>("a whole number", true);
+}
+std::optional<double> RowReader::optionalReal() {
+    return take<double>("a number", true);
+}
+std::optional<std::string> RowReader::optionalText() {
+    return take<std::string>("a text", true);
+}
+
+void RowReader::reject(std::string why) {
+    if (m_fault.empty()) {
+        m_fault = std::move(why);
+    }
+}
+
+Result<void> RowReader::finish() const {
+    if (!m_fault.empty()) {
+        return fail(ErrorCode::Damaged, m_fault);
+    }
+    if (m_next != m_row.size()) {
+        return fail(ErrorCode::Damaged, "the row has columns too many");
+    }
+    return ok();
+}
+
+}  // namespace core::project

@@ -1,0 +1,217 @@
+#include "core/project/schema.h"
+
+#include <fmt/format.h>
+
+namespace core::project {
+namespace {
+
+// FORMAT.md R10 to R19 explain the columns. Only values that never change carry UNIQUE: a changeset
+// that swaps two unique values could not be applied row by row.
+constexpr const char* kStructure = R"(
+CREATE TABLE setting (
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
+    key TEXT NOT NULL UNIQUE CHECK (key <> ''),
+    value TEXT NOT NULL,
+    row_check INTEGER NOT NULL
+) STRICT;
+CREATE TABLE session (
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
+    name TEXT NOT NULL CHECK (name <> ''),
+    date TEXT NOT NULL CHECK (date = '' OR date GLOB '[0-9][0-9][0-9][0-9]-[0-9][0-9]-[0-9][0-9]'),
+    marking TEXT NOT NULL
+        CHECK (marking IN ('three_quarter_dark', 'half_dark', 'band', 'band_with_dot', 'other')),
+    ball_diameter_mm REAL CHECK (ball_diameter_mm > 0),
+    field_of_view_deg REAL CHECK (field_of_view_deg > 0 AND field_of_view_deg < 180),
+    exposure_s REAL CHECK (exposure_s > 0),
+    readout_s REAL CHECK (readout_s >= 0),
+    note TEXT NOT NULL,
+    row_check INTEGER NOT NULL
+) STRICT;
+CREATE TABLE implement (
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
+    name TEXT NOT NULL CHECK (name <> ''),
+    condition TEXT NOT NULL,
+    attributes_json TEXT NOT NULL,
+    row_check INTEGER NOT NULL
+) STRICT;
+CREATE TABLE hitter (
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
+    name TEXT NOT NULL CHECK (name <> ''),
+    row_check INTEGER NOT NULL
+) STRICT;
+CREATE TABLE cell (
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
+    session_id INTEGER NOT NULL REFERENCES session (id) DEFERRABLE INITIALLY DEFERRED,
+    implement_id INTEGER NOT NULL REFERENCES implement (id) DEFERRABLE INITIALLY DEFERRED,
+    hitter_id INTEGER NOT NULL REFERENCES hitter (id) DEFERRABLE INITIALLY DEFERRED,
+    row_check INTEGER NOT NULL,
+    UNIQUE (session_id, implement_id, hitter_id)
+) STRICT;
+)";
+
+constexpr const char* kClips = R"(
+CREATE TABLE clip (
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
+    session_id INTEGER NOT NULL REFERENCES session (id) DEFERRABLE INITIALLY DEFERRED,
+    path TEXT NOT NULL CHECK (path <> ''),
+    size_bytes INTEGER NOT NULL CHECK (size_bytes >= 0),
+    fingerprint TEXT NOT NULL UNIQUE CHECK (fingerprint <> ''),
+    frame_count INTEGER NOT NULL CHECK (frame_count > 0),
+    width_px INTEGER NOT NULL CHECK (width_px > 0),
+    height_px INTEGER NOT NULL CHECK (height_px > 0),
+    rotation_deg INTEGER NOT NULL CHECK (rotation_deg IN (0, 90, 180, 270)),
+    codec TEXT NOT NULL,
+    container TEXT NOT NULL,
+    has_sound INTEGER NOT NULL CHECK (has_sound IN (0, 1)),
+    playback_rate_num INTEGER CHECK (playback_rate_num > 0),
+    playback_rate_den INTEGER CHECK (playback_rate_den > 0),
+    evidence_json TEXT NOT NULL,
+    clock_kind TEXT CHECK (clock_kind IN ('stamped', 'stretched', 'counted')),
+    clock_stretch_num INTEGER CHECK (clock_stretch_num > 0),
+    clock_stretch_den INTEGER CHECK (clock_stretch_den > 0),
+    clock_counted_num INTEGER CHECK (clock_counted_num > 0),
+    clock_counted_den INTEGER CHECK (clock_counted_den > 0),
+    clock_relative_sigma REAL CHECK (clock_relative_sigma >= 0),
+    remarks_json TEXT NOT NULL,
+    row_check INTEGER NOT NULL,
+    CHECK ((playback_rate_num IS NULL) = (playback_rate_den IS NULL)),
+    CHECK ((clock_kind IS NULL) = (clock_stretch_num IS NULL)),
+    CHECK ((clock_kind IS NULL) = (clock_stretch_den IS NULL)),
+    CHECK ((clock_kind IS NULL) = (clock_relative_sigma IS NULL)),
+    CHECK ((clock_kind IS 'counted') = (clock_counted_num IS NOT NULL)),
+    CHECK ((clock_counted_num IS NULL) = (clock_counted_den IS NULL))
+) STRICT;
+CREATE TABLE clip_frames (
+    clip_id INTEGER PRIMARY KEY REFERENCES clip (id) DEFERRABLE INITIALLY DEFERRED,
+    time_base_num INTEGER NOT NULL CHECK (time_base_num > 0),
+    time_base_den INTEGER NOT NULL CHECK (time_base_den > 0),
+    ticks BLOB NOT NULL CHECK (length(ticks) > 0 AND length(ticks) % 8 = 0),
+    is_key BLOB NOT NULL CHECK (length(is_key) * 8 = length(ticks)),
+    row_check INTEGER NOT NULL
+) STRICT;
+)";
+
+constexpr const char* kShots = R"(
+CREATE TABLE shot (
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
+    clip_id INTEGER NOT NULL REFERENCES clip (id) DEFERRABLE INITIALLY DEFERRED,
+    cell_id INTEGER REFERENCES cell (id) DEFERRABLE INITIALLY DEFERRED,
+    ordinal INTEGER NOT NULL CHECK (ordinal > 0),
+    first_frame INTEGER NOT NULL CHECK (first_frame >= 0),
+    last_frame INTEGER NOT NULL,
+    strike_frame INTEGER CHECK (strike_frame >= 0),
+    clicks_json TEXT NOT NULL,
+    marks_json TEXT NOT NULL,
+    standing TEXT NOT NULL CHECK (standing IN ('open', 'kept', 'set_aside')),
+    reason TEXT NOT NULL,
+    doubtful INTEGER NOT NULL CHECK (doubtful IN (0, 1)),
+    counting_reading_id INTEGER,
+    row_check INTEGER NOT NULL,
+    CHECK (first_frame <= last_frame),
+    CHECK ((standing = 'set_aside') = (reason <> '')),
+    CHECK (standing <> 'kept' OR counting_reading_id IS NOT NULL),
+    CHECK (standing <> 'open' OR counting_reading_id IS NULL),
+    FOREIGN KEY (counting_reading_id, id) REFERENCES reading (id, shot_id)
+        DEFERRABLE INITIALLY DEFERRED
+) STRICT;
+CREATE INDEX shot_by_clip ON shot (clip_id);
+CREATE TABLE reading (
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
+    shot_id INTEGER NOT NULL REFERENCES shot (id) DEFERRABLE INITIALLY DEFERRED,
+    method TEXT NOT NULL CHECK (method IN ('marks', 'rotation_fit')),
+    method_version TEXT NOT NULL,
+    reader TEXT NOT NULL,
+    made_at TEXT NOT NULL,
+    rate_rpm REAL NOT NULL,
+    rate_sigma_rpm REAL NOT NULL CHECK (rate_sigma_rpm >= 0),
+    interval95_low_rpm REAL NOT NULL,
+    interval95_high_rpm REAL NOT NULL,
+    bounds_low_rpm REAL,
+    bounds_high_rpm REAL,
+    clock_relative_sigma REAL NOT NULL CHECK (clock_relative_sigma >= 0),
+    inputs_json TEXT NOT NULL,
+    row_check INTEGER NOT NULL,
+    UNIQUE (id, shot_id),
+    CHECK (interval95_low_rpm <= interval95_high_rpm),
+    CHECK ((bounds_low_rpm IS NULL) = (bounds_high_rpm IS NULL)),
+    CHECK (bounds_low_rpm IS NULL OR bounds_low_rpm <= bounds_high_rpm)
+) STRICT;
+CREATE INDEX reading_by_shot ON reading (shot_id);
+CREATE TRIGGER reading_never_changes BEFORE UPDATE ON reading
+BEGIN SELECT RAISE(ABORT, 'a reading is never changed'); END;
+)";
+
+constexpr const char* kHistory = R"(
+CREATE TABLE history (
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
+    at TEXT NOT NULL,
+    reader TEXT NOT NULL,
+    what TEXT NOT NULL CHECK (what <> ''),
+    row_check INTEGER NOT NULL
+) STRICT;
+CREATE TABLE history_shot (
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
+    history_id INTEGER NOT NULL REFERENCES history (id),
+    shot_id INTEGER NOT NULL,
+    row_check INTEGER NOT NULL
+) STRICT;
+CREATE INDEX history_shot_by_history ON history_shot (history_id);
+CREATE INDEX history_shot_by_shot ON history_shot (shot_id);
+CREATE TRIGGER history_never_changes BEFORE UPDATE ON history
+BEGIN SELECT RAISE(ABORT, 'the history is never changed'); END;
+CREATE TRIGGER history_is_never_shortened BEFORE DELETE ON history
+BEGIN SELECT RAISE(ABORT, 'the history is never shortened'); END;
+CREATE TRIGGER history_shot_never_changes BEFORE UPDATE ON history_shot
+BEGIN SELECT RAISE(ABORT, 'the history is never changed'); END;
+CREATE TRIGGER history_shot_is_never_shortened BEFORE DELETE ON history_shot
+BEGIN SELECT RAISE(ABORT, 'the history is never shortened'); END;
+CREATE TABLE undo_step (
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
+    history_id INTEGER NOT NULL REFERENCES history (id),
+    changeset BLOB NOT NULL,
+    row_check INTEGER NOT NULL
+) STRICT;
+CREATE TABLE undo_position (
+    id INTEGER PRIMARY KEY CHECK (id = 1),
+    last_done_step_id INTEGER NOT NULL,
+    row_check INTEGER NOT NULL
+) STRICT;
+)";
+
+}  // namespace
+
+std::string schemaSql() {
+    return fmt::format("PRAGMA application_id = {}; PRAGMA user_version = {};{}{}{}{}",
+                       kApplicationId, kSchemaVersion, kStructure, kClips, kShots, kHistory);
+}
+
+const std::vector<std::string>& undoableTables() {
+    static const std::vector<std::string> kTables{"setting",     "session", "implement",
+                                                  "hitter",      "cell",    "clip",
+                                                  "clip_frames", "shot",    "reading"};
+    return kTables;
+}
+
+const std::vector<std::string>& requiredObjects() {
+    static const std::vector<std::string> kObjects{"cell",
+                                                   "clip",
+                                                   "clip_frames",
+                                                   "history",
+                                                   "history_is_never_shortened",
+                                                   "history_never_changes",
+                                                   "history_shot",
+                                                   "history_shot_is_never_shortened",
+                                                   "history_shot_never_changes",
+                                                   "hitter",
+                                                   "implement",
+                                                   "reading",
+                                                   "reading_never_changes",
+                                                   "session",
+                                                   "setting",
+                                                   "shot",
+                                                   "undo_position",
+                                                   "undo_step"};
+    return kObjects;
+}
+
+}  // namespace core::project

@@ -1,0 +1,132 @@
+#include "core/project/entity_json.h"
+#include "core/project/entity_rows.h"
+#include "core/project/reading_inputs.h"
+
+namespace core::project {
+namespace {
+
+constexpr const char* kStandings[] = {"open", "kept", "set_aside"};
+constexpr const char* kMethods[] = {"marks", "rotation_fit"};
+
+template <class Entity>
+Value idOrNull(const std::optional<Id<Entity>>& id) {
+    return id ? Value{id->value} : Value{};
+}
+
+template <class Numbered>
+std::optional<Numbered> optionalFrom(RowReader& from) {
+    const auto number = from.optionalInteger();
+    return number ? std::optional{Numbered{*number}} : std::nullopt;
+}
+
+}  // namespace
+
+const char* const RowsOf<Shot>::table = "shot";
+const std::vector<std::string> RowsOf<Shot>::columns{"id",
+                                                     "clip_id",
+                                                     "cell_id",
+                                                     "ordinal",
+                                                     "first_frame",
+                                                     "last_frame",
+                                                     "strike_frame",
+                                                     "clicks_json",
+                                                     "marks_json",
+                                                     "standing",
+                                                     "reason",
+                                                     "doubtful",
+                                                     "counting_reading_id"};
+
+Row RowsOf<Shot>::write(const Shot& shot) {
+    return {shot.id.value,
+            shot.clip.value,
+            idOrNull(shot.cell),
+            shot.ordinal,
+            shot.firstFrame.value,
+            shot.lastFrame.value,
+            shot.strikeFrame ? Value{shot.strikeFrame->value} : Value{},
+            clicksToJson(shot.clicks),
+            marksToJson(shot.marks),
+            std::string{kStandings[static_cast<std::size_t>(shot.standing)]},
+            shot.reason,
+            std::int64_t{shot.doubtful},
+            idOrNull(shot.counting)};
+}
+
+Result<Shot> RowsOf<Shot>::read(Row row) {
+    RowReader from{std::move(row)};
+    Shot shot;
+    shot.id = {from.integer()};
+    shot.clip = {from.integer()};
+    shot.cell = optionalFrom<CellId>(from);
+    shot.ordinal = from.integer();
+    shot.firstFrame = {from.integer()};
+    shot.lastFrame = {from.integer()};
+    shot.strikeFrame = optionalFrom<timebase::FrameIndex>(from);
+    shot.clicks = from.json(clicksFromJson);
+    shot.marks = from.json(marksFromJson);
+    shot.standing = from.word<ShotStanding>(kStandings);
+    shot.reason = from.text();
+    shot.doubtful = from.integer() != 0;
+    shot.counting = optionalFrom<ReadingId>(from);
+    BOOST_OUTCOME_TRY(from.finish());
+    return shot;
+}
+
+const char* const RowsOf<Reading>::table = "reading";
+const std::vector<std::string> RowsOf<Reading>::columns{"id",
+                                                        "shot_id",
+                                                        "method",
+                                                        "method_version",
+                                                        "reader",
+                                                        "made_at",
+                                                        "rate_rpm",
+                                                        "rate_sigma_rpm",
+                                                        "interval95_low_rpm",
+                                                        "interval95_high_rpm",
+                                                        "bounds_low_rpm",
+                                                        "bounds_high_rpm",
+                                                        "clock_relative_sigma",
+                                                        "inputs_json"};
+
+Row RowsOf<Reading>::write(const Reading& reading) {
+    return {reading.id.value,
+            reading.shot.value,
+            std::string{kMethods[static_cast<std::size_t>(reading.method)]},
+            reading.methodVersion,
+            reading.reader,
+            reading.madeAt,
+            reading.rate.value.rpm,
+            reading.rate.sigma.rpm,
+            reading.interval95.low.rpm,
+            reading.interval95.high.rpm,
+            reading.bounds ? Value{reading.bounds->low.rpm} : Value{},
+            reading.bounds ? Value{reading.bounds->high.rpm} : Value{},
+            reading.clockRelativeSigma,
+            reading.inputsJson};
+}
+
+Result<Reading> RowsOf<Reading>::read(Row row) {
+    RowReader from{std::move(row)};
+    Reading reading;
+    reading.id = {from.integer()};
+    reading.shot = {from.integer()};
+    reading.method = from.word<ReadingMethod>(kMethods);
+    reading.methodVersion = from.text();
+    reading.reader = from.text();
+    reading.madeAt = from.text();
+    reading.rate.value = {from.real()};
+    reading.rate.sigma = {from.real()};
+    reading.interval95.low = {from.real()};
+    reading.interval95.high = {from.real()};
+    const auto low = from.optionalReal();
+    const auto high = from.optionalReal();
+    if (low && high) {
+        reading.bounds = Interval<Rpm>{{*low}, {*high}};
+    }
+    reading.clockRelativeSigma = from.real();
+    reading.inputsJson = from.text();
+    BOOST_OUTCOME_TRY(from.finish());
+    return reading;
+}
+
+}  // namespace core::project

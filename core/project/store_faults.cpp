@@ -1,0 +1,126 @@
+#include "core/project/schema.h"
+#include "core/project/store_rows.h"
+
+/// The check of the file.
+namespace core::project {
+namespace {
+
+using Faults = std::vector<std::string>;
+
+Result<void> checkStructure(Database& database, Faults& faults) {
+    BOOST_OUTCOME_TRY(integrity, database.query("PRAGMA integrity_check"));
+    for (const Row& row : integrity) {
+        if (row != Row{std::string{"ok"}}) {
+            faults.push_back(fmt::format("SQLite finds: {}.", std::get<std::string>(row.front())));
+        }
+    }
+    BOOST_OUTCOME_TRY(dangling, database.query("PRAGMA foreign_key_check"));
+    for (const Row& row : dangling) {
+        faults.push_back(fmt::format("A row of {} refers to a row of {} that is not there.",
+                                     std::get<std::string>(row.at(0)),
+                                     std::get<std::string>(row.at(2))));
+    }
+    for (const std::string& object : requiredObjects()) {
+        BOOST_OUTCOME_TRY(found,
+                          database.query("SELECT 1 FROM sqlite_schema WHERE name = ?", {object}));
+        if (found.empty()) {
+            faults.push_back(fmt::format("{} is missing from the file.", object));
+        }
+    }
+    return ok();
+}
+
+/// Every row fits its check number, and ids stay below the counter that gives new ones.
+Result<void> checkTable(Database& database, const std::string& table, Faults& faults) {
+    std::int64_t lastId = 0;
+    BOOST_OUTCOME_TRY(
+        database.forEach(fmt::format("SELECT * FROM {}", table), {}, [&](Row row) -> Result<void> {
+            const auto* id = std::get_if<std::int64_t>(&row.front());
+            lastId = std::max(lastId, id != nullptr ? *id : 0);
+            if (!unsealed(std::move(row))) {
+                faults.push_back(fmt::format("Row {} of {} does not fit its check number.",
+                                             id != nullptr ? *id : 0, table));
+            }
+            return ok();
+        }));
+    if (table == "clip_frames" || table == "undo_position") {
+        return ok();  // their ids are given
+    }
+    BOOST_OUTCOME_TRY(counter, database.integer("SELECT coalesce(max(seq), 0) FROM sqlite_sequence "
+                                                "WHERE name = ?",
+                                                {table}));
+    if (counter < lastId) {
+        faults.push_back(fmt::format("The counter of {} would give a number twice.", table));
+    }
+    return ok();
+}
+
+template <class Entity, class Name>
+void checkNames(const Table<Entity>& table, const char* what, Name name, Faults& faults) {
+    std::set<std::string> seen;
+    for (const Entity& entity : table) {
+        if (!seen.insert(name(entity)).second) {
+            faults.push_back(fmt::format("Two {} have the name {}.", what, name(entity)));
+        }
+    }
+}
+
+/// The rules that tables cannot state.
+void checkRules(const Snapshot& all, Faults& faults) {
+    checkNames(
+        all.sessions, "sessions", [](const Session& s) { return s.name; }, faults);
+    checkNames(
+        all.hitters, "hitters", [](const Hitter& h) { return h.name; }, faults);
+    checkNames(
+        all.implements, "implements",
+        [](const Implement& i) { return fmt::format("{} ({})", i.name, i.condition); }, faults);
+    for (const Clip& clip : all.clips) {
+        std::int64_t ordinal = 0;
+        for (const Shot* shot : shotsOfClip(all, clip.id)) {
+            if (shot->ordinal != ++ordinal) {
+                faults.push_back(
+                    fmt::format("The shots of clip {} are not numbered in order.", clip.path));
+                break;
+            }
+        }
+    }
+    for (const Shot& shot : all.shots) {
+        const Clip* clip = all.clips.find(shot.clip);
+        if (clip != nullptr && shot.lastFrame.value >= clip->frameCount) {
+            faults.push_back(fmt::format("{} ends after its clip.", shotName(all, shot)));
+        }
+    }
+}
+
+}  // namespace
+
+Result<std::vector<std::string>> SqliteStore::faults() const {
+    Faults faults;
+    BOOST_OUTCOME_TRY(checkStructure(*m_database, faults));
+    std::vector<std::string> tables = undoableTables();
+    tables.insert(tables.end(), {"history", "history_shot", "undo_step", "undo_position"});
+    for (const std::string& table : tables) {
+        BOOST_OUTCOME_TRY(checkTable(*m_database, table, faults));
+    }
+    if (const auto place = position(); !place) {
+        faults.push_back(place.error().message);
+    }
+    Result<Snapshot> all = loadSnapshot(*m_database);
+    if (!all) {
+        faults.push_back(all.error().message);
+        return faults;
+    }
+    checkRules(all.value(), faults);
+    for (const Clip& clip : all.value().clips) {
+        const auto frames = clipFrames(clip.id);
+        if (!frames) {
+            faults.push_back(frames.error().message);
+        } else if (static_cast<std::int64_t>(frames.value()->isKey.size()) != clip.frameCount) {
+            faults.push_back(
+                fmt::format("Clip {} has more or fewer time stamps than frames.", clip.path));
+        }
+    }
+    return faults;
+}
+
+}  // namespace core::project

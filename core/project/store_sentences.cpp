@@ -1,0 +1,97 @@
+#include "core/project/store_sentences.h"
+
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include <set>
+
+namespace core::project {
+namespace {
+
+std::string turnsText(std::optional<int> turns) {
+    return turns ? fmt::format(" ({} {})", *turns, *turns == 1 ? "turn" : "turns") : std::string{};
+}
+
+std::string textOf(const spin::ReturnMark& mark) {
+    if (mark.kind == spin::ReturnMark::Kind::Nearest) {
+        return fmt::format("return at frame {}{}", mark.frame.value, turnsText(mark.turns));
+    }
+    const std::string fraction =
+        mark.fraction ? fmt::format(" at {:.2f}", mark.fraction->value) : std::string{};
+    return fmt::format("return between frames {} and {}{}{}", mark.frame.value,
+                       mark.frameAfter.value, fraction, turnsText(mark.turns));
+}
+
+std::string textOf(const spin::AngleMark& mark) {
+    return fmt::format("angle {:.1f}° in frame {}{}", toDegrees(mark.angle), mark.frame.value,
+                       turnsText(mark.turns));
+}
+
+/// Adds what is in one list and not in the other.
+template <class Mark>
+void tellDifference(const std::vector<Mark>& from, const std::vector<Mark>& to, const char* how,
+                    std::vector<std::string>& told) {
+    for (const Mark& mark : to) {
+        if (std::find(from.begin(), from.end(), mark) == from.end()) {
+            told.push_back(fmt::format("{} {}", textOf(mark), how));
+        }
+    }
+}
+
+}  // namespace
+
+std::string marksSentence(const Snapshot& snapshot, const Shot& shot, const spin::MarkSet& marks) {
+    const spin::MarkSet& before = shot.marks;
+    if (marks == spin::MarkSet{}) {
+        return fmt::format("Cleared the marks of {}.", shotName(snapshot, shot));
+    }
+    std::vector<std::string> told;
+    if (marks.start != before.start) {
+        told.push_back(marks.start ? fmt::format("start at frame {}", marks.start->frame.value)
+                                   : std::string{"start removed"});
+    }
+    tellDifference(before.returns, marks.returns, "added", told);
+    tellDifference(marks.returns, before.returns, "removed", told);
+    tellDifference(before.angles, marks.angles, "added", told);
+    tellDifference(marks.angles, before.angles, "removed", told);
+    if (told.empty()) {
+        told.emplace_back("marks in another order");
+    }
+    return fmt::format("Marked {}: {}.", shotName(snapshot, shot), fmt::join(told, "; "));
+}
+
+std::string shotsName(const Snapshot& snapshot, const std::vector<Shot>& shots) {
+    if (shots.size() == 1) {
+        return shotName(snapshot, shots.front());
+    }
+    std::set<ClipId> clips;
+    for (const Shot& shot : shots) {
+        clips.insert(shot.clip);
+    }
+    return clips.size() == 1 ? fmt::format("{} shots of clip {}", shots.size(),
+                                           clipName(snapshot, *clips.begin()))
+                             : fmt::format("{} shots of {} clips", shots.size(), clips.size());
+}
+
+std::string readingText(const Reading& reading) {
+    return fmt::format("{:.1f} rpm ({:.1f} to {:.1f})", reading.rate.value.rpm,
+                       reading.interval95.low.rpm, reading.interval95.high.rpm);
+}
+
+std::string clockText(const std::optional<ClockSetting>& clock) {
+    if (!clock) {
+        return "not settled";
+    }
+    switch (clock->kind) {
+        case timebase::ClockKind::Stamped:
+            return "stamped";
+        case timebase::ClockKind::Stretched:
+            return fmt::format("stretched {}", clock->stretch.toString());
+        case timebase::ClockKind::Counted:
+            break;
+    }
+    return fmt::format("counted at {} per second",
+                       clock->counted ? clock->counted->fps.toString() : std::string{"?"});
+}
+
+}  // namespace core::project

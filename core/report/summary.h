@@ -1,0 +1,80 @@
+#pragma once
+
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "core/base/result.h"
+#include "core/project/snapshot.h"
+#include "core/stats/cell_summary.h"
+
+namespace core::report {
+
+/// How many shots of a cell or an implement are where.
+struct ShotCounts {
+    std::size_t kept{};
+    std::size_t open{};
+    std::size_t setAside{};
+    bool operator==(const ShotCounts&) const = default;
+};
+
+/// One counting reading and the shot it belongs to.
+struct CountingReading {
+    project::ShotId shot;
+    Measured<Rpm> rate;
+    double clockRelativeSigma{};
+};
+
+/// Mean of a group of readings with its interval; all in rpm. The interval is Student's on the
+/// scatter with the clock's shared part added after averaging (stats::summariseCell).
+struct GroupMean {
+    double meanRpm{};
+    double medianRpm{};
+    std::optional<double> standardDeviationRpm;    ///< absent for fewer than two readings
+    std::optional<double> standardUncertaintyRpm;  ///< of the mean
+    std::optional<Interval<Rpm>> interval95;
+};
+
+/// One implement with one hitter in one session.
+struct CellRow {
+    project::CellId cell;
+    project::ImplementId implement;
+    project::HitterId hitter;
+    std::string sessionName;
+    std::string implementName;
+    std::string condition;
+    std::string hitterName;
+    ShotCounts counts;
+    std::vector<CountingReading> readings;  ///< kept ones, in the order of the film
+    std::optional<GroupMean> mean;          ///< absent without a kept reading
+};
+
+/// One implement over its cells: the plain average of the cell means, so that a hitter with more
+/// shots does not weigh more. Standard deviation: pooled within cells. Interval: standard errors
+/// combined by JCGM 100:2008, 5.1.2, degrees of freedom by Welch and Satterthwaite (G.4.1), the
+/// largest shared clock part of the cells added as if common to all.
+struct ImplementRow {
+    project::ImplementId implement;
+    std::string implementName;
+    std::string condition;
+    ShotCounts counts;
+    std::size_t cellsWithReadings{};
+    std::vector<CountingReading> readings;
+    std::optional<GroupMean> mean;
+};
+
+/// The per-implement summary of a project. Immutable value.
+struct Summary {
+    std::vector<CellRow> cells;            ///< by implement (as added), then hitter, then session
+    std::vector<ImplementRow> implements;  ///< highest mean first; without a mean last
+    ShotCounts unassigned;                 ///< shots without implement and hitter: in no row
+};
+
+/// O(shots). Errors: NotFinite when a stored reading is not a finite number (names the shot).
+Result<Summary> summarise(const project::Snapshot& snapshot);
+
+/// The summary as two tables in plain text, for a terminal.
+[[nodiscard]] std::string summaryText(const Summary& summary);
+
+}  // namespace core::report

@@ -1,0 +1,167 @@
+#include <gtest/gtest.h>
+
+#include <filesystem>
+#include <fstream>
+#include <map>
+#include <nlohmann/json.hpp>
+
+#include "tests/support/process.h"
+
+namespace {
+
+using nlohmann::json;
+namespace fs = std::filesystem;
+
+const fs::path kDemo{DEMO_FOLDER};
+
+std::string demoProject() {
+    return (kDemo / "stringing-bench.turnmark").string();
+}
+
+json contentOf(const fs::path& file) {
+    std::ifstream stream{file};
+    return json::parse(stream);
+}
+
+/// Spins that the footage maker gave the ball, by clip and shot, from the truths beside the clips.
+std::map<std::pair<std::string, int>, double> trueSpins() {
+    std::map<std::pair<std::string, int>, double> spins;
+    for (const auto& entry : fs::directory_iterator{kDemo}) {
+        if (entry.path().extension() != ".json") {
+            continue;
+        }
+        const json truth = contentOf(entry.path());
+        int shot = 0;
+        for (const auto& item : truth["shots"]) {
+            spins[{truth["file"].get<std::string>(), ++shot}] = item["spin_rpm"].get<double>();
+        }
+    }
+    return spins;
+}
+
+class ProjectCommands : public ::testing::Test {
+protected:
+    tests::TemporaryFolder folder;
+};
+
+TEST_F(ProjectCommands, DemoIsEightImplementsTwoHittersSixShots) {
+    const auto done = tests::runProgram({TURNMARK_CLI, "summary", "--json", demoProject()});
+    ASSERT_EQ(done.status, 0) << done.errors;
+    const json summary = json::parse(done.output);
+    EXPECT_EQ(summary["implements"].size(), 8U);
+    ASSERT_EQ(summary["cells"].size(), 16U);
+    int kept = 0;
+    int open = 0;
+    for (const auto& cell : summary["cells"]) {
+        kept += cell["counts"]["kept"].get<int>();
+        open += cell["counts"]["open"].get<int>();
+    }
+    EXPECT_EQ(kept + open, 96);
+    EXPECT_EQ(open, 2);
+}
+
+// The truth is what the renderer turned the ball by, not what any reading said.
+TEST_F(ProjectCommands, DemoReadingsHoldTheTruthInTheirIntervals) {
+    const auto done =
+        tests::runProgram({TURNMARK_CLI, "export", demoProject(), "--to", folder.file("out")});
+    ASSERT_EQ(done.status, 0) << done.errors;
+    const auto truths = trueSpins();
+    ASSERT_EQ(truths.size(), 96U);
+    int held = 0;
+    int read = 0;
+    const json exported = contentOf(folder.path() / "out" / "shots.json");
+    for (const auto& shot : exported["shots"]) {
+        if (shot["reading"].is_null()) {
+            continue;
+        }
+        const double truth = truths.at({shot["clip"].get<std::string>(), shot["shot"].get<int>()});
+        ++read;
+        const auto& interval = shot["reading"]["interval_rpm"];
+        held += interval[0].get<double>() <= truth && truth <= interval[1].get<double>() ? 1 : 0;
+    }
+    EXPECT_EQ(read, 94);
+    // 95 % of 94 are 89.3; three binomial standard deviations (2.1) below is 83.
+    EXPECT_GE(held, 83);
+}
+
+TEST_F(ProjectCommands, ExportIsRepeatableToTheByte) {
+    for (const char* name : {"one", "two"}) {
+        const auto done =
+            tests::runProgram({TURNMARK_CLI, "export", demoProject(), "--to", folder.file(name)});
+        ASSERT_EQ(done.status, 0) << done.errors;
+    }
+    for (const char* file : {"shots.csv", "shots.json", "summary.csv", "summary.json"}) {
+        const std::string a = tests::bytesOf(folder.path() / "one" / file);
+        const std::string b = tests::bytesOf(folder.path() / "two" / file);
+        EXPECT_FALSE(a.empty()) << file;
+        EXPECT_EQ(a, b) << file;
+    }
+}
+
+TEST_F(ProjectCommands, ForeignFileInTheWayIsLeftAlone) {
+    const auto target = folder.path() / "out";
+    fs::create_directories(target);
+    std::ofstream{target / "summary.csv"} << "my own notes\n";
+    const auto done =
+        tests::runProgram({TURNMARK_CLI, "export", demoProject(), "--to", target.string()});
+    EXPECT_EQ(done.status, 1);
+    EXPECT_NE(done.errors.find("summary.csv"), std::string::npos) << done.errors;
+    EXPECT_FALSE(fs::exists(target / "shots.csv"));
+    std::ifstream kept{target / "summary.csv"};
+    std::string line;
+    std::getline(kept, line);
+    EXPECT_EQ(line, "my own notes");
+}
+
+TEST_F(ProjectCommands, CheckFindsTheDemoSound) {
+    const auto done = tests::runProgram({TURNMARK_CLI, "check", demoProject()});
+    EXPECT_EQ(done.status, 0) << done.errors;
+    EXPECT_NE(done.output.find("sound"), std::string::npos);
+}
+
+TEST_F(ProjectCommands, CheckNamesAMissingClip) {
+    fs::copy(kDemo, folder.path() / "copy");
+    fs::path removed;
+    for (const auto& entry : fs::directory_iterator{folder.path() / "copy"}) {
+        if (entry.path().extension() == ".mp4") {
+            removed = entry.path();
+        }
+    }
+    ASSERT_FALSE(removed.empty());
+    fs::remove(removed);
+    const auto done =
+        tests::runProgram({TURNMARK_CLI, "check", folder.file("copy/stringing-bench.turnmark")});
+    EXPECT_EQ(done.status, 1);
+    EXPECT_NE(done.errors.find(removed.filename().string()), std::string::npos) << done.errors;
+}
+
+TEST_F(ProjectCommands, MovedClipIsFoundUnderTheProjectsFolder) {
+    fs::copy(kDemo, folder.path() / "copy");
+    fs::create_directories(folder.path() / "copy" / "day one");
+    for (const auto& entry : fs::directory_iterator{kDemo}) {
+        if (entry.path().extension() == ".mp4") {
+            const auto name = entry.path().filename();
+            fs::rename(folder.path() / "copy" / name, folder.path() / "copy" / "day one" / name);
+        }
+    }
+    const auto done =
+        tests::runProgram({TURNMARK_CLI, "check", folder.file("copy/stringing-bench.turnmark")});
+    EXPECT_EQ(done.status, 0) << done.errors;
+}
+
+TEST_F(ProjectCommands, TextNamedAsAProjectIsRefusedAndUntouched) {
+    const auto file = folder.file("notes.turnmark");
+    std::ofstream{file} << "not a project\n";
+    const auto done = tests::runProgram({TURNMARK_CLI, "summary", file});
+    EXPECT_EQ(done.status, 1);
+    EXPECT_NE(done.errors.find("notes.turnmark"), std::string::npos) << done.errors;
+    EXPECT_EQ(fs::file_size(file), 14U);
+}
+
+TEST_F(ProjectCommands, DemoIsNotWrittenOverAnotherOne) {
+    const auto done = tests::runProgram({TURNMARK_CLI, "demo", kDemo.string()});
+    EXPECT_EQ(done.status, 1);
+    EXPECT_NE(done.errors.find("already"), std::string::npos) << done.errors;
+}
+
+}  // namespace

@@ -1,0 +1,234 @@
+#include <gtest/gtest.h>
+#include <sqlite3.h>
+
+#include <fstream>
+#include <iterator>
+
+#include "core/project/row.h"
+#include "tests/core/project/project_maker.h"
+#include "tests/support/reference_csv.h"
+
+namespace tests::project {
+namespace {
+
+using namespace core::project;
+using core::ErrorCode;
+namespace fs = std::filesystem;
+
+std::string bytesOf(const fs::path& file) {
+    std::ifstream stream{file, std::ios::binary};
+    return {std::istreambuf_iterator<char>{stream}, {}};
+}
+
+void writeBytes(const fs::path& file, const std::string& bytes) {
+    std::ofstream{file, std::ios::binary} << bytes;
+}
+
+/// Runs SQL on a file as another program would. Gives back SQLite's message, empty when it worked.
+std::string runSql(const fs::path& file, const std::string& sql) {
+    sqlite3* handle = nullptr;
+    sqlite3_open(file.c_str(), &handle);
+    char* message = nullptr;
+    sqlite3_exec(handle, ("PRAGMA foreign_keys = ON;" + sql).c_str(), nullptr, nullptr, &message);
+    const std::string said = message != nullptr ? message : "";
+    sqlite3_free(message);
+    sqlite3_close(handle);
+    return said;
+}
+
+class ProjectFormat : public ::testing::Test {
+protected:
+    /// A closed project with everything in it.
+    SmallProject writeProject() {
+        auto store = Store::create(file).value();
+        SmallProject small = fill(*store);
+        EXPECT_TRUE(store->keepReading(readingOf(small.shots[0], 1490)));
+        return small;
+    }
+    /// The file is refused with the code, and neither it nor its folder changes.
+    void expectRefused(ErrorCode code) {
+        const std::string before = bytesOf(file);
+        const auto names = folder.names();
+        const auto opened = Store::open(file);
+        ASSERT_FALSE(opened);
+        EXPECT_EQ(opened.error().code, code) << opened.error().message;
+        EXPECT_NE(opened.error().message.find("p.turnmark"), std::string::npos);
+        EXPECT_EQ(bytesOf(file), before);
+        EXPECT_EQ(folder.names(), names);
+    }
+
+    TemporaryFolder folder;
+    fs::path file = folder.path() / "p.turnmark";
+};
+
+TEST_F(ProjectFormat, R01_OneFileIsLeftAfterClosing) {
+    writeProject();
+    EXPECT_EQ(folder.names(), std::vector<std::string>{"p.turnmark"});
+    const std::string bytes = bytesOf(file);
+    EXPECT_EQ(bytes.substr(0, 16), std::string("SQLite format 3\0", 16));
+    EXPECT_EQ(bytes[18], 1);
+    EXPECT_EQ(bytes[19], 1);
+}
+
+TEST_F(ProjectFormat, R01_TheFileIsCompleteBetweenEdits) {
+    const auto store = Store::create(file).value();
+    fill(*store);
+    const std::string content = contentOf(*store->snapshot());
+    // The copy is made by a child process: closing the file here would drop the store's lock.
+    const fs::path copy = folder.path() / "copy.turnmark";
+    ASSERT_EQ(std::system(("cp '" + file.string() + "' '" + copy.string() + "'").c_str()), 0);
+    const auto opened = Store::open(copy);
+    ASSERT_TRUE(opened) << opened.error().message;
+    EXPECT_EQ(contentOf(*opened.value()->snapshot()), content);
+}
+
+TEST_F(ProjectFormat, R01_AnotherKindOfJournalIsRefused) {
+    writeProject();
+    EXPECT_EQ(runSql(file, "PRAGMA journal_mode = WAL"), "");
+    expectRefused(ErrorCode::Damaged);
+}
+
+TEST_F(ProjectFormat, R02_TheApplicationIdIsTmrk) {
+    writeProject();
+    EXPECT_EQ(bytesOf(file).substr(68, 4), "TMRK");
+}
+
+TEST_F(ProjectFormat, R02_AnotherDatabaseIsForeign) {
+    EXPECT_EQ(runSql(file, "CREATE TABLE shot (id INTEGER PRIMARY KEY)"), "");
+    expectRefused(ErrorCode::ForeignFile);
+}
+
+TEST_F(ProjectFormat, R02_AnyOtherFileIsForeign) {
+    for (const std::string& content :
+         {std::string{"a shopping list"}, std::string{"S"}, std::string(5000, '\0')}) {
+        writeBytes(file, content);
+        expectRefused(ErrorCode::ForeignFile);
+    }
+    writeBytes(file, "");
+    expectRefused(ErrorCode::ForeignFile);
+}
+
+TEST_F(ProjectFormat, R02_AMissingFileAndAFolderAreSaid) {
+    EXPECT_EQ(Store::open(file).error().code, ErrorCode::NotFound);
+    fs::create_directory(file);
+    EXPECT_EQ(Store::open(file).error().code, ErrorCode::Unreadable);
+}
+
+TEST_F(ProjectFormat, R03_TheFormatNumberIsOne) {
+    writeProject();
+    EXPECT_EQ(bytesOf(file).substr(60, 4), std::string("\0\0\0\1", 4));
+}
+
+TEST_F(ProjectFormat, R03_AFileOfFormatOneIsRead) {
+    fs::copy_file(tests::dataFolder() / "project" / "v1_small.turnmark", file);
+    const auto opened = Store::open(file);
+    ASSERT_TRUE(opened) << opened.error().message;
+    Store& store = *opened.value();
+    const Snapshot& all = *store.snapshot();
+    EXPECT_EQ(all.reader, "R. Reader");
+    EXPECT_EQ(all.settings.at("noticeable_step_rpm"), "300");
+    ASSERT_EQ(all.shots.size(), 3U);
+    const Shot& first = *all.shots.begin();
+    EXPECT_EQ(cellName(all, first.cell.value()), "polyester 23 kg · hitter A");
+    EXPECT_EQ(first.marks, startAndReturn(12, 17));
+    EXPECT_EQ(all.readings.find(first.counting.value())->rate.value.rpm, 1490.25);
+    EXPECT_EQ(all.shots.begin()[1].reason, "mishit");
+    EXPECT_EQ(store.clipFrames(first.clip).value()->stamps.ticks[599], 599 * 375);
+    EXPECT_EQ(store.redoText(), "Marked shot 3 of clip b.mp4 as doubtful.");
+    ASSERT_TRUE(store.redo());
+    EXPECT_TRUE(store.snapshot()->shots.begin()[2].doubtful);
+    EXPECT_EQ(store.faults().value(), std::vector<std::string>{});
+}
+
+TEST_F(ProjectFormat, R04_ANewerFormatIsRefused) {
+    writeProject();
+    EXPECT_EQ(runSql(file, "PRAGMA user_version = 2"), "");
+    expectRefused(ErrorCode::NewerVersion);
+}
+
+TEST_F(ProjectFormat, R07_TheSameProgramCannotOpenItTwice) {
+    const auto store = Store::create(file).value();
+    EXPECT_EQ(Store::open(file).error().code, ErrorCode::Busy);
+    EXPECT_TRUE(store->addHitter({{}, "hitter A"}));
+    fs::create_symlink(file, folder.path() / "link.turnmark");
+    EXPECT_EQ(Store::open(folder.path() / "link.turnmark").error().code, ErrorCode::Busy);
+}
+
+TEST_F(ProjectFormat, R07_AnotherProgramCannotWriteOrRead) {
+    writeProject();
+    const auto store = Store::open(file).value();
+    const fs::path said = folder.path() / "said";
+    const std::string command =
+        std::string{KILL_WRITER} + " '" + file.string() + "' 1 2> '" + said.string() + "'";
+    EXPECT_NE(std::system(command.c_str()), 0);
+    EXPECT_NE(bytesOf(said).find("in use by another program"), std::string::npos) << bytesOf(said);
+}
+
+// CRC-32 by Python's zlib.crc32 over the bytes that R08 describes, packed with struct ('<q', '<d').
+TEST_F(ProjectFormat, R08_TheCheckNumberIsTheCrcOfTheValues) {
+    const Row row{std::int64_t{-7}, std::string{"Größe"}, Value{}, 1490.25, Blob{0, 255, 16}};
+    EXPECT_EQ(rowCheck(row), 3599143099);
+    EXPECT_TRUE(unsealed(sealed(row)));
+}
+
+TEST_F(ProjectFormat, R08_AValueChangedByAnotherProgramIsNoticed) {
+    writeProject();
+    EXPECT_EQ(runSql(file, "UPDATE hitter SET name = 'hitter Z' WHERE id = 1"), "");
+    expectRefused(ErrorCode::Damaged);
+    EXPECT_NE(Store::open(file).error().message.find("table hitter, row 1"), std::string::npos);
+}
+
+TEST_F(ProjectFormat, R12_R15_TheTablesRefuseWhatCannotBe) {
+    writeProject();
+    for (const char* sql :
+         {"UPDATE shot SET standing = 'kept' WHERE id = 2",
+          "UPDATE shot SET standing = 'set_aside' WHERE id = 2",
+          "UPDATE shot SET reason = 'because' WHERE id = 2",
+          "UPDATE shot SET counting_reading_id = 1, standing = 'kept' WHERE id = 2",
+          "UPDATE shot SET first_frame = last_frame + 1", "UPDATE shot SET clip_id = 99",
+          "UPDATE shot SET ordinal = 'one'", "UPDATE session SET marking = 'stripes'",
+          "UPDATE clip SET clock_kind = NULL", "UPDATE clip SET playback_rate_den = 0",
+          "INSERT INTO cell VALUES (NULL, 1, 1, 99, 0)", "DELETE FROM clip"}) {
+        EXPECT_NE(runSql(file, sql), "") << sql;
+    }
+}
+
+TEST_F(ProjectFormat, R16_AReadingIsNeverChanged) {
+    writeProject();
+    EXPECT_EQ(runSql(file, "UPDATE reading SET rate_rpm = 1"), "a reading is never changed");
+}
+
+TEST_F(ProjectFormat, R17_TheHistoryOnlyGrows) {
+    writeProject();
+    EXPECT_EQ(runSql(file, "UPDATE history SET what = 'x'"), "the history is never changed");
+    EXPECT_EQ(runSql(file, "DELETE FROM history"), "the history is never shortened");
+    EXPECT_EQ(runSql(file, "UPDATE history_shot SET shot_id = 9"), "the history is never changed");
+    EXPECT_EQ(runSql(file, "DELETE FROM history_shot"), "the history is never shortened");
+}
+
+TEST_F(ProjectFormat, R18_AStepThatIsDamagedIsNotApplied) {
+    writeProject();
+    EXPECT_EQ(runSql(file,
+                     "UPDATE undo_step SET changeset = x'5401' "
+                     "WHERE id = (SELECT max(id) FROM undo_step)"),
+              "");
+    const auto store = Store::open(file).value();
+    const std::string before = contentOf(*store->snapshot());
+    EXPECT_EQ(store->undo().error().code, ErrorCode::Damaged);
+    EXPECT_EQ(contentOf(*store->snapshot()), before);
+    EXPECT_EQ(store->faults().value().size(), 1U);
+}
+
+TEST_F(ProjectFormat, CreatingDoesNotReplaceAFile) {
+    writeBytes(file, "mine");
+    EXPECT_EQ(Store::create(file).error().code, ErrorCode::InvalidInput);
+    EXPECT_EQ(bytesOf(file), "mine");
+    EXPECT_EQ(Store::create(folder.path() / "none" / "p.turnmark").error().code,
+              ErrorCode::WriteFailed);
+    writeBytes(folder.path() / "q.turnmark-journal", "left");
+    EXPECT_EQ(Store::create(folder.path() / "q.turnmark").error().code, ErrorCode::InvalidInput);
+    EXPECT_EQ(folder.names(), (std::vector<std::string>{"p.turnmark", "q.turnmark-journal"}));
+}
+
+}  // namespace
+}  // namespace tests::project

@@ -1,0 +1,93 @@
+#include "core/project/migrations.h"
+
+#include <gtest/gtest.h>
+
+#include <array>
+
+#include "core/project/schema.h"
+#include "tests/core/project/project_maker.h"
+
+namespace tests::project {
+namespace {
+
+using namespace core::project;
+using core::ErrorCode;
+using core::Result;
+
+/// Two steps of formats to come, made up: each adds a column.
+std::vector<Migration> inventedSteps() {
+    return {
+        {1, [](Database& db) { return db.execute("ALTER TABLE hitter ADD COLUMN hand TEXT"); }},
+        {2, [](Database& db) { return db.execute("ALTER TABLE hitter ADD COLUMN grip TEXT"); }}};
+}
+
+class ProjectMigration : public ::testing::Test {
+protected:
+    ProjectMigration() {
+        fill(*Store::create(file).value());
+        database = Database::open(file).value();
+    }
+    [[nodiscard]] std::int64_t version() const {
+        return database->integer("PRAGMA user_version").value();
+    }
+
+    TemporaryFolder folder;
+    std::filesystem::path file = folder.path() / "p.turnmark";
+    std::unique_ptr<Database> database;
+};
+
+TEST_F(ProjectMigration, R05_StepsRunInOrderAndTheOldFileIsKept) {
+    const Result<void> done = migrate(*database, inventedSteps(), 3);
+    ASSERT_TRUE(done) << done.error().message;
+    EXPECT_EQ(version(), 3);
+    EXPECT_TRUE(database->query("SELECT hand, grip FROM hitter"));
+    database.reset();
+    EXPECT_EQ(folder.names(), (std::vector<std::string>{"p (format 1).turnmark", "p.turnmark"}));
+    const auto old = Store::open(folder.path() / "p (format 1).turnmark");
+    ASSERT_TRUE(old) << old.error().message;
+    EXPECT_EQ(old.value()->snapshot()->hitters.size(), 2U);
+    EXPECT_EQ(Store::open(file).error().code, ErrorCode::NewerVersion);
+}
+
+TEST_F(ProjectMigration, R05_AFailingStepLeavesTheFileAndNoCopy) {
+    auto steps = inventedSteps();
+    steps[1].run = [](Database& db) { return db.execute("UPDATE no_such_table SET x = 1"); };
+    EXPECT_FALSE(migrate(*database, steps, 3));
+    EXPECT_EQ(version(), 1);
+    EXPECT_FALSE(database->query("SELECT hand FROM hitter"));
+    database.reset();
+    EXPECT_EQ(folder.names(), std::vector<std::string>{"p.turnmark"});
+    EXPECT_TRUE(Store::open(file));
+}
+
+TEST_F(ProjectMigration, R05_ACopyThatIsThereIsNotOverwritten) {
+    { Store::create(folder.path() / "p (format 1).turnmark").value(); }
+    const Result<void> done = migrate(*database, inventedSteps(), 3);
+    ASSERT_FALSE(done);
+    EXPECT_EQ(done.error().code, ErrorCode::WriteFailed);
+    EXPECT_EQ(version(), 1);
+}
+
+TEST_F(ProjectMigration, R05_AMissingStepIsSaid) {
+    const std::vector<Migration> none;
+    const Result<void> done = migrate(*database, none, 2);
+    ASSERT_FALSE(done);
+    EXPECT_EQ(done.error().code, ErrorCode::Unsupported);
+    EXPECT_EQ(version(), 1);
+}
+
+TEST_F(ProjectMigration, R05_ThePresentFormatNeedsNoCopy) {
+    EXPECT_TRUE(migrate(*database, inventedSteps(), kSchemaVersion));
+    EXPECT_EQ(folder.names().front(), "p.turnmark");
+}
+
+TEST(ProjectMigrations, LeadFromTheFirstFormatToThePresentOne) {
+    std::int64_t version = 1;
+    for (const Migration& step : migrations()) {
+        EXPECT_EQ(step.from, version++);
+    }
+    EXPECT_EQ(version, kSchemaVersion);
+}
+
+}  // namespace
+}  // namespace tests::project

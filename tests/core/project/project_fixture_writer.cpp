@@ -1,0 +1,26 @@
+#include <cstdio>
+
+#include "tests/core/project/project_maker.h"
+
+/// project_fixture_writer FILE: writes the fixture described in tests/data/project/README.md.
+int main(int argc, char** argv) {
+    if (argc != 2) {
+        return 2;
+    }
+    auto created = core::project::Store::create(argv[1]);
+    if (!created) {
+        std::fprintf(stderr, "%s\n", created.error().message.c_str());
+        return 1;
+    }
+    core::project::Store& store = *created.value();
+    const tests::project::SmallProject small = tests::project::fill(store);
+    const auto cell = store.cellFor(small.session, small.implement, small.hitter);
+    const bool isDone = cell && store.setReader("R. Reader") &&
+                        store.setSetting("noticeable_step_rpm", "300") &&
+                        store.assignShots(small.shots, cell.value()) &&
+                        store.setMarks(small.shots[0], tests::project::startAndReturn(12, 17)) &&
+                        store.keepReading(tests::project::readingOf(small.shots[0], 1490.25)) &&
+                        store.setAside(small.shots[1], "mishit") &&
+                        store.setDoubtful(small.shots[2], true) && store.undo();
+    return isDone ? 0 : 1;
+}

@@ -1,0 +1,166 @@
+#include "tests/core/project/project_maker.h"
+
+#include <unistd.h>
+
+#include <algorithm>
+#include <cstdlib>
+#include <sstream>
+#include <stdexcept>
+
+#include "core/project/entity_rows.h"
+
+namespace tests::project {
+
+using namespace core::project;
+namespace fs = std::filesystem;
+
+namespace {
+
+/// A file system in memory where there is one: thousands of edits are each synced to it, and what
+/// is tested is what the files say and not how fast a disk is.
+fs::path quickestFolder() {
+    const fs::path memory = "/dev/shm";
+    return ::access(memory.c_str(), W_OK) == 0 ? memory : fs::temp_directory_path();
+}
+
+}  // namespace
+
+TemporaryFolder::TemporaryFolder() {
+    std::string name = (quickestFolder() / "turnmark-project-XXXXXX").string();
+    if (::mkdtemp(name.data()) == nullptr) {
+        throw std::runtime_error("cannot make the folder " + name);
+    }
+    m_path = name;
+}
+
+TemporaryFolder::~TemporaryFolder() {
+    std::error_code ignored;
+    fs::remove_all(m_path, ignored);
+}
+
+std::vector<std::string> TemporaryFolder::names() const {
+    std::vector<std::string> names;
+    for (const auto& entry : fs::directory_iterator{m_path}) {
+        names.push_back(entry.path().filename().string());
+    }
+    std::sort(names.begin(), names.end());
+    return names;
+}
+
+Clip clipNamed(const std::string& path, SessionId session, std::int64_t frames) {
+    Clip clip;
+    clip.session = session;
+    clip.path = path;
+    clip.sizeBytes = 123456;
+    clip.fingerprint = "fingerprint of " + path;
+    clip.frameCount = frames;
+    clip.width = 1280;
+    clip.height = 720;
+    clip.codec = "h264";
+    clip.container = "mov,mp4";
+    clip.playbackRate = core::timebase::PlaybackRate{{240}};
+    clip.clock = ClockSetting{.kind = core::timebase::ClockKind::Counted,
+                              .stretch = {1},
+                              .counted = core::timebase::CaptureRate{{240}},
+                              .relativeSigma = 0.0};
+    return clip;
+}
+
+ClipFrames framesOf(std::int64_t frames) {
+    ClipFrames made;
+    made.stamps.timeBase = {1, 90000};
+    for (std::int64_t i = 0; i < frames; ++i) {
+        made.stamps.ticks.push_back(375 * i);
+        made.isKey.push_back(i % 12 == 0);
+    }
+    return made;
+}
+
+Shot shotOver(ClipId clip, std::int64_t first, std::int64_t last) {
+    Shot shot;
+    shot.clip = clip;
+    shot.firstFrame = {first};
+    shot.lastFrame = {last};
+    shot.strikeFrame = core::timebase::FrameIndex{first};
+    return shot;
+}
+
+core::spin::MarkSet startAndReturn(std::int64_t start, std::int64_t back) {
+    return {.start = core::spin::StartMark{{start}, {}},
+            .returns = {core::spin::ReturnMark::nearest({back}, 1)},
+            .angles = {}};
+}
+
+Reading readingOf(ShotId shot, double rpm) {
+    Reading reading;
+    reading.shot = shot;
+    reading.methodVersion = "test 1";
+    reading.rate = {{rpm}, {2.0}};
+    reading.interval95 = {{rpm - 4.0}, {rpm + 4.0}};
+    reading.bounds = core::Interval<core::Rpm>{{rpm - 6.0}, {rpm + 6.0}};
+    reading.inputsJson = "{}";
+    return reading;
+}
+
+SmallProject fill(Store& store) {
+    SmallProject made;
+    Session session;
+    session.name = "Bench 1";
+    session.date = "2026-05-03";
+    made.session = store.addSession(session).value();
+    made.implement =
+        store.addImplement({{}, "polyester 23 kg", "new", {{"gauge", "1.25"}}}).value();
+    made.otherImplement = store.addImplement({{}, "gut 24 kg", "worn", {}}).value();
+    made.hitter = store.addHitter({{}, "hitter A"}).value();
+    made.otherHitter = store.addHitter({{}, "hitter B"}).value();
+    made.clip = store.addClip(clipNamed("clips/b.mp4", made.session, 600), framesOf(600)).value();
+    made.shots =
+        store
+            .addShots(std::vector{shotOver(made.clip, 10, 60), shotOver(made.clip, 110, 160),
+                                  shotOver(made.clip, 210, 260)})
+            .value();
+    return made;
+}
+
+namespace {
+
+struct AsText {
+    std::ostringstream& out;
+    void operator()(std::monostate) const { out << "NULL"; }
+    void operator()(std::int64_t number) const { out << number; }
+    void operator()(double number) const { out << std::hexfloat << number; }
+    void operator()(const std::string& text) const { out << '"' << text << '"'; }
+    void operator()(const Blob& blob) const { out << blob.size() << " bytes"; }
+};
+
+template <class Entity>
+void tell(std::ostringstream& out, const Table<Entity>& table) {
+    for (const Entity& entity : table) {
+        out << RowsOf<Entity>::table << ':';
+        for (const Value& value : RowsOf<Entity>::write(entity)) {
+            out << ' ';
+            std::visit(AsText{out}, value);
+        }
+        out << '\n';
+    }
+}
+
+}  // namespace
+
+std::string contentOf(const Snapshot& snapshot) {
+    std::ostringstream out;
+    out << "reader: " << snapshot.reader << '\n';
+    for (const auto& [key, value] : snapshot.settings) {
+        out << "setting: " << key << '=' << value << '\n';
+    }
+    tell(out, snapshot.sessions);
+    tell(out, snapshot.implements);
+    tell(out, snapshot.hitters);
+    tell(out, snapshot.cells);
+    tell(out, snapshot.clips);
+    tell(out, snapshot.shots);
+    tell(out, snapshot.readings);
+    return out.str();
+}
+
+}  // namespace tests::project

@@ -1,0 +1,171 @@
+#include "core/project/shot_reading.h"
+
+#include <gtest/gtest.h>
+
+#include "tests/core/project/project_maker.h"
+
+namespace tests::project {
+namespace {
+
+using namespace core::project;
+using core::ErrorCode;
+namespace spin = core::spin;
+namespace timebase = core::timebase;
+
+constexpr double kTolRpm = 1e-9;       // a few ulp at 1500 rpm
+constexpr double kTolRadians = 1e-12;  // a few ulp of an angle near one
+
+/// A snapshot of one session, one clip counted at 120 a second, one shot with start 0 and return 5.
+class ShotReading : public ::testing::Test {
+protected:
+    ShotReading() {
+        session.id = {1};
+        clip = clipNamed("b.mp4", {1}, 100);
+        clip.id = {1};
+        clip.clock->counted = timebase::CaptureRate{{120}};
+        shot = shotOver({1}, 0, 50);
+        shot.id = {1};
+        shot.marks = startAndReturn(0, 5);
+    }
+    [[nodiscard]] Snapshot snapshot() const {
+        Snapshot all;
+        all.reader = "R. Reader";
+        all.sessions = Table<Session>{std::vector{session}};
+        all.clips = Table<Clip>{std::vector{clip}};
+        all.shots = Table<Shot>{std::vector{shot}};
+        return all;
+    }
+    [[nodiscard]] auto read() const { return readShot(snapshot(), shot, framesOf(100)); }
+
+    Session session;
+    Clip clip;
+    Shot shot;
+};
+
+// Five whole frames per turn at 120 frames per second are 1440 rpm (common practice, no source);
+// the instant lies within half a frame of frame 5, so the rate in [60·120/5.5, 60·120/4.5].
+TEST_F(ShotReading, FiveFramesPerTurnAt120AreRead) {
+    const auto reading = read();
+    ASSERT_TRUE(reading) << reading.error().message;
+    EXPECT_NEAR(reading.value().marked.rpm, 1440.0, kTolRpm);
+    ASSERT_TRUE(reading.value().bounds);
+    EXPECT_NEAR(reading.value().bounds->low.rpm, 7200.0 / 5.5, kTolRpm);
+    EXPECT_NEAR(reading.value().bounds->high.rpm, 7200.0 / 4.5, kTolRpm);
+}
+
+// The same film written to play at 30 frames a second: ticks of 1/90000 s, 3000 a frame, stretch 4.
+TEST_F(ShotReading, AStretchedClockGivesTheSameRate) {
+    clip.clock =
+        ClockSetting{.kind = timebase::ClockKind::Stretched, .stretch = {4}, .counted = {}};
+    ClipFrames frames = framesOf(100);
+    for (std::size_t i = 0; i < 100; ++i) {
+        frames.stamps.ticks[i] = 3000 * static_cast<std::int64_t>(i);
+    }
+    const auto reading = readShot(snapshot(), shot, frames);
+    ASSERT_TRUE(reading) << reading.error().message;
+    EXPECT_NEAR(reading.value().marked.rpm, 1440.0, kTolRpm);
+}
+
+TEST_F(ShotReading, AKeptReadingCanBeComputedAgain) {
+    const auto reading = read().value();
+    const Reading kept = makeReading(snapshot(), shot, reading);
+    EXPECT_EQ(kept.rate.value, reading.estimate);
+    EXPECT_EQ(kept.rate.sigma, reading.standardUncertainty);
+    EXPECT_EQ(kept.interval95, reading.interval95);
+    EXPECT_EQ(kept.bounds, reading.bounds);
+    EXPECT_EQ(kept.reader, "R. Reader");
+    EXPECT_EQ(kept.methodVersion, kMarksMethodVersion);
+    const auto again = readAgain(kept, framesOf(100));
+    ASSERT_TRUE(again) << again.error().message;
+    EXPECT_EQ(again.value().estimate, reading.estimate);
+    EXPECT_EQ(again.value().interval95, reading.interval95);
+    Reading fit = kept;
+    fit.method = ReadingMethod::RotationFit;
+    EXPECT_EQ(readAgain(fit, framesOf(100)).error().code, ErrorCode::Unsupported);
+}
+
+TEST_F(ShotReading, AnUnsettledClockIsRefusedWithTheReason) {
+    clip.clock.reset();
+    const auto nobody = read();
+    ASSERT_FALSE(nobody);
+    EXPECT_EQ(nobody.error().code, ErrorCode::InvalidInput);
+    EXPECT_NE(nobody.error().message.find("b.mp4"), std::string::npos);
+    clip.evidence = {timebase::ContainerTag{"com.android.capture.fps", {{240}}},
+                     timebase::ReviewerEntry{{{120}}, {}}};
+    const auto conflict = read();
+    ASSERT_FALSE(conflict);
+    EXPECT_EQ(conflict.error().code, ErrorCode::Contradiction);
+    EXPECT_NE(conflict.error().message.find("240"), std::string::npos);
+    EXPECT_NE(conflict.error().message.find("120"), std::string::npos);
+}
+
+TEST_F(ShotReading, ErrorsOfTheMarksAreHandedOn) {
+    shot.marks.returns.clear();
+    EXPECT_EQ(read().error().code, ErrorCode::InvalidInput);
+    shot.clip = {9};
+    EXPECT_EQ(read().error().code, ErrorCode::NotFound);
+}
+
+TEST_F(ShotReading, TheSessionGivesSymmetryAndExposure) {
+    session.marking = BallMarking::Band;
+    session.exposureSeconds = 0.0005;
+    const auto context = readingContext(snapshot(), shot).value();
+    EXPECT_EQ(context.symmetryOrder, 2);
+    EXPECT_EQ(context.exposure, core::Seconds{0.0005});
+    EXPECT_EQ(context.rollingShutter.kind, spin::RollingShutter::Kind::NotAssessed);
+    EXPECT_EQ(context.lineOfSight.kind, spin::LineOfSight::Kind::NotAssessed);
+}
+
+// A field of view of 90° across 1280 px puts the picture 640 px from the centre of projection: a
+// ball that goes from the middle to the right edge is seen 45° further.
+TEST_F(ShotReading, TheLineOfSightTurnsByThePinholeAngle) {
+    session.fieldOfViewDeg = 90.0;
+    shot.clicks = {{{0}, 640.0, 360.0, 20.0}, {{5}, 1280.0, 360.0, 20.0}};
+    const auto context = readingContext(snapshot(), shot).value();
+    EXPECT_EQ(context.lineOfSight.kind, spin::LineOfSight::Kind::Contribution);
+    EXPECT_NEAR(context.lineOfSight.angle.radians, core::kPi / 4.0, kTolRadians);
+}
+
+TEST_F(ShotReading, TheBallIsOnTheLineThroughTheClicks) {
+    session.readoutSeconds = 0.008;
+    // Row 0.25 at frame 10 and 0.75 at frame 20 of 720 rows; the marks lie at 12, 15 and 25.
+    shot.clicks = {{{10}, 100.0, 180.0, 20.0}, {{20}, 200.0, 540.0, 20.0}};
+    shot.marks = startAndReturn(12, 15);
+    shot.marks.returns.push_back(spin::ReturnMark::nearest({25}, 4));
+    const auto shutter = readingContext(snapshot(), shot).value().rollingShutter;
+    EXPECT_EQ(shutter.kind, spin::RollingShutter::Kind::Known);
+    EXPECT_EQ(shutter.readout, core::Seconds{0.008});
+    ASSERT_EQ(shutter.rows.size(), 3U);
+    EXPECT_NEAR(shutter.rows[0].row, 0.35, kTolRadians);
+    EXPECT_NEAR(shutter.rows[1].row, 0.50, kTolRadians);
+    EXPECT_EQ(shutter.rows[2].row, 1.0);  // 1.0 by extrapolation, and never off the sensor
+}
+
+// A picture shown turned by 90° clockwise has the sensor's top edge at its right.
+TEST_F(ShotReading, RowsAreCountedOnTheSensor) {
+    session.readoutSeconds = 0.008;
+    shot.clicks = {{{0}, 320.0, 180.0, 20.0}, {{5}, 320.0, 180.0, 20.0}};
+    const auto firstRow = [this](int rotation) {
+        clip.rotationDegrees = rotation;
+        return readingContext(snapshot(), shot).value().rollingShutter.rows.front().row;
+    };
+    EXPECT_NEAR(firstRow(0), 0.25, kTolRadians);
+    EXPECT_NEAR(firstRow(90), 0.75, kTolRadians);
+    EXPECT_NEAR(firstRow(180), 0.75, kTolRadians);
+    EXPECT_NEAR(firstRow(270), 0.25, kTolRadians);
+}
+
+TEST_F(ShotReading, AReadoutOfZeroIsNoRollingShutterAndNoReadoutIsAnUnknownOne) {
+    session.readoutSeconds = 0.0;
+    EXPECT_EQ(readingContext(snapshot(), shot).value().rollingShutter.kind,
+              spin::RollingShutter::Kind::Absent);
+    session.readoutSeconds.reset();
+    shot.clicks = {{{0}, 320.0, 180.0, 20.0}, {{5}, 320.0, 200.0, 20.0}};
+    const auto context = readingContext(snapshot(), shot).value();
+    EXPECT_EQ(context.rollingShutter.kind, spin::RollingShutter::Kind::Unknown);
+    EXPECT_FALSE(context.rollingShutter.readout);
+    EXPECT_TRUE(read());
+}
+
+}  // namespace
+}  // namespace tests::project

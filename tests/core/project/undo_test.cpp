@@ -1,0 +1,125 @@
+#include <gtest/gtest.h>
+
+#include <stdexcept>
+
+#include "tests/core/project/project_maker.h"
+#include "tests/core/project/random_edits.h"
+
+namespace tests::project {
+namespace {
+
+using namespace core::project;
+using core::ErrorCode;
+
+class ProjectUndo : public ::testing::Test {
+protected:
+    TemporaryFolder folder;
+    std::filesystem::path file = folder.path() / "p.turnmark";
+    std::unique_ptr<Store> store = Store::create(file).value();
+
+    void reopen() {
+        store.reset();
+        auto opened = Store::open(file);
+        if (!opened) {
+            throw std::runtime_error(opened.error().message);
+        }
+        store = std::move(opened).value();
+    }
+    [[nodiscard]] std::string content() const { return contentOf(*store->snapshot()); }
+};
+
+TEST_F(ProjectUndo, AnEmptyProjectHasNothingToUndo) {
+    EXPECT_FALSE(store->undoText());
+    EXPECT_FALSE(store->redoText());
+    EXPECT_EQ(store->undo().error().code, ErrorCode::NotFound);
+    EXPECT_EQ(store->redo().error().code, ErrorCode::NotFound);
+}
+
+TEST_F(ProjectUndo, SurvivesClosing) {
+    const SmallProject small = fill(*store);
+    const std::string before = content();
+    ASSERT_TRUE(store->setAside(small.shots[0], "mishit"));
+    const std::string after = content();
+    reopen();
+    EXPECT_EQ(store->undoText(), "Set aside shot 1 of clip b.mp4: mishit.");
+    ASSERT_TRUE(store->undo());
+    EXPECT_EQ(content(), before);
+    reopen();
+    EXPECT_EQ(content(), before);
+    EXPECT_EQ(store->redoText(), "Set aside shot 1 of clip b.mp4: mishit.");
+    ASSERT_TRUE(store->redo());
+    EXPECT_EQ(content(), after);
+    EXPECT_FALSE(store->redoText());
+}
+
+TEST_F(ProjectUndo, ANewEditEndsRedoAndTheHistoryStillTells) {
+    const SmallProject small = fill(*store);
+    ASSERT_TRUE(store->setAside(small.shots[0], "mishit"));
+    ASSERT_TRUE(store->undo());
+    ASSERT_TRUE(store->setDoubtful(small.shots[0], true));
+    EXPECT_FALSE(store->redoText());
+    EXPECT_EQ(store->redo().error().code, ErrorCode::NotFound);
+    const auto history = store->history().value();
+    const auto from = history.end() - 3;
+    EXPECT_EQ(from[0].what, "Set aside shot 1 of clip b.mp4: mishit.");
+    EXPECT_EQ(from[1].what, "Undid: Set aside shot 1 of clip b.mp4: mishit.");
+    EXPECT_EQ(from[2].what, "Marked shot 1 of clip b.mp4 as doubtful.");
+}
+
+TEST_F(ProjectUndo, ARefusedEditKeepsRedo) {
+    const SmallProject small = fill(*store);
+    ASSERT_TRUE(store->undo());
+    const auto redo = store->redoText();
+    ASSERT_FALSE(store->setAside(small.shots[0], "mishit"));  // undone: the shots are gone
+    EXPECT_EQ(store->redoText(), redo);
+}
+
+/// Edits at random; then all is undone to the empty project, redone to the end, and the file says
+/// the same as the memory at each turn.
+class RandomUndo : public ProjectUndo, public ::testing::WithParamInterface<std::uint64_t> {};
+
+TEST_P(RandomUndo, UndoneToTheEmptyProjectAndRedoneToTheEnd) {
+    constexpr int kEdits = 200;
+    const std::string empty = content();
+    fill(*store);
+    RandomEditor editor{*store, GetParam()};
+    for (int i = 0; i < kEdits; ++i) {
+        (void)editor.editForward();  // refusals are part of the game
+    }
+    const std::string end = content();
+    reopen();
+    EXPECT_EQ(content(), end);
+    int undone = 0;
+    while (store->undo()) {
+        ++undone;
+    }
+    EXPECT_GT(undone, kEdits / 2);
+    EXPECT_EQ(content(), empty);
+    reopen();
+    EXPECT_EQ(content(), empty);
+    while (store->redo()) {
+        --undone;
+    }
+    EXPECT_EQ(undone, 0);
+    EXPECT_EQ(content(), end);
+    EXPECT_EQ(store->faults().value(), std::vector<std::string>{});
+}
+
+TEST_P(RandomUndo, FileAndMemorySayTheSameAfterEditsUndoAndRedoMixed) {
+    fill(*store);
+    RandomEditor editor{*store, GetParam() + 1000};
+    for (int i = 0; i < 200; ++i) {
+        (void)editor.edit();
+    }
+    const std::string end = content();
+    const std::int64_t revision = store->snapshot()->revision;
+    reopen();
+    EXPECT_EQ(content(), end);
+    EXPECT_EQ(store->snapshot()->revision, revision);
+    EXPECT_EQ(store->history().value().size(), static_cast<std::size_t>(revision));
+}
+
+INSTANTIATE_TEST_SUITE_P(Seeds, RandomUndo, ::testing::Values(1U, 2U, 3U, 4U, 5U));
+
+}  // namespace
+}  // namespace tests::project
