@@ -1,0 +1,103 @@
+#include "tests/ui/reading/reading_project.h"
+
+#include <QImage>
+#include <QPainter>
+#include <stdexcept>
+
+#include "core/intake/add_clip.h"
+#include "core/intake/assign_shots.h"
+#include "core/media/film_writer.h"
+
+namespace tests {
+namespace {
+
+constexpr int kWidth = 240;
+constexpr int kHeight = 160;
+constexpr double kRadius = 22.0;
+constexpr double kFirstDegrees = 90.0;
+
+template <class T>
+T must(core::Result<T> result) {
+    if (!result) {
+        throw std::runtime_error(result.error().message);
+    }
+    return std::move(result).value();
+}
+
+void must(const core::Result<void>& result) {
+    if (!result) {
+        throw std::runtime_error(result.error().message);
+    }
+}
+
+QImage drawn(int worldFrame, double framesPerTurn, int shade) {
+    QImage image{kWidth, kHeight, QImage::Format_RGB888};
+    image.fill(QColor{120, 140, 120 + shade});
+    QPainter painter{&image};
+    painter.setRenderHint(QPainter::Antialiasing);
+    painter.setPen(Qt::NoPen);
+    const auto ball = ballOf(worldFrame, worldFrame);
+    const QRectF disc{ball.xPx - kRadius, ball.yPx - kRadius, 2.0 * kRadius, 2.0 * kRadius};
+    painter.setBrush(QColor{225, 225, 90});
+    painter.drawEllipse(disc);
+    painter.setBrush(QColor{30, 30, 30});
+    const double middle = kFirstDegrees + 360.0 * worldFrame / framesPerTurn;
+    painter.drawPie(disc, static_cast<int>((middle - 40.0) * 16.0), 80 * 16);
+    return image;
+}
+
+/// The shade of the ground tells films apart that show the same: a project takes no clip twice.
+void writeFilm(const std::filesystem::path& file, const BallFilm& film, int shade) {
+    core::media::FilmWriter::Options options;
+    options.width = kWidth;
+    options.height = kHeight;
+    options.timeBase = core::timebase::Rational{1, film.framesPerSecond};
+    options.constantQuality = 8;
+    auto writer = must(core::media::FilmWriter::create(file, options));
+    for (int k = 0; k < film.frames; ++k) {
+        if (k == film.dropped) {
+            continue;
+        }
+        const QImage image = drawn(k, film.framesPerTurn, shade);
+        const core::PixelView view{image.constBits(), image.width(), image.height(),
+                                   image.bytesPerLine(), core::PixelFormat::Rgb8};
+        must(writer->add(view, k, k + 1 == film.dropped ? 2 : 1));
+    }
+    must(writer->finish());
+}
+
+}  // namespace
+
+core::project::BallClick ballOf(int worldFrame, int fileFrame) {
+    return {{fileFrame}, 40.0 + 6.0 * worldFrame, 60.0 + 2.0 * worldFrame, kRadius};
+}
+
+ReadingProject::ReadingProject(const std::vector<BallFilm>& films) {
+    const std::filesystem::path folder = m_folder.path().toStdString();
+    const auto project = folder / "readings.turnmark";
+    m_store = must(core::project::Store::create(project));
+    core::project::Session session;
+    session.name = "Test day";
+    const auto sessionId = must(m_store->addSession(session));
+    for (std::size_t k = 0; k < films.size(); ++k) {
+        const auto file = folder / ("ball_" + std::to_string(k) + ".mp4");
+        writeFilm(file, films[k], 8 * static_cast<int>(k));
+        const auto prepared = must(core::intake::prepareClip(file, project));
+        const auto clip = must(core::intake::addPreparedClip(*m_store, sessionId, prepared));
+        m_shots.push_back(shotsOfClip(*m_store->snapshot(), clip).at(0)->id);
+    }
+    must(core::intake::assignShots(*m_store, m_shots, {"String set 1", "A"}));
+    m_service = core::media::FrameService::create({});
+    m_requester = std::make_unique<ui::bridge::FrameRequester>(*m_service);
+}
+
+const core::project::Shot& ReadingProject::shotNow(std::size_t film) {
+    m_snapshot = m_store->snapshot();
+    return *m_snapshot->shots.find(shot(film));
+}
+
+void ReadingProject::clickBall(std::size_t film, int frames) {
+    must(m_store->setClicks(shot(film), {ballOf(0, 0), ballOf(frames - 1, frames - 1)}));
+}
+
+}  // namespace tests

@@ -1,0 +1,70 @@
+#pragma once
+
+#include <QImage>
+#include <QObject>
+#include <QString>
+#include <filesystem>
+#include <map>
+#include <memory>
+#include <vector>
+
+#include "core/media/frame_service.h"
+#include "ui/bridge/picture_worker.h"
+
+namespace ui::bridge {
+
+/// Pictures for the window, without waiting: the one place where the threads of the frame service
+/// meet Qt. Confined to the thread it lives in, where all signals arrive by queued connection.
+///
+/// Requests are numbered; replies to an older request of the same kind are dropped, also when they
+/// were on their way already. Pictures are converted on a thread of its own.
+class FrameRequester : public QObject {
+    Q_OBJECT
+
+public:
+    using Clip = core::media::FrameService::ClipId;
+    using Direction = core::media::FrameService::Direction;
+
+    /// The service must outlive the requester.
+    explicit FrameRequester(core::media::FrameService& service, QObject* parent = nullptr);
+    ~FrameRequester() override;
+
+    /// The same file gives the same clip until closeClips().
+    Clip openClip(const std::filesystem::path& file, const core::media::ClipIndex& index);
+    /// Closes all clips and drops what is under way: the project has changed.
+    void closeClips();
+
+    /// Asks for the whole picture, scaled down to fit into the box (an empty box: as it is).
+    /// pictureReady or pictureFailed follows with the number returned here unless a newer request
+    /// comes before.
+    quint64 requestPicture(Clip clip, core::timebase::FrameIndex frame, Direction direction,
+                           QSize fitInto);
+    /// Asks for cut-outs of frames of one clip; cutOutReady follows for each as it is decoded,
+    /// in no fixed order. A newer set replaces this one. Drops what was to be prepared.
+    quint64 requestCutOuts(Clip clip, std::vector<CutOut> cutOuts);
+    /// Decodes a stretch ahead when nothing more urgent waits.
+    void prepare(Clip clip, core::timebase::FrameIndex first, core::timebase::FrameIndex last);
+
+Q_SIGNALS:
+    void pictureReady(quint64 number, qint64 frame, const QImage& picture);
+    void pictureFailed(quint64 number, qint64 frame, const QString& reason);
+    void cutOutReady(quint64 number, qint64 frame, const QImage& picture);
+    void cutOutFailed(quint64 number, qint64 frame, const QString& reason);
+
+private:
+    /// Where other threads leave their replies. A callback of the service may outlive the
+    /// requester; then the mailbox has no receiver and the reply vanishes.
+    class Mailbox;
+
+    void convertPicture(quint64 number, const core::media::FramePtr& frame, QSize fitInto);
+    void convertCutOut(quint64 number, const core::media::FramePtr& frame, const CutOut& cutOut);
+
+    core::media::FrameService& m_service;
+    std::map<std::filesystem::path, Clip> m_clips;
+    quint64 m_newestPicture{0};
+    quint64 m_newestCutOuts{0};
+    std::shared_ptr<Mailbox> m_mailbox;
+    PictureWorker m_worker;  // last: joined first
+};
+
+}  // namespace ui::bridge

@@ -1,0 +1,215 @@
+#include "ui/footage/clip_time_line.h"
+
+#include <QKeyEvent>
+#include <QMouseEvent>
+#include <QPainter>
+#include <algorithm>
+#include <cmath>
+
+#include "ui/style/data_palette.h"
+
+namespace ui::footage {
+namespace {
+
+constexpr double kMargin = 8.0;
+constexpr double kGripPx = 6.0;
+
+/// Distance between labelled frames: 1, 2 or 5 times a power of ten, at least minimumPx apart.
+qint64 labelStep(double pxPerFrame, double minimumPx) {
+    qint64 step = 1;
+    while (true) {
+        for (const qint64 factor : {1, 2, 5}) {
+            if (static_cast<double>(step * factor) * pxPerFrame >= minimumPx) {
+                return step * factor;
+            }
+        }
+        step *= 10;
+    }
+}
+
+}  // namespace
+
+ClipTimeLine::ClipTimeLine(QWidget* parent) : QWidget{parent} {
+    setFocusPolicy(Qt::StrongFocus);
+    setMouseTracking(true);
+    setAccessibleName(QStringLiteral("Time line of the clip"));
+    setToolTip(
+        QStringLiteral("Click to look at a frame, drag the edge of a shot to change its range. "
+                       "←/→ one frame, with Shift ten."));
+}
+
+void ClipTimeLine::showClip(qint64 frameCount, std::vector<Block> blocks) {
+    m_frameCount = frameCount;
+    m_blocks = std::move(blocks);
+    m_frame = std::clamp<qint64>(m_frame, 0, std::max<qint64>(0, frameCount - 1));
+    m_grip.reset();
+    update();
+}
+
+void ClipTimeLine::setFrame(qint64 frame) {
+    m_frame = std::clamp<qint64>(frame, 0, std::max<qint64>(0, m_frameCount - 1));
+    update();
+}
+
+void ClipTimeLine::setChosenShot(std::optional<core::project::ShotId> shot) {
+    m_chosen = shot;
+    update();
+}
+
+QSize ClipTimeLine::sizeHint() const {
+    return {420, fontMetrics().height() * 2 + 34};
+}
+QSize ClipTimeLine::minimumSizeHint() const {
+    return {160, sizeHint().height()};
+}
+
+double ClipTimeLine::xOf(double frame) const {
+    const double share = m_frameCount > 0 ? frame / static_cast<double>(m_frameCount) : 0.0;
+    return kMargin + share * (width() - 2.0 * kMargin);
+}
+
+qint64 ClipTimeLine::frameAt(double x) const {
+    const double share = (x - kMargin) / (width() - 2.0 * kMargin);
+    const auto frame = static_cast<qint64>(std::floor(share * static_cast<double>(m_frameCount)));
+    return std::clamp<qint64>(frame, 0, std::max<qint64>(0, m_frameCount - 1));
+}
+
+QRectF ClipTimeLine::rectOf(const Block& block) const {
+    const double left = xOf(static_cast<double>(block.first));
+    const double right = xOf(static_cast<double>(block.last + 1));
+    const double top = fontMetrics().height() + 10.0;
+    return {left, top, std::max(3.0, right - left), height() - top - 8.0};
+}
+
+std::optional<ClipTimeLine::Grip> ClipTimeLine::gripAt(QPointF at) const {
+    for (std::size_t i = 0; i < m_blocks.size(); ++i) {
+        const QRectF rect = rectOf(m_blocks[i]);
+        if (at.y() < rect.top() || at.y() > rect.bottom()) {
+            continue;
+        }
+        if (std::abs(at.x() - rect.right()) <= kGripPx) {
+            return Grip{i, Edge::Last};
+        }
+        if (std::abs(at.x() - rect.left()) <= kGripPx) {
+            return Grip{i, Edge::First};
+        }
+    }
+    return std::nullopt;
+}
+
+void ClipTimeLine::paintEvent(QPaintEvent* /*event*/) {
+    QPainter painter{this};
+    painter.setRenderHint(QPainter::Antialiasing);
+    painter.fillRect(rect(), palette().base());
+    if (m_frameCount <= 0) {
+        return;
+    }
+    const QColor quiet = style::mutedText(palette());
+    const double pxPerFrame = xOf(1.0) - xOf(0.0);
+    const qint64 step =
+        labelStep(pxPerFrame, fontMetrics().horizontalAdvance(QStringLiteral("00000")) + 14);
+    painter.setPen(quiet);
+    for (qint64 frame = 0; frame < m_frameCount; frame += step) {
+        const double x = xOf(static_cast<double>(frame));
+        painter.drawLine(QPointF{x, fontMetrics().height() + 3.0},
+                         QPointF{x, fontMetrics().height() + 8.0});
+        painter.drawText(QPointF{x + 1.0, fontMetrics().ascent() + 2.0}, QString::number(frame));
+    }
+    const QColor block = style::dataColour(style::DataColour::SkyBlue, palette());
+    for (const Block& item : m_blocks) {
+        const bool isChosen = m_chosen == item.shot;
+        const QRectF rect = rectOf(item);
+        QColor fill = block;
+        fill.setAlphaF(isChosen ? 0.75F : 0.35F);
+        painter.setBrush(fill);
+        painter.setPen(QPen{isChosen ? palette().text().color() : quiet, isChosen ? 2.0 : 1.0});
+        painter.drawRoundedRect(rect, 3.0, 3.0);
+        painter.setPen(palette().text().color());
+        if (rect.width() > fontMetrics().horizontalAdvance(item.label) + 6) {
+            painter.drawText(rect, Qt::AlignCenter, item.label);
+        }
+        if (item.strike) {
+            const double x = xOf(static_cast<double>(*item.strike));
+            painter.drawLine(QPointF{x, rect.top() - 4.0}, QPointF{x, rect.bottom() + 4.0});
+        }
+    }
+    const double here = xOf(static_cast<double>(m_frame) + 0.5);
+    painter.setPen(QPen{style::dataColour(style::DataColour::Vermilion, palette()), 2.0});
+    painter.drawLine(QPointF{here, fontMetrics().height() + 2.0}, QPointF{here, height() - 2.0});
+    if (hasFocus()) {
+        painter.setPen(palette().highlight().color());
+        painter.setBrush(Qt::NoBrush);
+        painter.drawRect(rect().adjusted(0, 0, -1, -1));
+    }
+}
+
+void ClipTimeLine::choose(qint64 frame) {
+    setFrame(frame);
+    Q_EMIT frameChosen(m_frame);
+    const auto at = std::find_if(m_blocks.begin(), m_blocks.end(), [this](const Block& block) {
+        return m_frame >= block.first && m_frame <= block.last;
+    });
+    if (at != m_blocks.end() && m_chosen != at->shot) {
+        Q_EMIT shotChosen(at->shot);
+    }
+}
+
+void ClipTimeLine::mousePressEvent(QMouseEvent* event) {
+    if (event->button() != Qt::LeftButton || m_frameCount <= 0) {
+        return;
+    }
+    m_grip = gripAt(event->position());
+    if (!m_grip) {
+        choose(frameAt(event->position().x()));
+    } else if (m_chosen != m_blocks[m_grip->block].shot) {
+        Q_EMIT shotChosen(m_blocks[m_grip->block].shot);
+    }
+}
+
+void ClipTimeLine::dragGrip(qint64 frame) {
+    Block& block = m_blocks[m_grip->block];
+    if (m_grip->edge == Edge::First) {
+        block.first = std::min(frame, block.last);
+        setFrame(block.first);
+    } else {
+        block.last = std::max(frame, block.first);
+        setFrame(block.last);
+    }
+    Q_EMIT frameChosen(m_frame);
+}
+
+void ClipTimeLine::mouseMoveEvent(QMouseEvent* event) {
+    if (!(event->buttons() & Qt::LeftButton)) {
+        setCursor(gripAt(event->position()) ? Qt::SizeHorCursor : Qt::ArrowCursor);
+    } else if (m_grip && m_grip->block < m_blocks.size()) {
+        dragGrip(frameAt(event->position().x()));
+    } else if (m_frameCount > 0) {
+        choose(frameAt(event->position().x()));
+    }
+}
+
+void ClipTimeLine::mouseReleaseEvent(QMouseEvent* /*event*/) {
+    if (m_grip && m_grip->block < m_blocks.size()) {
+        const Block block = m_blocks[m_grip->block];
+        m_grip.reset();
+        Q_EMIT rangeDragged(block.shot, block.first, block.last);
+    }
+    m_grip.reset();
+}
+
+void ClipTimeLine::keyPressEvent(QKeyEvent* event) {
+    const qint64 step = event->modifiers() & Qt::ShiftModifier ? 10 : 1;
+    if (event->key() == Qt::Key_Left) {
+        choose(m_frame - step < 0 ? 0 : m_frame - step);
+    } else if (event->key() == Qt::Key_Right) {
+        choose(m_frame + step);
+    } else if (event->key() == Qt::Key_Home) {
+        choose(0);
+    } else if (event->key() == Qt::Key_End) {
+        choose(m_frameCount - 1);
+    } else {
+        QWidget::keyPressEvent(event);
+    }
+}
+
+}  // namespace ui::footage

@@ -1,0 +1,179 @@
+#include "ui/footage/clock_panel.h"
+
+#include <QCheckBox>
+#include <QHBoxLayout>
+#include <QLabel>
+#include <QLineEdit>
+#include <QLocale>
+#include <QPushButton>
+#include <QVBoxLayout>
+#include <algorithm>
+
+#include "core/intake/add_clip.h"
+#include "ui/models/clip_words.h"
+
+namespace ui::footage {
+namespace {
+
+using core::project::Clip;
+
+QLabel* wrappedLabel() {
+    auto* label = new QLabel;
+    label->setWordWrap(true);
+    label->setTextInteractionFlags(Qt::TextSelectableByMouse | Qt::TextSelectableByKeyboard);
+    label->setTextFormat(Qt::PlainText);
+    return label;
+}
+
+QString bulleted(const QStringList& lines) {
+    QStringList shown;
+    for (const QString& line : lines) {
+        shown << QStringLiteral("• ") + line;
+    }
+    return shown.join(QLatin1Char('\n'));
+}
+
+QString evidenceText(const Clip& clip) {
+    if (clip.evidence.empty()) {
+        return QStringLiteral(
+            "Nothing in the file says how fast the camera sampled. Slow-motion exports play slower "
+            "than they were captured: state the capture rate if you know it.");
+    }
+    QStringList lines;
+    for (const auto& item : clip.evidence) {
+        lines << QString::fromStdString(core::timebase::describe(item));
+    }
+    return bulleted(lines);
+}
+
+bool hasEntry(const Clip& clip) {
+    return std::any_of(clip.evidence.begin(), clip.evidence.end(), [](const auto& item) {
+        return std::holds_alternative<core::timebase::ReviewerEntry>(item);
+    });
+}
+
+}  // namespace
+
+ClockPanel::ClockPanel(core::project::Store& store, QWidget* parent)
+    : QWidget{parent},
+      m_store{store},
+      m_summary{wrappedLabel()},
+      m_evidence{wrappedLabel()},
+      m_rate{new QLineEdit},
+      m_distrust{new QCheckBox{QStringLiteral("Count frames: an editor re-timed this clip")}},
+      m_use{new QPushButton{QStringLiteral("Use this rate")}},
+      m_withdraw{new QPushButton{QStringLiteral("Withdraw")}},
+      m_trouble{wrappedLabel()},
+      m_remarks{wrappedLabel()} {
+    m_rate->setPlaceholderText(QStringLiteral("for example 240"));
+    m_rate->setAccessibleName(QStringLiteral("Capture rate in frames per second"));
+    m_rate->setToolTip(QStringLiteral("Frames per second at which the camera sampled the world"));
+    m_use->setToolTip(
+        QStringLiteral("Your word goes into the evidence, and the clock follows (Enter)"));
+    m_withdraw->setToolTip(
+        QStringLiteral("Takes your word back; the rest of the evidence decides"));
+    m_distrust->setToolTip(
+        QStringLiteral("Frame i is then taken at i / capture rate, whatever its time stamp says"));
+
+    auto* entry = new QHBoxLayout;
+    entry->addWidget(new QLabel{QStringLiteral("Capture rate, fps")});
+    entry->addWidget(m_rate, 1);
+    entry->addWidget(m_use);
+    entry->addWidget(m_withdraw);
+    auto* layout = new QVBoxLayout{this};
+    layout->setContentsMargins(0, 0, 0, 0);
+    layout->addWidget(m_summary);
+    layout->addWidget(m_evidence);
+    layout->addLayout(entry);
+    layout->addWidget(m_distrust);
+    layout->addWidget(m_trouble);
+    layout->addWidget(m_remarks);
+    connect(m_use, &QPushButton::clicked, this, &ClockPanel::useEntry);
+    connect(m_rate, &QLineEdit::returnPressed, this, &ClockPanel::useEntry);
+    connect(m_withdraw, &QPushButton::clicked, this, [this] {
+        m_rate->clear();
+        useEntry();
+    });
+    m_listening = m_store.listen([this](const core::project::Store::Change& change) {
+        if (change.clips) {
+            refresh();
+        }
+    });
+    refresh();
+}
+
+void ClockPanel::showClip(std::optional<core::project::ClipId> clip) {
+    m_clip = clip;
+    m_rate->clear();
+    m_distrust->setChecked(false);
+    refresh();
+}
+
+void ClockPanel::refresh() {
+    const auto snapshot = m_store.snapshot();
+    const Clip* clip = m_clip ? snapshot->clips.find(*m_clip) : nullptr;
+    setEnabled(clip != nullptr);
+    showTrouble({});
+    if (clip == nullptr) {
+        m_summary->setText(QStringLiteral("Choose a clip to see its clock."));
+        m_evidence->clear();
+        m_remarks->clear();
+        return;
+    }
+    const QString plays =
+        clip->playbackRate
+            ? models::shortDecimal(clip->playbackRate->fps.toDouble()) + QStringLiteral(" fps")
+            : QStringLiteral("an unknown rate");
+    m_summary->setText(QStringLiteral("Plays at %1, captured at %2%3")
+                           .arg(plays, models::captureRateText(*clip),
+                                clip->clock
+                                    ? QStringLiteral(" (%1)").arg(models::clockKindText(*clip))
+                                    : QStringLiteral(": shots on it cannot be read yet")));
+    m_evidence->setText(evidenceText(*clip));
+    m_withdraw->setEnabled(hasEntry(*clip));
+    if (clip->clock && clip->clock->kind == core::timebase::ClockKind::Counted) {
+        m_distrust->setChecked(true);
+    }
+    QStringList remarks;
+    for (const auto& remark : clip->remarks) {
+        remarks << QString::fromStdString(remark.message);
+    }
+    m_remarks->setText(remarks.isEmpty()
+                           ? QStringLiteral("No faults were found in the time stamps.")
+                           : bulleted(remarks));
+}
+
+void ClockPanel::useEntry() {
+    if (!m_clip) {
+        return;
+    }
+    std::optional<core::timebase::CaptureRate> rate;
+    const QString text = m_rate->text().trimmed();
+    if (!text.isEmpty()) {
+        bool isNumber = false;
+        const double fps = QLocale::c().toDouble(
+            QString{text}.replace(QLatin1Char(','), QLatin1Char('.')), &isNumber);
+        const auto parsed = core::timebase::captureRateFromDecimal(isNumber ? fps : 0.0);
+        if (!isNumber || !parsed) {
+            showTrouble(QStringLiteral(
+                            "\"%1\" is not a capture rate. Type frames per second, for example 240 "
+                            "or 119.88.")
+                            .arg(text));
+            return;
+        }
+        rate = parsed.value();
+    }
+    const auto trust = m_distrust->isChecked() ? core::timebase::StampTrust::NotTrusted
+                                               : core::timebase::StampTrust::Trusted;
+    const auto done = core::intake::setReviewerRate(m_store, *m_clip, rate, trust);
+    if (!done) {
+        showTrouble(QString::fromStdString(done.error().message));
+    }
+}
+
+void ClockPanel::showTrouble(const QString& text) {
+    m_trouble->setText(text);
+    m_trouble->setVisible(!text.isEmpty());
+}
+
+}  // namespace ui::footage

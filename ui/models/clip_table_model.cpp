@@ -1,0 +1,150 @@
+#include "ui/models/clip_table_model.h"
+
+#include <algorithm>
+
+#include "ui/models/clip_words.h"
+
+namespace ui::models {
+
+using core::project::Clip;
+using core::project::ClipId;
+
+ClipTableModel::ClipTableModel(core::project::Store& store, QObject* parent)
+    : QAbstractTableModel{parent}, m_snapshot{store.snapshot()} {
+    countShots();
+    m_listening = store.listen([this](const auto& change) { adopt(change); });
+}
+
+void ClipTableModel::adopt(const core::project::Store::Change& change) {
+    const bool sameClips = !change.clips;
+    if (!sameClips) {
+        beginResetModel();
+    }
+    m_snapshot = change.snapshot;
+    countShots();
+    if (!sameClips) {
+        endResetModel();
+    } else if (rowCount() > 0) {
+        Q_EMIT dataChanged(index(0, 0), index(rowCount() - 1, kColumnCount - 1));
+    }
+}
+
+void ClipTableModel::countShots() {
+    m_shots.clear();
+    for (const auto& shot : m_snapshot->shots) {
+        ClipShots& of = m_shots[shot.clip];
+        ++of.count;
+        if (shot.cell) {
+            of.cells.insert(*shot.cell);
+        } else {
+            of.hasLooseShot = true;
+        }
+    }
+}
+
+ClipId ClipTableModel::clipAt(int row) const {
+    return (m_snapshot->clips.begin() + row)->id;
+}
+
+int ClipTableModel::rowOf(ClipId clip) const {
+    const auto at = std::find_if(m_snapshot->clips.begin(), m_snapshot->clips.end(),
+                                 [clip](const Clip& c) { return c.id == clip; });
+    return at == m_snapshot->clips.end() ? -1 : static_cast<int>(at - m_snapshot->clips.begin());
+}
+
+int ClipTableModel::rowCount(const QModelIndex& parent) const {
+    return parent.isValid() ? 0 : static_cast<int>(m_snapshot->clips.size());
+}
+
+int ClipTableModel::columnCount(const QModelIndex& parent) const {
+    return parent.isValid() ? 0 : kColumnCount;
+}
+
+QString ClipTableModel::cellsOf(ClipId clip) const {
+    const auto found = m_shots.find(clip);
+    if (found == m_shots.end()) {
+        return {};
+    }
+    if (found->second.cells.empty()) {
+        return QStringLiteral("not assigned");
+    }
+    if (found->second.cells.size() > 1) {
+        return QStringLiteral("%1 cells").arg(found->second.cells.size());
+    }
+    const QString name =
+        QString::fromStdString(core::project::cellName(*m_snapshot, *found->second.cells.begin()));
+    return found->second.hasLooseShot ? name + QStringLiteral(", partly") : name;
+}
+
+QString ClipTableModel::textOf(const Clip& clip, int column) const {
+    switch (column) {
+        case kName:
+            return clipName(clip);
+        case kLength:
+            return QString::number(clip.frameCount);
+        case kPlays:
+            return clip.playbackRate ? shortDecimal(clip.playbackRate->fps.toDouble())
+                                     : QStringLiteral("–");
+        case kCaptured: {
+            const QString kind = clockKindText(clip);
+            return kind.isEmpty() ? captureRateText(clip)
+                                  : captureRateText(clip) + QStringLiteral(", ") + kind;
+        }
+        case kShots: {
+            const auto found = m_shots.find(clip.id);
+            return QString::number(found == m_shots.end() ? 0 : found->second.count);
+        }
+        case kCells:
+            return cellsOf(clip.id);
+        case kRemarks: {
+            const auto warnings =
+                std::count_if(clip.remarks.begin(), clip.remarks.end(), isWarning);
+            return warnings == 0 ? QStringLiteral("–")
+                                 : QStringLiteral("%1 to look at").arg(warnings);
+        }
+        default:
+            return {};
+    }
+}
+
+QVariant ClipTableModel::data(const QModelIndex& index, int role) const {
+    if (!index.isValid() || index.row() >= rowCount()) {
+        return {};
+    }
+    const Clip& clip = *(m_snapshot->clips.begin() + index.row());
+    switch (role) {
+        case Qt::DisplayRole:
+            return textOf(clip, index.column());
+        case Qt::TextAlignmentRole: {
+            const bool isNumber =
+                index.column() == kLength || index.column() == kPlays || index.column() == kShots;
+            return QVariant::fromValue<Qt::Alignment>((isNumber ? Qt::AlignRight : Qt::AlignLeft) |
+                                                      Qt::AlignVCenter);
+        }
+        case Qt::ToolTipRole: {
+            QStringList lines{QString::fromStdString(clip.path)};
+            for (const auto& remark : clip.remarks) {
+                lines << QString::fromStdString(remark.message);
+            }
+            return lines.join(QLatin1Char('\n'));
+        }
+        case kClipIdRole:
+            return QVariant::fromValue(static_cast<qlonglong>(clip.id.value));
+        default:
+            return {};
+    }
+}
+
+QVariant ClipTableModel::headerData(int section, Qt::Orientation orientation, int role) const {
+    if (orientation != Qt::Horizontal || role != Qt::DisplayRole) {
+        return {};
+    }
+    static const QStringList kHeaders{
+        QStringLiteral("Clip"),          QStringLiteral("Frames"),
+        QStringLiteral("Plays at, fps"), QStringLiteral("Captured at"),
+        QStringLiteral("Shots"),         QStringLiteral("Implement · hitter"),
+        QStringLiteral("Remarks")};
+    return kHeaders.value(section);
+}
+
+}  // namespace ui::models

@@ -1,0 +1,47 @@
+#pragma once
+
+#include <QAbstractTableModel>
+#include <filesystem>
+#include <map>
+#include <set>
+
+#include "core/project/store.h"
+
+namespace ui::models {
+
+/// The clips of a project as rows: what is known of their clock and what is wrong with them.
+/// Confined to the thread of the store. Holds the newest snapshot, no state of its own.
+class ClipTableModel : public QAbstractTableModel {
+    Q_OBJECT
+
+public:
+    enum Column { kName, kLength, kPlays, kCaptured, kShots, kCells, kRemarks, kColumnCount };
+    enum Role { kClipIdRole = Qt::UserRole + 1, kSortRole };
+
+    explicit ClipTableModel(core::project::Store& store, QObject* parent = nullptr);
+
+    [[nodiscard]] core::project::ClipId clipAt(int row) const;
+    [[nodiscard]] int rowOf(core::project::ClipId clip) const;
+
+    int rowCount(const QModelIndex& parent = {}) const override;
+    int columnCount(const QModelIndex& parent = {}) const override;
+    QVariant data(const QModelIndex& index, int role) const override;
+    QVariant headerData(int section, Qt::Orientation orientation, int role) const override;
+
+private:
+    struct ClipShots {
+        int count{};
+        std::set<core::project::CellId> cells;
+        bool hasLooseShot{};
+    };
+    void adopt(const core::project::Store::Change& change);
+    void countShots();
+    [[nodiscard]] QString textOf(const core::project::Clip& clip, int column) const;
+    [[nodiscard]] QString cellsOf(core::project::ClipId clip) const;
+
+    core::project::SnapshotPtr m_snapshot;
+    std::map<core::project::ClipId, ClipShots> m_shots;
+    std::shared_ptr<void> m_listening;
+};
+
+}  // namespace ui::models

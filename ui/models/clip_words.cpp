@@ -1,0 +1,63 @@
+#include "ui/models/clip_words.h"
+
+#include <QStringList>
+#include <array>
+#include <filesystem>
+
+namespace ui::models {
+
+using core::timebase::ClockKind;
+
+QString clipName(const core::project::Clip& clip) {
+    return QString::fromStdString(std::filesystem::path{clip.path}.filename().string());
+}
+
+QString shortDecimal(double value) {
+    QString text = QString::number(value, 'f', 3);
+    while (text.endsWith(QLatin1Char('0'))) {
+        text.chop(1);
+    }
+    if (text.endsWith(QLatin1Char('.'))) {
+        text.chop(1);
+    }
+    return text;
+}
+
+QString captureRateText(const core::project::Clip& clip) {
+    if (!clip.clock) {
+        return QStringLiteral("not settled");
+    }
+    if (clip.clock->counted) {
+        return QStringLiteral("%1 fps").arg(shortDecimal(clip.clock->counted->fps.toDouble()));
+    }
+    if (!clip.playbackRate) {
+        return QStringLiteral("unknown");
+    }
+    return QStringLiteral("%1 fps").arg(
+        shortDecimal((clip.playbackRate->fps * clip.clock->stretch).toDouble()));
+}
+
+QString clockKindText(const core::project::Clip& clip) {
+    if (!clip.clock) {
+        return {};
+    }
+    switch (clip.clock->kind) {
+        case ClockKind::Stamped:
+            return QStringLiteral("stamped");
+        case ClockKind::Stretched:
+            return QStringLiteral("stretched ×%1")
+                .arg(shortDecimal(clip.clock->stretch.toDouble()));
+        case ClockKind::Counted:
+            return QStringLiteral("counted");
+    }
+    return {};
+}
+
+bool isWarning(const core::project::ClipRemark& remark) {
+    static constexpr std::array kOnlyInform{"nominal_against_exact", "check_decided",
+                                            "stamps_not_used"};
+    return std::none_of(kOnlyInform.begin(), kOnlyInform.end(),
+                        [&remark](const char* kind) { return remark.kind == kind; });
+}
+
+}  // namespace ui::models

@@ -1,0 +1,41 @@
+#pragma once
+
+#include <QAbstractTableModel>
+#include <vector>
+
+#include "core/project/store.h"
+
+namespace ui::models {
+
+/// A list of shots with their cell and how they stand: those of one clip, or those behind a number.
+/// Confined to the thread of the store.
+class ShotTableModel : public QAbstractTableModel {
+    Q_OBJECT
+
+public:
+    enum Column { kShot, kFrames, kCell, kRate, kStanding, kColumnCount };
+
+    explicit ShotTableModel(core::project::Store& store, QObject* parent = nullptr);
+
+    void showClip(std::optional<core::project::ClipId> clip);
+    void showShots(std::vector<core::project::ShotId> shots);
+    [[nodiscard]] core::project::ShotId shotAt(int row) const;
+    [[nodiscard]] int rowOf(core::project::ShotId shot) const;
+
+    int rowCount(const QModelIndex& parent = {}) const override;
+    int columnCount(const QModelIndex& parent = {}) const override;
+    QVariant data(const QModelIndex& index, int role) const override;
+    QVariant headerData(int section, Qt::Orientation orientation, int role) const override;
+
+private:
+    void refresh();
+    [[nodiscard]] QString textOf(const core::project::Shot& shot, int column) const;
+
+    core::project::SnapshotPtr m_snapshot;
+    std::optional<core::project::ClipId> m_clip;
+    std::vector<core::project::ShotId> m_wanted;  ///< of showShots; some may be gone for now
+    std::vector<core::project::ShotId> m_shots;   ///< shown
+    std::shared_ptr<void> m_listening;
+};
+
+}  // namespace ui::models

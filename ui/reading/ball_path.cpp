@@ -1,0 +1,42 @@
+#include "ui/reading/ball_path.h"
+
+#include <algorithm>
+
+namespace ui::reading {
+namespace {
+
+constexpr double kMinRadiusPx = 2.0;  // an extrapolated radius never vanishes
+
+}  // namespace
+
+BallPath::BallPath(const std::vector<core::project::BallClick>& clicks,
+                   core::timebase::FrameIndex firstFrame, const std::vector<double>& seconds) {
+    for (const core::project::BallClick& click : clicks) {
+        const std::int64_t offset = click.frame.value - firstFrame.value;
+        if (offset >= 0 && offset < static_cast<std::int64_t>(seconds.size())) {
+            m_knots.push_back({seconds[static_cast<std::size_t>(offset)],
+                               {{click.xPx, click.yPx}, click.radiusPx}});
+        }
+    }
+    std::sort(m_knots.begin(), m_knots.end(),
+              [](const Knot& a, const Knot& b) { return a.seconds < b.seconds; });
+}
+
+std::optional<BallPlace> BallPath::at(double seconds) const {
+    if (m_knots.empty()) {
+        return std::nullopt;
+    }
+    if (m_knots.size() == 1) {
+        return m_knots.front().place;
+    }
+    const auto after = std::find_if(m_knots.begin() + 1, m_knots.end() - 1,
+                                    [&](const Knot& k) { return k.seconds >= seconds; });
+    const Knot& a = *(after - 1);
+    const Knot& b = *after;
+    const double share = (seconds - a.seconds) / (b.seconds - a.seconds);
+    const double radius = a.place.radiusPx + share * (b.place.radiusPx - a.place.radiusPx);
+    return BallPlace{a.place.centrePx + share * (b.place.centrePx - a.place.centrePx),
+                     std::max(radius, kMinRadiusPx)};
+}
+
+}  // namespace ui::reading

@@ -1,0 +1,39 @@
+#pragma once
+
+#include <QPointF>
+#include <optional>
+#include <vector>
+
+#include "core/project/model.h"
+
+namespace ui::reading {
+
+/// Where the ball is in a frame, in picture coordinates.
+struct BallPlace {
+    QPointF centrePx;
+    double radiusPx{};
+};
+
+/// The ball of a shot as the reviewer's clicks say: at each click exactly, in between and beyond on
+/// straight lines in capture time. Immutable value.
+class BallPath {
+public:
+    BallPath() = default;
+    /// seconds holds the capture time of firstFrame and of every frame after it. Clicks on other
+    /// frames are left out.
+    BallPath(const std::vector<core::project::BallClick>& clicks,
+             core::timebase::FrameIndex firstFrame, const std::vector<double>& seconds);
+
+    [[nodiscard]] bool isEmpty() const noexcept { return m_knots.empty(); }
+    /// Absent when there is no click. One click holds for every frame.
+    [[nodiscard]] std::optional<BallPlace> at(double seconds) const;
+
+private:
+    struct Knot {
+        double seconds{};
+        BallPlace place;
+    };
+    std::vector<Knot> m_knots;  // ascending in time
+};
+
+}  // namespace ui::reading

@@ -1,0 +1,40 @@
+#pragma once
+
+#include <QWidget>
+#include <optional>
+
+#include "core/base/units.h"
+
+namespace ui::reading {
+
+/// A rate with its 95 % interval and its hard bounds, drawn to scale in rpm; below them the
+/// noticeable step as a ruler.
+class IntervalBar : public QWidget {
+    Q_OBJECT
+
+public:
+    struct Content {
+        core::Rpm estimate;
+        core::Interval<core::Rpm> interval95;
+        std::optional<core::Interval<core::Rpm>> bounds;
+        std::optional<core::Rpm> noticeableStep;
+    };
+
+    explicit IntervalBar(QWidget* parent = nullptr);
+    void setContent(std::optional<Content> content);
+
+    /// The part of the rpm axis that is shown: at least ± 10 % about the estimate, so that a
+    /// narrow interval looks narrow.
+    [[nodiscard]] static core::Interval<core::Rpm> shownRange(const Content& content);
+
+    [[nodiscard]] QSize sizeHint() const override;
+    [[nodiscard]] QSize minimumSizeHint() const override { return sizeHint(); }
+
+protected:
+    void paintEvent(QPaintEvent* event) override;
+
+private:
+    std::optional<Content> m_content;
+};
+
+}  // namespace ui::reading

@@ -1,0 +1,18 @@
+#pragma once
+
+#include <QWidget>
+
+namespace ui::reading {
+
+class ReadingActions;
+class ReplayLoop;
+
+/// The buttons of the loop of reading, in the order of the work.
+class MarkBar : public QWidget {
+    Q_OBJECT
+
+public:
+    MarkBar(const ReadingActions& actions, ReplayLoop& replay, QWidget* parent = nullptr);
+};
+
+}  // namespace ui::reading

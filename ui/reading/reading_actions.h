@@ -1,0 +1,53 @@
+#pragma once
+
+#include <QAction>
+#include <QList>
+#include <QObject>
+
+namespace ui::reading {
+
+/// Everything the reviewer can do on the reading screen, as actions with their keys. The names of
+/// the objects are stable, so that keys can be changed and kept; tooltips follow the keys.
+class ReadingActions : public QObject {
+    Q_OBJECT
+
+public:
+    /// The actions are added to the screen and work while it, or a part of it, has the focus.
+    explicit ReadingActions(QWidget& screen);
+
+    [[nodiscard]] QList<QAction*> all() const { return m_all; }
+
+    QAction* previousFrame;
+    QAction* nextFrame;
+    QAction* previousTurn;
+    QAction* nextTurn;
+    QAction* start;
+    QAction* returnHere;
+    QAction* bracket;
+    QList<QAction*> digits;  ///< 0 … 9
+    QAction* dial;
+    QAction* dialCounterClockwise;
+    QAction* dialClockwise;
+    QAction* compare;
+    QAction* longerRow;
+    QAction* shorterRow;
+    QAction* longerRowCoarse;
+    QAction* shorterRowCoarse;
+    QAction* rowFromReading;
+    QAction* holdStill;
+    QAction* replay;
+    QAction* keep;
+    QAction* setAside;
+    QAction* doubtful;
+    QAction* previousShot;
+    QAction* nextShot;
+    QAction* keys;
+
+private:
+    QAction* add(QWidget& screen, const char* name, const QString& text, const QString& help,
+                 const QList<QKeySequence>& keySequences);
+
+    QList<QAction*> m_all;
+};
+
+}  // namespace ui::reading

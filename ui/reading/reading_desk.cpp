@@ -1,0 +1,301 @@
+#include "ui/reading/reading_desk.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "core/base/expects.h"
+#include "ui/reading/shot_marks.h"
+#include "ui/reading/shot_reading.h"
+
+namespace ui::reading {
+
+using core::project::ShotId;
+using core::project::Store;
+using core::spin::MarkSet;
+using core::timebase::FrameIndex;
+
+namespace {
+
+/// Row length before anything is known: a neutral place to begin turning the handle from.
+constexpr double kNeutralFramesPerRow = 8.0;
+/// A row shorter than this shows one picture a row and says nothing.
+constexpr double kMinFramesPerRow = 1.2;
+
+}  // namespace
+
+ReadingDesk::ReadingDesk(Store& store, QObject* parent)
+    : QObject{parent}, m_store{store}, m_rowSeconds{kNeutralFramesPerRow} {
+    m_listening = store.listen([this](const Store::Change& change) { onStoreChange(change); });
+}
+
+ReadingDesk::~ReadingDesk() = default;
+
+const ShotView& ReadingDesk::view() const {
+    CORE_EXPECTS(m_view.has_value());
+    return *m_view;
+}
+
+void ReadingDesk::openShot(ShotId shot) {
+    if (m_view) {
+        Q_EMIT leavingFrame();
+    }
+    rebuild(shot);
+    if (!m_view) {
+        return;
+    }
+    if (m_rowOrigin == RowOrigin::Neutral) {
+        m_rowSeconds = kNeutralFramesPerRow * m_view->frameSeconds;
+    } else {
+        m_rowOrigin = RowOrigin::LastShot;
+    }
+    adoptRowLength();
+    const auto& marks = m_view->shot.marks;
+    const FrameIndex first =
+        marks.start ? marks.start->frame : m_view->shot.strikeFrame.value_or(m_view->firstFrame());
+    m_frame = std::clamp(first, m_view->firstFrame(), m_view->lastFrame());
+    Q_EMIT failed({});
+    Q_EMIT shotOpened(shot);
+    Q_EMIT viewChanged();
+    Q_EMIT rowChanged();
+    Q_EMIT frameChanged();
+}
+
+void ReadingDesk::rebuild(ShotId shot) {
+    auto view = makeShotView(m_store, shot);
+    if (view) {
+        m_view = std::move(view).value();
+        return;
+    }
+    m_view.reset();
+    Q_EMIT shotClosed();
+    Q_EMIT failed(QString::fromStdString(view.error().message));
+}
+
+void ReadingDesk::onStoreChange(const Store::Change& change) {
+    if (!m_view) {
+        return;
+    }
+    const ShotId shot = m_view->shot.id;
+    const bool concerns =
+        change.allShots || change.clips || change.structure ||
+        std::find(change.shots.begin(), change.shots.end(), shot) != change.shots.end();
+    if (!concerns) {
+        return;
+    }
+    rebuild(shot);
+    if (!m_view) {
+        return;
+    }
+    const FrameIndex before = m_frame;
+    m_frame = std::clamp(m_frame, m_view->firstFrame(), m_view->lastFrame());
+    const double rowBefore = m_rowSeconds;
+    adoptRowLength();
+    Q_EMIT viewChanged();
+    if (rowBefore != m_rowSeconds) {
+        Q_EMIT rowChanged();
+    }
+    if (before != m_frame) {
+        Q_EMIT frameChanged();
+    }
+}
+
+void ReadingDesk::adoptRowLength() {
+    if (!m_view->reading) {
+        return;
+    }
+    // A row length that the reviewer has tuned by eye stays as long as the marks allow it.
+    const auto& bounds = m_view->reading->bounds;
+    const double rowRpm = 60.0 / m_rowSeconds;
+    if (m_rowOrigin == RowOrigin::Tuned && bounds && rowRpm >= bounds->low.rpm &&
+        rowRpm <= bounds->high.rpm) {
+        return;
+    }
+    m_rowSeconds = m_view->reading->period.seconds;
+    m_rowOrigin = RowOrigin::Reading;
+}
+
+void ReadingDesk::goToFrame(FrameIndex frame) {
+    if (!m_view) {
+        return;
+    }
+    const FrameIndex inside = std::clamp(frame, m_view->firstFrame(), m_view->lastFrame());
+    if (inside != m_frame) {
+        Q_EMIT leavingFrame();
+        m_frame = inside;
+        Q_EMIT frameChanged();
+    }
+}
+
+void ReadingDesk::stepFrames(int frames) {
+    goToFrame({m_frame.value + frames});
+}
+
+void ReadingDesk::stepTurns(int turns) {
+    if (m_view) {
+        const double target = m_view->secondsOf(m_frame) + turns * m_rowSeconds;
+        if (target > m_view->seconds.front() - m_rowSeconds / 2.0 &&
+            target < m_view->seconds.back() + m_rowSeconds / 2.0) {
+            goToFrame(m_view->frameNearest(target));
+        }
+    }
+}
+
+std::optional<BallPlace> ReadingDesk::ballNow() const {
+    return m_view ? m_view->path.at(m_view->secondsOf(m_frame)) : std::nullopt;
+}
+
+void ReadingDesk::setRowSeconds(double seconds) {
+    if (!m_view) {
+        return;
+    }
+    const double span = m_view->seconds.back() - m_view->seconds.front() + m_view->frameSeconds;
+    const double shortest = kMinFramesPerRow * m_view->frameSeconds;
+    const double inside = std::clamp(seconds, shortest, std::max(2.0 * span, shortest));
+    if (inside != m_rowSeconds) {
+        m_rowSeconds = inside;
+        m_rowOrigin = RowOrigin::Tuned;
+        Q_EMIT rowChanged();
+    }
+}
+
+void ReadingDesk::rowFromReading() {
+    if (m_view && m_view->reading) {
+        setRowSeconds(m_view->reading->period.seconds);
+        m_rowOrigin = RowOrigin::Reading;
+    }
+}
+
+int ReadingDesk::gridTurns(FrameIndex frame) const {
+    const double after = m_view->secondsOf(frame) - m_view->secondsOf(m_view->referenceFrame());
+    return std::max(1, static_cast<int>(std::lround(after / m_rowSeconds)));
+}
+
+void ReadingDesk::putMarks(const MarkSet& marks) {
+    if (marks != m_view->shot.marks) {
+        report(m_store.setMarks(m_view->shot.id, marks));
+    }
+}
+
+void ReadingDesk::toggleStart(FrameIndex frame) {
+    if (m_view) {
+        putMarks(withStartToggled(m_view->shot.marks, frame));
+    }
+}
+
+void ReadingDesk::toggleReturn(FrameIndex frame) {
+    if (!m_view) {
+        return;
+    }
+    const auto& start = m_view->shot.marks.start;
+    if (!start || frame <= start->frame) {
+        Q_EMIT failed(start ? tr("A return comes after the start (frame %1). Step on, or move the "
+                                 "start here with S.")
+                                  .arg(start->frame.value)
+                            : tr("First mark the start with S: the frame whose attitude the "
+                                 "returns repeat."));
+        return;
+    }
+    // Before any rate is known the grid's rows mean nothing: the first return is one turn.
+    const bool isFirst = m_view->shot.marks.returns.empty() && m_rowOrigin == RowOrigin::Neutral;
+    putMarks(withReturnToggled(m_view->shot.marks, frame, isFirst ? 1 : gridTurns(frame)));
+}
+
+void ReadingDesk::toggleBracket(FrameIndex before) {
+    if (!m_view) {
+        return;
+    }
+    const auto& start = m_view->shot.marks.start;
+    if (!start || before < start->frame || before >= m_view->lastFrame()) {
+        Q_EMIT failed(
+            tr("A bracket lies between two frames after the start. Mark the start with "
+               "S, then step to the frame before the attitude is back."));
+        return;
+    }
+    const FrameIndex after{before.value + 1};
+    const bool isFirst = m_view->shot.marks.returns.empty() && m_rowOrigin == RowOrigin::Neutral;
+    putMarks(
+        withBracketToggled(m_view->shot.marks, before, after, isFirst ? 1 : gridTurns(before)));
+}
+
+void ReadingDesk::setTurns(FrameIndex frame, int turns) {
+    if (m_view && turns >= 1) {
+        putMarks(withTurns(m_view->shot.marks, frame, turns));
+    }
+}
+
+void ReadingDesk::setAngle(FrameIndex frame, core::Radians counterClockwise) {
+    if (m_view) {
+        putMarks(withAngle(m_view->shot.marks, frame, counterClockwise));
+    }
+}
+
+void ReadingDesk::removeAngle(FrameIndex frame) {
+    if (m_view) {
+        putMarks(withoutAngle(m_view->shot.marks, frame));
+    }
+}
+
+void ReadingDesk::clearMarks() {
+    if (m_view) {
+        putMarks({});
+    }
+}
+
+void ReadingDesk::setBall(BallPlace place) {
+    if (!m_view) {
+        return;
+    }
+    auto clicks = m_view->shot.clicks;
+    std::erase_if(clicks, [this](const auto& click) { return click.frame == m_frame; });
+    const auto at = std::find_if(clicks.begin(), clicks.end(),
+                                 [this](const auto& click) { return click.frame > m_frame; });
+    clicks.insert(at, {m_frame, place.centrePx.x(), place.centrePx.y(), place.radiusPx});
+    report(m_store.setClicks(m_view->shot.id, std::move(clicks)));
+}
+
+void ReadingDesk::removeBall() {
+    if (!m_view) {
+        return;
+    }
+    auto clicks = m_view->shot.clicks;
+    if (std::erase_if(clicks, [this](const auto& click) { return click.frame == m_frame; }) > 0) {
+        report(m_store.setClicks(m_view->shot.id, std::move(clicks)));
+    }
+}
+
+bool ReadingDesk::keep() {
+    if (!m_view) {
+        return false;
+    }
+    return report(keepShot(m_store, *m_view));
+}
+
+bool ReadingDesk::setAside(const QString& reason) {
+    if (!m_view) {
+        return false;
+    }
+    if (reason.trimmed().isEmpty()) {
+        Q_EMIT failed(tr("Say why: the reason stays with the shot and is published with it."));
+        return false;
+    }
+    return report(m_store.setAside(m_view->shot.id, reason.trimmed().toStdString()));
+}
+
+void ReadingDesk::reopen() {
+    if (m_view) {
+        report(m_store.reopen(m_view->shot.id));
+    }
+}
+
+void ReadingDesk::toggleDoubtful() {
+    if (m_view) {
+        report(m_store.setDoubtful(m_view->shot.id, !m_view->shot.doubtful));
+    }
+}
+
+bool ReadingDesk::report(const core::Result<void>& result) {
+    Q_EMIT failed(result ? QString{} : QString::fromStdString(result.error().message));
+    return static_cast<bool>(result);
+}
+
+}  // namespace ui::reading

@@ -1,0 +1,95 @@
+#pragma once
+
+#include <QObject>
+#include <QPointF>
+#include <memory>
+#include <optional>
+
+#include "core/project/store.h"
+#include "ui/reading/shot_view.h"
+
+namespace ui::reading {
+
+/// The shot under review and the place in it: what all parts of the reading screen share. Confined
+/// to the thread of the store.
+///
+/// Marks and decisions go straight to the store; this object holds only what is not part of the
+/// project: the current frame and the row length of the grid.
+class ReadingDesk : public QObject {
+    Q_OBJECT
+
+public:
+    explicit ReadingDesk(core::project::Store& store, QObject* parent = nullptr);
+    ~ReadingDesk() override;
+
+    void openShot(core::project::ShotId shot);
+    [[nodiscard]] bool hasShot() const noexcept { return m_view.has_value(); }
+    /// There must be a shot.
+    [[nodiscard]] const ShotView& view() const;
+    [[nodiscard]] core::project::Store& store() noexcept { return m_store; }
+
+    [[nodiscard]] core::timebase::FrameIndex frame() const noexcept { return m_frame; }
+    /// Clamped to the shot.
+    void goToFrame(core::timebase::FrameIndex frame);
+    void stepFrames(int frames);
+    /// To the frame nearest to this many turns from here at the present row length.
+    void stepTurns(int turns);
+    /// Where the ball is in the current frame.
+    [[nodiscard]] std::optional<BallPlace> ballNow() const;
+
+    /// Time of one turn at the present rate of the grid, always positive.
+    [[nodiscard]] double rowSeconds() const noexcept { return m_rowSeconds; }
+    void setRowSeconds(double seconds);
+    void rowFromReading();
+    /// Whole turns from the start to this frame as the grid shows them, at least 1.
+    [[nodiscard]] int gridTurns(core::timebase::FrameIndex frame) const;
+
+    void toggleStart(core::timebase::FrameIndex frame);
+    void toggleReturn(core::timebase::FrameIndex frame);
+    void toggleBracket(core::timebase::FrameIndex before);
+    void setTurns(core::timebase::FrameIndex frame, int turns);
+    void setAngle(core::timebase::FrameIndex frame, core::Radians counterClockwise);
+    void removeAngle(core::timebase::FrameIndex frame);
+    void clearMarks();
+    /// The ball in the current frame.
+    void setBall(BallPlace place);
+    void removeBall();
+
+    /// False, with failed() said, when there is nothing to keep.
+    bool keep();
+    bool setAside(const QString& reason);
+    void reopen();
+    void toggleDoubtful();
+
+Q_SIGNALS:
+    void shotOpened(core::project::ShotId shot);
+    /// The shot that was open is gone.
+    void shotClosed();
+    /// What the store says of the shot has changed, or another shot is open.
+    void viewChanged();
+    /// The current frame is about to be another: what is being set in it should be set now.
+    void leavingFrame();
+    void frameChanged();
+    void rowChanged();
+    /// Something could not be done, in words; empty text: the last remark is settled.
+    void failed(const QString& message);
+
+private:
+    /// Where the row length comes from; a neutral one says nothing about turns.
+    enum class RowOrigin { Neutral, LastShot, Reading, Tuned };
+
+    void onStoreChange(const core::project::Store::Change& change);
+    void rebuild(core::project::ShotId shot);
+    void adoptRowLength();
+    void putMarks(const core::spin::MarkSet& marks);
+    bool report(const core::Result<void>& result);
+
+    core::project::Store& m_store;
+    std::optional<ShotView> m_view;
+    core::timebase::FrameIndex m_frame;
+    double m_rowSeconds;
+    RowOrigin m_rowOrigin{RowOrigin::Neutral};
+    std::shared_ptr<void> m_listening;  // last: silent before the rest goes
+};
+
+}  // namespace ui::reading

@@ -1,0 +1,296 @@
+#include "ui/reading/reading_screen.h"
+
+#include <QAbstractButton>
+#include <QApplication>
+#include <QHBoxLayout>
+#include <QKeyEvent>
+#include <QSplitter>
+#include <QStackedWidget>
+
+#include "ui/reading/ball_view.h"
+#include "ui/reading/clip_opening.h"
+#include "ui/reading/compare_view.h"
+#include "ui/reading/frame_time_line.h"
+#include "ui/reading/key_list.h"
+#include "ui/reading/mark_bar.h"
+#include "ui/reading/reading_card.h"
+#include "ui/reading/reading_look.h"
+#include "ui/reading/scene_view.h"
+#include "ui/reading/shot_strip.h"
+#include "ui/reading/turn_grid_panel.h"
+
+namespace ui::reading {
+
+using core::project::ShotId;
+using core::project::Store;
+
+namespace {
+
+constexpr double kFineRowStep = 1.001;  // over ten turns a hundredth of a turn
+constexpr double kCoarseRowStep = 1.01;
+constexpr int kDigitsTogetherMilliseconds = 900;
+constexpr int kShotsAhead = 2;
+
+}  // namespace
+
+ReadingScreen::ReadingScreen(Store& store, bridge::FrameRequester& requester, QWidget* parent)
+    : QWidget{parent},
+      m_store{store},
+      m_requester{requester},
+      m_actions{*this},
+      m_desk{store},
+      m_pictures{requester},
+      m_replay{m_desk} {
+    setFocusPolicy(Qt::StrongFocus);
+    build();
+    connectActions();
+    connectMarkActions();
+    connectDesk();
+    refreshActions();
+    m_listening = store.listen([this](const Store::Change& change) { m_strip->update(change); });
+}
+
+ReadingScreen::~ReadingScreen() = default;
+
+void ReadingScreen::build() {
+    auto* columns = new QSplitter{Qt::Horizontal, this};
+    columns->setChildrenCollapsible(false);
+    m_strip = new ShotStrip{m_store, columns};
+    columns->addWidget(m_strip);
+    columns->addWidget(buildMiddle());
+    m_card = new ReadingCard{m_desk, m_actions, columns};
+    columns->addWidget(m_card);
+    columns->setStretchFactor(0, 0);
+    columns->setStretchFactor(1, 1);
+    columns->setStretchFactor(2, 0);
+    columns->setSizes({178, 900, 288});
+    auto* whole = new QHBoxLayout{this};
+    whole->setContentsMargins(0, 0, 0, 0);
+    whole->addWidget(columns);
+    m_keyList = new KeyList{m_actions, this};
+    connect(m_keyList, &KeyList::closed, m_actions.keys,
+            [this] { m_actions.keys->setChecked(false); });
+}
+
+QWidget* ReadingScreen::buildMiddle() {
+    auto* middle = new QSplitter{Qt::Vertical, this};
+    middle->setChildrenCollapsible(false);
+    auto* views = new QSplitter{Qt::Horizontal, middle};
+    views->setChildrenCollapsible(false);
+    m_sceneStack = new QStackedWidget{views};
+    m_scene = new SceneView{m_desk, m_requester, m_sceneStack};
+    m_compare = new CompareView{m_desk, m_pictures, m_sceneStack};
+    m_sceneStack->addWidget(m_scene);
+    m_sceneStack->addWidget(m_compare);
+    m_ball = new BallView{m_desk, m_pictures, views};
+    views->addWidget(m_sceneStack);
+    views->addWidget(m_ball);
+    views->setStretchFactor(0, 3);
+    views->setStretchFactor(1, 2);
+    views->setSizes({560, 330});
+    auto* lower = new QWidget{middle};
+    auto* column = new QVBoxLayout{lower};
+    column->setContentsMargins(0, 0, 0, 4);
+    column->setSpacing(2);
+    column->addWidget(new MarkBar{m_actions, m_replay, lower});
+    m_gridPanel = new TurnGridPanel{m_desk, m_pictures, m_actions, lower};
+    column->addWidget(m_gridPanel, 1);
+    m_timeLine = new FrameTimeLine{m_desk, lower};
+    column->addWidget(m_timeLine);
+    middle->addWidget(views);
+    middle->addWidget(lower);
+    middle->setStretchFactor(0, 1);
+    middle->setStretchFactor(1, 1);
+    return middle;
+}
+
+void ReadingScreen::connectActions() {
+    const auto on = [this](QAction* action, auto&& act) {
+        connect(action, &QAction::triggered, this, act);
+    };
+    on(m_actions.previousFrame, [this] { m_desk.stepFrames(-1); });
+    on(m_actions.nextFrame, [this] { m_desk.stepFrames(1); });
+    on(m_actions.previousTurn, [this] { m_desk.stepTurns(-1); });
+    on(m_actions.nextTurn, [this] { m_desk.stepTurns(1); });
+    on(m_actions.longerRow, [this] { stepRow(kFineRowStep); });
+    on(m_actions.shorterRow, [this] { stepRow(1.0 / kFineRowStep); });
+    on(m_actions.longerRowCoarse, [this] { stepRow(kCoarseRowStep); });
+    on(m_actions.shorterRowCoarse, [this] { stepRow(1.0 / kCoarseRowStep); });
+    on(m_actions.rowFromReading, [this] { m_desk.rowFromReading(); });
+    on(m_actions.compare, [this] { m_compare->stepMode(); });
+    on(m_actions.replay, [this](bool running) { m_replay.setRunning(running); });
+    on(m_actions.previousShot, [this] { moveToShot(-1); });
+    on(m_actions.nextShot, [this] { moveToShot(1); });
+    connect(m_actions.keys, &QAction::toggled, this, &ReadingScreen::setKeysShown);
+    connect(&m_replay, &ReplayLoop::runningChanged, m_actions.replay, &QAction::setChecked);
+    connect(m_compare, &CompareView::modeChanged, this, [this] {
+        const bool isOff = m_compare->mode() == CompareView::Mode::Off;
+        m_sceneStack->setCurrentWidget(isOff ? static_cast<QWidget*>(m_scene) : m_compare);
+    });
+}
+
+void ReadingScreen::connectMarkActions() {
+    const auto on = [this](QAction* action, auto&& act) {
+        connect(action, &QAction::triggered, this, act);
+    };
+    on(m_actions.start, [this] { m_desk.toggleStart(m_desk.frame()); });
+    on(m_actions.returnHere, [this] { m_desk.toggleReturn(m_desk.frame()); });
+    on(m_actions.bracket, [this] { m_desk.toggleBracket(m_desk.frame()); });
+    for (int digit = 0; digit < m_actions.digits.size(); ++digit) {
+        on(m_actions.digits[digit], [this, digit] { typeTurns(digit); });
+    }
+    connect(m_actions.dial, &QAction::toggled, m_ball, &BallView::setDialShown);
+    on(m_actions.dialCounterClockwise, [this] { m_ball->nudgeDial(1.0); });
+    on(m_actions.dialClockwise, [this] { m_ball->nudgeDial(-1.0); });
+    on(m_actions.keep, [this] { keepAndNext(); });
+    on(m_actions.setAside, [this] { m_card->askReason(); });
+    on(m_actions.doubtful, [this] { m_desk.toggleDoubtful(); });
+    connect(m_card, &ReadingCard::reasonClosed, this, [this] { setFocus(); });
+    connect(m_card, &ReadingCard::wasSetAside, this, [this] { moveToShot(1); });
+}
+
+void ReadingScreen::connectDesk() {
+    connect(&m_desk, &ReadingDesk::shotOpened, this, [this](ShotId shot) {
+        m_strip->setCurrent(shot);
+        Q_EMIT shotOpened(shot);
+    });
+    connect(&m_desk, &ReadingDesk::viewChanged, this, [this] {
+        showClip();
+        refreshActions();
+        showStatus();
+    });
+    connect(&m_desk, &ReadingDesk::frameChanged, this, &ReadingScreen::showStatus);
+    connect(&m_desk, &ReadingDesk::frameChanged, this, &ReadingScreen::refreshActions);
+    connect(&m_desk, &ReadingDesk::shotClosed, this, [this] {
+        m_pictures.clear();
+        refreshActions();
+        Q_EMIT statusChanged({});
+    });
+    connect(m_strip, &ShotStrip::shotChosen, this, &ReadingScreen::openShot);
+}
+
+void ReadingScreen::openShot(ShotId shot) {
+    m_compare->setMode(CompareView::Mode::Off);
+    m_desk.openShot(shot);
+    if (m_desk.hasShot()) {
+        prepareNext();
+    }
+}
+
+QList<QAction*> ReadingScreen::readingActions() const {
+    return m_actions.all();
+}
+
+void ReadingScreen::showClip() {
+    const ShotView& view = m_desk.view();
+    const auto clip = m_requester.openClip(view.file, view.index);
+    m_pictures.show(view, clip);
+    m_scene->setClip(clip);
+}
+
+void ReadingScreen::prepareNext() {
+    std::optional<ShotId> next = m_desk.view().shot.id;
+    for (int k = 0; k < kShotsAhead; ++k) {
+        next = m_strip->model().neighbour(*next, 1);
+        if (!next) {
+            return;
+        }
+        if (const auto view = makeShotView(m_store, *next)) {
+            const auto clip = m_requester.openClip(view.value().file, view.value().index);
+            m_requester.prepare(clip, view.value().firstFrame(), view.value().lastFrame());
+        }
+    }
+}
+
+void ReadingScreen::showStatus() {
+    const ShotView& view = m_desk.view();
+    Q_EMIT statusChanged(
+        tr("frame %1 · %2 · %3")
+            .arg(m_desk.frame().value)
+            .arg(afterStrikeText(view.millisecondsAfterStrike(m_desk.frame())), view.clockText));
+}
+
+void ReadingScreen::refreshActions() {
+    const bool hasShot = m_desk.hasShot();
+    for (QAction* action : m_actions.all()) {
+        action->setEnabled(hasShot || action == m_actions.keys);
+    }
+    m_actions.doubtful->setChecked(hasShot && m_desk.view().shot.doubtful);
+    m_actions.rowFromReading->setEnabled(hasShot && m_desk.view().reading.has_value());
+}
+
+void ReadingScreen::moveToShot(int step) {
+    if (!m_desk.hasShot()) {
+        return;
+    }
+    if (const auto next = m_strip->model().neighbour(m_desk.view().shot.id, step)) {
+        openShot(*next);
+    }
+}
+
+void ReadingScreen::keepAndNext() {
+    // The neighbour is found first: keeping may take this shot out of the filtered list.
+    const auto next = m_strip->model().neighbour(m_desk.view().shot.id, 1);
+    if (m_desk.keep() && next) {
+        openShot(*next);
+    }
+}
+
+void ReadingScreen::typeTurns(int digit) {
+    const bool continues =
+        m_sinceDigit.isValid() && m_sinceDigit.elapsed() < kDigitsTogetherMilliseconds;
+    const int before = continues && m_typedTurns < 100 ? 10 * m_typedTurns : 0;
+    m_typedTurns = before + digit;
+    m_sinceDigit.start();
+    m_desk.setTurns(m_desk.frame(), m_typedTurns);
+}
+
+void ReadingScreen::stepRow(double factor) {
+    m_desk.setRowSeconds(m_desk.rowSeconds() * factor);
+}
+
+void ReadingScreen::setKeysShown(bool shown) {
+    shown ? m_keyList->open() : m_keyList->hide();
+}
+
+/// Whether the key is exactly that of a coarse step. On keyboards where + needs Shift, the keys of
+/// the fine and the coarse step are the same press, and Qt would call them ambiguous.
+bool ReadingScreen::isCoarseKey(const QKeyEvent& key) const {
+    const QKeySequence pressed{key.keyCombination()};
+    return m_actions.longerRowCoarse->shortcuts().contains(pressed) ||
+           m_actions.shorterRowCoarse->shortcuts().contains(pressed);
+}
+
+bool ReadingScreen::event(QEvent* event) {
+    if (event->type() == QEvent::ShortcutOverride) {
+        const auto* key = static_cast<QKeyEvent*>(event);
+        // Space presses the button that the Tab key has gone to.
+        const bool pressesButton =
+            key->key() == Qt::Key_Space &&
+            qobject_cast<QAbstractButton*>(QApplication::focusWidget()) != nullptr;
+        if (pressesButton || isCoarseKey(*key)) {
+            event->accept();
+            return true;
+        }
+    }
+    return QWidget::event(event);
+}
+
+void ReadingScreen::keyPressEvent(QKeyEvent* event) {
+    if (event->key() == Qt::Key_Escape && m_actions.keys->isChecked()) {
+        m_actions.keys->setChecked(false);
+    } else if (isCoarseKey(*event)) {
+        const QKeySequence pressed{event->keyCombination()};
+        const bool isLonger = m_actions.longerRowCoarse->shortcuts().contains(pressed);
+        (isLonger ? m_actions.longerRowCoarse : m_actions.shorterRowCoarse)->trigger();
+    } else {
+        QWidget::keyPressEvent(event);
+    }
+}
+
+void ReadingScreen::showEvent(QShowEvent* event) {
+    QWidget::showEvent(event);
+    setFocus();
+}
+
+}  // namespace ui::reading

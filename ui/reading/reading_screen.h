@@ -1,0 +1,104 @@
+#pragma once
+
+#include <QAction>
+#include <QElapsedTimer>
+#include <QList>
+#include <QWidget>
+#include <memory>
+
+#include "core/project/store.h"
+#include "ui/bridge/frame_requester.h"
+#include "ui/reading/ball_pictures.h"
+#include "ui/reading/reading_actions.h"
+#include "ui/reading/reading_desk.h"
+#include "ui/reading/replay_loop.h"
+
+class QSplitter;
+class QStackedWidget;
+
+namespace ui::reading {
+
+class BallView;
+class CompareView;
+class FrameTimeLine;
+class KeyList;
+class ReadingCard;
+class SceneView;
+class ShotStrip;
+class TurnGridPanel;
+
+/// The screen on which shots are read: scene, ball view and turn grid of one shot in step, the
+/// reading card beside them, the list of shots at the left. Every mark is in the project as soon as
+/// it is made.
+class ReadingScreen : public QWidget {
+    Q_OBJECT
+
+public:
+    /// Store and requester must outlive the screen.
+    ReadingScreen(core::project::Store& store, bridge::FrameRequester& requester,
+                  QWidget* parent = nullptr);
+    ~ReadingScreen() override;
+
+    void openShot(core::project::ShotId shot);
+    /// For the list of keys and for changing them.
+    [[nodiscard]] QList<QAction*> readingActions() const;
+
+    [[nodiscard]] ReadingActions& actionSet() noexcept { return m_actions; }
+    [[nodiscard]] ReadingDesk& desk() noexcept { return m_desk; }
+    [[nodiscard]] BallPictures& pictures() noexcept { return m_pictures; }
+    [[nodiscard]] ShotStrip& strip() noexcept { return *m_strip; }
+    [[nodiscard]] SceneView& scene() noexcept { return *m_scene; }
+    [[nodiscard]] BallView& ballView() noexcept { return *m_ball; }
+    [[nodiscard]] CompareView& compareView() noexcept { return *m_compare; }
+    [[nodiscard]] TurnGridPanel& gridPanel() noexcept { return *m_gridPanel; }
+    [[nodiscard]] FrameTimeLine& timeLine() noexcept { return *m_timeLine; }
+    [[nodiscard]] ReadingCard& card() noexcept { return *m_card; }
+
+Q_SIGNALS:
+    /// "frame 131 · +37.5 ms · clock 240/1 stretched ×8, tag"
+    void statusChanged(const QString& text);
+    void shotOpened(core::project::ShotId shot);
+
+protected:
+    bool event(QEvent* event) override;
+    void keyPressEvent(QKeyEvent* event) override;
+    void showEvent(QShowEvent* event) override;
+
+private:
+    void build();
+    [[nodiscard]] QWidget* buildMiddle();
+    void connectActions();
+    void connectMarkActions();
+    void connectDesk();
+    void showClip();
+    void showStatus();
+    void refreshActions();
+    void prepareNext();
+    void moveToShot(int step);
+    void keepAndNext();
+    void typeTurns(int digit);
+    void stepRow(double factor);
+    void setKeysShown(bool shown);
+    [[nodiscard]] bool isCoarseKey(const QKeyEvent& key) const;
+
+    core::project::Store& m_store;
+    bridge::FrameRequester& m_requester;
+    ReadingActions m_actions;
+    ReadingDesk m_desk;
+    BallPictures m_pictures;
+    ReplayLoop m_replay;
+    ShotStrip* m_strip{};
+    QStackedWidget* m_sceneStack{};
+    SceneView* m_scene{};
+    CompareView* m_compare{};
+    BallView* m_ball{};
+    TurnGridPanel* m_gridPanel{};
+    FrameTimeLine* m_timeLine{};
+    ReadingCard* m_card{};
+    KeyList* m_keyList{};
+    QElapsedTimer m_sinceDigit;  ///< digits typed quickly form one number
+    int m_typedTurns{0};
+    std::shared_ptr<void> m_listening;  // last: silent before the rest goes
+};
+
+}  // namespace ui::reading

@@ -1,0 +1,67 @@
+#pragma once
+
+#include <QImage>
+#include <QWidget>
+#include <optional>
+
+#include "ui/bridge/frame_requester.h"
+#include "ui/reading/reading_desk.h"
+
+namespace ui::reading {
+
+/// The whole frame with the ball ringed and its path dotted. A click sets the centre of the ball in
+/// this frame; dragging from the centre to the edge sets the radius too. The wheel zooms about the
+/// pointer, the right or middle button moves the picture.
+class SceneView : public QWidget {
+    Q_OBJECT
+
+public:
+    SceneView(ReadingDesk& desk, bridge::FrameRequester& requester, QWidget* parent = nullptr);
+
+    /// The opened clip of the shot on the desk.
+    void setClip(bridge::FrameRequester::Clip clip);
+    /// Picture coordinates to widget coordinates at the present zoom.
+    [[nodiscard]] QPointF toWidget(QPointF picturePx) const;
+    [[nodiscard]] QPointF toPicture(QPointF widgetPx) const;
+    [[nodiscard]] double zoom() const noexcept { return m_zoom; }
+    void zoomAbout(QPointF widgetPx, double factor);
+    void fit();
+
+    [[nodiscard]] QSize sizeHint() const override { return {560, 320}; }
+    [[nodiscard]] QSize minimumSizeHint() const override { return {200, 120}; }
+
+protected:
+    void paintEvent(QPaintEvent* event) override;
+    void resizeEvent(QResizeEvent* event) override;
+    void mousePressEvent(QMouseEvent* event) override;
+    void mouseMoveEvent(QMouseEvent* event) override;
+    void mouseReleaseEvent(QMouseEvent* event) override;
+    void wheelEvent(QWheelEvent* event) override;
+
+private:
+    void request();
+    [[nodiscard]] double scale() const;
+    [[nodiscard]] QSizeF pictureSize() const;
+    void paintPath(QPainter& painter) const;
+    void paintBall(QPainter& painter) const;
+    void paintRemark(QPainter& painter, const QString& text) const;
+
+    ReadingDesk& m_desk;
+    bridge::FrameRequester& m_requester;
+    std::optional<bridge::FrameRequester::Clip> m_clip;
+    quint64 m_number{0};
+    core::timebase::FrameIndex m_lastAsked;
+    QImage m_picture;
+    QString m_failure;
+    double m_zoom{1.0};  ///< 1 fits the frame into the widget
+    QPointF m_middle;    ///< picture point in the middle of the widget
+    struct Gesture {
+        Qt::MouseButton button{Qt::NoButton};
+        QPointF from;  ///< widget px
+        QPointF now;
+        QPointF middleBefore;
+    };
+    std::optional<Gesture> m_gesture;
+};
+
+}  // namespace ui::reading

@@ -1,0 +1,47 @@
+#pragma once
+
+#include <QAbstractListModel>
+#include <vector>
+
+#include "core/project/store.h"
+
+namespace ui::reading {
+
+/// The shots of the project in the order of the film, all or only those of one kind. Row data:
+/// the text of the row, and the roles below.
+class ShotListModel : public QAbstractListModel {
+    Q_OBJECT
+
+public:
+    enum class Filter { All, Unread, Doubtful };
+    enum Role { StateRole = Qt::UserRole, NumberRole, CellRole };
+
+    explicit ShotListModel(const core::project::Store& store, QObject* parent = nullptr);
+
+    void setFilter(Filter filter);
+    [[nodiscard]] Filter filter() const noexcept { return m_filter; }
+    /// Reads the store again after this change.
+    void update(const core::project::Store::Change& change);
+
+    [[nodiscard]] int rowCount(const QModelIndex& parent = {}) const override;
+    [[nodiscard]] QVariant data(const QModelIndex& index, int role) const override;
+    [[nodiscard]] core::project::ShotId shotAt(int row) const;
+    /// -1 when the filter hides it.
+    [[nodiscard]] int rowOf(core::project::ShotId shot) const;
+    /// The shot after (step 1) or before (step -1) this one among those that are shown, also when
+    /// it is hidden itself. Absent at the end.
+    [[nodiscard]] std::optional<core::project::ShotId> neighbour(core::project::ShotId shot,
+                                                                 int step) const;
+
+private:
+    void rebuild();
+    [[nodiscard]] bool passes(const core::project::Shot& shot) const;
+
+    const core::project::Store& m_store;
+    core::project::SnapshotPtr m_snapshot;
+    Filter m_filter{Filter::All};
+    std::vector<core::project::ShotId> m_order;  ///< all shots
+    std::vector<std::size_t> m_rows;             ///< positions in m_order that are shown
+};
+
+}  // namespace ui::reading

@@ -1,0 +1,47 @@
+#include "ui/reading/shot_reading.h"
+
+#include <QCoreApplication>
+
+#include "core/project/shot_reading.h"
+#include "ui/reading/reading_words.h"
+
+namespace ui::reading {
+namespace {
+
+bool hasEnoughMarks(const core::spin::MarkSet& marks) {
+    return (marks.start && !marks.returns.empty()) || marks.angles.size() >= 2;
+}
+
+}  // namespace
+
+void readMarksOf(ShotView& view, const core::project::Snapshot& snapshot,
+                 const core::project::ClipFrames& frames) {
+    const core::project::Shot* shot = snapshot.shots.find(view.shot.id);
+    // An unsettled clock is said at once, not only after the marks are made.
+    if (shot == nullptr || (!hasEnoughMarks(shot->marks) && view.clip.clock)) {
+        return;
+    }
+    auto reading = core::project::readShot(snapshot, *shot, frames);
+    if (reading) {
+        view.reading = std::move(reading).value();
+    } else {
+        view.trouble = QString::fromStdString(reading.error().message);
+    }
+}
+
+core::Result<void> keepShot(core::project::Store& store, const ShotView& view) {
+    const auto snapshot = store.snapshot();
+    const core::project::Shot* shot = snapshot->shots.find(view.shot.id);
+    if (shot == nullptr || !view.reading) {
+        const QString why = view.trouble.isEmpty() ? nextStepOf(view) : view.trouble;
+        const QString text =
+            QCoreApplication::translate("ui::reading::ShotReading", "Nothing to keep yet. %1")
+                .arg(why);
+        return core::fail(core::ErrorCode::InvalidInput, text.toStdString());
+    }
+    BOOST_OUTCOME_TRY(
+        store.keepReading(core::project::makeReading(*snapshot, *shot, *view.reading)));
+    return core::ok();
+}
+
+}  // namespace ui::reading

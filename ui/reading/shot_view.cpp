@@ -1,0 +1,92 @@
+#include "ui/reading/shot_view.h"
+
+#include <QCoreApplication>
+#include <algorithm>
+#include <cmath>
+
+#include "ui/reading/clip_opening.h"
+#include "ui/reading/shot_reading.h"
+
+namespace ui::reading {
+
+using core::project::Store;
+using core::timebase::ClipClock;
+using core::timebase::FrameIndex;
+
+namespace {
+
+QString tr(const char* text) {
+    return QCoreApplication::translate("ui::reading::ShotView", text);
+}
+
+void fillTimes(ShotView& view, const ClipClock& clock) {
+    const FrameIndex last{clock.frameCount() - 1};
+    view.shot.firstFrame = std::clamp(view.shot.firstFrame, FrameIndex{0}, last);
+    view.shot.lastFrame = std::clamp(view.shot.lastFrame, view.shot.firstFrame, last);
+    for (FrameIndex at = view.firstFrame(); at <= view.lastFrame(); ++at.value) {
+        view.seconds.push_back(clock.captureSeconds(at).seconds);
+    }
+    const auto rate = clock.captureRate();
+    view.frameSeconds = rate ? 1.0 / rate->fps.toDouble() : 1.0;
+    const FrameIndex zero = view.shot.strikeFrame.value_or(view.firstFrame());
+    view.zeroSeconds = clock.captureSeconds(std::clamp(zero, FrameIndex{0}, last)).seconds;
+}
+
+}  // namespace
+
+bool ShotView::contains(FrameIndex frame) const {
+    return frame >= firstFrame() && frame <= lastFrame();
+}
+
+double ShotView::secondsOf(FrameIndex frame) const {
+    const FrameIndex inside = std::clamp(frame, firstFrame(), lastFrame());
+    return seconds[static_cast<std::size_t>(inside.value - firstFrame().value)];
+}
+
+double ShotView::millisecondsAfterStrike(FrameIndex frame) const {
+    return 1000.0 * (secondsOf(frame) - zeroSeconds);
+}
+
+FrameIndex ShotView::frameNearest(double secondsOfClip) const {
+    const auto after = std::lower_bound(seconds.begin(), seconds.end(), secondsOfClip);
+    auto nearest = after == seconds.end() ? after - 1 : after;
+    if (nearest != seconds.begin() && secondsOfClip - *(nearest - 1) < *nearest - secondsOfClip) {
+        --nearest;
+    }
+    return {firstFrame().value + (nearest - seconds.begin())};
+}
+
+FrameIndex ShotView::referenceFrame() const {
+    const auto& start = shot.marks.start;
+    return start && contains(start->frame) ? start->frame : firstFrame();
+}
+
+core::Result<ShotView> makeShotView(const Store& store, core::project::ShotId id) {
+    const auto snapshot = store.snapshot();
+    const core::project::Shot* shot = snapshot->shots.find(id);
+    const core::project::Clip* clip = shot ? snapshot->clips.find(shot->clip) : nullptr;
+    if (clip == nullptr) {
+        return core::fail(
+            core::ErrorCode::NotFound,
+            tr("This shot is no longer in the project. Choose another one.").toStdString());
+    }
+    BOOST_OUTCOME_TRY(frames, store.clipFrames(clip->id));
+    ShotView view;
+    view.shot = *shot;
+    view.clip = *clip;
+    view.name = tr("Shot %1").arg(shot->ordinal);
+    view.file = store.file().parent_path() / clip->path;
+    view.clipName = QString::fromStdString(view.file.filename().string());
+    if (shot->cell) {
+        view.cellName = QString::fromStdString(cellName(*snapshot, *shot->cell));
+    }
+    view.index = clipIndexOf(*clip, *frames);
+    view.clockText = clockTextOf(*clip);
+    BOOST_OUTCOME_TRY(clock, clockForDrawing(*clip, *frames));
+    fillTimes(view, clock);
+    view.path = BallPath{view.shot.clicks, view.firstFrame(), view.seconds};
+    readMarksOf(view, *snapshot, *frames);
+    return view;
+}
+
+}  // namespace ui::reading

@@ -1,0 +1,52 @@
+#pragma once
+
+#include <QSize>
+#include <QString>
+#include <optional>
+#include <vector>
+
+#include "core/media/clip_index.h"
+#include "core/project/store.h"
+#include "core/spin/reading_by_marks.h"
+#include "core/timebase/clip_clock.h"
+#include "ui/reading/ball_path.h"
+
+namespace ui::reading {
+
+/// All that the screen shows of one shot, computed from the store after every change. Plain value.
+struct ShotView {
+    core::project::Shot shot;
+    core::project::Clip clip;
+    QString name;       ///< "Shot 3": its place within the clip
+    QString clipName;   ///< file name without folders
+    QString cellName;   ///< empty when the shot has no cell
+    QString clockText;  ///< "clock 240/1 stretched ×8, tag"
+    std::filesystem::path file;
+    core::media::ClipIndex index;  ///< for opening the clip without reading it again
+
+    /// Capture time of firstFrame … lastFrame, seconds since the clip's first frame. With an
+    /// unsettled clock these are playback times, good for drawing only.
+    std::vector<double> seconds;
+    double frameSeconds{};  ///< usual frame interval
+    double zeroSeconds{};   ///< the strike, or the first frame when it is not known
+
+    BallPath path;
+    std::optional<core::spin::MarksReading> reading;
+    QString trouble;  ///< why there is no reading, in words; empty when nothing is marked yet
+
+    [[nodiscard]] core::timebase::FrameIndex firstFrame() const { return shot.firstFrame; }
+    [[nodiscard]] core::timebase::FrameIndex lastFrame() const { return shot.lastFrame; }
+    [[nodiscard]] bool contains(core::timebase::FrameIndex frame) const;
+    /// Clamped to the shot.
+    [[nodiscard]] double secondsOf(core::timebase::FrameIndex frame) const;
+    [[nodiscard]] double millisecondsAfterStrike(core::timebase::FrameIndex frame) const;
+    /// The frame of the shot that was captured nearest to this time.
+    [[nodiscard]] core::timebase::FrameIndex frameNearest(double secondsOfClip) const;
+    /// The start if it is marked, else the first frame.
+    [[nodiscard]] core::timebase::FrameIndex referenceFrame() const;
+};
+
+/// Errors: NotFound when the shot is gone; those of Store::clipFrames.
+core::Result<ShotView> makeShotView(const core::project::Store& store, core::project::ShotId shot);
+
+}  // namespace ui::reading

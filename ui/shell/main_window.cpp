@@ -1,0 +1,405 @@
+#include "ui/shell/main_window.h"
+
+#include <QActionGroup>
+#include <QApplication>
+#include <QDir>
+#include <QFileDialog>
+#include <QLabel>
+#include <QMenuBar>
+#include <QMessageBox>
+#include <QSettings>
+#include <QStackedWidget>
+#include <QStandardPaths>
+#include <QStatusBar>
+#include <QToolBar>
+#include <QToolButton>
+
+#include "core/demo/demo_project.h"
+#include "ui/findings/findings_screen.h"
+#include "ui/footage/footage_screen.h"
+#include "ui/reading/reading_screen.h"
+#include "ui/shell/cautions.h"
+#include "ui/shell/jobs_button.h"
+#include "ui/shell/keys_window.h"
+#include "ui/shell/start_page.h"
+
+namespace ui::shell {
+namespace {
+
+constexpr int kParallelJobs = 2;
+
+QWidget* spacer() {
+    auto* widget = new QWidget;
+    widget->setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Preferred);
+    return widget;
+}
+
+QString projectFilter() {
+    return QStringLiteral("Turnmark project (*.turnmark)");
+}
+
+}  // namespace
+
+MainWindow::MainWindow(QWidget* parent)
+    : QMainWindow{parent},
+      m_jobs{new bridge::JobRunner{kParallelJobs, this}},
+      m_pages{new QStackedWidget},
+      m_start{new StartPage},
+      m_projectName{new QLabel},
+      m_status{new QLabel},
+      m_screenActions{new QActionGroup{this}} {
+    setWindowTitle(QStringLiteral("Turnmark"));
+    m_pages->addWidget(m_start);
+    setCentralWidget(m_pages);
+    m_status->setTextFormat(Qt::PlainText);
+    statusBar()->addWidget(m_status, 1);
+    makeActions();
+    makeBar();
+    makeMenus();
+    connect(m_start, &StartPage::demoWanted, this, &MainWindow::openDemo);
+    connect(m_start, &StartPage::newWanted, this, &MainWindow::newProject);
+    connect(m_start, &StartPage::openWanted, this, &MainWindow::chooseProject);
+    refreshActions();
+    resize(1366, 740);
+}
+
+MainWindow::~MainWindow() {
+    closeProject();
+}
+
+QAction* MainWindow::action(const QString& name, const QString& text, const QKeySequence& keys,
+                            const QString& tip) {
+    auto* made = new QAction{text, this};
+    made->setObjectName(name);
+    made->setShortcut(keys);
+    made->setToolTip(keys.isEmpty() ? tip
+                                    : QStringLiteral("%1 (%2)").arg(
+                                          tip, keys.toString(QKeySequence::NativeText)));
+    addAction(made);
+    return made;
+}
+
+void MainWindow::makeActions() {
+    m_footageAction =
+        action(QStringLiteral("screen.footage"), QStringLiteral("Footage"),
+               QKeySequence{Qt::CTRL | Qt::Key_1}, QStringLiteral("Clips, clocks and shots"));
+    m_readingAction =
+        action(QStringLiteral("screen.reading"), QStringLiteral("Reading"),
+               QKeySequence{Qt::CTRL | Qt::Key_2}, QStringLiteral("One shot after the other"));
+    m_findingsAction =
+        action(QStringLiteral("screen.findings"), QStringLiteral("Findings"),
+               QKeySequence{Qt::CTRL | Qt::Key_3}, QStringLiteral("Spin rates per implement"));
+    for (QAction* screen : {m_footageAction, m_readingAction, m_findingsAction}) {
+        screen->setCheckable(true);
+        m_screenActions->addAction(screen);
+    }
+    connect(m_footageAction, &QAction::triggered, this, [this] { showScreen(Screen::Footage); });
+    connect(m_readingAction, &QAction::triggered, this, [this] { showScreen(Screen::Reading); });
+    connect(m_findingsAction, &QAction::triggered, this, [this] { showScreen(Screen::Findings); });
+    m_undo = action(QStringLiteral("undo"), QStringLiteral("Undo"), QKeySequence::Undo,
+                    QStringLiteral("Undo"));
+    m_redo = action(QStringLiteral("redo"), QStringLiteral("Redo"),
+                    QKeySequence{Qt::CTRL | Qt::SHIFT | Qt::Key_Z}, QStringLiteral("Redo"));
+    connect(m_undo, &QAction::triggered, this, [this] { undoStep(false); });
+    connect(m_redo, &QAction::triggered, this, [this] { undoStep(true); });
+}
+
+void MainWindow::makeBar() {
+    auto* bar = new QToolBar{QStringLiteral("Screens")};
+    bar->setMovable(false);
+    bar->setToolButtonStyle(Qt::ToolButtonTextOnly);
+    for (QAction* screen : m_screenActions->actions()) {
+        bar->addAction(screen);
+    }
+    bar->addWidget(spacer());
+    bar->addWidget(new JobsButton{*m_jobs});
+    bar->addWidget(m_projectName);
+    bar->addSeparator();
+    bar->addAction(m_undo);
+    bar->addAction(m_redo);
+    m_projectName->setContentsMargins(8, 0, 8, 0);
+    addToolBar(bar);
+    setContextMenuPolicy(Qt::NoContextMenu);
+}
+
+void MainWindow::makeMenus() {
+    auto* project = menuBar()->addMenu(QStringLiteral("&Project"));
+    auto* fresh = action(QStringLiteral("project.new"), QStringLiteral("&New…"), QKeySequence::New,
+                         QStringLiteral("A new, empty project file"));
+    auto* open = action(QStringLiteral("project.open"), QStringLiteral("&Open…"),
+                        QKeySequence::Open, QStringLiteral("Open a project file"));
+    auto* demo = action(QStringLiteral("project.demo"), QStringLiteral("Open the &demo"), {},
+                        QStringLiteral("Invented figures"));
+    m_close = action(QStringLiteral("project.close"), QStringLiteral("&Close project"),
+                     QKeySequence::Close,
+                     QStringLiteral("Back to the start page; everything is in the file already"));
+    auto* quit = action(QStringLiteral("program.quit"), QStringLiteral("&Quit"), QKeySequence::Quit,
+                        QStringLiteral("Leave; everything is in the file already"));
+    project->addActions({fresh, open, demo, m_close, quit});
+    connect(fresh, &QAction::triggered, this, &MainWindow::newProject);
+    connect(open, &QAction::triggered, this, &MainWindow::chooseProject);
+    connect(demo, &QAction::triggered, this, &MainWindow::openDemo);
+    connect(m_close, &QAction::triggered, this, &MainWindow::closeProject);
+    connect(quit, &QAction::triggered, this, &QWidget::close);
+
+    auto* view = menuBar()->addMenu(QStringLiteral("&View"));
+    view->addActions(m_screenActions->actions());
+    view->addSeparator();
+    auto* larger =
+        action(QStringLiteral("view.larger"), QStringLiteral("&Larger text"),
+               QKeySequence{Qt::CTRL | Qt::SHIFT | Qt::Key_Up}, QStringLiteral("Larger text"));
+    auto* smaller =
+        action(QStringLiteral("view.smaller"), QStringLiteral("&Smaller text"),
+               QKeySequence{Qt::CTRL | Qt::SHIFT | Qt::Key_Down}, QStringLiteral("Smaller text"));
+    connect(larger, &QAction::triggered, this, [this] { scaleText(1.1); });
+    connect(smaller, &QAction::triggered, this, [this] { scaleText(1.0 / 1.1); });
+    view->addActions({larger, smaller});
+    view->addSeparator();
+    auto* looks = new QActionGroup{this};
+    const Appearance stored =
+        appearanceFrom(QSettings{}.value(QStringLiteral("appearance")).toString());
+    for (const auto& [text, appearance] :
+         {std::pair{QStringLiteral("As the &system"), Appearance::System},
+          std::pair{QStringLiteral("L&ight"), Appearance::Light},
+          std::pair{QStringLiteral("&Dark"), Appearance::Dark}}) {
+        auto* look = view->addAction(
+            text, this, [this, appearance = appearance] { setAppearance(appearance); });
+        look->setCheckable(true);
+        look->setChecked(appearance == stored);
+        looks->addAction(look);
+    }
+
+    auto* help = menuBar()->addMenu(QStringLiteral("&Help"));
+    auto* keys =
+        action(QStringLiteral("help.keys"), QStringLiteral("All &keys…"),
+               QKeySequence{Qt::CTRL | Qt::Key_K}, QStringLiteral("Every action with its key"));
+    connect(keys, &QAction::triggered, this, &MainWindow::showKeys);
+    help->addAction(keys);
+    help->addAction(QStringLiteral("&Cautions"), this, &MainWindow::showCautions);
+    help->addAction(QStringLiteral("&About"), this, &MainWindow::showAbout);
+}
+
+void MainWindow::makeScreens() {
+    auto& store = *m_workspace.store;
+    m_footage = new footage::FootageScreen{store, *m_workspace.pictures, *m_jobs};
+    m_reading = new reading::ReadingScreen{store, *m_workspace.pictures};
+    m_findings = new findings::FindingsScreen{store, *m_jobs};
+    for (QWidget* screen : std::initializer_list<QWidget*>{m_footage, m_reading, m_findings}) {
+        m_pages->addWidget(screen);
+    }
+    connect(m_footage, &footage::FootageScreen::shotActivated, this, &MainWindow::openShot);
+    connect(m_findings, &findings::FindingsScreen::shotActivated, this, &MainWindow::openShot);
+    connect(m_footage, &footage::FootageScreen::statusChanged, this,
+            [this](const QString& text) { setStatus(m_footage, text); });
+    connect(m_reading, &reading::ReadingScreen::statusChanged, this,
+            [this](const QString& text) { setStatus(m_reading, text); });
+    connect(m_findings, &findings::FindingsScreen::statusChanged, this,
+            [this](const QString& text) { setStatus(m_findings, text); });
+    KeysWindow::applyStoredKeys(actions() + m_reading->readingActions());
+}
+
+bool MainWindow::openProject(const std::filesystem::path& file) {
+    closeProject();
+    auto opened = core::project::Store::open(file);
+    if (!opened) {
+        m_start->showTrouble(QString::fromStdString(opened.error().message));
+        return false;
+    }
+    m_start->showTrouble({});
+    m_workspace.store = std::move(opened).value();
+    m_workspace.frames = core::media::FrameService::create({});
+    m_workspace.pictures = std::make_unique<bridge::FrameRequester>(*m_workspace.frames);
+    makeScreens();
+    m_listening = m_workspace.store->listen([this](const auto&) { refreshActions(); });
+    m_projectName->setText(QString::fromStdString(file.stem().string()));
+    m_projectName->setToolTip(QString::fromStdString(file.string()));
+    refreshActions();
+    const auto snapshot = m_workspace.store->snapshot();
+    if (snapshot->shots.isEmpty()) {
+        showScreen(Screen::Footage);
+    } else {
+        m_reading->openShot(core::project::shotsInOrder(*snapshot).front()->id);
+        showScreen(Screen::Reading);
+    }
+    return true;
+}
+
+void MainWindow::closeProject() {
+    m_listening.reset();
+    m_jobs->cancelAll();
+    m_pages->setCurrentWidget(m_start);
+    delete std::exchange(m_findings, nullptr);
+    delete std::exchange(m_reading, nullptr);
+    delete std::exchange(m_footage, nullptr);
+    m_workspace.pictures.reset();
+    m_workspace.frames.reset();
+    m_workspace.store.reset();
+    m_projectName->clear();
+    m_statusOf.clear();
+    m_status->clear();
+    refreshActions();
+}
+
+void MainWindow::showScreen(Screen screen) {
+    if (!m_workspace.store) {
+        return;
+    }
+    switch (screen) {
+        case Screen::Footage:
+            m_pages->setCurrentWidget(m_footage);
+            m_footageAction->setChecked(true);
+            break;
+        case Screen::Reading:
+            m_pages->setCurrentWidget(m_reading);
+            m_readingAction->setChecked(true);
+            m_reading->setFocus();
+            break;
+        case Screen::Findings:
+            m_pages->setCurrentWidget(m_findings);
+            m_findingsAction->setChecked(true);
+            break;
+    }
+    m_status->setText(m_statusOf.value(m_pages->currentWidget()));
+}
+
+void MainWindow::setStatus(const QWidget* screen, const QString& text) {
+    m_statusOf[screen] = text;
+    m_status->setText(m_statusOf.value(m_pages->currentWidget()));
+}
+
+void MainWindow::openShot(core::project::ShotId shot) {
+    m_reading->openShot(shot);
+    showScreen(Screen::Reading);
+}
+
+void MainWindow::newProject() {
+    QString file = QFileDialog::getSaveFileName(this, QStringLiteral("New project"),
+                                                QDir::homePath(), projectFilter());
+    if (file.isEmpty()) {
+        return;
+    }
+    if (!file.endsWith(QLatin1String(".turnmark"))) {
+        file += QStringLiteral(".turnmark");
+    }
+    {
+        const auto made = core::project::Store::create(std::filesystem::path{file.toStdString()});
+        if (!made) {
+            closeProject();
+            m_start->showTrouble(QString::fromStdString(made.error().message));
+            return;
+        }
+    }
+    openProject(std::filesystem::path{file.toStdString()});
+}
+
+void MainWindow::chooseProject() {
+    const QString file = QFileDialog::getOpenFileName(this, QStringLiteral("Open a project"),
+                                                      QDir::homePath(), projectFilter());
+    if (!file.isEmpty()) {
+        openProject(std::filesystem::path{file.toStdString()});
+    }
+}
+
+void MainWindow::openDemo() {
+    const std::filesystem::path folder{
+        QStandardPaths::writableLocation(QStandardPaths::AppLocalDataLocation).toStdString()};
+    const auto project = core::demo::demoProjectFile(folder / "demo");
+    if (std::filesystem::exists(project)) {
+        openProject(project);
+        return;
+    }
+    m_start->showTrouble(
+        QStringLiteral("Making the demo: its clips are rendered now, which takes a minute…"));
+    m_jobs->start<std::filesystem::path>(
+        QStringLiteral("Making the demo"),
+        [folder](bridge::JobContext& context) {
+            return core::demo::makeDemoProject(
+                folder / "demo",
+                [&context](double share, const std::string& step) {
+                    context.report(share, QString::fromStdString(step));
+                },
+                context.stopToken());
+        },
+        this,
+        [this](const core::Result<std::filesystem::path>& made) {
+            if (made) {
+                openProject(made.value());
+            } else if (made.error().code != core::ErrorCode::Cancelled) {
+                m_start->showTrouble(QString::fromStdString(made.error().message));
+            }
+        });
+}
+
+void MainWindow::undoStep(bool redo) {
+    if (!m_workspace.store) {
+        return;
+    }
+    const auto text = redo ? m_workspace.store->redoText() : m_workspace.store->undoText();
+    const auto done = redo ? m_workspace.store->redo() : m_workspace.store->undo();
+    const QString what = QString::fromStdString(text.value_or(std::string{}));
+    statusBar()->showMessage(
+        done ? (redo ? QStringLiteral("Done again: %1") : QStringLiteral("Undone: %1")).arg(what)
+             : QString::fromStdString(done.error().message),
+        4000);
+}
+
+void MainWindow::refreshActions() {
+    const bool isOpen = m_workspace.store != nullptr;
+    m_screenActions->setEnabled(isOpen);
+    m_close->setEnabled(isOpen);
+    const auto undo = isOpen ? m_workspace.store->undoText() : std::nullopt;
+    const auto redo = isOpen ? m_workspace.store->redoText() : std::nullopt;
+    m_undo->setEnabled(undo.has_value());
+    m_redo->setEnabled(redo.has_value());
+    auto tip = [](const QString& word, const std::optional<std::string>& what, const QAction* of) {
+        return QStringLiteral("%1 (%2)%3")
+            .arg(word, of->shortcut().toString(QKeySequence::NativeText),
+                 what ? QStringLiteral("\n") + QString::fromStdString(*what) : QString{});
+    };
+    m_undo->setToolTip(tip(QStringLiteral("Undo"), undo, m_undo));
+    m_redo->setToolTip(tip(QStringLiteral("Redo"), redo, m_redo));
+}
+
+void MainWindow::showKeys() {
+    QList<QAction*> all = actions();
+    if (m_reading != nullptr) {
+        all += m_reading->readingActions();
+    }
+    auto* window = new KeysWindow{all, this};
+    window->show();
+}
+
+void MainWindow::showCautions() {
+    QMessageBox box{QMessageBox::NoIcon, QStringLiteral("Cautions"),
+                    cautionsText().replace(u'\n', QStringLiteral("\n\n")), QMessageBox::Close,
+                    this};
+    box.exec();
+}
+
+void MainWindow::showAbout() {
+    QMessageBox::about(this, QStringLiteral("About Turnmark"),
+                       QStringLiteral("Turnmark %1\n\nSpin rates of a struck ball, read from "
+                                      "video, with their uncertainty.\n\n"
+                                      "Free software under the GNU General Public License, version "
+                                      "3 or later; it comes without any "
+                                      "warranty.")
+                           .arg(QStringLiteral(TURNMARK_VERSION)));
+}
+
+void MainWindow::setAppearance(Appearance appearance) {
+    QSettings settings;
+    settings.setValue(QStringLiteral("appearance"), nameOf(appearance));
+    applyAppearance(*qApp, appearance,
+                    settings.value(QStringLiteral("text_scale"), 1.0).toDouble());
+}
+
+void MainWindow::scaleText(double factor) {
+    QSettings settings;
+    const double scale =
+        std::clamp(settings.value(QStringLiteral("text_scale"), 1.0).toDouble() * factor, 0.7, 2.5);
+    settings.setValue(QStringLiteral("text_scale"), scale);
+    applyAppearance(*qApp, appearanceFrom(settings.value(QStringLiteral("appearance")).toString()),
+                    scale);
+}
+
+}  // namespace ui::shell

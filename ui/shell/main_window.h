@@ -1,0 +1,89 @@
+#pragma once
+
+#include <QHash>
+#include <QMainWindow>
+#include <filesystem>
+#include <memory>
+
+#include "ui/bridge/job_runner.h"
+#include "ui/shell/appearance.h"
+#include "ui/shell/workspace.h"
+
+class QAction;
+class QActionGroup;
+class QLabel;
+class QStackedWidget;
+
+namespace ui::footage {
+class FootageScreen;
+}
+namespace ui::findings {
+class FindingsScreen;
+}
+namespace ui::reading {
+class ReadingScreen;
+}
+
+namespace ui::shell {
+
+class StartPage;
+
+/// The window: one project at a time, its screens in the order of the work, undo and redo over all
+/// of them, and what runs in the background. Confined.
+class MainWindow : public QMainWindow {
+    Q_OBJECT
+
+public:
+    explicit MainWindow(QWidget* parent = nullptr);
+    ~MainWindow() override;
+
+    /// Opens a project file; what is wrong with it is said on the start page.
+    bool openProject(const std::filesystem::path& file);
+    /// Shows the start page.
+    void closeProject();
+
+    enum class Screen { Footage, Reading, Findings };
+    void showScreen(Screen screen);
+    [[nodiscard]] core::project::Store* store() const noexcept { return m_workspace.store.get(); }
+
+private:
+    void makeActions();
+    void makeBar();
+    void makeMenus();
+    [[nodiscard]] QAction* action(const QString& name, const QString& text,
+                                  const QKeySequence& keys, const QString& tip);
+    void makeScreens();
+    void newProject();
+    void chooseProject();
+    void openDemo();
+    void undoStep(bool redo);
+    void refreshActions();
+    void showKeys();
+    void showCautions();
+    void showAbout();
+    void setAppearance(Appearance appearance);
+    void scaleText(double factor);
+    void setStatus(const QWidget* screen, const QString& text);
+    void openShot(core::project::ShotId shot);
+
+    bridge::JobRunner* m_jobs;
+    QStackedWidget* m_pages;
+    StartPage* m_start;
+    QLabel* m_projectName;
+    QLabel* m_status;
+    QActionGroup* m_screenActions;
+    QAction* m_footageAction{};
+    QAction* m_readingAction{};
+    QAction* m_findingsAction{};
+    QAction* m_undo{};
+    QAction* m_redo{};
+    QAction* m_close{};
+    footage::FootageScreen* m_footage{};
+    reading::ReadingScreen* m_reading{};
+    findings::FindingsScreen* m_findings{};
+    QHash<const QWidget*, QString> m_statusOf;  ///< what each screen has to say below
+    Workspace m_workspace;
+    std::shared_ptr<void> m_listening;  // last: silent before the rest goes
+};
+
+}  // namespace ui::shell

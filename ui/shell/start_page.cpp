@@ -1,0 +1,74 @@
+#include "ui/shell/start_page.h"
+
+#include <QLabel>
+#include <QPushButton>
+#include <QVBoxLayout>
+
+#include "ui/shell/cautions.h"
+
+namespace ui::shell {
+namespace {
+
+constexpr int kColumnWidth = 640;
+
+QPushButton* wideButton(const QString& text, const QString& tip) {
+    auto* button = new QPushButton{text};
+    button->setToolTip(tip);
+    button->setMinimumHeight(button->sizeHint().height() + 10);
+    return button;
+}
+
+}  // namespace
+
+StartPage::StartPage(QWidget* parent) : QWidget{parent}, m_trouble{new QLabel} {
+    auto* title = new QLabel{QStringLiteral("Turnmark")};
+    QFont big = title->font();
+    big.setPointSizeF(big.pointSizeF() * 2.2);
+    title->setFont(big);
+    auto* what =
+        new QLabel{QStringLiteral("Reads the spin of a struck ball from your footage, with the "
+                                  "uncertainty of every number.")};
+    what->setWordWrap(true);
+    auto* demo = wideButton(
+        QStringLiteral("Open the demo"),
+        QStringLiteral(
+            "A club's stringing bench compares string set-ups; every figure is invented"));
+    auto* fresh = wideButton(QStringLiteral("New project…"),
+                             QStringLiteral("An empty project file (Ctrl+N)"));
+    auto* open =
+        wideButton(QStringLiteral("Open a project…"), QStringLiteral("A .turnmark file (Ctrl+O)"));
+    connect(demo, &QPushButton::clicked, this, &StartPage::demoWanted);
+    connect(fresh, &QPushButton::clicked, this, &StartPage::newWanted);
+    connect(open, &QPushButton::clicked, this, &StartPage::openWanted);
+    m_trouble->setWordWrap(true);
+    m_trouble->hide();
+    auto* head = new QLabel{QStringLiteral("Before anybody swings")};
+    QFont bold = head->font();
+    bold.setBold(true);
+    head->setFont(bold);
+    auto* cautions = new QLabel{cautionsText()};
+    cautions->setWordWrap(true);
+
+    auto* column = new QWidget;
+    column->setMaximumWidth(kColumnWidth);
+    auto* layout = new QVBoxLayout{column};
+    layout->setSpacing(10);
+    for (QWidget* widget :
+         std::initializer_list<QWidget*>{title, what, m_trouble, demo, fresh, open}) {
+        layout->addWidget(widget);
+    }
+    layout->addSpacing(18);
+    layout->addWidget(head);
+    layout->addWidget(cautions);
+    auto* outer = new QVBoxLayout{this};
+    outer->addStretch(2);
+    outer->addWidget(column, 0, Qt::AlignHCenter);
+    outer->addStretch(3);
+}
+
+void StartPage::showTrouble(const QString& text) {
+    m_trouble->setText(text);
+    m_trouble->setVisible(!text.isEmpty());
+}
+
+}  // namespace ui::shell

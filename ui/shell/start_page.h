@@ -1,0 +1,27 @@
+#pragma once
+
+#include <QWidget>
+
+class QLabel;
+
+namespace ui::shell {
+
+/// What is seen while no project is open: the ways to get one, and the cautions. Confined.
+class StartPage : public QWidget {
+    Q_OBJECT
+
+public:
+    explicit StartPage(QWidget* parent = nullptr);
+
+    void showTrouble(const QString& text);
+
+Q_SIGNALS:
+    void demoWanted();
+    void newWanted();
+    void openWanted();
+
+private:
+    QLabel* m_trouble;
+};
+
+}  // namespace ui::shell

@@ -1,0 +1,158 @@
+#include "ui/style/data_palette.h"
+
+#include <QPainter>
+#include <QPen>
+#include <array>
+
+namespace ui::style {
+namespace {
+
+/// Corners in units of the radius, joined in order and closed.
+QPainterPath polygon(QPointF centre, double radius, std::initializer_list<QPointF> unitCorners) {
+    QPainterPath path;
+    bool isFirst = true;
+    for (const QPointF corner : unitCorners) {
+        const QPointF at = centre + radius * corner;
+        isFirst ? path.moveTo(at) : path.lineTo(at);
+        isFirst = false;
+    }
+    path.closeSubpath();
+    return path;
+}
+
+QPainterPath strokes(QPointF centre, double radius, Shape shape) {
+    QPainterPath path;
+    const auto line = [&](QPointF a, QPointF b) {
+        path.moveTo(centre + radius * a);
+        path.lineTo(centre + radius * b);
+    };
+    switch (shape) {
+        case Shape::Ring:
+            path.addEllipse(centre, radius * 0.85, radius * 0.85);
+            break;
+        case Shape::DoubleRing:
+            path.addEllipse(centre, radius * 0.88, radius * 0.88);
+            path.addEllipse(centre, radius * 0.40, radius * 0.40);
+            break;
+        case Shape::Cross:
+            line({-0.7, -0.7}, {0.7, 0.7});
+            line({-0.7, 0.7}, {0.7, -0.7});
+            break;
+        case Shape::Tick:
+            line({-0.75, 0.05}, {-0.2, 0.6});
+            line({-0.2, 0.6}, {0.8, -0.6});
+            break;
+        default:
+            line({0.0, -0.9}, {0.0, 0.9});
+            break;
+    }
+    return path;
+}
+
+QPainterPath filled(QPointF centre, double radius, Shape shape) {
+    QPainterPath path;
+    switch (shape) {
+        case Shape::Disc:
+            path.addEllipse(centre, radius * 0.85, radius * 0.85);
+            return path;
+        case Shape::Square:
+            return polygon(centre, radius * 0.78, {{-1, -1}, {1, -1}, {1, 1}, {-1, 1}});
+        case Shape::Diamond:
+            return polygon(centre, radius, {{0, -1}, {1, 0}, {0, 1}, {-1, 0}});
+        case Shape::TriangleUp:
+            return polygon(centre, radius, {{0, -0.95}, {0.92, 0.7}, {-0.92, 0.7}});
+        default:
+            return polygon(centre, radius, {{0, 0.95}, {0.92, -0.7}, {-0.92, -0.7}});
+    }
+}
+
+bool isStroked(Shape shape) {
+    return shape == Shape::Ring || shape == Shape::DoubleRing || shape == Shape::Cross ||
+           shape == Shape::Tick || shape == Shape::Bar;
+}
+
+}  // namespace
+
+QColor publishedColour(DataColour colour) {
+    switch (colour) {
+        case DataColour::Black:
+            return {0, 0, 0};
+        case DataColour::Orange:
+            return {230, 159, 0};
+        case DataColour::SkyBlue:
+            return {86, 180, 233};
+        case DataColour::BluishGreen:
+            return {0, 158, 115};
+        case DataColour::Yellow:
+            return {240, 228, 66};
+        case DataColour::Blue:
+            return {0, 114, 178};
+        case DataColour::Vermilion:
+            return {213, 94, 0};
+        case DataColour::ReddishPurple:
+            return {204, 121, 167};
+    }
+    return {};
+}
+
+bool isDark(const QPalette& palette) {
+    return palette.color(QPalette::Base).lightnessF() < palette.color(QPalette::Text).lightnessF();
+}
+
+QColor dataColour(DataColour colour, const QPalette& palette) {
+    const QColor published = publishedColour(colour);
+    const bool dark = isDark(palette);
+    if (colour == DataColour::Black) {
+        return palette.color(QPalette::Text);
+    }
+    if (dark && colour == DataColour::Blue) {
+        return published.lighter(150);
+    }
+    if (!dark && (colour == DataColour::Yellow || colour == DataColour::SkyBlue)) {
+        return published.darker(135);
+    }
+    return published;
+}
+
+QColor mutedText(const QPalette& palette, double share) {
+    const QColor base = palette.color(QPalette::Base);
+    const QColor text = palette.color(QPalette::Text);
+    const auto mix = [share](float from, float to) {
+        return from + static_cast<float>(share) * (to - from);
+    };
+    return QColor::fromRgbF(mix(base.redF(), text.redF()), mix(base.greenF(), text.greenF()),
+                            mix(base.blueF(), text.blueF()));
+}
+
+void drawShape(QPainter& painter, Shape shape, QPointF centre, double radius,
+               const QColor& colour) {
+    painter.save();
+    painter.setRenderHint(QPainter::Antialiasing);
+    if (isStroked(shape)) {
+        painter.setPen(QPen{colour, radius * 0.28, Qt::SolidLine, Qt::RoundCap, Qt::RoundJoin});
+        painter.setBrush(Qt::NoBrush);
+        painter.drawPath(strokes(centre, radius, shape));
+    } else {
+        painter.setPen(Qt::NoPen);
+        painter.setBrush(colour);
+        painter.drawPath(filled(centre, radius, shape));
+    }
+    painter.restore();
+}
+
+SeriesLook seriesLook(int k) {
+    static constexpr std::array<SeriesLook, 8> kLooks{{
+        {DataColour::Blue, Shape::Disc},
+        {DataColour::Vermilion, Shape::Square},
+        {DataColour::BluishGreen, Shape::TriangleUp},
+        {DataColour::ReddishPurple, Shape::Diamond},
+        {DataColour::Orange, Shape::TriangleDown},
+        {DataColour::SkyBlue, Shape::Ring},
+        {DataColour::Black, Shape::Cross},
+        {DataColour::Yellow, Shape::DoubleRing},
+    }};
+    const auto count = static_cast<int>(kLooks.size());
+    return kLooks[static_cast<std::size_t>(((k % count) + count) % count)];
+}
+
+}  // namespace ui::style

@@ -1,0 +1,65 @@
+#pragma once
+
+#include <QColor>
+#include <QPainterPath>
+#include <QPalette>
+#include <QPointF>
+
+class QPainter;
+
+/// Colours and shapes that stand for data on every screen. A colour never carries a meaning alone:
+/// whoever draws data takes a shape with it.
+namespace ui::style {
+
+/// The palette of Okabe and Ito, "Color Universal Design" (2008), told apart with the common kinds
+/// of colour-blindness.
+enum class DataColour {
+    Black,
+    Orange,
+    SkyBlue,
+    BluishGreen,
+    Yellow,
+    Blue,
+    Vermilion,
+    ReddishPurple,
+};
+
+/// The colour as published.
+[[nodiscard]] QColor publishedColour(DataColour colour);
+
+/// The colour for drawing on the base of this palette: as published, but black becomes the text
+/// colour, and the two that vanish on their ground are shaded (yellow and sky blue darker on light,
+/// blue lighter on dark).
+[[nodiscard]] QColor dataColour(DataColour colour, const QPalette& palette);
+
+/// Whether the base of the palette is darker than its text.
+[[nodiscard]] bool isDark(const QPalette& palette);
+
+/// Between ground and text, for secondary words: share 0 is the base, 1 the text.
+[[nodiscard]] QColor mutedText(const QPalette& palette, double share = 0.68);
+
+enum class Shape {
+    Disc,
+    Ring,
+    DoubleRing,
+    Square,
+    Diamond,
+    TriangleUp,
+    TriangleDown,
+    Cross,
+    Tick,  ///< a check mark
+    Bar,   ///< an upright stroke
+};
+
+/// Draws the shape within a circle of the given radius. Closed shapes are filled, rings and strokes
+/// are drawn with a line of about a quarter of the radius.
+void drawShape(QPainter& painter, Shape shape, QPointF centre, double radius, const QColor& colour);
+
+/// Colour and shape of the k-th series of a chart (0 is the first); repeats after eight.
+struct SeriesLook {
+    DataColour colour;
+    Shape shape;
+};
+[[nodiscard]] SeriesLook seriesLook(int k);
+
+}  // namespace ui::style
