@@ -124,7 +124,7 @@ TEST(SceneRenderer, RowsAreExposedOneAfterTheOther) {
     // Row y is exposed at y/240 of 10 ms and shows the ball 10 m/s further: the middles of the
     // rows lie on a line of slope v f/z readout/H.
     const double slope = 10.0 / 0.9 * scene.camera.focalPx() * 0.010 / 240.0;
-    for (const int y : {95, 110, 130, 145}) {
+    for (const int y : {100, 110, 130, 140}) {
         const double expected = 160.0 + slope * (y + 0.5 - 120.0);
         EXPECT_NEAR(seen.rowMiddles[static_cast<std::size_t>(y)], expected, 0.25) << "row " << y;
     }
