@@ -1,0 +1,48 @@
+#pragma once
+
+#include <array>
+#include <vector>
+
+#include "core/base/result.h"
+#include "core/image/ball_track.h"
+#include "core/media/frame.h"
+
+namespace core::image {
+
+/// A pixel about the ball with what lies behind it. Internal to core/image.
+struct PatchPixel {
+    float x{};  ///< of its centre, full-size pixels of its own frame
+    float y{};
+    std::array<float, 3> seen{};        ///< linear light, 1 = full scale
+    std::array<float, 3> background{};  ///< the same, from frames in which the ball is elsewhere
+    float weight{};   ///< (levels of 255 per unit of light)^2 at the seen value, channels together
+    float change{};   ///< largest channel of |seen - background|, levels of 255
+    float robust{1};  ///< last robust weight
+};
+
+/// Where a ball is expected: disc of radiusPx swept by smear about centre.
+struct SweptDisc {
+    PointPx centre;
+    double radiusPx{};
+    PointPx smear;
+};
+
+/// The neighbourhood of the ball in one frame.
+struct BallPatch {
+    std::vector<PatchPixel> pixels;
+    SweptDisc about;  ///< the ball for which it was cut
+};
+
+/// A frame that can be asked for pixels, and the camera's motion in it.
+struct PlacedFrame {
+    media::FramePtr frame;
+    FrameMotion motion;
+};
+
+/// Cuts out the surroundings of the ball from frames[at] and, as background, the median of up to
+/// seven other frames in which the ball (balls, one a frame) keeps clear of the place. Thins out
+/// the pixels of large balls.
+BallPatch cutBallPatch(const std::vector<PlacedFrame>& frames, const std::vector<SweptDisc>& balls,
+                       std::size_t at);
+
+}  // namespace core::image

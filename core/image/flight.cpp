@@ -1,0 +1,145 @@
+#include "core/image/flight.h"
+
+#include <fmt/format.h>
+
+#include <Eigen/Dense>
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include "core/base/expects.h"
+#include "core/timebase/capture_rate_evidence.h"
+
+namespace core::image {
+
+namespace {
+
+constexpr std::size_t kFewestMeasured = 4;
+constexpr double kSurelyWrong =
+    3.0;  // factor in acceleration beyond which only the rate is to blame
+constexpr double kMaxRelativeSigma = 0.3;  // of the acceleration, for any statement
+// Rates that phones and cameras offer (common practice, no source).
+constexpr std::array<std::int64_t, 11> kUsualRates{24,  25,  30,  50,  60,  100,
+                                                   120, 240, 480, 960, 1000};
+
+/// Uncertainties of a straight line and a parabola through the measured frames, in ball radii.
+struct PathSigmas {
+    double slope{};       ///< per second, at the first frame
+    double curvature{};   ///< second derivative, per second squared
+    double depthSlope{};  ///< of ln radius, per second
+};
+
+PathSigmas sigmasOf(const BallTrack& track) {
+    Eigen::Matrix3d parabola = Eigen::Matrix3d::Zero();
+    Eigen::Matrix2d line = Eigen::Matrix2d::Zero();
+    const double first = track.frames.front().time.seconds;
+    for (const BallInFrame& ball : track.frames) {
+        if (ball.source == BallSource::Measured) {
+            const double t = ball.time.seconds - first;
+            const Eigen::Vector3d b(1.0, t, t * t);
+            const double sigma = std::max(track.scatter.px, 0.05) / ball.radiusPx;
+            parabola += b * b.transpose() / (sigma * sigma);
+            line += b.head<2>() * b.head<2>().transpose() / (sigma * sigma);
+        }
+    }
+    const Eigen::Matrix3d covariance = parabola.inverse();
+    return {std::sqrt(covariance(1, 1)), 2.0 * std::sqrt(covariance(2, 2)),
+            std::sqrt(line.inverse()(1, 1))};
+}
+
+std::string plain(const timebase::CaptureRate& rate) {
+    return fmt::format("{:.6g}", rate.fps.toDouble());
+}
+
+timebase::CaptureRate nearestUsual(double fps) {
+    const auto nearest = std::min_element(
+        kUsualRates.begin(), kUsualRates.end(), [fps](std::int64_t a, std::int64_t b) {
+            return std::abs(std::log(fps / static_cast<double>(a))) <
+                   std::abs(std::log(fps / static_cast<double>(b)));
+        });
+    return {timebase::Rational(*nearest)};
+}
+
+}  // namespace
+
+Result<Flight> flightOf(const BallTrack& track, Measured<Metres> ballDiameter) {
+    if (!(ballDiameter.value.metres > 0.0) || !(ballDiameter.sigma.metres >= 0.0)) {
+        return fail(ErrorCode::OutOfRange,
+                    fmt::format("The ball's diameter must be more than nothing, not {} m.",
+                                ballDiameter.value.metres));
+    }
+    if (track.measuredCount() < kFewestMeasured) {
+        return fail(ErrorCode::Untrustworthy,
+                    fmt::format("Only {} frames of the flight are measured; speed and fall need "
+                                "at least {}.",
+                                track.measuredCount(), kFewestMeasured));
+    }
+    const double radius = 0.5 * ballDiameter.value.metres;
+    const double relativeSize = ballDiameter.sigma.metres / ballDiameter.value.metres;
+    const BallPath& path = track.path;
+    const double focal = track.focal.value.px;
+    const double t = track.frames.front().time.seconds - path.referenceTime.seconds;
+    const auto slope = [&](const std::array<double, 4>& c) {
+        return radius * (c[1] + t * (2.0 * c[2] + t * 3.0 * c[3]));
+    };
+    Flight flight;
+    flight.velocity = {slope(path.x), slope(path.y), radius * focal * path.inverseRadius[1]};
+    const auto& v = flight.velocity;
+    const double speed = std::sqrt(v.x * v.x + v.y * v.y + v.z * v.z);
+    const PathSigmas sigmas = sigmasOf(track);
+    const BallInFrame& start = track.frames.front();
+    const double scale = std::hypot(relativeSize, start.radiusSigmaPx / start.radiusPx);
+    const double depth = radius * focal * (path.inverseRadius[0] + path.inverseRadius[1] * t);
+    const double across = radius * sigmas.slope;
+    const double forward =
+        std::hypot(v.z * track.focal.sigma.px / focal, depth * sigmas.depthSlope);
+    flight.speed = {{speed},
+                    {std::sqrt(std::pow(speed * scale, 2) + across * across +
+                               std::pow(v.z / std::max(speed, 1e-9) * forward, 2))}};
+    const double level = std::max(std::hypot(v.x, v.z), 1e-9);
+    flight.launchAngle = {{std::atan2(-v.y, level)},
+                          {std::hypot(across, v.y / level * forward * v.z / level) / speed}};
+    const double fall = radius * 2.0 * path.y[2];
+    flight.downwardAcceleration = {{fall}, {std::hypot(fall * scale, radius * sigmas.curvature)}};
+    flight.distance = {{depth}, {depth * std::hypot(scale, track.focal.sigma.px / focal)}};
+    return flight;
+}
+
+double spinParameter(Metres ballDiameter, Rpm spin, MetresPerSecond speed) {
+    CORE_EXPECTS(speed.metresPerSecond > 0.0);
+    return 0.5 * ballDiameter.metres * toRadiansPerSecond(spin).radiansPerSecond /
+           speed.metresPerSecond;
+}
+
+GravityVerdict checkGravity(const Flight& flight, timebase::CaptureRate assumed) {
+    const double fall = flight.downwardAcceleration.value.metresPerSecondSquared;
+    const double sigma = flight.downwardAcceleration.sigma.metresPerSecondSquared;
+    GravityVerdict verdict;
+    if (fall <= 0.0 || sigma > kMaxRelativeSigma * fall) {
+        verdict.statement =
+            "The flight is too short or too bent by spin to check the capture rate.";
+        return verdict;
+    }
+    const double ratio = timebase::kStandardGravity / fall;
+    verdict.factor = std::sqrt(ratio);
+    const double away = std::max(ratio, 1.0 / ratio);
+    if (away <= timebase::kGravityFactor) {
+        verdict.kind = GravityVerdict::Kind::Fits;
+        verdict.statement = fmt::format("The flight fits a capture rate of {}.", plain(assumed));
+        return verdict;
+    }
+    if (away < kSurelyWrong) {
+        verdict.statement = fmt::format(
+            "The ball falls with {:.2g} times free fall at a capture rate of {}: either much lift "
+            "or a wrong rate.",
+            1.0 / ratio, plain(assumed));
+        return verdict;
+    }
+    verdict.kind = GravityVerdict::Kind::DoesNotFit;
+    verdict.likelier = nearestUsual(verdict.factor * assumed.fps.toDouble());
+    verdict.statement = fmt::format("The flight fits a capture rate of {}, not {}.",
+                                    plain(*verdict.likelier), plain(assumed));
+    return verdict;
+}
+
+}  // namespace core::image

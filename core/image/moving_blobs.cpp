@@ -1,0 +1,233 @@
+#include "core/image/moving_blobs.h"
+
+#include <algorithm>
+#include <cmath>
+#include <opencv2/imgproc.hpp>
+
+#include "core/image/frame_registration.h"
+
+namespace core::image {
+
+namespace {
+
+constexpr int kReducedWidth = 640;
+constexpr int kBackgroundFrames = 9;
+constexpr int kThresholdLevels = 7;        // of 255, above which a smoothed difference counts
+constexpr double kThresholdScatter = 1.2;  // times the interquartile range over time, added
+constexpr int kMinBlobArea = 10;           // reduced pixels
+constexpr double kFixedCameraPx = 0.12;    // motion below this moves no edge to speak of, full size
+constexpr double kFixedCameraSigmas = 5.0;  // and below so many uncertainties it may be noise
+
+struct Reduced {
+    double scale{1.0};
+    std::vector<cv::Mat> pictures;  ///< RGB, smoothed, in the reference frame
+};
+
+cv::Mat toMat(const PixelBuffer& buffer) {
+    cv::Mat picture(buffer.height(), buffer.width(), CV_8UC3);
+    for (int y = 0; y < buffer.height(); ++y) {
+        std::copy_n(buffer.row(y), buffer.strideBytes(), picture.ptr(y));
+    }
+    return picture;
+}
+
+// Wide pictures keep more pixels: a ball of 20 px in 4K must not vanish.
+int reducedWidth(int fullWidth) {
+    return std::max(kReducedWidth, fullWidth * 2 / 5);
+}
+
+double largestShift(const FrameMotion& motion, int width, int height) {
+    const PointPx centre{0.5 * width, 0.5 * height};
+    const PointPx corner = motion.apply({0.0, 0.0}, centre);
+    const PointPx other = motion.apply({1.0 * width, 0.0}, centre);
+    return std::max(std::hypot(corner.x, corner.y), std::hypot(other.x - width, other.y));
+}
+
+Result<Reduced> readReduced(FrameSource& source, FrameRange range, MovingPictures& out,
+                            const std::stop_token& stop) {
+    Reduced reduced;
+    for (std::int64_t i = range.first.value; i <= range.last.value; ++i) {
+        if (stop.stop_requested()) {
+            return fail(ErrorCode::Cancelled, "Looking for the ball was stopped.");
+        }
+        BOOST_OUTCOME_TRY(frame, source.frame({i}));
+        if (i == range.first.value) {
+            out.fullWidth = frame->width();
+            out.fullHeight = frame->height();
+        }
+        const int width = reducedWidth(out.fullWidth);
+        reduced.pictures.push_back(toMat(frame->rgbScaledToFit(width, width)));
+        out.frames.push_back({i});
+        out.pictures.push_back(frame);
+    }
+    reduced.scale = static_cast<double>(out.fullWidth) / reduced.pictures.front().cols;
+    return reduced;
+}
+
+void measureMotion(const Reduced& reduced, MovingPictures& out) {
+    const std::size_t count = reduced.pictures.size();
+    const std::size_t middle = count / 2;
+    const FrameRegistration registration(reduced.pictures[middle]);
+    out.motion.assign(count, {});
+    std::vector<double> sigmas{0.0};
+    const auto follow = [&](std::size_t i, const FrameMotion& guess) {
+        const auto found = registration.align(reduced.pictures[i], guess);
+        out.motion[i] = found.motion;
+        sigmas.push_back(found.sigmaPx * reduced.scale);
+    };
+    for (std::size_t i = middle + 1; i < count; ++i) {
+        follow(i, out.motion[i - 1]);
+    }
+    for (std::size_t i = middle; i-- > 0;) {
+        follow(i, out.motion[i + 1]);
+    }
+    std::vector<double> shifts;
+    for (FrameMotion& motion : out.motion) {
+        motion.shift = {motion.shift.x * reduced.scale, motion.shift.y * reduced.scale};
+        shifts.push_back(largestShift(motion, out.fullWidth, out.fullHeight));
+    }
+    const auto upperQuartile = [](std::vector<double>& values) {
+        const std::size_t at = values.size() * 3 / 4;
+        std::nth_element(values.begin(), values.begin() + static_cast<std::ptrdiff_t>(at),
+                         values.end());
+        return values[at];
+    };
+    out.cameraMoves = upperQuartile(shifts) >
+                      std::max(kFixedCameraPx, kFixedCameraSigmas * upperQuartile(sigmas));
+    if (!out.cameraMoves) {
+        out.motion.assign(count, {});
+    }
+}
+
+void layOverReference(Reduced& reduced, const MovingPictures& moving) {
+    for (std::size_t i = 0; i < reduced.pictures.size(); ++i) {
+        cv::Mat& picture = reduced.pictures[i];
+        if (moving.cameraMoves) {
+            const FrameMotion& m = moving.motion[i];
+            const double cx = 0.5 * picture.cols - 0.5;
+            const double cy = 0.5 * picture.rows - 0.5;
+            const cv::Matx23d map(m.a, -m.b, cx - m.a * cx + m.b * cy + m.shift.x / reduced.scale,
+                                  m.b, m.a, cy - m.b * cx - m.a * cy + m.shift.y / reduced.scale);
+            cv::Mat laid;
+            cv::warpAffine(picture, laid, map, picture.size(),
+                           cv::INTER_LINEAR | cv::WARP_INVERSE_MAP, cv::BORDER_REPLICATE);
+            picture = laid;
+        }
+        cv::blur(picture, picture, {3, 3});
+    }
+}
+
+// Order statistics over time, pixel by pixel: median and interquartile range (largest channel).
+void backgroundOf(const std::vector<cv::Mat>& pictures, cv::Mat& median, cv::Mat& threshold) {
+    const int count = static_cast<int>(pictures.size());
+    const int used = std::min(count, kBackgroundFrames);
+    std::vector<cv::Mat> sorted;
+    for (int i = 0; i < used; ++i) {
+        const int index = used == 1 ? 0 : i * (count - 1) / (used - 1);
+        sorted.push_back(pictures[static_cast<std::size_t>(index)].clone());
+    }
+    cv::Mat low;
+    for (std::size_t end = sorted.size(); end > 1; --end) {
+        for (std::size_t i = 0; i + 1 < end; ++i) {
+            cv::min(sorted[i], sorted[i + 1], low);
+            cv::max(sorted[i], sorted[i + 1], sorted[i + 1]);
+            cv::swap(sorted[i], low);
+        }
+    }
+    median = sorted[sorted.size() / 2];
+    const std::size_t quarter = sorted.size() / 4;
+    cv::Mat spread = sorted[sorted.size() - 1 - quarter] - sorted[quarter];
+    cv::Mat channels[3];
+    cv::split(spread, channels);
+    threshold = cv::max(cv::max(channels[0], channels[1]), channels[2]);
+    threshold.convertTo(threshold, CV_8U, kThresholdScatter, kThresholdLevels);
+}
+
+cv::Mat changedMask(const cv::Mat& picture, const cv::Mat& background, const cv::Mat& threshold) {
+    cv::Mat difference;
+    cv::absdiff(picture, background, difference);
+    cv::Mat mask(picture.size(), CV_8U);
+    for (int y = 0; y < picture.rows; ++y) {
+        const auto* d = difference.ptr<std::uint8_t>(y);
+        const auto* t = threshold.ptr<std::uint8_t>(y);
+        auto* m = mask.ptr<std::uint8_t>(y);
+        for (int x = 0; x < picture.cols; ++x) {
+            const int largest = std::max({d[3 * x], d[3 * x + 1], d[3 * x + 2]});
+            m[x] = largest > t[x] ? 255 : 0;
+        }
+    }
+    cv::morphologyEx(mask, mask, cv::MORPH_CLOSE, cv::Mat::ones(3, 3, CV_8U));
+    return mask;
+}
+
+Blob describe(const cv::Mat& labels, int label, const cv::Rect& box, double scale) {
+    double n = 0.0;
+    double sx = 0.0;
+    double sy = 0.0;
+    double sxx = 0.0;
+    double sxy = 0.0;
+    double syy = 0.0;
+    for (int y = box.y; y < box.y + box.height; ++y) {
+        const int* row = labels.ptr<int>(y);
+        for (int x = box.x; x < box.x + box.width; ++x) {
+            if (row[x] == label) {
+                n += 1.0;
+                sx += x;
+                sy += y;
+                sxx += static_cast<double>(x) * x;
+                sxy += static_cast<double>(x) * y;
+                syy += static_cast<double>(y) * y;
+            }
+        }
+    }
+    Blob blob;
+    const double mx = sx / n;
+    const double my = sy / n;
+    const double scale2 = scale * scale;
+    blob.centre = {(mx + 0.5) * scale, (my + 0.5) * scale};
+    blob.areaPx2 = n * scale2;
+    blob.varianceX = (sxx / n - mx * mx) * scale2;
+    blob.varianceXY = (sxy / n - mx * my) * scale2;
+    blob.varianceY = (syy / n - my * my) * scale2;
+    blob.touchesBorder = box.x == 0 || box.y == 0 || box.x + box.width == labels.cols ||
+                         box.y + box.height == labels.rows;
+    return blob;
+}
+
+std::vector<Blob> blobsOf(const cv::Mat& mask, double scale) {
+    cv::Mat labels;
+    cv::Mat stats;
+    cv::Mat centroids;
+    const int count = cv::connectedComponentsWithStats(mask, labels, stats, centroids, 8, CV_32S);
+    std::vector<Blob> blobs;
+    for (int label = 1; label < count; ++label) {
+        const int* s = stats.ptr<int>(label);
+        if (s[cv::CC_STAT_AREA] >= kMinBlobArea) {
+            const cv::Rect box(s[cv::CC_STAT_LEFT], s[cv::CC_STAT_TOP], s[cv::CC_STAT_WIDTH],
+                               s[cv::CC_STAT_HEIGHT]);
+            blobs.push_back(describe(labels, label, box, scale));
+        }
+    }
+    return blobs;
+}
+
+}  // namespace
+
+Result<MovingPictures> findMovingBlobs(FrameSource& source, const timebase::ClipClock& clock,
+                                       FrameRange range, std::stop_token stop) {
+    MovingPictures moving;
+    BOOST_OUTCOME_TRY(reduced, readReduced(source, range, moving, stop));
+    measureMotion(reduced, moving);
+    layOverReference(reduced, moving);
+    cv::Mat background;
+    cv::Mat threshold;
+    backgroundOf(reduced.pictures, background, threshold);
+    for (std::size_t i = 0; i < reduced.pictures.size(); ++i) {
+        moving.times.push_back(clock.captureSeconds(moving.frames[i]));
+        moving.blobs.push_back(
+            blobsOf(changedMask(reduced.pictures[i], background, threshold), reduced.scale));
+    }
+    return moving;
+}
+
+}  // namespace core::image

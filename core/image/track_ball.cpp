@@ -1,0 +1,153 @@
+#include "core/image/track_ball.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "core/image/click_interpolation.h"
+#include "core/image/flight_fit.h"
+
+namespace core::image {
+
+namespace {
+
+constexpr std::int64_t kFewestFrames = 5;
+constexpr std::int64_t kMostFrames = 600;  // pictures of a range are held in memory together
+
+Result<void> checkRange(const timebase::ClipClock& clock, FrameRange range) {
+    if (!clock.contains(range.first) || !clock.contains(range.last) || range.count() < 1) {
+        return fail(ErrorCode::OutOfRange,
+                    fmt::format("Frames {} to {} are not a stretch of this clip of {} frames.",
+                                range.first.value, range.last.value, clock.frameCount()));
+    }
+    if (range.count() < kFewestFrames || range.count() > kMostFrames) {
+        return fail(ErrorCode::OutOfRange,
+                    fmt::format("A ball is followed through {} to {} frames, not through {}. "
+                                "Choose the stretch around one shot.",
+                                kFewestFrames, kMostFrames, range.count()));
+    }
+    return ok();
+}
+
+Result<std::vector<BallClick>> checkClicks(std::span<const BallClick> clicks, FrameRange range) {
+    std::vector<BallClick> sorted(clicks.begin(), clicks.end());
+    std::sort(sorted.begin(), sorted.end(),
+              [](const BallClick& a, const BallClick& b) { return a.frame < b.frame; });
+    if (sorted.empty()) {
+        return fail(ErrorCode::InvalidInput, "There is no click to lead the search for the ball.");
+    }
+    for (std::size_t i = 0; i < sorted.size(); ++i) {
+        const std::int64_t frame = sorted[i].frame.value;
+        if (sorted[i].frame < range.first || sorted[i].frame > range.last) {
+            return fail(ErrorCode::InvalidInput,
+                        fmt::format("The click in frame {} lies outside frames {} to {}.", frame,
+                                    range.first.value, range.last.value));
+        }
+        if (i > 0 && sorted[i].frame == sorted[i - 1].frame) {
+            return fail(ErrorCode::InvalidInput,
+                        fmt::format("Frame {} has two clicks. Remove one of them.", frame));
+        }
+    }
+    return sorted;
+}
+
+// What the reviewer drew, else what moves under the clicks, else a middling ball.
+double clickedRadius(const MovingPictures& moving, std::span<const BallClick> clicks) {
+    constexpr double kMiddlingPx = 20.0;
+    std::vector<double> radii;
+    for (const BallClick& click : clicks) {
+        const LinkedFlight::Member at = memberFor(moving, click);
+        for (const Blob& blob : moving.blobs[at.ordinal]) {
+            const double radius = std::sqrt(blob.areaPx2 / kPi);
+            if (std::hypot(blob.centre.x - at.centre.x, blob.centre.y - at.centre.y) < radius) {
+                radii.push_back(click.radiusPx.value_or(radius));
+            }
+        }
+        if (click.radiusPx) {
+            return *click.radiusPx;
+        }
+    }
+    std::sort(radii.begin(), radii.end());
+    return radii.empty() ? kMiddlingPx : radii[radii.size() / 2];
+}
+
+std::optional<LinkedFlight> flightUnder(const MovingPictures& moving, const BallClick& click) {
+    const LinkedFlight::Member at = memberFor(moving, click);
+    constexpr double kNearRadii = 1.5;
+    for (LinkedFlight& flight : linkFlights(moving)) {
+        const PointPx there = flight.centreAt(moving.times[at.ordinal]);
+        if (std::hypot(there.x - at.centre.x, there.y - at.centre.y) <
+            kNearRadii * flight.radiusPx) {
+            return flight;
+        }
+    }
+    return std::nullopt;
+}
+
+bool keepsToClicks(const BallTrack& track, std::span<const BallClick> clicks) {
+    constexpr double kWithinRadii = 0.6;
+    return std::all_of(clicks.begin(), clicks.end(), [&](const BallClick& click) {
+        const BallInFrame* ball = track.find(click.frame);
+        return ball != nullptr &&
+               std::hypot(ball->centre.x - click.centre.x, ball->centre.y - click.centre.y) <
+                   kWithinRadii * ball->radiusPx;
+    });
+}
+
+Result<BallTrack> fromOneClick(const MovingPictures& moving, const BallClick& click,
+                               const TrackOptions& options, const std::stop_token& stop) {
+    const std::span<const BallClick> clicks(&click, 1);
+    if (const std::optional<LinkedFlight> flight = flightUnder(moving, click)) {
+        BOOST_OUTCOME_TRY(track, fitFlight(moving, *flight, clicks, options, stop));
+        if (keepsToClicks(track, clicks)) {
+            return track;
+        }
+    }
+    return fail(ErrorCode::NotFound, fmt::format("Nothing that flies passes the click in frame {}. "
+                                                 "Click the ball in a second frame.",
+                                                 click.frame.value));
+}
+
+}  // namespace
+
+Result<BallTrack> trackBall(FrameSource& source, const timebase::ClipClock& clock, FrameRange range,
+                            const TrackOptions& options, std::stop_token stop) {
+    BOOST_OUTCOME_TRY(checkRange(clock, range));
+    BOOST_OUTCOME_TRY(moving, findMovingBlobs(source, clock, range, stop));
+    const std::vector<LinkedFlight> flights = linkFlights(moving);
+    if (flights.empty()) {
+        return fail(ErrorCode::NotFound,
+                    fmt::format("No ball in flight was found in frames {} to {}. "
+                                "Click the ball in two frames to lead the search.",
+                                range.first.value, range.last.value));
+    }
+    return fitFlight(moving, flights.front(), {}, options, stop);
+}
+
+Result<BallTrack> trackFromClicks(FrameSource& source, const timebase::ClipClock& clock,
+                                  FrameRange range, std::span<const BallClick> clicks,
+                                  const TrackOptions& options, std::stop_token stop) {
+    BOOST_OUTCOME_TRY(checkRange(clock, range));
+    BOOST_OUTCOME_TRY(sorted, checkClicks(clicks, range));
+    BOOST_OUTCOME_TRY(moving, findMovingBlobs(source, clock, range, stop));
+    if (sorted.size() == 1) {
+        return fromOneClick(moving, sorted.front(), options, stop);
+    }
+    std::vector<LinkedFlight::Member> seed;
+    for (const BallClick& click : sorted) {
+        seed.push_back(memberFor(moving, click));
+    }
+    const double radius = clickedRadius(moving, sorted);
+    const LinkedFlight flight = growFlight(moving, seed, radius);
+    if (flight.radiusPx > 0.0) {
+        auto fitted = fitFlight(moving, flight, sorted, options, stop);
+        const bool isStopped = !fitted && fitted.error().code == ErrorCode::Cancelled;
+        if (isStopped || (fitted && keepsToClicks(fitted.value(), sorted))) {
+            return fitted;
+        }
+    }
+    return interpolateClicks(moving, sorted, radius, options);
+}
+
+}  // namespace core::image

@@ -1,0 +1,51 @@
+#pragma once
+
+#include <optional>
+#include <span>
+#include <stop_token>
+
+#include "core/base/result.h"
+#include "core/image/ball_track.h"
+#include "core/image/frame_source.h"
+#include "core/timebase/clip_clock.h"
+
+namespace core::image {
+
+struct TrackOptions {
+    /// Focal length in pixels, where the field of view is known.
+    std::optional<double> focalPx;
+    /// Time from the top row to the bottom row of the sensor; zero for a global shutter.
+    Seconds readout;
+};
+
+/// The reviewer says: here is the ball.
+struct BallClick {
+    timebase::FrameIndex frame;
+    PointPx centre;
+    std::optional<double> radiusPx;  ///< when the reviewer drew the circle too
+};
+
+/// Follows the struck ball through the frames of a range: the object that moves like a ball in
+/// flight (constant acceleration, steady size), not the hitter, a shadow or a net.
+///
+/// Background from the frames without the ball, candidates by colour difference, ballistic linking,
+/// then a fit of the projected, swept sphere to the pixels about its outline in all frames at once
+/// (shared path, exposure, focal length; small deviations of the single centres allowed).
+/// The range may begin before the strike and end after the ball has left the picture.
+/// Frames of the range are read once, at reduced size, then only about the ball.
+/// Errors: OutOfRange (range outside the clip or fewer than 5 frames); NotFound (no flight of at
+/// least 4 frames); Cancelled; those of the source.
+Result<BallTrack> trackBall(FrameSource& source, const timebase::ClipClock& clock, FrameRange range,
+                            const TrackOptions& options, std::stop_token stop = {});
+
+/// The same, led by clicks in at least one frame: clicks replace the search; the fit starts from
+/// them and each clicked frame is held to its click within the reviewer's hand. Where no fit is
+/// possible the centres are interpolated between the clicks (at least two) and are of source
+/// Clicked, from the first click to the last.
+/// Errors: as trackBall; InvalidInput for no click, two clicks in a frame, or a click outside
+/// range.
+Result<BallTrack> trackFromClicks(FrameSource& source, const timebase::ClipClock& clock,
+                                  FrameRange range, std::span<const BallClick> clicks,
+                                  const TrackOptions& options, std::stop_token stop = {});
+
+}  // namespace core::image

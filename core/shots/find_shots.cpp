@@ -1,0 +1,151 @@
+#include "core/shots/find_shots.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "core/shots/flight_search.h"
+#include "core/shots/recent_frames.h"
+#include "core/shots/sound_onsets.h"
+
+namespace core::shots {
+
+namespace {
+
+constexpr std::int64_t kFramesBeforeSound = 20;
+constexpr std::int64_t kFramesAfterSound = 50;
+constexpr std::size_t kFramesKept = 72;  // one window of the search and a little more
+constexpr std::int64_t kBackgroundBefore = 12;
+constexpr std::int64_t kBackgroundAfter = 8;
+constexpr double kSoundLateSeconds = 0.025;  // after the strike: 8 m of air
+constexpr std::int64_t kUnseenFrames = 6;    // a ball behind the hitter after the strike
+constexpr double kHalfScore = 2.0;           // score at which confidence is one half
+constexpr double kHeardDoubt = 1.0 / 3.0;    // doubt that is left when the strike is heard
+constexpr double kUnheardTrust = 0.75;
+constexpr double kWrongWayTrust = 0.6;
+constexpr double kMinConfidence = 0.5;
+
+/// Frames by container time.
+class ContainerTime {
+public:
+    explicit ContainerTime(const timebase::FrameStamps& stamps) : m_stamps{stamps} {}
+
+    [[nodiscard]] double seconds(std::int64_t frame) const {
+        return static_cast<double>(m_stamps.ticks[static_cast<std::size_t>(frame)]) *
+               m_stamps.timeBase.toDouble();
+    }
+    /// The first frame not before the time, the last one when all are.
+    [[nodiscard]] std::int64_t firstFrom(Seconds time) const {
+        const double ticks = time.seconds / m_stamps.timeBase.toDouble();
+        const auto found = std::lower_bound(
+            m_stamps.ticks.begin(), m_stamps.ticks.end(), ticks,
+            [](std::int64_t tick, double wanted) { return static_cast<double>(tick) < wanted; });
+        return std::min<std::int64_t>(found - m_stamps.ticks.begin(), count() - 1);
+    }
+    [[nodiscard]] std::int64_t count() const {
+        return static_cast<std::int64_t>(m_stamps.ticks.size());
+    }
+    [[nodiscard]] image::FrameRange clamped(std::int64_t first, std::int64_t last) const {
+        return {{std::max<std::int64_t>(first, 0)}, {std::min(last, count() - 1)}};
+    }
+
+private:
+    const timebase::FrameStamps& m_stamps;
+};
+
+std::vector<image::FrameRange> aroundOnsets(const ContainerTime& time,
+                                            const std::vector<SoundOnset>& onsets) {
+    std::vector<image::FrameRange> ranges;
+    for (const SoundOnset& onset : onsets) {
+        const std::int64_t at = time.firstFrom(onset.time);
+        const auto range = time.clamped(at - kFramesBeforeSound, at + kFramesAfterSound);
+        if (!ranges.empty() && range.first <= ranges.back().last) {
+            ranges.back().last = range.last;
+        } else {
+            ranges.push_back(range);
+        }
+    }
+    return ranges;
+}
+
+std::optional<SoundOnset> strikeSound(const ContainerTime& time, const SeenFlight& flight,
+                                      const std::vector<SoundOnset>& onsets) {
+    const std::int64_t first = flight.range.first.value;
+    const double from = time.seconds(std::max<std::int64_t>(0, first - kUnseenFrames));
+    const double to = time.seconds(first) + kSoundLateSeconds;
+    std::optional<SoundOnset> best;
+    for (const SoundOnset& onset : onsets) {
+        const bool isNear = onset.time.seconds >= from && onset.time.seconds <= to;
+        if (isNear && (!best || onset.prominence > best->prominence)) {
+            best = onset;
+        }
+    }
+    return best;
+}
+
+double usualDirection(const std::vector<SeenFlight>& flights) {
+    double sum = 0.0;
+    for (const SeenFlight& flight : flights) {
+        sum += std::copysign(flight.path.score, flight.directionX());
+    }
+    return sum;
+}
+
+// The strike is not after its sound and not after the first sight of the flying ball.
+FoundShot describe(const ContainerTime& time, const SeenFlight& flight,
+                   const std::vector<SoundOnset>& onsets, double direction) {
+    FoundShot shot;
+    shot.flight = flight.range;
+    shot.strike = flight.range.first;
+    shot.searchRange = time.clamped(flight.range.first.value - kBackgroundBefore,
+                                    flight.range.last.value + kBackgroundAfter);
+    shot.confidence = flight.path.score / (flight.path.score + kHalfScore);
+    if (const auto sound = strikeSound(time, flight, onsets)) {
+        shot.isHeard = true;
+        shot.strike = {std::min(shot.strike.value, time.firstFrom(sound->time))};
+        shot.confidence = 1.0 - kHeardDoubt * (1.0 - shot.confidence);
+    } else if (!onsets.empty()) {
+        shot.confidence *= kUnheardTrust;
+    }
+    if (direction * flight.directionX() < 0.0) {
+        shot.confidence *= kWrongWayTrust;
+    }
+    return shot;
+}
+
+}  // namespace
+
+Result<std::vector<FoundShot>> findShots(image::FrameSource& source,
+                                         const timebase::ClipClock& clock,
+                                         const timebase::FrameStamps& stamps,
+                                         const std::optional<media::SoundEnvelope>& sound,
+                                         std::stop_token stop) {
+    const ContainerTime time(stamps);
+    if (time.count() != clock.frameCount() || time.count() == 0) {
+        return fail(ErrorCode::InvalidInput,
+                    "The clip's clock and its time stamps count different numbers of frames. "
+                    "Take the clip in again.");
+    }
+    RecentFrames recent(source, kFramesKept);
+    const std::vector<SoundOnset> onsets = sound ? findOnsets(*sound) : std::vector<SoundOnset>{};
+    std::vector<SeenFlight> flights;
+    if (!onsets.empty()) {
+        BOOST_OUTCOME_TRY(found, searchFlights(recent, clock, aroundOnsets(time, onsets), stop));
+        flights = std::move(found);
+    }
+    if (flights.empty()) {
+        BOOST_OUTCOME_TRY(found,
+                          searchFlights(recent, clock, {time.clamped(0, time.count() - 1)}, stop));
+        flights = std::move(found);
+    }
+    const double direction = usualDirection(flights);
+    std::vector<FoundShot> shots;
+    for (const SeenFlight& flight : flights) {
+        const FoundShot shot = describe(time, flight, onsets, direction);
+        if (shot.confidence >= kMinConfidence) {
+            shots.push_back(shot);
+        }
+    }
+    return shots;
+}
+
+}  // namespace core::shots

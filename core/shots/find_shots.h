@@ -1,0 +1,41 @@
+#pragma once
+
+#include <optional>
+#include <stop_token>
+#include <vector>
+
+#include "core/base/result.h"
+#include "core/image/frame_source.h"
+#include "core/media/sound_envelope.h"
+#include "core/timebase/clip_clock.h"
+
+namespace core::shots {
+
+/// A shot found in a clip.
+struct FoundShot {
+    timebase::FrameIndex strike;  ///< first frame after contact, as well as sound and picture tell
+    image::FrameRange flight;     ///< first and last frame in which the flying ball was seen
+    /// Where to follow the ball: the flight with frames before and after it for the background.
+    image::FrameRange searchRange;
+    bool isHeard{};  ///< a sudden sound belongs to it
+    /// In [0, 1): from how long and how well a ball-like object was seen to fly, raised by a sound
+    /// at the right time, lowered when the clip has sound and this strike none, or when it flies
+    /// against the direction of the others.
+    double confidence{};
+};
+
+/// Finds the shots of a clip: a ball-like object that leaves fast, in time order.
+///
+/// When the clip has sudden sounds only their neighbourhoods are looked at; a sound without a
+/// flight (a clap, a dropped thing) is no shot. Without such sounds, or when none of them leads to
+/// a flight, the whole clip is searched. A walking figure is too slow, an implement not round.
+/// stamps: the clip's own time stamps, which sound times refer to; one a frame of the clock.
+/// Errors: InvalidInput when stamps and clock count different frames; those of the source;
+/// Cancelled.
+Result<std::vector<FoundShot>> findShots(image::FrameSource& source,
+                                         const timebase::ClipClock& clock,
+                                         const timebase::FrameStamps& stamps,
+                                         const std::optional<media::SoundEnvelope>& sound,
+                                         std::stop_token stop = {});
+
+}  // namespace core::shots

@@ -1,0 +1,109 @@
+#include "core/shots/flight_search.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace core::shots {
+
+namespace {
+
+constexpr std::int64_t kWindow = 64;  // frames looked at together; a flight lasts 10 to 40
+constexpr std::int64_t kOverlap = 40;
+constexpr std::size_t kMinMembers = 5;
+constexpr double kMinScore = 3.0;
+constexpr double kMinDiscShare = 0.4;
+constexpr double kMinRadiiPerFrame = 0.3;    // a struck ball; limbs of a walking figure are slower
+constexpr double kMinRadiiPerSecond = 25.0;  // the same when the capture rate is right or too low
+constexpr std::int64_t kJoinFrames = 6;      // between a pitch and the shot, a shot and its bounce
+constexpr double kJoinRadii = 6.0;
+
+bool fliesLikeStruckBall(const image::MovingPictures& moving, const image::LinkedFlight& flight) {
+    const auto& first = flight.members.front();
+    const auto& last = flight.members.back();
+    const double way = std::hypot(last.centre.x - first.centre.x, last.centre.y - first.centre.y) /
+                       flight.radiusPx;
+    const double frames = static_cast<double>(last.ordinal - first.ordinal);
+    const double seconds = moving.times[last.ordinal].seconds - moving.times[first.ordinal].seconds;
+    return flight.members.size() >= kMinMembers && flight.score >= kMinScore &&
+           flight.discShare >= kMinDiscShare && way >= kMinRadiiPerFrame * frames &&
+           way >= kMinRadiiPerSecond * seconds;
+}
+
+std::vector<image::FrameRange> windowsOf(const std::vector<image::FrameRange>& ranges) {
+    std::vector<image::FrameRange> windows;
+    for (const image::FrameRange& range : ranges) {
+        std::int64_t first = range.first.value;
+        while (range.last.value - first + 1 > kWindow) {
+            windows.push_back({{first}, {first + kWindow - 1}});
+            first += kWindow - kOverlap;
+        }
+        windows.push_back({{first}, range.last});
+    }
+    return windows;
+}
+
+bool overlap(const image::FrameRange& a, const image::FrameRange& b) {
+    return a.first <= b.last && b.first <= a.last;
+}
+
+// Keeps the best-scored of flights that share frames: one ball is struck at a time.
+std::vector<SeenFlight> withoutRepeats(std::vector<SeenFlight> flights) {
+    std::sort(flights.begin(), flights.end(),
+              [](const SeenFlight& a, const SeenFlight& b) { return a.path.score > b.path.score; });
+    std::vector<SeenFlight> kept;
+    for (SeenFlight& flight : flights) {
+        const auto clash = std::find_if(kept.begin(), kept.end(), [&](const SeenFlight& other) {
+            return overlap(other.range, flight.range);
+        });
+        if (clash == kept.end()) {
+            kept.push_back(std::move(flight));
+        }
+    }
+    std::sort(kept.begin(), kept.end(), [](const SeenFlight& a, const SeenFlight& b) {
+        return a.range.first < b.range.first;
+    });
+    return kept;
+}
+
+bool joins(const SeenFlight& earlier, const SeenFlight& later) {
+    if (later.range.first.value - earlier.range.last.value > kJoinFrames) {
+        return false;
+    }
+    const auto& end = earlier.path.members.back().centre;
+    const auto& begin = later.path.members.front().centre;
+    return std::hypot(end.x - begin.x, end.y - begin.y) < kJoinRadii * later.path.radiusPx;
+}
+
+std::vector<SeenFlight> withoutPitchesAndBounces(std::vector<SeenFlight> flights) {
+    std::vector<SeenFlight> kept;
+    for (SeenFlight& flight : flights) {
+        if (kept.empty() || !joins(kept.back(), flight)) {
+            kept.push_back(std::move(flight));
+        } else if (kept.back().directionX() * flight.directionX() < 0.0) {
+            kept.back() = std::move(flight);
+        }
+    }
+    return kept;
+}
+
+}  // namespace
+
+Result<std::vector<SeenFlight>> searchFlights(image::FrameSource& source,
+                                              const timebase::ClipClock& clock,
+                                              const std::vector<image::FrameRange>& ranges,
+                                              const std::stop_token& stop) {
+    std::vector<SeenFlight> flights;
+    for (const image::FrameRange& window : windowsOf(ranges)) {
+        BOOST_OUTCOME_TRY(moving, image::findMovingBlobs(source, clock, window, stop));
+        for (image::LinkedFlight& flight : image::linkFlights(moving)) {
+            if (fliesLikeStruckBall(moving, flight)) {
+                const image::FrameRange range{moving.frames[flight.members.front().ordinal],
+                                              moving.frames[flight.members.back().ordinal]};
+                flights.push_back({range, std::move(flight)});
+            }
+        }
+    }
+    return withoutPitchesAndBounces(withoutRepeats(std::move(flights)));
+}
+
+}  // namespace core::shots

@@ -1,0 +1,28 @@
+#pragma once
+
+#include <stop_token>
+#include <vector>
+
+#include "core/image/flight_linking.h"
+#include "core/image/frame_source.h"
+#include "core/timebase/clip_clock.h"
+
+namespace core::shots {
+
+/// A stretch in which something flies like a ball. Internal to core/shots.
+struct SeenFlight {
+    image::FrameRange range;  ///< first to last frame in which it was seen
+    image::LinkedFlight path;
+    [[nodiscard]] double directionX() const { return path.x[1]; }
+};
+
+/// Searches the ranges in overlapping windows; a flight cut by a window's edge is taken from the
+/// window that shows more of it. Pitches (ended by a strike) and bounces (begun by one) are merged
+/// away: of two flights that join, the later counts when the direction turns back, else the
+/// earlier. Errors: those of the source; Cancelled.
+Result<std::vector<SeenFlight>> searchFlights(image::FrameSource& source,
+                                              const timebase::ClipClock& clock,
+                                              const std::vector<image::FrameRange>& ranges,
+                                              const std::stop_token& stop);
+
+}  // namespace core::shots

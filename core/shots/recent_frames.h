@@ -1,0 +1,24 @@
+#pragma once
+
+#include <cstddef>
+#include <deque>
+
+#include "core/image/frame_source.h"
+
+namespace core::shots {
+
+/// Keeps the last frames of a source, so that overlapping windows decode nothing twice. Confined.
+class RecentFrames : public image::FrameSource {
+public:
+    RecentFrames(image::FrameSource& source, std::size_t capacity)
+        : m_source{source}, m_capacity{capacity} {}
+
+    Result<media::FramePtr> frame(timebase::FrameIndex index) override;
+
+private:
+    image::FrameSource& m_source;
+    std::size_t m_capacity;
+    std::deque<media::FramePtr> m_recent;
+};
+
+}  // namespace core::shots

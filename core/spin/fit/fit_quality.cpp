@@ -1,0 +1,113 @@
+#include "core/spin/fit/fit_quality.h"
+
+#include <Eigen/Cholesky>
+#include <Eigen/LU>
+#include <algorithm>
+#include <cmath>
+#include <numeric>
+
+#include "core/spin/fit/rotation.h"
+
+namespace core::spin::fit {
+
+std::vector<double> predictFrames(const PatternFit& fit) {
+    const auto& equations = fit.equations();
+    Eigen::MatrixXd gram = fit.ridge().asDiagonal();
+    Eigen::MatrixXd right =
+        Eigen::MatrixXd::Zero(fit.coefficients().rows(), fit.coefficients().cols());
+    for (const FrameEquations& eq : equations) {
+        gram += eq.gram;
+        right += eq.right;
+    }
+    std::vector<double> errors;
+    for (std::size_t f = 0; f < equations.size(); ++f) {
+        const Eigen::MatrixXd c =
+            (gram - equations[f].gram).llt().solve(right - equations[f].right);
+        errors.push_back(fit.squaredError(f, c));
+    }
+    return errors;
+}
+
+Comparison comparePredictions(const std::vector<double>& best, const std::vector<double>& other) {
+    const auto n = static_cast<double>(best.size());
+    const double sumBest = std::accumulate(best.begin(), best.end(), 0.0);
+    const double sumOther = std::accumulate(other.begin(), other.end(), 0.0);
+    const double mean = (sumOther - sumBest) / n;
+    double variance = 0.0;
+    for (std::size_t f = 0; f < best.size(); ++f) {
+        variance += std::pow(other[f] - best[f] - mean, 2) / (n - 1.0);
+    }
+    return {sumOther / sumBest, mean / std::sqrt(std::max(variance / n, 1e-30))};
+}
+
+namespace {
+
+using GlobalMatrix = Eigen::Matrix<double, kGlobalUnknowns, kGlobalUnknowns>;
+
+/// Delete-group jackknife with groups of `length` neighbouring frames.
+GlobalMatrix groupJackknife(const PatternFit& fit, int length) {
+    const int frames = static_cast<int>(fit.equations().size());
+    std::vector<Eigen::Matrix<double, kGlobalUnknowns, 1>> changes;
+    Eigen::Matrix<double, kGlobalUnknowns, 1> mean =
+        Eigen::Matrix<double, kGlobalUnknowns, 1>::Zero();
+    for (int first = 0; first < frames; first += length) {
+        std::vector<int> without;
+        for (int f = first; f < std::min(frames, first + length); ++f) {
+            without.push_back(f);
+        }
+        changes.emplace_back(solveReduced(fit, without).change.head<kGlobalUnknowns>());
+        mean += changes.back();
+    }
+    const auto groups = static_cast<double>(changes.size());
+    mean /= groups;
+    GlobalMatrix covariance = GlobalMatrix::Zero();
+    for (const auto& change : changes) {
+        covariance += (groups - 1.0) / groups * (change - mean) * (change - mean).transpose();
+    }
+    return covariance;
+}
+
+}  // namespace
+
+JackknifeResult jackknife(const PatternFit& fit) {
+    const int frames = static_cast<int>(fit.equations().size());
+    const int length = std::max(1, (frames + 23) / 24);  // at most two dozen solutions
+    JackknifeResult result;
+    result.covariance = groupJackknife(fit, length);
+    result.degreesOfFreedom = std::max(1.0, std::ceil(static_cast<double>(frames) / length) - 3.0);
+    // What is known from outside does not scatter when frames are left out: the field of view's
+    // prior, and the radius, which is held. covariance(:, j)/covariance(j, j) is how the others
+    // follow j.
+    const ReducedStep full = solveReduced(fit, {});
+    const auto columnOf = [&](Eigen::Index unknown) {
+        return Eigen::Matrix<double, kGlobalUnknowns, 1>{
+            full.covariance.col(unknown).head<kGlobalUnknowns>()};
+    };
+    if (fit.priors().logFocalSigma > 0.0) {
+        const auto column = columnOf(3);
+        result.covariance += column * column.transpose() / std::pow(fit.priors().logFocalSigma, 2);
+    }
+    const Eigen::Matrix<double, kGlobalUnknowns, 1> follow = columnOf(4) / full.covariance(4, 4);
+    result.covariance += follow * follow.transpose() * std::pow(fit.shot().relativeRadiusSigma, 2);
+    return result;
+}
+
+std::vector<Eigen::Vector3d> attitudeDeviations(const PatternFit& fit) {
+    std::vector<Eigen::Vector3d> deviations;
+    for (std::size_t f = 0; f < fit.equations().size(); ++f) {
+        const FrameEquations& eq = fit.equations()[f];
+        const double time = fit.shot().frames[f].time;
+        const Eigen::Vector3d turn = fit.state().angularVelocity * time;
+        // A small rotation e in camera coordinates changes the rotation vector by
+        // d = (R J)^-1 e, and omega by d/t; no frame stands at t = 0.
+        const Eigen::Matrix3d lever =
+            (rotationFromVector(turn) * rightJacobian(turn) * time).inverse();
+        const Eigen::Matrix3d info = lever.transpose() * eq.info.topLeftCorner<3, 3>() * lever +
+                                     1e-9 * Eigen::Matrix3d::Identity();
+        const Eigen::Vector3d gradient = lever.transpose() * eq.gradient.head<3>();
+        deviations.emplace_back(info.ldlt().solve(gradient));
+    }
+    return deviations;
+}
+
+}  // namespace core::spin::fit

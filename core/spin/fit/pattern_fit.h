@@ -1,0 +1,120 @@
+#pragma once
+
+#include <Eigen/Core>
+#include <array>
+#include <span>
+#include <vector>
+
+#include "core/spin/fit/light.h"
+#include "core/spin/fit/shot_samples.h"
+#include "core/spin/fit/spherical_harmonics.h"
+
+/// Separable least squares of rotation and pattern. Module-internal: uses Eigen types.
+namespace core::spin::fit {
+
+/// The nonlinear unknowns.
+struct RotationState {
+    Eigen::Vector3d angularVelocity;       ///< rad/s
+    double logFocal{};                     ///< ln(focal length in pixels)
+    std::vector<Eigen::Vector2d> shiftPx;  ///< corrections of the centres, one a frame
+};
+
+/// Gaussian knowledge of the focal length beside the centres' own sigmas. A sigma of zero holds it.
+///
+/// The radius is always held at what the track says: left free it shrinks by 6 to 11 %, because a
+/// pattern stretched over more of the sphere is smoother and suits the cut-off series better, and
+/// the axis goes wrong by up to 8 degrees. It stays among the unknowns for its effect on the
+/// others.
+struct RotationPriors {
+    double logFocal{};
+    double logFocalSigma{};
+};
+
+inline constexpr double kUsualInflation = 20.0;  // until it is known, see attitudeInflation()
+inline constexpr int kGlobalUnknowns = 5;        // angular velocity, ln focal, ln radius (held)
+inline constexpr int kFrameUnknowns = 7;         // the global ones and the frame's centre
+
+/// One frame's share of the normal equations, linearised at the current state. Sums over samples
+/// with their weights; `info`, `gradient` also over the channels with the channels' weights.
+struct FrameEquations {
+    Eigen::MatrixXd gram;                ///< Y'Y, coefficients x coefficients
+    Eigen::MatrixXd right;               ///< Y'z, coefficients x channels
+    std::vector<Eigen::MatrixXd> cross;  ///< per channel Y'J, coefficients x kFrameUnknowns
+    Eigen::Matrix<double, kFrameUnknowns, kFrameUnknowns> info;  ///< J'J
+    Eigen::Matrix<double, kFrameUnknowns, 1> gradient;           ///< J'r
+};
+
+/// One shot's fit from a start value: z_ik = A_k(R(omega t)' p_i) with A_k in spherical harmonics
+/// (linear, eliminated) and the nonlinear unknowns by Gauss-Newton on the projected problem
+/// (variable projection; Golub and Pereyra, Inverse Problems 19 (2003) R1). The pattern is averaged
+/// over the exposure along the ball's path by three-point Gauss quadrature.
+class PatternFit {
+public:
+    PatternFit(const ShotSamples& shot, ShotLight light, int degree, const RotationPriors& priors,
+               RotationState start);
+
+    /// One Gauss-Newton step; returns the size of the change of omega times the half duration, rad.
+    double step();
+    /// Re-estimates light, outlier weights and channel weights at the current state.
+    void refreshNuisance();
+    /// Solves the pattern at the current state and linearises there.
+    void linearise();
+
+    [[nodiscard]] const RotationState& state() const { return m_state; }
+    [[nodiscard]] const ShotLight& light() const { return m_light; }
+    [[nodiscard]] int degree() const { return m_basis.degree(); }
+    [[nodiscard]] const Eigen::MatrixXd& coefficients() const { return m_coefficients; }
+    [[nodiscard]] const std::vector<FrameEquations>& equations() const { return m_equations; }
+    [[nodiscard]] const Eigen::VectorXd& ridge() const { return m_ridge; }
+    [[nodiscard]] const Eigen::VectorXd& channelWeights() const { return m_channelWeights; }
+    [[nodiscard]] const ShotSamples& shot() const { return *m_shot; }
+    [[nodiscard]] const RotationPriors& priors() const { return m_priors; }
+    [[nodiscard]] const std::vector<Eigen::MatrixX3f>& directions() const { return m_directions; }
+    /// Squared error of a frame's brightness (0 to 255, shading left in, channels summed, outliers
+    /// counted in full) when its pattern has these coefficients.
+    [[nodiscard]] double squaredError(std::size_t frame, const Eigen::MatrixXd& coefficients) const;
+    /// Scatter of the single frames' attitudes about the fit over what independent pixels would
+    /// give (mean square, 1 for independent noise). Edges that the pattern cannot follow,
+    /// compression and light make neighbouring residuals alike: 10 to 50 is common.
+    [[nodiscard]] double attitudeInflation() const;
+    /// Takes the data for that much less against the priors.
+    [[nodiscard]] double inflation() const { return m_inflation; }
+    void setInflation(double inflation) { m_inflation = inflation; }
+
+private:
+    struct FrameGeometry;
+    FrameGeometry geometryOf(std::size_t frame) const;
+    void evaluateBasis(std::size_t frame);
+    void solvePattern();
+    void lineariseFrame(std::size_t frame);
+    /// q x dq/dparameter for ln focal, ln radius and the two coordinates of the centre.
+    [[nodiscard]] std::array<Eigen::MatrixX3f, 4> leversOf(std::size_t frame,
+                                                           const Eigen::Matrix3f& turn) const;
+    [[nodiscard]] Eigen::VectorXf fitWeights(std::size_t frame) const;
+    [[nodiscard]] Eigen::MatrixXf patternOf(std::size_t frame) const;
+
+    const ShotSamples* m_shot;
+    ShotLight m_light;
+    HarmonicBasis m_basis;
+    std::array<Eigen::MatrixXd, 3> m_generators;
+    RotationPriors m_priors;
+    RotationState m_state;
+    Eigen::MatrixXd m_coefficients;  // coefficients x channels
+    Eigen::VectorXd m_ridge;
+    Eigen::VectorXd m_channelWeights;
+    double m_inflation{kUsualInflation};
+    std::vector<Eigen::VectorXf> m_outlierWeights;
+    std::vector<Eigen::MatrixX3f> m_directions;
+    std::vector<Eigen::MatrixXf> m_basisValues;
+    std::vector<FrameEquations> m_equations;
+};
+
+/// Step and inverse information of the nonlinear unknowns (kGlobalUnknowns + 2 per frame) with the
+/// pattern eliminated. without: indices of frames that are left out.
+struct ReducedStep {
+    Eigen::VectorXd change;
+    Eigen::MatrixXd covariance;
+};
+[[nodiscard]] ReducedStep solveReduced(const PatternFit& fit, std::span<const int> without = {});
+
+}  // namespace core::spin::fit

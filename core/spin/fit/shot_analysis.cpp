@@ -1,0 +1,252 @@
+#include "core/spin/fit/shot_analysis.h"
+
+#include <algorithm>
+#include <cmath>
+#include <numeric>
+
+#include "core/spin/fit/spin_search.h"
+
+namespace core::spin::fit {
+
+namespace {
+
+// Phones film with 45 to 80 degrees across: ln tan(half the angle) is -0.88 to -0.17. A Gaussian
+// with the spread of the even distribution over that range.
+constexpr double kPhoneLogTan = -0.53;
+constexpr double kPhoneLogTanSigma = 0.20;
+
+constexpr int kCoarseDegree = 4;
+constexpr int kFineDegree = 8;
+constexpr int kSearchPeaks = 16;
+constexpr std::size_t kSearchFrames = 26;  // more make the rate step needlessly fine
+constexpr std::size_t kFineFits = 4;
+constexpr double kWorthRefining = 2.0;  // coarse error over the best one's
+constexpr int kMostSteps = 9;
+constexpr int kFewestSteps = 5;
+constexpr double kConverged = 3e-4;  // rad over half the shot: a hundredth of usual scatter
+constexpr double kSameAxisCosine = 0.9;
+constexpr double kSameTurns = 0.3;  // over the shot
+
+std::vector<Eigen::MatrixX3f> directionsOf(const ShotSamples& shot) {
+    std::vector<Eigen::MatrixX3f> all;
+    for (const FrameSamples& frame : shot.frames) {
+        const Eigen::Vector3d centre = ballCentre(shot.camera, frame.place);
+        Eigen::MatrixX3f p(frame.pointPx.rows(), 3);
+        for (Eigen::Index i = 0; i < p.rows(); ++i) {
+            const Eigen::Vector2d point = frame.pointPx.row(i).transpose().cast<double>();
+            p.row(i) = surfacePoint(rayThrough(shot.camera, point), centre)
+                           .direction.transpose()
+                           .cast<float>();
+        }
+        all.push_back(std::move(p));
+    }
+    return all;
+}
+
+/// Frames for the search: flattened colours about their mean, a run from the middle of the shot.
+std::vector<SearchFrame> searchFrames(const ShotSamples& shot, const ShotLight& light,
+                                      const std::vector<Eigen::MatrixX3f>& directions) {
+    const std::size_t count = std::min(kSearchFrames, shot.frames.size());
+    const std::size_t first = (shot.frames.size() - count) / 2;
+    std::vector<SearchFrame> frames;
+    Eigen::RowVector3f sum = Eigen::RowVector3f::Zero();
+    float weight = 0.0F;
+    for (std::size_t f = first; f < first + count; ++f) {
+        SearchFrame frame{shot.frames[f].time, directions[f],
+                          Eigen::MatrixX3f::Zero(directions[f].rows(), 3), shot.frames[f].weight};
+        frame.colour.leftCols(light.channels()) = light.flattened(f);
+        sum += frame.weight.transpose() * frame.colour;
+        weight += frame.weight.sum();
+        frames.push_back(std::move(frame));
+    }
+    for (SearchFrame& frame : frames) {
+        frame.colour.rowwise() -= sum / weight;
+    }
+    return frames;
+}
+
+struct Draft {
+    RotationState state;
+    double error{};
+};
+
+bool isSame(const Eigen::Vector3d& a, const Eigen::Vector3d& b, double duration) {
+    return a.dot(b) > kSameAxisCosine * a.norm() * b.norm() &&
+           std::abs(a.norm() - b.norm()) * duration < 2.0 * kPi * kSameTurns;
+}
+
+double sumOf(const std::vector<double>& values) {
+    return std::accumulate(values.begin(), values.end(), 0.0);
+}
+
+/// Refines each start on coarse samples and keeps the distinct ones, best first.
+std::vector<Draft> refineDrafts(const ShotSamples& shot, const ShotLight& light,
+                                const RotationPriors& priors,
+                                const std::vector<Eigen::Vector3d>& starts) {
+    std::vector<Draft> drafts;
+    for (const Eigen::Vector3d& start : starts) {
+        PatternFit fit{shot, light, kCoarseDegree, priors,
+                       RotationState{start, priors.logFocal,
+                                     std::vector<Eigen::Vector2d>(shot.frames.size(),
+                                                                  Eigen::Vector2d::Zero())}};
+        fit.step();
+        for (int round = 0; round < 2; ++round) {
+            fit.step();
+            fit.linearise();
+            fit.refreshNuisance();
+        }
+        fit.step();
+        fit.linearise();
+        drafts.push_back({fit.state(), sumOf(predictFrames(fit))});
+    }
+    std::sort(drafts.begin(), drafts.end(),
+              [](const Draft& a, const Draft& b) { return a.error < b.error; });
+    const double duration = shot.frames.back().time - shot.frames.front().time;
+    std::vector<Draft> distinct;
+    for (const Draft& draft : drafts) {
+        if (std::none_of(distinct.begin(), distinct.end(), [&](const Draft& d) {
+                return isSame(d.state.angularVelocity, draft.state.angularVelocity, duration);
+            })) {
+            distinct.push_back(draft);
+        }
+    }
+    return distinct;
+}
+
+RankedFit refineFully(const ShotSamples& shot, const ShotLight& light, const RotationPriors& priors,
+                      const Draft& draft) {
+    RotationState start = draft.state;
+    start.shiftPx.assign(shot.frames.size(), Eigen::Vector2d::Zero());
+    PatternFit fit{shot, light, kFineDegree, priors, std::move(start)};
+    fit.linearise();
+    fit.refreshNuisance();
+    for (int i = 0; i < kMostSteps; ++i) {
+        const double turned = fit.step();
+        if (i + 1 >= kFewestSteps && turned < kConverged) {
+            break;
+        }
+        fit.refreshNuisance();
+        if (i == 2) {
+            fit.setInflation(fit.attitudeInflation());
+        }
+    }
+    fit.linearise();
+    std::vector<double> errors = predictFrames(fit);
+    const double total = sumOf(errors);
+    return {std::move(fit), std::move(errors), total, {}};
+}
+
+void measureSpacing(ShotAnalysis& analysis) {
+    const auto& frames = analysis.samples.frames;
+    analysis.frameInterval = frames.back().time - frames.front().time;
+    for (std::size_t f = 1; f < frames.size(); ++f) {
+        analysis.frameInterval =
+            std::min(analysis.frameInterval, frames[f].time - frames[f - 1].time);
+    }
+    analysis.isEvenlySpaced = true;
+    for (std::size_t f = 1; f < frames.size(); ++f) {
+        const double steps = (frames[f].time - frames.front().time) / analysis.frameInterval;
+        // A thirtieth of an interval off: an alias would be out by 12 degrees there, and be seen.
+        analysis.isEvenlySpaced &= std::abs(steps - std::round(steps)) < 1.0 / 30.0;
+    }
+}
+
+void measureFlatBall(const ShotLight& light, ShotAnalysis& analysis) {
+    const auto& frames = analysis.samples.frames;
+    Eigen::VectorXf sum = Eigen::VectorXf::Zero(light.channels());
+    float weight = 0.0F;
+    for (std::size_t f = 0; f < frames.size(); ++f) {
+        const Eigen::VectorXf w = frames[f].weight.cwiseProduct(light.shading[f].cwiseAbs2());
+        sum += light.flattened(f).transpose() * w;
+        weight += w.sum();
+        analysis.weight += static_cast<double>(frames[f].weight.sum());
+    }
+    const Eigen::RowVectorXf mean = (sum / weight).transpose();
+    for (std::size_t f = 0; f < frames.size(); ++f) {
+        const Eigen::VectorXf w = frames[f].weight.cwiseProduct(light.shading[f].cwiseAbs2());
+        const Eigen::MatrixXf deviation = light.flattened(f).rowwise() - mean;
+        analysis.flatError += static_cast<double>((deviation.cwiseAbs2().transpose() * w).sum());
+    }
+}
+
+std::vector<Eigen::Vector3d> searchStarts(const FitInput& input, const ShotSamples& coarse,
+                                          const ShotLight& light,
+                                          const std::vector<Eigen::MatrixX3f>& directions,
+                                          const ShotAnalysis& analysis, std::stop_token stop) {
+    const Interval<Rpm>& range = input.options.searchRange;
+    double high = toRadiansPerSecond(range.high).radiansPerSecond;
+    if (analysis.isEvenlySpaced) {
+        high = std::min(high, kPi / analysis.frameInterval);
+    }
+    const auto peaks = searchRotation(searchFrames(coarse, light, directions),
+                                      {toRadiansPerSecond(range.low), {high}}, kSearchPeaks, stop);
+    std::vector<Eigen::Vector3d> starts;
+    for (const SearchPeak& peak : peaks) {
+        starts.push_back(peak.angularVelocity);
+    }
+    // The half-turn twin of the best: a band looks the same after half a turn.
+    if (!starts.empty() && analysis.isEvenlySpaced) {
+        const double rate = starts.front().norm();
+        const Eigen::Vector3d axis = starts.front() / rate;
+        starts.push_back((rate - kPi / analysis.frameInterval) * axis);
+    }
+    return starts;
+}
+
+}  // namespace
+
+FocalPrior focalPriorOf(const FitCamera& camera) {
+    const double half = 0.5 * std::max(camera.widthPx, camera.heightPx);
+    if (!camera.fieldOfView) {
+        return {std::log(half) - kPhoneLogTan, kPhoneLogTanSigma};
+    }
+    const double angle = camera.fieldOfView->value.radians;
+    // d ln tan(a/2) / da = 1/sin a; a tiny spread keeps the equations regular.
+    return {std::log(half / std::tan(0.5 * angle)),
+            std::max(1e-4, camera.fieldOfView->sigma.radians / std::sin(angle))};
+}
+
+void analyseShot(const FitInput& input, const FocalPrior& prior,
+                 const std::vector<Eigen::Vector3d>& starts, std::stop_token stop,
+                 const FitProgress& progress, ShotAnalysis& analysis) {
+    const RotationPriors priors{prior.logFocal, prior.sigma};
+    const ShotSamples coarse = collectSamples(input, std::exp(prior.logFocal), kCoarseBlocks);
+    const auto directions = directionsOf(coarse);
+    const ShotLight coarseLight = lightFromMean(coarse, directions);
+    measureSpacing(analysis);
+    const ShotLight fineLight = lightFromMean(analysis.samples, directionsOf(analysis.samples));
+    measureFlatBall(fineLight, analysis);
+    const auto report = [&](double share) {
+        if (progress) {
+            progress(share);
+        }
+    };
+    const auto tried = starts.empty()
+                           ? searchStarts(input, coarse, coarseLight, directions, analysis, stop)
+                           : starts;
+    report(0.3);
+    if (stop.stop_requested()) {
+        return;
+    }
+    const std::vector<Draft> drafts = refineDrafts(coarse, coarseLight, priors, tried);
+    for (std::size_t i = 0; i < std::min(kFineFits, drafts.size()); ++i) {
+        report(0.5 + 0.1 * static_cast<double>(i));
+        if (stop.stop_requested()) {
+            analysis.ranked.clear();
+            return;
+        }
+        if (i < 2 || drafts[i].error < kWorthRefining * drafts.front().error) {
+            analysis.ranked.push_back(refineFully(analysis.samples, fineLight, priors, drafts[i]));
+        }
+    }
+    std::sort(analysis.ranked.begin(), analysis.ranked.end(),
+              [](const RankedFit& a, const RankedFit& b) { return a.totalError < b.totalError; });
+    for (RankedFit& other : analysis.ranked) {
+        other.againstBest = &other == &analysis.ranked.front()
+                                ? Comparison{}
+                                : comparePredictions(analysis.ranked.front().predictionErrors,
+                                                     other.predictionErrors);
+    }
+}
+
+}  // namespace core::spin::fit

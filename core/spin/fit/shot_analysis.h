@@ -1,0 +1,48 @@
+#pragma once
+
+#include <stop_token>
+#include <vector>
+
+#include "core/spin/fit/fit_quality.h"
+#include "core/spin/fit/pattern_fit.h"
+
+/// From pictures to ranked fits of one shot. Module-internal: uses Eigen types.
+namespace core::spin::fit {
+
+/// Knowledge of ln(focal length in pixels).
+struct FocalPrior {
+    double logFocal{};
+    double sigma{};
+};
+
+/// From the field of view given, or the prior for phones.
+[[nodiscard]] FocalPrior focalPriorOf(const FitCamera& camera);
+
+/// A fit that has converged at full resolution.
+struct RankedFit {
+    PatternFit fit;
+    std::vector<double> predictionErrors;  ///< per frame, see predictFrames()
+    double totalError{};
+    Comparison againstBest;  ///< ratio 1 and deficit 0 for the best itself
+};
+
+struct ShotAnalysis {
+    ShotSamples samples;            ///< what the fits refer to: keep it alive and in place
+    std::vector<RankedFit> ranked;  ///< best first; empty when stopped
+    double flatError{};             ///< error of a ball of one colour under the mean light
+    double weight{};                ///< sum of the samples' weights
+    double frameInterval{};         ///< shortest, s
+    bool isEvenlySpaced{};          ///< frame times are whole multiples of it
+};
+
+/// Searches, refines and ranks. samples: fine ones, at least kLeastFrames of them.
+/// starts: angular velocities to refine instead of searching (empty: search).
+void analyseShot(const FitInput& input, const FocalPrior& prior,
+                 const std::vector<Eigen::Vector3d>& starts, std::stop_token stop,
+                 const FitProgress& progress, ShotAnalysis& analysis);
+
+inline constexpr std::size_t kLeastFrames = 6;
+inline constexpr double kFineBlocks = 12.0;   // blocks on a radius in the last stage
+inline constexpr double kCoarseBlocks = 6.0;  // and in search and first refinement
+
+}  // namespace core::spin::fit

@@ -1,0 +1,148 @@
+#include "core/spin/fit/spherical_harmonics.h"
+
+#include <cmath>
+#include <complex>
+#include <numbers>
+
+namespace core::spin::fit {
+
+namespace {
+
+constexpr int kLane = 16;  // points handled together, so that inner loops vectorise
+using Lane = std::array<float, kLane>;
+
+/// Columns of the unitary change from complex harmonics (with Condon-Shortley phase) to ours.
+Eigen::MatrixXcd realFromComplex(int l) {
+    using std::complex;
+    const int n = 2 * l + 1;
+    const double h = std::numbers::sqrt2 / 2.0;
+    Eigen::MatrixXcd u = Eigen::MatrixXcd::Zero(n, n);  // real_i = sum_j u(i, j) complex_j
+    u(l, l) = 1.0;
+    for (int m = 1; m <= l; ++m) {
+        const double sign = m % 2 == 0 ? 1.0 : -1.0;
+        u(l + m, l + m) = h * sign;
+        u(l + m, l - m) = h;
+        u(l - m, l + m) = complex<double>{0.0, -h * sign};
+        u(l - m, l - m) = complex<double>{0.0, h};
+    }
+    return u;
+}
+
+/// Angular momentum matrices of degree l in the complex basis: (J_x, J_y, J_z) with
+/// J = -i q x grad, J Y_m = sum_m' matrix(m', m) Y_m'.
+std::array<Eigen::MatrixXcd, 3> angularMomentum(int l) {
+    using std::complex;
+    const int n = 2 * l + 1;
+    Eigen::MatrixXcd up = Eigen::MatrixXcd::Zero(n, n);
+    Eigen::MatrixXcd jz = Eigen::MatrixXcd::Zero(n, n);
+    for (int m = -l; m <= l; ++m) {
+        jz(l + m, l + m) = m;
+        if (m < l) {
+            up(l + m + 1, l + m) = std::sqrt(static_cast<double>(l * (l + 1) - m * (m + 1)));
+        }
+    }
+    const Eigen::MatrixXcd down = up.adjoint();
+    return {0.5 * (up + down), complex<double>{0.0, -0.5} * (up - down), jz};
+}
+
+void raiseDegree(float a, float b, const Lane& z, Lane& legendre, Lane& last) {
+    for (std::size_t k = 0; k < kLane; ++k) {
+        const float next = a * z[k] * legendre[k] - b * last[k];
+        last[k] = legendre[k];
+        legendre[k] = next;
+    }
+}
+
+void raiseOrder(const Lane& x, const Lane& y, Lane& cosine, Lane& sine) {
+    for (std::size_t k = 0; k < kLane; ++k) {
+        const float next = x[k] * cosine[k] - y[k] * sine[k];
+        sine[k] = x[k] * sine[k] + y[k] * cosine[k];
+        cosine[k] = next;
+    }
+}
+
+void addProducts(const Lane& a, const Lane& b, std::size_t count, float* sums) {
+    for (std::size_t k = 0; k < count; ++k) {
+        sums[k] += a[k] * b[k];
+    }
+}
+
+}  // namespace
+
+int degreeOfIndex(int index) noexcept {
+    int l = 0;
+    while ((l + 1) * (l + 1) <= index) {
+        ++l;
+    }
+    return l;
+}
+
+HarmonicBasis::HarmonicBasis(int degree)
+    : m_degree{degree},
+      m_a{Eigen::MatrixXf::Zero(degree + 1, degree + 1)},
+      m_b{Eigen::MatrixXf::Zero(degree + 1, degree + 1)},
+      m_sectoral{degree + 1} {
+    double sectoral = std::sqrt(0.25 / std::numbers::pi);
+    for (int m = 0; m <= degree; ++m) {
+        if (m > 0) {
+            sectoral *= std::sqrt((2.0 * m + 1.0) / (2.0 * m));
+        }
+        m_sectoral(m) = static_cast<float>(m == 0 ? sectoral : sectoral * std::numbers::sqrt2);
+        for (int l = m + 1; l <= degree; ++l) {
+            const double span = (l - m) * static_cast<double>(l + m);
+            m_a(l, m) = static_cast<float>(std::sqrt((2.0 * l - 1.0) * (2.0 * l + 1.0) / span));
+            const double ratio = (2.0 * l + 1.0) * (l + m - 1.0) * (l - m - 1.0);
+            m_b(l, m) =
+                l == m + 1 ? 0.0F : static_cast<float>(std::sqrt(ratio / ((2.0 * l - 3.0) * span)));
+        }
+    }
+}
+
+void HarmonicBasis::addTo(const Eigen::Ref<const Eigen::MatrixX3f>& points, float weight,
+                          Eigen::Ref<Eigen::MatrixXf> basis) const {
+    for (Eigen::Index first = 0; first < points.rows(); first += kLane) {
+        const auto count =
+            static_cast<std::size_t>(std::min<Eigen::Index>(kLane, points.rows() - first));
+        Lane x{}, y{}, z{}, cosine{}, sine{};
+        for (std::size_t k = 0; k < count; ++k) {
+            const Eigen::Index row = first + static_cast<Eigen::Index>(k);
+            x[k] = points(row, 0);
+            y[k] = points(row, 1);
+            z[k] = points(row, 2);
+        }
+        cosine.fill(weight);  // weight sin(theta)^m cos(m phi), and the sine beside it
+        for (int m = 0; m <= m_degree; ++m) {
+            Lane last{}, legendre{};
+            legendre.fill(m_sectoral(m));
+            for (int l = m; l <= m_degree; ++l) {
+                if (l > m) {
+                    raiseDegree(m_a(l, m), m_b(l, m), z, legendre, last);
+                }
+                addProducts(legendre, cosine, count, &basis(first, coefficientIndex(l, m)));
+                if (m > 0) {
+                    addProducts(legendre, sine, count, &basis(first, coefficientIndex(l, -m)));
+                }
+            }
+            raiseOrder(x, y, cosine, sine);
+        }
+    }
+}
+
+std::array<Eigen::MatrixXd, 3> rotationGenerators(int degree) {
+    const int n = coefficientCount(degree);
+    std::array<Eigen::MatrixXd, 3> generators;
+    generators.fill(Eigen::MatrixXd::Zero(n, n));
+    for (int l = 0; l <= degree; ++l) {
+        const Eigen::MatrixXcd u = realFromComplex(l);
+        const auto momentum = angularMomentum(l);
+        for (std::size_t j = 0; j < 3; ++j) {
+            // f = sum c_i real_i; real = u complex; (i J) acts on the complex functions.
+            const Eigen::MatrixXcd acting =
+                std::complex<double>{0.0, 1.0} * u * momentum[j].transpose() * u.adjoint();
+            generators[j].block(l * l, l * l, 2 * l + 1, 2 * l + 1) = acting.transpose().real();
+        }
+    }
+    return generators;
+}
+
+}  // namespace core::spin::fit

@@ -1,0 +1,46 @@
+#pragma once
+
+#include <Eigen/Core>
+#include <array>
+
+/// Real spherical harmonics on the unit sphere. Module-internal: uses Eigen types.
+///
+/// Orthonormal over the sphere, no Condon-Shortley phase. Index of (l, m): l*l + l + m, |m| <= l;
+/// m > 0 goes with cos(m phi), m < 0 with sin(|m| phi); phi from x towards y, z is the pole.
+/// Recurrences of the fully normalised associated Legendre functions as in Holmes and Featherstone,
+/// J. Geodesy 76 (2002) 279, eqs. 11-13.
+namespace core::spin::fit {
+
+[[nodiscard]] constexpr int coefficientCount(int degree) noexcept {
+    return (degree + 1) * (degree + 1);
+}
+[[nodiscard]] constexpr int coefficientIndex(int l, int m) noexcept {
+    return l * l + l + m;
+}
+/// Degree l of a coefficient index.
+[[nodiscard]] int degreeOfIndex(int index) noexcept;
+
+/// Values of all harmonics to a degree at n points. Basis matrices are n x coefficientCount,
+/// column-major, single precision: good to about 1e-6, far below a picture's noise.
+class HarmonicBasis {
+public:
+    explicit HarmonicBasis(int degree);
+
+    [[nodiscard]] int degree() const noexcept { return m_degree; }
+    [[nodiscard]] int size() const noexcept { return coefficientCount(m_degree); }
+
+    /// basis += weight * Y(points). points: n x 3 unit vectors, one row each; basis: n x size().
+    void addTo(const Eigen::Ref<const Eigen::MatrixX3f>& points, float weight,
+               Eigen::Ref<Eigen::MatrixXf> basis) const;
+
+private:
+    int m_degree;
+    Eigen::MatrixXf m_a, m_b;  // recurrence factors at (l, m)
+    Eigen::VectorXf m_sectoral;
+};
+
+/// The matrices of the derivative operators q x grad (components x, y, z) on coefficients, block
+/// diagonal in the degree: if f has coefficients c, (q x grad f)_j has coefficients L_j c.
+[[nodiscard]] std::array<Eigen::MatrixXd, 3> rotationGenerators(int degree);
+
+}  // namespace core::spin::fit

@@ -1,0 +1,190 @@
+#include "core/spin/fit/verdict.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <boost/math/distributions/students_t.hpp>
+#include <cmath>
+
+namespace core::spin::fit {
+
+namespace {
+
+// Set on rendered shots of varied conditions: readings beyond 5 % with these limits in force are
+// below 0.5 %.
+constexpr double kLeastDeficit = 2.0;  // standard errors by which the next minimum must be worse
+constexpr double kLeastRatio = 1.10;   // and by which factor its prediction error
+constexpr double kLeastExplained =
+    0.30;  // share of the flat ball's error that the pattern predicts
+constexpr double kLargestSigmaShare = 0.03;  // of the rate
+constexpr double kSameRateShare = 0.01;      // two minima with rates as close give the same reading
+constexpr double kFewFramesPerTurn = 3.0;    // measurement practice: below it aliases are a danger
+constexpr double kWideSmearDegrees = 45.0;
+
+Vector3 toVector(const Eigen::Vector3d& v) {
+    return {v.x(), v.y(), v.z()};
+}
+
+void addFrames(const FitInput& input, const RankedFit& best, FitOutcome& outcome) {
+    outcome.frames.resize(input.frames.size());
+    const auto deviations = attitudeDeviations(best.fit);
+    for (std::size_t f = 0; f < best.predictionErrors.size(); ++f) {
+        const FrameSamples& samples = best.fit.shot().frames[f];
+        const Eigen::Vector2d shift = best.fit.state().shiftPx[f];
+        outcome.frames[samples.source] = FrameResidual{
+            std::sqrt(best.predictionErrors[f] / static_cast<double>(samples.weight.sum())),
+            {deviations[f].norm()},
+            {shift.x(), shift.y()}};
+    }
+}
+
+void addPattern(const RankedFit& best, FitOutcome& outcome) {
+    const PatternFit& fit = best.fit;
+    outcome.pattern.degree = fit.degree();
+    outcome.pattern.referenceTime = {fit.shot().referenceTime};
+    const Eigen::MatrixXd colours = fit.coefficients() * fit.light().axes.cast<double>();
+    for (int c = 0; c < 3; ++c) {
+        outcome.pattern.redGreenBlue[static_cast<std::size_t>(c)] = {
+            colours.col(c).data(), colours.col(c).data() + colours.rows()};
+    }
+}
+
+/// Rate, covariance, interval, field of view.
+void addNumbers(const FitInput& input, const FocalPrior& prior, const RankedFit& best,
+                FitOutcome& outcome) {
+    const Eigen::Vector3d omega = best.fit.state().angularVelocity;
+    const double rate = omega.norm();
+    const Eigen::Vector3d axis = omega / rate;
+    const JackknifeResult spread = jackknife(best.fit);
+    const Eigen::Matrix3d covariance = spread.covariance.topLeftCorner<3, 3>();
+    const double along = axis.dot(covariance * axis);
+    outcome.angularVelocity = toVector(omega);
+    for (Eigen::Index i = 0; i < 3; ++i) {
+        for (Eigen::Index j = 0; j < 3; ++j) {
+            outcome.covariance[static_cast<std::size_t>(i)][static_cast<std::size_t>(j)] =
+                covariance(i, j);
+        }
+    }
+    outcome.rate = {toRpm({rate}), toRpm({std::sqrt(along)})};
+    outcome.axisSigma = {std::sqrt(std::max(0.0, covariance.trace() - along) / 2.0) / rate};
+    const boost::math::students_t student{spread.degreesOfFreedom};
+    const double reach = boost::math::quantile(student, 0.975) * outcome.rate.sigma.rpm;
+    outcome.interval95 = {{outcome.rate.value.rpm - reach}, {outcome.rate.value.rpm + reach}};
+
+    const double half = 0.5 * std::max(input.camera.widthPx, input.camera.heightPx);
+    const double logFocal = best.fit.state().logFocal;
+    const double angle = 2.0 * std::atan(half / std::exp(logFocal));
+    const double sigma = std::sqrt(spread.covariance(3, 3));
+    outcome.fieldOfView.value = {{angle}, {std::sin(angle) * sigma}};
+    // What the shot alone says: the prior's pull taken off again.
+    const double posterior = solveReduced(best.fit).covariance(3, 3);
+    const double share = 1.0 - posterior / (prior.sigma * prior.sigma);
+    if (share > 0.1) {
+        outcome.fieldOfView.logFocal = prior.logFocal + (logFocal - prior.logFocal) / share;
+        outcome.fieldOfView.logFocalSigma = sigma / share;
+    }
+}
+
+void addCandidates(const FitInput& input, const ShotAnalysis& analysis, FitOutcome& outcome) {
+    for (const RankedFit& ranked : analysis.ranked) {
+        const Eigen::Vector3d omega = ranked.fit.state().angularVelocity;
+        const bool isBest = &ranked == &analysis.ranked.front();
+        outcome.candidates.push_back({isBest ? CandidateKind::Best : CandidateKind::Minimum,
+                                      toVector(omega), toRpm({omega.norm()}),
+                                      ranked.againstBest.ratio, ranked.againstBest.deficit});
+    }
+    if (!analysis.isEvenlySpaced) {
+        return;
+    }
+    const Eigen::Vector3d omega = analysis.ranked.front().fit.state().angularVelocity;
+    const Eigen::Vector3d axis = omega.normalized();
+    const double turnPerFrame = 2.0 * kPi / analysis.frameInterval;
+    const auto add = [&](CandidateKind kind, double rate) {
+        outcome.candidates.push_back(
+            {kind, toVector(rate * axis), toRpm({std::abs(rate)}), std::nullopt, std::nullopt});
+    };
+    for (int m = 1; m < input.options.markingSymmetry; ++m) {
+        const double part = turnPerFrame * m / input.options.markingSymmetry;
+        add(CandidateKind::Twin, omega.norm() - part);
+        add(CandidateKind::Twin, omega.norm() + part);
+    }
+    add(CandidateKind::Alias, omega.norm() - turnPerFrame);
+    add(CandidateKind::Alias, omega.norm() + turnPerFrame);
+}
+
+/// The strongest competitor whose rate differs enough to matter.
+const RankedFit* competitorOf(const ShotAnalysis& analysis) {
+    const double rate = analysis.ranked.front().fit.state().angularVelocity.norm();
+    const RankedFit* strongest = nullptr;
+    for (std::size_t i = 1; i < analysis.ranked.size(); ++i) {
+        const RankedFit& other = analysis.ranked[i];
+        const double otherRate = other.fit.state().angularVelocity.norm();
+        if (std::abs(otherRate - rate) > kSameRateShare * rate &&
+            (strongest == nullptr || other.againstBest.deficit < strongest->againstBest.deficit)) {
+            strongest = &other;
+        }
+    }
+    return strongest;
+}
+
+std::string reasonAgainst(const ShotAnalysis& analysis, const FitOutcome& outcome) {
+    if (outcome.explainedShare < kLeastExplained) {
+        return fmt::format(
+            "The marking does not show: turning the ball's surface predicts only {:.0f} % of what "
+            "a "
+            "plain ball leaves unexplained.",
+            100.0 * std::max(0.0, outcome.explainedShare));
+    }
+    const RankedFit* next = competitorOf(analysis);
+    if (next != nullptr &&
+        (next->againstBest.deficit < kLeastDeficit || next->againstBest.ratio < kLeastRatio)) {
+        return fmt::format(
+            "Two rates explain the pictures about equally well: {:.0f} and {:.0f} rpm.",
+            outcome.rate.value.rpm, toRpm({next->fit.state().angularVelocity.norm()}).rpm);
+    }
+    if (outcome.rate.sigma.rpm > kLargestSigmaShare * outcome.rate.value.rpm) {
+        return fmt::format(
+            "The rate is too uncertain: {:.0f} rpm with a standard uncertainty of {:.0f} rpm. The "
+            "marking may be nearly symmetric about the axis of the spin.",
+            outcome.rate.value.rpm, outcome.rate.sigma.rpm);
+    }
+    return {};
+}
+
+}  // namespace
+
+FitOutcome refusal(std::string reason) {
+    FitOutcome outcome;
+    outcome.reason = std::move(reason);
+    return outcome;
+}
+
+FitOutcome judge(const FitInput& input, const FocalPrior& prior, const ShotAnalysis& analysis) {
+    FitOutcome outcome;
+    const RankedFit& best = analysis.ranked.front();
+    addNumbers(input, prior, best, outcome);
+    addPattern(best, outcome);
+    addFrames(input, best, outcome);
+    addCandidates(input, analysis, outcome);
+    outcome.explainedShare = 1.0 - best.totalError / analysis.flatError;
+    outcome.residualRms = std::sqrt(best.totalError / analysis.weight);
+    const RankedFit* next = competitorOf(analysis);
+    outcome.uniqueness = next != nullptr ? next->againstBest.deficit : 0.0;
+    const double rate = best.fit.state().angularVelocity.norm();
+    outcome.turnsPerFrame = rate * analysis.frameInterval / (2.0 * kPi);
+    outcome.smearDegrees = toDegrees({rate * analysis.samples.exposure});
+    if (outcome.turnsPerFrame * kFewFramesPerTurn > 1.0) {
+        outcome.warnings.push_back(fmt::format(
+            "Only {:.1f} frames a turn: a faster spin the other way would look the same.",
+            1.0 / outcome.turnsPerFrame));
+    }
+    if (outcome.smearDegrees > kWideSmearDegrees) {
+        outcome.warnings.push_back(fmt::format(
+            "The ball turns {:.0f} degrees while the shutter is open.", outcome.smearDegrees));
+    }
+    outcome.reason = reasonAgainst(analysis, outcome);
+    outcome.status = outcome.reason.empty() ? FitStatus::Reading : FitStatus::NoReading;
+    return outcome;
+}
+
+}  // namespace core::spin::fit

@@ -1,0 +1,63 @@
+#include "core/spin/fit/spherical_harmonics.h"
+
+#include <gtest/gtest.h>
+
+#include <Eigen/Dense>
+
+#include "core/spin/fit/rotation.h"
+#include "tests/support/reference_csv.h"
+
+namespace core::spin::fit {
+namespace {
+
+constexpr double kTolSingle =
+    5e-6;  // single precision through eight recurrence steps, values up to 3
+constexpr double kStep =
+    0.02;  // rad; central difference, error of order (8 kStep)^2/6 of the slope
+constexpr double kTolSlope =
+    0.03;  // of the largest slope: 0.5 % from the step, rounding 1e-6/kStep
+
+TEST(SphericalHarmonics, ValuesAgreeWithSciPy) {
+    const HarmonicBasis basis{8};
+    const auto table = tests::ReferenceTable::load("spin_fit/harmonics_scipy.csv");
+    ASSERT_EQ(table.rowCount(), 4U * 81U);
+    for (std::size_t row = 0; row < table.rowCount(); ++row) {
+        Eigen::MatrixX3f point(1, 3);
+        point << static_cast<float>(table.number(row, "x")),
+            static_cast<float>(table.number(row, "y")), static_cast<float>(table.number(row, "z"));
+        Eigen::MatrixXf values = Eigen::MatrixXf::Zero(1, basis.size());
+        basis.addTo(point, 1.0F, values);
+        const int index = coefficientIndex(static_cast<int>(table.number(row, "l")),
+                                           static_cast<int>(table.number(row, "m")));
+        EXPECT_NEAR(static_cast<double>(values(0, index)), table.number(row, "value"), kTolSingle)
+            << "row " << row;
+    }
+}
+
+TEST(SphericalHarmonics, GeneratorsAreTheSlopesOfATurnedFunction) {
+    // d/da f(R(a e) q) at a = 0 is (e x q) . grad f = e . (q x grad f).
+    const HarmonicBasis basis{5};
+    const auto generators = rotationGenerators(5);
+    Eigen::VectorXd c(basis.size());
+    for (int i = 0; i < basis.size(); ++i) {
+        c(i) = std::sin(1.0 + 3.7 * i);
+    }
+    const Eigen::Vector3d q = Eigen::Vector3d{0.3, -0.8, 0.5}.normalized();
+    const auto valueAt = [&](const Eigen::Vector3d& point, const Eigen::VectorXd& coefficients) {
+        const Eigen::MatrixX3f row = point.transpose().cast<float>();
+        Eigen::MatrixXf values = Eigen::MatrixXf::Zero(1, basis.size());
+        basis.addTo(row, 1.0F, values);
+        return values.row(0).cast<double>().dot(coefficients);
+    };
+    for (int axis = 0; axis < 3; ++axis) {
+        const Eigen::Vector3d turn = kStep * Eigen::Vector3d::Unit(axis);
+        const double slope =
+            (valueAt(rotationFromVector(turn) * q, c) - valueAt(rotationFromVector(-turn) * q, c)) /
+            (2.0 * kStep);
+        const double expected = valueAt(q, generators[static_cast<std::size_t>(axis)] * c);
+        EXPECT_NEAR(expected, slope, kTolSlope * std::abs(slope)) << "axis " << axis;
+    }
+}
+
+}  // namespace
+}  // namespace core::spin::fit

@@ -1,0 +1,40 @@
+#pragma once
+
+#include <Eigen/Core>
+#include <deque>
+
+#include "core/spin/fit/rotation_fit.h"
+
+namespace tests {
+
+enum class Paint { QuarterDark, HalfDark, Band, Plain };
+
+/// A ball that crosses the view from left to right in front of a plain wall. Lengths in ball radii.
+struct TinyScene {
+    Paint paint{Paint::QuarterDark};
+    Eigen::Vector3d angularVelocity{0.0, 0.0, 100.0};  ///< rad/s, camera coordinates
+    double fieldOfViewDegrees{62.0};
+    double radiusPx{20.0};  ///< in the middle of the view
+    int frames{16};
+    double framesPerSecond{120.0};
+    double noise{3.0};           ///< of 255, each pixel and channel
+    double centreErrorPx{0.15};  ///< each coordinate of each frame
+    unsigned seed{1};
+};
+
+/// Pictures (cut-outs of a 1280 x 720 view) and the input that refers to them. Neither copied nor
+/// moved. Rays, rotation and light are computed here with Eigen's own geometry, apart from the code
+/// under test; exposure is an instant; four rays a pixel; display gamma 2.2.
+class TinyFootage {
+public:
+    explicit TinyFootage(const TinyScene& scene);
+    TinyFootage(const TinyFootage&) = delete;
+    TinyFootage& operator=(const TinyFootage&) = delete;
+
+    core::spin::fit::FitInput input;
+
+private:
+    std::deque<core::PixelBuffer> m_pictures;
+};
+
+}  // namespace tests
