@@ -39,6 +39,15 @@ bool isFullRange(const AVFrame& picture) {
     }
 }
 
+/// A damaged header may name a matrix that is none of the enumeration; the number is taken as it is
+/// and the scaler falls back to BT.601.
+int matrixOf(const AVFrame& picture) {
+    static_assert(sizeof(picture.colorspace) == sizeof(int));
+    int matrix = 0;
+    std::memcpy(&matrix, &picture.colorspace, sizeof(matrix));
+    return matrix;
+}
+
 SwsContextPtr makeContext(const ConversionKey& key) {
     SwsContextPtr context{sws_alloc_context()};
     SwsContext* sws = context.get();
@@ -116,7 +125,7 @@ PixelBuffer convert(const AVFrame& picture, const StoredRect& rect, int width, i
                     int flags) {
     PixelBuffer result{width, height, PixelFormat::Rgb8};
     SwsContext* context = contextFor({rect.width, rect.height, picture.format, width, height, flags,
-                                      picture.colorspace, isFullRange(picture) ? 1 : 0});
+                                      matrixOf(picture), isFullRange(picture) ? 1 : 0});
     if (context == nullptr) {
         return result;
     }
