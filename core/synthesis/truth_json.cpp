@@ -9,8 +9,10 @@ namespace {
 
 using nlohmann::ordered_json;
 
+/// To a decimal unit such as 1e-3. Divides last, so that the text has no more digits than that.
 double rounded(double value, double unit) {
-    return std::round(value / unit) * unit;
+    const double perUnit = std::round(1.0 / unit);
+    return std::round(value * perUnit) / perUnit;
 }
 
 ordered_json pair(const PicturePoint& point) {
@@ -146,9 +148,8 @@ std::string truthJson(const ClipTruth& truth, const FilmFacts& facts) {
     const bool isVariable = !timing.dropped.empty() || timing.jitter > 0.0;
     const double playbackFps = (timing.captureRate / timing.stretch).toDouble();
     const bool hasReadout = scene.shutter.readout.seconds > 0.0;
-    const std::optional<BallLook> ball =
-        truth.shots.empty() ? std::nullopt
-                            : std::optional{scene.flights[truth.shots[0].flight].ball};
+    const BallLook* ball =
+        truth.shots.empty() ? nullptr : &scene.flights[truth.shots[0].flight].ball;
     ordered_json json{
         {"file", facts.fileName},
         {"made_by", "footage maker of this project; invented"},
@@ -170,9 +171,11 @@ std::string truthJson(const ClipTruth& truth, const FilmFacts& facts) {
         {"hfov_deg", scene.camera.horizontalFieldOfViewDeg},
         {"focal_px", scene.camera.focalPx()},
         {"gravity_camera_m_s2", scene.air.gravityMPerS2},
-        {"ball_diameter_m", ball ? ordered_json(ball->diameterM) : ordered_json(nullptr)},
-        {"mark", ball ? ordered_json(markingName(ball->marking)) : ordered_json(nullptr)},
-        {"half_turn_symmetric", ball && ball->marking == Marking::Band},
+        {"ball_diameter_m",
+         ball != nullptr ? ordered_json(ball->diameterM) : ordered_json(nullptr)},
+        {"mark",
+         ball != nullptr ? ordered_json(markingName(ball->marking)) : ordered_json(nullptr)},
+        {"half_turn_symmetric", ball != nullptr && ball->marking == Marking::Band},
         {"lift_coefficient", scene.air.liftCoefficient},
         {"drag_coefficient", scene.air.dragCoefficient},
         {"seed", scene.seed}};
