@@ -1,6 +1,5 @@
 #include "ui/bridge/frame_requester.h"
 
-#include <algorithm>
 #include <functional>
 #include <mutex>
 
@@ -41,11 +40,16 @@ FrameRequester::~FrameRequester() {
     closeClips();
 }
 
+std::optional<FrameRequester::Clip> FrameRequester::findClip(
+    const std::filesystem::path& file) const {
+    const auto known = m_clips.find(file);
+    return known == m_clips.end() ? std::nullopt : std::optional{known->second};
+}
+
 FrameRequester::Clip FrameRequester::openClip(const std::filesystem::path& file,
                                               const core::media::ClipIndex& index) {
-    const auto known = m_clips.find(file);
-    if (known != m_clips.end()) {
-        return known->second;
+    if (const auto known = findClip(file)) {
+        return *known;
     }
     return m_clips.emplace(file, m_service.openClip(file, index)).first->second;
 }

@@ -6,6 +6,7 @@
 #include <filesystem>
 #include <map>
 #include <memory>
+#include <optional>
 #include <vector>
 
 #include "core/media/frame_service.h"
@@ -29,6 +30,8 @@ public:
     explicit FrameRequester(core::media::FrameService& service, QObject* parent = nullptr);
     ~FrameRequester() override;
 
+    /// The clip of a file that is open; absent when it is not.
+    [[nodiscard]] std::optional<Clip> findClip(const std::filesystem::path& file) const;
     /// The same file gives the same clip until closeClips().
     Clip openClip(const std::filesystem::path& file, const core::media::ClipIndex& index);
     /// Closes all clips and drops what is under way: the project has changed.

@@ -10,6 +10,7 @@ namespace ui::reading {
 namespace {
 
 constexpr double kSidePx = 6.0;
+constexpr double kLineY = 12.0;
 constexpr double kLeastHalfRange = 0.10;  // of the estimate
 constexpr double kAir = 1.12;
 
@@ -32,7 +33,7 @@ void IntervalBar::setContent(std::optional<Content> content) {
 
 QSize IntervalBar::sizeHint() const {
     const bool hasRuler = m_content && m_content->noticeableStep;
-    return {160, 26 + fontMetrics().height() * (hasRuler ? 2 : 1)};
+    return {160, 26 + (fontMetrics().height() + 4) * (hasRuler ? 2 : 1)};
 }
 
 core::Interval<core::Rpm> IntervalBar::shownRange(const Content& content) {
@@ -58,39 +59,43 @@ void IntervalBar::paintEvent(QPaintEvent*) {
     const auto range = shownRange(*m_content);
     const double pxPerRpm = (width() - 2.0 * kSidePx) / (range.high.rpm - range.low.rpm);
     const auto x = [&](core::Rpm rate) { return kSidePx + (rate.rpm - range.low.rpm) * pxPerRpm; };
-    const double y = 12.0;
     const QColor text = palette().color(QPalette::WindowText);
-    const QColor ink = style::dataColour(style::DataColour::Blue, palette());
     painter.setPen(QPen{style::mutedText(palette(), 0.25), 1.0});
-    painter.drawLine(QPointF{kSidePx, y}, QPointF{width() - kSidePx, y});
+    painter.drawLine(QPointF{kSidePx, kLineY}, QPointF{width() - kSidePx, kLineY});
+    painter.setPen(QPen{style::dataColour(style::DataColour::Blue, palette()), 6.0, Qt::SolidLine,
+                        Qt::FlatCap});
+    painter.drawLine(QPointF{x(m_content->interval95.low), kLineY},
+                     QPointF{x(m_content->interval95.high), kLineY});
     if (const auto& bounds = m_content->bounds) {
         painter.setPen(QPen{text, 1.5});
-        painter.drawLine(QPointF{x(bounds->low), y}, QPointF{x(bounds->high), y});
+        painter.drawLine(QPointF{x(bounds->low), kLineY}, QPointF{x(bounds->high), kLineY});
         for (const core::Rpm end : {bounds->low, bounds->high}) {
-            painter.drawLine(QPointF{x(end), y - 6.0}, QPointF{x(end), y + 6.0});
+            painter.drawLine(QPointF{x(end), kLineY - 6.0}, QPointF{x(end), kLineY + 6.0});
         }
     }
-    painter.setPen(QPen{ink, 6.0, Qt::SolidLine, Qt::FlatCap});
-    painter.drawLine(QPointF{x(m_content->interval95.low), y},
-                     QPointF{x(m_content->interval95.high), y});
-    style::drawShape(painter, style::Shape::Diamond, {x(m_content->estimate), y}, 7.5, text);
+    style::drawShape(painter, style::Shape::Diamond, {x(m_content->estimate), kLineY}, 7.5, text);
+    paintScale(painter, pxPerRpm);
+}
 
+void IntervalBar::paintScale(QPainter& painter, double pxPerRpm) const {
+    const auto range = shownRange(*m_content);
+    const int line = fontMetrics().height() + 2;
     painter.setFont(style::tabularFont(font()));
     painter.setPen(style::mutedText(palette(), 0.75));
-    const QRectF labels{kSidePx, y + 9.0, width() - 2.0 * kSidePx, fontMetrics().height() + 2.0};
+    const QRectF labels{kSidePx, kLineY + 9.0, width() - 2.0 * kSidePx, static_cast<double>(line)};
     painter.drawText(labels, Qt::AlignLeft, fixedText(range.low.rpm, 0));
-    painter.drawText(labels, Qt::AlignRight, tr("%1 rpm").arg(range.high.rpm, 0, 'f', 0));
+    painter.drawText(labels, Qt::AlignRight, tr("%1 rpm").arg(fixedText(range.high.rpm, 0)));
     if (const auto& step = m_content->noticeableStep) {
-        const double length = step->rpm * pxPerRpm;
-        const double rulerY = labels.bottom() + 4.0;
-        const double left = (width() - length) / 2.0;
-        painter.drawLine(QPointF{left, rulerY}, QPointF{left + length, rulerY});
-        painter.drawLine(QPointF{left, rulerY - 3.0}, QPointF{left, rulerY + 3.0});
-        painter.drawLine(QPointF{left + length, rulerY - 3.0},
-                         QPointF{left + length, rulerY + 3.0});
+        const double half = step->rpm * pxPerRpm / 2.0;
+        const double y = labels.bottom() + 4.0;
+        const double middle = width() / 2.0;
+        painter.drawLine(QPointF{middle - half, y}, QPointF{middle + half, y});
+        for (const double end : {middle - half, middle + half}) {
+            painter.drawLine(QPointF{end, y - 3.0}, QPointF{end, y + 3.0});
+        }
         painter.drawText(
-            QRectF{0.0, rulerY + 1.0, static_cast<double>(width()), fontMetrics().height() + 2.0},
-            Qt::AlignHCenter, tr("noticeable step %1 rpm").arg(step->rpm, 0, 'f', 0));
+            QRectF{0.0, y + 1.0, static_cast<double>(width()), static_cast<double>(line)},
+            Qt::AlignHCenter, tr("noticeable step %1 rpm").arg(fixedText(step->rpm, 0)));
     }
 }
 

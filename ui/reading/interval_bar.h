@@ -34,6 +34,8 @@ protected:
     void paintEvent(QPaintEvent* event) override;
 
 private:
+    void paintScale(QPainter& painter, double pxPerRpm) const;
+
     std::optional<Content> m_content;
 };
 

@@ -1,6 +1,7 @@
 #include "ui/reading/mark_bar.h"
 
 #include <QComboBox>
+#include <QEvent>
 #include <QHBoxLayout>
 #include <QPainter>
 #include <QToolButton>
@@ -30,13 +31,12 @@ QIcon markIcon(const MarkLook& look, const QWidget& widget) {
 }  // namespace
 
 MarkBar::MarkBar(const ReadingActions& actions, ReplayLoop& replay, QWidget* parent)
-    : QWidget{parent} {
+    : QWidget{parent}, m_actions{actions} {
     auto* row = new QHBoxLayout{this};
     row->setContentsMargins(6, 3, 6, 3);
     row->setSpacing(4);
-    const auto add = [&](QAction* action, const QIcon& icon = {}) {
+    const auto add = [&](QAction* action) {
         auto* button = new QToolButton{this};
-        action->setIcon(icon);
         button->setDefaultAction(action);
         button->setToolButtonStyle(Qt::ToolButtonTextBesideIcon);
         button->setFocusPolicy(Qt::TabFocus);
@@ -45,10 +45,10 @@ MarkBar::MarkBar(const ReadingActions& actions, ReplayLoop& replay, QWidget* par
     add(actions.previousFrame);
     add(actions.nextFrame);
     row->addSpacing(8);
-    add(actions.start, markIcon(kStartLook, *this));
-    add(actions.returnHere, markIcon(kReturnLook, *this));
+    add(actions.start);
+    add(actions.returnHere);
     add(actions.bracket);
-    add(actions.dial, markIcon(kAngleLook, *this));
+    add(actions.dial);
     row->addSpacing(8);
     add(actions.compare);
     add(actions.replay);
@@ -67,6 +67,20 @@ MarkBar::MarkBar(const ReadingActions& actions, ReplayLoop& replay, QWidget* par
     add(actions.previousShot);
     add(actions.nextShot);
     add(actions.keys);
+    drawIcons();
+}
+
+void MarkBar::drawIcons() {
+    m_actions.start->setIcon(markIcon(kStartLook, *this));
+    m_actions.returnHere->setIcon(markIcon(kReturnLook, *this));
+    m_actions.dial->setIcon(markIcon(kAngleLook, *this));
+}
+
+void MarkBar::changeEvent(QEvent* event) {
+    QWidget::changeEvent(event);
+    if (event->type() == QEvent::PaletteChange || event->type() == QEvent::FontChange) {
+        drawIcons();
+    }
 }
 
 }  // namespace ui::reading

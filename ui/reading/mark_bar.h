@@ -13,6 +13,14 @@ class MarkBar : public QWidget {
 
 public:
     MarkBar(const ReadingActions& actions, ReplayLoop& replay, QWidget* parent = nullptr);
+
+protected:
+    void changeEvent(QEvent* event) override;
+
+private:
+    void drawIcons();
+
+    const ReadingActions& m_actions;
 };
 
 }  // namespace ui::reading

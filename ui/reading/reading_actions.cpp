@@ -17,60 +17,10 @@ void refreshToolTip(QAction& action) {
 }  // namespace
 
 ReadingActions::ReadingActions(QWidget& screen) : QObject{&screen} {
-    using K = QList<QKeySequence>;
-    previousFrame =
-        add(screen, "previous_frame", tr("Previous frame"), tr("One frame back"), K{Qt::Key_Left});
-    nextFrame = add(screen, "next_frame", tr("Next frame"), tr("One frame on"), K{Qt::Key_Right});
-    previousTurn = add(screen, "previous_turn", tr("Turn back"),
-                       tr("One turn back at the present row length"), K{Qt::Key_Up});
-    nextTurn = add(screen, "next_turn", tr("Turn on"), tr("One turn on at the present row length"),
-                   K{Qt::Key_Down});
-    start = add(screen, "start", tr("Start"), tr("This frame is the start; again: it is not"),
-                K{Qt::Key_S});
-    returnHere = add(screen, "return", tr("Return"),
-                     tr("In this frame the mark is back; again: it is not"), K{Qt::Key_R});
-    bracket = add(screen, "bracket", tr("Bracket"),
-                  tr("The mark is back between this frame and the next"), K{Qt::Key_B});
-    for (int digit = 0; digit <= 9; ++digit) {
-        digits << add(screen, qPrintable(QStringLiteral("turns_%1").arg(digit)),
-                      tr("Turns %1").arg(digit),
-                      tr("Turn count of this return, or of the last one"),
-                      K{QKeySequence{Qt::Key_0 + digit}});
-    }
-    dial = add(screen, "dial", tr("Dial"), tr("Lay the attitude dial over the ball"), K{Qt::Key_A});
-    dialCounterClockwise =
-        add(screen, "dial_counter_clockwise", tr("Hand counter-clockwise"),
-            tr("Turn the dial's hand by 1° counter-clockwise"), K{Qt::CTRL | Qt::Key_Left});
-    dialClockwise = add(screen, "dial_clockwise", tr("Hand clockwise"),
-                        tr("Turn the dial's hand by 1° clockwise"), K{Qt::CTRL | Qt::Key_Right});
-    compare = add(screen, "compare", tr("Compare"),
-                  tr("Start and return side by side; again: blink; again: scene"), K{Qt::Key_C});
-    longerRow = add(screen, "longer_row", tr("Longer row"), tr("Longer row, lower rate"),
-                    K{Qt::Key_Plus, Qt::Key_Equal});
-    shorterRow = add(screen, "shorter_row", tr("Shorter row"), tr("Shorter row, higher rate"),
-                     K{Qt::Key_Minus});
-    longerRowCoarse = add(screen, "longer_row_coarse", tr("Longer row, coarse"),
-                          tr("Longer row in coarse steps"), K{Qt::SHIFT | Qt::Key_Plus});
-    shorterRowCoarse = add(screen, "shorter_row_coarse", tr("Shorter row, coarse"),
-                           tr("Shorter row in coarse steps"), K{Qt::SHIFT | Qt::Key_Minus});
-    rowFromReading = add(screen, "row_from_reading", tr("From marks"),
-                         tr("Row length back to the rate of the marks"), K{Qt::Key_M});
-    holdStill = add(screen, "hold_still", tr("Hold the ball still"),
-                    tr("Turn every picture back by its phase: at the right rate all look alike"),
-                    K{Qt::Key_H});
-    replay =
-        add(screen, "replay", tr("Replay"), tr("Replay the reading in a loop"), K{Qt::Key_Space});
-    keep = add(screen, "keep", tr("Keep, next"), tr("Keep this reading and open the next shot"),
-               K{Qt::Key_Return, Qt::Key_Enter});
-    setAside = add(screen, "set_aside", tr("Set aside…"),
-                   tr("Leave this shot out of the summary, with a reason"), K{Qt::Key_X});
-    doubtful = add(screen, "doubtful", tr("Doubtful"),
-                   tr("This shot deserves a second look; again: it does not"), K{Qt::Key_Q});
-    previousShot = add(screen, "previous_shot", tr("Previous shot"), tr("Open the previous shot"),
-                       K{Qt::Key_PageUp});
-    nextShot =
-        add(screen, "next_shot", tr("Next shot"), tr("Open the next shot"), K{Qt::Key_PageDown});
-    keys = add(screen, "keys", tr("Keys"), tr("Show the keys of this screen"), K{Qt::Key_F1});
+    addSteps(screen);
+    addMarks(screen);
+    addViews(screen);
+    addDecisions(screen);
     previousFrame->setIconText(QStringLiteral("◂"));
     nextFrame->setIconText(QStringLiteral("▸"));
     longerRow->setIconText(QStringLiteral("+"));
@@ -83,6 +33,70 @@ ReadingActions::ReadingActions(QWidget& screen) : QObject{&screen} {
     for (QAction* once : {start, returnHere, bracket, compare, replay, keep, setAside, doubtful}) {
         once->setAutoRepeat(false);  // a key held too long must not mark twice
     }
+}
+
+void ReadingActions::addSteps(QWidget& screen) {
+    previousFrame =
+        add(screen, "previous_frame", tr("Previous frame"), tr("One frame back"), {Qt::Key_Left});
+    nextFrame = add(screen, "next_frame", tr("Next frame"), tr("One frame on"), {Qt::Key_Right});
+    previousTurn = add(screen, "previous_turn", tr("Turn back"),
+                       tr("One turn back at the present row length"), {Qt::Key_Up});
+    nextTurn = add(screen, "next_turn", tr("Turn on"), tr("One turn on at the present row length"),
+                   {Qt::Key_Down});
+    previousShot = add(screen, "previous_shot", tr("Previous shot"), tr("Open the previous shot"),
+                       {Qt::Key_PageUp});
+    nextShot =
+        add(screen, "next_shot", tr("Next shot"), tr("Open the next shot"), {Qt::Key_PageDown});
+}
+
+void ReadingActions::addMarks(QWidget& screen) {
+    start = add(screen, "start", tr("Start"), tr("This frame is the start; again: it is not"),
+                {Qt::Key_S});
+    returnHere = add(screen, "return", tr("Return"),
+                     tr("In this frame the mark is back; again: it is not"), {Qt::Key_R});
+    bracket = add(screen, "bracket", tr("Bracket"),
+                  tr("The mark is back between this frame and the next"), {Qt::Key_B});
+    for (int digit = 0; digit <= 9; ++digit) {
+        digits << add(
+            screen, qPrintable(QStringLiteral("turns_%1").arg(digit)), tr("Turns %1").arg(digit),
+            tr("Turn count of this return, or of the last one"), {QKeySequence{Qt::Key_0 + digit}});
+    }
+    dial = add(screen, "dial", tr("Dial"), tr("Lay the attitude dial over the ball"), {Qt::Key_A});
+    dialCounterClockwise =
+        add(screen, "dial_counter_clockwise", tr("Hand counter-clockwise"),
+            tr("Turn the dial's hand by 1° counter-clockwise"), {Qt::CTRL | Qt::Key_Left});
+    dialClockwise = add(screen, "dial_clockwise", tr("Hand clockwise"),
+                        tr("Turn the dial's hand by 1° clockwise"), {Qt::CTRL | Qt::Key_Right});
+}
+
+void ReadingActions::addViews(QWidget& screen) {
+    compare = add(screen, "compare", tr("Compare"),
+                  tr("Start and return side by side; again: blink; again: scene"), {Qt::Key_C});
+    longerRow = add(screen, "longer_row", tr("Longer row"), tr("Longer row, lower rate"),
+                    {Qt::Key_Plus, Qt::Key_Equal});
+    shorterRow = add(screen, "shorter_row", tr("Shorter row"), tr("Shorter row, higher rate"),
+                     {Qt::Key_Minus});
+    longerRowCoarse = add(screen, "longer_row_coarse", tr("Longer row, coarse"),
+                          tr("Longer row in coarse steps"), {Qt::SHIFT | Qt::Key_Plus});
+    shorterRowCoarse = add(screen, "shorter_row_coarse", tr("Shorter row, coarse"),
+                           tr("Shorter row in coarse steps"), {Qt::SHIFT | Qt::Key_Minus});
+    rowFromReading = add(screen, "row_from_reading", tr("From marks"),
+                         tr("Row length back to the rate of the marks"), {Qt::Key_M});
+    holdStill = add(screen, "hold_still", tr("Hold the ball still"),
+                    tr("Turn every picture back by its phase: at the right rate all look alike"),
+                    {Qt::Key_H});
+    replay =
+        add(screen, "replay", tr("Replay"), tr("Replay the reading in a loop"), {Qt::Key_Space});
+    keys = add(screen, "keys", tr("Keys"), tr("Show the keys of this screen"), {Qt::Key_F1});
+}
+
+void ReadingActions::addDecisions(QWidget& screen) {
+    keep = add(screen, "keep", tr("Keep, next"), tr("Keep this reading and open the next shot"),
+               {Qt::Key_Return, Qt::Key_Enter});
+    setAside = add(screen, "set_aside", tr("Set aside…"),
+                   tr("Leave this shot out of the summary, with a reason"), {Qt::Key_X});
+    doubtful = add(screen, "doubtful", tr("Doubtful"),
+                   tr("This shot deserves a second look; again: it does not"), {Qt::Key_Q});
 }
 
 QAction* ReadingActions::add(QWidget& screen, const char* name, const QString& text,

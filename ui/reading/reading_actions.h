@@ -17,33 +17,37 @@ public:
 
     [[nodiscard]] QList<QAction*> all() const { return m_all; }
 
-    QAction* previousFrame;
-    QAction* nextFrame;
-    QAction* previousTurn;
-    QAction* nextTurn;
-    QAction* start;
-    QAction* returnHere;
-    QAction* bracket;
+    QAction* previousFrame{};
+    QAction* nextFrame{};
+    QAction* previousTurn{};
+    QAction* nextTurn{};
+    QAction* start{};
+    QAction* returnHere{};
+    QAction* bracket{};
     QList<QAction*> digits;  ///< 0 … 9
-    QAction* dial;
-    QAction* dialCounterClockwise;
-    QAction* dialClockwise;
-    QAction* compare;
-    QAction* longerRow;
-    QAction* shorterRow;
-    QAction* longerRowCoarse;
-    QAction* shorterRowCoarse;
-    QAction* rowFromReading;
-    QAction* holdStill;
-    QAction* replay;
-    QAction* keep;
-    QAction* setAside;
-    QAction* doubtful;
-    QAction* previousShot;
-    QAction* nextShot;
-    QAction* keys;
+    QAction* dial{};
+    QAction* dialCounterClockwise{};
+    QAction* dialClockwise{};
+    QAction* compare{};
+    QAction* longerRow{};
+    QAction* shorterRow{};
+    QAction* longerRowCoarse{};
+    QAction* shorterRowCoarse{};
+    QAction* rowFromReading{};
+    QAction* holdStill{};
+    QAction* replay{};
+    QAction* keep{};
+    QAction* setAside{};
+    QAction* doubtful{};
+    QAction* previousShot{};
+    QAction* nextShot{};
+    QAction* keys{};
 
 private:
+    void addSteps(QWidget& screen);
+    void addMarks(QWidget& screen);
+    void addViews(QWidget& screen);
+    void addDecisions(QWidget& screen);
     QAction* add(QWidget& screen, const char* name, const QString& text, const QString& help,
                  const QList<QKeySequence>& keySequences);
 

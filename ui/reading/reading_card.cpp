@@ -1,12 +1,13 @@
 #include "ui/reading/reading_card.h"
 
-#include <QFormLayout>
+#include <QEvent>
 #include <QLabel>
 #include <QScrollArea>
 #include <QToolButton>
 #include <QVBoxLayout>
 
 #include "ui/reading/budget_table.h"
+#include "ui/reading/fact_list.h"
 #include "ui/reading/reading_actions.h"
 #include "ui/reading/reading_look.h"
 #include "ui/reading/reading_words.h"
@@ -82,36 +83,37 @@ QWidget* ReadingCard::makeBody() {
     m_interval = wrappingLabel(body);
     m_bar = new IntervalBar{body};
     m_nextStep = wrappingLabel(body);
-    m_facts = new QFormLayout;
-    m_facts->setLabelAlignment(Qt::AlignLeft);
-    m_facts->setHorizontalSpacing(10);
-    m_facts->setVerticalSpacing(3);
-    m_facts->setFieldGrowthPolicy(QFormLayout::AllNonFixedFieldsGrow);
+    m_facts = new FactList{body};
     m_remarks = new RemarkList{body};
-    m_budgetButton = new QToolButton{body};
-    m_budgetButton->setText(tr("Uncertainty budget"));
-    m_budgetButton->setToolTip(tr("Show what the uncertainty consists of"));
-    m_budgetButton->setToolButtonStyle(Qt::ToolButtonTextBesideIcon);
-    m_budgetButton->setArrowType(Qt::RightArrow);
-    m_budgetButton->setAutoRaise(true);
-    m_budgetButton->setCheckable(true);
-    m_budgetButton->setFocusPolicy(Qt::TabFocus);
     m_budget = new BudgetTable{body};
     m_budget->hide();
-    connect(m_budgetButton, &QToolButton::toggled, this, [this](bool open) {
-        m_budgetButton->setArrowType(open ? Qt::DownArrow : Qt::RightArrow);
-        m_budget->setVisible(open && m_desk.hasShot() && m_desk.view().reading);
-    });
+    m_budgetButton = makeBudgetButton(body);
     column->addWidget(m_rate);
     column->addWidget(m_interval);
     column->addWidget(m_bar);
     column->addWidget(m_nextStep);
-    column->addLayout(m_facts);
+    column->addWidget(m_facts);
     column->addWidget(m_remarks);
     column->addWidget(m_budgetButton, 0, Qt::AlignLeft);
     column->addWidget(m_budget);
     column->addStretch(1);
     return body;
+}
+
+QToolButton* ReadingCard::makeBudgetButton(QWidget* parent) {
+    auto* button = new QToolButton{parent};
+    button->setText(tr("Uncertainty budget"));
+    button->setToolTip(tr("Show what the uncertainty consists of"));
+    button->setToolButtonStyle(Qt::ToolButtonTextBesideIcon);
+    button->setArrowType(Qt::RightArrow);
+    button->setAutoRaise(true);
+    button->setCheckable(true);
+    button->setFocusPolicy(Qt::TabFocus);
+    connect(button, &QToolButton::toggled, this, [this, button](bool open) {
+        button->setArrowType(open ? Qt::DownArrow : Qt::RightArrow);
+        m_budget->setVisible(open && m_desk.hasShot() && m_desk.view().reading);
+    });
+    return button;
 }
 
 QWidget* ReadingCard::makeReasonRow() {
@@ -171,8 +173,17 @@ void ReadingCard::styleFonts() {
     m_title->setFont(bold);
     QFont big = style::tabularFont(font());
     big.setBold(true);
-    big.setPointSizeF(big.pointSizeF() * kRateFontScale);
+    big.pixelSize() > 0 ? big.setPixelSize(static_cast<int>(big.pixelSize() * kRateFontScale))
+                        : big.setPointSizeF(big.pointSizeF() * kRateFontScale);
     m_rate->setFont(big);
+}
+
+void ReadingCard::changeEvent(QEvent* event) {
+    QWidget::changeEvent(event);
+    if (event->type() == QEvent::FontChange) {
+        styleFonts();
+        refresh();
+    }
 }
 
 void ReadingCard::refresh() {
@@ -218,43 +229,12 @@ void ReadingCard::refreshRate() {
 }
 
 void ReadingCard::refreshFacts() {
-    while (m_facts->rowCount() > 0) {
-        m_facts->removeRow(0);
-    }
-    m_nextStep->setVisible(false);
-    if (!m_desk.hasShot()) {
-        m_remarks->setRemarks({});
-        return;
-    }
-    const ShotView& view = m_desk.view();
-    const auto fact = [this](const QString& name, const QString& value) {
-        auto* text = wrappingLabel(nullptr);
-        text->setText(value);
-        text->setFont(style::tabularFont(font()));
-        m_facts->addRow(name, text);
-    };
-    if (view.shot.marks.start) {
-        fact(tr("Start"), frameText(view, view.shot.marks.start->frame));
-    }
-    if (!view.shot.marks.returns.empty()) {
-        fact(tr("Returns"), returnsText(view));
-    }
-    if (!view.shot.marks.angles.empty()) {
-        fact(tr("Angles"),
-             tr("%n frame(s)", nullptr, static_cast<int>(view.shot.marks.angles.size())));
-    }
-    if (view.reading) {
-        const auto& reading = *view.reading;
-        if (!reading.returns.empty()) {
-            fact(tr("Turns"), QString::number(reading.returns.back().turns));
-        }
-        fact(tr("Frames a turn"), fixedText(reading.framesPerTurn, 2));
-        fact(tr("As marked"), tr("%1 rpm").arg(fixedText(reading.marked.rpm, 1)));
-    }
-    const QString next = nextStepOf(view);
+    const bool hasShot = m_desk.hasShot();
+    const QString next = hasShot ? nextStepOf(m_desk.view()) : QString{};
     m_nextStep->setText(next);
     m_nextStep->setVisible(!next.isEmpty());
-    m_remarks->setRemarks(remarksOf(view));
+    m_facts->setFacts(hasShot ? factsOf(m_desk.view()) : QList<QPair<QString, QString>>{});
+    m_remarks->setRemarks(hasShot ? remarksOf(m_desk.view()) : QList<Remark>{});
 }
 
 void ReadingCard::refreshDecision() {

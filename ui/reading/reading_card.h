@@ -5,7 +5,6 @@
 #include "ui/reading/interval_bar.h"
 #include "ui/reading/reading_desk.h"
 
-class QFormLayout;
 class QLabel;
 class QScrollArea;
 class QToolButton;
@@ -13,6 +12,7 @@ class QToolButton;
 namespace ui::reading {
 
 class BudgetTable;
+class FactList;
 class ReadingActions;
 class ReasonEdit;
 class RemarkList;
@@ -39,8 +39,12 @@ Q_SIGNALS:
     /// The line for the reason has closed.
     void reasonClosed();
 
+protected:
+    void changeEvent(QEvent* event) override;
+
 private:
     QWidget* makeBody();
+    QToolButton* makeBudgetButton(QWidget* parent);
     QWidget* makeReasonRow();
     QWidget* makeDecisions(const ReadingActions& actions);
     void refresh();
@@ -61,7 +65,7 @@ private:
     QLabel* m_interval{};
     IntervalBar* m_bar{};
     QLabel* m_nextStep{};
-    QFormLayout* m_facts{};
+    FactList* m_facts{};
     RemarkList* m_remarks{};
     QToolButton* m_budgetButton{};
     BudgetTable* m_budget{};

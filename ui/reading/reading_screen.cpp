@@ -7,8 +7,8 @@
 #include <QSplitter>
 #include <QStackedWidget>
 
+#include "core/intake/clip_record.h"
 #include "ui/reading/ball_view.h"
-#include "ui/reading/clip_opening.h"
 #include "ui/reading/compare_view.h"
 #include "ui/reading/frame_time_line.h"
 #include "ui/reading/key_list.h"
@@ -63,7 +63,8 @@ void ReadingScreen::build() {
     columns->setStretchFactor(0, 0);
     columns->setStretchFactor(1, 1);
     columns->setStretchFactor(2, 0);
-    columns->setSizes({178, 900, 288});
+    const int digit = fontMetrics().horizontalAdvance(QLatin1Char('0'));
+    columns->setSizes({23 * digit, 118 * digit, 38 * digit});
     auto* whole = new QHBoxLayout{this};
     whole->setContentsMargins(0, 0, 0, 0);
     whole->addWidget(columns);
@@ -181,9 +182,16 @@ QList<QAction*> ReadingScreen::readingActions() const {
     return m_actions.all();
 }
 
+bridge::FrameRequester::Clip ReadingScreen::openClip(const ShotView& view) {
+    if (const auto clip = m_requester.findClip(view.file)) {
+        return *clip;
+    }
+    return m_requester.openClip(view.file, core::intake::indexOf(view.clip, *view.frames));
+}
+
 void ReadingScreen::showClip() {
     const ShotView& view = m_desk.view();
-    const auto clip = m_requester.openClip(view.file, view.index);
+    const auto clip = openClip(view);
     m_pictures.show(view, clip);
     m_scene->setClip(clip);
 }
@@ -196,8 +204,8 @@ void ReadingScreen::prepareNext() {
             return;
         }
         if (const auto view = makeShotView(m_store, *next)) {
-            const auto clip = m_requester.openClip(view.value().file, view.value().index);
-            m_requester.prepare(clip, view.value().firstFrame(), view.value().lastFrame());
+            m_requester.prepare(openClip(view.value()), view.value().firstFrame(),
+                                view.value().lastFrame());
         }
     }
 }

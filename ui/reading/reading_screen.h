@@ -70,6 +70,7 @@ private:
     void connectActions();
     void connectMarkActions();
     void connectDesk();
+    bridge::FrameRequester::Clip openClip(const ShotView& view);
     void showClip();
     void showStatus();
     void refreshActions();

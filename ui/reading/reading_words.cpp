@@ -113,6 +113,29 @@ QString nextStepOf(const ShotView& view) {
         "R. The first column of the turn grid shows the candidates.");
 }
 
+QList<QPair<QString, QString>> factsOf(const ShotView& view) {
+    QList<QPair<QString, QString>> facts;
+    const auto& marks = view.shot.marks;
+    if (marks.start) {
+        facts.append({tr("Start"), frameText(view, marks.start->frame)});
+    }
+    if (!marks.returns.empty()) {
+        facts.append({tr("Returns"), returnsText(view)});
+    }
+    if (!marks.angles.empty()) {
+        facts.append({tr("Angles"), tr("in %1 frames").arg(marks.angles.size())});
+    }
+    if (view.reading) {
+        const auto& reading = *view.reading;
+        if (!reading.returns.empty()) {
+            facts.append({tr("Turns"), QString::number(reading.returns.back().turns)});
+        }
+        facts.append({tr("Frames a turn"), fixedText(reading.framesPerTurn, 2)});
+        facts.append({tr("As marked"), tr("%1 rpm").arg(fixedText(reading.marked.rpm, 1))});
+    }
+    return facts;
+}
+
 QString frameText(const ShotView& view, FrameIndex frame) {
     return tr("%1 (%2)").arg(frame.value).arg(afterStrikeText(view.millisecondsAfterStrike(frame)));
 }

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <QList>
+#include <QPair>
 #include <QString>
 
 #include "ui/reading/shot_view.h"
@@ -21,7 +22,10 @@ struct Remark {
 /// What to do next, as long as there is no reading; empty when there is one.
 [[nodiscard]] QString nextStepOf(const ShotView& view);
 
-/// "frame 12 +4.2 ms"
+/// What the reading rests on: name and value of each fact.
+[[nodiscard]] QList<QPair<QString, QString>> factsOf(const ShotView& view);
+
+/// "12 (+4.2 ms)"
 [[nodiscard]] QString frameText(const ShotView& view, core::timebase::FrameIndex frame);
 /// "17 (turn 1), between 21 and 22 (turn 2)"
 [[nodiscard]] QString returnsText(const ShotView& view);

@@ -33,6 +33,7 @@ SceneView::SceneView(ReadingDesk& desk, bridge::FrameRequester& requester, QWidg
     setCursor(Qt::CrossCursor);
     connect(&desk, &ReadingDesk::shotOpened, this, [this] {
         m_picture = {};
+        m_clip.reset();  // it follows by setClip()
         fit();
     });
     connect(&desk, &ReadingDesk::shotClosed, this, [this] {
@@ -60,8 +61,10 @@ SceneView::SceneView(ReadingDesk& desk, bridge::FrameRequester& requester, QWidg
 }
 
 void SceneView::setClip(bridge::FrameRequester::Clip clip) {
-    m_clip = clip;
-    request();
+    if (m_clip != clip) {
+        m_clip = clip;
+        request();
+    }
 }
 
 void SceneView::request() {
@@ -166,11 +169,11 @@ void SceneView::mouseReleaseEvent(QMouseEvent* event) {
 void SceneView::paintEvent(QPaintEvent*) {
     QPainter painter{this};
     painter.setRenderHints(QPainter::Antialiasing | QPainter::SmoothPixmapTransform);
+    if (!m_desk.hasShot()) {
+        return;  // the grid says what to do
+    }
     painter.fillRect(rect(), style::isDark(palette()) ? palette().color(QPalette::Base)
                                                       : palette().color(QPalette::Mid));
-    if (!m_desk.hasShot()) {
-        return;
-    }
     if (!m_picture.isNull()) {
         const QSizeF picture = pictureSize();
         painter.drawImage(

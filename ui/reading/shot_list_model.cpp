@@ -91,6 +91,15 @@ std::optional<ShotId> ShotListModel::neighbour(ShotId shot, int step) const {
     return here == m_rows.begin() ? std::nullopt : std::optional{m_order[*(here - 1)]};
 }
 
+QString ShotListModel::toolTipOf(const Shot& shot, const QString& cell) const {
+    const auto* clip = m_snapshot->clips.find(shot.clip);
+    const QString file = clip != nullptr ? QString::fromStdString(clip->path) : QString{};
+    return tr("%1 · %2\nshot %3 of %4")
+        .arg(cell, nameOf(stateOf(shot)))
+        .arg(shot.ordinal)
+        .arg(file);
+}
+
 QVariant ShotListModel::data(const QModelIndex& index, int role) const {
     if (!index.isValid()) {
         return {};
@@ -114,14 +123,8 @@ QVariant ShotListModel::data(const QModelIndex& index, int role) const {
         case Qt::DisplayRole:
         case Qt::AccessibleTextRole:
             return tr("%1 %2, %3").arg(number, cell, nameOf(stateOf(*shot)));
-        case Qt::ToolTipRole: {
-            const auto* clip = m_snapshot->clips.find(shot->clip);
-            const QString file = clip ? QString::fromStdString(clip->path) : QString{};
-            return tr("%1 · %2\nshot %3 of %4")
-                .arg(cell, nameOf(stateOf(*shot)))
-                .arg(shot->ordinal)
-                .arg(file);
-        }
+        case Qt::ToolTipRole:
+            return toolTipOf(*shot, cell);
         default:
             return {};
     }

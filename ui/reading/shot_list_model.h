@@ -1,6 +1,7 @@
 #pragma once
 
 #include <QAbstractListModel>
+#include <optional>
 #include <vector>
 
 #include "core/project/store.h"
@@ -35,6 +36,7 @@ public:
 
 private:
     void rebuild();
+    [[nodiscard]] QString toolTipOf(const core::project::Shot& shot, const QString& cell) const;
     [[nodiscard]] bool passes(const core::project::Shot& shot) const;
 
     const core::project::Store& m_store;

@@ -4,7 +4,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "ui/reading/clip_opening.h"
+#include "ui/reading/clip_clock_text.h"
 #include "ui/reading/shot_reading.h"
 
 namespace ui::reading {
@@ -80,7 +80,7 @@ core::Result<ShotView> makeShotView(const Store& store, core::project::ShotId id
     if (shot->cell) {
         view.cellName = QString::fromStdString(cellName(*snapshot, *shot->cell));
     }
-    view.index = clipIndexOf(*clip, *frames);
+    view.frames = frames;
     view.clockText = clockTextOf(*clip);
     BOOST_OUTCOME_TRY(clock, clockForDrawing(*clip, *frames));
     fillTimes(view, clock);

@@ -1,11 +1,11 @@
 #pragma once
 
-#include <QSize>
 #include <QString>
+#include <filesystem>
+#include <memory>
 #include <optional>
 #include <vector>
 
-#include "core/media/clip_index.h"
 #include "core/project/store.h"
 #include "core/spin/reading_by_marks.h"
 #include "core/timebase/clip_clock.h"
@@ -22,7 +22,7 @@ struct ShotView {
     QString cellName;   ///< empty when the shot has no cell
     QString clockText;  ///< "clock 240/1 stretched ×8, tag"
     std::filesystem::path file;
-    core::media::ClipIndex index;  ///< for opening the clip without reading it again
+    std::shared_ptr<const core::project::ClipFrames> frames;
 
     /// Capture time of firstFrame … lastFrame, seconds since the clip's first frame. With an
     /// unsettled clock these are playback times, good for drawing only.

@@ -43,14 +43,7 @@ TurnGrid::TurnGrid(ReadingDesk& desk, const BallPictures& pictures, QWidget* par
     connect(&pictures, &BallPictures::completed, this, &TurnGrid::guessSense);
 }
 
-void TurnGrid::layOut() {
-    if (!m_desk.hasShot()) {
-        m_layout = {};
-        horizontalScrollBar()->setRange(0, 0);
-        verticalScrollBar()->setRange(0, 0);
-        viewport()->update();
-        return;
-    }
+TurnGridInput TurnGrid::layoutInput() const {
     const ShotView& view = m_desk.view();
     TurnGridInput input;
     const double reference = view.secondsOf(view.referenceFrame());
@@ -66,20 +59,28 @@ void TurnGrid::layOut() {
     input.captionPx = line * 0.9 + 3.0;
     input.maxCellPx = std::clamp(viewport()->height() / kMinShownRows - line, 44.0, 150.0);
     if (m_drag) {
-        input.fixedPxPerSecond = m_drag->pxPerSecond;
+        input.fixedScale = m_drag->scale;
     }
+    return input;
+}
+
+void TurnGrid::layOut() {
     const double cellBefore = m_layout.cellPx();
-    m_layout = TurnGridLayout{input};
+    m_layout = m_desk.hasShot() ? TurnGridLayout{layoutInput()} : TurnGridLayout{};
     if (m_layout.cellPx() != cellBefore) {
         m_scaled.clear();
     }
+    fitScrollBars();
+    viewport()->update();
+}
+
+void TurnGrid::fitScrollBars() {
     const QSize extra = m_layout.size().toSize() - viewport()->size();
     horizontalScrollBar()->setRange(0, std::max(0, extra.width()));
     horizontalScrollBar()->setPageStep(viewport()->width());
     verticalScrollBar()->setRange(0, std::max(0, extra.height()));
     verticalScrollBar()->setPageStep(viewport()->height());
     verticalScrollBar()->setSingleStep(static_cast<int>(m_layout.cellPx() / 2.0));
-    viewport()->update();
 }
 
 void TurnGrid::showCurrent() {
@@ -194,7 +195,7 @@ void TurnGrid::mousePressEvent(QMouseEvent* event) {
     } else if (const GridCell* cell = m_layout.cellAt(toContent(at))) {
         m_desk.goToFrame(cell->frame);
     } else if (handleRect().contains(at)) {
-        m_drag = Drag{at.x(), m_desk.rowSeconds(), m_layout.pxPerSecond()};
+        m_drag = Drag{at.x(), m_desk.rowSeconds(), m_layout.scale()};
         layOut();
     }
 }
@@ -203,7 +204,7 @@ void TurnGrid::mouseMoveEvent(QMouseEvent* event) {
     const QPointF at = event->position();
     if (m_drag) {
         m_desk.setRowSeconds(m_drag->startRowSeconds +
-                             (at.x() - m_drag->startXPx) / m_drag->pxPerSecond);
+                             (at.x() - m_drag->startXPx) / m_drag->scale.pxPerSecond);
         return;
     }
     const bool isOverCell = m_layout.cellAt(toContent(at)) != nullptr;

@@ -52,6 +52,8 @@ protected:
 
 private:
     void layOut();
+    [[nodiscard]] TurnGridInput layoutInput() const;
+    void fitScrollBars();
     void showCurrent();
     void guessSense();
     [[nodiscard]] QPointF scrollOffset() const;
@@ -76,7 +78,7 @@ private:
     struct Drag {
         double startXPx{};
         double startRowSeconds{};
-        double pxPerSecond{};
+        TurnGridInput::Scale scale;
     };
     std::optional<Drag> m_drag;
     QHash<qint64, QPixmap> m_scaled;  ///< pictures in the present cell size

@@ -38,13 +38,14 @@ void TurnGridLayout::chooseScale(const TurnGridInput& input) {
     const double pitches = framesPerTurn + 0.5;
     m_cellPx = std::floor(std::clamp(width / (kTightPitch * pitches + 0.5), kMinCellPx,
                                      std::max(kMinCellPx, input.maxCellPx)));
-    m_rowPitchPx = m_cellPx + input.captionPx + kRowGapPx;
     const double pitch = std::clamp((width - m_cellPx / 2.0) / pitches, kTightPitch * m_cellPx,
                                     kWidePitch * m_cellPx);
     m_pxPerTurn = framesPerTurn * pitch;
-    if (input.fixedPxPerSecond) {
-        m_pxPerTurn = *input.fixedPxPerSecond * input.rowSeconds;
+    if (input.fixedScale) {
+        m_cellPx = input.fixedScale->cellPx;
+        m_pxPerTurn = input.fixedScale->pxPerSecond * input.rowSeconds;
     }
+    m_rowPitchPx = m_cellPx + input.captionPx + kRowGapPx;
     m_pxPerSecond = m_pxPerTurn / input.rowSeconds;
     m_referenceXPx =
         input.gutterPx + kMarginPx + m_cellPx / 2.0 + m_halfIntervalTurns * m_pxPerTurn;

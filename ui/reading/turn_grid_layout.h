@@ -26,8 +26,12 @@ struct TurnGridInput {
     double gutterPx{};               ///< kept free at the left for the turn numbers
     double captionPx{};              ///< kept free below each picture
     double maxCellPx{120.0};         ///< largest picture
-    /// While the row length is being dragged: the scale stays as it was.
-    std::optional<double> fixedPxPerSecond;
+    struct Scale {
+        double pxPerSecond{};
+        double cellPx{};
+    };
+    /// While the row length is being dragged the scale stays as it was.
+    std::optional<Scale> fixedScale;
 };
 
 struct GridCell {
@@ -59,7 +63,7 @@ public:
     [[nodiscard]] const std::vector<GridCell>& cells() const noexcept { return m_cells; }
     [[nodiscard]] const std::vector<GridHole>& holes() const noexcept { return m_holes; }
     [[nodiscard]] double cellPx() const noexcept { return m_cellPx; }
-    [[nodiscard]] double pxPerSecond() const noexcept { return m_pxPerSecond; }
+    [[nodiscard]] TurnGridInput::Scale scale() const noexcept { return {m_pxPerSecond, m_cellPx}; }
     [[nodiscard]] QSizeF size() const noexcept { return m_size; }
     [[nodiscard]] int firstRow() const noexcept { return m_firstRow; }
     [[nodiscard]] int lastRow() const noexcept { return m_lastRow; }

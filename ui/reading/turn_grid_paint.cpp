@@ -39,11 +39,14 @@ void ring(QPainter& painter, const QRectF& around, const QColor& colour, Qt::Pen
 void TurnGrid::paintEvent(QPaintEvent*) {
     QPainter painter{viewport()};
     painter.setRenderHints(QPainter::Antialiasing | QPainter::SmoothPixmapTransform);
-    painter.fillRect(viewport()->rect(), palette().color(QPalette::Base));
     if (!m_desk.hasShot()) {
-        paintHint(painter, tr("No shot is open. Choose one in the list at the left."));
+        painter.fillRect(viewport()->rect(), palette().color(QPalette::Window));
+        paintHint(painter,
+                  tr("No shot is open. Choose one in the list at the left, or add clips on "
+                     "the Footage screen."));
         return;
     }
+    painter.fillRect(viewport()->rect(), palette().color(QPalette::Base));
     painter.translate(-scrollOffset());
     paintRows(painter);
     for (const GridCell& cell : m_layout.cells()) {

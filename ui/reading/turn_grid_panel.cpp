@@ -1,5 +1,6 @@
 #include "ui/reading/turn_grid_panel.h"
 
+#include <QEvent>
 #include <QHBoxLayout>
 #include <QLabel>
 #include <QToolButton>
@@ -33,7 +34,6 @@ TurnGridPanel::TurnGridPanel(ReadingDesk& desk, const BallPictures& pictures,
     auto* line = new QHBoxLayout;
     line->setContentsMargins(6, 3, 6, 0);
     line->setSpacing(6);
-    m_row->setFont(style::tabularFont(font()));
     m_row->setObjectName(QStringLiteral("rowText"));
     m_row->setMinimumWidth(1);  // gives way before the buttons do
     m_sense->setFocusPolicy(Qt::TabFocus);
@@ -59,6 +59,13 @@ TurnGridPanel::TurnGridPanel(ReadingDesk& desk, const BallPictures& pictures,
     refresh();
 }
 
+void TurnGridPanel::changeEvent(QEvent* event) {
+    QWidget::changeEvent(event);
+    if (event->type() == QEvent::FontChange) {
+        refresh();
+    }
+}
+
 QString TurnGridPanel::rowText() const {
     if (!m_desk.hasShot()) {
         return tr("Turn grid");
@@ -70,6 +77,7 @@ QString TurnGridPanel::rowText() const {
 }
 
 void TurnGridPanel::refresh() {
+    m_row->setFont(style::tabularFont(font()));
     m_row->setText(rowText());
     m_row->setToolTip(rowText());
     m_sense->setVisible(m_grid->isHeldStill());

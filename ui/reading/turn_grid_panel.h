@@ -23,6 +23,9 @@ public:
     /// "row = one turn = 4.83 frames (1491 rpm)"
     [[nodiscard]] QString rowText() const;
 
+protected:
+    void changeEvent(QEvent* event) override;
+
 private:
     void refresh();
 

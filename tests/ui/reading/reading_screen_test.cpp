@@ -236,7 +236,7 @@ TEST_F(ReadingScreenTest, TheRowSaysFramesAndRate) {
 
 TEST_F(ReadingScreenTest, DraggingTheHandleChangesTheRowByTheDistance) {
     screen.desk().setRowSeconds(5.0 / 120.0);
-    const double pxPerSecond = grid().gridLayout().pxPerSecond();
+    const double pxPerSecond = grid().gridLayout().scale().pxPerSecond;
     // Between two rows of pictures, so that the press is on the handle alone.
     const QPointF from{grid().handleRect().center().x(), 3.0};
     QTest::mousePress(grid().viewport(), Qt::LeftButton, {}, from.toPoint());

@@ -97,15 +97,16 @@ TEST(TurnGridLayout, FramesBeforeTheReferenceStandInRowsAboveIt) {
 
 TEST(TurnGridLayout, TheHandleStandsOneRowAfterTheReference) {
     const TurnGridLayout layout{input(4.83, 16)};
-    EXPECT_NEAR(layout.rowEndXPx() - layout.referenceXPx(), 4.83 * kFrame * layout.pxPerSecond(),
-                kPx);
+    EXPECT_NEAR(layout.rowEndXPx() - layout.referenceXPx(),
+                4.83 * kFrame * layout.scale().pxPerSecond, kPx);
 }
 
 TEST(TurnGridLayout, TheScaleStaysWhileTheRowIsDragged) {
     const TurnGridLayout before{input(5.0, 16)};
     TurnGridInput dragged = input(5.4, 16);
-    dragged.fixedPxPerSecond = before.pxPerSecond();
-    EXPECT_NEAR(TurnGridLayout{dragged}.pxPerSecond(), before.pxPerSecond(), kPx);
+    dragged.fixedScale = before.scale();
+    EXPECT_NEAR(TurnGridLayout{dragged}.scale().pxPerSecond, before.scale().pxPerSecond, kPx);
+    EXPECT_EQ(TurnGridLayout{dragged}.cellPx(), before.cellPx());
 }
 
 TEST(TurnGridLayout, PicturesOfOneRowDoNotOverlap) {

@@ -1,4 +1,4 @@
-#include "ui/reading/clip_opening.h"
+#include "ui/reading/clip_clock_text.h"
 
 #include <QCoreApplication>
 
@@ -39,20 +39,6 @@ QString evidenceWord(const Clip& clip) {
 }
 
 }  // namespace
-
-core::media::ClipIndex clipIndexOf(const Clip& clip, const ClipFrames& frames) {
-    core::media::ClipIndex index;
-    index.facts.container = clip.container;
-    index.facts.codec = clip.codec;
-    index.facts.width = clip.width;
-    index.facts.height = clip.height;
-    index.facts.rotationDegrees = clip.rotationDegrees;
-    index.facts.hasSound = clip.hasSound;
-    index.stamps = frames.stamps;
-    index.isKey = frames.isKey;
-    index.playbackRate = clip.playbackRate;
-    return index;
-}
 
 QString clockTextOf(const Clip& clip) {
     if (!clip.clock) {

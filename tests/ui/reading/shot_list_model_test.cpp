@@ -1,0 +1,60 @@
+#include "ui/reading/shot_list_model.h"
+
+#include <gtest/gtest.h>
+
+#include <QAbstractItemModelTester>
+
+#include "tests/ui/reading/reading_project.h"
+#include "ui/reading/reading_look.h"
+
+namespace ui::reading {
+namespace {
+
+class ShotListModelTest : public ::testing::Test {
+protected:
+    tests::ReadingProject project{{{.frames = 6}, {.frames = 6}, {.frames = 6}}};
+    ShotListModel model{project.store()};
+    QAbstractItemModelTester tester{&model, QAbstractItemModelTester::FailureReportingMode::Fatal};
+    std::shared_ptr<void> listening = project.store().listen(
+        [this](const core::project::Store::Change& change) { model.update(change); });
+
+    ShotState stateOfRow(int row) {
+        return static_cast<ShotState>(
+            model.data(model.index(row), ShotListModel::StateRole).toInt());
+    }
+};
+
+TEST_F(ShotListModelTest, ShowsEveryShotWithItsStateInTheOrderOfTheFilm) {
+    ASSERT_EQ(model.rowCount(), 3);
+    EXPECT_EQ(model.shotAt(1), project.shot(1));
+    EXPECT_EQ(model.data(model.index(1), ShotListModel::NumberRole).toString(),
+              QStringLiteral("002"));
+    ASSERT_TRUE(project.store().setAside(project.shot(1), "mishit"));
+    ASSERT_TRUE(project.store().setDoubtful(project.shot(2), true));
+    EXPECT_EQ(stateOfRow(0), ShotState::Unread);
+    EXPECT_EQ(stateOfRow(1), ShotState::SetAside);
+    EXPECT_EQ(stateOfRow(2), ShotState::Doubtful);
+}
+
+TEST_F(ShotListModelTest, FiltersAndStillKnowsTheNeighboursOfAHiddenShot) {
+    model.setFilter(ShotListModel::Filter::Unread);
+    ASSERT_TRUE(project.store().setAside(project.shot(1), "mishit"));
+    EXPECT_EQ(model.rowCount(), 2);
+    EXPECT_EQ(model.rowOf(project.shot(1)), -1);
+    EXPECT_EQ(model.neighbour(project.shot(1), 1), project.shot(2));
+    EXPECT_EQ(model.neighbour(project.shot(1), -1), project.shot(0));
+    EXPECT_FALSE(model.neighbour(project.shot(2), 1).has_value());
+    EXPECT_FALSE(model.neighbour(project.shot(0), -1).has_value());
+}
+
+TEST_F(ShotListModelTest, FollowsShotsThatGo) {
+    const std::vector gone{project.shot(0)};
+    ASSERT_TRUE(project.store().removeShots(gone));
+    ASSERT_EQ(model.rowCount(), 2);
+    EXPECT_EQ(model.shotAt(0), project.shot(1));
+    ASSERT_TRUE(project.store().undo());
+    EXPECT_EQ(model.rowCount(), 3);
+}
+
+}  // namespace
+}  // namespace ui::reading
