@@ -11,7 +11,10 @@ namespace {
 constexpr std::size_t kBackgroundFrames = 7;
 constexpr double kMarginRadii = 0.3;
 constexpr double kMarginPx = 6.0;
-constexpr double kPixelsWanted = 4000.0;  // more are thinned out
+constexpr float kLeastChange = 9.0F;  // levels of 255
+constexpr float kMostChange = 60.0F;
+constexpr float kChangeOverMedian = 2.5F;  // about three sigma for the largest of three channels
+constexpr double kPixelsWanted = 4000.0;   // more are thinned out
 
 /// Light and slope of the sRGB transfer function (IEC 61966-2-1), by 8-bit level.
 struct Transfer {
@@ -142,6 +145,26 @@ cv::Mat medianOver(std::vector<cv::Mat>& pictures) {
     return pictures[pictures.size() / 2];
 }
 
+// From the rim of the box, which the ball does not reach.
+float noiseThreshold(const std::vector<PatchPixel>& pixels, const cv::Rect& box) {
+    constexpr float kRimPx = 3.0F;
+    std::vector<float> changes;
+    for (const PatchPixel& pixel : pixels) {
+        const float x = pixel.x - static_cast<float>(box.x);
+        const float y = pixel.y - static_cast<float>(box.y);
+        if (std::min({x, y, static_cast<float>(box.width) - x,
+                      static_cast<float>(box.height) - y}) < kRimPx) {
+            changes.push_back(pixel.change);
+        }
+    }
+    if (changes.empty()) {
+        return kLeastChange;
+    }
+    const auto middle = changes.begin() + static_cast<std::ptrdiff_t>(changes.size() / 2);
+    std::nth_element(changes.begin(), middle, changes.end());
+    return std::clamp(kChangeOverMedian * *middle, kLeastChange, kMostChange);
+}
+
 }  // namespace
 
 BallPatch cutBallPatch(const std::vector<PlacedFrame>& frames, const std::vector<SweptDisc>& balls,
@@ -185,6 +208,7 @@ BallPatch cutBallPatch(const std::vector<PlacedFrame>& frames, const std::vector
             patch.pixels.push_back(pixel);
         }
     }
+    patch.changedLevels = noiseThreshold(patch.pixels, box);
     return patch;
 }
 

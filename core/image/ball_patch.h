@@ -30,7 +30,8 @@ struct SweptDisc {
 /// The neighbourhood of the ball in one frame.
 struct BallPatch {
     std::vector<PatchPixel> pixels;
-    SweptDisc about;  ///< the ball for which it was cut
+    SweptDisc about;        ///< the ball for which it was cut
+    float changedLevels{};  ///< a change above this is more than the noise about the ball
 };
 
 /// A frame that can be asked for pixels, and the camera's motion in it.

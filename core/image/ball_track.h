@@ -77,7 +77,9 @@ struct Pixels {
 ///
 /// Frames are consecutive in the clip, first to last in which a part of the ball is in the picture
 /// and on this path. Uncertainties come from the scatter of the single frames about the path, so
-/// they contain compression and background; they do not contain lens distortion.
+/// they contain compression and background, with an allowance for what all frames share (gloss at
+/// the rim, the shape of the edge); they do not contain lens distortion. Neighbouring frames of a
+/// track err together.
 struct BallTrack {
     int pictureWidth{};
     int pictureHeight{};

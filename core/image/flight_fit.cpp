@@ -16,6 +16,11 @@ constexpr double kMinStandOut = 0.2;          // changed pixels on the ball less
 constexpr double kMaxOwnOffset = 0.35;        // radii between the frame's own centre and the path
 constexpr double kClickSigmaRadii = 0.12;     // of the hand
 constexpr std::size_t kMinFrames = 4;
+// What all frames have in common and their scatter does not show: gloss at the rim, the coder, the
+// shape of the edge. From comparison with independently rendered footage.
+constexpr double kCommonCentrePx = 0.08;
+constexpr double kCommonRadius = 0.003;   // relative
+constexpr double kCommonFocal = 0.05;     // relative
 constexpr double kMaxPatchDriftPx = 2.0;  // of the margin about the ball
 constexpr double kFirstExposure = 0.5;    // of the frame interval, until it is known
 
@@ -216,10 +221,12 @@ BallInFrame FlightFit::describe(const PathFit& fit, const PathFrame& frame,
     ball.frame = m_moving.frames[ordinal];
     ball.time = {frame.time.seconds + m_setup.rowSeconds * state.centre.y};
     ball.centre = state.centre;
-    ball.centreSigma = {std::sqrt(frame.covariance(0, 0)), std::sqrt(frame.covariance(1, 1))};
+    ball.centreSigma = {std::hypot(std::sqrt(frame.covariance(0, 0)), kCommonCentrePx),
+                        std::hypot(std::sqrt(frame.covariance(1, 1)), kCommonCentrePx)};
     ball.outline = outlineAt(state);
     ball.radiusPx = std::sqrt(ball.outline.semiMajorPx * ball.outline.semiMinorPx);
-    ball.radiusSigmaPx = ball.radiusPx * std::sqrt(frame.covariance(2, 2));
+    ball.radiusSigmaPx =
+        ball.radiusPx * std::hypot(std::sqrt(frame.covariance(2, 2)), kCommonRadius);
     ball.smear = {state.velocity.x * state.exposureSeconds,
                   state.velocity.y * state.exposureSeconds};
     ball.smearSigmaPx = std::hypot(state.velocity.x, state.velocity.y) * fit.exposureSigma();
@@ -240,7 +247,8 @@ BallTrack FlightFit::collect(PathFit& fit) const {
     track.pictureHeight = m_moving.fullHeight;
     track.path = fit.path();
     const double focal = std::exp(fit.shared().logFocal);
-    track.focal = {{focal}, {m_setup.isFocalKnown ? 0.0 : focal * fit.logFocalSigma()}};
+    const double focalSigma = focal * std::hypot(fit.logFocalSigma(), kCommonFocal);
+    track.focal = {{focal}, {m_setup.isFocalKnown ? 0.0 : focalSigma}};
     track.exposure = {{fit.shared().exposureSeconds}, {fit.exposureSigma()}};
     track.scatter = {fit.scatterPx()};
     const auto& frames = fit.frames();
@@ -261,15 +269,15 @@ Result<BallTrack> FlightFit::run(const std::stop_token& stop) {
     const double radius = m_flight.radiusPx;
     cutPatches(fit, kFirstExposure * m_setup.intervalSeconds, false);
     for (const double share : {0.25, 0.12}) {
-        BOOST_OUTCOME_TRY(fit.iterate(12, std::max(1.6, share * radius), stop));
+        BOOST_OUTCOME_TRY(fit.iterate(10, std::max(1.6, share * radius), stop));
         cutPatches(fit, fit.shared().exposureSeconds, false);
     }
-    BOOST_OUTCOME_TRY(fit.iterate(8, std::nullopt, stop));
+    BOOST_OUTCOME_TRY(fit.iterate(6, std::nullopt, stop));
     fit.assess();
     for (const bool isLast : {false, true}) {
         cutPatches(fit, fit.shared().exposureSeconds, true);
         choose(fit, isLast);
-        BOOST_OUTCOME_TRY(fit.iterate(8, std::nullopt, stop));
+        BOOST_OUTCOME_TRY(fit.iterate(6, std::nullopt, stop));
         fit.assess();
     }
     const auto used = std::count_if(fit.frames().begin(), fit.frames().end(),

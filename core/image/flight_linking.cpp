@@ -255,7 +255,7 @@ LinkedFlight Grower::finish(const Chain& chain, double givenRadius) const {
     flight.radiusPx = givenRadius > 0.0 && radii.size() < kEnoughRadii ? givenRadius
                       : radii.empty()                                  ? 0.0
                                                                        : medianOf(radii);
-    if (flight.radiusPx <= 0.0) {
+    if (flight.radiusPx < kMinRadiusPx) {
         return flight;
     }
     const double count = static_cast<double>(chain.ordinals.size());

@@ -13,7 +13,9 @@ constexpr int kCell = 5;              // one sample from each cell of so many pi
 constexpr float kMinGradient = 1.5F;  // grey levels per pixel; flat places say nothing
 constexpr int kMaxSteps = 12;
 constexpr double kConvergedPx = 0.002;  // at working size
-constexpr double kHuberMads = 2.0;
+constexpr double kHuberSigmas = 2.0;
+constexpr double kTukeySigmas = 4.7;
+constexpr int kHuberSteps = 4;  // to get near; from then on what differs much is left out
 
 float bilinear(const cv::Mat& picture, float x, float y) {
     const int x0 = static_cast<int>(x);
@@ -24,6 +26,15 @@ float bilinear(const cv::Mat& picture, float x, float y) {
     const float* lower = picture.ptr<float>(y0 + 1) + x0;
     return (1.0F - fy) * ((1.0F - fx) * upper[0] + fx * upper[1]) +
            fy * ((1.0F - fx) * lower[0] + fx * lower[1]);
+}
+
+// Of a difference of so many sigmas: Huber at first, then Tukey's biweight.
+double weightOf(double sigmas, bool isNear) {
+    if (!isNear) {
+        return sigmas <= kHuberSigmas ? 1.0 : kHuberSigmas / sigmas;
+    }
+    const double share = 1.0 - sigmas * sigmas / (kTukeySigmas * kTukeySigmas);
+    return share > 0.0 ? share * share : 0.0;
 }
 
 }  // namespace
@@ -77,7 +88,8 @@ FrameRegistration::FrameRegistration(const cv::Mat& reference) {
     }
 }
 
-FrameRegistration::Step FrameRegistration::step(const cv::Mat& smooth, FrameMotion& motion) const {
+FrameRegistration::Step FrameRegistration::step(const cv::Mat& smooth, bool isNear,
+                                                FrameMotion& motion) const {
     std::vector<std::pair<const Sample*, float>> differences;
     std::vector<float> sizes;
     for (const Sample& sample : m_samples) {
@@ -98,12 +110,12 @@ FrameRegistration::Step FrameRegistration::step(const cv::Mat& smooth, FrameMoti
     }
     const auto middle = sizes.begin() + static_cast<std::ptrdiff_t>(sizes.size() / 2);
     std::nth_element(sizes.begin(), middle, sizes.end());
-    const double limit = std::max(0.2, kHuberMads * 1.4826 * static_cast<double>(*middle));
+    const double noise = std::max(0.1, 1.4826 * static_cast<double>(*middle));
     cv::Matx44d normal = cv::Matx44d::zeros();
     cv::Vec4d right;
     for (const auto& [sample, difference] : differences) {
         const double size = std::abs(static_cast<double>(difference));
-        const double weight = size <= limit ? 1.0 : limit / size;
+        const double weight = weightOf(size / noise, isNear);
         const cv::Vec4d descent = sample->descent;
         normal += weight * (descent * descent.t());
         right += weight * static_cast<double>(difference) * descent;
@@ -123,7 +135,6 @@ FrameRegistration::Step FrameRegistration::step(const cv::Mat& smooth, FrameMoti
     const double a = motion.a * ia - motion.b * ib;
     motion.b = motion.b * ia + motion.a * ib;
     motion.a = a;
-    const double noise = limit / kHuberMads;
     return {std::hypot(delta[2], delta[3]) + std::hypot(delta[0], delta[1]) * m_centre.x,
             noise * std::sqrt(inverse(2, 2) + inverse(3, 3) +
                               (inverse(0, 0) + inverse(1, 1)) * m_centre.x * m_centre.x)};
@@ -135,9 +146,9 @@ FrameRegistration::Alignment FrameRegistration::align(const cv::Mat& picture,
     Alignment out{guess, 0.0};
     out.motion.shift = {guess.shift.x / m_scale, guess.shift.y / m_scale};
     for (int i = 0; i < kMaxSteps; ++i) {
-        const Step done = step(smooth, out.motion);
+        const Step done = step(smooth, i >= kHuberSteps, out.motion);
         out.sigmaPx = done.sigmaPx * m_scale;
-        if (done.movedPx < kConvergedPx) {
+        if (i > kHuberSteps && done.movedPx < kConvergedPx) {
             break;
         }
     }

@@ -9,7 +9,7 @@ namespace core::image {
 
 /// Finds by how much the camera moved between a reference frame and others: turn, zoom and shift of
 /// the whole picture, by Gauss-Newton on the brightness of well-textured pixels (inverse
-/// compositional alignment, Baker & Matthews 2004, IJCV 56:221) with Huber weights, so that what
+/// compositional alignment, Baker & Matthews 2004, IJCV 56:221) with robust weights, so that what
 /// moves in front of the camera is left out. Good for shakes of a few per cent of the picture from
 /// the guess. Internal to core/image. Confined.
 class FrameRegistration {
@@ -36,7 +36,7 @@ private:
         double movedPx{};  ///< largest shift of a picture corner by it, working size
         double sigmaPx{};
     };
-    [[nodiscard]] Step step(const cv::Mat& smooth, FrameMotion& motion) const;
+    [[nodiscard]] Step step(const cv::Mat& smooth, bool isNear, FrameMotion& motion) const;
 
     double m_scale{1.0};  ///< given size / working size
     cv::Point2d m_centre;

@@ -16,7 +16,6 @@ constexpr double kInnermost = 0.9;
 constexpr double kHuber = 2.0;  // times the noise
 constexpr double kMinNoiseLevels = 0.8;
 constexpr double kColourRidge = 1e-3;  // keeps empty sectors solvable
-constexpr float kChangedLevels = 9.0F;
 
 using Row = Eigen::Matrix<double, kOutlineParameters, 1>;
 
@@ -51,7 +50,7 @@ public:
         m_smear = {state.velocity.x * state.exposureSeconds,
                    state.velocity.y * state.exposureSeconds};
         const double length = std::hypot(m_smear.x, m_smear.y);
-        m_steps = std::clamp(static_cast<int>(std::ceil(length / (0.6 * m_half))), 1, 40);
+        m_steps = std::clamp(static_cast<int>(std::ceil(length / (0.9 * m_half))), 1, 40);
     }
 
     [[nodiscard]] double meanRadius() const { return std::sqrt(m_major * m_minor); }
@@ -80,11 +79,12 @@ public:
         return at;
     }
 
-    void coverOf(Cover& out) const {
+    /// rho: of the pixel at mid exposure.
+    void coverOf(Cover& out, double rho) const {
         const double x = out.pixel->x;
         const double y = out.pixel->y;
         const double reach = m_half + 0.5 * smearLength();
-        if ((1.0 - local(x, y, 0.0).rho) * m_minor >= reach) {
+        if ((1.0 - rho) * m_minor >= reach) {
             out.cover = 1.0;
             return;
         }
@@ -165,7 +165,7 @@ std::vector<Cover> coversOf(BallPatch& patch, const SweptOutline& outline,
     for (std::size_t i = 0; i < patch.pixels.size(); i += stride) {
         PatchPixel& pixel = patch.pixels[i];
         const auto at = outline.local(pixel.x, pixel.y, 0.0);
-        const double changed = pixel.change > kChangedLevels ? 1.0 : 0.0;
+        const double changed = pixel.change > patch.changedLevels ? 1.0 : 0.0;
         if (at.rho > outer) {
             around += 1.0;
             aroundChanged += changed;
@@ -180,7 +180,7 @@ std::vector<Cover> coversOf(BallPatch& patch, const SweptOutline& outline,
         }
         Cover one;
         one.pixel = &pixel;
-        outline.coverOf(one);
+        outline.coverOf(one, at.rho);
         if (one.cover <= 0.0) {
             around += 1.0;
             aroundChanged += changed;

@@ -25,8 +25,8 @@ constexpr double kEdgeMiddlePx = 1.6;
 constexpr double kEdgeSpread = 0.35;  // ln
 constexpr double kFirstInflation = 6.0;
 constexpr double kMaxCentreStepPx = 3.0;
-constexpr double kSettledPx = 0.03;
-constexpr double kCoarseSettledPx = 0.15;
+constexpr double kSettledPx = 0.05;
+constexpr double kCoarseSettledPx = 0.3;
 constexpr std::size_t kCoarseStride = 3;
 constexpr double kOutlierChi2 = 9.0;  // two degrees of freedom: 1.1 % of honest frames
 

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/image/track_ball.h"
 #include "core/shots/flight_search.h"
 #include "core/shots/recent_frames.h"
 #include "core/shots/sound_onsets.h"
@@ -13,13 +14,16 @@ namespace {
 
 constexpr std::int64_t kFramesBeforeSound = 20;
 constexpr std::int64_t kFramesAfterSound = 50;
-constexpr std::size_t kFramesKept = 72;  // one window of the search and a little more
+constexpr std::size_t kFramesKept = 88;  // one window of the search and a little more
 constexpr std::int64_t kBackgroundBefore = 12;
 constexpr std::int64_t kBackgroundAfter = 8;
 constexpr double kSoundLateSeconds = 0.025;  // after the strike: 8 m of air
-constexpr std::int64_t kUnseenFrames = 6;    // a ball behind the hitter after the strike
-constexpr double kHalfScore = 2.0;           // score at which confidence is one half
-constexpr double kHeardDoubt = 1.0 / 3.0;    // doubt that is left when the strike is heard
+constexpr double kUnseenSeconds =
+    0.1;  // a ball behind the hitter or his implement after the strike
+constexpr std::int64_t kMostUnseenFrames = 20;
+constexpr double kSoundTravelSeconds = 0.005;  // from a strike 1 to 3 m away: 3 to 9 ms
+constexpr double kHalfScore = 2.0;             // score at which confidence is one half
+constexpr double kHeardDoubt = 1.0 / 3.0;      // doubt that is left when the strike is heard
 constexpr double kUnheardTrust = 0.75;
 constexpr double kWrongWayTrust = 0.6;
 constexpr double kMinConfidence = 0.5;
@@ -70,7 +74,7 @@ std::vector<image::FrameRange> aroundOnsets(const ContainerTime& time,
 std::optional<SoundOnset> strikeSound(const ContainerTime& time, const SeenFlight& flight,
                                       const std::vector<SoundOnset>& onsets) {
     const std::int64_t first = flight.range.first.value;
-    const double from = time.seconds(std::max<std::int64_t>(0, first - kUnseenFrames));
+    const double from = time.seconds(first) - kUnseenSeconds;
     const double to = time.seconds(first) + kSoundLateSeconds;
     std::optional<SoundOnset> best;
     for (const SoundOnset& onset : onsets) {
@@ -90,6 +94,24 @@ double usualDirection(const std::vector<SeenFlight>& flights) {
     return sum;
 }
 
+// Without a sound: the first frame in which the fitted path still shows a ball, for at first it may
+// be seen against the hitter, where it makes no blob of its own.
+Result<timebase::FrameIndex> seenStrike(image::FrameSource& source,
+                                        const timebase::ClipClock& clock, const FoundShot& shot,
+                                        const std::stop_token& stop) {
+    const auto track = image::trackBall(source, clock, shot.searchRange, {}, stop);
+    if (!track) {
+        if (track.error().code == ErrorCode::Cancelled) {
+            return fail(track.error().code, track.error().message);
+        }
+        return shot.flight.first;
+    }
+    const timebase::FrameIndex first = track.value().frames.front().frame;
+    const bool isBefore =
+        first < shot.flight.first && shot.flight.first.value - first.value <= kMostUnseenFrames;
+    return isBefore ? first : shot.flight.first;
+}
+
 // The strike is not after its sound and not after the first sight of the flying ball.
 FoundShot describe(const ContainerTime& time, const SeenFlight& flight,
                    const std::vector<SoundOnset>& onsets, double direction) {
@@ -101,7 +123,8 @@ FoundShot describe(const ContainerTime& time, const SeenFlight& flight,
     shot.confidence = flight.path.score / (flight.path.score + kHalfScore);
     if (const auto sound = strikeSound(time, flight, onsets)) {
         shot.isHeard = true;
-        shot.strike = {std::min(shot.strike.value, time.firstFrom(sound->time))};
+        shot.strike = {std::min(shot.strike.value,
+                                time.firstFrom({sound->time.seconds - kSoundTravelSeconds}))};
         shot.confidence = 1.0 - kHeardDoubt * (1.0 - shot.confidence);
     } else if (!onsets.empty()) {
         shot.confidence *= kUnheardTrust;
@@ -140,10 +163,15 @@ Result<std::vector<FoundShot>> findShots(image::FrameSource& source,
     const double direction = usualDirection(flights);
     std::vector<FoundShot> shots;
     for (const SeenFlight& flight : flights) {
-        const FoundShot shot = describe(time, flight, onsets, direction);
-        if (shot.confidence >= kMinConfidence) {
-            shots.push_back(shot);
+        FoundShot shot = describe(time, flight, onsets, direction);
+        if (shot.confidence < kMinConfidence) {
+            continue;
         }
+        if (!shot.isHeard) {
+            BOOST_OUTCOME_TRY(strike, seenStrike(recent, clock, shot, stop));
+            shot.strike = strike;
+        }
+        shots.push_back(shot);
     }
     return shots;
 }

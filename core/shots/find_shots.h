@@ -13,8 +13,10 @@ namespace core::shots {
 
 /// A shot found in a clip.
 struct FoundShot {
-    timebase::FrameIndex strike;  ///< first frame after contact, as well as sound and picture tell
-    image::FrameRange flight;     ///< first and last frame in which the flying ball was seen
+    /// First frame after contact: by the sound less 5 ms for its way, else the first frame that
+    /// shows the ball on its path, which may be late while the hitter hides it.
+    timebase::FrameIndex strike;
+    image::FrameRange flight;  ///< first and last frame in which the flying ball was seen
     /// Where to follow the ball: the flight with frames before and after it for the background.
     image::FrameRange searchRange;
     bool isHeard{};  ///< a sudden sound belongs to it

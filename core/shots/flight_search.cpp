@@ -7,12 +7,15 @@ namespace core::shots {
 
 namespace {
 
-constexpr std::int64_t kWindow = 64;  // frames looked at together; a flight lasts 10 to 40
+constexpr std::int64_t kWindow = 80;  // frames looked at together; a flight lasts 10 to 40
 constexpr std::int64_t kOverlap = 40;
 constexpr std::size_t kMinMembers = 5;
 constexpr double kMinScore = 3.0;
 constexpr double kMinDiscShare = 0.4;
-constexpr double kMinRadiiPerFrame = 0.3;    // a struck ball; limbs of a walking figure are slower
+constexpr double kUndoubtedScore = 6.0;  // a long steady flight counts whatever its blobs' shape
+constexpr double kUndoubtedRadii = 20.0;
+constexpr double kMinRadii = 8.0;          // of way: gaps between moving limbs stay where they are
+constexpr double kMinRadiiPerFrame = 0.3;  // a struck ball; limbs of a walking figure are slower
 constexpr double kMinRadiiPerSecond = 25.0;  // the same when the capture rate is right or too low
 constexpr std::int64_t kJoinFrames = 6;      // between a pitch and the shot, a shot and its bounce
 constexpr double kJoinRadii = 6.0;
@@ -24,8 +27,10 @@ bool fliesLikeStruckBall(const image::MovingPictures& moving, const image::Linke
                        flight.radiusPx;
     const double frames = static_cast<double>(last.ordinal - first.ordinal);
     const double seconds = moving.times[last.ordinal].seconds - moving.times[first.ordinal].seconds;
-    return flight.members.size() >= kMinMembers && flight.score >= kMinScore &&
-           flight.discShare >= kMinDiscShare && way >= kMinRadiiPerFrame * frames &&
+    const bool looksLikeBall = flight.discShare >= kMinDiscShare ||
+                               (flight.score >= kUndoubtedScore && way >= kUndoubtedRadii);
+    return flight.members.size() >= kMinMembers && flight.score >= kMinScore && looksLikeBall &&
+           way >= kMinRadii && way >= kMinRadiiPerFrame * frames &&
            way >= kMinRadiiPerSecond * seconds;
 }
 

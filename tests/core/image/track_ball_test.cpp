@@ -125,8 +125,17 @@ TEST(TrackBall, FindsTheExposureFromTheSmear) {
     EXPECT_NEAR(track.value().exposure.value.seconds, 0.002, 0.002 * kExposureTol);
 }
 
-// Eight pictures hold the uncertainty to account: about two thirds of errors within one sigma.
-TEST(TrackBall, UncertaintiesAreOfTheSizeOfTheErrors) {
+double meanSigmaPx(const BallTrack& track) {
+    double sum = 0.0;
+    for (const BallInFrame& ball : track.frames) {
+        sum += 0.5 * (ball.centreSigma.x + ball.centreSigma.y);
+    }
+    return sum / static_cast<double>(track.frames.size());
+}
+
+// The drawn ball has neither gloss nor compression, for which the uncertainty allows: its errors
+// stay well inside. clip_track_test.cpp holds the uncertainty against pictures that have both.
+TEST(TrackBall, UncertaintiesHoldTheErrors) {
     double square = 0.0;
     int count = 0;
     for (std::uint32_t seed = 20; seed < 24; ++seed) {
@@ -142,9 +151,15 @@ TEST(TrackBall, UncertaintiesAreOfTheSizeOfTheErrors) {
             }
         }
     }
-    const double ratio = std::sqrt(square / count);
-    EXPECT_GT(ratio, 0.3);  // errors of one path are correlated, so the ratio scatters widely
-    EXPECT_LT(ratio, 2.0);
+    EXPECT_LT(std::sqrt(square / count), 1.0);
+}
+
+TEST(TrackBall, UncertaintyGrowsWithTheNoise) {
+    const auto quiet = follow({.noiseLevels = 1.0});
+    const auto noisy = follow({.noiseLevels = 15.0});
+    ASSERT_TRUE(quiet.has_value()) << quiet.error().message;
+    ASSERT_TRUE(noisy.has_value()) << noisy.error().message;
+    EXPECT_GT(meanSigmaPx(noisy.value()), 1.2 * meanSigmaPx(quiet.value()));
 }
 
 TEST(TrackBall, SaysWhenNothingFlies) {
