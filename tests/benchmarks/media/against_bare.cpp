@@ -108,7 +108,9 @@ void measureIndex(const BenchClips& clips) {
     for (const NamedClip& clip : videoClips(clips)) {
         const auto pairs = runInTurn(
             kRounds,
-            [&] { expect(media::readClipIndex(clip.file).has_value(), "the index cannot be read"); },
+            [&] {
+                expect(media::readClipIndex(clip.file).has_value(), "the index cannot be read");
+            },
             [&] { expect(BareClip{clip.file}.readPackets() > 0, "there are no packets"); });
         printPairs("open and index, " + clip.name, pairs, atMost(kMostIndexRatio));
     }

@@ -20,12 +20,11 @@ ServedClip::ServedClip(const std::filesystem::path& file)
 
 void ServedClip::show(std::int64_t frame, Direction direction) {
     Answer answer;
-    m_service->request(m_clip, {frame}, direction,
-                       [&answer](FrameIndex, Result<FramePtr> result) {
-                           const std::scoped_lock lock{answer.mutex};
-                           answer.result.emplace(std::move(result));
-                           answer.arrived.notify_one();
-                       });
+    m_service->request(m_clip, {frame}, direction, [&answer](FrameIndex, Result<FramePtr> result) {
+        const std::scoped_lock lock{answer.mutex};
+        answer.result.emplace(std::move(result));
+        answer.arrived.notify_one();
+    });
     std::unique_lock lock{answer.mutex};
     answer.arrived.wait(lock, [&] { return answer.result.has_value(); });
     if (answer.result->has_error()) {

@@ -130,8 +130,8 @@ void measure(const benchmarks::BenchClips& clips) {
         QElapsedTimer sinceKey;
         sinceKey.start();
         waits.push_back(watch.press(isForward ? Qt::Key_Right : Qt::Key_Left));
-        QTest::qWait(std::max<int>(0, kMillisecondsBetweenKeys -
-                                          static_cast<int>(sinceKey.elapsed())));
+        QTest::qWait(
+            std::max<int>(0, kMillisecondsBetweenKeys - static_cast<int>(sinceKey.elapsed())));
     }
     benchmarks::printFigure("key press to painted frame, H.264 1080p, median, ms",
                             benchmarks::median(waits));

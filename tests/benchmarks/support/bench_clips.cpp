@@ -55,8 +55,8 @@ std::filesystem::path BenchClips::make(const std::string& name,
 std::filesystem::path BenchClips::repeated(const std::string& name, int times,
                                            const std::string& arguments) const {
     const auto once = make("once_" + name, arguments);
-    return make(name, "-stream_loop " + std::to_string(times - 1) + " -i " + quoted(once) +
-                          " -c copy");
+    return make(name,
+                "-stream_loop " + std::to_string(times - 1) + " -i " + quoted(once) + " -c copy");
 }
 
 std::filesystem::path BenchClips::h264At1080p() const {
