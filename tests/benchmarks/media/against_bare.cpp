@@ -20,7 +20,7 @@ constexpr double kMostIndexRatio = 1.5;
 constexpr double kMostSeekRatio = 1.15;
 constexpr double kMostPlayRatio = 1.10;
 constexpr double kLeastSoundSpeed = 100.0;  // times real time
-constexpr int kSeeks = 48;
+constexpr int kSeeks = 24;
 constexpr int kSeeksInTurn = 8;
 constexpr unsigned kSeed = 20250105;
 
@@ -124,7 +124,7 @@ void measureSeek(const BenchClips& clips) {
 }
 
 void measurePlay(const BenchClips& clips) {
-    constexpr int kRounds = 7;
+    constexpr int kRounds = 5;
     for (const NamedClip& clip : videoClips(clips)) {
         const auto index = media::readClipIndex(clip.file).value();
         const auto pairs = runInTurn(

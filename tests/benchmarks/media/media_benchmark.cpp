@@ -1,11 +1,12 @@
 // Speed and memory of core/media beside loops that use FFmpeg's libraries alone.
-//   media_benchmark [--clips FOLDER] [PART …]      all parts when none is named
+//   media_benchmark [--clips FOLDER] [--steps-per-second N] [PART …]     all parts when none is
+//   named
 // Clips are made in a folder that vanishes at the end, or kept in FOLDER and used again.
 #include <CLI/CLI.hpp>
 #include <algorithm>
 #include <cstdio>
 #include <exception>
-#include <map>
+#include <functional>
 #include <string>
 #include <utility>
 #include <vector>
@@ -14,20 +15,32 @@
 
 namespace {
 
-using Part = void (*)(const benchmarks::BenchClips&);
+struct Settings {
+    std::string clipFolder;
+    int stepsPerSecond{30};
+    std::vector<std::string> parts;
+};
+using Part = std::function<void(const benchmarks::BenchClips&, const Settings&)>;
 
 const std::vector<std::pair<std::string, Part>> kParts{
-    {"memory", benchmarks::measureMemory}, {"index", benchmarks::measureIndex},
-    {"seek", benchmarks::measureSeek},     {"play", benchmarks::measurePlay},
-    {"steps", benchmarks::measureSteps},   {"backward", benchmarks::measureBackward},
-    {"sound", benchmarks::measureSound},
+    {"memory", [](const auto& clips, const auto&) { benchmarks::measureMemory(clips); }},
+    {"index", [](const auto& clips, const auto&) { benchmarks::measureIndex(clips); }},
+    {"seek", [](const auto& clips, const auto&) { benchmarks::measureSeek(clips); }},
+    {"play", [](const auto& clips, const auto&) { benchmarks::measurePlay(clips); }},
+    {"steps", [](const auto& clips, const auto&) { benchmarks::measureSteps(clips); }},
+    {"backward",
+     [](const auto& clips, const auto& settings) {
+         benchmarks::measureBackward(clips, settings.stepsPerSecond);
+     }},
+    {"sound", [](const auto& clips, const auto&) { benchmarks::measureSound(clips); }},
 };
 
-void run(const std::string& folder, const std::vector<std::string>& wanted) {
-    const benchmarks::BenchClips clips{folder};
+void run(const Settings& settings) {
+    const benchmarks::BenchClips clips{settings.clipFolder};
+    const auto& wanted = settings.parts;
     for (const auto& [name, part] : kParts) {
         if (wanted.empty() || std::find(wanted.begin(), wanted.end(), name) != wanted.end()) {
-            part(clips);
+            part(clips, settings);
         }
     }
 }
@@ -36,17 +49,19 @@ void run(const std::string& folder, const std::vector<std::string>& wanted) {
 
 int main(int argc, char** argv) {
     CLI::App options{"Speed and memory of the footage engine"};
-    std::string folder;
-    std::vector<std::string> wanted;
+    Settings settings;
     std::vector<std::string> names;
     for (const auto& part : kParts) {
         names.push_back(part.first);
     }
-    options.add_option("--clips", folder, "Keep the clips in this folder and use them again");
-    options.add_option("parts", wanted, "Parts to run")->check(CLI::IsMember(names));
+    options.add_option("--clips", settings.clipFolder,
+                       "Keep the clips in this folder and use them again");
+    options.add_option("--steps-per-second", settings.stepsPerSecond, "For the part `backward`")
+        ->check(CLI::Range(1, 1000));
+    options.add_option("parts", settings.parts, "Parts to run")->check(CLI::IsMember(names));
     CLI11_PARSE(options, argc, argv);
     try {
-        run(folder, wanted);
+        run(settings);
     } catch (const std::exception& error) {
         std::fprintf(stderr, "media_benchmark: %s\n", error.what());
         return 1;

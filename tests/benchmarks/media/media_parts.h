@@ -11,7 +11,8 @@ void measureIndex(const BenchClips& clips);
 void measureSeek(const BenchClips& clips);
 void measurePlay(const BenchClips& clips);
 void measureSteps(const BenchClips& clips);
-void measureBackward(const BenchClips& clips);
+/// The targets are for 30 steps a second.
+void measureBackward(const BenchClips& clips, int stepsPerSecond);
 void measureSound(const BenchClips& clips);
 
 }  // namespace benchmarks

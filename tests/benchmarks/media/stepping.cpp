@@ -72,12 +72,12 @@ void stepAround(const std::string& name, const std::filesystem::path& file) {
                 quantile(backward, 0.99), atMost(kMostStepMilliseconds));
 }
 
-/// From the clip's end, a step each thirtieth of a second; a late answer delays the steps after it.
-void stepBackward(const std::string& name, const std::filesystem::path& file) {
+/// From the clip's end, steps at the given rate; a late answer delays the steps after it.
+void stepBackward(const std::string& clip, const std::filesystem::path& file, int stepsPerSecond) {
     constexpr int kSteps = 500;
-    constexpr int kStepsPerSecond = 30;
-    constexpr std::chrono::nanoseconds kStep{std::chrono::nanoseconds{std::chrono::seconds{1}} /
-                                             kStepsPerSecond};
+    const auto interval = std::chrono::nanoseconds{std::chrono::seconds{1}} / stepsPerSecond;
+    const std::string name = std::to_string(kSteps) + " steps backward at " +
+                             std::to_string(stepsPerSecond) + " a second, " + clip;
     ServedClip served{file};
     const std::int64_t last = served.index().frameCount() - 1;
     std::vector<double> later;  // waits for frames asked for after the first second
@@ -90,17 +90,17 @@ void stepBackward(const std::string& name, const std::filesystem::path& file) {
         if (isLater) {
             later.push_back(millisecondsOf(cost));
         }
-        due = std::max(due + kStep, Clock::now());
+        due = std::max(due + interval, Clock::now());
     }
     const auto late = std::count_if(later.begin(), later.end(),
                                     [](double wait) { return wait > kMostBackwardMilliseconds; });
-    printFigure("500 steps backward at 30 a second, " + name + ", slowest after 1 s, ms",
-                quantile(later, 1.0), atMost(kMostBackwardMilliseconds));
-    printFigure("500 steps backward, " + name + ", steps above 100 ms", static_cast<double>(late));
-    printFigure("500 steps backward, " + name + ", p99, ms", quantile(later, 0.99));
-    printFigure("500 steps backward, " + name + ", frames decoded",
+    printFigure(name + ", slowest after 1 s, ms", quantile(later, 1.0),
+                atMost(kMostBackwardMilliseconds));
+    printFigure(name + ", steps above 100 ms", static_cast<double>(late));
+    printFigure(name + ", p99, ms", quantile(later, 0.99));
+    printFigure(name + ", pictures decoded and kept",
                 static_cast<double>(served.service().counters().decoded));
-    printFigure("bare decoding, " + name + ", frames a second",
+    printFigure("bare decoding, " + clip + ", frames a second",
                 static_cast<double>(last + 1) / bareSeconds(file));
 }
 
@@ -111,10 +111,10 @@ void measureSteps(const BenchClips& clips) {
     stepAround("H.264 2160p 120 fps", clips.h264At2160p());
 }
 
-void measureBackward(const BenchClips& clips) {
-    stepBackward("H.264 1080p 240 fps", clips.h264At1080p());
-    stepBackward("HEVC 1080p 240 fps", clips.hevcAt1080p());
-    stepBackward("H.264 2160p 120 fps", clips.h264At2160p());
+void measureBackward(const BenchClips& clips, int stepsPerSecond) {
+    stepBackward("H.264 1080p 240 fps", clips.h264At1080p(), stepsPerSecond);
+    stepBackward("HEVC 1080p 240 fps", clips.hevcAt1080p(), stepsPerSecond);
+    stepBackward("H.264 2160p 120 fps", clips.h264At2160p(), stepsPerSecond);
 }
 
 void measureMemory(const BenchClips& clips) {
