@@ -1,3 +1,20 @@
+# What nearly every file includes is compiled once. core/base and tests/support own the precompiled headers that the other
+# modules of core and their tests take over; ui/reading has its own.
+set(TURNMARK_COMMON_HEADERS
+    <algorithm>
+    <array>
+    <cmath>
+    <filesystem>
+    <functional>
+    <map>
+    <memory>
+    <optional>
+    <span>
+    <string>
+    <vector>
+    <boost/outcome/basic_result.hpp>
+    <boost/outcome/try.hpp>)
+
 # add_core_module(<name> SOURCES … [PUBLIC …] [PRIVATE …]): the library core_<name> with the alias core::<name>.
 # add_ui_module(<name> …): the same for ui_<name>, with Qt's code generators on.
 function(_turnmark_module prefix name)
@@ -12,6 +29,11 @@ endfunction()
 
 function(add_core_module name)
     _turnmark_module(core ${name} ${ARGN})
+    if(name STREQUAL base)
+        target_precompile_headers(core_base PRIVATE ${TURNMARK_COMMON_HEADERS})
+    else()
+        target_precompile_headers(core_${name} REUSE_FROM core_base)
+    endif()
 endfunction()
 
 function(add_ui_module name)
@@ -30,6 +52,9 @@ function(add_module_test module)
     add_executable(${target} ${ARG_UNPARSED_ARGUMENTS})
     target_link_libraries(${target} PRIVATE project_options project_warnings tests_support GTest::gmock GTest::gtest
                                             ${ARG_LINK})
+    if(NOT module MATCHES "^ui/") # Qt's test library defines a macro that differs from folder to folder
+        target_precompile_headers(${target} REUSE_FROM tests_support)
+    endif()
     gtest_discover_tests(
         ${target}
         TEST_PREFIX ${prefix}

@@ -144,7 +144,7 @@ Result<core::timebase::ClipClock> clockFor(const RateOptions& options,
     }
     BOOST_OUTCOME_TRY(index, core::media::readClipIndex(options.clip));
     for (const auto& tagged : index.taggedRates) {
-        evidence.emplace_back(ContainerTag{tagged.tag, tagged.rate});
+        evidence.emplace_back(ContainerTag{tagged.tag, tagged.rate, false});
     }
     BOOST_OUTCOME_TRY(decision, settleCaptureRate(index.playbackRate, evidence));
     return makeClock(decision, index.stamps);

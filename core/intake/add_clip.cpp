@@ -60,9 +60,8 @@ Result<project::ClipId> addPreparedClip(project::Store& store, project::SessionI
     return added;
 }
 
-Result<void> setReviewerRate(project::Store& store, project::ClipId clipId,
-                             std::optional<timebase::CaptureRate> rate,
-                             timebase::StampTrust trust) {
+Result<void> setReviewersWord(project::Store& store, project::ClipId clipId,
+                              const ReviewersWord& word) {
     const auto snapshot = store.snapshot();
     const project::Clip* clip = snapshot->clips.find(clipId);
     if (clip == nullptr) {
@@ -71,14 +70,22 @@ Result<void> setReviewerRate(project::Store& store, project::ClipId clipId,
     BOOST_OUTCOME_TRY(frames, store.clipFrames(clipId));
     auto evidence = clip->evidence;
     std::erase_if(evidence, isReviewerEntry);
-    if (rate) {
-        evidence.emplace_back(timebase::ReviewerEntry{*rate, std::nullopt});
+    for (auto& item : evidence) {
+        if (auto* tag = std::get_if<timebase::ContainerTag>(&item)) {
+            tag->isSetAside = word.areTagsSetAside;
+        }
     }
-    const auto settled = settleClock(clip->playbackRate, frames->stamps, evidence, trust);
+    if (word.rate) {
+        evidence.emplace_back(timebase::ReviewerEntry{*word.rate, std::nullopt});
+    }
+    const auto settled = settleClock(clip->playbackRate, frames->stamps, evidence, word.trust);
     if (!settled.setting) {
         return fail(ErrorCode::Contradiction, settled.remarks.front().message);
     }
-    return store.setClipClock(clipId, std::move(evidence), settled.setting);
+    auto remarks = clip->remarks;
+    std::erase_if(remarks, [](const auto& remark) { return isClockRemark(remark); });
+    remarks.insert(remarks.end(), settled.remarks.begin(), settled.remarks.end());
+    return store.setClipClock(clipId, std::move(evidence), settled.setting, std::move(remarks));
 }
 
 }  // namespace core::intake

@@ -28,11 +28,17 @@ inline constexpr std::int64_t kWholeClipShotFrames = 480;
 Result<project::ClipId> addPreparedClip(project::Store& store, project::SessionId session,
                                         const PreparedClip& prepared);
 
+/// What the reviewer says of a clip's clock.
+struct ReviewersWord {
+    std::optional<timebase::CaptureRate> rate;  ///< absent: the rest of the evidence decides
+    timebase::StampTrust trust{timebase::StampTrust::Trusted};
+    bool areTagsSetAside{false};  ///< the capture rate that the file states is wrong
+};
+
 /// Weighs the evidence anew with the reviewer's word in place of an earlier one, and stores
-/// evidence and clock as one edit. An empty rate withdraws the reviewer's word. Errors: NotFound;
-/// Contradiction when the evidence cannot hold together (nothing is changed).
-Result<void> setReviewerRate(project::Store& store, project::ClipId clip,
-                             std::optional<timebase::CaptureRate> rate,
-                             timebase::StampTrust trust = timebase::StampTrust::Trusted);
+/// evidence and clock as one edit. Errors: NotFound; Contradiction when the evidence cannot hold
+/// together (nothing is changed).
+Result<void> setReviewersWord(project::Store& store, project::ClipId clip,
+                              const ReviewersWord& word);
 
 }  // namespace core::intake

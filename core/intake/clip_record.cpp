@@ -36,7 +36,7 @@ project::Clip recordOf(const media::ClipIndex& index) {
     clip.hasSound = index.facts.hasSound;
     clip.playbackRate = index.playbackRate;
     for (const auto& tagged : index.taggedRates) {
-        clip.evidence.emplace_back(timebase::ContainerTag{tagged.tag, tagged.rate});
+        clip.evidence.emplace_back(timebase::ContainerTag{tagged.tag, tagged.rate, false});
     }
     for (const auto& warning : index.warnings) {
         clip.remarks.push_back(

@@ -16,7 +16,11 @@ FrameIndex frameFrom(const Json& json) {
 /// Writes the members of a piece of evidence; "kind" is added by the caller.
 struct EvidenceWriter {
     Json operator()(const timebase::ContainerTag& tag) const {
-        return {{"tag", tag.tag}, {"fps", toJson(tag.rate.fps)}};
+        Json json{{"tag", tag.tag}, {"fps", toJson(tag.rate.fps)}};
+        if (tag.isSetAside) {
+            json["set_aside"] = true;
+        }
+        return json;
     }
     Json operator()(const timebase::ReviewerEntry& entry) const {
         Json json{{"fps", toJson(entry.rate.fps)}};
@@ -64,7 +68,8 @@ CaptureRateEvidence evidenceFrom(const Json& json) {
     const auto kind = json.at("kind").get<std::string>();
     if (kind == "container_tag") {
         return timebase::ContainerTag{json.at("tag").get<std::string>(),
-                                      CaptureRate{rationalFrom(json.at("fps"))}};
+                                      CaptureRate{rationalFrom(json.at("fps"))},
+                                      optionalFrom<bool>(json, "set_aside").value_or(false)};
     }
     if (kind == "reviewer_entry") {
         return timebase::ReviewerEntry{CaptureRate{rationalFrom(json.at("fps"))},

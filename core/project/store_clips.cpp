@@ -84,7 +84,8 @@ Result<ClipId> SqliteStore::addClip(const Clip& clip, const ClipFrames& frames) 
 
 Result<void> SqliteStore::setClipClock(ClipId id,
                                        std::vector<timebase::CaptureRateEvidence> evidence,
-                                       std::optional<ClockSetting> clock) {
+                                       std::optional<ClockSetting> clock,
+                                       std::vector<ClipRemark> remarks) {
     return edit([&]() -> Result<Told> {
         BOOST_OUTCOME_TRY(clip, clipOf(id));
         BOOST_OUTCOME_TRY(frames, clipFrames(id));
@@ -92,6 +93,7 @@ Result<void> SqliteStore::setClipClock(ClipId id,
         Clip changed = clip;
         changed.evidence = std::move(evidence);
         changed.clock = clock;
+        changed.remarks = std::move(remarks);
         BOOST_OUTCOME_TRY(changeRows<Clip>({changed}));
         return Told{fmt::format("Set the clock of clip {}: {}, before {}.", clipName(m_working, id),
                                 clockText(clock), clockText(clip.clock)),

@@ -287,11 +287,13 @@ Result<MarksReading> readBoth(const MarksReading& returns, const MarkSet& marks,
     const MarksReading& other = anglesAreNarrower ? returns : angles;
     chosen.returns = returns.returns;
     chosen.turnsCounterClockwise = angles.turnsCounterClockwise;
-    chosen.warnings.push_back(
-        {MarksWarning::Kind::MethodsDiffer,
-         std::string{"Reported is the reading from the "} +
-             (anglesAreNarrower ? "angles; the returns say " : "returns; the angles say ") +
-             rpmText(other.estimate) + " (95 %: " + text(other) + ")."});
+    std::string remark = "Reported is the reading from the ";
+    remark += anglesAreNarrower ? "angles; the returns say " : "returns; the angles say ";
+    remark += rpmText(other.estimate);
+    remark += " (95 %: ";
+    remark += text(other);
+    remark += ").";
+    chosen.warnings.push_back({MarksWarning::Kind::MethodsDiffer, std::move(remark)});
     return chosen;
 }
 

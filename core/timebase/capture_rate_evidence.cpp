@@ -60,6 +60,9 @@ Result<void> checkRate(const CaptureRate& rate, const std::string& who) {
 
 Result<void> add(const ContainerTag& tag, Statement statement, Weighed& weighed) {
     BOOST_OUTCOME_TRY(checkRate(tag.rate, "The capture rate in the tag " + tag.tag));
+    if (tag.isSetAside) {
+        return ok();
+    }
     statement.exact = tag.rate;
     statement.fps = tag.rate.fps.toDouble();
     weighed.tag = weighed.tag ? weighed.tag : statement;
@@ -111,7 +114,7 @@ Result<void> checkPairs(const std::vector<Statement>& all) {
                 return fail(ErrorCode::Contradiction,
                             "The evidence for the capture rate conflicts. " +
                                 describe(*all[i].source) + " " + describe(*all[j].source) +
-                                " Decide which is right and remove the other.");
+                                " Decide which is right and set the other aside.");
             }
         }
     }
@@ -131,7 +134,7 @@ Result<void> checkGravity(const GravityCheck& check, double fps, const std::stri
                     " m/s² instead of 9.8 m/s², so the gravity check points to a rate about " +
                     (ratio > 0.0 ? number(1.0 / std::sqrt(ratio)) + " times that."
                                  : std::string{"that cannot be told."}) +
-                    " Decide which is right and remove the other.");
+                    " Decide which is right and set the other aside.");
 }
 
 void tellDifference(const Statement& chosen, const Statement& other,
@@ -273,7 +276,8 @@ std::string_view clockNoteName(ClockNote::Kind kind) noexcept {
 
 std::string describe(const CaptureRateEvidence& evidence) {
     if (const auto* tag = std::get_if<ContainerTag>(&evidence)) {
-        return "The tag " + tag->tag + " says " + rateText(tag->rate) + ".";
+        return "The tag " + tag->tag + " says " + rateText(tag->rate) +
+               (tag->isSetAside ? "; the reviewer has set it aside." : ".");
     }
     if (const auto* entry = std::get_if<ReviewerEntry>(&evidence)) {
         return "The reviewer entered " + rateText(entry->rate) + ".";

@@ -37,6 +37,7 @@ inline constexpr double kGravityFactor = 2.0;
 struct ContainerTag {
     std::string tag;
     CaptureRate rate;
+    bool isSetAside{false};  ///< the reviewer says it is wrong: kept and not weighed
     bool operator==(const ContainerTag&) const = default;
 };
 
@@ -95,8 +96,9 @@ struct ClockDecision {
 /// Whether the presentation time stamps of the clip are used.
 enum class StampTrust { Trusted, NotTrusted };
 
-/// Weighs all evidence. Rates are compared pairwise; two of them conflict when they differ,
-/// relatively, by more than the larger of kRateAgreement and three joint standard uncertainties.
+/// Weighs all evidence but tags set aside. Rates are compared pairwise; two of them conflict when
+/// they differ, relatively, by more than the larger of kRateAgreement and three joint standard
+/// uncertainties.
 ///
 /// Chosen is, in this order: the reviewer's entry, the first container tag, the clock check. A
 /// clock check with a relative standard uncertainty of at most 0.03 % decides between a rate and

@@ -7,7 +7,6 @@
 #include <QLocale>
 #include <QPushButton>
 #include <QVBoxLayout>
-#include <algorithm>
 
 #include "core/intake/add_clip.h"
 #include "ui/models/clip_words.h"
@@ -46,10 +45,14 @@ QString evidenceText(const Clip& clip) {
     return bulleted(lines);
 }
 
-bool hasEntry(const Clip& clip) {
-    return std::any_of(clip.evidence.begin(), clip.evidence.end(), [](const auto& item) {
-        return std::holds_alternative<core::timebase::ReviewerEntry>(item);
-    });
+template <class Kind>
+const Kind* firstOf(const Clip& clip) {
+    for (const auto& item : clip.evidence) {
+        if (const auto* found = std::get_if<Kind>(&item)) {
+            return found;
+        }
+    }
+    return nullptr;
 }
 
 }  // namespace
@@ -61,10 +64,14 @@ ClockPanel::ClockPanel(core::project::Store& store, QWidget* parent)
       m_evidence{wrappedLabel()},
       m_rate{new QLineEdit},
       m_distrust{new QCheckBox{QStringLiteral("Count frames: an editor re-timed this clip")}},
+      m_tagIsWrong{new QCheckBox{QStringLiteral("Set aside the rate that the file states")}},
       m_use{new QPushButton{QStringLiteral("Use this rate")}},
       m_withdraw{new QPushButton{QStringLiteral("Withdraw")}},
       m_trouble{wrappedLabel()},
       m_remarks{wrappedLabel()} {
+    m_rate->setObjectName(QStringLiteral("capture_rate"));
+    m_tagIsWrong->setObjectName(QStringLiteral("tag_is_wrong"));
+    m_withdraw->setObjectName(QStringLiteral("withdraw"));
     m_rate->setPlaceholderText(QStringLiteral("for example 240"));
     m_rate->setAccessibleName(QStringLiteral("Capture rate in frames per second"));
     m_rate->setToolTip(QStringLiteral("Frames per second at which the camera sampled the world"));
@@ -74,6 +81,9 @@ ClockPanel::ClockPanel(core::project::Store& store, QWidget* parent)
         QStringLiteral("Takes your word back; the rest of the evidence decides"));
     m_distrust->setToolTip(
         QStringLiteral("Frame i is then taken at i / capture rate, whatever its time stamp says"));
+
+    m_tagIsWrong->setToolTip(
+        QStringLiteral("The tag stays in the evidence and is not weighed; your word decides"));
 
     auto* entry = new QHBoxLayout;
     entry->addWidget(new QLabel{QStringLiteral("Capture rate, fps")});
@@ -85,6 +95,7 @@ ClockPanel::ClockPanel(core::project::Store& store, QWidget* parent)
     layout->addWidget(m_summary);
     layout->addWidget(m_evidence);
     layout->addLayout(entry);
+    layout->addWidget(m_tagIsWrong);
     layout->addWidget(m_distrust);
     layout->addWidget(m_trouble);
     layout->addWidget(m_remarks);
@@ -92,8 +103,12 @@ ClockPanel::ClockPanel(core::project::Store& store, QWidget* parent)
     connect(m_rate, &QLineEdit::returnPressed, this, &ClockPanel::useEntry);
     connect(m_withdraw, &QPushButton::clicked, this, [this] {
         m_rate->clear();
-        useEntry();
+        m_tagIsWrong->setChecked(false);
+        m_distrust->setChecked(false);
+        sendWord(std::nullopt);
     });
+    connect(m_tagIsWrong, &QCheckBox::clicked, this, &ClockPanel::useEntry);
+    connect(m_distrust, &QCheckBox::clicked, this, &ClockPanel::useEntry);
     m_listening = m_store.listen([this](const core::project::Store::Change& change) {
         if (change.clips) {
             refresh();
@@ -105,7 +120,6 @@ ClockPanel::ClockPanel(core::project::Store& store, QWidget* parent)
 void ClockPanel::showClip(std::optional<core::project::ClipId> clip) {
     m_clip = clip;
     m_rate->clear();
-    m_distrust->setChecked(false);
     refresh();
 }
 
@@ -130,10 +144,16 @@ void ClockPanel::refresh() {
                                     ? QStringLiteral(" (%1)").arg(models::clockKindText(*clip))
                                     : QStringLiteral(": shots on it cannot be read yet")));
     m_evidence->setText(evidenceText(*clip));
-    m_withdraw->setEnabled(hasEntry(*clip));
-    if (clip->clock && clip->clock->kind == core::timebase::ClockKind::Counted) {
-        m_distrust->setChecked(true);
+    const auto* entry = firstOf<core::timebase::ReviewerEntry>(*clip);
+    const auto* tag = firstOf<core::timebase::ContainerTag>(*clip);
+    const bool isCounted = clip->clock && clip->clock->kind == core::timebase::ClockKind::Counted;
+    if (entry != nullptr) {
+        m_rate->setText(models::shortDecimal(entry->rate.fps.toDouble()));
     }
+    m_withdraw->setEnabled(entry != nullptr || isCounted || (tag != nullptr && tag->isSetAside));
+    m_tagIsWrong->setVisible(tag != nullptr);
+    m_tagIsWrong->setChecked(tag != nullptr && tag->isSetAside);
+    m_distrust->setChecked(isCounted);
     QStringList remarks;
     for (const auto& remark : clip->remarks) {
         remarks << QString::fromStdString(remark.message);
@@ -163,9 +183,19 @@ void ClockPanel::useEntry() {
         }
         rate = parsed.value();
     }
-    const auto trust = m_distrust->isChecked() ? core::timebase::StampTrust::NotTrusted
-                                               : core::timebase::StampTrust::Trusted;
-    const auto done = core::intake::setReviewerRate(m_store, *m_clip, rate, trust);
+    sendWord(rate);
+}
+
+void ClockPanel::sendWord(std::optional<core::timebase::CaptureRate> rate) {
+    if (!m_clip) {
+        return;
+    }
+    const auto done = core::intake::setReviewersWord(
+        m_store, *m_clip,
+        {rate,
+         m_distrust->isChecked() ? core::timebase::StampTrust::NotTrusted
+                                 : core::timebase::StampTrust::Trusted,
+         m_tagIsWrong->isChecked()});
     if (!done) {
         showTrouble(QString::fromStdString(done.error().message));
     }

@@ -25,6 +25,7 @@ public:
 private:
     void refresh();
     void useEntry();
+    void sendWord(std::optional<core::timebase::CaptureRate> rate);
     void showTrouble(const QString& text);
 
     core::project::Store& m_store;
@@ -33,6 +34,7 @@ private:
     QLabel* m_evidence;
     QLineEdit* m_rate;
     QCheckBox* m_distrust;
+    QCheckBox* m_tagIsWrong;
     QPushButton* m_use;
     QPushButton* m_withdraw;
     QLabel* m_trouble;

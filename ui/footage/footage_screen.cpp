@@ -49,6 +49,11 @@ QTableView* makeTable(QAbstractItemModel* model, int stretchColumn) {
     return view;
 }
 
+QString videoFilter() {
+    return QStringLiteral(
+        "Video (*.mp4 *.mov *.m4v *.mkv *.avi *.webm *.mts *.3gp);;All files (*)");
+}
+
 QGroupBox* group(const QString& title, QWidget* content) {
     auto* box = new QGroupBox{title};
     auto* layout = new QVBoxLayout{box};
@@ -149,6 +154,11 @@ QWidget* FootageScreen::makeDetails() {
     m_assign = new AssignPanel{m_store};
     m_clock = new ClockPanel{m_store};
     m_session = new SessionPanel{m_store};
+    m_pointAt = new QPushButton{QStringLiteral("Show where this clip is…")};
+    m_pointAt->setObjectName(QStringLiteral("point_at"));
+    m_pointAt->setToolTip(
+        QStringLiteral("The file is recognised by its content, whatever its name is now"));
+    m_pointAt->hide();
     auto* facts = new QWidget;
     auto* factsLayout = new QVBoxLayout{facts};
     factsLayout->setContentsMargins(0, 0, 4, 0);
@@ -165,6 +175,7 @@ QWidget* FootageScreen::makeDetails() {
     auto* layout = new QVBoxLayout{column};
     layout->setContentsMargins(0, 0, 0, 0);
     layout->addWidget(m_preview, 2);
+    layout->addWidget(m_pointAt, 0, Qt::AlignHCenter);
     layout->addWidget(m_timeLine);
     layout->addWidget(scroll, 3);
     return column;
@@ -198,6 +209,13 @@ void FootageScreen::connectParts() {
     connect(m_timeLine, &ClipTimeLine::shotChosen, this, &FootageScreen::chooseShot);
     connect(m_timeLine, &ClipTimeLine::rangeDragged, this, &FootageScreen::changeRange);
     connect(m_addShot, &QPushButton::clicked, this, &FootageScreen::addShotHere);
+    connect(m_pointAt, &QPushButton::clicked, this, [this] {
+        const QString file = QFileDialog::getOpenFileName(
+            this, QStringLiteral("Show where the clip is"), {}, videoFilter());
+        if (!file.isEmpty()) {
+            pointChosenClipTo(file);
+        }
+    });
     connect(m_removeShot, &QPushButton::clicked, this, &FootageScreen::removeChosenShots);
     connect(&m_pictures, &bridge::FrameRequester::pictureReady, this,
             [this](quint64 number, qint64 frame, const QImage& picture) {
@@ -280,6 +298,7 @@ void FootageScreen::onShotsChosen() {
 
 void FootageScreen::openChosenClip() {
     m_open.reset();
+    m_pointAt->hide();
     const auto clip = chosenClip();
     const auto snapshot = m_store.snapshot();
     const auto* record = clip ? snapshot->clips.find(*clip) : nullptr;
@@ -294,6 +313,7 @@ void FootageScreen::openChosenClip() {
     const auto file = core::intake::findClip(m_store, *clip);
     if (!file) {
         m_preview->showText(QString::fromStdString(file.error().message));
+        m_pointAt->show();
         return;
     }
     m_open = m_pictures.openClip(file.value(), core::intake::indexOf(*record, *frames.value()));
@@ -382,10 +402,21 @@ void FootageScreen::changeRange(ShotId shot, qint64 first, qint64 last) {
     refreshBlocks();
 }
 
+void FootageScreen::pointChosenClipTo(const QString& file) {
+    const auto clip = chosenClip();
+    if (!clip) {
+        return;
+    }
+    const auto done =
+        core::intake::pointToClip(m_store, *clip, std::filesystem::path{file.toStdString()});
+    report(done);
+    if (done) {
+        onClipChosen();
+    }
+}
+
 void FootageScreen::chooseFiles() {
-    addFiles(QFileDialog::getOpenFileNames(
-        this, QStringLiteral("Add clips"), {},
-        QStringLiteral("Video (*.mp4 *.mov *.m4v *.mkv *.avi *.webm *.mts *.3gp);;All files (*)")));
+    addFiles(QFileDialog::getOpenFileNames(this, QStringLiteral("Add clips"), {}, videoFilter()));
 }
 
 void FootageScreen::addFiles(const QStringList& files) {

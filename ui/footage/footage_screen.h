@@ -40,6 +40,9 @@ public:
     /// Reads the files in the background and adds them as they are ready.
     void addFiles(const QStringList& files);
     void chooseFiles();
+    /// Takes this file for the chosen clip, whose own was not found; refused when its content is
+    /// another.
+    void pointChosenClipTo(const QString& file);
 
 Q_SIGNALS:
     void shotActivated(core::project::ShotId shot);
@@ -86,6 +89,7 @@ private:
     SessionPanel* m_session{};
     QPushButton* m_addShot{};
     QPushButton* m_removeShot{};
+    QPushButton* m_pointAt{};  ///< shown while the file of the chosen clip is not found
     QLabel* m_trouble{};
     std::optional<bridge::FrameRequester::Clip> m_open;
     std::optional<core::project::ClipId> m_lastClip;  ///< chosen again when the list is built anew

@@ -64,7 +64,7 @@ void ReadingScreen::build() {
     columns->setStretchFactor(1, 1);
     columns->setStretchFactor(2, 0);
     const int digit = fontMetrics().horizontalAdvance(QLatin1Char('0'));
-    columns->setSizes({23 * digit, 118 * digit, 38 * digit});
+    columns->setSizes({30 * digit, 111 * digit, 38 * digit});
     auto* whole = new QHBoxLayout{this};
     whole->setContentsMargins(0, 0, 0, 0);
     whole->addWidget(columns);

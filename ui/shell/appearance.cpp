@@ -2,9 +2,10 @@
 
 #include <QApplication>
 #include <QFont>
+#include <QPainter>
 #include <QPalette>
-#include <QStyle>
-#include <QStyleFactory>
+#include <QProxyStyle>
+#include <QStyleOption>
 
 namespace ui::shell {
 namespace {
@@ -51,12 +52,30 @@ QPalette paletteOf(const Inks& inks) {
     return palette;
 }
 
+/// Outlines check boxes in the ink of quiet text: the style's own outline vanishes on dark.
+class OutlinedStyle : public QProxyStyle {
+public:
+    OutlinedStyle() : QProxyStyle{QStringLiteral("Fusion")} {}
+
+    void drawPrimitive(PrimitiveElement element, const QStyleOption* option, QPainter* painter,
+                       const QWidget* widget) const override {
+        QProxyStyle::drawPrimitive(element, option, painter, widget);
+        if (element == PE_IndicatorCheckBox) {
+            painter->save();
+            painter->setPen(option->palette.color(QPalette::PlaceholderText));
+            painter->setBrush(Qt::NoBrush);
+            painter->drawRect(option->rect.adjusted(0, 0, -1, -1));
+            painter->restore();
+        }
+    }
+};
+
 }  // namespace
 
 void applyAppearance(QApplication& application, Appearance appearance, double textScale) {
     static const QPalette system = QApplication::palette();
     static const double systemPointSize = QApplication::font().pointSizeF();
-    QApplication::setStyle(QStyleFactory::create(QStringLiteral("Fusion")));
+    QApplication::setStyle(new OutlinedStyle);
     const bool systemIsDark =
         system.color(QPalette::Window).lightness() < system.color(QPalette::WindowText).lightness();
     const bool dark =

@@ -4,6 +4,7 @@
 #include <QApplication>
 #include <QDir>
 #include <QFileDialog>
+#include <QInputDialog>
 #include <QLabel>
 #include <QMenuBar>
 #include <QMessageBox>
@@ -27,6 +28,7 @@ namespace ui::shell {
 namespace {
 
 constexpr int kParallelJobs = 2;
+constexpr QLatin1String kReaderSetting{"reader"};
 
 QWidget* spacer() {
     auto* widget = new QWidget;
@@ -46,6 +48,7 @@ MainWindow::MainWindow(QWidget* parent)
       m_pages{new QStackedWidget},
       m_start{new StartPage},
       m_projectName{new QLabel},
+      m_reader{new QToolButton},
       m_status{new QLabel},
       m_screenActions{new QActionGroup{this}} {
     setWindowTitle(QStringLiteral("Turnmark"));
@@ -114,9 +117,14 @@ void MainWindow::makeBar() {
     bar->addWidget(spacer());
     bar->addWidget(new JobsButton{*m_jobs});
     bar->addWidget(m_projectName);
+    m_readerPlace = bar->addWidget(m_reader);
     bar->addSeparator();
     bar->addAction(m_undo);
     bar->addAction(m_redo);
+    m_reader->setObjectName(QStringLiteral("reader"));
+    m_reader->setAutoRaise(true);
+    m_reader->setToolTip(QStringLiteral("Who reads now; the name goes with every reading"));
+    connect(m_reader, &QToolButton::clicked, this, &MainWindow::askReader);
     m_projectName->setContentsMargins(8, 0, 8, 0);
     addToolBar(bar);
     setContextMenuPolicy(Qt::NoContextMenu);
@@ -289,7 +297,10 @@ void MainWindow::newProject() {
             return;
         }
     }
-    openProject(std::filesystem::path{file.toStdString()});
+    const QString reader = QSettings{}.value(kReaderSetting).toString();
+    if (openProject(std::filesystem::path{file.toStdString()}) && !reader.isEmpty()) {
+        setReader(reader);
+    }
 }
 
 void MainWindow::chooseProject() {
@@ -343,8 +354,32 @@ void MainWindow::undoStep(bool redo) {
         4000);
 }
 
+void MainWindow::askReader() {
+    const QString name = QInputDialog::getText(
+        this, QStringLiteral("Who reads?"),
+        QStringLiteral("Name or initials; they go with every reading from now on."),
+        QLineEdit::Normal, QString::fromStdString(m_workspace.store->snapshot()->reader));
+    if (!name.trimmed().isEmpty()) {
+        setReader(name.trimmed());
+    }
+}
+
+void MainWindow::setReader(const QString& name) {
+    const auto done = m_workspace.store->setReader(name.toStdString());
+    if (!done) {
+        statusBar()->showMessage(QString::fromStdString(done.error().message), 4000);
+        return;
+    }
+    QSettings{}.setValue(kReaderSetting, name);
+}
+
 void MainWindow::refreshActions() {
     const bool isOpen = m_workspace.store != nullptr;
+    m_readerPlace->setVisible(isOpen);
+    const auto reader = isOpen ? m_workspace.store->snapshot()->reader : std::string{};
+    m_reader->setText(reader.empty()
+                          ? QStringLiteral("Reader not named")
+                          : QStringLiteral("Reader: %1").arg(QString::fromStdString(reader)));
     m_screenActions->setEnabled(isOpen);
     m_close->setEnabled(isOpen);
     const auto undo = isOpen ? m_workspace.store->undoText() : std::nullopt;

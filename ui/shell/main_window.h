@@ -13,6 +13,7 @@ class QAction;
 class QActionGroup;
 class QLabel;
 class QStackedWidget;
+class QToolButton;
 
 namespace ui::footage {
 class FootageScreen;
@@ -57,6 +58,8 @@ private:
     void chooseProject();
     void openDemo();
     void undoStep(bool redo);
+    void askReader();
+    void setReader(const QString& name);
     void refreshActions();
     void showKeys();
     void showCautions();
@@ -70,6 +73,8 @@ private:
     QStackedWidget* m_pages;
     StartPage* m_start;
     QLabel* m_projectName;
+    QToolButton* m_reader;
+    QAction* m_readerPlace{};  ///< shows and hides the reader in the bar
     QLabel* m_status;
     QActionGroup* m_screenActions;
     QAction* m_footageAction{};

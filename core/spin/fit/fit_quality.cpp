@@ -42,6 +42,9 @@ Comparison comparePredictions(const std::vector<double>& best, const std::vector
 
 namespace {
 
+constexpr int kLongestRun = 3;    // runs of one to three frames are left out
+constexpr int kFewestGroups = 6;  // fewer give no variance worth the name
+
 using GlobalMatrix = Eigen::Matrix<double, kGlobalUnknowns, kGlobalUnknowns>;
 
 /// Delete-group jackknife with groups of `length` neighbouring frames.
@@ -71,10 +74,23 @@ GlobalMatrix groupJackknife(const PatternFit& fit, int length) {
 
 JackknifeResult jackknife(const PatternFit& fit) {
     const int frames = static_cast<int>(fit.equations().size());
-    const int length = std::max(1, (frames + 23) / 24);  // at most two dozen solutions
+    const int shortest = std::max(1, (frames + 23) / 24);  // at most two dozen solutions
     JackknifeResult result;
-    result.covariance = groupJackknife(fit, length);
-    result.degreesOfFreedom = std::max(1.0, std::ceil(static_cast<double>(frames) / length) - 3.0);
+    double largest = -1.0;
+    for (int length = shortest; length <= kLongestRun * shortest; ++length) {
+        const int groups = (frames + length - 1) / length;
+        if (length > shortest && groups < kFewestGroups) {
+            break;
+        }
+        const GlobalMatrix covariance = groupJackknife(fit, length);
+        const Eigen::Vector3d& omega = fit.state().angularVelocity;
+        const double along = omega.dot(covariance.topLeftCorner<3, 3>() * omega);
+        if (along > largest) {
+            largest = along;
+            result.covariance = covariance;
+        }
+    }
+    result.degreesOfFreedom = std::max(1.0, (frames + shortest - 1) / shortest - 3.0);
     // What is known from outside does not scatter when frames are left out: the field of view's
     // prior, and the radius, which is held. covariance(:, j)/covariance(j, j) is how the others
     // follow j.

@@ -90,14 +90,15 @@ Result<FitOutcome> fitWith(const FitInput& input, const FocalPrior& prior,
     }
     ShotAnalysis analysis;
     analysis.samples = collectSamples(input, std::exp(prior.logFocal), kFineBlocks);
-    if (analysis.samples.frames.size() < kLeastFrames ||
-        collectSamples(input, std::exp(prior.logFocal), kCoarseBlocks).frames.size() <
-            kLeastFrames) {
+    const std::size_t seen =
+        std::min(analysis.samples.frames.size(),
+                 collectSamples(input, std::exp(prior.logFocal), kCoarseBlocks).frames.size());
+    if (seen < kLeastFrames) {
         return refusal(
             fmt::format("Only {} frames show enough of the ball; a fit needs {}. The ball is cut "
                         "off, or moves by "
                         "more than its radius while the shutter is open.",
-                        analysis.samples.frames.size(), kLeastFrames));
+                        seen, kLeastFrames));
     }
     analyseShot(input, prior, starts, stop, progress, analysis);
     if (stop.stop_requested() || analysis.ranked.empty()) {

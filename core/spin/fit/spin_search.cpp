@@ -5,6 +5,7 @@
 #include <array>
 #include <cmath>
 
+#include "core/base/expects.h"
 #include "core/spin/fit/phase_dispersion.h"
 
 namespace core::spin::fit {
@@ -14,7 +15,6 @@ namespace {
 constexpr int kBands = 12;      // 15 degrees of latitude each
 constexpr int kEquator = 24;    // cells on the widest ring: 15 degrees of longitude each
 constexpr int kFine = 2;        // shifts are rounded to half a cell
-constexpr int kLanes = 4;       // red, green, blue, weight
 constexpr int kHalfAxes = 128;  // axes on the half sphere: about 13 degrees apart
 constexpr double kTurnStep = 0.1;
 constexpr double kDistinctTurns = 1.0 / 3.0;
@@ -43,6 +43,7 @@ Rings makeRings() {
 /// ring is one contiguous run.
 using FrameMap = std::vector<float>;
 
+template <int kLanes>
 void fillMap(const SearchFrame& frame, const Eigen::Matrix3f& axisFrame, const Rings& rings,
              FrameMap& map) {
     std::fill(map.begin(), map.end(), 0.0F);
@@ -59,10 +60,10 @@ void fillMap(const SearchFrame& frame, const Eigen::Matrix3f& axisFrame, const R
         const float w = frame.weight(i);
         for (const int at : {cell, cell + rings.cells[b]}) {
             float* sums = &map[static_cast<std::size_t>(kLanes * (2 * rings.start[b] + at))];
-            sums[0] += w * frame.colour(i, 0);
-            sums[1] += w * frame.colour(i, 1);
-            sums[2] += w * frame.colour(i, 2);
-            sums[3] += w;
+            for (int k = 0; k + 1 < kLanes; ++k) {
+                sums[k] += w * frame.colour(i, k);
+            }
+            sums[kLanes - 1] += w;
         }
     }
 }
@@ -74,11 +75,12 @@ void addRun(const float* from, float* to, int count) {
 }
 
 /// Adds a frame's map, turned back by `turns`, to the sums.
+template <int kLanes>
 void addShifted(const FrameMap& map, double turns, const Rings& rings, std::vector<float>& sums) {
     const double fraction = turns - std::floor(turns);
     for (std::size_t b = 0; b < kBands; ++b) {
         const int n = rings.cells[b];
-        const int shift = static_cast<int>(std::lround(fraction * n)) % n;
+        const int shift = static_cast<int>(fraction * n + 0.5) % n;
         addRun(&map[static_cast<std::size_t>(kLanes * (2 * rings.start[b] + shift))],
                &sums[static_cast<std::size_t>(kLanes * rings.start[b])], kLanes * n);
     }
@@ -90,17 +92,21 @@ struct Explained {
 };
 
 /// Squares explained by the cells' means. Fine cells are joined in pairs here.
+template <int kLanes>
 Explained explainedBy(const std::vector<float>& sums, int total) {
     Explained result;
     for (int c = 0; c < total; c += kFine) {
-        std::array<float, kLanes> cell{};
+        std::array<float, static_cast<std::size_t>(kLanes)> cell{};
         for (int k = 0; k < kFine * kLanes; ++k) {
             cell[static_cast<std::size_t>(k % kLanes)] +=
                 sums[static_cast<std::size_t>(c * kLanes + k)];
         }
-        const float weight = cell[3];
+        const float weight = cell.back();
         if (weight > 0.0F) {
-            const float squares = cell[0] * cell[0] + cell[1] * cell[1] + cell[2] * cell[2];
+            float squares = 0.0F;
+            for (std::size_t k = 0; k + 1 < cell.size(); ++k) {
+                squares += cell[k] * cell[k];
+            }
             result.between += static_cast<double>(squares / weight);
             result.cells += 1.0;
         }
@@ -167,41 +173,54 @@ Totals totalsOf(const std::vector<SearchFrame>& frames) {
     return totals;
 }
 
-}  // namespace
-
-std::vector<SearchPeak> searchRotation(const std::vector<SearchFrame>& frames,
-                                       Interval<RadiansPerSecond> range, int count,
-                                       std::stop_token stop) {
+/// The sums of a cell are kLanes numbers: the channels and the weight.
+template <int kLanes>
+std::vector<SearchPeak> searchAxes(const std::vector<SearchFrame>& frames,
+                                   const Interval<RadiansPerSecond>& range,
+                                   const std::stop_token& stop) {
     const Rings rings = makeRings();
     const Totals totals = totalsOf(frames);
-    const double duration = frames.back().time - frames.front().time;
-    const double step = 2.0 * kPi * kTurnStep / duration;
+    const double step = 2.0 * kPi * kTurnStep / (frames.back().time - frames.front().time);
     std::vector<FrameMap> maps(frames.size(),
                                FrameMap(static_cast<std::size_t>(2 * kLanes * rings.total)));
     std::vector<float> sums(static_cast<std::size_t>(kLanes * rings.total));
     std::vector<SearchPeak> all;
+    const auto tryRate = [&](const Eigen::Vector3d& axis, double rate) {
+        std::fill(sums.begin(), sums.end(), 0.0F);
+        for (std::size_t f = 0; f < frames.size(); ++f) {
+            addShifted<kLanes>(maps[f], rate * frames[f].time / (2.0 * kPi), rings, sums);
+        }
+        const Explained explained = explainedBy<kLanes>(sums, rings.total);
+        all.push_back({rate * axis, dispersionStatistic(totals.squares, explained.between,
+                                                        totals.samples, explained.cells)});
+    };
     for (const Eigen::Vector3d& axis : halfSphereAxes()) {
         if (stop.stop_requested()) {
             return {};
         }
         for (std::size_t f = 0; f < frames.size(); ++f) {
-            fillMap(frames[f], frameAbout(axis), rings, maps[f]);
+            fillMap<kLanes>(frames[f], frameAbout(axis), rings, maps[f]);
         }
         for (double rate = range.low.radiansPerSecond;
              rate <= range.high.radiansPerSecond + 0.5 * step; rate += step) {
-            for (const double signedRate : {rate, -rate}) {
-                std::fill(sums.begin(), sums.end(), 0.0F);
-                for (std::size_t f = 0; f < frames.size(); ++f) {
-                    addShifted(maps[f], signedRate * frames[f].time / (2.0 * kPi), rings, sums);
-                }
-                const Explained explained = explainedBy(sums, rings.total);
-                all.push_back(
-                    {signedRate * axis, dispersionStatistic(totals.squares, explained.between,
-                                                            totals.samples, explained.cells)});
-            }
+            tryRate(axis, rate);
+            tryRate(axis, -rate);
         }
     }
-    return distinctBest(std::move(all), duration, count);
+    return all;
+}
+
+}  // namespace
+
+std::vector<SearchPeak> searchRotation(const std::vector<SearchFrame>& frames,
+                                       Interval<RadiansPerSecond> range, int count,
+                                       std::stop_token stop) {
+    const Eigen::Index channels = frames.front().colour.cols();
+    CORE_EXPECTS(channels >= 1 && channels <= 3);
+    auto all = channels == 1   ? searchAxes<2>(frames, range, stop)
+               : channels == 2 ? searchAxes<3>(frames, range, stop)
+                               : searchAxes<4>(frames, range, stop);
+    return distinctBest(std::move(all), frames.back().time - frames.front().time, count);
 }
 
 }  // namespace core::spin::fit

@@ -14,7 +14,7 @@ namespace core::spin::fit {
 struct SearchFrame {
     double time{};  ///< s
     Eigen::MatrixX3f direction;
-    Eigen::MatrixX3f colour;
+    Eigen::MatrixXf colour;  ///< n x channels, one to three
     Eigen::VectorXf weight;
 };
 

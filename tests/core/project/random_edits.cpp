@@ -130,7 +130,7 @@ Result<void> RandomEditor::editStructure(int choice) {
         case 2:
             return m_store.setClipClock(
                 anyClip(), {core::timebase::ReviewerEntry{{{240000, 1001}}, 1e-4}},
-                ClockSetting{.stretch = {1}, .counted = {}, .relativeSigma = 1e-4 * below(5)});
+                ClockSetting{.stretch = {1}, .counted = {}, .relativeSigma = 1e-4 * below(5)}, {});
         case 3: {
             Implement implement = *snapshot->implements.begin();
             implement.attributes["mass_g"] = fmt::format("{}", below(400));

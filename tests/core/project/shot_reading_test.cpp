@@ -90,7 +90,7 @@ TEST_F(ShotReading, AnUnsettledClockIsRefusedWithTheReason) {
     ASSERT_FALSE(nobody);
     EXPECT_EQ(nobody.error().code, ErrorCode::InvalidInput);
     EXPECT_NE(nobody.error().message.find("b.mp4"), std::string::npos);
-    clip.evidence = {timebase::ContainerTag{"com.android.capture.fps", {{240}}},
+    clip.evidence = {timebase::ContainerTag{"com.android.capture.fps", {{240}}, false},
                      timebase::ReviewerEntry{{{120}}, {}}};
     const auto conflict = read();
     ASSERT_FALSE(conflict);

@@ -133,7 +133,7 @@ TEST_F(ProjectStructure, ClipsKeepFactsStampsAndEvidence) {
     const SessionId session = fill(*store).session;
     Clip clip = clipNamed("clips/ä b.mov", session, 3);
     clip.evidence = {
-        core::timebase::ContainerTag{"com.android.capture.fps", {{240000, 1001}}},
+        core::timebase::ContainerTag{"com.android.capture.fps", {{240000, 1001}}, true},
         core::timebase::ReviewerEntry{{{240}}, 1e-3},
         core::timebase::ClockCheck{"turntable", {{{5}, {0.25}, 0.5}, {{9}, {1.8}, 1.0}}, 1e-4},
         core::timebase::GravityCheck{{{240}}, 9.5}};
@@ -178,10 +178,10 @@ TEST_F(ProjectStructure, ClipsThatCannotBeRightAreRefused) {
 TEST_F(ProjectStructure, ClockPathAndRemovalOfAClip) {
     const SmallProject small = fill(*store);
     ASSERT_TRUE(store->keepReading(readingOf(small.shots[0], 1500)));
-    ASSERT_TRUE(store->setClipClock(small.clip, {}, std::nullopt));
+    ASSERT_TRUE(store->setClipClock(small.clip, {}, std::nullopt, {}));
     EXPECT_FALSE(store->snapshot()->clips.find(small.clip)->clock);
     ClockSetting sense{.kind = core::timebase::ClockKind::Counted, .stretch = {1}, .counted = {}};
-    EXPECT_EQ(store->setClipClock(small.clip, {}, sense).error().code, ErrorCode::InvalidInput);
+    EXPECT_EQ(store->setClipClock(small.clip, {}, sense, {}).error().code, ErrorCode::InvalidInput);
     EXPECT_EQ(store->setClipPath(small.clip, "").error().code, ErrorCode::InvalidInput);
     ASSERT_TRUE(store->setClipPath(small.clip, "moved/b.mp4"));
     EXPECT_EQ(store->snapshot()->clips.find(small.clip)->path, "moved/b.mp4");

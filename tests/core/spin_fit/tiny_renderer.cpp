@@ -12,7 +12,7 @@ namespace {
 
 constexpr int kWidth = 1280;
 constexpr int kHeight = 720;
-constexpr double kShareCrossed = 0.85;  // of the view
+const Eigen::Quaterniond kStart = Eigen::Quaterniond{0.5, -0.3, 0.7, 0.4}.normalized();
 
 Eigen::Vector3d paintAt(Paint paint, const Eigen::Vector3d& q) {
     const Eigen::Vector3d light{0.75, 0.7, 0.2};
@@ -24,6 +24,8 @@ Eigen::Vector3d paintAt(Paint paint, const Eigen::Vector3d& q) {
             return q.x() > 0.0 ? dark : light;
         case Paint::Band:
             return std::abs(q.x()) < 0.25 ? dark : light;
+        case Paint::FarDot:
+            return (kStart * q).z() > 0.85 ? dark : light;
         case Paint::Plain:
             break;
     }
@@ -53,17 +55,16 @@ TinyFootage::TinyFootage(const TinyScene& scene) {
     const double depth = focal / scene.radiusPx;
     input.camera.widthPx = kWidth;
     input.camera.heightPx = kHeight;
-    const Eigen::Quaterniond start{0.5, -0.3, 0.7, 0.4};
     for (int i = 0; i < scene.frames; ++i) {
         const double along = static_cast<double>(i) / (scene.frames - 1) - 0.5;
         const double time = i / scene.framesPerSecond;
-        const Eigen::Vector3d centre{2.0 * tangent * depth * kShareCrossed * along,
-                                     depth * (0.3 * along * along - 0.03),
+        const Eigen::Vector3d centre{2.0 * tangent * depth * scene.shareCrossed * along,
+                                     depth * (0.3 * along * along - 0.03 - scene.raisedPx / focal),
                                      depth * (1.0 + 0.05 * along)};
         const Eigen::AngleAxisd turned{scene.angularVelocity.norm() * time,
                                        scene.angularVelocity.normalized()};
         const Eigen::Matrix3d turnBack =
-            (turned.toRotationMatrix() * start.normalized().toRotationMatrix()).transpose();
+            (turned.toRotationMatrix() * kStart.toRotationMatrix()).transpose();
         const double x = 0.5 * kWidth + focal * centre.x() / centre.z();
         const double y = 0.5 * kHeight + focal * centre.y() / centre.z();
         const int reach = static_cast<int>(1.5 * scene.radiusPx) + 4;

@@ -7,7 +7,13 @@
 
 namespace tests {
 
-enum class Paint { QuarterDark, HalfDark, Band, Plain };
+enum class Paint {
+    QuarterDark,
+    HalfDark,
+    Band,
+    Plain,
+    FarDot,  ///< a dot that stays on the far side as long as the spin axis is the z axis
+};
 
 /// A ball that crosses the view from left to right in front of a plain wall. Lengths in ball radii.
 struct TinyScene {
@@ -17,7 +23,9 @@ struct TinyScene {
     double radiusPx{20.0};  ///< in the middle of the view
     int frames{16};
     double framesPerSecond{120.0};
-    double noise{3.0};           ///< of 255, each pixel and channel
+    double shareCrossed{0.85};  ///< of the view's width by the centre; above 1 the ends are cut off
+    double raisedPx{0.0};       ///< whole flight
+    double noise{3.0};          ///< of 255, each pixel and channel
     double centreErrorPx{0.15};  ///< each coordinate of each frame
     unsigned seed{1};
 };

@@ -135,7 +135,7 @@ TEST(SettleCaptureRate, FasterThanCapturedIsTold) {
 
 TEST(SettleCaptureRate, BadInputIsRefused) {
     EXPECT_EQ(settle(PlaybackRate{Rational{0}}, {}).error().code, ErrorCode::OutOfRange);
-    EXPECT_EQ(settle(kThirty, {ContainerTag{"t", {Rational{0}}}}).error().code,
+    EXPECT_EQ(settle(kThirty, {ContainerTag{"t", {Rational{0}}, false}}).error().code,
               ErrorCode::OutOfRange);
     EXPECT_EQ(settle(kThirty, {ReviewerEntry{kTwoForty, -1.0}}).error().code,
               ErrorCode::OutOfRange);

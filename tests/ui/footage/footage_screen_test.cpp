@@ -1,0 +1,104 @@
+#include "ui/footage/footage_screen.h"
+
+#include <gtest/gtest.h>
+
+#include <QCheckBox>
+#include <QLabel>
+#include <QLineEdit>
+#include <QPushButton>
+#include <QTableView>
+#include <QTest>
+#include <fstream>
+
+#include "tests/core/intake/clip_project.h"
+
+/// The footage screen on a project with one clip that is tagged as captured at 240 frames per
+/// second, driven as a person would.
+namespace ui::footage {
+namespace {
+
+namespace fs = std::filesystem;
+constexpr int kWaitMilliseconds = 20000;  // for decoding on a busy machine
+
+class FootageScreenTest : public ::testing::Test, public tests::intake::ClipProject {
+protected:
+    void open() {
+        frames = core::media::FrameService::create({});
+        pictures = std::make_unique<bridge::FrameRequester>(*frames);
+        screen = std::make_unique<FootageScreen>(*store, *pictures, jobs);
+        screen->resize(1200, 700);
+        screen->show();
+        ASSERT_TRUE(QTest::qWaitForWindowExposed(screen.get(), kWaitMilliseconds));
+    }
+    template <class Widget>
+    [[nodiscard]] Widget& child(const char* name) {
+        auto* found = screen->findChild<Widget*>(QLatin1String{name});
+        if (found == nullptr) {
+            throw std::runtime_error(std::string{"no widget named "} + name);
+        }
+        return *found;
+    }
+    [[nodiscard]] QString trouble() {
+        auto& label = child<QLabel>("trouble");
+        return label.isVisible() ? label.text() : QString{};
+    }
+    /// The whole text of the clock panel, as shown.
+    [[nodiscard]] bool isShown(const QString& part) {
+        const auto labels = screen->findChildren<QLabel*>();
+        return std::any_of(labels.begin(), labels.end(), [&part](const QLabel* label) {
+            return label->isVisible() && label->text().contains(part);
+        });
+    }
+
+    bridge::JobRunner jobs{1};
+    std::unique_ptr<core::media::FrameService> frames;
+    std::unique_ptr<bridge::FrameRequester> pictures;
+    std::unique_ptr<FootageScreen> screen;
+};
+
+TEST_F(FootageScreenTest, AMissingClipIsSaidAndFoundWhenItIsPointedAt) {
+    const fs::path elsewhere = folder.path() / "away.mp4";
+    fs::rename(clipFile, elsewhere);
+    open();
+    auto& button = child<QPushButton>("point_at");
+    ASSERT_TRUE(button.isVisible());
+    screen->pointChosenClipTo(
+        QString::fromStdString((tests::dataFolder() / "footage" / "half_120fps.mp4").string()));
+    EXPECT_FALSE(trouble().isEmpty());
+    EXPECT_TRUE(button.isVisible());
+    screen->pointChosenClipTo(QString::fromStdString(elsewhere.string()));
+    EXPECT_EQ(trouble(), QString{});
+    EXPECT_FALSE(button.isVisible());
+}
+
+TEST_F(FootageScreenTest, AWrongTagIsSetAsideByHand) {
+    open();
+    auto& rate = child<QLineEdit>("capture_rate");
+    QTest::keyClicks(&rate, QStringLiteral("120"));
+    QTest::keyClick(&rate, Qt::Key_Return);
+    EXPECT_TRUE(isShown(QStringLiteral("conflicts")));
+    EXPECT_EQ(record().clock->stretch, core::timebase::Rational{8});
+    QTest::mouseClick(&child<QCheckBox>("tag_is_wrong"), Qt::LeftButton, {}, {8, 8});
+    EXPECT_FALSE(isShown(QStringLiteral("conflicts")));
+    EXPECT_EQ(record().clock->stretch, core::timebase::Rational{4});
+    EXPECT_TRUE(isShown(QStringLiteral("the reviewer has set it aside")));
+    QTest::mouseClick(&child<QPushButton>("withdraw"), Qt::LeftButton);
+    EXPECT_EQ(record().clock->stretch, core::timebase::Rational{8});
+    EXPECT_FALSE(isShown(QStringLiteral("set it aside")));
+}
+
+TEST_F(FootageScreenTest, FilesAreAddedInTheBackgroundAndABadOneIsNamed) {
+    const fs::path text = folder.path() / "notes.mp4";
+    std::ofstream{text} << "not a film";
+    open();
+    screen->addFiles(
+        {QString::fromStdString(text.string()),
+         QString::fromStdString((tests::dataFolder() / "footage" / "half_120fps.mp4").string())});
+    ASSERT_TRUE(QTest::qWaitFor([this] { return store->snapshot()->clips.size() == 2; },
+                                kWaitMilliseconds));
+    ASSERT_TRUE(QTest::qWaitFor([this] { return !trouble().isEmpty(); }, kWaitMilliseconds));
+    EXPECT_TRUE(trouble().contains(QStringLiteral("notes.mp4"))) << trouble().toStdString();
+}
+
+}  // namespace
+}  // namespace ui::footage
