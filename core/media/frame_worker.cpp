@@ -90,7 +90,8 @@ void LibavFrameService::perform(const Task& task, const std::stop_token& stop) {
     };
     // A cancelled range is no failure: what is still wanted comes back as the next task.
     const std::int64_t key = task.clip->index.keyAtOrBefore(task.first).value_or(task.first);
-    if (task.isUrgent && task.first - key > kFarFromKey) {
+    if (task.isUrgent && task.first - key > kFarFromKey &&
+        !decoder.value()->goesOnTo({task.first})) {
         static_cast<void>(decoder.value()->decodeRange({key}, {key}, sink, stop));
     }
     static_cast<void>(decoder.value()->decodeRange({task.first}, {task.last}, sink, stop));

@@ -1,5 +1,6 @@
 #include "tests/benchmarks/media/bare_decoding.h"
 
+#include <deque>
 #include <stdexcept>
 
 namespace benchmarks {
@@ -65,10 +66,17 @@ bool BareClip::next() {
     }
 }
 
-int BareClip::decodeAll() {
+int BareClip::decodeAll(std::size_t kept) {
     int count = 0;
+    std::deque<core::media::AvFramePtr> pictures;
     while (next()) {
         ++count;
+        if (kept > 0) {
+            pictures.emplace_back(av_frame_clone(m_frame.get()));
+        }
+        if (pictures.size() > kept) {
+            pictures.pop_front();
+        }
     }
     return count;
 }

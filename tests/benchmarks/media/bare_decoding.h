@@ -19,8 +19,9 @@ public:
     int readPackets();
     /// Opens the decoder; 0 threads: it chooses.
     void openDecoder(int threads);
-    /// Decodes from here to the end; how many pictures or blocks of sound came out.
-    int decodeAll();
+    /// Decodes from here to the end, keeping the last ones; how many pictures or blocks of sound
+    /// came out.
+    int decodeAll(std::size_t kept = 0);
     /// Seeks to the key frame at or before the stamp and decodes until the picture with it is out.
     void decodeAt(std::int64_t ticks);
 

@@ -187,6 +187,16 @@ TEST(FrameService, GivesFramesLargerThanTheBudgetWithoutKeepingThem) {
     EXPECT_EQ(service->counters().bytesHeld, 0U);
 }
 
+TEST(FrameService, GoesOnFromFrameToFrameWithoutStartingAgain) {
+    const CodedClip clip = codedClip(1);
+    const auto service = FrameService::create({.maxBytes = 100, .threadsPerDecoder = 1});
+    const auto id = service->openClip(clip.file, clip.index);
+    for (std::int64_t frame = 0; frame < 120; ++frame) {
+        EXPECT_EQ(readCode(*service->fetch(id, {frame}).value()).second, frame);
+    }
+    EXPECT_EQ(service->counters().decoded, 120U);
+}
+
 TEST(FrameService, ANewerRequestReplacesTheOlderOne) {
     const CodedClip clip = codedClip(1, 400);
     Replies replies;
