@@ -53,7 +53,7 @@ struct Project {
         const auto clip = must(core::intake::addPreparedClip(*store, sessionId, prepared));
         const auto& first = *shotsOfClip(*store->snapshot(), clip).at(0);
         shot = first.id;
-        must(core::intake::assignShots(*store, {shot}, {"Cover 1", "A"}));
+        must(core::intake::assignShots(*store, std::vector{shot}, {"Cover 1", "A"}));
         must(store->setClicks(shot, {{first.firstFrame, 400.0, 500.0, 60.0},
                                      {first.lastFrame, 1500.0, 500.0, 60.0}}));
     }
