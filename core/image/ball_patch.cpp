@@ -14,7 +14,7 @@ constexpr double kMarginPx = 6.0;
 constexpr float kLeastChange = 9.0F;  // levels of 255
 constexpr float kMostChange = 60.0F;
 constexpr float kChangeOverMedian = 2.5F;  // about three sigma for the largest of three channels
-constexpr double kPixelsWanted = 4000.0;   // more are thinned out
+constexpr double kPixelsWanted = 2500.0;   // more are thinned out
 
 /// Light and slope of the sRGB transfer function (IEC 61966-2-1), by 8-bit level.
 struct Transfer {
