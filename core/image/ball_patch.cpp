@@ -212,4 +212,34 @@ BallPatch cutBallPatch(const std::vector<PlacedFrame>& frames, const std::vector
     return patch;
 }
 
+double ShowThrough::correlation() const {
+    const double scale = std::sqrt(seenSeen * behindBehind);
+    return scale > 0.0 ? seenBehind / scale : 0.0;
+}
+
+void addShowThrough(const BallPatch& patch, const Ellipse& outline, double share,
+                    ShowThrough& sums) {
+    constexpr float kNeighbourPx = 3.5F;
+    const double cosine = std::cos(outline.angle.radians);
+    const double sine = std::sin(outline.angle.radians);
+    const PatchPixel* last = nullptr;
+    for (const PatchPixel& pixel : patch.pixels) {
+        const double dx = static_cast<double>(pixel.x) - outline.centre.x;
+        const double dy = static_cast<double>(pixel.y) - outline.centre.y;
+        if (std::hypot((cosine * dx + sine * dy) / outline.semiMajorPx,
+                       (cosine * dy - sine * dx) / outline.semiMinorPx) > share) {
+            continue;
+        }
+        sums.darker += pixel.seen[1] < pixel.background[1] ? 1.0 : -1.0;
+        if (last != nullptr && last->y == pixel.y && pixel.x - last->x < kNeighbourPx) {
+            const double seen = static_cast<double>(pixel.seen[1] - last->seen[1]);
+            const double behind = static_cast<double>(pixel.background[1] - last->background[1]);
+            sums.seenSeen += seen * seen;
+            sums.seenBehind += seen * behind;
+            sums.behindBehind += behind * behind;
+        }
+        last = &pixel;
+    }
+}
+
 }  // namespace core::image

@@ -16,6 +16,8 @@ constexpr double kMinStandOut = 0.2;          // changed pixels on the ball less
 constexpr double kMaxOwnOffset = 0.35;        // radii between the frame's own centre and the path
 constexpr double kClickSigmaRadii = 0.12;     // of the hand
 constexpr std::size_t kMinFrames = 4;
+constexpr double kCoreShare = 0.7;  // of the outline, where the background cannot mix in
+constexpr double kShadowCorrelation = 0.6;
 constexpr double kMaxScatterRadii = 0.2;  // a ball in strong noise keeps to a twentieth
 // What all frames have in common and their scatter does not show: gloss at the rim, the coder, the
 // shape of the edge. From comparison with independently rendered footage.
@@ -63,6 +65,7 @@ private:
     [[nodiscard]] double visible(const PathFit& fit, const PathFrame& frame) const;
     void choose(PathFit& fit, bool isLast) const;
     [[nodiscard]] bool showsBall(const PathFit& fit, PathFrame& frame) const;
+    [[nodiscard]] bool isShadow(const PathFit& fit) const;
     [[nodiscard]] BallTrack collect(PathFit& fit) const;
     [[nodiscard]] BallInFrame describe(const PathFit& fit, const PathFrame& frame,
                                        std::size_t ordinal) const;
@@ -247,6 +250,17 @@ BallInFrame FlightFit::describe(const PathFit& fit, const PathFrame& frame,
     return ball;
 }
 
+// A ball hides what is behind it, a shadow only darkens it.
+bool FlightFit::isShadow(const PathFit& fit) const {
+    ShowThrough sums;
+    for (const PathFrame& frame : fit.frames()) {
+        if (frame.isUsed) {
+            addShowThrough(frame.patch, outlineAt(fit.predict(frame)), kCoreShare, sums);
+        }
+    }
+    return sums.darker > 0.0 && sums.correlation() > kShadowCorrelation;
+}
+
 BallTrack FlightFit::collect(PathFit& fit) const {
     BallTrack track;
     track.pictureWidth = m_moving.fullWidth;
@@ -292,6 +306,11 @@ Result<BallTrack> FlightFit::run(const std::stop_token& stop) {
         return fail(ErrorCode::NotFound,
                     "Something moves like a ball, but fewer than four frames show a ball there. "
                     "Click the ball in two frames, or film against a plainer background.");
+    }
+    if (m_clicks.empty() && isShadow(fit)) {
+        return fail(ErrorCode::NotFound,
+                    "What moves like a ball is a shadow: the ground shows through it. "
+                    "Click the ball in two frames to lead the search.");
     }
     if (fit.scatterPx() > kMaxScatterRadii * radius) {
         return fail(ErrorCode::NotFound,

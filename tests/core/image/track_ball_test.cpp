@@ -159,7 +159,7 @@ TEST(TrackBall, UncertaintiesHoldTheErrors) {
 TEST(TrackBall, UncertaintyIsLargerForAFaintBallInNoise) {
     const auto clear = follow({.noiseLevels = 1.0});
     const auto faint =
-        follow({.ballLight = 0.17, .markLight = 0.14, .groundLight = 0.08, .noiseLevels = 15.0});
+        follow({.ballLight = 0.3, .markLight = 0.2, .groundLight = 0.08, .noiseLevels = 15.0});
     ASSERT_TRUE(clear.has_value()) << clear.error().message;
     ASSERT_TRUE(faint.has_value()) << faint.error().message;
     EXPECT_GT(meanSigmaPx(faint.value()), meanSigmaPx(clear.value()));
