@@ -16,9 +16,9 @@ constexpr double kMinStandOut = 0.2;          // changed pixels on the ball less
 constexpr double kMaxOwnOffset = 0.35;        // radii between the frame's own centre and the path
 constexpr double kClickSigmaRadii = 0.12;     // of the hand
 constexpr std::size_t kMinFrames = 4;
-constexpr double kCoreShare = 0.7;  // of the outline, where the background cannot mix in
-constexpr double kShadowCorrelation = 0.6;
-constexpr double kMaxScatterRadii = 0.2;  // a ball in strong noise keeps to a twentieth
+constexpr double kCoreShare = 0.7;          // of the outline, where the background cannot mix in
+constexpr double kShadowCorrelation = 0.4;  // a ball shows nothing through, a shadow nearly all
+constexpr double kMaxScatterRadii = 0.2;    // a ball in strong noise keeps to a twentieth
 // What all frames have in common and their scatter does not show: gloss at the rim, the coder, the
 // shape of the edge. From comparison with independently rendered footage.
 constexpr double kCommonCentrePx = 0.1;
