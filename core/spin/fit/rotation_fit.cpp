@@ -13,8 +13,9 @@ namespace core::spin::fit {
 namespace {
 
 constexpr double kLeastRadiusPx = 7.0;  // half a radian a block: nothing is resolved below
-// Field of view from the shots of one camera: what distortion and the model leave, in ln focal.
-constexpr double kModelLogFocalSigma = 0.02;
+// What a single shot's field of view is off by beyond its scatter, in ln focal: about 4 degrees on
+// rendered shots.
+constexpr double kModelLogFocalSigma = 0.06;
 
 Result<void> checkFrame(const BallFrame& frame, std::size_t i) {
     if (frame.picture.isEmpty() || frame.picture.format != PixelFormat::Rgb8) {

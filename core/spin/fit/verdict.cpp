@@ -13,12 +13,18 @@ namespace {
 // Set on rendered shots of varied conditions: readings beyond 5 % with these limits in force are
 // below 0.5 %.
 constexpr double kLeastDeficit = 2.0;  // standard errors by which the next minimum must be worse
-constexpr double kLeastRatio = 1.10;   // and by which factor its prediction error
+constexpr double kLeastRatio = 1.04;   // and by which factor its prediction error
 constexpr double kLeastExplained =
     0.30;  // share of the flat ball's error that the pattern predicts
 constexpr double kLargestSigmaShare = 0.03;  // of the rate
 constexpr double kSameRateShare = 0.01;      // two minima with rates as close give the same reading
-constexpr double kFewFramesPerTurn = 3.0;    // measurement practice: below it aliases are a danger
+// What scatter over frames cannot show, because it is the same in all of them: edges cut off by the
+// pattern's degree, light, a field of view pulled astray. Set on the same shots so that medians of
+// error over sigma are those of a normal error.
+constexpr double kModelRateShare = 0.0005;
+constexpr double kModelAxisDegrees = 1.0;
+constexpr double kAxisWidening = 1.6;
+constexpr double kFewFramesPerTurn = 3.0;  // measurement practice: below it aliases are a danger
 constexpr double kWideSmearDegrees = 45.0;
 
 Vector3 toVector(const Eigen::Vector3d& v) {
@@ -49,14 +55,22 @@ void addPattern(const RankedFit& best, FitOutcome& outcome) {
     }
 }
 
-/// Rate, covariance, interval, field of view.
-void addNumbers(const FitInput& input, const FocalPrior& prior, const RankedFit& best,
-                FitOutcome& outcome) {
-    const Eigen::Vector3d omega = best.fit.state().angularVelocity;
+/// Adds what the model leaves, along and across the axis.
+Eigen::Matrix3d widened(const Eigen::Matrix3d& covariance, const Eigen::Vector3d& omega) {
+    const Eigen::Vector3d axis = omega.normalized();
+    const Eigen::Matrix3d along = axis * axis.transpose();
+    const Eigen::Matrix3d across = Eigen::Matrix3d::Identity() - along;
+    const Eigen::Matrix3d stretch = along + kAxisWidening * across;
+    const double axisSigma = fromDegrees(kModelAxisDegrees).radians;
+    return stretch * covariance * stretch +
+           omega.squaredNorm() *
+               (kModelRateShare * kModelRateShare * along + axisSigma * axisSigma * across);
+}
+
+void addRate(const JackknifeResult& spread, const Eigen::Vector3d& omega, FitOutcome& outcome) {
     const double rate = omega.norm();
     const Eigen::Vector3d axis = omega / rate;
-    const JackknifeResult spread = jackknife(best.fit);
-    const Eigen::Matrix3d covariance = spread.covariance.topLeftCorner<3, 3>();
+    const Eigen::Matrix3d covariance = widened(spread.covariance.topLeftCorner<3, 3>(), omega);
     const double along = axis.dot(covariance * axis);
     outcome.angularVelocity = toVector(omega);
     for (Eigen::Index i = 0; i < 3; ++i) {
@@ -70,7 +84,13 @@ void addNumbers(const FitInput& input, const FocalPrior& prior, const RankedFit&
     const boost::math::students_t student{spread.degreesOfFreedom};
     const double reach = boost::math::quantile(student, 0.975) * outcome.rate.sigma.rpm;
     outcome.interval95 = {{outcome.rate.value.rpm - reach}, {outcome.rate.value.rpm + reach}};
+}
 
+/// Rate, covariance, interval, field of view.
+void addNumbers(const FitInput& input, const FocalPrior& prior, const RankedFit& best,
+                FitOutcome& outcome) {
+    const JackknifeResult spread = jackknife(best.fit);
+    addRate(spread, best.fit.state().angularVelocity, outcome);
     const double half = 0.5 * std::max(input.camera.widthPx, input.camera.heightPx);
     const double logFocal = best.fit.state().logFocal;
     const double angle = 2.0 * std::atan(half / std::exp(logFocal));
@@ -169,7 +189,9 @@ FitOutcome judge(const FitInput& input, const FocalPrior& prior, const ShotAnaly
     outcome.explainedShare = 1.0 - best.totalError / analysis.flatError;
     outcome.residualRms = std::sqrt(best.totalError / analysis.weight);
     const RankedFit* next = competitorOf(analysis);
-    outcome.uniqueness = next != nullptr ? next->againstBest.deficit : 0.0;
+    if (next != nullptr) {
+        outcome.uniqueness = next->againstBest.deficit;
+    }
     const double rate = best.fit.state().angularVelocity.norm();
     outcome.turnsPerFrame = rate * analysis.frameInterval / (2.0 * kPi);
     outcome.smearDegrees = toDegrees({rate * analysis.samples.exposure});

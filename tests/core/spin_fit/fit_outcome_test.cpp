@@ -125,8 +125,9 @@ TEST(RotationFit, FramesCutOffAtTheBorderDoNoHarm) {
 }
 
 TEST(RotationFit, ABallThatIsMostlyOutsideThePictureGivesNoReading) {
-    // Its centre is 8 px below the border in the first and last frame and above it in the others.
-    const tests::TinyFootage footage{{.raisedPx = 400.0}};
+    // Its centre is about 18 px below the border in the first and last frame and above it in the
+    // others.
+    const tests::TinyFootage footage{{.raisedPx = 390.0}};
     const auto outcome = fitRotation(footage.input);
     ASSERT_TRUE(outcome.has_value()) << outcome.error().message;
     EXPECT_EQ(outcome.value().status, FitStatus::NoReading);
