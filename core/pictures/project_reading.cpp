@@ -107,11 +107,14 @@ Json factsJson(const FilmingFacts& facts) {
 
 Json fitJson(const spin::fit::FitOutcome& fit) {
     const auto& omega = fit.angularVelocity;
-    return {{"angular_velocity_rad_per_s", {omega.x, omega.y, omega.z}},
-            {"covariance_rad2_per_s2", fit.covariance},
-            {"explained_share", fit.explainedShare},
-            {"uniqueness_standard_errors", fit.uniqueness},
-            {"field_of_view_rad", fit.fieldOfView.value.value.radians}};
+    Json json{{"angular_velocity_rad_per_s", {omega.x, omega.y, omega.z}},
+              {"covariance_rad2_per_s2", fit.covariance},
+              {"explained_share", fit.explainedShare},
+              {"field_of_view_rad", fit.fieldOfView.value.value.radians}};
+    if (fit.uniqueness) {
+        json["uniqueness_standard_errors"] = *fit.uniqueness;
+    }
+    return json;
 }
 
 }  // namespace

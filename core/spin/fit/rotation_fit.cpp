@@ -96,10 +96,9 @@ Result<FitOutcome> fitWith(const FitInput& input, const FocalPrior& prior,
                  collectSamples(input, std::exp(prior.logFocal), kCoarseBlocks).frames.size());
     if (seen < kLeastFrames) {
         return refusal(
-            fmt::format("Only {} frames show enough of the ball; a fit needs {}. The ball is cut "
-                        "off, or moves by "
-                        "more than its radius while the shutter is open.",
-                        seen, kLeastFrames));
+            fmt::format("The ball shows well enough in {} of {} frames only; a fit needs {}. It is "
+                        "cut off, or moves by nearly its own width while the shutter is open.",
+                        seen, input.frames.size(), kLeastFrames));
     }
     analyseShot(input, prior, starts, stop, progress, analysis);
     if (stop.stop_requested() || analysis.ranked.empty()) {

@@ -83,7 +83,7 @@ enum class CandidateKind {
     Best,     ///< the reading
     Minimum,  ///< another distinct minimum of the residual
     Alias,    ///< differs by whole turns between frames: the frames alone look the same
-    Twin,     ///< differs by the marking's symmetry between frames
+    Twin,     ///< differs by the symmetry of the marking, told or seen, between frames
 };
 
 /// A rate that could explain the pictures.

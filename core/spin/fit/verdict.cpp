@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <boost/math/distributions/students_t.hpp>
 #include <cmath>
 
@@ -26,6 +27,10 @@ constexpr double kModelAxisDegrees = 1.0;
 constexpr double kAxisWidening = 1.6;
 constexpr double kFewFramesPerTurn = 3.0;  // measurement practice: below it aliases are a danger
 constexpr double kWideSmearDegrees = 45.0;
+constexpr int kLikenessRows = 24;      // of the map on which a half-turn likeness is judged
+constexpr int kLikenessDegree = 3;     // of the pattern there: finer parts ring
+constexpr double kLeastFacing = 0.6;   // cosine of the slant at which a row counts as seen
+constexpr double kTwinLikeness = 0.4;  // a correlation from which a half-turn twin is listed
 
 Vector3 toVector(const Eigen::Vector3d& v) {
     return {v.x(), v.y(), v.z()};
@@ -105,6 +110,62 @@ void addNumbers(const FitInput& input, const FocalPrior& prior, const RankedFit&
     }
 }
 
+/// Weight of a row of the unrolled map: its area, and zero where no turn brings it before the
+/// camera, since the surface there is a guess. Perspective changes the line of sight little.
+double rowWeight(double colatitude, const Vector3& axis) {
+    const double toCamera = std::acos(-axis.z / std::hypot(axis.x, axis.y, axis.z));
+    const double nearest = std::abs(colatitude - toCamera);
+    return std::cos(nearest) > kLeastFacing ? std::sin(colatitude) : 0.0;
+}
+
+/// How much the surface looks the same after half a turn about the axis: correlation of the
+/// unrolled map with itself half a width on, 1 for a perfect likeness.
+double halfTurnLikeness(SurfacePattern pattern, const Vector3& axis) {
+    pattern.degree = std::min(pattern.degree, kLikenessDegree);
+    const auto coefficients = static_cast<std::size_t>((pattern.degree + 1) * (pattern.degree + 1));
+    for (auto& colour : pattern.redGreenBlue) {
+        colour.resize(coefficients);
+    }
+    const PixelBuffer map = pattern.unrolled(axis, kLikenessRows);
+    const int half = map.width() / 2;
+    double weights = 0.0;
+    std::array<double, 3> means{};
+    const auto forEach = [&map, &axis](auto&& use) {
+        for (int y = 0; y < map.height(); ++y) {
+            const double weight = rowWeight(kPi * (y + 0.5) / map.height(), axis);
+            for (int x = 0; x < map.width(); ++x) {
+                use(map.row(y), x, weight);
+            }
+        }
+    };
+    forEach([&](const std::uint8_t* row, int x, double weight) {
+        weights += weight;
+        for (std::size_t c = 0; c < 3; ++c) {
+            means[c] += weight * row[3 * static_cast<std::size_t>(x) + c];
+        }
+    });
+    double together = 0.0;
+    double alone = 0.0;
+    forEach([&](const std::uint8_t* row, int x, double weight) {
+        const auto here = 3 * static_cast<std::size_t>(x);
+        const auto there = 3 * static_cast<std::size_t>((x + half) % map.width());
+        for (std::size_t c = 0; c < 3; ++c) {
+            const double value = row[here + c] - means[c] / weights;
+            together += weight * value * (row[there + c] - means[c] / weights);
+            alone += weight * value * value;
+        }
+    });
+    return alone > 0.0 ? together / alone : 0.0;
+}
+
+/// Told, or seen on the surface: a band looks the same after half a turn whoever says what.
+int symmetryOf(const FitInput& input, const FitOutcome& outcome) {
+    const int told = input.options.markingSymmetry;
+    const bool isSeen =
+        told == 1 && halfTurnLikeness(outcome.pattern, outcome.angularVelocity) > kTwinLikeness;
+    return isSeen ? 2 : told;
+}
+
 void addCandidates(const FitInput& input, const ShotAnalysis& analysis, FitOutcome& outcome) {
     for (const RankedFit& ranked : analysis.ranked) {
         const Eigen::Vector3d omega = ranked.fit.state().angularVelocity;
@@ -123,8 +184,9 @@ void addCandidates(const FitInput& input, const ShotAnalysis& analysis, FitOutco
         outcome.candidates.push_back(
             {kind, toVector(rate * axis), toRpm({std::abs(rate)}), std::nullopt, std::nullopt});
     };
-    for (int m = 1; m < input.options.markingSymmetry; ++m) {
-        const double part = turnPerFrame * m / input.options.markingSymmetry;
+    const int symmetry = symmetryOf(input, outcome);
+    for (int m = 1; m < symmetry; ++m) {
+        const double part = turnPerFrame * m / symmetry;
         add(CandidateKind::Twin, omega.norm() - part);
         add(CandidateKind::Twin, omega.norm() + part);
     }

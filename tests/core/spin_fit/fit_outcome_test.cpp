@@ -131,7 +131,7 @@ TEST(RotationFit, ABallThatIsMostlyOutsideThePictureGivesNoReading) {
     const auto outcome = fitRotation(footage.input);
     ASSERT_TRUE(outcome.has_value()) << outcome.error().message;
     EXPECT_EQ(outcome.value().status, FitStatus::NoReading);
-    EXPECT_NE(outcome.value().reason.find("show enough of the ball"), std::string::npos)
+    EXPECT_NE(outcome.value().reason.find("shows well enough in"), std::string::npos)
         << outcome.value().reason;
 }
 
