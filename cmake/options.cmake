@@ -1,6 +1,6 @@
 # What every target is built with, and the switches a person may turn.
 option(TURNMARK_TESTS "Build the tests" ON)
-option(TURNMARK_BENCHMARKS "Build the benchmark programs" ON)
+option(TURNMARK_BENCHMARKS "Offer the targets benchmarks and run-benchmarks (not part of all)" ON)
 set(TURNMARK_SANITIZER "" CACHE STRING "Value for -fsanitize=, for example address,undefined or thread")
 
 set(CMAKE_EXPORT_COMPILE_COMMANDS ON)

@@ -60,6 +60,7 @@ media::ClipIndex indexOf(const project::Clip& clip, const project::ClipFrames& f
     index.stamps = frames.stamps;
     index.isKey = frames.isKey;
     index.playbackRate = clip.playbackRate;
+    index.fingerprint = clip.fingerprint;
     return index;
 }
 

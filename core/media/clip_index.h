@@ -60,6 +60,9 @@ struct ClipIndex {
     std::optional<timebase::PlaybackRate> playbackRate;
     std::vector<TaggedCaptureRate> taggedRates;
     std::vector<ClipWarning> warnings;
+    /// Of the file that the index was read from, where it is known (readClipIndex leaves it empty):
+    /// frames are then given from a file of this content only.
+    std::string fingerprint;
 
     [[nodiscard]] std::int64_t frameCount() const noexcept {
         return static_cast<std::int64_t>(stamps.ticks.size());

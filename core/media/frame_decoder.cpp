@@ -32,6 +32,7 @@ public:
 
     [[nodiscard]] const ClipIndex& index() const noexcept override { return m_index; }
     [[nodiscard]] FrameIndex keyBefore(FrameIndex frame) const override;
+    [[nodiscard]] bool goesOnTo(FrameIndex frame) const override { return canGoOnTo(frame.value); }
     Result<FramePtr> decode(FrameIndex frame, std::stop_token stop) override;
     Result<void> decodeRange(FrameIndex first, FrameIndex last, const Sink& sink,
                              std::stop_token stop) override;

@@ -40,6 +40,8 @@ public:
     /// The frame from which decoding has to start to get the given one: the last key frame at or
     /// before it, else frame 0.
     [[nodiscard]] virtual timebase::FrameIndex keyBefore(timebase::FrameIndex frame) const = 0;
+    /// True when the frame is reached by going on, without a new start from a key frame.
+    [[nodiscard]] virtual bool goesOnTo(timebase::FrameIndex frame) const = 0;
 };
 
 }  // namespace core::media

@@ -10,8 +10,42 @@ constexpr double kWindowShare = 0.8;             // of the byte bound
 constexpr double kShareInDirection = 2.0 / 3.0;  // of the window
 constexpr double kFetchShare = 0.1;              // of the byte bound
 constexpr double kMostFetchAhead = 16.0;
+/// As the decoder: going on over this many frames costs no more than beginning anew.
+constexpr std::int64_t kCheapToGoOn = 8;
+
+// A run backward. Stepping to and fro about a mark is none: then both sides of the place count.
+constexpr int kStepsOfRun = 8;
+constexpr std::int64_t kLongestStep = 4;       // of a run; more is a jump
+constexpr std::int64_t kAheadInRun = 8;        // kept for going too far
+constexpr double kRunShare = 0.95;             // of the byte bound, with no fetch() beside
+constexpr double kMostPartShare = 0.6;         // of the frames kept behind
+constexpr double kStepsPerDecodedFrame = 0.2;  // 30 steps a second, 150 frames decoded
 
 }  // namespace
+
+bool Task::leadsTo(FrameService::ClipId toClip, std::int64_t frame) const {
+    return clip->id == toClip && frame >= first && frame <= last &&
+           clip->index.keyAtOrBefore(frame).value_or(0) <= first + kCheapToGoOn;
+}
+
+void FramePlan::moveTo(const Place& to) {
+    const bool isStep = place && place->clip == to.clip &&
+                        to.direction == FrameService::Direction::Backward &&
+                        to.frame < place->frame && place->frame - to.frame <= kLongestStep;
+    const bool isSame = place && place->clip == to.clip && place->direction == to.direction &&
+                        place->frame == to.frame;
+    const int before = place ? place->stepsBack : 0;
+    place = to;
+    place->stepsBack = isStep ? before + 1 : isSame ? before : 0;
+}
+
+bool FramePlan::runsBackward(const Place& at) const {
+    return at.stepsBack >= kStepsOfRun;
+}
+
+double FramePlan::runShare() const {
+    return fetchWindow() ? kWindowShare : kRunShare;
+}
 
 ServedClipPtr FramePlan::clipOf(FrameService::ClipId id) const {
     const auto found = clips.find(id);
@@ -32,12 +66,16 @@ std::optional<FramePlan::Window> FramePlan::windowOf(const Place& at) const {
     if (clip == nullptr || clip->cannotOpen || clip->bytesPerFrame == 0) {
         return std::nullopt;
     }
-    const double frames = framesIn(kWindowShare, *clip) - 1.0;  // beside the place itself
+    const bool isRun = runsBackward(at);
+    const double share = isRun ? runShare() : kWindowShare;
+    const double frames = framesIn(share, *clip) - 1.0;  // beside the place itself
     if (frames < 0.0) {
         return std::nullopt;
     }
-    const auto inDirection = static_cast<std::int64_t>(frames * kShareInDirection);
-    const auto against = static_cast<std::int64_t>(frames) - inDirection;
+    const auto all = static_cast<std::int64_t>(frames);
+    const auto third = all - static_cast<std::int64_t>(frames * kShareInDirection);
+    const std::int64_t against = isRun ? std::min(kAheadInRun, third) : third;
+    const std::int64_t inDirection = all - against;
     const bool isForward = at.direction == FrameService::Direction::Forward;
     const std::int64_t ahead = isForward ? inDirection : against;
     const std::int64_t behind = isForward ? against : inDirection;
@@ -93,7 +131,9 @@ std::optional<Task> FramePlan::urgentTask() const {
     Task task{clip, request.frame, request.frame, true, false};
     if (request.direction == FrameService::Direction::Backward) {
         // What lies between the key frame and this one is decoded anyway and wanted next.
-        const auto window = windowOf({clip->id, request.frame, request.direction});
+        const bool isAtPlace = place && place->clip == clip->id && place->frame == request.frame;
+        const auto window =
+            windowOf(isAtPlace ? *place : Place{clip->id, request.frame, request.direction});
         task.first = std::max(clip->index.keyAtOrBefore(request.frame).value_or(0),
                               window ? window->first : request.frame);
     }
@@ -129,12 +169,48 @@ std::optional<Task> FramePlan::taskBehind(const ServedClipPtr& clip, std::int64_
     return Task{clip, std::max(key, first), last, false, false};
 }
 
+/// The next part of a run backward, if there is room for it. It may begin a little before all of it
+/// fits: while the frames before the part are decoded, the reviewer makes room. By less than half a
+/// part, so that a run that stops is not followed by work without end.
+std::optional<Task> FramePlan::partBehind(const ServedClipPtr& clip) const {
+    std::int64_t last = place->frame;
+    while (last >= 0 && isDone(*clip, last)) {
+        --last;
+    }
+    if (last < 0) {
+        return std::nullopt;
+    }
+    const auto kept = static_cast<std::int64_t>(framesIn(runShare(), *clip)) - kAheadInRun;
+    const auto most = std::max<std::int64_t>(
+        1, static_cast<std::int64_t>(kMostPartShare * static_cast<double>(kept)));
+    std::int64_t key = clip->index.keyAtOrBefore(last).value_or(0);
+    while (key > 0) {  // small groups: several at once
+        const std::int64_t earlier = clip->index.keyAtOrBefore(key - 1).value_or(0);
+        if (last - earlier >= most / 2) {
+            break;
+        }
+        key = earlier;
+    }
+    const std::int64_t frames = last - key + 1;
+    const std::int64_t parts = (frames + most - 1) / most;
+    const std::int64_t size = (frames + parts - 1) / parts;
+    const auto freed =
+        static_cast<std::int64_t>(kStepsPerDecodedFrame * static_cast<double>(frames - size));
+    if (place->frame - last + size > kept + std::min(freed, (size - 1) / 2)) {
+        return std::nullopt;
+    }
+    return Task{clip, last - size + 1, last, false, false};
+}
+
 std::optional<Task> FramePlan::windowTask() const {
     const auto window = place ? windowOf(*place) : std::nullopt;
     if (!window) {
         return std::nullopt;
     }
     const ServedClipPtr clip = clipOf(place->clip);
+    if (runsBackward(*place)) {
+        return partBehind(clip);
+    }
     auto ahead = taskAhead(clip, place->frame, window->last);
     if (ahead && window->last - ahead->first + 1 < window->worthAhead) {
         ahead.reset();

@@ -15,6 +15,12 @@ Error cancelledError() {
     return {ErrorCode::Cancelled, "The frame is not wanted any more."};
 }
 
+/// The memory of a picture of the most frugal usual format: 4:2:0 with 8 bits.
+std::size_t leastBytesOf(const StreamFacts& facts) {
+    const auto pixels = std::int64_t{facts.width} * facts.height;
+    return static_cast<std::size_t>(std::max<std::int64_t>(0, pixels) * 3 / 2);
+}
+
 }  // namespace
 
 LibavFrameService::~LibavFrameService() {
@@ -29,9 +35,8 @@ LibavFrameService::~LibavFrameService() {
 
 FrameService::ClipId LibavFrameService::openClip(const std::filesystem::path& file,
                                                  ClipIndex index) {
-    auto clip = std::make_shared<ServedClip>();
-    clip->file = file;
-    clip->index = std::move(index);
+    auto clip = std::make_shared<ServedClip>(file, std::move(index));
+    clip->bytesPerFrame = leastBytesOf(clip->index.facts);
     const std::scoped_lock lock{m_mutex};
     clip->id = ++m_lastClip;
     m_plan.clips.emplace(clip->id, clip);
@@ -116,9 +121,8 @@ std::optional<Result<FramePtr>> LibavFrameService::known(ClipId clip, std::int64
 }
 
 /// Ends what the worker does unless it leads straight to the frame. Called under the lock.
-void LibavFrameService::interruptUnless(ClipId clip, std::int64_t frame) {
-    if (m_current &&
-        !(m_current->isUrgent && m_current->clip->id == clip && m_current->last == frame)) {
+void LibavFrameService::interruptUnlessLeadsTo(ClipId clip, std::int64_t frame) {
+    if (m_current && !m_current->leadsTo(clip, frame)) {
         m_currentStop.request_stop();
     }
 }
@@ -131,7 +135,7 @@ void LibavFrameService::moveTo(const Place& place) {
     }
     const bool turns = m_plan.place && (m_plan.place->clip != place.clip ||
                                         m_plan.place->direction != place.direction);
-    m_plan.place = place;
+    m_plan.moveTo(place);
     if (turns && m_current && !m_current->isUrgent) {
         m_currentStop.request_stop();  // other frames come first now
     }
@@ -149,7 +153,7 @@ void LibavFrameService::request(ClipId clip, FrameIndex frame, Direction directi
         moveTo({clip, frame.value, direction});
         if (!answer) {
             m_plan.requests[clip] = {++m_lastNumber, frame.value, direction, std::move(callback)};
-            interruptUnless(clip, frame.value);
+            interruptUnlessLeadsTo(clip, frame.value);
         }
         wakeWorker();
     }
@@ -190,7 +194,7 @@ Result<FramePtr> LibavFrameService::fetch(ClipId clip, FrameIndex frame, std::st
     }
     const auto waiting = std::make_shared<WaitingFetch>(WaitingFetch{clip, frame.value, {}});
     m_plan.fetches.push_back(waiting);
-    if (m_current && !m_current->isUrgent) {
+    if (m_current && !m_current->isUrgent && !m_current->leadsTo(clip, frame.value)) {
         m_currentStop.request_stop();
     }
     if (!m_fetched.wait(lock, std::move(stop), [&] { return waiting->result.has_value(); })) {

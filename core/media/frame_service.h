@@ -39,7 +39,9 @@ public:
     virtual ~FrameService() = default;
 
     /// Opens no file yet: the decoder is opened by the first request. The index may come from the
-    /// project's cache.
+    /// project's cache. When the file is later found gone or replaced by one of another content,
+    /// requests for frames that are not decoded yet end with NotFound or InvalidInput; with the
+    /// right file back in its place they are answered again.
     virtual ClipId openClip(const std::filesystem::path& file, ClipIndex index) = 0;
     virtual void closeClip(ClipId clip) = 0;
 
@@ -57,7 +59,7 @@ public:
                          Callback onEach = {}) = 0;
     virtual void forgetPrepared() = 0;
     /// Blocks until the frame is there (for batch work, not for the window).
-    /// Errors: OutOfRange, Damaged, NotFound, Cancelled.
+    /// Errors: OutOfRange, Damaged, NotFound, InvalidInput (another file), Cancelled.
     virtual Result<FramePtr> fetch(ClipId clip, timebase::FrameIndex frame,
                                    std::stop_token stop = {}) = 0;
     [[nodiscard]] virtual Counters counters() const = 0;

@@ -54,7 +54,8 @@ void LibavFrameService::work(const std::stop_token& stop) {
 }
 
 Result<FrameDecoder*> LibavFrameService::decoderOf(const ServedClipPtr& clip) {
-    if (clip->decoder == nullptr) {
+    BOOST_OUTCOME_TRY(mustOpen, clip->watch.check());
+    if (mustOpen || clip->decoder == nullptr) {
         BOOST_OUTCOME_TRY(decoder,
                           FrameDecoder::open(clip->file, clip->index, m_options.threadsPerDecoder));
         clip->decoder = std::move(decoder);
@@ -78,6 +79,9 @@ void LibavFrameService::perform(const Task& task, const std::stop_token& stop) {
         return;
     }
     const auto sink = [&](FrameIndex frame, const Result<FramePtr>& result) {
+        if (!task.clip->watch.isUntouched()) {
+            return false;  // the next attempt finds out what has happened
+        }
         {
             const std::scoped_lock lock{m_mutex};
             m_counters.decoded += result.has_value() ? 1U : 0U;
@@ -86,7 +90,8 @@ void LibavFrameService::perform(const Task& task, const std::stop_token& stop) {
     };
     // A cancelled range is no failure: what is still wanted comes back as the next task.
     const std::int64_t key = task.clip->index.keyAtOrBefore(task.first).value_or(task.first);
-    if (task.isUrgent && task.first - key > kFarFromKey) {
+    if (task.isUrgent && task.first - key > kFarFromKey &&
+        !decoder.value()->goesOnTo({task.first})) {
         static_cast<void>(decoder.value()->decodeRange({key}, {key}, sink, stop));
     }
     static_cast<void>(decoder.value()->decodeRange({task.first}, {task.last}, sink, stop));
@@ -133,7 +138,9 @@ bool LibavFrameService::take(const Task& task, std::int64_t frame, const Result<
         }
         keep(*task.clip, frame, result);
         answer(task.clip->id, frame, result, calls);
-        goesOn = task.isUrgent || !m_plan.hasUrgent();
+        m_current->first = std::max(m_current->first, frame + 1);
+        const auto urgent = m_plan.urgentTask();
+        goesOn = task.isUrgent || !urgent || m_current->leadsTo(urgent->clip->id, urgent->last);
     }
     for (const auto& call : calls) {
         call();

@@ -51,7 +51,7 @@ private:
     std::list<ServedClipPtr> closedClips();
     void wakeWorker();
     void moveTo(const Place& place);
-    void interruptUnless(ClipId clip, std::int64_t frame);
+    void interruptUnlessLeadsTo(ClipId clip, std::int64_t frame);
     Callback dropRequest(ClipId clip, timebase::FrameIndex& frame);
     std::optional<Result<FramePtr>> known(ClipId clip, std::int64_t frame);
 

@@ -187,6 +187,16 @@ TEST(FrameService, GivesFramesLargerThanTheBudgetWithoutKeepingThem) {
     EXPECT_EQ(service->counters().bytesHeld, 0U);
 }
 
+TEST(FrameService, GoesOnFromFrameToFrameWithoutStartingAgain) {
+    const CodedClip clip = codedClip(1);
+    const auto service = FrameService::create({.maxBytes = 100, .threadsPerDecoder = 1});
+    const auto id = service->openClip(clip.file, clip.index);
+    for (std::int64_t frame = 0; frame < 120; ++frame) {
+        EXPECT_EQ(readCode(*service->fetch(id, {frame}).value()).second, frame);
+    }
+    EXPECT_EQ(service->counters().decoded, 120U);
+}
+
 TEST(FrameService, ANewerRequestReplacesTheOlderOne) {
     const CodedClip clip = codedClip(1, 400);
     Replies replies;
@@ -289,6 +299,78 @@ TEST(FrameService, NoCallbackRunsAfterItsEnd) {
         service.reset();
         alive.reset();  // a late callback would now fault
     }
+}
+
+/// A clip of the form of clip 0 under a name of its own, and another that differs in content only.
+class ServedFile : public testing::Test {
+protected:
+    void SetUp() override {
+        std::filesystem::copy_file(m_own.file, m_file,
+                                   std::filesystem::copy_options::overwrite_existing);
+        ASSERT_EQ(m_own.index.stamps.ticks, m_other.index.stamps.ticks);
+    }
+    Result<FramePtr> fetch(std::int64_t frame) { return m_service->fetch(m_clip, {frame}); }
+    void expectOwn(std::int64_t frame) {
+        const auto fetched = fetch(frame);
+        ASSERT_TRUE(fetched.has_value()) << fetched.error().message;
+        EXPECT_EQ(readCode(*fetched.value()), (std::pair{0, static_cast<int>(frame)}));
+    }
+    void expectError(std::int64_t frame, ErrorCode code) {
+        const auto fetched = fetch(frame);
+        ASSERT_TRUE(fetched.has_error());
+        EXPECT_EQ(fetched.error().code, code);
+        EXPECT_EQ(fetched.error().message.find(m_file.string()), 0U) << fetched.error().message;
+    }
+    /// As most programs save: a new file takes the name.
+    void moveInto(const CodedClip& clip) {
+        const auto copy = tests::clipFolder() / "copy.mp4";
+        std::filesystem::copy_file(clip.file, copy);
+        std::filesystem::rename(copy, m_file);
+    }
+
+    const CodedClip m_own = codedClip(0);
+    const CodedClip m_other = codedClip(10);
+    const std::filesystem::path m_file = tests::clipFolder() / "served.mp4";
+    // Too small to keep a picture: every frame is decoded when it is asked for.
+    std::unique_ptr<FrameService> m_service =
+        FrameService::create({.maxBytes = 100, .threadsPerDecoder = 1});
+    FrameService::ClipId m_clip = m_service->openClip(m_file, m_own.index);
+};
+
+TEST_F(ServedFile, SaysThatAnotherClipTookItsName) {
+    expectOwn(40);
+    moveInto(m_other);
+    expectError(41, ErrorCode::InvalidInput);
+    expectError(90, ErrorCode::InvalidInput);
+    moveInto(m_own);
+    expectOwn(42);
+}
+
+TEST_F(ServedFile, SaysThatItWasOverwritten) {
+    expectOwn(40);
+    tests::writeFile("served.mp4", tests::bytesOf(m_other.file));
+    expectError(41, ErrorCode::InvalidInput);
+    tests::writeFile("served.mp4", tests::bytesOf(m_own.file));
+    expectOwn(41);
+}
+
+TEST_F(ServedFile, SaysThatItWasMoved) {
+    expectOwn(40);
+    const auto elsewhere = tests::clipFolder() / "elsewhere.mp4";
+    std::filesystem::rename(m_file, elsewhere);
+    expectError(41, ErrorCode::NotFound);
+    std::filesystem::rename(elsewhere, m_file);
+    expectOwn(41);
+}
+
+TEST_F(ServedFile, MustHaveTheFingerprintOfItsIndex) {
+    media::ClipIndex index = m_own.index;
+    index.fingerprint = media::fingerprint(m_other.file).value();
+    m_clip = m_service->openClip(m_file, index);
+    expectError(0, ErrorCode::InvalidInput);
+    index.fingerprint = media::fingerprint(m_own.file).value();
+    m_clip = m_service->openClip(m_file, index);
+    expectOwn(0);
 }
 
 /// Steps, jumps and changes of direction over ten clips; every picture that comes must carry the
