@@ -7,6 +7,8 @@ int main(int argc, char** argv) {
     cli::Action chosen;
     cli::addInspect(program, chosen);
     cli::addRate(program, chosen);
+    cli::addRead(program, chosen);
+    cli::addAccuracy(program, chosen);
     cli::addDemo(program, chosen);
     cli::addSummary(program, chosen);
     cli::addExport(program, chosen);

@@ -14,6 +14,8 @@ using Action = std::function<core::Result<void>()>;
 /// Adds one command with its options to the program. Each sets `chosen` when it is given.
 void addRate(CLI::App& program, Action& chosen);
 void addInspect(CLI::App& program, Action& chosen);
+void addRead(CLI::App& program, Action& chosen);
+void addAccuracy(CLI::App& program, Action& chosen);
 void addDemo(CLI::App& program, Action& chosen);
 void addSummary(CLI::App& program, Action& chosen);
 void addExport(CLI::App& program, Action& chosen);

@@ -14,7 +14,7 @@ constexpr double kMarginPx = 6.0;
 constexpr float kLeastChange = 9.0F;  // levels of 255
 constexpr float kMostChange = 60.0F;
 constexpr float kChangeOverMedian = 2.5F;  // about three sigma for the largest of three channels
-constexpr double kPixelsWanted = 4000.0;   // more are thinned out
+constexpr double kPixelsWanted = 2500.0;   // more are thinned out
 
 /// Light and slope of the sRGB transfer function (IEC 61966-2-1), by 8-bit level.
 struct Transfer {
@@ -210,6 +210,36 @@ BallPatch cutBallPatch(const std::vector<PlacedFrame>& frames, const std::vector
     }
     patch.changedLevels = noiseThreshold(patch.pixels, box);
     return patch;
+}
+
+double ShowThrough::correlation() const {
+    const double scale = std::sqrt(seenSeen * behindBehind);
+    return scale > 0.0 ? seenBehind / scale : 0.0;
+}
+
+void addShowThrough(const BallPatch& patch, const Ellipse& outline, double share,
+                    ShowThrough& sums) {
+    constexpr float kNeighbourPx = 3.5F;
+    const double cosine = std::cos(outline.angle.radians);
+    const double sine = std::sin(outline.angle.radians);
+    const PatchPixel* last = nullptr;
+    for (const PatchPixel& pixel : patch.pixels) {
+        const double dx = static_cast<double>(pixel.x) - outline.centre.x;
+        const double dy = static_cast<double>(pixel.y) - outline.centre.y;
+        if (std::hypot((cosine * dx + sine * dy) / outline.semiMajorPx,
+                       (cosine * dy - sine * dx) / outline.semiMinorPx) > share) {
+            continue;
+        }
+        sums.darker += pixel.seen[1] < pixel.background[1] ? 1.0 : -1.0;
+        if (last != nullptr && last->y == pixel.y && pixel.x - last->x < kNeighbourPx) {
+            const double seen = static_cast<double>(pixel.seen[1] - last->seen[1]);
+            const double behind = static_cast<double>(pixel.background[1] - last->background[1]);
+            sums.seenSeen += seen * seen;
+            sums.seenBehind += seen * behind;
+            sums.behindBehind += behind * behind;
+        }
+        last = &pixel;
+    }
 }
 
 }  // namespace core::image

@@ -46,4 +46,20 @@ struct PlacedFrame {
 BallPatch cutBallPatch(const std::vector<PlacedFrame>& frames, const std::vector<SweptDisc>& balls,
                        std::size_t at);
 
+/// How far the pattern of the background shows through what is inside the outline: sums over pixels
+/// next to each other, so that shading does not count.
+struct ShowThrough {
+    double seenSeen{};
+    double seenBehind{};
+    double behindBehind{};
+    double darker{};  ///< pixels that are darker than the background less those that are lighter
+
+    /// In [-1, 1]; near 1 for a shadow, near 0 for a ball or a plain background.
+    [[nodiscard]] double correlation() const;
+};
+
+/// Adds the pixels within share of the outline.
+void addShowThrough(const BallPatch& patch, const Ellipse& outline, double share,
+                    ShowThrough& sums);
+
 }  // namespace core::image

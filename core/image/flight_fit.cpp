@@ -16,13 +16,21 @@ constexpr double kMinStandOut = 0.2;          // changed pixels on the ball less
 constexpr double kMaxOwnOffset = 0.35;        // radii between the frame's own centre and the path
 constexpr double kClickSigmaRadii = 0.12;     // of the hand
 constexpr std::size_t kMinFrames = 4;
+constexpr double kCoreShare = 0.7;          // of the outline, where the background cannot mix in
+constexpr double kShadowCorrelation = 0.4;  // a ball shows nothing through, a shadow nearly all
+constexpr double kMaxScatterRadii = 0.2;    // a ball in strong noise keeps to a twentieth
 // What all frames have in common and their scatter does not show: gloss at the rim, the coder, the
 // shape of the edge. From comparison with independently rendered footage.
-constexpr double kCommonCentrePx = 0.08;
-constexpr double kCommonRadius = 0.003;   // relative
+constexpr double kCommonCentrePx = 0.1;
+constexpr double kCommonRadius = 0.005;   // relative
+constexpr double kCommonExposure = 0.04;  // relative; limb darkening eats into the smear
 constexpr double kCommonFocal = 0.05;     // relative
 constexpr double kMaxPatchDriftPx = 2.0;  // of the margin about the ball
 constexpr double kFirstExposure = 0.5;    // of the frame interval, until it is known
+
+double exposureSigma(const PathFit& fit) {
+    return std::hypot(fit.exposureSigma(), kCommonExposure * fit.shared().exposureSeconds);
+}
 
 /// The frames a flight may occupy, and the fit over them.
 class FlightFit {
@@ -57,6 +65,7 @@ private:
     [[nodiscard]] double visible(const PathFit& fit, const PathFrame& frame) const;
     void choose(PathFit& fit, bool isLast) const;
     [[nodiscard]] bool showsBall(const PathFit& fit, PathFrame& frame) const;
+    [[nodiscard]] bool isShadow(const PathFit& fit) const;
     [[nodiscard]] BallTrack collect(PathFit& fit) const;
     [[nodiscard]] BallInFrame describe(const PathFit& fit, const PathFrame& frame,
                                        std::size_t ordinal) const;
@@ -229,7 +238,7 @@ BallInFrame FlightFit::describe(const PathFit& fit, const PathFrame& frame,
         ball.radiusPx * std::hypot(std::sqrt(frame.covariance(2, 2)), kCommonRadius);
     ball.smear = {state.velocity.x * state.exposureSeconds,
                   state.velocity.y * state.exposureSeconds};
-    ball.smearSigmaPx = std::hypot(state.velocity.x, state.velocity.y) * fit.exposureSigma();
+    ball.smearSigmaPx = std::hypot(state.velocity.x, state.velocity.y) * exposureSigma(fit);
     const int width = m_moving.fullWidth;
     const int height = m_moving.fullHeight;
     ball.isPartial = visibleShare(ball.outline, ball.smear, width, height) < 1.0;
@@ -241,6 +250,17 @@ BallInFrame FlightFit::describe(const PathFit& fit, const PathFrame& frame,
     return ball;
 }
 
+// A ball hides what is behind it, a shadow only darkens it.
+bool FlightFit::isShadow(const PathFit& fit) const {
+    ShowThrough sums;
+    for (const PathFrame& frame : fit.frames()) {
+        if (frame.isUsed) {
+            addShowThrough(frame.patch, outlineAt(fit.predict(frame)), kCoreShare, sums);
+        }
+    }
+    return sums.darker > 0.0 && sums.correlation() > kShadowCorrelation;
+}
+
 BallTrack FlightFit::collect(PathFit& fit) const {
     BallTrack track;
     track.pictureWidth = m_moving.fullWidth;
@@ -249,7 +269,7 @@ BallTrack FlightFit::collect(PathFit& fit) const {
     const double focal = std::exp(fit.shared().logFocal);
     const double focalSigma = focal * std::hypot(fit.logFocalSigma(), kCommonFocal);
     track.focal = {{focal}, {m_setup.isFocalKnown ? 0.0 : focalSigma}};
-    track.exposure = {{fit.shared().exposureSeconds}, {fit.exposureSigma()}};
+    track.exposure = {{fit.shared().exposureSeconds}, {exposureSigma(fit)}};
     track.scatter = {fit.scatterPx()};
     const auto& frames = fit.frames();
     const auto isUsed = [](const PathFrame& frame) { return frame.isUsed; };
@@ -286,6 +306,16 @@ Result<BallTrack> FlightFit::run(const std::stop_token& stop) {
         return fail(ErrorCode::NotFound,
                     "Something moves like a ball, but fewer than four frames show a ball there. "
                     "Click the ball in two frames, or film against a plainer background.");
+    }
+    if (m_clicks.empty() && isShadow(fit)) {
+        return fail(ErrorCode::NotFound,
+                    "What moves like a ball is a shadow: the ground shows through it. "
+                    "Click the ball in two frames to lead the search.");
+    }
+    if (fit.scatterPx() > kMaxScatterRadii * radius) {
+        return fail(ErrorCode::NotFound,
+                    "Something moves like a ball, but its outline jumps about the path. "
+                    "Click the ball in two frames to lead the search.");
     }
     return collect(fit);
 }

@@ -14,6 +14,7 @@ constexpr int kReducedWidth = 640;
 constexpr int kBackgroundFrames = 9;
 constexpr int kThresholdLevels = 7;        // of 255, above which a smoothed difference counts
 constexpr double kThresholdScatter = 1.2;  // times the interquartile range over time, added
+constexpr std::size_t kMotionProbes = 8;   // frames that tell whether the camera stands still
 constexpr int kMinBlobArea = 10;           // reduced pixels
 constexpr double kFixedCameraPx = 0.12;    // motion below this moves no edge to speak of, full size
 constexpr double kFixedCameraSigmas = 5.0;  // and below so many uncertainties it may be noise
@@ -64,36 +65,65 @@ Result<Reduced> readReduced(FrameSource& source, FrameRange range, MovingPicture
     return reduced;
 }
 
+double upperQuartile(std::vector<double> values) {
+    const std::size_t at = values.size() * 3 / 4;
+    std::nth_element(values.begin(), values.begin() + static_cast<std::ptrdiff_t>(at),
+                     values.end());
+    return values[at];
+}
+
+/// The camera's motion at full size, frame after frame outwards from the middle one.
+class MotionMeter {
+public:
+    MotionMeter(const Reduced& reduced, MovingPictures& out)
+        : m_reduced{reduced},
+          m_out{out},
+          m_middle{reduced.pictures.size() / 2},
+          m_registration{reduced.pictures[m_middle]} {}
+
+    /// Whether every step-th frame says that the camera moves.
+    bool measure(std::size_t step) {
+        const std::size_t count = m_reduced.pictures.size();
+        m_out.motion.assign(count, {});
+        m_shifts.assign(1, 0.0);
+        m_sigmas.assign(1, 0.0);
+        for (std::size_t i = m_middle + step; i < count; i += step) {
+            follow(i, m_out.motion[i - step]);
+        }
+        for (std::size_t i = m_middle; i >= step; i -= step) {
+            follow(i - step, m_out.motion[i]);
+        }
+        return upperQuartile(m_shifts) >
+               std::max(kFixedCameraPx, kFixedCameraSigmas * upperQuartile(m_sigmas));
+    }
+
+private:
+    void follow(std::size_t i, const FrameMotion& near) {
+        const double scale = m_reduced.scale;
+        FrameMotion guess = near;
+        guess.shift = {near.shift.x / scale, near.shift.y / scale};
+        const auto found = m_registration.align(m_reduced.pictures[i], guess);
+        FrameMotion& motion = m_out.motion[i];
+        motion = found.motion;
+        motion.shift = {motion.shift.x * scale, motion.shift.y * scale};
+        m_shifts.push_back(largestShift(motion, m_out.fullWidth, m_out.fullHeight));
+        m_sigmas.push_back(found.sigmaPx * scale);
+    }
+
+    const Reduced& m_reduced;
+    MovingPictures& m_out;
+    std::size_t m_middle;
+    FrameRegistration m_registration;
+    std::vector<double> m_shifts;
+    std::vector<double> m_sigmas;
+};
+
+// Most cameras stand still: a few frames tell, and only a moving one is followed in every frame.
 void measureMotion(const Reduced& reduced, MovingPictures& out) {
     const std::size_t count = reduced.pictures.size();
-    const std::size_t middle = count / 2;
-    const FrameRegistration registration(reduced.pictures[middle]);
-    out.motion.assign(count, {});
-    std::vector<double> sigmas{0.0};
-    const auto follow = [&](std::size_t i, const FrameMotion& guess) {
-        const auto found = registration.align(reduced.pictures[i], guess);
-        out.motion[i] = found.motion;
-        sigmas.push_back(found.sigmaPx * reduced.scale);
-    };
-    for (std::size_t i = middle + 1; i < count; ++i) {
-        follow(i, out.motion[i - 1]);
-    }
-    for (std::size_t i = middle; i-- > 0;) {
-        follow(i, out.motion[i + 1]);
-    }
-    std::vector<double> shifts;
-    for (FrameMotion& motion : out.motion) {
-        motion.shift = {motion.shift.x * reduced.scale, motion.shift.y * reduced.scale};
-        shifts.push_back(largestShift(motion, out.fullWidth, out.fullHeight));
-    }
-    const auto upperQuartile = [](std::vector<double>& values) {
-        const std::size_t at = values.size() * 3 / 4;
-        std::nth_element(values.begin(), values.begin() + static_cast<std::ptrdiff_t>(at),
-                         values.end());
-        return values[at];
-    };
-    out.cameraMoves = upperQuartile(shifts) >
-                      std::max(kFixedCameraPx, kFixedCameraSigmas * upperQuartile(sigmas));
+    const std::size_t step = std::max<std::size_t>(1, count / kMotionProbes);
+    MotionMeter meter(reduced, out);
+    out.cameraMoves = meter.measure(step) && (step == 1 || meter.measure(1));
     if (!out.cameraMoves) {
         out.motion.assign(count, {});
     }

@@ -25,7 +25,8 @@ struct Cover {
     double cover{};
     Row slope = Row::Zero();
     int sector{};
-    Eigen::Vector3d basis;  ///< cover times (1, depth below the edge, angle in the sector)
+    Eigen::Vector3d basis =
+        Eigen::Vector3d::Zero();  ///< cover times (1, depth below the edge, angle in the sector)
 };
 
 /// The swept outline, prepared for many pixels.
@@ -184,6 +185,8 @@ std::vector<Cover> coversOf(BallPatch& patch, const SweptOutline& outline,
         if (one.cover <= 0.0) {
             around += 1.0;
             aroundChanged += changed;
+            covers.push_back(one);  // tells the noise of the background
+            continue;
         }
         const double turn = (std::atan2(static_cast<double>(pixel.y) - state.centre.y,
                                         static_cast<double>(pixel.x) - state.centre.x) /

@@ -24,6 +24,8 @@ constexpr double kKnownFocalSpread = 1e-6;
 constexpr double kEdgeMiddlePx = 1.6;
 constexpr double kEdgeSpread = 0.35;  // ln
 constexpr double kFirstInflation = 6.0;
+// Neighbouring frames see much the same background and light: as if of two only one counted.
+constexpr double kErrTogether = 2.0;
 constexpr double kMaxCentreStepPx = 3.0;
 constexpr double kSettledPx = 0.05;
 constexpr double kCoarseSettledPx = 0.3;
@@ -267,9 +269,12 @@ void PathFit::assess() {
     m_scatterPx = std::sqrt(scatter2 / (count * freedom));
     m_inflation = std::clamp(m_inflation * chi2 / (2.0 * count * freedom), 1.0, 400.0);
 
+    const double inflation = m_inflation;
+    m_inflation *= kErrTogether;
     Eigen::MatrixXd normal;
     Eigen::VectorXd right;
     buildSystem(normal, right);
+    m_inflation = inflation;
     const Eigen::MatrixXd covariance =
         normal.ldlt().solve(Eigen::MatrixXd::Identity(normal.rows(), normal.cols()));
     m_exposureSigma = std::sqrt(covariance(kShutter, kShutter));

@@ -13,6 +13,8 @@ namespace core::image {
 namespace {
 
 constexpr std::int64_t kFewestFrames = 5;
+constexpr double kCredibleScore = 0.3;     // of the best linked flight
+constexpr std::size_t kMostTried = 3;      // linked flights, when the first is no ball
 constexpr std::int64_t kMostFrames = 600;  // pictures of a range are held in memory together
 
 Result<void> checkRange(const timebase::ClipClock& clock, FrameRange range) {
@@ -109,6 +111,41 @@ Result<BallTrack> fromOneClick(const MovingPictures& moving, const BallClick& cl
                                                  click.frame.value));
 }
 
+// A ball that rolls by is seen longer than the struck one, which is faster.
+std::vector<LinkedFlight> struckFirst(const MovingPictures& moving,
+                                      std::vector<LinkedFlight> flights) {
+    const double best = flights.front().score;
+    std::erase_if(flights,
+                  [best](const LinkedFlight& f) { return f.score < kCredibleScore * best; });
+    const auto rank = [&moving](const LinkedFlight& f) {
+        const auto& first = f.members.front();
+        const auto& last = f.members.back();
+        const double way =
+            std::hypot(last.centre.x - first.centre.x, last.centre.y - first.centre.y);
+        const double seconds =
+            moving.times[last.ordinal].seconds - moving.times[first.ordinal].seconds;
+        return f.score * way / seconds;
+    };
+    std::stable_sort(
+        flights.begin(), flights.end(),
+        [&](const LinkedFlight& a, const LinkedFlight& b) { return rank(a) > rank(b); });
+    return flights;
+}
+
+Result<BallTrack> firstThatFits(const MovingPictures& moving,
+                                const std::vector<LinkedFlight>& flights,
+                                const TrackOptions& options, const std::stop_token& stop) {
+    auto track = fitFlight(moving, flights.front(), {}, options, stop);
+    const std::size_t count = std::min(flights.size(), kMostTried);
+    for (std::size_t k = 1; k < count && !track && track.error().code == ErrorCode::NotFound; ++k) {
+        auto other = fitFlight(moving, flights[k], {}, options, stop);
+        if (other || other.error().code == ErrorCode::Cancelled) {
+            return other;
+        }
+    }
+    return track;
+}
+
 }  // namespace
 
 Result<BallTrack> trackBall(FrameSource& source, const timebase::ClipClock& clock, FrameRange range,
@@ -122,7 +159,7 @@ Result<BallTrack> trackBall(FrameSource& source, const timebase::ClipClock& cloc
                                 "Click the ball in two frames to lead the search.",
                                 range.first.value, range.last.value));
     }
-    return fitFlight(moving, flights.front(), {}, options, stop);
+    return firstThatFits(moving, struckFirst(moving, flights), options, stop);
 }
 
 Result<BallTrack> trackFromClicks(FrameSource& source, const timebase::ClipClock& clock,

@@ -33,8 +33,10 @@ struct BallClick {
 /// (shared path, exposure, focal length; small deviations of the single centres allowed).
 /// The range may begin before the strike and end after the ball has left the picture.
 /// Frames of the range are read once, at reduced size, then only about the ball.
-/// Errors: OutOfRange (range outside the clip or fewer than 5 frames); NotFound (no flight of at
-/// least 4 frames); Cancelled; those of the source.
+/// Of several flights the fast and long one is taken for the struck ball.
+/// Errors: OutOfRange (range outside the clip, fewer than 5 or more than 600 frames); NotFound (no
+/// flight of at least 4 frames, only a shadow, or an outline that jumps about its path); Cancelled;
+/// those of the source.
 Result<BallTrack> trackBall(FrameSource& source, const timebase::ClipClock& clock, FrameRange range,
                             const TrackOptions& options, std::stop_token stop = {});
 

@@ -22,6 +22,24 @@ BallPath::BallPath(const std::vector<core::project::BallClick>& clicks,
               [](const Knot& a, const Knot& b) { return a.seconds < b.seconds; });
 }
 
+BallPath::BallPath(const core::image::BallTrack& track,
+                   const std::vector<core::project::BallClick>& clicks,
+                   core::timebase::FrameIndex firstFrame, const std::vector<double>& seconds)
+    : BallPath{clicks, firstFrame, seconds} {
+    for (const core::image::BallInFrame& ball : track.frames) {
+        const std::int64_t offset = ball.frame.value - firstFrame.value;
+        const bool isClicked =
+            std::any_of(clicks.begin(), clicks.end(),
+                        [&ball](const auto& click) { return click.frame == ball.frame; });
+        if (!isClicked && offset >= 0 && offset < static_cast<std::int64_t>(seconds.size())) {
+            m_knots.push_back({seconds[static_cast<std::size_t>(offset)],
+                               {{ball.centre.x, ball.centre.y}, ball.radiusPx}});
+        }
+    }
+    std::sort(m_knots.begin(), m_knots.end(),
+              [](const Knot& a, const Knot& b) { return a.seconds < b.seconds; });
+}
+
 std::optional<BallPlace> BallPath::at(double seconds) const {
     if (m_knots.empty()) {
         return std::nullopt;

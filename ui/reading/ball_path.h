@@ -4,6 +4,7 @@
 #include <optional>
 #include <vector>
 
+#include "core/image/ball_track.h"
 #include "core/project/model.h"
 
 namespace ui::reading {
@@ -14,14 +15,20 @@ struct BallPlace {
     double radiusPx{};
 };
 
-/// The ball of a shot as the reviewer's clicks say: at each click exactly, in between and beyond on
-/// straight lines in capture time. Immutable value.
+/// The ball of a shot as the reviewer's clicks or a track say: at each of their frames exactly, in
+/// between and beyond on straight lines in capture time. Immutable value.
 class BallPath {
 public:
     BallPath() = default;
     /// seconds holds the capture time of firstFrame and of every frame after it. Clicks on other
     /// frames are left out.
     BallPath(const std::vector<core::project::BallClick>& clicks,
+             core::timebase::FrameIndex firstFrame, const std::vector<double>& seconds);
+
+    /// The ball as it was tracked in the pictures; in clicked frames the click holds, so that a
+    /// correction is seen at once.
+    BallPath(const core::image::BallTrack& track,
+             const std::vector<core::project::BallClick>& clicks,
              core::timebase::FrameIndex firstFrame, const std::vector<double>& seconds);
 
     [[nodiscard]] bool isEmpty() const noexcept { return m_knots.empty(); }

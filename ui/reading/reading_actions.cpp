@@ -30,7 +30,8 @@ ReadingActions::ReadingActions(QWidget& screen) : QObject{&screen} {
     for (QAction* toggle : {dial, holdStill, replay, doubtful, keys}) {
         toggle->setCheckable(true);
     }
-    for (QAction* once : {start, returnHere, bracket, compare, replay, keep, setAside, doubtful}) {
+    for (QAction* once :
+         {start, returnHere, bracket, compare, replay, keep, keepFit, setAside, doubtful}) {
         once->setAutoRepeat(false);  // a key held too long must not mark twice
     }
 }
@@ -80,8 +81,9 @@ void ReadingActions::addViews(QWidget& screen) {
                           tr("Longer row in coarse steps"), {Qt::SHIFT | Qt::Key_Plus});
     shorterRowCoarse = add(screen, "shorter_row_coarse", tr("Shorter row, coarse"),
                            tr("Shorter row in coarse steps"), {Qt::SHIFT | Qt::Key_Minus});
-    rowFromReading = add(screen, "row_from_reading", tr("From marks"),
-                         tr("Row length back to the rate of the marks"), {Qt::Key_M});
+    rowFromReading =
+        add(screen, "row_from_reading", tr("From reading"),
+            tr("Row length back to the rate of the marks, or of the pictures"), {Qt::Key_M});
     holdStill = add(screen, "hold_still", tr("Hold the ball still"),
                     tr("Turn every picture back by its phase: at the right rate all look alike"),
                     {Qt::Key_H});
@@ -93,6 +95,9 @@ void ReadingActions::addViews(QWidget& screen) {
 void ReadingActions::addDecisions(QWidget& screen) {
     keep = add(screen, "keep", tr("Keep, next"), tr("Keep this reading and open the next shot"),
                {Qt::Key_Return, Qt::Key_Enter});
+    keepFit = add(screen, "keep_fit", tr("Keep the pictures' reading, next"),
+                  tr("Keep the reading from the pictures and open the next shot"),
+                  {Qt::SHIFT | Qt::Key_Return});
     setAside = add(screen, "set_aside", tr("Set aside…"),
                    tr("Leave this shot out of the summary, with a reason"), {Qt::Key_X});
     doubtful = add(screen, "doubtful", tr("Doubtful"),

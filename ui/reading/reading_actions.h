@@ -37,6 +37,7 @@ public:
     QAction* holdStill{};
     QAction* replay{};
     QAction* keep{};
+    QAction* keepFit{};
     QAction* setAside{};
     QAction* doubtful{};
     QAction* previousShot{};

@@ -55,7 +55,7 @@ ReadingCard::ReadingCard(ReadingDesk& desk, const ReadingActions& actions, QWidg
     m_scroll->setWidgetResizable(true);
     m_scroll->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
     m_scroll->setFocusPolicy(Qt::NoFocus);
-    m_scroll->setWidget(makeBody());
+    m_scroll->setWidget(makeBody(actions));
     column->addWidget(m_scroll, 1);
     m_notice = wrappingLabel(this);
     m_notice->setObjectName(QStringLiteral("notice"));
@@ -71,7 +71,7 @@ ReadingCard::ReadingCard(ReadingDesk& desk, const ReadingActions& actions, QWidg
     refresh();
 }
 
-QWidget* ReadingCard::makeBody() {
+QWidget* ReadingCard::makeBody(const ReadingActions& actions) {
     auto* body = new QWidget;
     auto* column = new QVBoxLayout{body};
     column->setContentsMargins(0, 4, 4, 4);
@@ -85,6 +85,8 @@ QWidget* ReadingCard::makeBody() {
     m_nextStep = wrappingLabel(body);
     m_facts = new FactList{body};
     m_remarks = new RemarkList{body};
+    m_proposal = new ProposalPanel{*actions.keepFit, body};
+    m_proposal->hide();
     m_budget = new BudgetTable{body};
     m_budget->hide();
     m_budgetButton = makeBudgetButton(body);
@@ -96,6 +98,7 @@ QWidget* ReadingCard::makeBody() {
     column->addWidget(m_remarks);
     column->addWidget(m_budgetButton, 0, Qt::AlignLeft);
     column->addWidget(m_budget);
+    column->addWidget(m_proposal);
     column->addStretch(1);
     return body;
 }
@@ -190,6 +193,11 @@ void ReadingCard::refresh() {
     refreshHead();
     refreshRate();
     refreshFacts();
+    if (m_desk.hasShot()) {
+        m_proposal->show(m_desk.view());
+    } else {
+        m_proposal->hide();
+    }
     refreshDecision();
 }
 
@@ -252,8 +260,10 @@ void ReadingCard::refreshDecision() {
     const auto* kept = shot.counting ? snapshot->readings.find(*shot.counting) : nullptr;
     if (shot.standing == core::project::ShotStanding::Kept && kept != nullptr) {
         text = tr("kept: %1 rpm").arg(valueText(kept->rate.value.rpm, kept->rate.sigma.rpm));
-        const auto& now = m_desk.view().reading;
-        if (!now || now->estimate != kept->rate.value) {
+        if (kept->method == core::project::ReadingMethod::RotationFit) {
+            text += tr(", from the pictures");
+        } else if (const auto& now = m_desk.view().reading;
+                   !now || now->estimate != kept->rate.value) {
             text += tr(" (the marks say otherwise now: keep again)");
         }
         if (shot.doubtful) {

@@ -3,6 +3,7 @@
 #include <QWidget>
 
 #include "ui/reading/interval_bar.h"
+#include "ui/reading/proposal_panel.h"
 #include "ui/reading/reading_desk.h"
 
 class QLabel;
@@ -43,7 +44,7 @@ protected:
     void changeEvent(QEvent* event) override;
 
 private:
-    QWidget* makeBody();
+    QWidget* makeBody(const ReadingActions& actions);
     QToolButton* makeBudgetButton(QWidget* parent);
     QWidget* makeReasonRow();
     QWidget* makeDecisions(const ReadingActions& actions);
@@ -67,6 +68,7 @@ private:
     QLabel* m_nextStep{};
     FactList* m_facts{};
     RemarkList* m_remarks{};
+    ProposalPanel* m_proposal{};
     QToolButton* m_budgetButton{};
     BudgetTable* m_budget{};
     QLabel* m_notice{};

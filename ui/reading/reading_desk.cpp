@@ -23,8 +23,11 @@ constexpr double kMinFramesPerRow = 1.2;
 
 }  // namespace
 
-ReadingDesk::ReadingDesk(Store& store, QObject* parent)
-    : QObject{parent}, m_store{store}, m_rowSeconds{kNeutralFramesPerRow} {
+ReadingDesk::ReadingDesk(Store& store, PictureReader* reader, QObject* parent)
+    : QObject{parent}, m_store{store}, m_reader{reader}, m_rowSeconds{kNeutralFramesPerRow} {
+    if (reader != nullptr) {
+        connect(reader, &PictureReader::changed, this, &ReadingDesk::onPicturesRead);
+    }
     m_listening = store.listen([this](const Store::Change& change) { onStoreChange(change); });
 }
 
@@ -58,10 +61,13 @@ void ReadingDesk::openShot(ShotId shot) {
     Q_EMIT viewChanged();
     Q_EMIT rowChanged();
     Q_EMIT frameChanged();
+    if (m_reader != nullptr) {
+        m_reader->want(shot);
+    }
 }
 
 void ReadingDesk::rebuild(ShotId shot) {
-    auto view = makeShotView(m_store, shot);
+    auto view = makeShotView(m_store, shot, m_reader);
     if (view) {
         m_view = std::move(view).value();
         return;
@@ -82,7 +88,20 @@ void ReadingDesk::onStoreChange(const Store::Change& change) {
     if (!concerns) {
         return;
     }
-    rebuild(shot);
+    refreshView();
+    if (m_view && m_reader != nullptr) {
+        m_reader->want(shot);
+    }
+}
+
+void ReadingDesk::onPicturesRead(ShotId shot) {
+    if (m_view && m_view->shot.id == shot) {
+        refreshView();
+    }
+}
+
+void ReadingDesk::refreshView() {
+    rebuild(m_view->shot.id);
     if (!m_view) {
         return;
     }
@@ -101,6 +120,11 @@ void ReadingDesk::onStoreChange(const Store::Change& change) {
 
 void ReadingDesk::adoptRowLength() {
     if (!m_view->reading) {
+        const auto* fromPictures = m_view->pictureReading();
+        if (fromPictures != nullptr && m_rowOrigin != RowOrigin::Tuned) {
+            m_rowSeconds = 60.0 / fromPictures->rate->value.rpm;
+            m_rowOrigin = RowOrigin::Reading;
+        }
         return;
     }
     // A row length that the reviewer has tuned by eye stays as long as the marks allow it.
@@ -161,6 +185,9 @@ void ReadingDesk::setRowSeconds(double seconds) {
 void ReadingDesk::rowFromReading() {
     if (m_view && m_view->reading) {
         setRowSeconds(m_view->reading->period.seconds);
+        m_rowOrigin = RowOrigin::Reading;
+    } else if (m_view && m_view->pictureReading() != nullptr) {
+        setRowSeconds(60.0 / m_view->pictureReading()->rate->value.rpm);
         m_rowOrigin = RowOrigin::Reading;
     }
 }
@@ -267,7 +294,17 @@ bool ReadingDesk::keep() {
     if (!m_view) {
         return false;
     }
+    if (!m_view->reading && m_view->trouble.isEmpty() && m_view->pictureReading() != nullptr) {
+        return keepFit();
+    }
     return report(keepShot(m_store, *m_view));
+}
+
+bool ReadingDesk::keepFit() {
+    if (!m_view) {
+        return false;
+    }
+    return report(keepPictureReading(m_store, *m_view));
 }
 
 bool ReadingDesk::setAside(const QString& reason) {

@@ -19,7 +19,9 @@ class ReadingDesk : public QObject {
     Q_OBJECT
 
 public:
-    explicit ReadingDesk(core::project::Store& store, QObject* parent = nullptr);
+    /// reader: reads the pictures of the open shot; null: they are not read. Must outlive the desk.
+    explicit ReadingDesk(core::project::Store& store, PictureReader* reader = nullptr,
+                         QObject* parent = nullptr);
     ~ReadingDesk() override;
 
     void openShot(core::project::ShotId shot);
@@ -56,7 +58,10 @@ public:
     void removeBall();
 
     /// False, with failed() said, when there is nothing to keep.
+    /// Keeps the reading by marks, or the one from the pictures when nothing is marked.
     bool keep();
+    /// Keeps the reading from the pictures.
+    bool keepFit();
     bool setAside(const QString& reason);
     void reopen();
     void toggleDoubtful();
@@ -78,6 +83,8 @@ private:
     /// Where the row length comes from; a neutral one says nothing about turns.
     enum class RowOrigin { Neutral, LastShot, Reading, Tuned };
 
+    void onPicturesRead(core::project::ShotId shot);
+    void refreshView();
     void onStoreChange(const core::project::Store::Change& change);
     void rebuild(core::project::ShotId shot);
     void adoptRowLength();
@@ -85,6 +92,7 @@ private:
     bool report(const core::Result<void>& result);
 
     core::project::Store& m_store;
+    PictureReader* m_reader;
     std::optional<ShotView> m_view;
     core::timebase::FrameIndex m_frame;
     double m_rowSeconds;

@@ -33,12 +33,14 @@ constexpr int kShotsAhead = 2;
 
 }  // namespace
 
-ReadingScreen::ReadingScreen(Store& store, bridge::FrameRequester& requester, QWidget* parent)
+ReadingScreen::ReadingScreen(Store& store, bridge::FrameRequester& requester,
+                             bridge::JobRunner* jobs, QWidget* parent)
     : QWidget{parent},
       m_store{store},
       m_requester{requester},
       m_actions{*this},
-      m_desk{store},
+      m_pictureReader{jobs != nullptr ? std::make_unique<PictureReader>(store, *jobs) : nullptr},
+      m_desk{store, m_pictureReader.get()},
       m_pictures{requester},
       m_replay{m_desk} {
     setFocusPolicy(Qt::StrongFocus);
@@ -143,7 +145,8 @@ void ReadingScreen::connectMarkActions() {
     connect(m_actions.dial, &QAction::toggled, m_ball, &BallView::setDialShown);
     on(m_actions.dialCounterClockwise, [this] { m_ball->nudgeDial(1.0); });
     on(m_actions.dialClockwise, [this] { m_ball->nudgeDial(-1.0); });
-    on(m_actions.keep, [this] { keepAndNext(); });
+    on(m_actions.keep, [this] { keepAndNext(&ReadingDesk::keep); });
+    on(m_actions.keepFit, [this] { keepAndNext(&ReadingDesk::keepFit); });
     on(m_actions.setAside, [this] { m_card->askReason(); });
     on(m_actions.doubtful, [this] { m_desk.toggleDoubtful(); });
     connect(m_card, &ReadingCard::reasonClosed, this, [this] { setFocus(); });
@@ -224,7 +227,9 @@ void ReadingScreen::refreshActions() {
         action->setEnabled(hasShot || action == m_actions.keys);
     }
     m_actions.doubtful->setChecked(hasShot && m_desk.view().shot.doubtful);
-    m_actions.rowFromReading->setEnabled(hasShot && m_desk.view().reading.has_value());
+    const bool hasFit = hasShot && m_desk.view().pictureReading() != nullptr;
+    m_actions.keepFit->setEnabled(hasFit);
+    m_actions.rowFromReading->setEnabled(hasFit || (hasShot && m_desk.view().reading.has_value()));
 }
 
 void ReadingScreen::moveToShot(int step) {
@@ -236,10 +241,10 @@ void ReadingScreen::moveToShot(int step) {
     }
 }
 
-void ReadingScreen::keepAndNext() {
+void ReadingScreen::keepAndNext(bool (ReadingDesk::*keep)()) {
     // The neighbour is found first: keeping may take this shot out of the filtered list.
     const auto next = m_strip->model().neighbour(m_desk.view().shot.id, 1);
-    if (m_desk.keep() && next) {
+    if ((m_desk.*keep)() && next) {
         openShot(*next);
     }
 }

@@ -34,9 +34,9 @@ class ReadingScreen : public QWidget {
     Q_OBJECT
 
 public:
-    /// Store and requester must outlive the screen.
+    /// All must outlive the screen. jobs: for reading the pictures; null: they are not read.
     ReadingScreen(core::project::Store& store, bridge::FrameRequester& requester,
-                  QWidget* parent = nullptr);
+                  bridge::JobRunner* jobs, QWidget* parent = nullptr);
     ~ReadingScreen() override;
 
     void openShot(core::project::ShotId shot);
@@ -76,7 +76,7 @@ private:
     void refreshActions();
     void prepareNext();
     void moveToShot(int step);
-    void keepAndNext();
+    void keepAndNext(bool (ReadingDesk::*keep)());
     void typeTurns(int digit);
     void stepRow(double factor);
     void setKeysShown(bool shown);
@@ -85,6 +85,7 @@ private:
     core::project::Store& m_store;
     bridge::FrameRequester& m_requester;
     ReadingActions m_actions;
+    std::unique_ptr<PictureReader> m_pictureReader;
     ReadingDesk m_desk;
     BallPictures m_pictures;
     ReplayLoop m_replay;

@@ -44,4 +44,20 @@ core::Result<void> keepShot(core::project::Store& store, const ShotView& view) {
     return core::ok();
 }
 
+core::Result<void> keepPictureReading(core::project::Store& store, const ShotView& view) {
+    const auto snapshot = store.snapshot();
+    const core::project::Shot* shot = snapshot->shots.find(view.shot.id);
+    const auto* read = view.pictureReading();
+    if (shot == nullptr || read == nullptr) {
+        return core::fail(core::ErrorCode::InvalidInput,
+                          QCoreApplication::translate("ui::reading::ShotReading",
+                                                      "There is no reading from the pictures to "
+                                                      "keep.")
+                              .toStdString());
+    }
+    BOOST_OUTCOME_TRY(store.keepReading(
+        core::pictures::makeFitReading(*snapshot, *shot, view.proposal->request, *read)));
+    return core::ok();
+}
+
 }  // namespace ui::reading

@@ -13,4 +13,8 @@ void readMarksOf(ShotView& view, const core::project::Snapshot& snapshot,
 /// none, with the next step in words; those of Store::keepReading.
 core::Result<void> keepShot(core::project::Store& store, const ShotView& view);
 
+/// Keeps the reading from the pictures as the counting one. Errors: InvalidInput when there is
+/// none; those of Store::keepReading.
+core::Result<void> keepPictureReading(core::project::Store& store, const ShotView& view);
+
 }  // namespace ui::reading

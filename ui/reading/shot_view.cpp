@@ -61,7 +61,13 @@ FrameIndex ShotView::referenceFrame() const {
     return start && contains(start->frame) ? start->frame : firstFrame();
 }
 
-core::Result<ShotView> makeShotView(const Store& store, core::project::ShotId id) {
+const core::pictures::PictureReading* ShotView::pictureReading() const {
+    const bool isSaid = proposal && !isReadingPictures && proposal->outcome;
+    return isSaid && proposal->outcome.value().rate ? &proposal->outcome.value() : nullptr;
+}
+
+core::Result<ShotView> makeShotView(const Store& store, core::project::ShotId id,
+                                    const PictureReader* reader) {
     const auto snapshot = store.snapshot();
     const core::project::Shot* shot = snapshot->shots.find(id);
     const core::project::Clip* clip = shot ? snapshot->clips.find(shot->clip) : nullptr;
@@ -84,7 +90,14 @@ core::Result<ShotView> makeShotView(const Store& store, core::project::ShotId id
     view.clockText = clockTextOf(*clip);
     BOOST_OUTCOME_TRY(clock, clockForDrawing(*clip, *frames));
     fillTimes(view, clock);
-    view.path = BallPath{view.shot.clicks, view.firstFrame(), view.seconds};
+    if (reader != nullptr) {
+        view.proposal = reader->proposalOf(id);
+        view.isReadingPictures = reader->isReading(id);
+    }
+    view.path = view.proposal && view.proposal->outcome
+                    ? BallPath{view.proposal->outcome.value().track, view.shot.clicks,
+                               view.firstFrame(), view.seconds}
+                    : BallPath{view.shot.clicks, view.firstFrame(), view.seconds};
     readMarksOf(view, *snapshot, *frames);
     return view;
 }

@@ -10,6 +10,7 @@
 #include "core/spin/reading_by_marks.h"
 #include "core/timebase/clip_clock.h"
 #include "ui/reading/ball_path.h"
+#include "ui/reading/picture_reader.h"
 
 namespace ui::reading {
 
@@ -32,7 +33,13 @@ struct ShotView {
 
     BallPath path;
     std::optional<core::spin::MarksReading> reading;
+    /// What the pictures say, maybe of an earlier state of the shot; null when nothing is known.
+    std::shared_ptr<const PictureProposal> proposal;
+    bool isReadingPictures{};  ///< a newer one is under way
     QString trouble;  ///< why there is no reading, in words; empty when nothing is marked yet
+
+    /// The reading from the pictures of this very state of the shot; null when there is none.
+    [[nodiscard]] const core::pictures::PictureReading* pictureReading() const;
 
     [[nodiscard]] core::timebase::FrameIndex firstFrame() const { return shot.firstFrame; }
     [[nodiscard]] core::timebase::FrameIndex lastFrame() const { return shot.lastFrame; }
@@ -46,7 +53,9 @@ struct ShotView {
     [[nodiscard]] core::timebase::FrameIndex referenceFrame() const;
 };
 
-/// Errors: NotFound when the shot is gone; those of Store::clipFrames.
-core::Result<ShotView> makeShotView(const core::project::Store& store, core::project::ShotId shot);
+/// reader: null where pictures are not read. Errors: NotFound when the shot is gone; those of
+/// Store::clipFrames.
+core::Result<ShotView> makeShotView(const core::project::Store& store, core::project::ShotId shot,
+                                    const PictureReader* reader = nullptr);
 
 }  // namespace ui::reading

@@ -190,7 +190,7 @@ void MainWindow::makeMenus() {
 void MainWindow::makeScreens() {
     auto& store = *m_workspace.store;
     m_footage = new footage::FootageScreen{store, *m_workspace.pictures, *m_jobs};
-    m_reading = new reading::ReadingScreen{store, *m_workspace.pictures};
+    m_reading = new reading::ReadingScreen{store, *m_workspace.pictures, m_jobs};
     m_findings = new findings::FindingsScreen{store, *m_jobs};
     for (QWidget* screen : std::initializer_list<QWidget*>{m_footage, m_reading, m_findings}) {
         m_pages->addWidget(screen);

@@ -13,8 +13,9 @@ namespace core::spin::fit {
 namespace {
 
 constexpr double kLeastRadiusPx = 7.0;  // half a radian a block: nothing is resolved below
-// Field of view from the shots of one camera: what distortion and the model leave, in ln focal.
-constexpr double kModelLogFocalSigma = 0.02;
+// What a single shot's field of view is off by beyond its scatter, in ln focal: about 4 degrees on
+// rendered shots.
+constexpr double kModelLogFocalSigma = 0.06;
 
 Result<void> checkFrame(const BallFrame& frame, std::size_t i) {
     if (frame.picture.isEmpty() || frame.picture.format != PixelFormat::Rgb8) {
@@ -95,10 +96,9 @@ Result<FitOutcome> fitWith(const FitInput& input, const FocalPrior& prior,
                  collectSamples(input, std::exp(prior.logFocal), kCoarseBlocks).frames.size());
     if (seen < kLeastFrames) {
         return refusal(
-            fmt::format("Only {} frames show enough of the ball; a fit needs {}. The ball is cut "
-                        "off, or moves by "
-                        "more than its radius while the shutter is open.",
-                        seen, kLeastFrames));
+            fmt::format("The ball shows well enough in {} of {} frames only; a fit needs {}. It is "
+                        "cut off, or moves by nearly its own width while the shutter is open.",
+                        seen, input.frames.size(), kLeastFrames));
     }
     analyseShot(input, prior, starts, stop, progress, analysis);
     if (stop.stop_requested() || analysis.ranked.empty()) {

@@ -16,6 +16,12 @@
 ///
 /// All vectors are in camera coordinates: x right, y down, z forward (right-handed); an angular
 /// velocity turns right-handed about its direction.
+///
+/// What to expect (rendered shots of varied conditions, track errors of 0.3 px and 0.7 % of the
+/// radius, field of view not given; tests/benchmarks/spin_fit/rotation_accuracy.cpp): median error
+/// of the rate 0.2 %, of the axis 2 degrees; the 95 % interval of the rate holds the truth in 93 to
+/// 96 % of readings. The error of the axis has a heavier tail than its sigma says: a half dark ball
+/// whose axis lies across the view can drag the field of view, and with it the axis, by 10 degrees.
 namespace core::spin::fit {
 
 struct Vector3 {
@@ -77,7 +83,7 @@ enum class CandidateKind {
     Best,     ///< the reading
     Minimum,  ///< another distinct minimum of the residual
     Alias,    ///< differs by whole turns between frames: the frames alone look the same
-    Twin,     ///< differs by the marking's symmetry between frames
+    Twin,     ///< differs by the symmetry of the marking, told or seen, between frames
 };
 
 /// A rate that could explain the pictures.
@@ -139,9 +145,10 @@ struct FitOutcome {
     std::vector<FrameResidual> frames;
     double explainedShare{};  ///< of the variance that a ball without rotation leaves, predicted
     double residualRms{};     ///< brightness, 0 to 255
-    double uniqueness{};      ///< deficit of the next distinct minimum, standard errors
-    double turnsPerFrame{};   ///< median
-    double smearDegrees{};    ///< turn during the exposure
+    /// Deficit of the strongest minimum with another rate, standard errors; absent: there is none.
+    std::optional<double> uniqueness;
+    double turnsPerFrame{};  ///< median
+    double smearDegrees{};   ///< turn during the exposure
     FieldOfViewEstimate fieldOfView;
     std::vector<Candidate> candidates;  ///< best first
 };

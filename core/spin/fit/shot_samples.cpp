@@ -12,6 +12,8 @@ namespace {
 // the outline's error becomes an error of the direction.
 constexpr double kUsedRadius = 0.88;
 const double kLeastSlant = std::sqrt(1.0 - kUsedRadius * kUsedRadius);
+// While the shutter opens and closes a point may be nearer to the rim, but must not leave the ball.
+constexpr double kLeastSlantAtEnds = 0.3;
 constexpr double kLeastShareSeen = 0.6;
 
 struct Ends {
@@ -25,8 +27,8 @@ float weightAt(const Pinhole& camera, const Ends& ends, const Eigen::Vector2d& p
     if (slant < kLeastSlant) {
         return 0.0F;
     }
-    if (surfacePoint(ray, ends.first).slant < kLeastSlant ||
-        surfacePoint(ray, ends.last).slant < kLeastSlant) {
+    if (surfacePoint(ray, ends.first).slant < kLeastSlantAtEnds ||
+        surfacePoint(ray, ends.last).slant < kLeastSlantAtEnds) {
         return 0.0F;
     }
     return static_cast<float>(slant);

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <boost/math/distributions/students_t.hpp>
 #include <cmath>
 
@@ -13,13 +14,23 @@ namespace {
 // Set on rendered shots of varied conditions: readings beyond 5 % with these limits in force are
 // below 0.5 %.
 constexpr double kLeastDeficit = 2.0;  // standard errors by which the next minimum must be worse
-constexpr double kLeastRatio = 1.10;   // and by which factor its prediction error
+constexpr double kLeastRatio = 1.04;   // and by which factor its prediction error
 constexpr double kLeastExplained =
     0.30;  // share of the flat ball's error that the pattern predicts
 constexpr double kLargestSigmaShare = 0.03;  // of the rate
 constexpr double kSameRateShare = 0.01;      // two minima with rates as close give the same reading
-constexpr double kFewFramesPerTurn = 3.0;    // measurement practice: below it aliases are a danger
+// What scatter over frames cannot show, because it is the same in all of them: edges cut off by the
+// pattern's degree, light, a field of view pulled astray. Set on the same shots so that medians of
+// error over sigma are those of a normal error.
+constexpr double kModelRateShare = 0.0005;
+constexpr double kModelAxisDegrees = 1.0;
+constexpr double kAxisWidening = 1.6;
+constexpr double kFewFramesPerTurn = 3.0;  // measurement practice: below it aliases are a danger
 constexpr double kWideSmearDegrees = 45.0;
+constexpr int kLikenessRows = 24;      // of the map on which a half-turn likeness is judged
+constexpr int kLikenessDegree = 3;     // of the pattern there: finer parts ring
+constexpr double kLeastFacing = 0.6;   // cosine of the slant at which a row counts as seen
+constexpr double kTwinLikeness = 0.4;  // a correlation from which a half-turn twin is listed
 
 Vector3 toVector(const Eigen::Vector3d& v) {
     return {v.x(), v.y(), v.z()};
@@ -49,14 +60,22 @@ void addPattern(const RankedFit& best, FitOutcome& outcome) {
     }
 }
 
-/// Rate, covariance, interval, field of view.
-void addNumbers(const FitInput& input, const FocalPrior& prior, const RankedFit& best,
-                FitOutcome& outcome) {
-    const Eigen::Vector3d omega = best.fit.state().angularVelocity;
+/// Adds what the model leaves, along and across the axis.
+Eigen::Matrix3d widened(const Eigen::Matrix3d& covariance, const Eigen::Vector3d& omega) {
+    const Eigen::Vector3d axis = omega.normalized();
+    const Eigen::Matrix3d along = axis * axis.transpose();
+    const Eigen::Matrix3d across = Eigen::Matrix3d::Identity() - along;
+    const Eigen::Matrix3d stretch = along + kAxisWidening * across;
+    const double axisSigma = fromDegrees(kModelAxisDegrees).radians;
+    return stretch * covariance * stretch +
+           omega.squaredNorm() *
+               (kModelRateShare * kModelRateShare * along + axisSigma * axisSigma * across);
+}
+
+void addRate(const JackknifeResult& spread, const Eigen::Vector3d& omega, FitOutcome& outcome) {
     const double rate = omega.norm();
     const Eigen::Vector3d axis = omega / rate;
-    const JackknifeResult spread = jackknife(best.fit);
-    const Eigen::Matrix3d covariance = spread.covariance.topLeftCorner<3, 3>();
+    const Eigen::Matrix3d covariance = widened(spread.covariance.topLeftCorner<3, 3>(), omega);
     const double along = axis.dot(covariance * axis);
     outcome.angularVelocity = toVector(omega);
     for (Eigen::Index i = 0; i < 3; ++i) {
@@ -70,7 +89,13 @@ void addNumbers(const FitInput& input, const FocalPrior& prior, const RankedFit&
     const boost::math::students_t student{spread.degreesOfFreedom};
     const double reach = boost::math::quantile(student, 0.975) * outcome.rate.sigma.rpm;
     outcome.interval95 = {{outcome.rate.value.rpm - reach}, {outcome.rate.value.rpm + reach}};
+}
 
+/// Rate, covariance, interval, field of view.
+void addNumbers(const FitInput& input, const FocalPrior& prior, const RankedFit& best,
+                FitOutcome& outcome) {
+    const JackknifeResult spread = jackknife(best.fit);
+    addRate(spread, best.fit.state().angularVelocity, outcome);
     const double half = 0.5 * std::max(input.camera.widthPx, input.camera.heightPx);
     const double logFocal = best.fit.state().logFocal;
     const double angle = 2.0 * std::atan(half / std::exp(logFocal));
@@ -83,6 +108,62 @@ void addNumbers(const FitInput& input, const FocalPrior& prior, const RankedFit&
         outcome.fieldOfView.logFocal = prior.logFocal + (logFocal - prior.logFocal) / share;
         outcome.fieldOfView.logFocalSigma = sigma / share;
     }
+}
+
+/// Weight of a row of the unrolled map: its area, and zero where no turn brings it before the
+/// camera, since the surface there is a guess. Perspective changes the line of sight little.
+double rowWeight(double colatitude, const Vector3& axis) {
+    const double toCamera = std::acos(-axis.z / std::hypot(axis.x, axis.y, axis.z));
+    const double nearest = std::abs(colatitude - toCamera);
+    return std::cos(nearest) > kLeastFacing ? std::sin(colatitude) : 0.0;
+}
+
+/// How much the surface looks the same after half a turn about the axis: correlation of the
+/// unrolled map with itself half a width on, 1 for a perfect likeness.
+double halfTurnLikeness(SurfacePattern pattern, const Vector3& axis) {
+    pattern.degree = std::min(pattern.degree, kLikenessDegree);
+    const auto coefficients = static_cast<std::size_t>((pattern.degree + 1) * (pattern.degree + 1));
+    for (auto& colour : pattern.redGreenBlue) {
+        colour.resize(coefficients);
+    }
+    const PixelBuffer map = pattern.unrolled(axis, kLikenessRows);
+    const int half = map.width() / 2;
+    double weights = 0.0;
+    std::array<double, 3> means{};
+    const auto forEach = [&map, &axis](auto&& use) {
+        for (int y = 0; y < map.height(); ++y) {
+            const double weight = rowWeight(kPi * (y + 0.5) / map.height(), axis);
+            for (int x = 0; x < map.width(); ++x) {
+                use(map.row(y), x, weight);
+            }
+        }
+    };
+    forEach([&](const std::uint8_t* row, int x, double weight) {
+        weights += weight;
+        for (std::size_t c = 0; c < 3; ++c) {
+            means[c] += weight * row[3 * static_cast<std::size_t>(x) + c];
+        }
+    });
+    double together = 0.0;
+    double alone = 0.0;
+    forEach([&](const std::uint8_t* row, int x, double weight) {
+        const auto here = 3 * static_cast<std::size_t>(x);
+        const auto there = 3 * static_cast<std::size_t>((x + half) % map.width());
+        for (std::size_t c = 0; c < 3; ++c) {
+            const double value = row[here + c] - means[c] / weights;
+            together += weight * value * (row[there + c] - means[c] / weights);
+            alone += weight * value * value;
+        }
+    });
+    return alone > 0.0 ? together / alone : 0.0;
+}
+
+/// Told, or seen on the surface: a band looks the same after half a turn whoever says what.
+int symmetryOf(const FitInput& input, const FitOutcome& outcome) {
+    const int told = input.options.markingSymmetry;
+    const bool isSeen =
+        told == 1 && halfTurnLikeness(outcome.pattern, outcome.angularVelocity) > kTwinLikeness;
+    return isSeen ? 2 : told;
 }
 
 void addCandidates(const FitInput& input, const ShotAnalysis& analysis, FitOutcome& outcome) {
@@ -103,8 +184,9 @@ void addCandidates(const FitInput& input, const ShotAnalysis& analysis, FitOutco
         outcome.candidates.push_back(
             {kind, toVector(rate * axis), toRpm({std::abs(rate)}), std::nullopt, std::nullopt});
     };
-    for (int m = 1; m < input.options.markingSymmetry; ++m) {
-        const double part = turnPerFrame * m / input.options.markingSymmetry;
+    const int symmetry = symmetryOf(input, outcome);
+    for (int m = 1; m < symmetry; ++m) {
+        const double part = turnPerFrame * m / symmetry;
         add(CandidateKind::Twin, omega.norm() - part);
         add(CandidateKind::Twin, omega.norm() + part);
     }
@@ -169,7 +251,9 @@ FitOutcome judge(const FitInput& input, const FocalPrior& prior, const ShotAnaly
     outcome.explainedShare = 1.0 - best.totalError / analysis.flatError;
     outcome.residualRms = std::sqrt(best.totalError / analysis.weight);
     const RankedFit* next = competitorOf(analysis);
-    outcome.uniqueness = next != nullptr ? next->againstBest.deficit : 0.0;
+    if (next != nullptr) {
+        outcome.uniqueness = next->againstBest.deficit;
+    }
     const double rate = best.fit.state().angularVelocity.norm();
     outcome.turnsPerFrame = rate * analysis.frameInterval / (2.0 * kPi);
     outcome.smearDegrees = toDegrees({rate * analysis.samples.exposure});

@@ -117,7 +117,7 @@ void measure(const benchmarks::BenchClips& clips) {
     Project project{clips.h264At1080p()};
     const auto service = core::media::FrameService::create({});
     ui::bridge::FrameRequester requester{*service};
-    ui::reading::ReadingScreen screen{*project.store, requester};
+    ui::reading::ReadingScreen screen{*project.store, requester, nullptr};
     screen.resize(kScreen);
     screen.show();
     waitFor([&] { return screen.isActiveWindow(); }, "The window is not active.");

@@ -40,6 +40,20 @@ void makeShots(const fs::path& folder, std::uint64_t first, std::uint64_t count)
     }
 }
 
+/// Prediction error of the strongest candidate with another rate over the best's; 0: there is none.
+double strongestRatio(const fit::FitOutcome& outcome) {
+    constexpr double kSameRate = 0.01;
+    double ratio = 0.0;
+    for (const fit::Candidate& candidate : outcome.candidates) {
+        const double apart = std::abs(candidate.rate.rpm / outcome.rate.value.rpm - 1.0);
+        if (candidate.relativeError && apart > kSameRate &&
+            (ratio == 0.0 || *candidate.relativeError < ratio)) {
+            ratio = *candidate.relativeError;
+        }
+    }
+    return ratio;
+}
+
 tests::AccuracyRow rowOf(const tests::FilmedShot& shot, const fit::FitOutcome& outcome) {
     tests::AccuracyRow row;
     row.marking = shot.marking;
@@ -63,14 +77,9 @@ tests::AccuracyRow rowOf(const tests::FilmedShot& shot, const fit::FitOutcome& o
     row.axisSigmaDegrees = core::toDegrees(outcome.axisSigma);
     row.fieldOfViewErrorDegrees =
         core::toDegrees(outcome.fieldOfView.value.value) - shot.fieldOfViewDegrees;
-    row.uniqueness = outcome.uniqueness;
+    row.uniqueness = outcome.uniqueness.value_or(0.0);
     row.explained = outcome.explainedShare;
-    for (const fit::Candidate& candidate : outcome.candidates) {
-        if (candidate.kind == fit::CandidateKind::Minimum && candidate.relativeError &&
-            (row.nextRatio == 0.0 || *candidate.relativeError < row.nextRatio)) {
-            row.nextRatio = *candidate.relativeError;
-        }
-    }
+    row.nextRatio = strongestRatio(outcome);
     row.reason = outcome.reason;
     return row;
 }

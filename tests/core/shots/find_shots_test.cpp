@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "../image/drawn_ball.h"
+#include "../image/painting.h"
 
 namespace {
 
@@ -26,23 +27,6 @@ tests::DrawnFlight take(double speed, double rise) {
             .ballFrom = kBallFrom};
 }
 
-// A figure of 40 x 130 px that walks 1.5 px a frame and swings an arm.
-void drawFigure(core::PixelBuffer& picture, int frame) {
-    const int left = 20 + frame * 3 / 2;
-    const int arm = static_cast<int>(std::lround(12.0 * std::sin(0.15 * frame)));
-    for (int y = 80; y < 210; ++y) {
-        for (int x = left; x < left + 40; ++x) {
-            const bool isArm = y > 110 && y < 160 && x < left + 12;
-            const int column = isArm ? x + arm : x;
-            if (column >= 0 && column < picture.width()) {
-                picture.row(y)[3 * column] = 150;
-                picture.row(y)[3 * column + 1] = 60;
-                picture.row(y)[3 * column + 2] = isArm ? 200 : 90;
-            }
-        }
-    }
-}
-
 tests::MemorySource session(const std::vector<tests::DrawnFlight>& takes, bool withFigure) {
     tests::MemorySource clip;
     int frame = 0;
@@ -51,7 +35,7 @@ tests::MemorySource session(const std::vector<tests::DrawnFlight>& takes, bool w
         for (int i = 0; i < kTake; ++i, ++frame) {
             core::PixelBuffer picture = part.frame({i}).value()->rgb();
             if (withFigure) {
-                drawFigure(picture, frame);
+                tests::paintFigure(picture, 20 + frame * 3 / 2, 80, frame);
             }
             clip.add(std::move(picture));
         }

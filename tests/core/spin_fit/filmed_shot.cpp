@@ -14,12 +14,6 @@ namespace {
 
 using nlohmann::json;
 
-struct SeenBall {
-    std::int64_t frame{};
-    double time{};
-    double xPx{}, yPx{}, radiusPx{};
-};
-
 json readTruth(const std::filesystem::path& file) {
     std::ifstream stream{file};
     if (!stream) {
@@ -68,14 +62,12 @@ FilmedShot::FilmedShot(const std::filesystem::path& truthFile, const TrackErrors
                        std::size_t shot) {
     const json truth = readTruth(truthFile);
     const json& shotTruth = truth.at("shots").at(shot);
+    const json& omega = shotTruth.at("omega_rad_s");
+    angularVelocity = {omega.at(0).get<double>(), omega.at(1).get<double>(),
+                       omega.at(2).get<double>()};
     rpm = shotTruth.at("spin_rpm").get<double>();
-    for (int i = 0; i < 3; ++i) {
-        angularVelocity(i) =
-            shotTruth.at("omega_rad_s").at(static_cast<std::size_t>(i)).get<double>();
-    }
     fieldOfViewDegrees = truth.at("hfov_deg").get<double>();
     exposureS = truth.at("exposure_s").get<double>();
-    readoutS = truth.at("readout_s").get<double>();
     captureFps = truth.at("capture_fps").get<double>();
     marking = truth.at("mark").get<std::string>();
     input.camera.widthPx = truth.at("resolution").at(0).get<int>();
@@ -83,12 +75,20 @@ FilmedShot::FilmedShot(const std::filesystem::path& truthFile, const TrackErrors
     input.camera.exposure = core::Seconds{exposureS};
     input.options.markingSymmetry = truth.at("half_turn_symmetric").get<bool>() ? 2 : 1;
 
+    const auto balls = wholeBalls(shotTruth);
+    for (const SeenBall& ball : balls) {
+        meanRadiusPx += ball.radiusPx / static_cast<double>(balls.size());
+    }
+    addFrames(balls, errors, truthFile.parent_path() / truth.at("file").get<std::string>());
+}
+
+void FilmedShot::addFrames(const std::vector<SeenBall>& balls, const TrackErrors& errors,
+                           const std::filesystem::path& film) {
     std::mt19937_64 generator{errors.seed};
     std::normal_distribution<double> normal;
     const double radiusFactor = 1.0 + errors.radiusShare * normal(generator);
     const double radiusAddedPx = errors.radiusPx * normal(generator);
-    const auto balls = wholeBalls(shotTruth);
-    const auto decoder = openClip(truthFile.parent_path() / truth.at("file").get<std::string>());
+    const auto decoder = openClip(film);
     for (std::size_t i = 0; i < balls.size(); ++i) {
         const SeenBall& ball = balls[i];
         auto picture = decoder->decode({ball.frame});
@@ -101,17 +101,15 @@ FilmedShot::FilmedShot(const std::filesystem::path& truthFile, const TrackErrors
             std::ceil(1.5 * ball.radiusPx + std::hypot(frame.smear.xPx, frame.smear.yPx)));
         frame.leftPx = static_cast<int>(ball.xPx) - reach;
         frame.topPx = static_cast<int>(ball.yPx) - reach;
-        frame.picture = m_pictures
-                            .emplace_back(picture.value()->rgbRegion(frame.leftPx, frame.topPx,
-                                                                     2 * reach, 2 * reach))
-                            .view();
+        m_pictures.push_back(
+            picture.value()->rgbRegion(frame.leftPx, frame.topPx, 2 * reach, 2 * reach));
+        frame.picture = m_pictures.back().view();
         frame.captureTime = {ball.time};
         frame.centre = {ball.xPx + errors.centrePx * normal(generator),
                         ball.yPx + errors.centrePx * normal(generator)};
         frame.radiusPx = ball.radiusPx * radiusFactor + radiusAddedPx;
         frame.centreSigmaPx = errors.centrePx;
         frame.radiusSigmaPx = std::hypot(errors.radiusShare * ball.radiusPx, errors.radiusPx);
-        meanRadiusPx += ball.radiusPx / static_cast<double>(balls.size());
         input.frames.push_back(frame);
     }
 }

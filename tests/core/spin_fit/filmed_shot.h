@@ -4,6 +4,7 @@
 #include <deque>
 #include <filesystem>
 #include <string>
+#include <vector>
 
 #include "core/spin/fit/rotation_fit.h"
 
@@ -15,6 +16,13 @@ struct TrackErrors {
     double radiusShare{0.0};  ///< of the radius; one error for the whole shot
     double radiusPx{0.0};     ///< of the radius, one error for the whole shot
     std::uint64_t seed{1};
+};
+
+/// The ball in one frame as the truth has it.
+struct SeenBall {
+    std::int64_t frame{};
+    double time{};  ///< capture time, s
+    double xPx{}, yPx{}, radiusPx{};
 };
 
 /// One shot of a clip whose truth is written beside it (tests/data/footage/README.md), made ready
@@ -38,12 +46,14 @@ public:
     double rpm{};
     double fieldOfViewDegrees{};
     double exposureS{};
-    double readoutS{};
     double captureFps{};
     double meanRadiusPx{};
     std::string marking;
 
 private:
+    void addFrames(const std::vector<SeenBall>& balls, const TrackErrors& errors,
+                   const std::filesystem::path& film);
+
     std::deque<core::PixelBuffer> m_pictures;
 };
 

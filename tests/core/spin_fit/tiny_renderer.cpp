@@ -72,6 +72,9 @@ TinyFootage::TinyFootage(const TinyScene& scene) {
         const int top = std::max(0, static_cast<int>(y) - reach);
         const int right = std::min(kWidth, static_cast<int>(x) + reach);
         const int bottom = std::min(kHeight, static_cast<int>(y) + reach);
+        if (right <= left || bottom <= top) {
+            continue;  // nothing of the ball is inside the picture
+        }
         core::PixelBuffer& picture =
             m_pictures.emplace_back(right - left, bottom - top, core::PixelFormat::Rgb8);
         for (int v = top; v < bottom; ++v) {

@@ -49,7 +49,7 @@ protected:
     }
 
     tests::ReadingProject project{{{}, {}, {.frames = 20, .dropped = 7}}};
-    ReadingScreen screen{project.store(), project.requester()};
+    ReadingScreen screen{project.store(), project.requester(), nullptr};
 };
 
 TEST_F(ReadingScreenTest, StartAndReturnByKeyGiveTheRate) {

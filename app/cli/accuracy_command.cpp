@@ -1,0 +1,138 @@
+#include <fmt/format.h>
+
+#include <atomic>
+#include <filesystem>
+#include <fstream>
+#include <iostream>
+#include <memory>
+#include <mutex>
+#include <thread>
+#include <vector>
+
+#include "app/cli/command.h"
+#include "core/accuracy/accuracy_table.h"
+
+namespace cli {
+namespace {
+
+using core::Result;
+using core::accuracy::Trial;
+
+struct AccuracyOptions {
+    int shots{400};
+    std::uint64_t seed{7};
+    int threads{0};
+    std::string listFile;
+};
+
+/// A folder for the films of a run, removed at its end.
+class RunFolder {
+public:
+    explicit RunFolder(std::uint64_t seed)
+        : m_path{std::filesystem::temp_directory_path() /
+                 fmt::format("turnmark-accuracy-{}-{}", seed,
+                             std::hash<std::thread::id>{}(std::this_thread::get_id()))} {
+        std::filesystem::create_directories(m_path);
+    }
+    ~RunFolder() {
+        std::error_code ignored;
+        std::filesystem::remove_all(m_path, ignored);
+    }
+    RunFolder(const RunFolder&) = delete;
+    RunFolder& operator=(const RunFolder&) = delete;
+    [[nodiscard]] const std::filesystem::path& path() const { return m_path; }
+
+private:
+    std::filesystem::path m_path;
+};
+
+/// Seeds of the single shots: one after the other, and none shared by neighbouring seeds of a run.
+std::uint64_t shotSeed(const AccuracyOptions& options, int number) {
+    return options.seed * 1'000'003U + static_cast<std::uint64_t>(number);
+}
+
+Result<std::vector<Trial>> runAll(const AccuracyOptions& options) {
+    const RunFolder folder{options.seed};
+    std::vector<Trial> trials(static_cast<std::size_t>(options.shots));
+    std::atomic<int> next{0};
+    std::mutex mutex;
+    std::optional<core::Error> failure;
+    const auto work = [&] {
+        for (int i = next++; i < options.shots; i = next++) {
+            auto trial = core::accuracy::runTrial(shotSeed(options, i), {}, folder.path());
+            const std::lock_guard lock{mutex};
+            if (failure) {
+                return;
+            }
+            if (!trial) {
+                failure = trial.error();
+                failure->message =
+                    fmt::format("Shot of seed {}: {}", shotSeed(options, i), failure->message);
+                return;
+            }
+            trials[static_cast<std::size_t>(i)] = std::move(trial).value();
+        }
+    };
+    std::vector<std::jthread> threads;
+    const int count = options.threads > 0
+                          ? options.threads
+                          : static_cast<int>(std::max(1U, std::thread::hardware_concurrency()));
+    for (int i = 0; i < count; ++i) {
+        threads.emplace_back(work);
+    }
+    threads.clear();
+    if (failure) {
+        return *failure;
+    }
+    return trials;
+}
+
+Result<void> writeList(const std::string& file, const std::vector<Trial>& trials) {
+    std::ofstream list{file};
+    list << "seed,marking,ball_px,frames,frames_per_turn,exposure_turn_deg,axis_to_camera_deg,"
+            "readout_s,hand_held,figure,quality,true_rpm,found,read,relative_error,"
+            "relative_sigma,covered,axis_error_deg,centre_error_px,radius_error,track_s,fit_s,"
+            "reason\n";
+    for (const auto& t : trials) {
+        const auto& c = t.conditions;
+        list << fmt::format(
+            "{},{},{:.1f},{},{:.2f},{:.1f},{:.1f},{:.4f},{},{},{},{:.1f},{},{},"
+            "{:.5f},{:.5f},{},{:.2f},{:.3f},{:.4f},{:.3f},{:.3f},\"{}\"\n",
+            t.seed, core::synthesis::markingName(c.marking), c.ballDiameterPx, c.framesFullyInside,
+            c.framesPerTurn, c.exposureTurnDeg, c.axisToCameraDeg, c.readoutS, c.isHandHeld,
+            c.hasFigure, c.constantQuality, t.truth.rpm, t.isFound, t.isRead, t.relativeError,
+            t.relativeSigma, t.isCovered, t.axisErrorDeg, t.centreErrorPx, t.radiusError,
+            t.trackTime.seconds, t.fitTime.seconds, t.reason);
+    }
+    list.close();
+    if (!list) {
+        return core::fail(core::ErrorCode::WriteFailed,
+                          file + " cannot be written. Choose another place.");
+    }
+    return core::ok();
+}
+
+Result<void> accuracy(const AccuracyOptions& options) {
+    BOOST_OUTCOME_TRY(trials, runAll(options));
+    if (!options.listFile.empty()) {
+        BOOST_OUTCOME_TRY(writeList(options.listFile, trials));
+    }
+    std::cout << core::accuracy::accuracyText(core::accuracy::accuracyRows(trials));
+    return core::ok();
+}
+
+}  // namespace
+
+void addAccuracy(CLI::App& program, Action& chosen) {
+    auto options = std::make_shared<AccuracyOptions>();
+    CLI::App* command = program.add_subcommand(
+        "accuracy", "Reads rendered shots of known spin blind and says how far off it is.");
+    command->add_option("--shots", options->shots, "how many shots")->check(CLI::Range(1, 100000));
+    command->add_option("--seed", options->seed, "another seed, other shots");
+    command->add_option("--threads", options->threads,
+                        "shots at a time; one for each core if not given");
+    command->add_option("--list", options->listFile, "write every shot there as CSV");
+    command->callback([options, &chosen] { chosen = [options] { return accuracy(*options); }; });
+}
+
+}  // namespace cli

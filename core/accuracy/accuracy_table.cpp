@@ -1,0 +1,143 @@
+#include "core/accuracy/accuracy_table.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <functional>
+#include <limits>
+
+#include "core/synthesis/truth.h"
+
+namespace core::accuracy {
+namespace {
+
+constexpr double kLeastBallPx = 30.0;
+constexpr std::size_t kLeastFrames = 8;
+constexpr double kMostExposureTurnDeg = 30.0;
+constexpr double kNone = std::numeric_limits<double>::quiet_NaN();
+
+using Condition = std::function<bool(const Trial&)>;
+
+/// Linear between order statistics (type 7 of Hyndman & Fan 1996).
+double quantile(std::vector<double> values, double share) {
+    if (values.empty()) {
+        return kNone;
+    }
+    std::sort(values.begin(), values.end());
+    const double at = share * static_cast<double>(values.size() - 1);
+    const auto below = static_cast<std::size_t>(at);
+    const auto above = std::min(below + 1, values.size() - 1);
+    return values[below] + (at - std::floor(at)) * (values[above] - values[below]);
+}
+
+double share(std::size_t part, std::size_t whole) {
+    return whole == 0 ? kNone : static_cast<double>(part) / static_cast<double>(whole);
+}
+
+AccuracyRow rowOf(std::string name, std::span<const Trial> trials, const Condition& belongs) {
+    AccuracyRow row;
+    row.name = std::move(name);
+    std::vector<double> errors;
+    std::vector<double> axes;
+    std::vector<double> times;
+    std::size_t covered = 0;
+    std::size_t blunders = 0;
+    for (const auto& trial : trials) {
+        if (!belongs(trial)) {
+            continue;
+        }
+        ++row.trials;
+        times.push_back(trial.trackTime.seconds + trial.fitTime.seconds);
+        if (trial.isRead) {
+            errors.push_back(std::abs(trial.relativeError));
+            axes.push_back(trial.axisErrorDeg);
+            covered += trial.isCovered ? 1U : 0U;
+            blunders += errors.back() > kBlunder ? 1U : 0U;
+        }
+    }
+    row.readings = errors.size();
+    row.medianError = quantile(errors, 0.5);
+    row.error90 = quantile(errors, 0.9);
+    row.error95 = quantile(errors, 0.95);
+    row.coverage = share(covered, row.readings);
+    row.noReading = share(row.trials - row.readings, row.trials);
+    row.blunders = share(blunders, row.trials);
+    row.medianAxisDeg = quantile(axes, 0.5);
+    row.medianTime = Seconds{quantile(times, 0.5)};
+    return row;
+}
+
+struct NamedCondition {
+    std::string name;
+    Condition belongs;
+};
+
+std::vector<NamedCondition> conditions() {
+    using synthesis::Marking;
+    std::vector<NamedCondition> all;
+    for (const Marking marking :
+         {Marking::ThreeQuartersDark, Marking::HalfDark, Marking::BandWithDot,
+          Marking::SeamWithBlob, Marking::SeamWithPrint}) {
+        all.push_back({synthesis::markingName(marking), [marking](const Trial& trial) {
+                           return trial.conditions.marking == marking;
+                       }});
+    }
+    const auto add = [&all](std::string name, Condition belongs) {
+        all.push_back({std::move(name), std::move(belongs)});
+    };
+    add("120 frames a second", [](const Trial& t) { return t.conditions.captureFps < 180.0; });
+    add("240 frames a second", [](const Trial& t) { return t.conditions.captureFps >= 180.0; });
+    add("ball below 45 px", [](const Trial& t) { return t.conditions.ballDiameterPx < 45.0; });
+    add("ball 45 px and more", [](const Trial& t) { return t.conditions.ballDiameterPx >= 45.0; });
+    add("axis within 45° of the line of sight",
+        [](const Trial& t) { return t.conditions.axisToCameraDeg < 45.0; });
+    add("axis more across", [](const Trial& t) { return t.conditions.axisToCameraDeg >= 45.0; });
+    add("under 6 frames a turn", [](const Trial& t) { return t.conditions.framesPerTurn < 6.0; });
+    add("6 frames a turn and more",
+        [](const Trial& t) { return t.conditions.framesPerTurn >= 6.0; });
+    add("rolling shutter", [](const Trial& t) { return t.conditions.readoutS > 0.0; });
+    add("hand-held", [](const Trial& t) { return t.conditions.isHandHeld; });
+    add("a person in view", [](const Trial& t) { return t.conditions.hasFigure; });
+    add("quality 24 and worse", [](const Trial& t) { return t.conditions.constantQuality >= 24; });
+    return all;
+}
+
+std::string percent(double value) {
+    return std::isfinite(value) ? fmt::format("{:.2f}", 100.0 * value) : "–";
+}
+
+}  // namespace
+
+bool isOfTheTarget(const Trial& trial) noexcept {
+    return trial.conditions.ballDiameterPx >= kLeastBallPx &&
+           trial.conditions.framesFullyInside >= kLeastFrames &&
+           trial.conditions.exposureTurnDeg <= kMostExposureTurnDeg;
+}
+
+std::vector<AccuracyRow> accuracyRows(std::span<const Trial> trials) {
+    std::vector<AccuracyRow> rows;
+    rows.push_back(rowOf("all shots", trials, [](const Trial&) { return true; }));
+    rows.push_back(rowOf("ball ≥ 30 px, ≥ 8 frames, exposure ≤ 30°", trials, isOfTheTarget));
+    for (const auto& condition : conditions()) {
+        rows.push_back(rowOf("  " + condition.name, trials, [&condition](const Trial& trial) {
+            return isOfTheTarget(trial) && condition.belongs(trial);
+        }));
+    }
+    return rows;
+}
+
+std::string accuracyText(std::span<const AccuracyRow> rows) {
+    std::string text = fmt::format("{:<42}{:>6}{:>9}{:>8}{:>8}{:>10}{:>9}{:>10}{:>8}{:>8}\n",
+                                   "percent unless said", "shots", "median", "90th", "95th",
+                                   "coverage", "no read", "blunders", "axis °", "time s");
+    for (const auto& row : rows) {
+        text += fmt::format("{:<42}{:>6}{:>9}{:>8}{:>8}{:>10}{:>9}{:>10}{:>8.2f}{:>8.2f}\n",
+                            row.name, row.trials, percent(row.medianError), percent(row.error90),
+                            percent(row.error95), percent(row.coverage), percent(row.noReading),
+                            percent(row.blunders), row.medianAxisDeg, row.medianTime.seconds);
+    }
+    return text;
+}
+
+}  // namespace core::accuracy

@@ -1,0 +1,144 @@
+#include "core/accuracy/trial.h"
+
+#include <fmt/format.h>
+
+#include <chrono>
+#include <cmath>
+#include <numbers>
+#include <system_error>
+#include <vector>
+
+#include "core/media/frame_decoder.h"
+#include "core/pictures/decoded_frames.h"
+#include "core/pictures/read_shot.h"
+#include "core/shots/find_shots.h"
+#include "core/timebase/clip_clock.h"
+
+namespace core::accuracy {
+namespace {
+
+using Clock = std::chrono::steady_clock;
+
+Seconds since(Clock::time_point start) {
+    return {std::chrono::duration<double>(Clock::now() - start).count()};
+}
+
+/// Removes a film and its truth when it goes out of sight.
+struct FilmFile {
+    std::filesystem::path path;
+    explicit FilmFile(std::filesystem::path file) : path{std::move(file)} {}
+    FilmFile(const FilmFile&) = delete;
+    FilmFile& operator=(const FilmFile&) = delete;
+    ~FilmFile() {
+        std::error_code ignored;
+        std::filesystem::remove(path, ignored);
+        std::filesystem::remove(std::filesystem::path{path}.replace_extension(".json"), ignored);
+    }
+};
+
+double degreesBetween(const spin::fit::Vector3& read, const synthesis::Vector3& truth) {
+    const double length = std::hypot(read.x, read.y, read.z);
+    const double cosine =
+        (read.x * truth[0] + read.y * truth[1] + read.z * truth[2]) / std::max(length, 1e-12);
+    return std::acos(std::clamp(cosine, -1.0, 1.0)) * 180.0 / std::numbers::pi;
+}
+
+void compareTrack(const image::BallTrack& track, const synthesis::ShotTruth& truth, Trial& trial) {
+    double squares = 0.0;
+    double radii = 0.0;
+    int count = 0;
+    for (const auto& frame : truth.frames) {
+        const auto* ball = track.find(frame.frame);
+        if (ball == nullptr || !frame.isFullyInside) {
+            continue;
+        }
+        const double dx = ball->centre.x - frame.centre.x;
+        const double dy = ball->centre.y - frame.centre.y;
+        squares += dx * dx + dy * dy;
+        radii += ball->radiusPx / frame.radiusPx - 1.0;
+        ++count;
+    }
+    if (count > 0) {
+        trial.centreErrorPx = std::sqrt(squares / count);
+        trial.radiusError = radii / count;
+    }
+}
+
+void compareReading(const pictures::PictureReading& reading, const synthesis::ShotTruth& truth,
+                    Trial& trial) {
+    compareTrack(reading.track, truth, trial);
+    trial.isRead = reading.rate.has_value();
+    trial.reason = reading.reason;
+    if (!reading.rate) {
+        return;
+    }
+    const double rpm = reading.rate->value.rpm;
+    trial.relativeError = (rpm - truth.spin.rpm) / truth.spin.rpm;
+    trial.relativeSigma = reading.rate->sigma.rpm / rpm;
+    trial.isCovered = reading.interval95->low.rpm <= truth.spin.rpm &&
+                      truth.spin.rpm <= reading.interval95->high.rpm;
+    trial.axisErrorDeg = degreesBetween(reading.fit.angularVelocity, truth.axis);
+}
+
+/// Decodes everything first, so that the times are those of tracking and fitting.
+Result<void> warm(pictures::DecodedFrames& frames, std::int64_t count) {
+    for (std::int64_t i = 0; i < count; ++i) {
+        BOOST_OUTCOME_TRY(frames.frame({i}));
+    }
+    return ok();
+}
+
+Result<void> readBlind(const std::filesystem::path& film, const synthesis::RandomShot& shot,
+                       Trial& trial, std::stop_token stop) {
+    BOOST_OUTCOME_TRY(index, media::readClipIndex(film, stop));
+    BOOST_OUTCOME_TRY(clock, timebase::ClipClock::stamped(index.stamps));
+    BOOST_OUTCOME_TRY(decoder, media::FrameDecoder::open(film, index));
+    pictures::DecodedFrames frames{std::move(decoder), stop};
+    BOOST_OUTCOME_TRY(warm(frames, index.frameCount()));
+    const auto start = Clock::now();
+    BOOST_OUTCOME_TRY(found, shots::findShots(frames, clock, index.stamps, std::nullopt, stop));
+    if (found.size() != 1) {
+        trial.reason = fmt::format("{} shots found", found.size());
+        trial.trackTime = since(start);
+        return ok();
+    }
+    trial.isFound = true;
+    pictures::FilmingFacts facts;
+    facts.readout = Seconds{shot.conditions.readoutS};
+    const double diameter = shot.scene.flights.front().ball.diameterM;
+    facts.ballDiameter = Measured<image::Metres>{{diameter}, {0.01 * diameter}};
+    BOOST_OUTCOME_TRY(first, frames.frame({0}));
+    auto track =
+        image::trackBall(frames, clock, found.front().searchRange,
+                         pictures::trackOptions(facts, first->width(), first->height()), stop);
+    trial.trackTime = since(start);
+    if (!track) {
+        trial.reason = track.error().message;
+        return ok();
+    }
+    const auto fitStart = Clock::now();
+    BOOST_OUTCOME_TRY(cut, pictures::ShotPictures::cutOut(track.value(), frames, facts));
+    BOOST_OUTCOME_TRY(fit, spin::fit::fitRotation(cut.input(), stop));
+    trial.fitTime = since(fitStart);
+    compareReading(
+        pictures::completeReading(std::move(track).value(), std::move(fit), clock, facts),
+        shot.truth, trial);
+    return ok();
+}
+
+}  // namespace
+
+Result<Trial> runTrial(std::uint64_t seed, const synthesis::ShotRanges& ranges,
+                       const std::filesystem::path& folder, std::stop_token stop) {
+    BOOST_OUTCOME_TRY(shot, synthesis::randomShot(seed, ranges));
+    const FilmFile film{folder / fmt::format("shot_{}.mp4", seed)};
+    BOOST_OUTCOME_TRY(synthesis::makeFootage(shot.scene, shot.encoding, film.path, {}, stop));
+    Trial trial;
+    trial.seed = seed;
+    trial.conditions = shot.conditions;
+    trial.truth = shot.truth.spin;
+    BOOST_OUTCOME_TRY(readBlind(film.path, shot, trial, stop));
+    return trial;
+}
+
+}  // namespace core::accuracy

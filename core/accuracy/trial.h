@@ -1,0 +1,42 @@
+#pragma once
+
+#include <cstdint>
+#include <filesystem>
+#include <optional>
+#include <stop_token>
+#include <string>
+
+#include "core/base/result.h"
+#include "core/synthesis/random_shot.h"
+
+/// How well the pictures are read: rendered shots of varied conditions, read blind, against truth.
+namespace core::accuracy {
+
+/// One rendered shot and what the program read from its file. Immutable value.
+struct Trial {
+    std::uint64_t seed{};
+    synthesis::ShotConditions conditions;
+    Rpm truth;
+    bool isFound{};          ///< a shot was found where the ball flew
+    bool isRead{};           ///< status "reading"
+    std::string reason;      ///< of no reading
+    double relativeError{};  ///< (read - true) / true; of readings
+    double relativeSigma{};  ///< standard uncertainty / read; of readings
+    bool isCovered{};        ///< the 95 % interval contains the truth; of readings
+    double axisErrorDeg{};   ///< angle between the axes, direction of turning included
+    double centreErrorPx{};  ///< root mean square of the tracked centres, where tracked
+    double radiusError{};    ///< mean relative error of the tracked radii, where tracked
+    Seconds trackTime;       ///< of finding the ball and following it, without decoding
+    Seconds fitTime;
+};
+
+/// A trial counts as a silent blunder when it is given as a reading and off by more than this.
+inline constexpr double kBlunder = 0.05;
+
+/// Renders the shot of a seed to a film in the given folder, reads it without being told anything
+/// but its time stamps, the ball's diameter and the shutter's readout, and removes the film.
+/// Errors: those of rendering and of reading the file; Cancelled.
+Result<Trial> runTrial(std::uint64_t seed, const synthesis::ShotRanges& ranges,
+                       const std::filesystem::path& folder, std::stop_token stop = {});
+
+}  // namespace core::accuracy

@@ -1,0 +1,132 @@
+#include "core/pictures/read_shot.h"
+
+#include <algorithm>
+#include <cmath>
+#include <utility>
+
+namespace core::pictures {
+namespace {
+
+constexpr double kCutOutRadii = 1.15;   // half-side of a cut-out in radii, beside the smear
+constexpr double kNormal95 = 1.959964;  // quantile 0.975 of the normal distribution
+constexpr double kShare = 0.4;          // of the work that the tracking takes, for the progress
+
+double lengthOf(image::PointPx vector) {
+    return std::hypot(vector.x, vector.y);
+}
+
+/// Standard uncertainties of what all frames share are taken together with those of single frames.
+spin::fit::BallFrame ballFrame(const image::BallInFrame& ball) {
+    spin::fit::BallFrame frame;
+    frame.captureTime = ball.time;
+    frame.centre = {ball.centre.x, ball.centre.y};
+    frame.radiusPx = ball.radiusPx;
+    frame.radiusSigmaPx = ball.radiusSigmaPx;
+    frame.centreSigmaPx = lengthOf(ball.centreSigma) / std::sqrt(2.0);
+    frame.smear = {ball.smear.x, ball.smear.y};
+    return frame;
+}
+
+PixelBuffer cutOutOf(const media::Frame& frame, const image::BallInFrame& ball, int& left,
+                     int& top) {
+    const double half = kCutOutRadii * ball.radiusPx + 0.5 * lengthOf(ball.smear) + 2.0;
+    left = static_cast<int>(std::floor(ball.centre.x - half));
+    top = static_cast<int>(std::floor(ball.centre.y - half));
+    const int right = static_cast<int>(std::ceil(ball.centre.x + half));
+    const int bottom = static_cast<int>(std::ceil(ball.centre.y + half));
+    left = std::clamp(left, 0, frame.width() - 1);
+    top = std::clamp(top, 0, frame.height() - 1);
+    return frame.rgbRegion(left, top, std::clamp(right, left + 1, frame.width()) - left,
+                           std::clamp(bottom, top + 1, frame.height()) - top);
+}
+
+/// Half-widths of two independent contributions are joined in quadrature.
+Interval<Rpm> widened(const Interval<Rpm>& interval, Rpm rate, double clockHalfWidth) {
+    return {{rate.rpm - std::hypot(rate.rpm - interval.low.rpm, clockHalfWidth)},
+            {rate.rpm + std::hypot(interval.high.rpm - rate.rpm, clockHalfWidth)}};
+}
+
+}  // namespace
+
+Result<ShotPictures> ShotPictures::cutOut(const image::BallTrack& track, image::FrameSource& source,
+                                          const FilmingFacts& facts) {
+    ShotPictures shot;
+    shot.m_input.camera.widthPx = track.pictureWidth;
+    shot.m_input.camera.heightPx = track.pictureHeight;
+    shot.m_input.camera.fieldOfView = facts.fieldOfView;
+    shot.m_input.options.markingSymmetry = facts.markingSymmetry;
+    const bool isSmearTold = track.exposure.value.seconds > 2.0 * track.exposure.sigma.seconds;
+    if (facts.exposure) {
+        shot.m_input.camera.exposure = facts.exposure;
+    } else if (isSmearTold) {
+        shot.m_input.camera.exposure = track.exposure.value;
+    }
+    shot.m_pictures.reserve(track.frames.size());
+    for (const auto& ball : track.frames) {
+        if (ball.source == image::BallSource::Bridged || !(ball.radiusPx > 0.0)) {
+            continue;
+        }
+        BOOST_OUTCOME_TRY(picture, source.frame(ball.frame));
+        auto frame = ballFrame(ball);
+        shot.m_pictures.push_back(cutOutOf(*picture, ball, frame.leftPx, frame.topPx));
+        frame.picture = shot.m_pictures.back().view();
+        shot.m_input.frames.push_back(frame);
+    }
+    return shot;
+}
+
+PictureReading completeReading(image::BallTrack track, spin::fit::FitOutcome fit,
+                               const timebase::ClipClock& clock, const FilmingFacts& facts) {
+    PictureReading reading;
+    reading.clockRelativeSigma = clock.relativeSigma();
+    if (facts.ballDiameter) {
+        if (const auto flight = image::flightOf(track, *facts.ballDiameter)) {
+            reading.flight = flight.value();
+            if (const auto rate = clock.captureRate()) {
+                reading.gravity = image::checkGravity(flight.value(), *rate);
+            }
+        }
+    }
+    reading.reason = reading.isClockRefuted() ? reading.gravity->statement : fit.reason;
+    if (fit.status == spin::fit::FitStatus::Reading && !reading.isClockRefuted()) {
+        const double clockSigma = fit.rate.value.rpm * clock.relativeSigma();
+        reading.rate = Measured<Rpm>{fit.rate.value, {std::hypot(fit.rate.sigma.rpm, clockSigma)}};
+        reading.interval95 = widened(fit.interval95, fit.rate.value, kNormal95 * clockSigma);
+    }
+    reading.track = std::move(track);
+    reading.fit = std::move(fit);
+    return reading;
+}
+
+image::TrackOptions trackOptions(const FilmingFacts& facts, int widthPx, int heightPx) {
+    image::TrackOptions options;
+    options.readout = facts.readout;
+    if (facts.fieldOfView) {
+        const double longer = std::max(widthPx, heightPx);
+        options.focalPx = 0.5 * longer / std::tan(0.5 * facts.fieldOfView->value.radians);
+    }
+    return options;
+}
+
+Result<PictureReading> readShot(image::FrameSource& source, const timebase::ClipClock& clock,
+                                image::FrameRange range, std::span<const image::BallClick> clicks,
+                                const FilmingFacts& facts, std::stop_token stop,
+                                const spin::fit::FitProgress& progress) {
+    BOOST_OUTCOME_TRY(first, source.frame(range.first));
+    const auto options = trackOptions(facts, first->width(), first->height());
+    auto tracked = clicks.empty()
+                       ? image::trackBall(source, clock, range, options, stop)
+                       : image::trackFromClicks(source, clock, range, clicks, options, stop);
+    BOOST_OUTCOME_TRY(track, std::move(tracked));
+    BOOST_OUTCOME_TRY(shot, ShotPictures::cutOut(track, source, facts));
+    const auto later = [&progress](double share) {
+        if (progress) {
+            progress(kShare + (1.0 - kShare) * share);
+        }
+    };
+    later(0.0);
+    BOOST_OUTCOME_TRY(fit, spin::fit::fitRotation(shot.input(), stop, later));
+    return completeReading(std::move(track), std::move(fit), clock, facts);
+}
+
+}  // namespace core::pictures

@@ -1,0 +1,87 @@
+#pragma once
+
+#include <optional>
+#include <span>
+#include <stop_token>
+#include <string>
+#include <vector>
+
+#include "core/base/result.h"
+#include "core/image/flight.h"
+#include "core/image/frame_source.h"
+#include "core/image/track_ball.h"
+#include "core/spin/fit/rotation_fit.h"
+#include "core/timebase/clip_clock.h"
+
+/// Spin from the pictures of a clip: shots found, the ball tracked, the rotation fitted.
+namespace core::pictures {
+
+/// What is known of camera and ball. Everything may be left open.
+struct FilmingFacts {
+    /// Across the longer side of the picture; absent: estimated from the pictures.
+    std::optional<Measured<Radians>> fieldOfView;
+    Seconds readout;                  ///< top row to bottom row; zero for a global shutter
+    std::optional<Seconds> exposure;  ///< absent: as the smear of the ball says
+    std::optional<Measured<image::Metres>> ballDiameter;
+    /// The marking looks the same after 1/markingSymmetry of a turn (1: unique).
+    int markingSymmetry{1};
+};
+
+/// The pictures of the ball that a fit looks at. Move-only: the fit's input points into it.
+class ShotPictures {
+public:
+    /// Cuts the ball out of every frame of the track in which it was seen. Errors: those of the
+    /// source.
+    static Result<ShotPictures> cutOut(const image::BallTrack& track, image::FrameSource& source,
+                                       const FilmingFacts& facts);
+    ShotPictures(ShotPictures&&) noexcept = default;
+    ShotPictures& operator=(ShotPictures&&) noexcept = default;
+    ShotPictures(const ShotPictures&) = delete;
+    ShotPictures& operator=(const ShotPictures&) = delete;
+    ~ShotPictures() = default;
+
+    [[nodiscard]] const spin::fit::FitInput& input() const noexcept { return m_input; }
+
+private:
+    ShotPictures() = default;
+    std::vector<PixelBuffer> m_pictures;
+    spin::fit::FitInput m_input;
+};
+
+/// A shot as the pictures tell it.
+struct PictureReading {
+    image::BallTrack track;
+    spin::fit::FitOutcome fit;
+    std::string reason;  ///< why there is no reading, in words; empty for a reading
+    /// Rate and interval with the clock's uncertainty in them; absent for no reading.
+    std::optional<Measured<Rpm>> rate;
+    std::optional<Interval<Rpm>> interval95;
+    double clockRelativeSigma{};  ///< the part of it that the clip's shots share
+    /// Present when the ball's diameter is known and the track is long enough.
+    std::optional<image::Flight> flight;
+    std::optional<image::GravityVerdict> gravity;
+
+    /// The flight does not fall as it must at the clock's capture rate.
+    [[nodiscard]] bool isClockRefuted() const noexcept {
+        return gravity && gravity->kind == image::GravityVerdict::Kind::DoesNotFit;
+    }
+};
+
+/// Completes a reading: the clock's uncertainty is joined to the fit's, the flight is worked out.
+/// A reading on a clock that gravity refutes would be wrong by a factor, and is refused.
+[[nodiscard]] PictureReading completeReading(image::BallTrack track, spin::fit::FitOutcome fit,
+                                             const timebase::ClipClock& clock,
+                                             const FilmingFacts& facts);
+
+/// Tracks the ball in a range, led by the reviewer's clicks where there are any, and fits its
+/// rotation. Errors: those of image::trackBall, image::trackFromClicks and the source; Cancelled.
+Result<PictureReading> readShot(image::FrameSource& source, const timebase::ClipClock& clock,
+                                image::FrameRange range, std::span<const image::BallClick> clicks,
+                                const FilmingFacts& facts, std::stop_token stop = {},
+                                const spin::fit::FitProgress& progress = {});
+
+/// The options that facts mean for the tracking of a picture of this size.
+[[nodiscard]] image::TrackOptions trackOptions(const FilmingFacts& facts, int widthPx,
+                                               int heightPx);
+
+}  // namespace core::pictures

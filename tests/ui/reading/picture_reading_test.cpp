@@ -1,0 +1,111 @@
+#include <gtest/gtest.h>
+
+#include <QLabel>
+#include <QTest>
+#include <cmath>
+#include <fstream>
+#include <nlohmann/json.hpp>
+#include <stdexcept>
+
+#include "tests/core/intake/clip_project.h"
+#include "ui/reading/reading_card.h"
+#include "ui/reading/reading_screen.h"
+#include "ui/reading/turn_grid_panel.h"
+
+/// The reading screen on a clip that nobody has marked: an independently rendered flight of known
+/// spin (tests/data/footage/README.md).
+namespace ui::reading {
+namespace {
+
+using core::project::ReadingMethod;
+using core::project::ShotStanding;
+
+constexpr int kWaitMilliseconds = 60000;  // decoding, tracking and fitting on a busy machine
+constexpr double kRateError = 0.01;
+constexpr double kPlacePx = 1.0;
+
+class PictureReadingTest : public ::testing::Test, public tests::intake::ClipProject {
+protected:
+    void SetUp() override {
+        std::ifstream stream{tests::dataFolder() / "footage" / "slow_240in30_tagged.json"};
+        truth = nlohmann::json::parse(stream)["shots"][0];
+        frames = core::media::FrameService::create({});
+        pictures = std::make_unique<bridge::FrameRequester>(*frames);
+        screen = std::make_unique<ReadingScreen>(*store, *pictures, &jobs);
+        screen->resize(1366, 690);
+        screen->show();
+        ASSERT_TRUE(QTest::qWaitForWindowActive(screen.get(), kWaitMilliseconds));
+        shotId = (*store->snapshot()->shots.begin()).id;
+        screen->openShot(shotId);
+    }
+    [[nodiscard]] bool waitForReading() {
+        return QTest::qWaitFor([this] { return screen->desk().view().pictureReading() != nullptr; },
+                               kWaitMilliseconds);
+    }
+    [[nodiscard]] core::project::Shot shot() const {
+        const auto snapshot = store->snapshot();
+        const auto* found = snapshot->shots.find(shotId);
+        if (found == nullptr) {
+            throw std::runtime_error("the shot is gone");
+        }
+        return *found;
+    }
+    [[nodiscard]] QString text(const char* name) const {
+        const auto* label = screen->card().findChild<QLabel*>(QLatin1String{name});
+        return label != nullptr ? label->text() : QString{};
+    }
+
+    nlohmann::json truth;
+    bridge::JobRunner jobs{1};
+    std::unique_ptr<core::media::FrameService> frames;
+    std::unique_ptr<bridge::FrameRequester> pictures;
+    std::unique_ptr<ReadingScreen> screen;
+    core::project::ShotId shotId;
+};
+
+TEST_F(PictureReadingTest, TheBallIsRingedTheGridAlignedAndTheReadingProposed) {
+    ASSERT_TRUE(waitForReading());
+    const double trueRpm = truth["spin_rpm"];
+    const auto* read = screen->desk().view().pictureReading();
+    EXPECT_NEAR(read->rate->value.rpm, trueRpm, kRateError * trueRpm);
+    EXPECT_NEAR(screen->desk().rowSeconds(), 60.0 / read->rate->value.rpm, 1e-12);
+    const auto& middle = truth["frames"][truth["frames"].size() / 2];
+    screen->desk().goToFrame({middle["frame"].get<std::int64_t>()});
+    const auto ball = screen->desk().ballNow();
+    ASSERT_TRUE(ball.has_value());
+    EXPECT_NEAR(ball->centrePx.x(), middle["centre_px"][0].get<double>(), kPlacePx);
+    EXPECT_NEAR(ball->centrePx.y(), middle["centre_px"][1].get<double>(), kPlacePx);
+    EXPECT_TRUE(text("fit_rate").contains(QStringLiteral("rpm"))) << text("fit_rate").toStdString();
+}
+
+TEST_F(PictureReadingTest, TheReturnKeyKeepsItAndUndoTakesItBack) {
+    ASSERT_TRUE(waitForReading());
+    QTest::keyClick(screen.get(), Qt::Key_Return);
+    EXPECT_EQ(shot().standing, ShotStanding::Kept);
+    const auto snapshot = store->snapshot();
+    const auto* kept = snapshot->readings.find(*shot().counting);
+    ASSERT_NE(kept, nullptr);
+    EXPECT_EQ(kept->method, ReadingMethod::RotationFit);
+    const auto inputs = nlohmann::json::parse(kept->inputsJson);
+    EXPECT_EQ(inputs["clip_fingerprint"], record().fingerprint);
+    EXPECT_GE(inputs["track"].size(), 10U);
+    ASSERT_TRUE(store->undo());
+    EXPECT_EQ(shot().standing, ShotStanding::Open);
+}
+
+TEST_F(PictureReadingTest, AClickOnTheBallReadsAgain) {
+    ASSERT_TRUE(waitForReading());
+    const auto& middle = truth["frames"][truth["frames"].size() / 2];
+    screen->desk().goToFrame({middle["frame"].get<std::int64_t>()});
+    screen->desk().setBall(
+        {{middle["centre_px"][0].get<double>(), middle["centre_px"][1].get<double>()},
+         middle["radius_px"].get<double>()});
+    EXPECT_TRUE(screen->desk().view().isReadingPictures);
+    ASSERT_TRUE(waitForReading());
+    const double trueRpm = truth["spin_rpm"];
+    EXPECT_NEAR(screen->desk().view().pictureReading()->rate->value.rpm, trueRpm,
+                kRateError * trueRpm);
+}
+
+}  // namespace
+}  // namespace ui::reading
