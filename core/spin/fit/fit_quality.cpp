@@ -100,8 +100,12 @@ JackknifeResult jackknife(const PatternFit& fit) {
             full.covariance.col(unknown).head<kGlobalUnknowns>()};
     };
     if (fit.priors().logFocalSigma > 0.0) {
+        const double sigma = fit.priors().logFocalSigma;
         const auto column = columnOf(3);
-        result.covariance += column * column.transpose() / std::pow(fit.priors().logFocalSigma, 2);
+        result.covariance += column * column.transpose() / (sigma * sigma);
+        const Eigen::Matrix<double, kGlobalUnknowns, 1> follow = column / column(3);
+        result.covariance +=
+            follow * follow.transpose() * std::pow(std::min(kModelLogFocalSigma, sigma), 2);
     }
     const Eigen::Matrix<double, kGlobalUnknowns, 1> follow = columnOf(4) / full.covariance(4, 4);
     result.covariance += follow * follow.transpose() * std::pow(fit.shot().relativeRadiusSigma, 2);

@@ -24,8 +24,14 @@ struct Comparison {
 [[nodiscard]] Comparison comparePredictions(const std::vector<double>& best,
                                             const std::vector<double>& other);
 
+/// What a single shot's ln(focal length) is off by beyond its scatter over frames when it is
+/// estimated, because edges and light pull at it in all frames alike: about 4 degrees of the field
+/// of view on rendered shots.
+inline constexpr double kModelLogFocalSigma = 0.06;
+
 /// Covariance of the global unknowns (kGlobalUnknowns) from leaving frames out, one at a time and
-/// in runs of neighbours, whichever is larger for the rate, plus what the priors leave open.
+/// in runs of neighbours, whichever is larger for the rate, plus what the priors and the model
+/// leave open.
 ///
 /// Residuals of neighbouring pixels and of one frame are strongly correlated, so curvature with
 /// independent pixels is far too hopeful; whole frames are nearly independent (delete-group

@@ -13,9 +13,6 @@ namespace core::spin::fit {
 namespace {
 
 constexpr double kLeastRadiusPx = 7.0;  // half a radian a block: nothing is resolved below
-// What a single shot's field of view is off by beyond its scatter, in ln focal: about 4 degrees on
-// rendered shots.
-constexpr double kModelLogFocalSigma = 0.06;
 
 Result<void> checkFrame(const BallFrame& frame, std::size_t i) {
     if (frame.picture.isEmpty() || frame.picture.format != PixelFormat::Rgb8) {
@@ -118,8 +115,7 @@ FocalPrior combinedFocal(const std::vector<FitOutcome>& outcomes, const FocalPri
     int count = 0;
     for (const FitOutcome& outcome : outcomes) {
         if (outcome.status == FitStatus::Reading && outcome.fieldOfView.logFocalSigma) {
-            const double w = 1.0 / (std::pow(*outcome.fieldOfView.logFocalSigma, 2) +
-                                    std::pow(kModelLogFocalSigma, 2));
+            const double w = std::pow(*outcome.fieldOfView.logFocalSigma, -2);
             weight += w;
             sum += w * outcome.fieldOfView.logFocal;
             ++count;
@@ -129,9 +125,8 @@ FocalPrior combinedFocal(const std::vector<FitOutcome>& outcomes, const FocalPri
     double disagreement = 0.0;
     for (const FitOutcome& outcome : outcomes) {
         if (outcome.status == FitStatus::Reading && outcome.fieldOfView.logFocalSigma) {
-            disagreement += std::pow(outcome.fieldOfView.logFocal - mean, 2) /
-                            (std::pow(*outcome.fieldOfView.logFocalSigma, 2) +
-                             std::pow(kModelLogFocalSigma, 2));
+            disagreement += std::pow(
+                (outcome.fieldOfView.logFocal - mean) / *outcome.fieldOfView.logFocalSigma, 2);
         }
     }
     const double widening =

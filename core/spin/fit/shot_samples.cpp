@@ -15,6 +15,9 @@ const double kLeastSlant = std::sqrt(1.0 - kUsedRadius * kUsedRadius);
 // While the shutter opens and closes a point may be nearer to the rim, but must not leave the ball.
 constexpr double kLeastSlantAtEnds = 0.3;
 constexpr double kLeastShareSeen = 0.6;
+// Of the used disc that the ball covers during the whole exposure. On narrower strips a pattern can
+// be made up for any rotation: readings of twice the rate came of it.
+constexpr double kLeastShareSteady = 0.35;
 
 struct Ends {
     Eigen::Vector3d middle, first, last;
@@ -84,7 +87,9 @@ bool fillFrame(const BallFrame& source, const Pinhole& camera, int block, FrameS
         }
     }
     const auto n = static_cast<Eigen::Index>(points.size());
-    if (n < 12 || static_cast<double>(n) < kLeastShareSeen * wanted) {
+    const double disc = kPi * std::pow(kUsedRadius * frame.place.radiusPx / block, 2);
+    if (n < 12 || static_cast<double>(n) < kLeastShareSeen * wanted ||
+        wanted < kLeastShareSteady * disc) {
         return false;
     }
     frame.pointPx.resize(n, 2);

@@ -24,13 +24,14 @@ constexpr double kSameRateShare = 0.01;      // two minima with rates as close g
 // error over sigma are those of a normal error.
 constexpr double kModelRateShare = 0.0005;
 constexpr double kModelAxisDegrees = 1.0;
-constexpr double kAxisWidening = 1.6;
+constexpr double kAxisWidening = 1.3;
 constexpr double kFewFramesPerTurn = 3.0;  // measurement practice: below it aliases are a danger
 constexpr double kWideSmearDegrees = 45.0;
-constexpr int kLikenessRows = 24;      // of the map on which a half-turn likeness is judged
-constexpr int kLikenessDegree = 3;     // of the pattern there: finer parts ring
-constexpr double kLeastFacing = 0.6;   // cosine of the slant at which a row counts as seen
-constexpr double kTwinLikeness = 0.4;  // a correlation from which a half-turn twin is listed
+constexpr int kLikenessRows = 24;             // of the map on which a half-turn likeness is judged
+constexpr int kLikenessDegree = 3;            // of the pattern there: finer parts ring
+constexpr double kLeastFacing = 0.6;          // cosine of the slant at which a row counts as seen
+constexpr double kTwinLikeness = 0.4;         // a correlation from which a half-turn twin is listed
+constexpr double kWidestSmearDegrees = 60.0;  // beyond it a wrong rate may fit the smear
 
 Vector3 toVector(const Eigen::Vector3d& v) {
     return {v.x(), v.y(), v.z()};
@@ -210,6 +211,12 @@ const RankedFit* competitorOf(const ShotAnalysis& analysis) {
 }
 
 std::string reasonAgainst(const ShotAnalysis& analysis, const FitOutcome& outcome) {
+    if (outcome.smearDegrees > kWidestSmearDegrees) {
+        return fmt::format(
+            "The ball turns {:.0f} degrees while the shutter is open, which smears the marking; a "
+            "fit needs less than {:.0f}.",
+            outcome.smearDegrees, kWidestSmearDegrees);
+    }
     if (outcome.explainedShare < kLeastExplained) {
         return fmt::format(
             "The marking does not show: turning the ball's surface predicts only {:.0f} % of what "
