@@ -8,7 +8,7 @@ namespace core::image {
 
 namespace {
 
-constexpr std::size_t kBackgroundFrames = 7;
+constexpr std::size_t kClearFrames = 7;
 constexpr double kMarginRadii = 0.3;
 constexpr double kMarginPx = 6.0;
 constexpr float kLeastChange = 9.0F;  // levels of 255
@@ -126,7 +126,7 @@ std::vector<std::size_t> backgroundFrames(const std::vector<SweptDisc>& balls, s
     }
     std::sort(clear.begin(), clear.end(),
               [&](std::size_t a, std::size_t b) { return distance(a) < distance(b); });
-    clear.resize(std::min(clear.size(), kBackgroundFrames));
+    clear.resize(std::min(clear.size(), kClearFrames));
     if (clear.size() % 2 == 0 && clear.size() > 2) {
         clear.pop_back();
     }

@@ -13,8 +13,6 @@ namespace {
 
 using timebase::FrameIndex;
 
-/// Going on over this many frames costs no more than emptying and refilling the decoder.
-constexpr std::int64_t kCheapToGoOn = 8;
 /// A key frame from which pictures recover only gradually needs a run from an earlier one.
 constexpr int kEarlierStarts = 2;
 

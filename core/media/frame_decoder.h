@@ -1,5 +1,6 @@
 #pragma once
 
+#include <cstdint>
 #include <filesystem>
 #include <functional>
 #include <memory>
@@ -9,6 +10,9 @@
 #include "core/media/frame.h"
 
 namespace core::media {
+
+/// Going on over this many frames costs no more than emptying and refilling a decoder.
+inline constexpr std::int64_t kCheapToGoOn = 8;
 
 /// Exact access to the frames of one clip. Confined: one thread at a time.
 ///

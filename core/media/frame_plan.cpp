@@ -10,8 +10,6 @@ constexpr double kWindowShare = 0.8;             // of the byte bound
 constexpr double kShareInDirection = 2.0 / 3.0;  // of the window
 constexpr double kFetchShare = 0.1;              // of the byte bound
 constexpr double kMostFetchAhead = 16.0;
-/// As the decoder: going on over this many frames costs no more than beginning anew.
-constexpr std::int64_t kCheapToGoOn = 8;
 
 // A run backward. Stepping to and fro about a mark is none: then both sides of the place count.
 constexpr int kStepsOfRun = 8;

@@ -2,13 +2,12 @@
 
 #include "core/project/entity_json.h"
 #include "core/project/entity_rows.h"
+#include "core/project/json_parts.h"
 
 namespace core::project {
 namespace {
 
 using timebase::Rational;
-
-constexpr const char* kClockKinds[] = {"stamped", "stretched", "counted"};
 
 void append(Row& row, const std::optional<Rational>& fraction) {
     row.push_back(fraction ? Value{fraction->num()} : Value{});

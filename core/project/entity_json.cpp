@@ -9,10 +9,6 @@ using timebase::CaptureRate;
 using timebase::CaptureRateEvidence;
 using timebase::FrameIndex;
 
-FrameIndex frameFrom(const Json& json) {
-    return {json.get<std::int64_t>()};
-}
-
 /// Writes the members of a piece of evidence; "kind" is added by the caller.
 struct EvidenceWriter {
     Json operator()(const timebase::ContainerTag& tag) const {

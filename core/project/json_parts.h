@@ -6,12 +6,16 @@
 #include <vector>
 
 #include "core/base/result.h"
+#include "core/timebase/frame_time.h"
 #include "core/timebase/rational.h"
 
 /// Small helpers for reading and writing JSON. Private to core/project.
 namespace core::project {
 
 using Json = nlohmann::json;
+
+/// The kinds of a clip's clock, in the order of timebase::ClockKind.
+inline constexpr const char* kClockKinds[] = {"stamped", "stretched", "counted"};
 
 /// A value that is not what its place in the text asks for. Never leaves parsed().
 class BadJson : public std::runtime_error {
@@ -31,6 +35,9 @@ Result<T> parsed(std::string_view text, Read read) {
 
 [[nodiscard]] Json toJson(const timebase::Rational& fraction);
 [[nodiscard]] timebase::Rational rationalFrom(const Json& json);
+[[nodiscard]] inline timebase::FrameIndex frameFrom(const Json& json) {
+    return {json.get<std::int64_t>()};
+}
 
 template <class T, class Write>
 [[nodiscard]] Json listToJson(const std::vector<T>& items, Write write) {

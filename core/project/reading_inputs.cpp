@@ -9,17 +9,12 @@ using timebase::FrameIndex;
 
 constexpr const char* kReturnKinds[] = {"nearest", "bracket"};
 constexpr const char* kSpreadKinds[] = {"normal", "rectangular"};
-constexpr const char* kClockKinds[] = {"stamped", "stretched", "counted"};
 constexpr const char* kShutterKinds[] = {"not_assessed", "absent", "known", "unknown"};
 constexpr const char* kSightKinds[] = {"not_assessed", "corrected", "contribution"};
 
 template <class Enum, std::size_t count>
 const char* wordFor(Enum value, const char* const (&words)[count]) {
     return words[static_cast<std::size_t>(value)];
-}
-
-FrameIndex frameFrom(const Json& json) {
-    return {json.get<std::int64_t>()};
 }
 
 Json startJson(const spin::StartMark& start) {
@@ -107,7 +102,7 @@ Json clockJson(const ClockSetting& clock) {
     return json;
 }
 
-ClockSetting clockFrom(const Json& json) {
+ClockSetting settingFrom(const Json& json) {
     ClockSetting clock;
     clock.kind = enumFrom<timebase::ClockKind>(json.at("kind"), kClockKinds);
     clock.stretch = rationalFrom(json.at("stretch"));
@@ -193,7 +188,7 @@ Result<spin::MarkSet> marksFromJson(std::string_view text) {
     return parsed<spin::MarkSet>(text, marksFrom);
 }
 Result<ClockSetting> clockFromJson(std::string_view text) {
-    return parsed<ClockSetting>(text, clockFrom);
+    return parsed<ClockSetting>(text, settingFrom);
 }
 Result<spin::ReadingContext> contextFromJson(std::string_view text) {
     return parsed<spin::ReadingContext>(text, contextFrom);
@@ -201,7 +196,7 @@ Result<spin::ReadingContext> contextFromJson(std::string_view text) {
 Result<ReadingInputs> inputsFromJson(std::string_view text) {
     return parsed<ReadingInputs>(text, [](const Json& json) {
         return ReadingInputs{json.at("clip_fingerprint").get<std::string>(),
-                             marksFrom(json.at("marks")), clockFrom(json.at("clock")),
+                             marksFrom(json.at("marks")), settingFrom(json.at("clock")),
                              contextFrom(json.at("context"))};
     });
 }

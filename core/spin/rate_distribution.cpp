@@ -16,7 +16,6 @@ namespace {
 
 constexpr int kHalfCells = 500;
 constexpr double kNormalCut = 6.0;  // leaves out 2e-9
-constexpr double kSecondsPerMinute = 60.0;
 // Ends of an interval are solved for to this part of the whole range of the rate.
 constexpr double kSolved = 1e-8;
 

@@ -9,6 +9,8 @@
 
 namespace core::spin {
 
+inline constexpr double kSecondsPerMinute = 60.0;
+
 /// Sum of independent effects of expectation zero on a rate, relative to it: clock, line of sight,
 /// rolling shutter. Its density is found by numerical convolution. Confined.
 class RelativeEffects {

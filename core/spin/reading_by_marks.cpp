@@ -11,7 +11,6 @@
 namespace core::spin {
 namespace {
 
-constexpr double kTurn = 2.0 * kPi;
 constexpr double kCoverage = 0.95;
 constexpr double kMuchBlurDegrees = 45.0;
 
@@ -116,7 +115,7 @@ Result<Correction> shutterCorrection(const MarkedTiming& timing, const MarkTimes
 Correction sightCorrection(const MarkedTiming& timing, const LineOfSight& sight) {
     Correction correction;
     correction.row = notAssessed("line of sight", "rad");
-    const double perAngle = 1.0 / (kTurn * timing.turnsSpanned);  // relative change per radian
+    const double perAngle = 1.0 / (2.0 * kPi * timing.turnsSpanned);  // relative change per radian
     switch (sight.kind) {
         case LineOfSight::Kind::NotAssessed:
             break;

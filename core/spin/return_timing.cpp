@@ -15,7 +15,6 @@ using timebase::BoundedPoint;
 using timebase::SlopeBounds;
 using timebase::SlopeDensity;
 
-constexpr double kSecondsPerMinute = 60.0;
 constexpr std::size_t kMaxAssignments = 16;
 // From this many turns on, a return within half a frame of turns × whole frames is hardly chance.
 constexpr int kStroboscopeTurns = 3;

@@ -14,7 +14,7 @@ namespace {
 
 constexpr double kRadiusStep = 1.02;  // one wheel step
 constexpr int kSettleMilliseconds = 350;
-constexpr double kMinRadiusPx = 2.0;
+constexpr double kMinRingRadiusPx = 2.0;
 
 double wrapped(double degrees) {
     return degrees - 360.0 * std::floor(degrees / 360.0);
@@ -131,7 +131,7 @@ void BallView::wheelEvent(QWheelEvent* event) {
     if (ball) {
         const double factor = std::pow(kRadiusStep, event->angleDelta().y() / 120.0);
         m_placeBeingSet =
-            BallPlace{ball->centrePx, std::max(kMinRadiusPx, ball->radiusPx * factor)};
+            BallPlace{ball->centrePx, std::max(kMinRingRadiusPx, ball->radiusPx * factor)};
         m_settle.start();
         update();
     }

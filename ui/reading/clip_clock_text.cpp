@@ -1,8 +1,7 @@
 #include "ui/reading/clip_clock_text.h"
 
-#include <QCoreApplication>
-
 #include "core/project/shot_reading.h"
+#include "ui/reading/tr.h"
 
 namespace ui::reading {
 
@@ -13,10 +12,6 @@ using core::timebase::ClockKind;
 using core::timebase::Rational;
 
 namespace {
-
-QString tr(const char* text) {
-    return QCoreApplication::translate("ui::reading::Clock", text);
-}
 
 QString fraction(Rational value) {
     return value.den() == 1 ? QString::number(value.num())

@@ -15,7 +15,7 @@ using core::timebase::FrameIndex;
 
 namespace {
 
-constexpr double kSidePx = 22.0;
+constexpr double kLineMarginPx = 22.0;
 constexpr double kLabelSpacingPx = 70.0;
 
 /// The smallest of 1, 2, 5 times a power of ten that is at least the wish.
@@ -47,7 +47,7 @@ QSize FrameTimeLine::sizeHint() const {
 double FrameTimeLine::xOfSeconds(double seconds) const {
     const auto& all = m_desk.view().seconds;
     const double span = std::max(all.back() - all.front(), 1e-9);
-    return kSidePx + (seconds - all.front()) / span * (width() - 2.0 * kSidePx);
+    return kLineMarginPx + (seconds - all.front()) / span * (width() - 2.0 * kLineMarginPx);
 }
 
 double FrameTimeLine::xOf(FrameIndex frame) const {
@@ -57,7 +57,7 @@ double FrameTimeLine::xOf(FrameIndex frame) const {
 void FrameTimeLine::goTo(double xPx) {
     if (m_desk.hasShot()) {
         const auto& all = m_desk.view().seconds;
-        const double share = (xPx - kSidePx) / std::max(1.0, width() - 2.0 * kSidePx);
+        const double share = (xPx - kLineMarginPx) / std::max(1.0, width() - 2.0 * kLineMarginPx);
         m_desk.goToFrame(
             m_desk.view().frameNearest(all.front() + share * (all.back() - all.front())));
     }
@@ -82,7 +82,7 @@ void FrameTimeLine::paintEvent(QPaintEvent*) {
     const double lineY = 18.0;
     const QColor text = palette().color(QPalette::WindowText);
     painter.setPen(QPen{text, 1.0});
-    painter.drawLine(QPointF{kSidePx, lineY}, QPointF{width() - kSidePx, lineY});
+    painter.drawLine(QPointF{kLineMarginPx, lineY}, QPointF{width() - kLineMarginPx, lineY});
     const ShotView& view = m_desk.view();
     for (const double seconds : view.seconds) {
         const double x = xOfSeconds(seconds);
@@ -102,7 +102,7 @@ void FrameTimeLine::paintScale(QPainter& painter, double lineY) const {
     if (lastMs <= firstMs) {
         return;
     }
-    const double pxPerMs = (width() - 2.0 * kSidePx) / (lastMs - firstMs);
+    const double pxPerMs = (width() - 2.0 * kLineMarginPx) / (lastMs - firstMs);
     const double step = roundStep(kLabelSpacingPx / pxPerMs);
     painter.setFont(style::tabularFont(font()));
     painter.setPen(style::mutedText(palette(), 0.75));

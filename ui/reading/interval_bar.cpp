@@ -9,7 +9,7 @@
 namespace ui::reading {
 namespace {
 
-constexpr double kSidePx = 6.0;
+constexpr double kBarMarginPx = 6.0;
 constexpr double kLineY = 12.0;
 constexpr double kLeastHalfRange = 0.10;  // of the estimate
 constexpr double kAir = 1.12;
@@ -57,11 +57,13 @@ void IntervalBar::paintEvent(QPaintEvent*) {
     QPainter painter{this};
     painter.setRenderHint(QPainter::Antialiasing);
     const auto range = shownRange(*m_content);
-    const double pxPerRpm = (width() - 2.0 * kSidePx) / (range.high.rpm - range.low.rpm);
-    const auto x = [&](core::Rpm rate) { return kSidePx + (rate.rpm - range.low.rpm) * pxPerRpm; };
+    const double pxPerRpm = (width() - 2.0 * kBarMarginPx) / (range.high.rpm - range.low.rpm);
+    const auto x = [&](core::Rpm rate) {
+        return kBarMarginPx + (rate.rpm - range.low.rpm) * pxPerRpm;
+    };
     const QColor text = palette().color(QPalette::WindowText);
     painter.setPen(QPen{style::mutedText(palette(), 0.25), 1.0});
-    painter.drawLine(QPointF{kSidePx, kLineY}, QPointF{width() - kSidePx, kLineY});
+    painter.drawLine(QPointF{kBarMarginPx, kLineY}, QPointF{width() - kBarMarginPx, kLineY});
     painter.setPen(QPen{style::dataColour(style::DataColour::Blue, palette()), 6.0, Qt::SolidLine,
                         Qt::FlatCap});
     painter.drawLine(QPointF{x(m_content->interval95.low), kLineY},
@@ -82,7 +84,8 @@ void IntervalBar::paintScale(QPainter& painter, double pxPerRpm) const {
     const int line = fontMetrics().height() + 2;
     painter.setFont(style::tabularFont(font()));
     painter.setPen(style::mutedText(palette(), 0.75));
-    const QRectF labels{kSidePx, kLineY + 9.0, width() - 2.0 * kSidePx, static_cast<double>(line)};
+    const QRectF labels{kBarMarginPx, kLineY + 9.0, width() - 2.0 * kBarMarginPx,
+                        static_cast<double>(line)};
     painter.drawText(labels, Qt::AlignLeft, fixedText(range.low.rpm, 0));
     painter.drawText(labels, Qt::AlignRight, tr("%1 rpm").arg(fixedText(range.high.rpm, 0)));
     if (const auto& step = m_content->noticeableStep) {

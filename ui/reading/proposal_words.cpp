@@ -1,20 +1,16 @@
 #include "ui/reading/proposal_words.h"
 
-#include <QCoreApplication>
 #include <QStringList>
 #include <cmath>
 
 #include "core/spin/fit/spin_words.h"
 #include "ui/reading/reading_look.h"
+#include "ui/reading/tr.h"
 
 namespace ui::reading {
 namespace {
 
 constexpr double kAgree = 2.0;  // standard uncertainties of the difference
-
-QString tr(const char* text) {
-    return QCoreApplication::translate("ui::reading::Proposal", text);
-}
 
 QString agreementText(const ShotView& view, const core::pictures::PictureReading& read) {
     if (!view.reading) {

@@ -1,10 +1,10 @@
 #include "ui/reading/reading_words.h"
 
-#include <QCoreApplication>
 #include <QStringList>
 #include <algorithm>
 
 #include "ui/reading/reading_look.h"
+#include "ui/reading/tr.h"
 
 namespace ui::reading {
 
@@ -15,10 +15,6 @@ using core::spin::ReturnMark;
 using core::timebase::FrameIndex;
 
 namespace {
-
-QString tr(const char* text) {
-    return QCoreApplication::translate("ui::reading::Words", text);
-}
 
 QString otherReadingText(const LookAlike& twin) {
     const QString rate = fixedText(twin.rate.rpm, 0);

@@ -1,11 +1,11 @@
 #include "ui/reading/shot_view.h"
 
-#include <QCoreApplication>
 #include <algorithm>
 #include <cmath>
 
 #include "ui/reading/clip_clock_text.h"
 #include "ui/reading/shot_reading.h"
+#include "ui/reading/tr.h"
 
 namespace ui::reading {
 
@@ -14,10 +14,6 @@ using core::timebase::ClipClock;
 using core::timebase::FrameIndex;
 
 namespace {
-
-QString tr(const char* text) {
-    return QCoreApplication::translate("ui::reading::ShotView", text);
-}
 
 void fillTimes(ShotView& view, const ClipClock& clock) {
     const FrameIndex last{clock.frameCount() - 1};

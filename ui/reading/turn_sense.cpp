@@ -6,25 +6,25 @@
 namespace ui::reading {
 namespace {
 
-constexpr int kSidePx = 40;
-constexpr double kDiscPx = 0.62 * kSidePx / 2.0;  // inside the ball of a cut-out
+constexpr int kCutOutPx = 40;
+constexpr double kDiscPx = 0.62 * kCutOutPx / 2.0;  // inside the ball of a cut-out
 
 QImage turned(const QImage& small, double clockwiseDegrees) {
-    QImage result{kSidePx, kSidePx, QImage::Format_RGB32};
+    QImage result{kCutOutPx, kCutOutPx, QImage::Format_RGB32};
     result.fill(Qt::black);
     QPainter painter{&result};
     painter.setRenderHint(QPainter::SmoothPixmapTransform);
-    painter.translate(kSidePx / 2.0, kSidePx / 2.0);
+    painter.translate(kCutOutPx / 2.0, kCutOutPx / 2.0);
     painter.rotate(clockwiseDegrees);
-    painter.drawImage(QPointF{-kSidePx / 2.0, -kSidePx / 2.0}, small);
+    painter.drawImage(QPointF{-kCutOutPx / 2.0, -kCutOutPx / 2.0}, small);
     return result;
 }
 
 double difference(const QImage& a, const QImage& b) {
     double sum = 0.0;
-    for (int y = 0; y < kSidePx; ++y) {
-        for (int x = 0; x < kSidePx; ++x) {
-            if (std::hypot(x + 0.5 - kSidePx / 2.0, y + 0.5 - kSidePx / 2.0) < kDiscPx) {
+    for (int y = 0; y < kCutOutPx; ++y) {
+        for (int x = 0; x < kCutOutPx; ++x) {
+            if (std::hypot(x + 0.5 - kCutOutPx / 2.0, y + 0.5 - kCutOutPx / 2.0) < kDiscPx) {
                 const double d = qGray(a.pixel(x, y)) - qGray(b.pixel(x, y));
                 sum += d * d;
             }
@@ -48,7 +48,7 @@ std::optional<TurnSense> likelySense(const std::vector<PhasedPicture>& pictures)
     double clockwise = 0.0;
     QImage before;
     for (std::size_t k = 0; k < pictures.size(); ++k) {
-        const QImage now = pictures[k].picture.scaled(kSidePx, kSidePx, Qt::IgnoreAspectRatio,
+        const QImage now = pictures[k].picture.scaled(kCutOutPx, kCutOutPx, Qt::IgnoreAspectRatio,
                                                       Qt::SmoothTransformation);
         if (k > 0) {
             const double turns = pictures[k].turns - pictures[k - 1].turns;

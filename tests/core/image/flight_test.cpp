@@ -15,7 +15,7 @@ using core::timebase::Rational;
 
 // A track as an ideal camera would give it: ball of 66.7 mm at 2 m, 12 m/s to the right, 2 m/s up,
 // 1 m/s away, focal length 1000 px, clock running at 1/clockFactor of the true speed.
-constexpr double kRadius = 0.03335;
+constexpr double kBallRadius = 0.03335;
 constexpr double kFocal = 1000.0;
 
 BallTrack idealTrack(double downward, double clockFactor) {
@@ -27,9 +27,10 @@ BallTrack idealTrack(double downward, double clockFactor) {
     track.path.referenceTime = {0.0};
     track.path.principalPoint = {640.0, 360.0};
     const double k = clockFactor;
-    track.path.x = {-0.8 / kRadius, 12.0 / kRadius / k, 0.0, 0.0};
-    track.path.y = {0.1 / kRadius, -2.0 / kRadius / k, 0.5 * downward / kRadius / (k * k), 0.0};
-    track.path.inverseRadius = {2.0 / (kRadius * kFocal), 1.0 / (kRadius * kFocal) / k};
+    track.path.x = {-0.8 / kBallRadius, 12.0 / kBallRadius / k, 0.0, 0.0};
+    track.path.y = {0.1 / kBallRadius, -2.0 / kBallRadius / k,
+                    0.5 * downward / kBallRadius / (k * k), 0.0};
+    track.path.inverseRadius = {2.0 / (kBallRadius * kFocal), 1.0 / (kBallRadius * kFocal) / k};
     for (int i = 0; i < 20; ++i) {
         BallInFrame ball;
         ball.frame = {i};
@@ -42,7 +43,7 @@ BallTrack idealTrack(double downward, double clockFactor) {
     return track;
 }
 
-const core::Measured<Metres> kDiameter{{2.0 * kRadius}, {0.0002}};
+const core::Measured<Metres> kDiameter{{2.0 * kBallRadius}, {0.0002}};
 
 TEST(Flight, SpeedAndLaunchAngleComeFromTheBallsDiameter) {
     const Flight flight = flightOf(idealTrack(9.80665, 1.0), kDiameter).value();
@@ -66,7 +67,7 @@ TEST(Flight, NeedsADiameterAndFourFrames) {
 
 // S = r omega / v: 33.35 mm x 3000 x 2 pi / 60 / 30 = 0.34924 by hand.
 TEST(Flight, SpinParameterIsSurfaceSpeedOverSpeed) {
-    EXPECT_NEAR(spinParameter({2.0 * kRadius}, {3000.0}, {30.0}), 0.349240, 1e-6);
+    EXPECT_NEAR(spinParameter({2.0 * kBallRadius}, {3000.0}, {30.0}), 0.349240, 1e-6);
 }
 
 TEST(GravityCheck, AcceptsTheTrueRate) {

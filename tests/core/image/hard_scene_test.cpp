@@ -20,7 +20,7 @@ using tests::DrawnFlight;
 
 constexpr double kCentreRmsPx = 0.3;  // what the rotation fit wants
 constexpr double kRadiusTol = 0.01;   // relative
-constexpr double kSigmas = 2.0;       // errors of one path go together
+constexpr double kHardSigmas = 2.0;   // errors of one path go together
 
 core::Result<BallTrack> follow(tests::MemorySource clip, const DrawnFlight& flight) {
     const auto clock =
@@ -59,7 +59,7 @@ void expectOnTheBall(const core::Result<BallTrack>& track, const DrawnFlight& fl
     }
     ASSERT_GE(whole, 3);
     EXPECT_LT(std::sqrt(square / whole), kCentreRmsPx);
-    EXPECT_LT(std::sqrt(sigmas / whole), kSigmas);
+    EXPECT_LT(std::sqrt(sigmas / whole), kHardSigmas);
 }
 
 void expectNotFound(const core::Result<BallTrack>& track) {

@@ -17,26 +17,26 @@ using core::timebase::Rational;
 using tests::DrawnFlight;
 
 constexpr double kCentreTolPx = 0.15;  // median; a tenth of a pixel is what single frames scatter
-constexpr double kRadiusTol = 0.01;    // relative
+constexpr double kDrawnRadiusTol = 0.01;  // relative
 
 ClipClock clockOf(const DrawnFlight& flight) {
     return ClipClock::counted(flight.frames, CaptureRate{Rational(std::lround(flight.captureFps))})
         .value();
 }
 
-core::Result<BallTrack> follow(const DrawnFlight& flight, const TrackOptions& options = {}) {
+core::Result<BallTrack> followDrawn(const DrawnFlight& flight, const TrackOptions& options = {}) {
     tests::MemorySource clip = tests::draw(flight);
     return trackBall(clip, clockOf(flight), {{0}, {flight.frames - 1}}, options);
 }
 
-struct Errors {
+struct DrawnErrors {
     double medianPx{};
     double worstRadius{};  ///< relative
     std::size_t whole{};   ///< measured frames that are not cut by the border
 };
 
-Errors errorsOf(const BallTrack& track, const DrawnFlight& flight) {
-    Errors errors;
+DrawnErrors drawnErrorsOf(const BallTrack& track, const DrawnFlight& flight) {
+    DrawnErrors errors;
     std::vector<double> centres;
     for (const BallInFrame& ball : track.frames) {
         const int frame = static_cast<int>(ball.frame.value);
@@ -57,12 +57,12 @@ Errors errorsOf(const BallTrack& track, const DrawnFlight& flight) {
 }
 
 void expectFollowed(const DrawnFlight& flight, std::size_t wholeFrames) {
-    const auto track = follow(flight, {.focalPx = flight.camera.focalPx, .readout = {}});
+    const auto track = followDrawn(flight, {.focalPx = flight.camera.focalPx, .readout = {}});
     ASSERT_TRUE(track.has_value()) << track.error().message;
-    const Errors errors = errorsOf(track.value(), flight);
+    const DrawnErrors errors = drawnErrorsOf(track.value(), flight);
     EXPECT_GE(errors.whole, wholeFrames);
     EXPECT_LT(errors.medianPx, kCentreTolPx);
-    EXPECT_LT(errors.worstRadius, kRadiusTol);
+    EXPECT_LT(errors.worstRadius, kDrawnRadiusTol);
 }
 
 // The ball crosses 640 px at 28 px a frame: about 20 frames show it whole.
@@ -84,9 +84,9 @@ TEST(TrackBall, FollowsABallOfAHundredAndTwentyPixels) {
 
 TEST(TrackBall, FollowsThroughASwayingCamera) {
     DrawnFlight flight{.shakePx = 3.0, .seed = 5};
-    const auto track = follow(flight, {.focalPx = flight.camera.focalPx, .readout = {}});
+    const auto track = followDrawn(flight, {.focalPx = flight.camera.focalPx, .readout = {}});
     ASSERT_TRUE(track.has_value()) << track.error().message;
-    const Errors errors = errorsOf(track.value(), flight);
+    const DrawnErrors errors = drawnErrorsOf(track.value(), flight);
     EXPECT_GE(errors.whole, 16U);
     constexpr double kSwayTolPx = 0.3;  // registration adds about a tenth of a pixel
     EXPECT_LT(errors.medianPx, kSwayTolPx);
@@ -94,7 +94,7 @@ TEST(TrackBall, FollowsThroughASwayingCamera) {
 }
 
 TEST(TrackBall, KnowsThatAFixedCameraIsFixed) {
-    const auto track = follow({});
+    const auto track = followDrawn({});
     ASSERT_TRUE(track.has_value()) << track.error().message;
     for (const FrameMotion& motion : track.value().motion) {
         EXPECT_EQ(motion, FrameMotion{});
@@ -103,7 +103,7 @@ TEST(TrackBall, KnowsThatAFixedCameraIsFixed) {
 
 TEST(TrackBall, FlagsTheBallThatIsCutByTheBorder) {
     const DrawnFlight flight;
-    const auto track = follow(flight);
+    const auto track = followDrawn(flight);
     ASSERT_TRUE(track.has_value()) << track.error().message;
     for (const BallInFrame& ball : track.value().frames) {
         const int frame = static_cast<int>(ball.frame.value);
@@ -119,7 +119,7 @@ TEST(TrackBall, FlagsTheBallThatIsCutByTheBorder) {
 }
 
 TEST(TrackBall, FindsTheExposureFromTheSmear) {
-    const auto track = follow({.exposureSeconds = 0.002});
+    const auto track = followDrawn({.exposureSeconds = 0.002});
     ASSERT_TRUE(track.has_value()) << track.error().message;
     constexpr double kExposureTol = 0.1;  // relative; edges are softened by the pixels too
     EXPECT_NEAR(track.value().exposure.value.seconds, 0.002, 0.002 * kExposureTol);
@@ -140,7 +140,7 @@ TEST(TrackBall, UncertaintiesHoldTheErrors) {
     int count = 0;
     for (std::uint32_t seed = 20; seed < 24; ++seed) {
         const DrawnFlight flight{.noiseLevels = 3.0, .seed = seed};
-        const auto track = follow(flight, {.focalPx = flight.camera.focalPx, .readout = {}});
+        const auto track = followDrawn(flight, {.focalPx = flight.camera.focalPx, .readout = {}});
         ASSERT_TRUE(track.has_value()) << track.error().message;
         for (const BallInFrame& ball : track.value().frames) {
             const PointPx truth = tests::trueCentre(flight, static_cast<int>(ball.frame.value));
@@ -157,16 +157,16 @@ TEST(TrackBall, UncertaintiesHoldTheErrors) {
 // A bright ball is found to a hundredth of a pixel however much noise a camera makes; a faint one,
 // a few levels above its background, is not.
 TEST(TrackBall, UncertaintyIsLargerForAFaintBallInNoise) {
-    const auto clear = follow({.noiseLevels = 1.0});
+    const auto clear = followDrawn({.noiseLevels = 1.0});
     const auto faint =
-        follow({.ballLight = 0.3, .markLight = 0.2, .groundLight = 0.08, .noiseLevels = 15.0});
+        followDrawn({.ballLight = 0.3, .markLight = 0.2, .groundLight = 0.08, .noiseLevels = 15.0});
     ASSERT_TRUE(clear.has_value()) << clear.error().message;
     ASSERT_TRUE(faint.has_value()) << faint.error().message;
     EXPECT_GT(meanSigmaPx(faint.value()), meanSigmaPx(clear.value()));
 }
 
 TEST(TrackBall, SaysWhenNothingFlies) {
-    const auto track = follow({.ballFrom = 1000});
+    const auto track = followDrawn({.ballFrom = 1000});
     ASSERT_FALSE(track.has_value());
     EXPECT_EQ(track.error().code, ErrorCode::NotFound);
 }
@@ -208,7 +208,7 @@ protected:
 TEST_F(Clicks, RoughOnesLeadToTheSameFit) {
     const auto track = lead({near(6, 1.5, -1.0), near(15, -1.0, 1.5)});
     ASSERT_TRUE(track.has_value()) << track.error().message;
-    const Errors errors = errorsOf(track.value(), m_flight);
+    const DrawnErrors errors = drawnErrorsOf(track.value(), m_flight);
     EXPECT_GE(errors.whole, 14U);
     constexpr double kLedTolPx = 0.3;  // the hand pulls a little
     EXPECT_LT(errors.medianPx, kLedTolPx);
@@ -217,7 +217,7 @@ TEST_F(Clicks, RoughOnesLeadToTheSameFit) {
 TEST_F(Clicks, OneIsEnoughWhenSomethingFliesThere) {
     const auto track = lead({near(10, 1.0, 1.0)});
     ASSERT_TRUE(track.has_value()) << track.error().message;
-    EXPECT_GE(errorsOf(track.value(), m_flight).whole, 14U);
+    EXPECT_GE(drawnErrorsOf(track.value(), m_flight).whole, 14U);
 }
 
 TEST_F(Clicks, AwayFromAnyFlightAreJoinedByStraightLines) {

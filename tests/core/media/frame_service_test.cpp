@@ -24,17 +24,17 @@ using core::media::FrameService;
 using core::timebase::FrameIndex;
 using Direction = FrameService::Direction;
 
-constexpr int kWidth = 128;
-constexpr int kHeight = 64;
+constexpr int kCodeWidth = 128;
+constexpr int kCodeHeight = 64;
 constexpr int kBits = 10;
 
 /// A picture that carries its clip's and its own number as black and white blocks, as pictures of
 /// the footage maker do; readable after any lossy coding.
 PixelBuffer codedPicture(int clip, int frame) {
-    PixelBuffer pixels{kWidth, kHeight, PixelFormat::Rgb8};
-    for (int y = 0; y < kHeight; ++y) {
-        const int code = y < kHeight / 2 ? frame : clip;
-        for (int x = 0; x < kWidth; ++x) {
+    PixelBuffer pixels{kCodeWidth, kCodeHeight, PixelFormat::Rgb8};
+    for (int y = 0; y < kCodeHeight; ++y) {
+        const int code = y < kCodeHeight / 2 ? frame : clip;
+        for (int x = 0; x < kCodeWidth; ++x) {
             const int bit = std::min(x / 12, kBits - 1);
             const auto level = static_cast<std::uint8_t>(((code >> bit) & 1) != 0 ? 230 : 25);
             std::fill_n(pixels.row(y) + std::ptrdiff_t{3} * x, 3, level);
@@ -48,8 +48,8 @@ std::pair<int, int> readCode(const media::Frame& frame) {
     std::pair<int, int> code;
     for (int bit = 0; bit < kBits; ++bit) {
         const int x = 12 * bit + 6;
-        code.first |= pixels.row(3 * kHeight / 4)[3 * x] > 128 ? 1 << bit : 0;
-        code.second |= pixels.row(kHeight / 4)[3 * x] > 128 ? 1 << bit : 0;
+        code.first |= pixels.row(3 * kCodeHeight / 4)[3 * x] > 128 ? 1 << bit : 0;
+        code.second |= pixels.row(kCodeHeight / 4)[3 * x] > 128 ? 1 << bit : 0;
     }
     return code;
 }
@@ -71,8 +71,8 @@ CodedClip codedClip(int number, int frames = 120) {
     if (!std::filesystem::exists(file)) {
         media::FilmWriter::Options options;
         options.encoder = encoder;
-        options.width = kWidth;
-        options.height = kHeight;
+        options.width = kCodeWidth;
+        options.height = kCodeHeight;
         options.bFrames = bFrames;
         options.keyFrameInterval = 30;
         options.constantQuality = 30;

@@ -23,12 +23,12 @@ std::vector<std::int64_t> repeatsIn(const std::filesystem::path& clip) {
     return frames;
 }
 
-const std::string kX264 = "-c:v libx264 -preset veryfast -crf 18 ";
+const std::string kPlainX264 = "-c:v libx264 -preset veryfast -crf 18 ";
 
 TEST(RepeatedPictures, AreFoundAfterRecompression) {
     // 15 pictures per second raised to 30: every second picture is a duplicate, by construction.
     const auto clip = makeClip(
-        "doubled.mp4", tests::movingSource("15", 30) + "-vf fps=30 " + kX264 + "-frames:v 40");
+        "doubled.mp4", tests::movingSource("15", 30) + "-vf fps=30 " + kPlainX264 + "-frames:v 40");
     const auto repeats = repeatsIn(clip);
     ASSERT_GE(repeats.size(), 18U);
     for (const std::int64_t frame : repeats) {
@@ -37,8 +37,8 @@ TEST(RepeatedPictures, AreFoundAfterRecompression) {
 }
 
 TEST(RepeatedPictures, AreFoundWhenEachComesEightTimes) {
-    const auto clip = makeClip(
-        "eightfold.mp4", tests::movingSource("30", 8) + "-vf fps=240 " + kX264 + "-frames:v 48");
+    const auto clip = makeClip("eightfold.mp4", tests::movingSource("30", 8) + "-vf fps=240 " +
+                                                    kPlainX264 + "-frames:v 48");
     // Four groups of eight lie between two others, with seven repeats each; compression may refine
     // the first of them visibly.
     EXPECT_GE(repeatsIn(clip).size(), 24U);
@@ -47,22 +47,22 @@ TEST(RepeatedPictures, AreFoundWhenEachComesEightTimes) {
 TEST(RepeatedPictures, ASingleOneIsNamed) {
     const auto clip =
         makeClip("single.mp4", tests::movingSource("30", 30) +
-                                   "-vf loop=loop=1:size=1:start=12,setpts=N/30/TB " + kX264);
+                                   "-vf loop=loop=1:size=1:start=12,setpts=N/30/TB " + kPlainX264);
     EXPECT_THAT(repeatsIn(clip), testing::ElementsAre(12));
 }
 
 TEST(RepeatedPictures, AreNotSeenInMovingFootageNorInAStillScene) {
-    EXPECT_THAT(repeatsIn(makeClip("moving.mp4", tests::movingSource("30", 40) + kX264)),
+    EXPECT_THAT(repeatsIn(makeClip("moving.mp4", tests::movingSource("30", 40) + kPlainX264)),
                 testing::IsEmpty());
     EXPECT_THAT(repeatsIn(makeClip("still.mp4",
                                    "-f lavfi -i color=gray:size=160x120:rate=30 "
                                    "-frames:v 40 " +
-                                       kX264)),
+                                       kPlainX264)),
                 testing::IsEmpty());
 }
 
 TEST(RepeatedPictures, ErrorsAreSaid) {
-    const auto clip = makeClip("moving.mp4", tests::movingSource("30", 40) + kX264);
+    const auto clip = makeClip("moving.mp4", tests::movingSource("30", 40) + kPlainX264);
     const auto index = media::readClipIndex(clip).value();
     EXPECT_EQ(media::findRepeatedPictures(clip, index, {0}, {40}).error().code,
               ErrorCode::OutOfRange);

@@ -6,14 +6,15 @@
 
 #include "core/spin/reading_by_marks.h"
 #include "tests/core/spin/clocks.h"
+#include "tests/core/spin/warns.h"
 
 namespace core::spin {
 namespace {
 
+using tests::kClock120;
+using tests::warns;
 using timebase::ClipClock;
 using timebase::Rational;
-
-const ClipClock kClock120 = tests::constantClock(Rational{120});
 
 AngleMark angleAt(std::int64_t frame, double degrees, std::optional<int> turns = {}) {
     AngleMark mark;
@@ -34,11 +35,6 @@ MarkSet steady(double rpm, const std::vector<std::int64_t>& frames, double wobbl
         sign = -sign;
     }
     return marks;
-}
-
-bool warns(const MarksReading& reading, MarksWarning::Kind kind) {
-    return std::any_of(reading.warnings.begin(), reading.warnings.end(),
-                       [&](const auto& warning) { return warning.kind == kind; });
 }
 
 MarksReading read(const MarkSet& marks, const ReadingContext& context = {}) {

@@ -11,4 +11,7 @@ inline core::timebase::ClipClock constantClock(const core::timebase::Rational& f
     return core::timebase::ClipClock::counted(kFrames, {fps}, relativeSigma).value();
 }
 
+/// 120 frames a second.
+inline const core::timebase::ClipClock kClock120 = constantClock(core::timebase::Rational{120});
+
 }  // namespace tests

@@ -8,10 +8,13 @@
 
 #include "core/stats/monte_carlo.h"
 #include "tests/core/spin/clocks.h"
+#include "tests/core/spin/warns.h"
 
 namespace core::spin {
 namespace {
 
+using tests::kClock120;
+using tests::warns;
 using timebase::ClipClock;
 using timebase::Rational;
 
@@ -27,13 +30,6 @@ MarksReading read(const MarkSet& marks, const ClipClock& clock,
     EXPECT_TRUE(reading.has_value()) << reading.error().message;
     return reading.value();
 }
-
-bool warns(const MarksReading& reading, MarksWarning::Kind kind) {
-    return std::any_of(reading.warnings.begin(), reading.warnings.end(),
-                       [&](const auto& warning) { return warning.kind == kind; });
-}
-
-const ClipClock kClock120 = tests::constantClock(Rational{120});
 
 TEST(ReadingByMarks, FiveFramesAt120Are1440AndFourAre1800) {
     // Common practice, no source: turns a minute = 60·frames a second/frames.

@@ -9,12 +9,11 @@
 namespace core::spin {
 namespace {
 
+using tests::kClock120;
 using timebase::ClipClock;
 using timebase::Rational;
 
-const ClipClock kClock120 = tests::constantClock(Rational{120});
-
-MarkSet returnsAt(std::vector<ReturnMark> returns) {
+MarkSet fromFrameZero(std::vector<ReturnMark> returns) {
     return {StartMark{{0}, {}}, std::move(returns), {}};
 }
 
@@ -30,7 +29,7 @@ bool says(const Error& error, const std::string& text) {
 }
 
 TEST(ReadingRefusals, ContradictoryReturnsAreNamed) {
-    const auto error = refusal(returnsAt(
+    const auto error = refusal(fromFrameZero(
         {ReturnMark::nearest({5}, 1), ReturnMark::nearest({10}, 2), ReturnMark::nearest({20}, 3)}));
     EXPECT_EQ(error.code, ErrorCode::Contradiction);
     EXPECT_TRUE(says(error, "frame 10")) << error.message;  // T at most 5.25 frames
@@ -41,16 +40,16 @@ TEST(ReadingRefusals, ContradictoryReturnsAreNamed) {
 TEST(ReadingRefusals, ReturnsThatOnlyTouchAreAContradiction) {
     // Turn 1 at frame 5 needs T >= 4.5 frames, turn 3 at frame 13 needs T <= 4.5.
     const auto error =
-        refusal(returnsAt({ReturnMark::nearest({5}, 1), ReturnMark::nearest({13}, 3)}));
+        refusal(fromFrameZero({ReturnMark::nearest({5}, 1), ReturnMark::nearest({13}, 3)}));
     EXPECT_EQ(error.code, ErrorCode::Contradiction);
 }
 
 TEST(ReadingRefusals, SameTurnTwiceMustOverlap) {
     const auto error =
-        refusal(returnsAt({ReturnMark::nearest({5}, 1), ReturnMark::nearest({7}, 1)}));
+        refusal(fromFrameZero({ReturnMark::nearest({5}, 1), ReturnMark::nearest({7}, 1)}));
     EXPECT_EQ(error.code, ErrorCode::Contradiction);
     const auto reading = readMarks(
-        returnsAt({ReturnMark::nearest({5}, 1), ReturnMark::between({4}, {5}, 1)}), kClock120);
+        fromFrameZero({ReturnMark::nearest({5}, 1), ReturnMark::between({4}, {5}, 1)}), kClock120);
     ASSERT_TRUE(reading.has_value()) << reading.error().message;
     EXPECT_NEAR(reading.value().bounds->low.rpm, 7200.0 / 5.0, 1e-9);
     EXPECT_NEAR(reading.value().bounds->high.rpm, 7200.0 / 4.5, 1e-9);
@@ -58,21 +57,22 @@ TEST(ReadingRefusals, SameTurnTwiceMustOverlap) {
 
 TEST(ReadingRefusals, SeveralTurnCountsAreNotGuessed) {
     // Turn 1 at 3 ± 0.5 frames: frame 40 may be turn 12 to 16.
-    const auto error = refusal(returnsAt({ReturnMark::nearest({3}), ReturnMark::nearest({40})}));
+    const auto error =
+        refusal(fromFrameZero({ReturnMark::nearest({3}), ReturnMark::nearest({40})}));
     EXPECT_EQ(error.code, ErrorCode::Untrustworthy);
     EXPECT_TRUE(says(error, "12 turns")) << error.message;
     EXPECT_TRUE(says(error, "16 turns")) << error.message;
 }
 
 TEST(ReadingRefusals, TurnCountsThatNeverFitAreAContradiction) {
-    const auto error = refusal(returnsAt({ReturnMark::nearest({5}), ReturnMark::nearest({6})}));
+    const auto error = refusal(fromFrameZero({ReturnMark::nearest({5}), ReturnMark::nearest({6})}));
     EXPECT_EQ(error.code, ErrorCode::Contradiction);
     EXPECT_TRUE(says(error, "frame 5") && says(error, "frame 6")) << error.message;
 }
 
 TEST(ReadingRefusals, FewerThanTwoFramesPerTurnListsCandidates) {
     // Ten turns in 15 frames: 4800 rpm looks like 7200 - 4800 = 2400 and 12000.
-    const auto error = refusal(returnsAt({ReturnMark::nearest({15}, 10)}));
+    const auto error = refusal(fromFrameZero({ReturnMark::nearest({15}, 10)}));
     EXPECT_EQ(error.code, ErrorCode::Untrustworthy);
     EXPECT_TRUE(says(error, "4800 rpm, 2400 rpm, 12000 rpm")) << error.message;
 }
@@ -80,8 +80,9 @@ TEST(ReadingRefusals, FewerThanTwoFramesPerTurnListsCandidates) {
 TEST(ReadingRefusals, MarkingOfOrderTwoNeedsTwiceTheFrames) {
     ReadingContext band;
     band.symmetryOrder = 2;
-    EXPECT_EQ(refusal(returnsAt({ReturnMark::nearest({3})}), band).code, ErrorCode::Untrustworthy);
-    EXPECT_TRUE(readMarks(returnsAt({ReturnMark::nearest({4})}), kClock120, band).has_value());
+    EXPECT_EQ(refusal(fromFrameZero({ReturnMark::nearest({3})}), band).code,
+              ErrorCode::Untrustworthy);
+    EXPECT_TRUE(readMarks(fromFrameZero({ReturnMark::nearest({4})}), kClock120, band).has_value());
 }
 
 TEST(ReadingRefusals, MissingOrMisplacedMarks) {
@@ -91,22 +92,23 @@ TEST(ReadingRefusals, MissingOrMisplacedMarks) {
               ErrorCode::InvalidInput);
     EXPECT_EQ(refusal({StartMark{{9}, {}}, {ReturnMark::nearest({5})}, {}}).code,
               ErrorCode::InvalidInput);
-    EXPECT_EQ(refusal(returnsAt({ReturnMark::between({5}, {5})})).code, ErrorCode::InvalidInput);
-    const auto outside = refusal(returnsAt({ReturnMark::nearest({2000})}));
+    EXPECT_EQ(refusal(fromFrameZero({ReturnMark::between({5}, {5})})).code,
+              ErrorCode::InvalidInput);
+    const auto outside = refusal(fromFrameZero({ReturnMark::nearest({2000})}));
     EXPECT_EQ(outside.code, ErrorCode::OutOfRange);
     EXPECT_TRUE(says(outside, "frame 2000") && says(outside, "0 to 1999")) << outside.message;
-    EXPECT_EQ(refusal(returnsAt({ReturnMark::nearest({-1})})).code, ErrorCode::OutOfRange);
+    EXPECT_EQ(refusal(fromFrameZero({ReturnMark::nearest({-1})})).code, ErrorCode::OutOfRange);
 }
 
 TEST(ReadingRefusals, BadNumbersInMarks) {
-    EXPECT_EQ(refusal(returnsAt({ReturnMark::nearest({5}, 0)})).code, ErrorCode::OutOfRange);
+    EXPECT_EQ(refusal(fromFrameZero({ReturnMark::nearest({5}, 0)})).code, ErrorCode::OutOfRange);
     EXPECT_EQ(refusal({StartMark{{0}, -0.5}, {ReturnMark::nearest({5})}, {}}).code,
               ErrorCode::OutOfRange);
     EXPECT_EQ(
-        refusal(returnsAt({ReturnMark::between({4}, {5}, 1, BracketFraction{1.2, 0.1})})).code,
+        refusal(fromFrameZero({ReturnMark::between({4}, {5}, 1, BracketFraction{1.2, 0.1})})).code,
         ErrorCode::OutOfRange);
     EXPECT_EQ(
-        refusal(returnsAt({ReturnMark::between({4}, {5}, 1, BracketFraction{0.2, 0.0})})).code,
+        refusal(fromFrameZero({ReturnMark::between({4}, {5}, 1, BracketFraction{0.2, 0.0})})).code,
         ErrorCode::OutOfRange);
     // A start spread of two intervals and a return at frame 4 ± 0.5 with two turns: fine; with a
     // spread that reaches the return it is no longer after the start.
@@ -115,7 +117,7 @@ TEST(ReadingRefusals, BadNumbersInMarks) {
 }
 
 TEST(ReadingRefusals, BadContext) {
-    const auto marks = returnsAt({ReturnMark::nearest({5})});
+    const auto marks = fromFrameZero({ReturnMark::nearest({5})});
     ReadingContext context;
     context.symmetryOrder = 0;
     EXPECT_EQ(refusal(marks, context).code, ErrorCode::OutOfRange);
@@ -133,7 +135,7 @@ TEST(ReadingRefusals, BadContext) {
 }
 
 TEST(ReadingRefusals, BadRollingShutter) {
-    const auto marks = returnsAt({ReturnMark::nearest({5})});
+    const auto marks = fromFrameZero({ReturnMark::nearest({5})});
     ReadingContext context;
     context.rollingShutter.kind = RollingShutter::Kind::Known;
     EXPECT_EQ(refusal(marks, context).code, ErrorCode::InvalidInput) << "no readout time";
@@ -149,7 +151,7 @@ TEST(ReadingRefusals, BadRollingShutter) {
 
 TEST(ReadingRefusals, OneFrameIsNoClip) {
     const auto clock = ClipClock::stamped({{0}, Rational{1, 30}}).value();
-    EXPECT_EQ(refusal(returnsAt({ReturnMark::nearest({0})}), {}, clock).code,
+    EXPECT_EQ(refusal(fromFrameZero({ReturnMark::nearest({0})}), {}, clock).code,
               ErrorCode::InvalidInput);
 }
 

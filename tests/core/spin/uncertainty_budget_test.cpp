@@ -13,7 +13,7 @@
 namespace core::spin {
 namespace {
 
-constexpr double kTableDigits = 1e-9;  // relative; the tables have twelve digits
+constexpr double kBudgetDigits = 1e-9;  // relative; the tables have twelve digits
 constexpr double kInfinity = std::numeric_limits<double>::infinity();
 
 BudgetRow row(std::string name, double sigma, double sensitivity, double dof = kInfinity) {
@@ -73,7 +73,7 @@ TEST(UncertaintyBudget, EndGaugeOfGumH1) {
     auto in = gumH1Inputs();
     auto expected = gumH1Expected();
     const auto d = differenceOfGumH1(in);
-    EXPECT_NEAR(d.combined, expected["u(d) (nm)"], kTableDigits * d.combined);
+    EXPECT_NEAR(d.combined, expected["u(d) (nm)"], kBudgetDigits * d.combined);
     EXPECT_NEAR(d.effectiveDegreesOfFreedom, expected["dof of u(d)"], 1e-8);
     const double length = in["l_s"].estimate;
     const auto& alpha = in["delta_alpha"];
@@ -104,7 +104,7 @@ TEST(UncertaintyBudget, WelchSatterthwaiteCases) {
             rows.push_back(row("input", sigmas[k], -1.0, dofs[k]));
         }
         const auto budget = completeBudget(rows, "1").value();
-        EXPECT_NEAR(budget.combined, table.number(i, "uc"), kTableDigits * budget.combined);
+        EXPECT_NEAR(budget.combined, table.number(i, "uc"), kBudgetDigits * budget.combined);
         EXPECT_NEAR(budget.effectiveDegreesOfFreedom, table.number(i, "nu_eff"), 1e-8);
         EXPECT_NEAR(expandedUncertainty(budget, 0.95),
                     table.number(i, "t95") * table.number(i, "uc"), 1e-8);
@@ -135,7 +135,7 @@ TEST(UncertaintyBudget, DivisorsOfBoundedQuantities) {
                 equals == std::string::npos ? 1.0 : std::stod(name.substr(equals + 1));
             const bool isFull = table.text(i, "width").starts_with("full");
             const double a = table.number(i, "a") * (isFull ? 0.5 : 1.0);
-            EXPECT_NEAR(sigmaFromHalfWidth(*kind, a, beta), table.number(i, "u"), kTableDigits);
+            EXPECT_NEAR(sigmaFromHalfWidth(*kind, a, beta), table.number(i, "u"), kBudgetDigits);
             ++checked;
         }
     }
@@ -154,7 +154,7 @@ TEST(UncertaintyBudget, NormalLimitsOfAStatedProbability) {
         const auto found = probabilities.find(table.text(i, "distribution"));
         if (found != probabilities.end()) {
             EXPECT_NEAR(sigmaFromNormalInterval(1.0, found->second), table.number(i, "u"),
-                        kTableDigits);
+                        kBudgetDigits);
             ++checked;
         }
     }

@@ -11,9 +11,9 @@
 namespace core::spin::fit {
 namespace {
 
-constexpr double kTrackErrorPx = 0.3;  // what a tracker is expected to reach
-constexpr double kRateShare = 0.01;    // the target for a single clip
-constexpr double kSigmas = 3.0;        // and within three of the fit's own standard uncertainties
+constexpr double kTrackErrorPx = 0.3;    // what a tracker is expected to reach
+constexpr double kClipRateShare = 0.01;  // the target for a single clip
+constexpr double kClipSigmas = 3.0;      // and within three of the fit's own standard uncertainties
 constexpr double kMedianShare = 0.003;
 constexpr double kMedianAxisDegrees = 2.0;
 
@@ -88,8 +88,8 @@ TEST(FitOnFootage, EachClipIsReadRightOrRefusedWhereItMayBe) {
             continue;
         }
         const double rpm = fitted[i].shot->rpm;
-        EXPECT_NEAR(outcome.rate.value.rpm, rpm, kRateShare * rpm);
-        EXPECT_NEAR(outcome.rate.value.rpm, rpm, kSigmas * outcome.rate.sigma.rpm);
+        EXPECT_NEAR(outcome.rate.value.rpm, rpm, kClipRateShare * rpm);
+        EXPECT_NEAR(outcome.rate.value.rpm, rpm, kClipSigmas * outcome.rate.sigma.rpm);
     }
 }
 

@@ -9,9 +9,9 @@
 namespace core::spin::fit {
 namespace {
 
-constexpr double kTol = 1e-12;      // a few hundred ulp: sums of products of sines
-constexpr double kStep = 1e-6;      // central difference: error of order kStep^2
-constexpr double kTolSlope = 1e-8;  // rounding 1e-16/kStep plus the above, with room
+constexpr double kRoundingTol = 1e-12;  // a few hundred ulp: sums of products of sines
+constexpr double kStep = 1e-6;          // central difference: error of order kStep^2
+constexpr double kTolSlope = 1e-8;      // rounding 1e-16/kStep plus the above, with room
 
 const char* const kMatrixColumns[9] = {"m00", "m01", "m02", "m10", "m11",
                                        "m12", "m20", "m21", "m22"};
@@ -24,7 +24,7 @@ TEST(Rotation, MatricesAgreeWithSciPy) {
                                 table.number(row, "rz")};
         const Eigen::Matrix3d m = rotationFromVector(r);
         for (int i = 0; i < 9; ++i) {
-            EXPECT_NEAR(m(i / 3, i % 3), table.number(row, kMatrixColumns[i]), kTol)
+            EXPECT_NEAR(m(i / 3, i % 3), table.number(row, kMatrixColumns[i]), kRoundingTol)
                 << "row " << row;
         }
         EXPECT_NEAR((vectorFromRotation(m) - r).norm(), 0.0, 1e-9) << "row " << row;
@@ -46,7 +46,7 @@ TEST(Rotation, QuarterTurnAboutTheViewTakesRightToDown) {
     // x right, y down, z forward is right-handed: from x to y is clockwise as the camera sees it.
     const Eigen::Vector3d turned =
         rotationFromVector({0.0, 0.0, 1.5707963267948966}) * Eigen::Vector3d::UnitX();
-    EXPECT_NEAR((turned - Eigen::Vector3d::UnitY()).norm(), 0.0, kTol);
+    EXPECT_NEAR((turned - Eigen::Vector3d::UnitY()).norm(), 0.0, kRoundingTol);
 }
 
 }  // namespace

@@ -12,10 +12,10 @@ namespace {
 
 constexpr double kTolSingle =
     5e-6;  // single precision through eight recurrence steps, values up to 3
-constexpr double kStep =
-    0.02;  // rad; central difference, error of order (8 kStep)^2/6 of the slope
-constexpr double kTolSlope =
-    0.03;  // of the largest slope: 0.5 % from the step, rounding 1e-6/kStep
+constexpr double kTurnStep =
+    0.02;  // rad; central difference, error of order (8 kTurnStep)^2/6 of the slope
+constexpr double kTurnSlopeTol =
+    0.03;  // of the largest slope: 0.5 % from the step, rounding 1e-6/kTurnStep
 
 TEST(SphericalHarmonics, ValuesAgreeWithSciPy) {
     const HarmonicBasis basis{8};
@@ -50,12 +50,12 @@ TEST(SphericalHarmonics, GeneratorsAreTheSlopesOfATurnedFunction) {
         return values.row(0).cast<double>().dot(coefficients);
     };
     for (int axis = 0; axis < 3; ++axis) {
-        const Eigen::Vector3d turn = kStep * Eigen::Vector3d::Unit(axis);
+        const Eigen::Vector3d turn = kTurnStep * Eigen::Vector3d::Unit(axis);
         const double slope =
             (valueAt(rotationFromVector(turn) * q, c) - valueAt(rotationFromVector(-turn) * q, c)) /
-            (2.0 * kStep);
+            (2.0 * kTurnStep);
         const double expected = valueAt(q, generators[static_cast<std::size_t>(axis)] * c);
-        EXPECT_NEAR(expected, slope, kTolSlope * std::abs(slope)) << "axis " << axis;
+        EXPECT_NEAR(expected, slope, kTurnSlopeTol * std::abs(slope)) << "axis " << axis;
     }
 }
 

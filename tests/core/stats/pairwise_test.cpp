@@ -19,7 +19,7 @@ using tests::ReferenceTable;
 
 // R's ptukey stops at about 1e-8 absolute and its qtukey was refined by hand for these tables;
 // differences and degrees of freedom were written with ten digits.
-constexpr double kDigits = 9.0;
+constexpr double kPairDigits = 9.0;
 constexpr double kRangeDigits = 7.0;
 constexpr double kTailOfR = 2e-8;
 
@@ -55,13 +55,13 @@ TEST_P(PairTables, AreThoseOfR) {
             continue;
         }
         const auto t = find(tukey, data, table, row);
-        EXPECT_TRUE(agrees(t.difference, table.number(row, "diff"), kDigits));
+        EXPECT_TRUE(agrees(t.difference, table.number(row, "diff"), kPairDigits));
         EXPECT_TRUE(agrees(t.interval.low, table.number(row, "tukey_low"), kRangeDigits)) << row;
         EXPECT_TRUE(agrees(t.interval.high, table.number(row, "tukey_high"), kRangeDigits)) << row;
         EXPECT_NEAR(t.pValue, table.number(row, "tukey_p"), kTailOfR) << row;
         const auto g = find(howell, data, table, row);
-        EXPECT_TRUE(agrees(g.dof.value, table.number(row, "gh_df"), kDigits));
-        EXPECT_TRUE(agrees(g.difference / g.standardError, table.number(row, "gh_t"), kDigits));
+        EXPECT_TRUE(agrees(g.dof.value, table.number(row, "gh_df"), kPairDigits));
+        EXPECT_TRUE(agrees(g.difference / g.standardError, table.number(row, "gh_t"), kPairDigits));
         EXPECT_TRUE(agrees(g.interval.low, table.number(row, "gh_low"), kRangeDigits)) << row;
         EXPECT_TRUE(agrees(g.interval.high, table.number(row, "gh_high"), kRangeDigits)) << row;
         EXPECT_NEAR(g.pValue, table.number(row, "gh_p"), kTailOfR) << row;

@@ -31,7 +31,7 @@ namespace {
 using namespace core::stats;
 using tests::agrees;
 
-constexpr double kDigits = 8.0;
+constexpr double kSharedDigits = 8.0;
 
 using Numbers = std::vector<double>;
 
@@ -106,7 +106,7 @@ std::vector<TwoWayCell> cellsOf(const std::map<std::string, Numbers>& data) {
 void expectAll(const Numbers& computed, const Numbers& expected, const char* what) {
     ASSERT_EQ(computed.size(), expected.size()) << what;
     for (std::size_t i = 0; i < expected.size(); ++i) {
-        EXPECT_TRUE(agrees(computed[i], expected[i], kDigits)) << what << ' ' << i;
+        EXPECT_TRUE(agrees(computed[i], expected[i], kSharedDigits)) << what << ' ' << i;
     }
 }
 
@@ -254,12 +254,13 @@ TEST_F(RComparison, Power) {
         const Numbers& row = data.at("power");  // n, step, deviation, alpha, power t, power F
         const StepDesign step{
             .step = row[1], .standardDeviation = row[2], .alpha = row[3], .isOneSided = false};
-        EXPECT_TRUE(agrees(powerForStep(step, row[0]).value(), row[4], kDigits)) << row[0];
+        EXPECT_TRUE(agrees(powerForStep(step, row[0]).value(), row[4], kSharedDigits)) << row[0];
         const VarianceDesign groups{.groups = 4,
                                     .betweenVariance = row[1],
                                     .withinVariance = row[2] * row[2],
                                     .alpha = row[3]};
-        EXPECT_TRUE(agrees(powerForGroups(groups, row[0]).value(), row[5], kDigits)) << row[0];
+        EXPECT_TRUE(agrees(powerForGroups(groups, row[0]).value(), row[5], kSharedDigits))
+            << row[0];
     }
 }
 

@@ -18,7 +18,7 @@ using tests::agrees;
 using tests::CellTable;
 using tests::ReferenceTable;
 
-constexpr double kDigits = 9.0;  // ten were written
+constexpr double kTwoWayDigits = 9.0;  // ten were written
 
 // Compares with the rows of one model in a table that R 4.2.2 made.
 void expectLines(const TwoWayAnova& anova, const std::string& file, const std::string& dataset,
@@ -35,10 +35,10 @@ void expectLines(const TwoWayAnova& anova, const std::string& file, const std::s
         const bool isColumn = term == "dose" || term == "tension";
         const EffectTest& effect =
             isRow ? anova.rows : (isColumn ? anova.columns : *anova.interaction);
-        EXPECT_TRUE(agrees(effect.sumSquares, table.number(row, "ss"), kDigits)) << term;
-        EXPECT_TRUE(agrees(effect.meanSquare, table.number(row, "ms"), kDigits)) << term;
-        EXPECT_TRUE(agrees(effect.test.f, table.number(row, "F"), kDigits)) << term;
-        EXPECT_TRUE(agrees(effect.test.pValue, table.number(row, "p"), kDigits)) << term;
+        EXPECT_TRUE(agrees(effect.sumSquares, table.number(row, "ss"), kTwoWayDigits)) << term;
+        EXPECT_TRUE(agrees(effect.meanSquare, table.number(row, "ms"), kTwoWayDigits)) << term;
+        EXPECT_TRUE(agrees(effect.test.f, table.number(row, "F"), kTwoWayDigits)) << term;
+        EXPECT_TRUE(agrees(effect.test.pValue, table.number(row, "p"), kTwoWayDigits)) << term;
         EXPECT_EQ(effect.test.dof.numerator.value, table.number(row, "df")) << term;
         ++lines;
     }
@@ -66,7 +66,7 @@ TEST(TwoWay, UnbalancedTypesTwoAndThree) {
     expectLines(three, "models/twoway_unbalanced.csv", "warpbreaks_unbalanced",
                 "type III (sum contrasts)");
     EXPECT_EQ(two.residualDof.value, 40.0);
-    EXPECT_TRUE(agrees(two.residualSumSquares, 4856.359127, kDigits));
+    EXPECT_TRUE(agrees(two.residualSumSquares, 4856.359127, kTwoWayDigits));
 }
 
 // Searle, Speed and Milliken 1980; computed with R 4.2.2.
@@ -81,9 +81,10 @@ TEST(TwoWay, MarginalMeansOfAnUnbalancedTable) {
         const auto& names = isWool ? data.rows : data.columns;
         const auto level = static_cast<std::size_t>(
             std::find(names.begin(), names.end(), expected.text(row, "level")) - names.begin());
-        EXPECT_TRUE(agrees(means.means[level], expected.number(row, "marginal_mean"), kDigits));
+        EXPECT_TRUE(
+            agrees(means.means[level], expected.number(row, "marginal_mean"), kTwoWayDigits));
         const double variance = means.covariance[level * names.size() + level];
-        EXPECT_TRUE(agrees(std::sqrt(variance), expected.number(row, "se"), kDigits));
+        EXPECT_TRUE(agrees(std::sqrt(variance), expected.number(row, "se"), kTwoWayDigits));
     }
 }
 
@@ -98,7 +99,7 @@ TEST(TwoWay, TukeyPairsOfTheAdditiveModel) {
     ASSERT_EQ(pairs.size(), 3U);
     for (std::size_t i = 0; i < 3; ++i) {
         const std::size_t row = kRowOfPair[i];
-        EXPECT_TRUE(agrees(pairs[i].difference, expected.number(row, "diff"), kDigits));
+        EXPECT_TRUE(agrees(pairs[i].difference, expected.number(row, "diff"), kTwoWayDigits));
         EXPECT_TRUE(agrees(pairs[i].interval.low, expected.number(row, "low"), kRangeDigits));
         EXPECT_TRUE(agrees(pairs[i].interval.high, expected.number(row, "high"), kRangeDigits));
         EXPECT_NEAR(pairs[i].pValue, expected.number(row, "p"), 2e-8);

@@ -16,7 +16,7 @@ using core::Result;
 using core::media::FramePtr;
 using core::timebase::FrameIndex;
 
-constexpr int kWaitMilliseconds = 10000;
+constexpr int kDecodeMilliseconds = 10000;
 constexpr int kQuietMilliseconds = 100;  // long enough for a reply that must not come
 
 /// A service that answers when the test says so, on a thread of its own.
@@ -84,7 +84,7 @@ TEST_F(FrameRequesterTest, BringsThePictureHome) {
     const quint64 number = request(3);
     ScriptedService::answer(service.requests.at(0));
     EXPECT_TRUE(pictures.isEmpty());  // never within the call, always by the event loop
-    ASSERT_TRUE(pictures.wait(kWaitMilliseconds));
+    ASSERT_TRUE(pictures.wait(kDecodeMilliseconds));
     EXPECT_EQ(pictures.at(0).at(0).toULongLong(), number);
     EXPECT_EQ(pictures.at(0).at(1).toLongLong(), 3);
     EXPECT_EQ(pictures.at(0).at(2).value<QImage>().size(), QSize(32, 24));
@@ -95,7 +95,7 @@ TEST_F(FrameRequesterTest, DropsTheReplyToAnOlderRequest) {
     ScriptedService::answer(service.requests.at(0));  // on its way already
     const quint64 newer = request(4);
     ScriptedService::answer(service.requests.at(1));
-    ASSERT_TRUE(pictures.wait(kWaitMilliseconds));
+    ASSERT_TRUE(pictures.wait(kDecodeMilliseconds));
     QTest::qWait(kQuietMilliseconds);
     ASSERT_EQ(pictures.size(), 1);
     EXPECT_EQ(pictures.at(0).at(0).toULongLong(), newer);
@@ -104,7 +104,7 @@ TEST_F(FrameRequesterTest, DropsTheReplyToAnOlderRequest) {
 TEST_F(FrameRequesterTest, SaysWhyAPictureCannotBeShown) {
     request(3);
     ScriptedService::refuse(service.requests.at(0), core::ErrorCode::Damaged);
-    ASSERT_TRUE(failures.wait(kWaitMilliseconds));
+    ASSERT_TRUE(failures.wait(kDecodeMilliseconds));
     EXPECT_EQ(failures.at(0).at(2).toString(), QStringLiteral("Frame 3 of ball.mp4 is damaged."));
 }
 
@@ -121,7 +121,7 @@ TEST_F(FrameRequesterTest, CutsOutEveryFrameThatWasAskedFor) {
     for (const auto& request : service.prepared) {
         ScriptedService::answer(request);
     }
-    ASSERT_TRUE(QTest::qWaitFor([&] { return cutOuts.size() == 2; }, kWaitMilliseconds));
+    ASSERT_TRUE(QTest::qWaitFor([&] { return cutOuts.size() == 2; }, kDecodeMilliseconds));
     EXPECT_EQ(cutOuts.at(0).at(1).toLongLong(), 2);
     EXPECT_EQ(cutOuts.at(1).at(1).toLongLong(), 4);
     EXPECT_EQ(cutOuts.at(0).at(2).value<QImage>().size(), QSize(12, 12));
@@ -133,7 +133,7 @@ TEST_F(FrameRequesterTest, ANewSetOfCutOutsReplacesTheOld) {
     const quint64 newer = requester.requestCutOuts(clip, {{{2}, {11.0, 10.0}, 5.0, 16}});
     ScriptedService::answer(old);
     ScriptedService::answer(service.prepared.at(0));
-    ASSERT_TRUE(cutOuts.wait(kWaitMilliseconds));
+    ASSERT_TRUE(cutOuts.wait(kDecodeMilliseconds));
     QTest::qWait(kQuietMilliseconds);
     ASSERT_EQ(cutOuts.size(), 1);
     EXPECT_EQ(cutOuts.at(0).at(0).toULongLong(), newer);

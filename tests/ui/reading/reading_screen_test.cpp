@@ -21,8 +21,8 @@ namespace {
 using core::project::ShotStanding;
 using core::timebase::FrameIndex;
 
-constexpr int kWaitMilliseconds = 10000;  // for decoding on a busy machine
-constexpr double kRpm = 1e-6;             // exact stamps, a few operations on doubles
+constexpr int kDecodeMilliseconds = 10000;  // for decoding on a busy machine
+constexpr double kRateRpm = 1e-6;           // exact stamps, a few operations on doubles
 
 /// The screen on a project with films of 5 frames a turn at 120 frames per second.
 class ReadingScreenTest : public ::testing::Test {
@@ -30,7 +30,7 @@ protected:
     void SetUp() override {
         screen.resize(1366, 690);
         screen.show();
-        ASSERT_TRUE(QTest::qWaitForWindowActive(&screen, kWaitMilliseconds));
+        ASSERT_TRUE(QTest::qWaitForWindowActive(&screen, kDecodeMilliseconds));
         screen.openShot(project.shot(0));
     }
 
@@ -45,7 +45,7 @@ protected:
     }
     bool waitForPictures() {
         QSignalSpy done{&screen.pictures(), &BallPictures::completed};
-        return screen.pictures().areComplete() || done.wait(kWaitMilliseconds);
+        return screen.pictures().areComplete() || done.wait(kDecodeMilliseconds);
     }
 
     tests::ReadingProject project{{{}, {}, {.frames = 20, .dropped = 7}}};
@@ -65,9 +65,9 @@ TEST_F(ReadingScreenTest, StartAndReturnByKeyGiveTheRate) {
     ASSERT_TRUE(reading.has_value());
     // Five frames a turn at 120 frames per second are 1440 rpm (common practice, no source); half a
     // frame less and more are 60·120/5.5 and 60·120/4.5.
-    EXPECT_NEAR(reading->marked.rpm, 1440.0, kRpm);
-    EXPECT_NEAR(reading->bounds->low.rpm, 7200.0 / 5.5, kRpm);
-    EXPECT_NEAR(reading->bounds->high.rpm, 7200.0 / 4.5, kRpm);
+    EXPECT_NEAR(reading->marked.rpm, 1440.0, kRateRpm);
+    EXPECT_NEAR(reading->bounds->low.rpm, 7200.0 / 5.5, kRateRpm);
+    EXPECT_NEAR(reading->bounds->high.rpm, 7200.0 / 4.5, kRateRpm);
     // Expectation of 60/T for T rectangular (JCGM 101:2008, 6.4.2): 60·ln(b/a)/(b-a).
     const long expected = std::lround(7200.0 * std::log(5.5 / 4.5));
     EXPECT_EQ(screen.card().rateText(), QStringLiteral("%1 rpm").arg(expected));
@@ -82,7 +82,7 @@ TEST_F(ReadingScreenTest, StartAndReturnByClicksInTheGridGiveTheSame) {
     clickGrid(grid().cellRect({7}));
     clickGrid(grid().returnChipRect());
     ASSERT_TRUE(screen.desk().view().reading.has_value());
-    EXPECT_NEAR(screen.desk().view().reading->marked.rpm, 1440.0, kRpm);
+    EXPECT_NEAR(screen.desk().view().reading->marked.rpm, 1440.0, kRateRpm);
     EXPECT_EQ(project.shotNow(0).marks.start->frame, FrameIndex{2});
 }
 
@@ -110,8 +110,8 @@ TEST_F(ReadingScreenTest, LaterReturnsTakeTheirTurnsFromTheGrid) {
     ASSERT_EQ(returns.size(), 2U);
     EXPECT_EQ(returns[1], core::spin::ReturnMark::nearest({15}, 3));
     // The third return alone allows 60·120·3/15.5 to 60·120·3/14.5.
-    EXPECT_NEAR(screen.desk().view().reading->bounds->low.rpm, 21600.0 / 15.5, kRpm);
-    EXPECT_NEAR(screen.desk().view().reading->bounds->high.rpm, 21600.0 / 14.5, kRpm);
+    EXPECT_NEAR(screen.desk().view().reading->bounds->low.rpm, 21600.0 / 15.5, kRateRpm);
+    EXPECT_NEAR(screen.desk().view().reading->bounds->high.rpm, 21600.0 / 14.5, kRateRpm);
 }
 
 TEST_F(ReadingScreenTest, DigitsChangeTheTurnsOfTheReturn) {
@@ -121,7 +121,7 @@ TEST_F(ReadingScreenTest, DigitsChangeTheTurnsOfTheReturn) {
     EXPECT_EQ(project.shotNow(0).marks.returns.at(0).turns, 1);
     press(Qt::Key_2);
     EXPECT_EQ(project.shotNow(0).marks.returns.at(0).turns, 2);
-    EXPECT_NEAR(screen.desk().view().reading->marked.rpm, 1440.0, kRpm);
+    EXPECT_NEAR(screen.desk().view().reading->marked.rpm, 1440.0, kRateRpm);
     press(Qt::Key_0);  // quickly after the 2: twenty, which is more than frames allow
     EXPECT_EQ(project.shotNow(0).marks.returns.at(0).turns, 20);
     EXPECT_FALSE(screen.desk().view().reading.has_value());
@@ -151,7 +151,7 @@ TEST_F(ReadingScreenTest, EnterKeepsTheReadingAndOpensTheNextShot) {
     ASSERT_TRUE(shot.counting.has_value());
     const auto snapshot = project.store().snapshot();
     const auto* kept = snapshot->readings.find(*shot.counting);
-    EXPECT_NEAR(kept->bounds->high.rpm, 1600.0, kRpm);
+    EXPECT_NEAR(kept->bounds->high.rpm, 1600.0, kRateRpm);
     EXPECT_EQ(screen.desk().view().shot.id, project.shot(1));
 }
 
@@ -211,8 +211,8 @@ TEST_F(ReadingScreenTest, BracketsThisFrameAndTheNext) {
     ASSERT_EQ(project.shotNow(0).marks.returns.size(), 1U);
     EXPECT_EQ(project.shotNow(0).marks.returns[0], core::spin::ReturnMark::between({4}, {5}, 1));
     // Between 4 and 5 frames a turn.
-    EXPECT_NEAR(screen.desk().view().reading->bounds->low.rpm, 1440.0, kRpm);
-    EXPECT_NEAR(screen.desk().view().reading->bounds->high.rpm, 1800.0, kRpm);
+    EXPECT_NEAR(screen.desk().view().reading->bounds->low.rpm, 1440.0, kRateRpm);
+    EXPECT_NEAR(screen.desk().view().reading->bounds->high.rpm, 1800.0, kRateRpm);
 }
 
 TEST_F(ReadingScreenTest, PlusAndMinusChangeTheRowInFineAndCoarseSteps) {

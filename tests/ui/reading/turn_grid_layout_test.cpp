@@ -8,7 +8,7 @@ namespace {
 using core::timebase::FrameIndex;
 
 constexpr double kFrame = 1.0 / 120.0;  // seconds
-constexpr double kPx = 1e-9;            // positions are sums of a few doubles below 1e4
+constexpr double kGridPx = 1e-9;        // positions are sums of a few doubles below 1e4
 
 /// Frames 0 … count-1 at 120 frames per second, without the one that was dropped.
 TurnGridInput input(double framesPerRow, int count, int dropped = -1) {
@@ -33,7 +33,7 @@ TEST(TurnGridLayout, FramesAWholeTurnApartStandInOneColumn) {
     for (const int turn : {1, 2, 3}) {
         const auto* cell = layout.cellOf({5 * turn});
         EXPECT_EQ(cell->row, turn);
-        EXPECT_NEAR(cell->rect.left(), first->rect.left(), kPx);
+        EXPECT_NEAR(cell->rect.left(), first->rect.left(), kGridPx);
         EXPECT_GT(cell->rect.top(), first->rect.bottom());
     }
 }
@@ -47,7 +47,7 @@ TEST(TurnGridLayout, ColumnsSlantByWhatTheRowIsTooLong) {
         const auto* cell = layout.cellOf({5 * turn});
         EXPECT_EQ(cell->row, turn);
         EXPECT_NEAR(cell->rect.center().x() - layout.referenceXPx(), -turn * 0.1 / 5.1 * rowPx,
-                    kPx);
+                    kGridPx);
     }
 }
 
@@ -68,10 +68,10 @@ TEST(TurnGridLayout, ADroppedFrameLeavesAHoleWhereItWouldBe) {
     ASSERT_EQ(holed.holes().size(), 1U);
     const auto* missing = whole.cellOf({7});
     EXPECT_EQ(holed.holes()[0].row, missing->row);
-    EXPECT_NEAR(holed.holes()[0].centre.x(), missing->rect.center().x(), kPx);
-    EXPECT_NEAR(holed.holes()[0].centre.y(), missing->rect.center().y(), kPx);
+    EXPECT_NEAR(holed.holes()[0].centre.x(), missing->rect.center().x(), kGridPx);
+    EXPECT_NEAR(holed.holes()[0].centre.y(), missing->rect.center().y(), kGridPx);
     // The frame after the hole keeps its place in time although its number is one less.
-    EXPECT_NEAR(holed.cellOf({7})->rect.left(), whole.cellOf({8})->rect.left(), kPx);
+    EXPECT_NEAR(holed.cellOf({7})->rect.left(), whole.cellOf({8})->rect.left(), kGridPx);
     EXPECT_TRUE(whole.holes().empty());
 }
 
@@ -92,20 +92,20 @@ TEST(TurnGridLayout, FramesBeforeTheReferenceStandInRowsAboveIt) {
     EXPECT_EQ(layout.cellOf({7})->row, 0);
     EXPECT_EQ(layout.cellOf({2})->row, -1);
     EXPECT_EQ(layout.firstRow(), -2);
-    EXPECT_NEAR(layout.cellOf({2})->rect.left(), layout.cellOf({7})->rect.left(), kPx);
+    EXPECT_NEAR(layout.cellOf({2})->rect.left(), layout.cellOf({7})->rect.left(), kGridPx);
 }
 
 TEST(TurnGridLayout, TheHandleStandsOneRowAfterTheReference) {
     const TurnGridLayout layout{input(4.83, 16)};
     EXPECT_NEAR(layout.rowEndXPx() - layout.referenceXPx(),
-                4.83 * kFrame * layout.scale().pxPerSecond, kPx);
+                4.83 * kFrame * layout.scale().pxPerSecond, kGridPx);
 }
 
 TEST(TurnGridLayout, TheScaleStaysWhileTheRowIsDragged) {
     const TurnGridLayout before{input(5.0, 16)};
     TurnGridInput dragged = input(5.4, 16);
     dragged.fixedScale = before.scale();
-    EXPECT_NEAR(TurnGridLayout{dragged}.scale().pxPerSecond, before.scale().pxPerSecond, kPx);
+    EXPECT_NEAR(TurnGridLayout{dragged}.scale().pxPerSecond, before.scale().pxPerSecond, kGridPx);
     EXPECT_EQ(TurnGridLayout{dragged}.cellPx(), before.cellPx());
 }
 
