@@ -9,6 +9,7 @@
 
 #include "tests/core/media/clip_recipes.h"
 #include "tests/core/media/ffmpeg_programs.h"
+#include "tests/support/process.h"
 
 namespace {
 

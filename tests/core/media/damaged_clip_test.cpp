@@ -11,6 +11,7 @@
 #include "core/media/native_bytes.h"
 #include "core/media/sound_envelope.h"
 #include "tests/core/media/ffmpeg_programs.h"
+#include "tests/support/process.h"
 
 namespace {
 

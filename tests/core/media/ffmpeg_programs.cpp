@@ -72,13 +72,6 @@ std::filesystem::path makeClip(const std::string& fileName, const std::string& a
     return path;
 }
 
-std::string bytesOf(const std::filesystem::path& file) {
-    std::string bytes(std::filesystem::file_size(file), '\0');
-    std::ifstream{file, std::ios::binary}.read(bytes.data(),
-                                               static_cast<std::streamsize>(bytes.size()));
-    return bytes;
-}
-
 std::filesystem::path writeFile(const std::string& name, const std::string& bytes) {
     const auto path = clipFolder() / name;
     std::ofstream{path, std::ios::binary} << bytes;

@@ -16,8 +16,7 @@ const std::filesystem::path& clipFolder();
 /// command when ffmpeg fails: a test must not go on without its clip.
 std::filesystem::path makeClip(const std::string& fileName, const std::string& arguments);
 
-/// The whole file, and a file made of bytes in clipFolder().
-std::string bytesOf(const std::filesystem::path& file);
+/// A file made of bytes in clipFolder().
 std::filesystem::path writeFile(const std::string& name, const std::string& bytes);
 
 /// What a shell command prints. Throws std::runtime_error when it fails.

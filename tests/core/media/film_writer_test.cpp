@@ -9,6 +9,7 @@
 #include "core/media/clip_index.h"
 #include "core/media/frame_decoder.h"
 #include "tests/core/media/ffmpeg_programs.h"
+#include "tests/support/process.h"
 
 namespace {
 

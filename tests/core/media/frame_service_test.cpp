@@ -15,6 +15,7 @@
 #include "core/media/frame_decoder.h"
 #include "tests/core/media/clip_recipes.h"
 #include "tests/core/media/ffmpeg_programs.h"
+#include "tests/support/process.h"
 
 namespace {
 
