@@ -7,6 +7,7 @@
 #include <nlohmann/json.hpp>
 #include <numbers>
 
+#include "tests/app/read_clip.h"
 #include "tests/support/process.h"
 #include "tests/support/reference_csv.h"
 
@@ -16,42 +17,17 @@ namespace {
 
 namespace fs = std::filesystem;
 using nlohmann::json;
+using tests::mentions;
+using tests::onlyShot;
+using tests::parsedFile;
+using tests::ReadClip;
+using tests::readClip;
 
 constexpr double kLargestError = 0.01;  // of every clip but the low-light one
 constexpr double kMedianError = 0.003;
 constexpr double kMedianAxisDeg = 2.0;
 constexpr double kSigmas = 3.0;
 constexpr double kRateOfStamps = 0.005;  // stamps of a variable rate jitter about the nominal one
-
-json parsed(const fs::path& file) {
-    std::ifstream stream{file};
-    return json::parse(stream);
-}
-
-struct ReadClip {
-    int status{};
-    json clip;
-    std::string errors;
-};
-
-ReadClip readClip(const fs::path& film, const json& truth, std::vector<std::string> more = {}) {
-    std::vector<std::string> command{
-        TURNMARK_CLI,
-        "read",
-        film.string(),
-        "--json",
-        "-",
-        "--ball-diameter-mm",
-        std::to_string(1000.0 * truth["ball_diameter_m"].get<double>())};
-    const double readout = truth["readout_s"];
-    if (readout > 0.0) {
-        more.insert(more.end(), {"--readout-ms", std::to_string(1000.0 * readout)});
-    }
-    command.insert(command.end(), more.begin(), more.end());
-    const auto done = tests::runProgram(command);
-    const json answer = json::parse(done.output);
-    return {done.status, answer["clips"].at(0), done.errors};
-}
 
 double degreesBetween(const json& a, const json& b) {
     double dot = 0.0;
@@ -65,12 +41,6 @@ double median(std::vector<double> values) {
     std::sort(values.begin(), values.end());
     const std::size_t half = values.size() / 2;
     return values.size() % 2 == 1 ? values[half] : 0.5 * (values[half - 1] + values[half]);
-}
-
-bool mentions(const json& texts, const std::string& part) {
-    return std::any_of(texts.begin(), texts.end(), [&part](const json& text) {
-        return text.get<std::string>().find(part) != std::string::npos;
-    });
 }
 
 /// Relative error and axis error of the readings of several shots.
@@ -96,12 +66,6 @@ struct Errors {
     }
 };
 
-const json& onlyShot(const json& clip) {
-    static const json none = json::object();
-    EXPECT_EQ(clip["shots"].size(), 1U);
-    return clip["shots"].empty() ? none : clip["shots"][0];
-}
-
 /// The clip of a session of six shots stays outside the project (11 MB).
 std::optional<fs::path> sessionClip() {
     const char* named = std::getenv("TURNMARK_FOOTAGE");
@@ -121,7 +85,7 @@ class ReadCommand : public ::testing::Test {
 protected:
     const fs::path footage = tests::dataFolder() / "footage";
     [[nodiscard]] json truthOf(const std::string& name) const {
-        return parsed(footage / (name + ".json"));
+        return parsedFile(footage / (name + ".json"));
     }
     [[nodiscard]] ReadClip read(const std::string& name, std::vector<std::string> more = {}) const {
         return readClip(footage / (name + ".mp4"), truthOf(name), std::move(more));
@@ -223,7 +187,7 @@ TEST_F(ReadCommand, EveryShotOfASessionAndNothingElse) {
         GTEST_SKIP() << "The session clip (11 MB) is not kept with the project; point "
                         "TURNMARK_FOOTAGE at the folder that holds it to run this test.";
     }
-    const json truth = parsed(fs::path{*film}.replace_extension(".json"));
+    const json truth = parsedFile(fs::path{*film}.replace_extension(".json"));
     const auto [status, clip, problems] = readClip(*film, truth);
     ASSERT_EQ(status, 0) << problems;
     const auto& shots = truth["shots"];
