@@ -1,0 +1,86 @@
+#include <gtest/gtest.h>
+
+#include <filesystem>
+
+#include "core/intake/clip_record.h"
+#include "core/intake/find_clip.h"
+#include "core/pictures/decoded_frames.h"
+#include "core/pictures/project_reading.h"
+#include "core/project/shot_reading.h"
+#include "core/project/store.h"
+#include "tests/support/process.h"
+
+/// The two ways to a reading, marks and pictures, rest on different things: a mark on the moment at
+/// which the marking is back, the fit on how its picture moves in all frames.
+namespace core::pictures {
+namespace {
+
+constexpr std::size_t kEvery = 6;  // of the 96 shots, one from each clip or so
+
+/// Films beside a project of its own.
+class DemoCopy {
+public:
+    DemoCopy() {
+        namespace fs = std::filesystem;
+        for (const auto& entry : fs::directory_iterator{DEMO_FOLDER}) {
+            if (entry.path().extension() == ".mp4") {
+                fs::create_symlink(entry.path(), m_folder.path() / entry.path().filename());
+            } else if (entry.path().extension() == ".turnmark") {
+                fs::copy_file(entry.path(), m_folder.path() / entry.path().filename());
+                m_project = m_folder.path() / entry.path().filename();
+            }
+        }
+    }
+    [[nodiscard]] const std::filesystem::path& project() const { return m_project; }
+
+private:
+    tests::TemporaryFolder m_folder;
+    std::filesystem::path m_project;
+};
+
+Result<PictureReading> fitOf(project::Store& store, const project::Shot& shot) {
+    const auto snapshot = store.snapshot();
+    const auto* clip = snapshot->clips.find(shot.clip);
+    BOOST_OUTCOME_TRY(request, requestOf(*snapshot, shot.id));
+    BOOST_OUTCOME_TRY(file, intake::findClip(store, shot.clip));
+    BOOST_OUTCOME_TRY(frames, store.clipFrames(shot.clip));
+    BOOST_OUTCOME_TRY(clock, project::clipClock(request.clock, *frames));
+    BOOST_OUTCOME_TRY(decoder, media::FrameDecoder::open(file, intake::indexOf(*clip, *frames)));
+    DecodedFrames source{std::move(decoder)};
+    return readShot(source, clock, request.range, {}, request.facts);
+}
+
+TEST(DemoReadings, MarksAndPicturesAgreeWithinTheirIntervals) {
+    const DemoCopy copy;
+    auto store = project::Store::open(copy.project());
+    ASSERT_TRUE(store.has_value()) << store.error().message;
+    const auto snapshot = store.value()->snapshot();
+    std::size_t compared = 0;
+    std::size_t apart = 0;
+    const auto shots = project::shotsInOrder(*snapshot);
+    for (std::size_t i = 0; i < shots.size(); i += kEvery) {
+        const auto readings = project::readingsOfShot(*snapshot, shots[i]->id);
+        if (readings.empty()) {
+            continue;
+        }
+        SCOPED_TRACE(project::shotName(*snapshot, *shots[i]));
+        const auto read = fitOf(*store.value(), *shots[i]);
+        ASSERT_TRUE(read.has_value()) << read.error().message;
+        if (!read.value().rate) {
+            EXPECT_FALSE(read.value().reason.empty());
+            continue;
+        }
+        const auto& marks = *readings.front();
+        ASSERT_EQ(marks.method, project::ReadingMethod::Marks);
+        ++compared;
+        apart += read.value().interval95->low > marks.interval95.high ||
+                         marks.interval95.low > read.value().interval95->high
+                     ? 1U
+                     : 0U;
+    }
+    EXPECT_GE(compared, 12U);
+    EXPECT_EQ(apart, 0U);
+}
+
+}  // namespace
+}  // namespace core::pictures
