@@ -22,6 +22,7 @@
 #include "ui/footage/clock_panel.h"
 #include "ui/footage/frame_preview.h"
 #include "ui/footage/session_panel.h"
+#include "ui/footage/shot_finder.h"
 #include "ui/models/clip_table_model.h"
 #include "ui/models/clip_words.h"
 #include "ui/models/shot_table_model.h"
@@ -70,7 +71,8 @@ FootageScreen::FootageScreen(core::project::Store& store, bridge::FrameRequester
       m_pictures{pictures},
       m_jobs{jobs},
       m_clips{new models::ClipTableModel{store, this}},
-      m_shots{new models::ShotTableModel{store, this}} {
+      m_shots{new models::ShotTableModel{store, this}},
+      m_finder{new ShotFinder{store, jobs, this}} {
     setAcceptDrops(true);
     auto* split = new QSplitter{Qt::Horizontal};
     split->addWidget(makeLists());
@@ -107,6 +109,12 @@ QWidget* FootageScreen::makeLists() {
         QStringLiteral("Video files from the camera (Ctrl+I); they can also be dropped here"));
     add->setShortcut(QKeySequence{Qt::CTRL | Qt::Key_I});
     connect(add, &QPushButton::clicked, this, &FootageScreen::chooseFiles);
+    m_findShots = new QPushButton{QStringLiteral("Find shots")};
+    m_findShots->setObjectName(QStringLiteral("find_shots"));
+    m_findShots->setToolTip(
+        QStringLiteral("Looks for strikes by sound and movement in the chosen clips (Ctrl+F); "
+                       "shots that are there already stay as they are"));
+    m_findShots->setShortcut(QKeySequence{Qt::CTRL | Qt::Key_F});
     m_addShot = new QPushButton{QStringLiteral("New shot here")};
     m_addShot->setToolTip(
         QStringLiteral("A shot that begins at the frame shown; drag its edges on the time line"));
@@ -136,6 +144,7 @@ QWidget* FootageScreen::makeLists() {
     auto* shotBar = new QHBoxLayout;
     shotBar->addWidget(new QLabel{QStringLiteral("Shots of this clip")});
     shotBar->addStretch();
+    shotBar->addWidget(m_findShots);
     shotBar->addWidget(m_addShot);
     shotBar->addWidget(m_removeShot);
     auto* column = new QWidget;
@@ -208,6 +217,10 @@ void FootageScreen::connectParts() {
     connect(m_timeLine, &ClipTimeLine::frameChosen, this, &FootageScreen::requestFrame);
     connect(m_timeLine, &ClipTimeLine::shotChosen, this, &FootageScreen::chooseShot);
     connect(m_timeLine, &ClipTimeLine::rangeDragged, this, &FootageScreen::changeRange);
+    connect(m_findShots, &QPushButton::clicked, this, &FootageScreen::findShots);
+    connect(m_finder, &ShotFinder::finished, this, [this](const QString& text, bool isTrouble) {
+        isTrouble ? addTrouble(text) : Q_EMIT statusChanged(text);
+    });
     connect(m_addShot, &QPushButton::clicked, this, &FootageScreen::addShotHere);
     connect(m_pointAt, &QPushButton::clicked, this, [this] {
         const QString file = QFileDialog::getOpenFileName(
@@ -254,6 +267,7 @@ void FootageScreen::onClipChosen() {
     m_lastClip = clip ? clip : m_lastClip;
     m_shots->showClip(clip);
     m_clock->showClip(clip);
+    m_findShots->setEnabled(clip.has_value());
     m_addShot->setEnabled(clip.has_value());
     const auto snapshot = m_store.snapshot();
     const auto* record = clip ? snapshot->clips.find(*clip) : nullptr;
@@ -358,6 +372,13 @@ void FootageScreen::chooseShot(ShotId shot) {
     }
 }
 
+void FootageScreen::findShots() {
+    say({});
+    for (const auto& index : m_clipView->selectionModel()->selectedRows()) {
+        m_finder->find(m_clips->clipAt(index.row()));
+    }
+}
+
 void FootageScreen::addShotHere() {
     const auto clip = chosenClip();
     const auto snapshot = m_store.snapshot();
@@ -447,10 +468,9 @@ void FootageScreen::comeHome(const QString& file,
                              const core::Result<core::intake::PreparedClip>& prepared) {
     if (!prepared) {
         if (prepared.error().code != core::ErrorCode::Cancelled) {
-            const QString line =
+            addTrouble(
                 QStringLiteral("%1: %2").arg(file.section(QLatin1Char('/'), -1),
-                                             QString::fromStdString(prepared.error().message));
-            say(m_trouble->text().isEmpty() ? line : m_trouble->text() + QLatin1Char('\n') + line);
+                                             QString::fromStdString(prepared.error().message)));
         }
         return;
     }
@@ -461,11 +481,15 @@ void FootageScreen::comeHome(const QString& file,
     }
     const auto added = core::intake::addPreparedClip(m_store, session.value(), prepared.value());
     if (!added) {
-        const QString line = QString::fromStdString(added.error().message);
-        say(m_trouble->text().isEmpty() ? line : m_trouble->text() + QLatin1Char('\n') + line);
+        addTrouble(QString::fromStdString(added.error().message));
         return;
     }
     m_clipView->selectRow(m_clips->rowOf(added.value()));
+    const auto snapshot = m_store.snapshot();
+    const auto* clip = snapshot->clips.find(added.value());
+    if (clip != nullptr && clip->clock) {
+        m_finder->find(added.value());
+    }
 }
 
 void FootageScreen::dragEnterEvent(QDragEnterEvent* event) {
@@ -486,6 +510,10 @@ void FootageScreen::dropEvent(QDropEvent* event) {
 
 void FootageScreen::report(const core::Result<void>& result) {
     say(result ? QString{} : QString::fromStdString(result.error().message));
+}
+
+void FootageScreen::addTrouble(const QString& line) {
+    say(m_trouble->text().isEmpty() ? line : m_trouble->text() + QLatin1Char('\n') + line);
 }
 
 void FootageScreen::say(const QString& trouble) {

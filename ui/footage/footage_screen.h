@@ -26,9 +26,10 @@ class ClipTimeLine;
 class ClockPanel;
 class FramePreview;
 class SessionPanel;
+class ShotFinder;
 
 /// Clips of the project: added by dialog or by drag and drop, their clocks and faults, their shots,
-/// and whose the shots are. Confined.
+/// which are looked for as soon as a clip is added, and whose the shots are. Confined.
 class FootageScreen : public QWidget {
     Q_OBJECT
 
@@ -63,6 +64,7 @@ private:
     void refreshBlocks();
     void requestFrame(qint64 frame);
     void openChosenClip();
+    void findShots();
     void addShotHere();
     void removeChosenShots();
     void changeRange(core::project::ShotId shot, qint64 first, qint64 last);
@@ -72,6 +74,7 @@ private:
     [[nodiscard]] std::optional<core::project::ClipId> chosenClip() const;
     [[nodiscard]] std::vector<core::project::ShotId> chosenShots() const;
     void report(const core::Result<void>& result);
+    void addTrouble(const QString& line);
     void say(const QString& trouble);
 
     core::project::Store& m_store;
@@ -87,6 +90,8 @@ private:
     ClockPanel* m_clock{};
     AssignPanel* m_assign{};
     SessionPanel* m_session{};
+    ShotFinder* m_finder;
+    QPushButton* m_findShots{};
     QPushButton* m_addShot{};
     QPushButton* m_removeShot{};
     QPushButton* m_pointAt{};  ///< shown while the file of the chosen clip is not found

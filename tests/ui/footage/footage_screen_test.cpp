@@ -6,8 +6,10 @@
 #include <QLabel>
 #include <QLineEdit>
 #include <QPushButton>
+#include <QSignalSpy>
 #include <QTableView>
 #include <QTest>
+#include <algorithm>
 #include <fstream>
 
 #include "tests/core/intake/clip_project.h"
@@ -85,6 +87,31 @@ TEST_F(FootageScreenTest, AWrongTagIsSetAsideByHand) {
     QTest::mouseClick(&child<QPushButton>("withdraw"), Qt::LeftButton);
     EXPECT_EQ(record().clock->stretch, core::timebase::Rational{8});
     EXPECT_FALSE(isShown(QStringLiteral("set it aside")));
+}
+
+// The clip shows one flight (tests/data/footage/README.md).
+TEST_F(FootageScreenTest, ShotsAreFoundAndCorrectionsStayWhenTheyAreLookedForAgain) {
+    open();
+    auto& find = child<QPushButton>("find_shots");
+    QTest::mouseClick(&find, Qt::LeftButton);
+    ASSERT_TRUE(QTest::qWaitFor([this] { return store->snapshot()->shots.size() == 1; },
+                                kWaitMilliseconds));
+    const auto found = *store->snapshot()->shots.begin();
+    ASSERT_TRUE(store->setShotRange(found.id, {found.firstFrame.value + 2}, found.lastFrame, {}));
+    QSignalSpy said{screen.get(), &FootageScreen::statusChanged};
+    QTest::keyClick(screen.get(), Qt::Key_F, Qt::ControlModifier);
+    ASSERT_TRUE(QTest::qWaitFor(
+        [&said] {
+            return std::any_of(said.begin(), said.end(), [](const QList<QVariant>& arguments) {
+                return arguments.first().toString().contains(QStringLiteral("no new shot"));
+            });
+        },
+        kWaitMilliseconds));
+    ASSERT_EQ(store->snapshot()->shots.size(), 1U);
+    EXPECT_EQ(store->snapshot()->shots.begin()->firstFrame.value, found.firstFrame.value + 2);
+    ASSERT_TRUE(store->undo());
+    ASSERT_TRUE(store->undo());
+    EXPECT_TRUE(store->snapshot()->shots.isEmpty());
 }
 
 TEST_F(FootageScreenTest, FilesAreAddedInTheBackgroundAndABadOneIsNamed) {

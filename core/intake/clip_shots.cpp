@@ -1,0 +1,64 @@
+#include "core/intake/clip_shots.h"
+
+#include <algorithm>
+
+#include "core/intake/clip_record.h"
+#include "core/intake/find_clip.h"
+#include "core/media/frame_decoder.h"
+#include "core/media/sound_envelope.h"
+#include "core/pictures/decoded_frames.h"
+#include "core/project/shot_reading.h"
+#include "core/shots/find_shots.h"
+
+namespace core::intake {
+
+Result<ShotSearch> shotSearchOf(project::Store& store, project::ClipId clip) {
+    const auto snapshot = store.snapshot();
+    const auto* record = snapshot->clips.find(clip);
+    if (record == nullptr) {
+        return fail(ErrorCode::NotFound, "The clip is no longer in the project.");
+    }
+    if (!record->clock) {
+        return fail(ErrorCode::Contradiction,
+                    "The clock of the clip is not settled. Settle it, then look for shots.");
+    }
+    BOOST_OUTCOME_TRY(file, findClip(store, clip));
+    BOOST_OUTCOME_TRY(frames, store.clipFrames(clip));
+    BOOST_OUTCOME_TRY(clock, project::clipClock(*record->clock, *frames));
+    return ShotSearch{clip, file, indexOf(*record, *frames), clock};
+}
+
+Result<std::vector<project::Shot>> searchShots(const ShotSearch& search, std::stop_token stop) {
+    BOOST_OUTCOME_TRY(sound, media::readSoundEnvelope(search.file, stop));
+    BOOST_OUTCOME_TRY(decoder, media::FrameDecoder::open(search.file, search.index));
+    pictures::DecodedFrames frames{std::move(decoder), stop};
+    BOOST_OUTCOME_TRY(found,
+                      shots::findShots(frames, search.clock, search.index.stamps, sound, stop));
+    std::vector<project::Shot> shots;
+    for (const auto& flight : found) {
+        project::Shot shot;
+        shot.clip = search.clip;
+        shot.firstFrame = std::min(flight.strike, flight.flight.first);
+        shot.lastFrame = flight.flight.last;
+        shot.strikeFrame = flight.strike;
+        shots.push_back(shot);
+    }
+    return shots;
+}
+
+Result<std::vector<project::ShotId>> addNewShots(project::Store& store,
+                                                 std::vector<project::Shot> found) {
+    const auto snapshot = store.snapshot();
+    std::erase_if(found, [&snapshot](const project::Shot& shot) {
+        const auto known = project::shotsOfClip(*snapshot, shot.clip);
+        return std::any_of(known.begin(), known.end(), [&shot](const project::Shot* other) {
+            return other->firstFrame <= shot.lastFrame && shot.firstFrame <= other->lastFrame;
+        });
+    });
+    if (found.empty()) {
+        return std::vector<project::ShotId>{};
+    }
+    return store.addShots(found);
+}
+
+}  // namespace core::intake

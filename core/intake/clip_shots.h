@@ -1,0 +1,38 @@
+#pragma once
+
+#include <filesystem>
+#include <functional>
+#include <stop_token>
+#include <vector>
+
+#include "core/base/result.h"
+#include "core/media/clip_index.h"
+#include "core/project/store.h"
+#include "core/timebase/clip_clock.h"
+
+/// The shots of a clip, found by sound and movement and put into the project.
+namespace core::intake {
+
+/// Everything the search for shots needs, so that it can run away from the store's thread.
+struct ShotSearch {
+    project::ClipId clip;
+    std::filesystem::path file;
+    media::ClipIndex index;
+    timebase::ClipClock clock;
+};
+
+/// Errors: NotFound when the clip is gone or its file is not found; Contradiction when its clock is
+/// not settled; those of project::Store::clipFrames.
+Result<ShotSearch> shotSearchOf(project::Store& store, project::ClipId clip);
+
+/// Looks for shots by sound and movement (shots::findShots); takes as long as decoding what it
+/// looks at. The shots begin at their strike and end where the ball was last seen. Errors: those of
+/// opening the file; Cancelled.
+Result<std::vector<project::Shot>> searchShots(const ShotSearch& search, std::stop_token stop = {});
+
+/// Adds the found shots that touch no shot of the project, so that corrections made by hand stay
+/// when a clip is searched again. One edit. Returns the new ones, which may be none.
+Result<std::vector<project::ShotId>> addNewShots(project::Store& store,
+                                                 std::vector<project::Shot> found);
+
+}  // namespace core::intake

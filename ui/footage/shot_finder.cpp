@@ -1,0 +1,73 @@
+#include "ui/footage/shot_finder.h"
+
+#include "core/intake/clip_shots.h"
+
+namespace ui::footage {
+
+using core::project::ClipId;
+using core::project::Shot;
+
+namespace {
+
+QString newShotsText(std::size_t added, std::size_t found) {
+    if (found == 0) {
+        return QStringLiteral("no ball in flight was found; add shots by hand");
+    }
+    if (added == 0) {
+        return QStringLiteral("no new shot was found");
+    }
+    return added == 1 ? QStringLiteral("1 shot found")
+                      : QStringLiteral("%1 shots found").arg(added);
+}
+
+}  // namespace
+
+ShotFinder::ShotFinder(core::project::Store& store, bridge::JobRunner& jobs, QObject* parent)
+    : QObject{parent}, m_store{store}, m_jobs{jobs} {}
+
+void ShotFinder::find(ClipId clip) {
+    if (m_running.contains(clip.value)) {
+        return;
+    }
+    const QString name = QString::fromStdString(core::project::clipName(*m_store.snapshot(), clip));
+    const auto search = core::intake::shotSearchOf(m_store, clip);
+    if (!search) {
+        Q_EMIT finished(
+            QStringLiteral("%1: %2").arg(name, QString::fromStdString(search.error().message)),
+            true);
+        return;
+    }
+    m_running.insert(clip.value);
+    m_jobs.start<std::vector<Shot>>(
+        QStringLiteral("Looking for shots in %1").arg(name),
+        [search = search.value()](bridge::JobContext& context) {
+            return core::intake::searchShots(search, context.stopToken());
+        },
+        this, [this, clip, name](const auto& found) { comeHome(clip, name, found); });
+}
+
+void ShotFinder::comeHome(ClipId clip, const QString& name,
+                          const core::Result<std::vector<Shot>>& found) {
+    m_running.erase(clip.value);
+    if (!found && found.error().code == core::ErrorCode::Cancelled) {
+        return;
+    }
+    if (!found) {
+        Q_EMIT finished(
+            QStringLiteral("%1: %2").arg(name, QString::fromStdString(found.error().message)),
+            true);
+        return;
+    }
+    const auto added = core::intake::addNewShots(m_store, found.value());
+    if (!added) {
+        Q_EMIT finished(
+            QStringLiteral("%1: %2").arg(name, QString::fromStdString(added.error().message)),
+            true);
+        return;
+    }
+    Q_EMIT finished(QStringLiteral("%1: %2.").arg(
+                        name, newShotsText(added.value().size(), found.value().size())),
+                    false);
+}
+
+}  // namespace ui::footage
