@@ -1,6 +1,5 @@
 #include "core/intake/add_clip.h"
 
-#include <array>
 #include <system_error>
 
 #include "core/intake/clip_clock_setting.h"
@@ -39,25 +38,9 @@ Result<PreparedClip> prepareClip(const std::filesystem::path& file,
 
 Result<project::ClipId> addPreparedClip(project::Store& store, project::SessionId session,
                                         const PreparedClip& prepared) {
-    project::ClipId added;
-    const auto done =
-        store.together("Added clip " + prepared.clip.path + ".", [&]() -> Result<void> {
-            project::Clip clip = prepared.clip;
-            clip.session = session;
-            BOOST_OUTCOME_TRY(id, store.addClip(clip, prepared.frames));
-            added = id;
-            if (clip.frameCount <= kWholeClipShotFrames) {
-                project::Shot shot;
-                shot.clip = id;
-                shot.ordinal = 1;
-                shot.lastFrame = {clip.frameCount - 1};
-                const std::array shots{shot};
-                BOOST_OUTCOME_TRY(store.addShots(shots));
-            }
-            return ok();
-        });
-    BOOST_OUTCOME_TRY(done);
-    return added;
+    project::Clip clip = prepared.clip;
+    clip.session = session;
+    return store.addClip(clip, prepared.frames);
 }
 
 Result<void> setReviewersWord(project::Store& store, project::ClipId clipId,

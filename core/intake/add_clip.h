@@ -20,11 +20,7 @@ Result<PreparedClip> prepareClip(const std::filesystem::path& file,
                                  const std::filesystem::path& projectFile,
                                  std::stop_token stop = {});
 
-/// A clip of at most this many frames becomes one shot by itself when it is added.
-inline constexpr std::int64_t kWholeClipShotFrames = 480;
-
-/// Puts a prepared clip into the project, as one edit. A short clip becomes one shot that spans it.
-/// Errors: as project::Store::addClip.
+/// Puts a prepared clip into the project, as one edit. Errors: as project::Store::addClip.
 Result<project::ClipId> addPreparedClip(project::Store& store, project::SessionId session,
                                         const PreparedClip& prepared);
 

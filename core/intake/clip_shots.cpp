@@ -1,6 +1,7 @@
 #include "core/intake/clip_shots.h"
 
 #include <algorithm>
+#include <array>
 
 #include "core/intake/clip_record.h"
 #include "core/intake/find_clip.h"
@@ -46,11 +47,17 @@ Result<std::vector<project::Shot>> searchShots(const ShotSearch& search, std::st
     return shots;
 }
 
-Result<std::vector<project::ShotId>> addNewShots(project::Store& store,
+Result<std::vector<project::ShotId>> addNewShots(project::Store& store, project::ClipId clip,
                                                  std::vector<project::Shot> found) {
     const auto snapshot = store.snapshot();
-    std::erase_if(found, [&snapshot](const project::Shot& shot) {
-        const auto known = project::shotsOfClip(*snapshot, shot.clip);
+    const auto known = project::shotsOfClip(*snapshot, clip);
+    const auto* record = snapshot->clips.find(clip);
+    if (found.empty() && known.empty() && record != nullptr &&
+        record->frameCount <= kWholeClipShotFrames) {
+        BOOST_OUTCOME_TRY(whole, addWholeClipShot(store, clip));
+        return std::vector{whole};
+    }
+    std::erase_if(found, [&known](const project::Shot& shot) {
         return std::any_of(known.begin(), known.end(), [&shot](const project::Shot* other) {
             return other->firstFrame <= shot.lastFrame && shot.firstFrame <= other->lastFrame;
         });
@@ -59,6 +66,20 @@ Result<std::vector<project::ShotId>> addNewShots(project::Store& store,
         return std::vector<project::ShotId>{};
     }
     return store.addShots(found);
+}
+
+Result<project::ShotId> addWholeClipShot(project::Store& store, project::ClipId clip) {
+    const auto snapshot = store.snapshot();
+    const auto* record = snapshot->clips.find(clip);
+    if (record == nullptr) {
+        return fail(ErrorCode::NotFound, "The clip is no longer in the project.");
+    }
+    project::Shot shot;
+    shot.clip = clip;
+    shot.lastFrame = {record->frameCount - 1};
+    const std::array shots{shot};
+    BOOST_OUTCOME_TRY(added, store.addShots(shots));
+    return added.front();
 }
 
 }  // namespace core::intake

@@ -11,7 +11,9 @@ namespace {
 
 QString newShotsText(std::size_t added, std::size_t found) {
     if (found == 0) {
-        return QStringLiteral("no ball in flight was found; add shots by hand");
+        return added == 0
+                   ? QStringLiteral("no ball in flight was found; add shots by hand")
+                   : QStringLiteral("no ball in flight was found; the clip is taken for one shot");
     }
     if (added == 0) {
         return QStringLiteral("no new shot was found");
@@ -58,7 +60,7 @@ void ShotFinder::comeHome(ClipId clip, const QString& name,
             true);
         return;
     }
-    const auto added = core::intake::addNewShots(m_store, found.value());
+    const auto added = core::intake::addNewShots(m_store, clip, found.value());
     if (!added) {
         Q_EMIT finished(
             QStringLiteral("%1: %2").arg(name, QString::fromStdString(added.error().message)),

@@ -11,6 +11,7 @@
 
 #include "core/intake/add_clip.h"
 #include "core/intake/assign_shots.h"
+#include "core/intake/clip_shots.h"
 #include "core/project/store.h"
 #include "tests/benchmarks/support/bench_clips.h"
 #include "tests/benchmarks/support/figures.h"
@@ -51,6 +52,7 @@ struct Project {
         const auto sessionId = must(store->addSession(session));
         const auto prepared = must(core::intake::prepareClip(film, file));
         const auto clip = must(core::intake::addPreparedClip(*store, sessionId, prepared));
+        must(core::intake::addWholeClipShot(*store, clip));
         const auto& first = *shotsOfClip(*store->snapshot(), clip).at(0);
         shot = first.id;
         must(core::intake::assignShots(*store, std::vector{shot}, {"Cover 1", "A"}));

@@ -7,6 +7,7 @@
 #include <nlohmann/json.hpp>
 #include <stdexcept>
 
+#include "core/intake/clip_shots.h"
 #include "tests/core/intake/clip_project.h"
 #include "ui/reading/reading_card.h"
 #include "ui/reading/reading_screen.h"
@@ -24,18 +25,22 @@ constexpr int kWaitMilliseconds = 60000;  // decoding, tracking and fitting on a
 constexpr double kRateError = 0.01;
 constexpr double kPlacePx = 1.0;
 
+using tests::intake::must;
+
 class PictureReadingTest : public ::testing::Test, public tests::intake::ClipProject {
 protected:
     void SetUp() override {
         std::ifstream stream{tests::dataFolder() / "footage" / "slow_240in30_tagged.json"};
         truth = nlohmann::json::parse(stream)["shots"][0];
+        const auto found =
+            must(core::intake::searchShots(must(core::intake::shotSearchOf(*store, clip))));
+        shotId = must(core::intake::addNewShots(*store, clip, found)).at(0);
         frames = core::media::FrameService::create({});
         pictures = std::make_unique<bridge::FrameRequester>(*frames);
         screen = std::make_unique<ReadingScreen>(*store, *pictures, &jobs);
         screen->resize(1366, 690);
         screen->show();
         ASSERT_TRUE(QTest::qWaitForWindowActive(screen.get(), kWaitMilliseconds));
-        shotId = (*store->snapshot()->shots.begin()).id;
         screen->openShot(shotId);
     }
     [[nodiscard]] bool waitForReading() {

@@ -6,6 +6,7 @@
 
 #include "core/intake/add_clip.h"
 #include "core/intake/assign_shots.h"
+#include "core/intake/clip_shots.h"
 #include "core/media/film_writer.h"
 
 namespace tests {
@@ -84,7 +85,7 @@ ReadingProject::ReadingProject(const std::vector<BallFilm>& films) {
         writeFilm(file, films[k], 8 * static_cast<int>(k));
         const auto prepared = must(core::intake::prepareClip(file, project));
         const auto clip = must(core::intake::addPreparedClip(*m_store, sessionId, prepared));
-        m_shots.push_back(shotsOfClip(*m_store->snapshot(), clip).at(0)->id);
+        m_shots.push_back(must(core::intake::addWholeClipShot(*m_store, clip)));
     }
     must(core::intake::assignShots(*m_store, m_shots, {"String set 1", "A"}));
     m_service = core::media::FrameService::create({});
