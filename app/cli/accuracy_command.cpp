@@ -91,18 +91,19 @@ Result<void> writeList(const std::string& file, const std::vector<Trial>& trials
     std::ofstream list{file};
     list << "seed,marking,ball_px,frames,frames_per_turn,exposure_turn_deg,axis_to_camera_deg,"
             "readout_s,hand_held,figure,quality,true_rpm,found,read,relative_error,"
-            "relative_sigma,covered,axis_error_deg,centre_error_px,radius_error,track_s,fit_s,"
+            "relative_sigma,covered,axis_error_deg,centre_error_px,radius_error,find_s,track_s,fit_"
+            "s,"
             "reason\n";
     for (const auto& t : trials) {
         const auto& c = t.conditions;
         list << fmt::format(
             "{},{},{:.1f},{},{:.2f},{:.1f},{:.1f},{:.4f},{},{},{},{:.1f},{},{},"
-            "{:.5f},{:.5f},{},{:.2f},{:.3f},{:.4f},{:.3f},{:.3f},\"{}\"\n",
+            "{:.5f},{:.5f},{},{:.2f},{:.3f},{:.4f},{:.3f},{:.3f},{:.3f},\"{}\"\n",
             t.seed, core::synthesis::markingName(c.marking), c.ballDiameterPx, c.framesFullyInside,
             c.framesPerTurn, c.exposureTurnDeg, c.axisToCameraDeg, c.readoutS, c.isHandHeld,
             c.hasFigure, c.constantQuality, t.truth.rpm, t.isFound, t.isRead, t.relativeError,
             t.relativeSigma, t.isCovered, t.axisErrorDeg, t.centreErrorPx, t.radiusError,
-            t.trackTime.seconds, t.fitTime.seconds, t.reason);
+            t.findTime.seconds, t.trackTime.seconds, t.fitTime.seconds, t.reason);
     }
     list.close();
     if (!list) {

@@ -48,7 +48,9 @@ AccuracyRow rowOf(std::string name, std::span<const Trial> trials, const Conditi
             continue;
         }
         ++row.trials;
-        times.push_back(trial.trackTime.seconds + trial.fitTime.seconds);
+        if (trial.isFound) {
+            times.push_back(trial.trackTime.seconds + trial.fitTime.seconds);
+        }
         if (trial.isRead) {
             errors.push_back(std::abs(trial.relativeError));
             axes.push_back(trial.axisErrorDeg);

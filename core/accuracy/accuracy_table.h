@@ -21,7 +21,7 @@ struct AccuracyRow {
     double noReading{};
     double blunders{};  ///< share with status "reading" and an error above kBlunder
     double medianAxisDeg{};
-    Seconds medianTime;  ///< tracking and fitting together
+    Seconds medianTime;  ///< processor time of tracking and fitting together, of found shots
 };
 
 /// Whether a trial belongs to the conditions for which the targets hold: a ball of 30 px or more, 8

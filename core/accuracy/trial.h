@@ -26,7 +26,9 @@ struct Trial {
     double axisErrorDeg{};   ///< angle between the axes, direction of turning included
     double centreErrorPx{};  ///< root mean square of the tracked centres, where tracked
     double radiusError{};    ///< mean relative error of the tracked radii, where tracked
-    Seconds trackTime;       ///< of finding the ball and following it, without decoding
+    // Processor time, decoding left out.
+    Seconds findTime;   ///< of looking for the shot in the whole clip
+    Seconds trackTime;  ///< of following the ball through it
     Seconds fitTime;
 };
 

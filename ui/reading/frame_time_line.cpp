@@ -114,7 +114,9 @@ void FrameTimeLine::paintScale(QPainter& painter, double lineY) const {
         const QString number = isStrike ? tr("strike 0") : fixedText(ms, 0);
         const QString label = isFirst || isStrike ? tr("%1 ms").arg(number) : number;
         isFirst = false;
-        painter.drawText(QRectF{x - 60.0, lineY + 8.0, 120.0, fontMetrics().height() + 2.0},
+        const double labelWidth = painter.fontMetrics().horizontalAdvance(label) + 2.0;
+        const double left = std::clamp(x - labelWidth / 2.0, 0.0, width() - labelWidth);
+        painter.drawText(QRectF{left, lineY + 8.0, labelWidth, fontMetrics().height() + 2.0},
                          Qt::AlignHCenter | Qt::AlignTop, label);
     }
 }
