@@ -51,12 +51,14 @@ AccuracyRow rowOf(std::string name, std::span<const Trial> trials, const Conditi
         if (trial.isFound) {
             times.push_back(trial.trackTime.seconds + trial.fitTime.seconds);
         }
+        bool isBlunder = trial.hasFalseReading;
         if (trial.isRead) {
             errors.push_back(std::abs(trial.relativeError));
             axes.push_back(trial.axisErrorDeg);
             covered += trial.isCovered ? 1U : 0U;
-            blunders += errors.back() > kBlunder ? 1U : 0U;
+            isBlunder = isBlunder || errors.back() > kBlunder;
         }
+        blunders += isBlunder ? 1U : 0U;
     }
     row.readings = errors.size();
     row.medianError = quantile(errors, 0.5);

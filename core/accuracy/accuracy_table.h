@@ -19,7 +19,8 @@ struct AccuracyRow {
     double error95{};
     double coverage{};  ///< share of readings whose 95 % interval contains the truth
     double noReading{};
-    double blunders{};  ///< share with status "reading" and an error above kBlunder
+    double
+        blunders{};  ///< share with a reading off by more than kBlunder, of a false shot included
     double medianAxisDeg{};
     Seconds medianTime;  ///< processor time of tracking and fitting together, of found shots
 };

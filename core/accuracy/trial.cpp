@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 #include <time.h>
 
+#include <algorithm>
 #include <cmath>
 #include <numbers>
 #include <system_error>
@@ -93,43 +94,101 @@ Result<void> warm(pictures::DecodedFrames& frames, std::int64_t count) {
     return ok();
 }
 
-Result<void> readBlind(const std::filesystem::path& film, const synthesis::RandomShot& shot,
+/// A film and what a tester tells the program of it.
+struct BlindFilm {
+    pictures::DecodedFrames& frames;
+    const timebase::ClipClock& clock;
+    image::TrackOptions trackOptions;
+    pictures::FilmingFacts facts;
+    std::stop_token stop;
+};
+
+struct TimedReading {
+    Result<pictures::PictureReading> reading{fail(ErrorCode::NotFound, "Nothing was read.")};
+    Seconds trackTime;
+    Seconds fitTime;
+};
+
+Result<TimedReading> readShot(const BlindFilm& film, const shots::FoundShot& found) {
+    TimedReading timed;
+    const auto trackStart = processorTime();
+    auto track =
+        image::trackBall(film.frames, film.clock, found.searchRange, film.trackOptions, film.stop);
+    timed.trackTime = since(trackStart);
+    if (!track) {
+        timed.reading = track.error();
+        return timed;
+    }
+    const auto fitStart = processorTime();
+    BOOST_OUTCOME_TRY(cut, pictures::ShotPictures::cutOut(track.value(), film.frames, film.facts));
+    BOOST_OUTCOME_TRY(fit, spin::fit::fitRotation(cut.input(), film.stop));
+    timed.fitTime = since(fitStart);
+    timed.reading =
+        pictures::completeReading(std::move(track).value(), std::move(fit), film.clock, film.facts);
+    return timed;
+}
+
+std::size_t framesInCommon(const shots::FoundShot& found, const synthesis::ShotTruth& truth) {
+    return static_cast<std::size_t>(
+        std::count_if(truth.frames.begin(), truth.frames.end(), [&found](const auto& frame) {
+            return found.flight.first <= frame.frame && frame.frame <= found.flight.last;
+        }));
+}
+
+/// The found shot that is nearest in time to the true one comes first; false when none is near.
+bool putTrueShotFirst(std::vector<shots::FoundShot>& found, const synthesis::ShotTruth& truth) {
+    std::stable_sort(found.begin(), found.end(), [&truth](const auto& a, const auto& b) {
+        return framesInCommon(a, truth) > framesInCommon(b, truth);
+    });
+    return !found.empty() && framesInCommon(found.front(), truth) > 0;
+}
+
+bool isWrong(const pictures::PictureReading& reading, Rpm truth) {
+    return reading.rate && std::abs(reading.rate->value.rpm - truth.rpm) > kBlunder * truth.rpm;
+}
+
+Result<void> readFound(const BlindFilm& film, std::vector<shots::FoundShot> found,
+                       const synthesis::ShotTruth& truth, Trial& trial) {
+    trial.isFound = putTrueShotFirst(found, truth);
+    if (!trial.isFound) {
+        trial.reason = "The shot was not found.";
+    }
+    for (std::size_t i = 0; i < found.size(); ++i) {
+        BOOST_OUTCOME_TRY(timed, readShot(film, found[i]));
+        if (i > 0 || !trial.isFound) {
+            trial.hasFalseReading = trial.hasFalseReading ||
+                                    (timed.reading && isWrong(timed.reading.value(), truth.spin));
+            continue;
+        }
+        trial.trackTime = timed.trackTime;
+        trial.fitTime = timed.fitTime;
+        if (timed.reading) {
+            compareReading(timed.reading.value(), truth, trial);
+        } else {
+            trial.reason = timed.reading.error().message;
+        }
+    }
+    return ok();
+}
+
+Result<void> readBlind(const std::filesystem::path& file, const synthesis::RandomShot& shot,
                        Trial& trial, std::stop_token stop) {
-    BOOST_OUTCOME_TRY(index, media::readClipIndex(film, stop));
+    BOOST_OUTCOME_TRY(index, media::readClipIndex(file, stop));
     BOOST_OUTCOME_TRY(clock, timebase::ClipClock::stamped(index.stamps));
-    BOOST_OUTCOME_TRY(decoder, media::FrameDecoder::open(film, index));
+    BOOST_OUTCOME_TRY(decoder, media::FrameDecoder::open(file, index));
     pictures::DecodedFrames frames{std::move(decoder), stop};
     BOOST_OUTCOME_TRY(warm(frames, index.frameCount()));
-    const auto start = processorTime();
-    BOOST_OUTCOME_TRY(found, shots::findShots(frames, clock, index.stamps, std::nullopt, stop));
-    trial.findTime = since(start);
-    if (found.size() != 1) {
-        trial.reason = fmt::format("{} shots found", found.size());
-        return ok();
-    }
-    trial.isFound = true;
     pictures::FilmingFacts facts;
     facts.readout = Seconds{shot.conditions.readoutS};
     const double diameter = shot.scene.flights.front().ball.diameterM;
     facts.ballDiameter = Measured<image::Metres>{{diameter}, {0.01 * diameter}};
     BOOST_OUTCOME_TRY(first, frames.frame({0}));
-    const auto trackStart = processorTime();
-    auto track =
-        image::trackBall(frames, clock, found.front().searchRange,
-                         pictures::trackOptions(facts, first->width(), first->height()), stop);
-    trial.trackTime = since(trackStart);
-    if (!track) {
-        trial.reason = track.error().message;
-        return ok();
-    }
-    const auto fitStart = processorTime();
-    BOOST_OUTCOME_TRY(cut, pictures::ShotPictures::cutOut(track.value(), frames, facts));
-    BOOST_OUTCOME_TRY(fit, spin::fit::fitRotation(cut.input(), stop));
-    trial.fitTime = since(fitStart);
-    compareReading(
-        pictures::completeReading(std::move(track).value(), std::move(fit), clock, facts),
-        shot.truth, trial);
-    return ok();
+    const BlindFilm film{
+        frames, clock, pictures::trackOptions(facts, first->width(), first->height()), facts, stop};
+    const auto start = processorTime();
+    BOOST_OUTCOME_TRY(found, shots::findShots(frames, clock, index.stamps, std::nullopt, stop));
+    trial.findTime = since(start);
+    return readFound(film, std::move(found), shot.truth, trial);
 }
 
 }  // namespace

@@ -17,7 +17,8 @@ struct Trial {
     std::uint64_t seed{};
     synthesis::ShotConditions conditions;
     Rpm truth;
-    bool isFound{};          ///< a shot was found where the ball flew
+    bool isFound{};          ///< a shot was found while the ball flew
+    bool hasFalseReading{};  ///< something else was taken for a shot and read, off by kBlunder
     bool isRead{};           ///< status "reading"
     std::string reason;      ///< of no reading
     double relativeError{};  ///< (read - true) / true; of readings
