@@ -1,12 +1,12 @@
 // How long the findings of a season take: 10,000 kept shots of 50 implements and two hitters,
 // all anew, and after one reading changed.
-#include <algorithm>
 #include <chrono>
 #include <cstdio>
 #include <optional>
 #include <random>
 
 #include "core/findings/findings.h"
+#include "tests/benchmarks/support/figures.h"
 
 namespace {
 
@@ -85,8 +85,7 @@ double medianTime(const project::Snapshot& snapshot, const findings::Findings* e
         const auto found = findings::findFindings(snapshot, {}, {}, earlier);
         times.push_back(found ? milliseconds(start) : 1e9);
     }
-    std::sort(times.begin(), times.end());
-    return times[kRuns / 2];
+    return benchmarks::median(std::move(times));
 }
 
 }  // namespace
@@ -99,9 +98,9 @@ int main() {
         std::fputs(known.error().message.c_str(), stderr);
         return 1;
     }
-    std::printf("findings of 10000 shots, all anew, median of %d: %.1f ms (target 200)\n", kRuns,
-                medianTime(before, nullptr));
-    std::printf("findings of 10000 shots, one reading changed, median of %d: %.1f ms (target 50)\n",
-                kRuns, medianTime(after, &known.value()));
+    benchmarks::printFigure("findings of 10,000 shots, all anew, ms", medianTime(before, nullptr),
+                            benchmarks::atMost(200.0));
+    benchmarks::printFigure("findings of 10,000 shots, one reading changed, ms",
+                            medianTime(after, &known.value()), benchmarks::atMost(50.0));
     return 0;
 }
