@@ -195,11 +195,11 @@ BlockTable sortIntoBlocks(const std::vector<ImplementFinding>& implements,
 }  // namespace
 
 double ComparedMean::clockVariance() const noexcept {
-    double variance = 0.0;
+    double sum = 0.0;
     for (const double effect : clockRpm) {
-        variance += effect * effect;
+        sum += effect * effect;
     }
-    return variance;
+    return sum;
 }
 
 ComparedMeans compareMeans(const std::vector<ImplementFinding>& implements,

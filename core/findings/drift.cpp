@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 #include "core/findings/find_trends.h"
@@ -17,9 +18,9 @@ using HitterInSession = std::pair<project::SessionId, project::HitterId>;
 /// A cell's readings against their shot numbers.
 struct NumberedCell {
     const CellFinding* cell{};
-    std::vector<double> numbers;
-    std::vector<double> rates;
-    std::vector<project::ShotId> shots;
+    std::vector<double> numbers{};
+    std::vector<double> rates{};
+    std::vector<project::ShotId> shots{};
 };
 
 NumberedCell numberedCell(const CellFinding& cell, const ShotNumbers& numbers) {
@@ -140,7 +141,7 @@ ControlFinding findControl(const CellFinding& cell, const ShotNumbers& numbers, 
     ControlFinding control{
         .session = cell.row.session, .hitter = cell.row.hitter, .implement = cell.row.implement};
     const NumberedCell numbered = numberedCell(cell, numbers);
-    std::vector<double> thirds[3];
+    std::array<std::vector<double>, 3> thirds;
     for (std::size_t i = 0; i < numbered.rates.size(); ++i) {
         const double place = 3.0 * (numbered.numbers[i] - 1.0) / lastNumber;
         thirds[static_cast<std::size_t>(std::clamp(place, 0.0, 2.0))].push_back(numbered.rates[i]);

@@ -15,7 +15,7 @@ struct CrossedCell {
     std::size_t implement{};  ///< position in the list of implements
     std::size_t hitter{};     ///< position in Crossed::hitters
     stats::Moments moments{};
-    std::vector<project::ShotId> shots;
+    std::vector<project::ShotId> shots{};
 };
 
 /// Implements against hitters.
@@ -24,8 +24,8 @@ struct Crossed {
         project::HitterId id;
         std::string name;
     };
-    std::vector<Who> hitters;  ///< those with a cell, as added
-    std::vector<CrossedCell> cells;
+    std::vector<Who> hitters{};  ///< those with a cell, as added
+    std::vector<CrossedCell> cells{};
 
     /// Null when there is no such cell.
     [[nodiscard]] const CrossedCell* find(std::size_t implement, std::size_t hitter) const;

@@ -1,10 +1,12 @@
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
 #include "core/findings/cells.h"
 #include "core/stats/contrast.h"
+#include "core/stats/noticeable_step.h"
 
 /// Pieces of sentences. A number has the digits that its uncertainty leaves (JCGM 100, 7.2.6).
 namespace core::findings::words {

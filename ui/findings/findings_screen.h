@@ -76,8 +76,8 @@ private:
     models::ShotTableModel* m_shots;
     FindingsBar* m_bar;
     chart::RankedChart* m_chart;
-    QTableView* m_table;
-    QTableView* m_shotView;
+    QTableView* m_table{};
+    QTableView* m_shotView{};
     QLabel* m_sentence;
     QLabel* m_message;
     QTabWidget* m_tabs;

@@ -4,6 +4,7 @@
 #include <QLabel>
 #include <QTableView>
 #include <QVBoxLayout>
+#include <algorithm>
 
 #include "ui/style/tabular_font.h"
 
