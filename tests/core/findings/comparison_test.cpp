@@ -20,10 +20,10 @@ using tests::MadeProject;
 using tests::ReferenceTable;
 
 // The reference has ten digits; the critical values are interpolated to seven and more.
-constexpr double kTolRelative = 2e-7;
+constexpr double kTolReference = 2e-7;
 
 double tolerance(double expected) {
-    return kTolRelative * std::max(1.0, std::abs(expected));
+    return kTolReference * std::max(1.0, std::abs(expected));
 }
 
 /// An R data set as a project: each group an implement, one hitter.
@@ -74,7 +74,7 @@ TEST_P(AgainstR, PairsAreThoseOfGamesAndHowell) {
         EXPECT_NEAR(pair->interval95.low, low, tolerance(low));
         EXPECT_NEAR(pair->interval95.high, high, tolerance(high));
         EXPECT_NEAR(pair->dof, table.number(row, "gh_df"), tolerance(table.number(row, "gh_df")));
-        EXPECT_NEAR(pair->adjustedP, table.number(row, "gh_p"), kTolRelative);
+        EXPECT_NEAR(pair->adjustedP, table.number(row, "gh_p"), kTolReference);
         ++checked;
     }
     EXPECT_EQ(checked, found.together().pairs.size());
@@ -91,7 +91,7 @@ TEST_P(AgainstR, OneWayIsWelchs) {
             EXPECT_NEAR(welch.f, f, tolerance(f));
             EXPECT_NEAR(welch.dof.denominator.value, table.number(row, "welch_df2"),
                         tolerance(table.number(row, "welch_df2")));
-            EXPECT_NEAR(welch.pValue, table.number(row, "welch_p"), kTolRelative);
+            EXPECT_NEAR(welch.pValue, table.number(row, "welch_p"), kTolReference);
             return;
         }
     }

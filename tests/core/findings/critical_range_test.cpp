@@ -9,7 +9,7 @@ namespace {
 using core::findings::CriticalRange;
 using core::stats::StudentizedRange;
 
-constexpr double kTolRelative = 1e-7;  // what the header promises
+constexpr double kTolQuantile = 1e-7;  // what the header promises
 
 void expectSameQuantiles(int groups, double least, double greatest) {
     const StudentizedRange range{groups};
@@ -18,7 +18,7 @@ void expectSameQuantiles(int groups, double least, double greatest) {
         const double share = step / 40.0;
         const double dof = 1.0 / ((1.0 - share) / least + share / greatest);
         const double expected = range.upperQuantile({0.05}, {dof});
-        EXPECT_NEAR(critical.at({dof}), expected, kTolRelative * expected)
+        EXPECT_NEAR(critical.at({dof}), expected, kTolQuantile * expected)
             << groups << " groups, " << dof << " degrees of freedom";
     }
 }

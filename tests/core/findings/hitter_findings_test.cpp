@@ -11,7 +11,7 @@ using ::testing::IsEmpty;
 using tests::MadeProject;
 using tests::ReferenceTable;
 
-constexpr double kTolRelative = 1e-8;  // the reference has ten digits
+constexpr double kTolTenDigits = 1e-8;  // the reference has ten digits
 
 /// Wool as implement, tension as hitter.
 MadeProject warpbreaks(const std::string& file) {
@@ -48,8 +48,8 @@ TEST(HitterFindings, UnbalancedTableGivesTheSumsOfSquaresOfR) {
                              : term == "tension" ? anova.columns
                                                  : *anova.interaction;
         const double expected = table.number(row, "ss");
-        EXPECT_NEAR(effect.sumSquares, expected, kTolRelative * expected) << term;
-        EXPECT_NEAR(effect.test.pValue, table.number(row, "p"), kTolRelative) << term;
+        EXPECT_NEAR(effect.sumSquares, expected, kTolTenDigits * expected) << term;
+        EXPECT_NEAR(effect.test.pValue, table.number(row, "p"), kTolTenDigits) << term;
         ++checked;
     }
     EXPECT_EQ(checked, 6);
