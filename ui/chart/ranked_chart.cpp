@@ -73,16 +73,6 @@ QWidget* RankedChart::plot() const {
     return m_plot;
 }
 
-std::optional<QPointF> RankedChart::placeOf(core::project::ImplementId implement) const {
-    const auto at = std::find_if(m_marks.begin(), m_marks.end(), [implement](const Mark& mark) {
-        return mark.implement == implement && !mark.hitter;
-    });
-    if (at == m_marks.end()) {
-        return std::nullopt;
-    }
-    return QPointF{m_plot->xAxis->coordToPixel(at->x), m_plot->yAxis->coordToPixel(at->y)};
-}
-
 QString RankedChart::pointedText() const {
     return m_tip != nullptr && m_tip->visible() ? m_tip->text() : QString{};
 }

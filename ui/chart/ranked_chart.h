@@ -36,8 +36,6 @@ public:
     [[nodiscard]] std::optional<double> rulerLowRpm() const;
     /// The middle of the ruler, in the coordinates of plot().
     [[nodiscard]] QPointF rulerCentre() const;
-    /// Where the mean of an implement is drawn, in the coordinates of plot().
-    [[nodiscard]] std::optional<QPointF> placeOf(core::project::ImplementId implement) const;
     /// What is said of the mark that is pointed at; empty for none.
     [[nodiscard]] QString pointedText() const;
     [[nodiscard]] QWidget* plot() const;

@@ -115,6 +115,9 @@ void FindingsBar::refuse(QLineEdit* field, const std::string& why) {
 }
 
 void FindingsBar::keepStep() {
+    if (!m_step->isModified()) {
+        return;
+    }
     const auto step = core::findings::parseStep(m_step->text().toStdString());
     const auto kept = step
                           ? core::findings::setNoticeableStep(m_store, step.value())
@@ -131,6 +134,9 @@ void FindingsBar::keepStep() {
 }
 
 void FindingsBar::keepBands() {
+    if (!m_bands->isModified()) {
+        return;
+    }
     const auto bands = core::findings::Bands::parse(m_bands->text().toStdString());
     const auto kept =
         bands ? core::findings::setBands(m_store, bands.value())
