@@ -3,27 +3,35 @@
 #include <QWidget>
 #include <optional>
 
+#include "core/findings/findings.h"
 #include "core/project/store.h"
-#include "core/report/summary.h"
 #include "ui/bridge/job_runner.h"
 
 class QLabel;
+class QPlainTextEdit;
 class QSortFilterProxyModel;
 class QStackedWidget;
 class QTableView;
+class QTabWidget;
 
 namespace ui::chart {
 class RankedChart;
 }
 namespace ui::models {
+class RankedTableModel;
 class ShotTableModel;
-class SummaryTableModel;
 }  // namespace ui::models
 
 namespace ui::findings {
 
-/// The spin rates per implement and hitter: ranked chart, table, and the shots behind the chosen
-/// number. Recomputed off the window's thread after every change of the project. Confined.
+class FindingsBar;
+class PairsView;
+class PlotView;
+class TableView;
+
+/// What can be said of the project: ranked chart, ranked table, and views of pairs, hitters, drift,
+/// attributes, agreement and method, with the shots behind every number. Computed off the window's
+/// thread after every change of the project while it is shown. Confined.
 class FindingsScreen : public QWidget {
     Q_OBJECT
 
@@ -42,24 +50,46 @@ protected:
     void showEvent(QShowEvent* event) override;
 
 private:
+    void layOut();
+    [[nodiscard]] QWidget* makeTop();
+    [[nodiscard]] QWidget* makeShots();
+    void makeViews();
+    void connectAll();
     void recompute();
-    void adopt(const core::Result<core::report::Summary>& summary, std::int64_t revision);
+    void adopt(const core::Result<core::findings::FindingsPtr>& found, std::int64_t revision);
+    void showFindings();
+    void countLook();
     void choose(core::project::ImplementId implement,
                 std::optional<core::project::HitterId> hitter);
+    void chooseRow(std::optional<core::project::ImplementId> implement);
     void onRowChosen();
+    void showShots(const std::vector<core::project::ShotId>& shots);
+    void openPoint(qint64 shot);
+    [[nodiscard]] std::optional<core::project::ImplementId> chosenImplement() const;
     void writeTo(const QString& folder);
 
     core::project::Store& m_store;
     bridge::JobRunner& m_jobs;
-    models::SummaryTableModel* m_rows;
+    core::findings::FindingsPtr m_findings;
+    models::RankedTableModel* m_rows;
     QSortFilterProxyModel* m_sorted;
     models::ShotTableModel* m_shots;
+    FindingsBar* m_bar;
     chart::RankedChart* m_chart;
-    QTableView* m_table;
-    QTableView* m_shotView;
+    QTableView* m_table{};
+    QTableView* m_shotView{};
     QLabel* m_sentence;
     QLabel* m_message;
+    QTabWidget* m_tabs;
+    PairsView* m_pairs;
+    TableView* m_hitters;
+    PlotView* m_drift;
+    PlotView* m_attributes;
+    PlotView* m_agreement;
+    QPlainTextEdit* m_method;
     QStackedWidget* m_pages;
+    QLabel* m_empty;
+    bool m_isLookToCount{false};
     std::int64_t m_shownRevision{-1};
     std::int64_t m_wantedRevision{-1};
     std::shared_ptr<void> m_listening;

@@ -1,0 +1,52 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "core/findings/said.h"
+#include "core/project/model.h"
+#include "core/stats/agreement.h"
+#include "core/stats/gauge_study.h"
+#include "core/stats/intraclass.h"
+
+namespace core::findings {
+
+/// The same shot determined twice, by two methods or by two readers.
+struct ReadTwice {
+    project::ShotId shot{};
+    double firstRpm{};
+    double secondRpm{};
+};
+
+/// Marks against rotation fit on the same shots.
+struct MethodAgreement {
+    std::vector<ReadTwice> shots{};  ///< first by marks, second by rotation fit
+    Said<stats::AgreementLimits> limits{};
+    std::string sentence{};
+};
+
+/// The same shots read by the same reader again.
+struct RepeatFinding {
+    std::string reader{};
+    std::vector<ReadTwice> shots{};
+    Said<stats::Repeatability> repeatability{};
+    std::string sentence{};
+};
+
+/// The same shots read by several readers.
+struct ReaderStudy {
+    std::vector<std::string> readers{};
+    std::vector<project::ShotId> shots{};       ///< that all of them have read
+    std::size_t repeats{};                      ///< by each reader, at least
+    Said<stats::GaugeStudy> gauge{};            ///< repeatability and reproducibility
+    Said<stats::IntraclassForms> intraclass{};  ///< first reading of each
+    std::string sentence{};
+};
+
+struct AgreementFindings {
+    MethodAgreement methods;
+    std::vector<RepeatFinding> repeats{};
+    ReaderStudy readers;
+};
+
+}  // namespace core::findings

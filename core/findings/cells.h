@@ -1,0 +1,56 @@
+#pragma once
+
+#include <cstddef>
+#include <string>
+#include <vector>
+
+#include "core/findings/said.h"
+#include "core/report/summary.h"
+#include "core/stats/cell_summary.h"
+#include "core/stats/grubbs.h"
+#include "core/stats/robust_location.h"
+
+namespace core::findings {
+
+/// A number with its standard uncertainty and 95 % interval; rpm unless said otherwise.
+struct Estimate {
+    double value{};
+    double standardUncertainty{};
+    Interval<double> interval95{};
+    double dof{};  ///< may be infinite
+};
+
+/// A shot that lies far from the others of its cell. Proposed for a second look, never removed.
+struct OddShot {
+    project::ShotId shot{};
+    project::CellId cell{};
+    double rpm{};
+    double statistic{};  ///< Grubbs' |x - mean| / s
+    stats::OutlierWord word{};
+    std::string sentence{};
+};
+
+/// One implement with one hitter in one session.
+struct CellFinding {
+    report::CellRow row{};  ///< ids, names, counts, readings in the order of the film
+    /// Count, mean, median, scatter, interval with the clock's shared part added after averaging.
+    Said<stats::CellSummary> summary{};
+    Said<Estimate> mean{};
+    Said<stats::RobustTwins> robust{};
+    Said<stats::ScatterSplit> split{};  ///< scatter: uncertainty of the readings, shot to shot
+    Said<stats::GrubbsResult> grubbs{};
+    std::vector<OddShot> oddShots{};
+    std::string sentence{};
+    std::string scatterSentence{};
+};
+
+/// One implement over its cells, whoever struck it.
+struct ImplementFinding {
+    report::ImplementRow row{};        ///< the plain average of the cell means
+    std::string name{};                ///< with the condition where another has the same name
+    std::vector<std::size_t> cells{};  ///< positions in Findings::cells
+    std::string sentence{};
+    std::vector<std::string> notes{};  ///< what to know before trusting the row
+};
+
+}  // namespace core::findings

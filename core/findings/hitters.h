@@ -1,0 +1,78 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "core/findings/cells.h"
+#include "core/stats/contrast.h"
+#include "core/stats/noticeable_step.h"
+#include "core/stats/two_way.h"
+
+namespace core::findings {
+
+/// A level of a factor with its estimated marginal mean: each level of the other factor weighs the
+/// same.
+struct MarginalMean {
+    std::string name{};
+    Estimate mean;
+};
+
+/// Two hitters with one implement.
+struct HitterPair {
+    project::ImplementId implement{};
+    project::HitterId first{};
+    project::HitterId second{};
+    std::string implementName{};
+    std::string firstName{};
+    std::string secondName{};
+    Said<stats::JudgedEstimate> difference{};  ///< first less second, rpm; interval for it alone
+    std::optional<stats::StepVerdict> verdict{};
+    std::string sentence{};
+};
+
+/// A cell that does not fit implement + hitter: one hitter got more or less from an implement than
+/// the others did. A reason to film the cell again, never a fault.
+struct InteractionCell {
+    project::ImplementId implement{};
+    project::HitterId hitter{};
+    std::string implementName{};
+    std::string hitterName{};
+    double departureRpm{};   ///< cell mean less implement + hitter
+    double adjustedP{};      ///< Holm, over the cells
+    std::string sentence{};  ///< "Hitter B did not get from X what hitter A got: …"
+};
+
+/// A cell without (enough) kept shots.
+struct MissingCell {
+    project::ImplementId implement{};
+    project::HitterId hitter{};
+    std::string sentence{};
+};
+
+/// Implement and hitter together.
+struct HitterFindings {
+    Said<stats::TwoWayAnova> typeTwo{};
+    Said<stats::TwoWayAnova> typeThree{};
+    Said<std::vector<MarginalMean>> implementMeans{};
+    Said<std::vector<MarginalMean>> hitterMeans{};
+    std::vector<InteractionCell> interaction{};  ///< the cells that stand out, largest first
+    std::vector<MissingCell> missing{};
+    std::vector<HitterPair> pairs{};  ///< by implement
+    std::string sentence{};
+    std::string missingSentence{};  ///< what cannot be estimated; empty when nothing is missing
+};
+
+/// New against worn: implements of one name that differ in their condition.
+struct ConditionContrast {
+    project::ImplementId first{};
+    project::ImplementId second{};
+    std::string name{};
+    std::string firstCondition{};
+    std::string secondCondition{};
+    Said<stats::JudgedEstimate> difference{};  ///< first less second, over the hitters of both
+    std::optional<stats::StepVerdict> verdict{};
+    std::string sentence{};
+};
+
+}  // namespace core::findings

@@ -1,0 +1,75 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "core/findings/cells.h"
+#include "core/stats/contrast.h"
+#include "core/stats/correlation.h"
+#include "core/stats/covariance_analysis.h"
+
+namespace core::findings {
+
+/// A point of a scatter plot; opens the implement or the shot that it stands for.
+struct TrendPoint {
+    double x{};
+    double y{};  ///< rpm
+    std::optional<project::ImplementId> implement{};
+    std::optional<project::ShotId> shot{};
+    std::string name{};
+};
+
+/// Spin against a numeric attribute of the implements, one point an implement.
+struct AttributeFinding {
+    std::string attribute{};
+    std::vector<TrendPoint> points{};
+    std::vector<std::string> leftOut{};  ///< implements without a number there
+    Said<stats::Correlation> pearson{};
+    Said<stats::Correlation> spearman{};
+    std::string sentence{};  ///< with the warning that attributes go together
+};
+
+/// Spin against shot number of one hitter in a session. Implements are held apart (analysis of
+/// covariance), so that the order in which they were filmed is not taken for a drift.
+struct DriftFinding {
+    project::SessionId session{};
+    project::HitterId hitter{};
+    std::string sessionName{};
+    std::string hitterName{};
+    /// x shot number of the hitter from 1, y rpm above the cell's level at the centre.
+    std::vector<TrendPoint> points{};
+    Said<stats::JudgedEstimate> perShot{};  ///< rpm a shot, cells held apart
+    double centre{};                        ///< shot number at which the line through y = 0 passes
+    std::string sentence{};
+};
+
+/// A control implement at the start, the middle and the end of a session. An implement is one when
+/// its condition or the name of one of its attributes is "control".
+struct ControlFinding {
+    project::SessionId session{};
+    project::HitterId hitter{};
+    project::ImplementId implement{};
+    std::vector<Estimate> thirds{};              ///< start, middle, end
+    Said<stats::JudgedEstimate> endLessStart{};  ///< rpm
+    std::string sentence{};
+};
+
+/// How much more or less spin one session shows than another for the same implements and hitters.
+struct SessionLink {
+    project::SessionId first{};
+    project::SessionId second{};
+    std::string firstName{};
+    std::string secondName{};
+    std::size_t sharedCells{};                 ///< implement with hitter in both
+    Said<stats::JudgedEstimate> difference{};  ///< first less second, rpm
+    std::string sentence{};
+};
+
+/// Implements at equal ball speed.
+struct SpeedFinding {
+    Said<stats::CovarianceAnalysis> analysis{};
+    std::string sentence{};
+};
+
+}  // namespace core::findings

@@ -1,0 +1,215 @@
+#include "ui/findings/findings_screen.h"
+
+#include <gtest/gtest.h>
+
+#include <QComboBox>
+#include <QHeaderView>
+#include <QLabel>
+#include <QLineEdit>
+#include <QTabWidget>
+#include <QTableView>
+#include <QTest>
+#include <stdexcept>
+
+#include "core/findings/settings.h"
+#include "tests/ui/findings/findings_project.h"
+#include "ui/chart/ranked_chart.h"
+#include "ui/models/ranked_table_model.h"
+
+/// The findings screen on a project of three implements and two hitters, driven as a person would.
+namespace ui::findings {
+namespace {
+
+using models::RankedTableModel;
+constexpr int kWaitMilliseconds = 20000;  // for computing on a busy machine
+
+class FindingsScreenTest : public ::testing::Test {
+protected:
+    void open(QSize size = {1366, 660}) {
+        screen = std::make_unique<FindingsScreen>(*project.store, jobs);
+        screen->resize(size);
+        screen->show();
+        ASSERT_TRUE(QTest::qWaitForWindowExposed(screen.get(), kWaitMilliseconds));
+        ASSERT_TRUE(
+            QTest::qWaitFor([this] { return table().model()->rowCount() > 0; }, kWaitMilliseconds));
+    }
+    template <class Widget>
+    [[nodiscard]] Widget& child(const char* name) {
+        auto* found = screen->findChild<Widget*>(QLatin1String{name});
+        if (found == nullptr) {
+            throw std::runtime_error(std::string{"no widget named "} + name);
+        }
+        return *found;
+    }
+    [[nodiscard]] QTableView& table() { return child<QTableView>("ranked"); }
+    [[nodiscard]] QString cellText(int row, int column) {
+        return table().model()->index(row, column).data().toString();
+    }
+    void type(const char* field, const char* text) {
+        auto& edit = child<QLineEdit>(field);
+        edit.setFocus();
+        edit.selectAll();
+        QTest::keyClick(&edit, Qt::Key_Delete);
+        QTest::keyClicks(&edit, QString::fromUtf8(text));
+        QTest::keyClick(&edit, Qt::Key_Return);
+    }
+    template <class Condition>
+    [[nodiscard]] bool waitFor(Condition condition) {
+        return QTest::qWaitFor(condition, kWaitMilliseconds);
+    }
+
+    tests::FindingsProject project;
+    bridge::JobRunner jobs{1};
+    std::unique_ptr<FindingsScreen> screen;
+};
+
+TEST_F(FindingsScreenTest, ImplementsStandInTheOrderOfTheirMeans) {
+    open();
+    ASSERT_EQ(table().model()->rowCount(), 3);
+    EXPECT_EQ(cellText(0, RankedTableModel::kImplement), QStringLiteral("implement 3"));
+    EXPECT_EQ(cellText(0, RankedTableModel::kRank), QStringLiteral("1"));
+    EXPECT_EQ(cellText(0, RankedTableModel::kCount), QStringLiteral("12"));
+    // (2000 + 2060)/2; standard error 37.4/sqrt(6)/sqrt(2) = 10.8, so no decimals.
+    EXPECT_EQ(cellText(0, RankedTableModel::kMean), QStringLiteral("2030"));
+    EXPECT_EQ(cellText(0, RankedTableModel::kLetters), QStringLiteral("a"));
+}
+
+TEST_F(FindingsScreenTest, TableShowsItsLastColumnOnASmallScreen) {
+    open({1366, 660});
+    auto* header = table().horizontalHeader();
+    const int last = RankedTableModel::kNotes;
+    EXPECT_GE(header->sectionSize(last), header->fontMetrics().horizontalAdvance(u"Notes"));
+    EXPECT_LE(header->sectionViewportPosition(last) + header->sectionSize(last),
+              table().viewport()->width());
+}
+
+TEST_F(FindingsScreenTest, ChangedReadingArrivesByItself) {
+    open();
+    project.keepShot(1500.0);
+    EXPECT_TRUE(waitFor([this] {
+        for (int row = 0; row < table().model()->rowCount(); ++row) {
+            if (cellText(row, RankedTableModel::kCount) == QStringLiteral("13")) {
+                return true;
+            }
+        }
+        return false;
+    }));
+}
+
+TEST_F(FindingsScreenTest, StepTypedInThePlaceIsKeptAndDrawn) {
+    open();
+    type("noticeable_step", "300");
+    EXPECT_EQ(core::findings::noticeableStep(*project.store->snapshot()).value(), core::Rpm{300.0});
+    auto* chart = screen->findChild<chart::RankedChart*>();
+    EXPECT_TRUE(waitFor([chart] { return chart->rulerLowRpm().has_value(); }));
+    ASSERT_TRUE(project.store->undo().has_value());
+    EXPECT_TRUE(waitFor([chart] { return !chart->rulerLowRpm().has_value(); }));
+    EXPECT_EQ(child<QLineEdit>("noticeable_step").text(), QString{});
+}
+
+TEST_F(FindingsScreenTest, RefusedStepSaysWhyAndChangesNothing) {
+    open();
+    type("noticeable_step", "much");
+    EXPECT_TRUE(child<QLabel>("refusal").isVisible());
+    EXPECT_TRUE(child<QLabel>("refusal").text().contains(QStringLiteral("not a number")));
+    EXPECT_FALSE(core::findings::noticeableStep(*project.store->snapshot()).value().has_value());
+    type("noticeable_step", "250");
+    EXPECT_FALSE(child<QLabel>("refusal").isVisible());
+}
+
+TEST_F(FindingsScreenTest, BandsTypedInThePlaceFillTheirColumn) {
+    open();
+    type("bands", "low 1580 high");
+    EXPECT_TRUE(
+        waitFor([this] { return cellText(0, RankedTableModel::kBand) == QStringLiteral("high"); }));
+    EXPECT_EQ(cellText(2, RankedTableModel::kBand), QStringLiteral("low"));
+    type("bands", "low 1600 1700 high");
+    EXPECT_TRUE(child<QLabel>("refusal").text().contains(QStringLiteral("no name")));
+}
+
+TEST_F(FindingsScreenTest, RulerIsDraggedAlongTheAxisAndMovedByKeys) {
+    ASSERT_TRUE(core::findings::setNoticeableStep(*project.store, core::Rpm{200.0}).has_value());
+    open();
+    auto* chart = screen->findChild<chart::RankedChart*>();
+    QTest::qWait(50);  // the first painting lays the axes out
+    const double before = *chart->rulerLowRpm();
+    const QPoint from = chart->rulerCentre().toPoint();
+    const QPoint to = from + QPoint{-80, 0};
+    QTest::mousePress(chart->plot(), Qt::LeftButton, {}, from);
+    QMouseEvent move{
+        QEvent::MouseMove, to, chart->plot()->mapToGlobal(to), Qt::LeftButton, Qt::LeftButton,
+        Qt::NoModifier};
+    QCoreApplication::sendEvent(chart->plot(), &move);
+    QTest::mouseRelease(chart->plot(), Qt::LeftButton, {}, to);
+    const double dragged = *chart->rulerLowRpm();
+    EXPECT_LT(dragged, before);
+    chart->setFocus();
+    QTest::keyClick(chart, Qt::Key_Right);
+    EXPECT_GT(*chart->rulerLowRpm(), dragged);
+    EXPECT_EQ(chart->rulerCentre().y(), from.y());
+}
+
+TEST_F(FindingsScreenTest, ArrowsInTheChartChooseTheRowAndSayItsValue) {
+    open();
+    auto* chart = screen->findChild<chart::RankedChart*>();
+    chart->setFocus();
+    QTest::keyClick(chart, Qt::Key_Down);
+    EXPECT_EQ(table().selectionModel()->selectedRows().front().row(), 1);
+    EXPECT_TRUE(chart->pointedText().contains(QStringLiteral("implement 2")));
+    EXPECT_TRUE(child<QLabel>("sentence").text().contains(QStringLiteral("implement 2: 1570 rpm")));
+}
+
+TEST_F(FindingsScreenTest, OneHitterAloneHasItsOwnTable) {
+    open();
+    auto& scope = child<QComboBox>("scope");
+    ASSERT_EQ(scope.count(), 3);
+    scope.setFocus();
+    QTest::keyClick(&scope, Qt::Key_Down);
+    EXPECT_EQ(cellText(0, RankedTableModel::kCount), QStringLiteral("6"));
+    EXPECT_EQ(cellText(0, RankedTableModel::kMean), QStringLiteral("2000"));
+}
+
+TEST_F(FindingsScreenTest, PairSaysItsSentenceAndOpensItsShots) {
+    open();
+    auto& tabs = child<QTabWidget>("views");
+    tabs.setCurrentIndex(1);
+    auto& pairs = child<QTableView>("pairs");
+    ASSERT_EQ(pairs.model()->rowCount(), 3);
+    pairs.setFocus();
+    pairs.setCurrentIndex(pairs.model()->index(1, 2));
+    const QString said = child<QLabel>("pair_sentence").text();
+    EXPECT_TRUE(said.contains(QStringLiteral("implement 2"))) << said.toStdString();
+    EXPECT_TRUE(said.contains(QStringLiteral("implement 1")));
+    QTest::keyClick(&pairs, Qt::Key_Return);
+    EXPECT_EQ(tabs.currentIndex(), 0);
+}
+
+TEST_F(FindingsScreenTest, LookIsCountedOnceForTheSameReadings) {
+    open();
+    EXPECT_TRUE(
+        waitFor([this] { return core::findings::looks(*project.store->snapshot()).count == 1; }));
+    screen->hide();
+    screen->show();
+    QTest::qWait(50);
+    EXPECT_EQ(core::findings::looks(*project.store->snapshot()).count, 1);
+    screen->hide();
+    project.keepShot(1400.0);
+    screen->show();
+    EXPECT_TRUE(
+        waitFor([this] { return core::findings::looks(*project.store->snapshot()).count == 2; }));
+}
+
+TEST(FindingsScreenEmpty, TellsTheNextStep) {
+    tests::TemporaryFolder folder;
+    auto store = core::project::Store::create(folder.path() / "empty.turnmark");
+    ASSERT_TRUE(store.has_value());
+    bridge::JobRunner jobs{1};
+    FindingsScreen screen{*store.value(), jobs};
+    screen.show();
+    const auto* hint = screen.findChild<QLabel*>(QStringLiteral("empty"));
+    EXPECT_TRUE(QTest::qWaitFor([hint] { return hint->isVisible(); }, kWaitMilliseconds));
+    EXPECT_TRUE(hint->text().contains(QStringLiteral("Keep the first shots in Reading")));
+}
+
+}  // namespace
+}  // namespace ui::findings

@@ -1,0 +1,67 @@
+#pragma once
+
+#include <QString>
+#include <QWidget>
+#include <optional>
+#include <vector>
+
+class QCPItemText;
+class QCustomPlot;
+
+namespace ui::chart {
+
+/// What a scatter chart shows. Points open something: `key` comes back with activated().
+struct ScatterPlot {
+    struct Point {
+        double x{};
+        double y{};
+        QString text;  ///< what is said when it is pointed at
+        qint64 key{};
+    };
+    /// y = level + slope (x - centre), drawn over the whole width.
+    struct Trend {
+        double centre{};
+        double level{};
+        double slope{};
+        bool isMinor{};  ///< dashed
+    };
+    QString xLabel;
+    QString yLabel;
+    std::vector<Point> points;
+    std::vector<Trend> trends;
+};
+
+/// Points in a plane, with lines. ← and → go from point to point and say their values, Enter or a
+/// double click opens one. Confined.
+class ScatterChart : public QWidget {
+    Q_OBJECT
+
+public:
+    explicit ScatterChart(QWidget* parent = nullptr);
+
+    void show(ScatterPlot plot);
+    [[nodiscard]] QString pointedText() const;
+
+    [[nodiscard]] QSize sizeHint() const override { return {420, 200}; }
+    [[nodiscard]] QSize minimumSizeHint() const override { return {240, 120}; }
+
+Q_SIGNALS:
+    void activated(qint64 key);
+
+protected:
+    void changeEvent(QEvent* event) override;
+    bool eventFilter(QObject* watched, QEvent* event) override;
+
+private:
+    void rebuild();
+    [[nodiscard]] std::optional<std::size_t> pointNear(QPointF at) const;
+    void point(std::optional<std::size_t> at);
+    bool onKey(int key);
+
+    QCustomPlot* m_canvas;
+    QCPItemText* m_tip{};
+    ScatterPlot m_plot;
+    std::optional<std::size_t> m_pointed;
+};
+
+}  // namespace ui::chart

@@ -1,0 +1,232 @@
+#include "ui/findings/findings_facts.h"
+
+#include <QStringList>
+#include <algorithm>
+
+#include "core/report/number_format.h"
+
+namespace ui::findings {
+namespace {
+
+using core::findings::Findings;
+using core::stats::JudgedEstimate;
+
+QString factText(const std::string& utf8) {
+    return QString::fromStdString(utf8);
+}
+
+std::vector<core::project::ShotId> shotsOfCells(
+    const Findings& findings, core::project::ImplementId implement,
+    std::initializer_list<core::project::HitterId> hitters) {
+    std::vector<core::project::ShotId> shots;
+    for (const auto& cell : findings.cells) {
+        const bool isWanted = hitters.size() == 0 || std::find(hitters.begin(), hitters.end(),
+                                                               cell.row.hitter) != hitters.end();
+        if (cell.row.implement != implement || !isWanted) {
+            continue;
+        }
+        for (const auto& reading : cell.row.readings) {
+            shots.push_back(reading.shot);
+        }
+    }
+    return shots;
+}
+
+QString signedRpm(double value, double sigma) {
+    return (value > 0.0 ? QStringLiteral("+") : QString{}) +
+           factText(core::report::withDigitsOf(value, sigma));
+}
+
+QString verdictWord(const std::optional<core::stats::StepVerdict>& verdict, double p) {
+    if (!verdict) {
+        return p < 0.05 ? QStringLiteral("differs") : QStringLiteral("not shown");
+    }
+    switch (*verdict) {
+        case core::stats::StepVerdict::DiffersByAtLeast:
+            return QStringLiteral("at least the step");
+        case core::stats::StepVerdict::DiffersByLess:
+            return QStringLiteral("less than the step");
+        case core::stats::StepVerdict::Equivalent:
+            return QStringLiteral("equivalent");
+        case core::stats::StepVerdict::NotSettled:
+            return QStringLiteral("not settled");
+    }
+    return {};
+}
+
+QStringList differenceCells(const QString& what, const QString& who,
+                            const core::findings::Said<JudgedEstimate>& difference,
+                            const std::optional<core::stats::StepVerdict>& verdict) {
+    if (!difference) {
+        return {what, who, QStringLiteral("–"), QStringLiteral("–"),
+                QStringLiteral("cannot be said")};
+    }
+    const double sigma = difference->standardError;
+    return {what, who, signedRpm(difference->estimate, sigma),
+            factText(core::report::intervalText(difference->interval.low, difference->interval.high,
+                                                sigma)),
+            verdictWord(verdict, difference->pValue)};
+}
+
+}  // namespace
+
+QString hitterSummary(const Findings& findings) {
+    QStringList sentences{factText(findings.hitters.sentence)};
+    for (const auto& cell : findings.hitters.interaction) {
+        sentences.append(factText(cell.sentence));
+    }
+    if (!findings.hitters.missingSentence.empty()) {
+        sentences.append(factText(findings.hitters.missingSentence));
+    }
+    return sentences.join(QStringLiteral("\n"));
+}
+
+SentenceRows hitterRows(const Findings& findings) {
+    SentenceRows rows;
+    for (const auto& pair : findings.hitters.pairs) {
+        rows.push_back(
+            {differenceCells(factText(pair.implementName),
+                             QStringLiteral("%1 less %2")
+                                 .arg(factText(pair.firstName), factText(pair.secondName)),
+                             pair.difference, pair.verdict),
+             factText(pair.sentence),
+             shotsOfCells(findings, pair.implement, {pair.first, pair.second})});
+    }
+    for (const auto& contrast : findings.conditions) {
+        auto shots = shotsOfCells(findings, contrast.first, {});
+        const auto others = shotsOfCells(findings, contrast.second, {});
+        shots.insert(shots.end(), others.begin(), others.end());
+        rows.push_back({differenceCells(factText(contrast.name),
+                                        QStringLiteral("%1 less %2")
+                                            .arg(factText(contrast.firstCondition),
+                                                 factText(contrast.secondCondition)),
+                                        contrast.difference, contrast.verdict),
+                        factText(contrast.sentence), std::move(shots)});
+    }
+    return rows;
+}
+
+std::vector<PlotPage> driftPages(const Findings& findings) {
+    std::vector<PlotPage> pages;
+    for (const auto& drift : findings.drifts) {
+        PlotPage page;
+        page.title = QStringLiteral("session %1, hitter %2")
+                         .arg(factText(drift.sessionName), factText(drift.hitterName));
+        page.plot.xLabel = QStringLiteral("shot of the session");
+        page.plot.yLabel = QStringLiteral("above its cell, rpm");
+        for (const auto& point : drift.points) {
+            page.plot.points.push_back(
+                {point.x, point.y,
+                 QStringLiteral("shot %1, %2: %3 rpm above its cell")
+                     .arg(point.x)
+                     .arg(factText(point.name), factText(core::report::fixed(point.y, 0))),
+                 point.shot ? point.shot->value : 0});
+        }
+        if (drift.perShot) {
+            page.plot.trends = {{drift.centre, 0.0, drift.perShot->estimate, false},
+                                {drift.centre, 0.0, drift.perShot->interval.low, true},
+                                {drift.centre, 0.0, drift.perShot->interval.high, true}};
+        }
+        page.sentence = factText(drift.sentence);
+        pages.push_back(std::move(page));
+    }
+    return pages;
+}
+
+QString driftWords(const Findings& findings) {
+    QStringList sentences;
+    for (const auto& control : findings.controls) {
+        sentences.append(factText(control.sentence));
+    }
+    for (const auto& link : findings.sessions) {
+        sentences.append(factText(link.sentence));
+    }
+    if (findings.drifts.empty()) {
+        sentences.prepend(QStringLiteral("No kept shots yet, so nothing can have drifted."));
+    }
+    return sentences.join(QStringLiteral("\n"));
+}
+
+std::vector<PlotPage> attributePages(const Findings& findings) {
+    std::vector<PlotPage> pages;
+    for (const auto& attribute : findings.attributes) {
+        PlotPage page;
+        page.title = factText(attribute.attribute);
+        page.plot.xLabel = page.title;
+        page.plot.yLabel = QStringLiteral("mean spin, rpm");
+        for (const auto& point : attribute.points) {
+            page.plot.points.push_back({point.x, point.y,
+                                        QStringLiteral("%1: %2, %3 rpm")
+                                            .arg(factText(point.name))
+                                            .arg(point.x)
+                                            .arg(factText(core::report::fixed(point.y, 0))),
+                                        point.implement ? point.implement->value : 0});
+        }
+        page.sentence = factText(attribute.sentence);
+        pages.push_back(std::move(page));
+    }
+    return pages;
+}
+
+QString attributeWords(const Findings& findings) {
+    const QString speed = factText(findings.speed.sentence);
+    return findings.attributes.empty()
+               ? QStringLiteral(
+                     "No attribute is a number for three compared implements. Give the "
+                     "implements attributes such as thickness or mass.\n") +
+                     speed
+               : speed;
+}
+
+std::vector<PlotPage> agreementPages(const Findings& findings) {
+    const auto& methods = findings.agreement.methods;
+    if (!methods.limits) {
+        return {};
+    }
+    PlotPage page;
+    page.title = QStringLiteral("marks against rotation fit");
+    page.plot.xLabel = QStringLiteral("mean of both, rpm");
+    page.plot.yLabel = QStringLiteral("marks less fit, rpm");
+    for (const auto& shot : methods.shots) {
+        const double difference = shot.firstRpm - shot.secondRpm;
+        page.plot.points.push_back({0.5 * (shot.firstRpm + shot.secondRpm), difference,
+                                    QStringLiteral("marks %1 rpm, fit %2 rpm")
+                                        .arg(factText(core::report::fixed(shot.firstRpm, 0)),
+                                             factText(core::report::fixed(shot.secondRpm, 0))),
+                                    shot.shot.value});
+    }
+    page.plot.trends = {{0.0, methods.limits->meanDifference, 0.0, false},
+                        {0.0, methods.limits->lower.value, 0.0, true},
+                        {0.0, methods.limits->upper.value, 0.0, true}};
+    page.sentence = factText(methods.sentence);
+    return {page};
+}
+
+QString agreementWords(const Findings& findings) {
+    QStringList sentences;
+    if (!findings.agreement.methods.limits) {
+        sentences.append(factText(findings.agreement.methods.sentence));
+    }
+    for (const auto& repeat : findings.agreement.repeats) {
+        sentences.append(factText(repeat.sentence));
+    }
+    sentences.append(factText(findings.agreement.readers.sentence));
+    return sentences.join(QStringLiteral("\n"));
+}
+
+QString methodText(const Findings& findings) {
+    QStringList paragraphs;
+    for (const auto& sentence : findings.method) {
+        paragraphs.append(factText(sentence));
+    }
+    const auto odd = findings.oddShots();
+    if (!odd.empty()) {
+        paragraphs.append(QStringLiteral("Odd shots:"));
+        for (const auto& shot : odd) {
+            paragraphs.append(factText(shot.sentence));
+        }
+    }
+    return paragraphs.join(QStringLiteral("\n\n"));
+}
+
+}  // namespace ui::findings
