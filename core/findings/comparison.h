@@ -79,9 +79,11 @@ struct Comparison {
     ComparisonModel model{};
     std::vector<RankedImplement> ranked;  ///< highest mean first
     std::vector<LeftOut> leftOut;
-    Said<stats::VarianceRatioTest> welch;           ///< do the implements differ at all?
+    /// Do the implements differ at all? Welch's test; in the additive model the F test of the
+    /// implements, adjusted for hitters and sessions.
+    Said<stats::VarianceRatioTest> welch;
     Said<stats::VarianceRatioTest> equalVariances;  ///< Brown and Forsythe, over the cells
-    std::vector<PairFinding> pairs;                 ///< in the order of the ranks
+    std::vector<PairFinding> pairs;                 ///< (0,1), (0,2) … by position in ranked
     std::string whyNoPairs;                         ///< empty when there are pairs
     Said<std::vector<EqualVariancePair>> tukeyKramer;
     std::string sentence;         ///< what can be said of the table as a whole

@@ -1,7 +1,9 @@
 #pragma once
 
 #include <cstdint>
+#include <map>
 #include <memory>
+#include <optional>
 #include <stop_token>
 #include <string>
 #include <vector>
@@ -30,6 +32,7 @@ struct FindingsOptions {
 struct Findings {
     std::int64_t revision{};
     std::uint64_t seed{};
+    int draws{};
     std::uint64_t fingerprint{};        ///< of counting readings, settings and options: see Looks
     int looks{};                        ///< with other data or options, this one not counted
     std::optional<Rpm> noticeableStep;  ///< D; absent while the tester has set none
@@ -47,6 +50,9 @@ struct Findings {
     std::vector<SessionLink> sessions;
     SpeedFinding speed;
     AgreementFindings agreement;
+    /// Speed across the picture of every shot's latest rotation fit, m/s; absent where the size of
+    /// the ball is not known.
+    std::map<project::ReadingId, std::optional<double>> ballSpeeds;
     std::string looksSentence;
     std::vector<std::string> method;  ///< how it was read and computed, one sentence each
 

@@ -14,7 +14,6 @@ namespace core::findings {
 inline constexpr std::string_view kStepKey = "noticeable_step_rpm";
 inline constexpr std::string_view kBandsKey = "bands";
 inline constexpr std::string_view kLooksKey = "findings_looks";
-inline constexpr std::string_view kControlKey = "control_implement";
 
 /// Smallest difference of spin that a player can notice, greater than zero. Absent: not set.
 /// Errors: Damaged for a stored text that is no such number.

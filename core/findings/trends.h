@@ -5,9 +5,9 @@
 #include <vector>
 
 #include "core/findings/cells.h"
+#include "core/stats/contrast.h"
 #include "core/stats/correlation.h"
 #include "core/stats/covariance_analysis.h"
-#include "core/stats/straight_line.h"
 
 namespace core::findings {
 
@@ -30,20 +30,22 @@ struct AttributeFinding {
     std::string sentence;  ///< with the warning that attributes go together
 };
 
-/// Spin against shot number in a session. Each shot's spin less the mean of its cell, so that the
-/// order of the implements is not taken for a drift.
+/// Spin against shot number of one hitter in a session. Implements are held apart (analysis of
+/// covariance), so that the order in which they were filmed is not taken for a drift.
 struct DriftFinding {
     project::SessionId session;
-    std::optional<project::HitterId> hitter;  ///< absent: all hitters of the session
+    project::HitterId hitter;
     std::string sessionName;
     std::string hitterName;
-    std::vector<TrendPoint> points;       ///< x shot number from 1, y rpm above the cell mean
+    /// x shot number of the hitter from 1, y rpm above the cell's level at the centre.
+    std::vector<TrendPoint> points;
     Said<stats::JudgedEstimate> perShot;  ///< rpm a shot, cells held apart
-    Said<stats::StraightLine> line;       ///< through the points, for drawing
+    double centre{};                      ///< shot number at which the line through y = 0 passes
     std::string sentence;
 };
 
-/// One implement at the start, the middle and the end of a session.
+/// A control implement at the start, the middle and the end of a session. An implement is one when
+/// its condition or the name of one of its attributes is "control".
 struct ControlFinding {
     project::SessionId session;
     project::HitterId hitter;

@@ -128,6 +128,7 @@ std::vector<CellRow> emptyRows(const Snapshot& snapshot) {
         const auto* session = snapshot.sessions.find(cell.session);
         CellRow row;
         row.cell = cell.id;
+        row.session = cell.session;
         row.implement = cell.implement;
         row.hitter = cell.hitter;
         row.sessionName = session != nullptr ? session->name : std::string{};

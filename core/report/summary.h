@@ -39,6 +39,7 @@ struct GroupMean {
 /// One implement with one hitter in one session.
 struct CellRow {
     project::CellId cell;
+    project::SessionId session;
     project::ImplementId implement;
     project::HitterId hitter;
     std::string sessionName;

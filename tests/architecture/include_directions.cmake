@@ -15,6 +15,7 @@ set(MAY_spin "base;timebase;stats;image")
 set(MAY_project "base;timebase;spin")
 set(MAY_plan "base;stats")
 set(MAY_report "base;timebase;stats;spin;project")
+set(MAY_findings "base;timebase;stats;spin;project;report")
 set(MAY_intake "base;timebase;media;shots;image;spin;project")
 set(MAY_demo "base;timebase;media;synthesis;spin;project;intake")
 

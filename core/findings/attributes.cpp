@@ -1,0 +1,127 @@
+#include <fmt/format.h>
+
+#include <charconv>
+#include <cmath>
+#include <set>
+
+#include "core/findings/find_trends.h"
+
+namespace core::findings {
+namespace {
+
+struct NumberWithUnit {
+    double value{};
+    std::string unit;
+};
+
+std::optional<NumberWithUnit> numberWithUnit(const std::string& text) {
+    const char* const end = text.data() + text.size();
+    const char* begin = text.data();
+    while (begin != end && *begin == ' ') {
+        ++begin;
+    }
+    NumberWithUnit number;
+    const auto [rest, error] = std::from_chars(begin, end, number.value);
+    if (error != std::errc{} || !std::isfinite(number.value)) {
+        return std::nullopt;
+    }
+    number.unit.assign(rest, end);
+    while (!number.unit.empty() && number.unit.front() == ' ') {
+        number.unit.erase(0, 1);
+    }
+    while (!number.unit.empty() && number.unit.back() == ' ') {
+        number.unit.pop_back();
+    }
+    // A comma may be a decimal mark or a list: what is meant cannot be known.
+    const bool isDoubtful =
+        !number.unit.empty() &&
+        (number.unit.front() == ',' || number.unit.front() == '/' || number.unit.front() == '-');
+    return isDoubtful ? std::nullopt : std::optional{number};
+}
+
+std::string correlationWords(const char* name, const Said<stats::Correlation>& correlation) {
+    if (!correlation) {
+        return fmt::format("{}: {}", name, correlation.whyNot());
+    }
+    std::string text = fmt::format("{} {:.2f}", name, correlation->coefficient);
+    if (correlation->interval) {
+        text += fmt::format(" (95 %: {:.2f} to {:.2f})", correlation->interval->low,
+                            correlation->interval->high);
+    }
+    return text;
+}
+
+void wordAttribute(AttributeFinding& found) {
+    const char* what = "Whether spin goes with it cannot be said";
+    if (found.spearman) {
+        const bool isShown = found.spearman->pValue < 0.05;
+        const bool isUp = found.spearman->coefficient > 0.0;
+        what = !isShown ? "That spin goes with it is not shown"
+               : isUp   ? "The more of it, the more spin among these implements"
+                        : "The more of it, the less spin among these implements";
+    }
+    found.sentence = fmt::format(
+        "{}: {} ({}; {}; {} implements). Attributes go together: another one that differs "
+        "between the same implements may be the cause.",
+        found.attribute, what, correlationWords("Spearman", found.spearman),
+        correlationWords("Pearson", found.pearson), found.points.size());
+}
+
+AttributeFinding findAttribute(const project::Snapshot& snapshot, const Comparison& together,
+                               const std::string& key) {
+    AttributeFinding found;
+    found.attribute = key;
+    std::set<std::string> units;
+    std::vector<double> x;
+    std::vector<double> y;
+    for (const RankedImplement& row : together.ranked) {
+        const auto* implement = snapshot.implements.find(row.implement);
+        const auto at = implement->attributes.find(key);
+        const auto number =
+            at == implement->attributes.end() ? std::nullopt : numberWithUnit(at->second);
+        if (!number) {
+            found.leftOut.push_back(row.name);
+            continue;
+        }
+        units.insert(number->unit);
+        x.push_back(number->value);
+        y.push_back(row.mean.value);
+        found.points.push_back(
+            {number->value, row.mean.value, row.implement, std::nullopt, row.name});
+    }
+    if (units.size() > 1) {
+        const std::string why = "the implements give it in different units";
+        found.pearson = Said<stats::Correlation>::because(why);
+        found.spearman = Said<stats::Correlation>::because(why);
+    } else {
+        found.pearson = Said<stats::Correlation>{stats::pearson({x, y})};
+        found.spearman = Said<stats::Correlation>{stats::spearman({x, y})};
+        if (!units.empty() && !units.begin()->empty()) {
+            found.attribute += ", " + *units.begin();
+        }
+    }
+    wordAttribute(found);
+    return found;
+}
+
+}  // namespace
+
+std::vector<AttributeFinding> findAttributes(const project::Snapshot& snapshot,
+                                             const Comparison& together) {
+    std::set<std::string> keys;
+    for (const auto& implement : snapshot.implements) {
+        for (const auto& [key, value] : implement.attributes) {
+            keys.insert(key);
+        }
+    }
+    std::vector<AttributeFinding> found;
+    for (const std::string& key : keys) {
+        AttributeFinding attribute = findAttribute(snapshot, together, key);
+        if (attribute.points.size() >= 3) {
+            found.push_back(std::move(attribute));
+        }
+    }
+    return found;
+}
+
+}  // namespace core::findings

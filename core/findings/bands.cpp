@@ -1,0 +1,162 @@
+#include "core/findings/bands.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <charconv>
+#include <cmath>
+#include <set>
+#include <sstream>
+
+namespace core::findings {
+namespace {
+
+std::string edgeText(Rpm edge) {
+    return fmt::format("{}", edge.rpm);
+}
+
+Result<void> checkBandNames(const std::vector<Band>& bands) {
+    std::set<std::string> names;
+    for (const Band& band : bands) {
+        if (band.name.find_first_not_of(" \t") == std::string::npos) {
+            return fail(ErrorCode::InvalidInput,
+                        fmt::format("The band {} has no name. Write a word before or after each "
+                                    "edge: low 1200 medium 1500 high.",
+                                    rangeText(band)));
+        }
+        if (!names.insert(band.name).second) {
+            return fail(
+                ErrorCode::InvalidInput,
+                fmt::format("Two bands are named \"{}\". Give each its own name.", band.name));
+        }
+    }
+    return ok();
+}
+
+Result<void> checkNeighbours(const Band& below, const Band& above) {
+    if (!below.high || !above.low) {
+        return fail(ErrorCode::InvalidInput,
+                    fmt::format("The bands \"{}\" and \"{}\" overlap: one of them has no edge "
+                                "where they meet. Only the lowest band is open below and only the "
+                                "highest above.",
+                                below.name, above.name));
+    }
+    const double gap = above.low->rpm - below.high->rpm;
+    if (gap > 0.0) {
+        return fail(
+            ErrorCode::InvalidInput,
+            fmt::format("Between the bands \"{}\" and \"{}\" there is a gap: a value from "
+                        "{} to below {} rpm would be in none. Let one begin where the "
+                        "other ends.",
+                        below.name, above.name, edgeText(*below.high), edgeText(*above.low)));
+    }
+    if (gap < 0.0) {
+        return fail(
+            ErrorCode::InvalidInput,
+            fmt::format("The bands \"{}\" and \"{}\" overlap: a value from {} to below {} "
+                        "rpm would be in both. Let one begin where the other ends.",
+                        below.name, above.name, edgeText(*above.low), edgeText(*below.high)));
+    }
+    return ok();
+}
+
+Result<void> checkEdges(const Band& band) {
+    for (const auto& edge : {band.low, band.high}) {
+        if (edge && !std::isfinite(edge->rpm)) {
+            return fail(ErrorCode::InvalidInput,
+                        fmt::format("An edge of the band \"{}\" is not a number.", band.name));
+        }
+    }
+    if (band.low && band.high && !(band.low->rpm < band.high->rpm)) {
+        return fail(ErrorCode::InvalidInput,
+                    fmt::format("The band \"{}\" from {} to {} rpm holds no value. Edges must grow "
+                                "from left to right.",
+                                band.name, edgeText(*band.low), edgeText(*band.high)));
+    }
+    return ok();
+}
+
+std::optional<double> numberIn(std::string_view word) {
+    double value = 0.0;
+    const auto [end, error] = std::from_chars(word.data(), word.data() + word.size(), value);
+    if (error != std::errc{} || end != word.data() + word.size() || !std::isfinite(value)) {
+        return std::nullopt;
+    }
+    return value;
+}
+
+}  // namespace
+
+Result<Bands> Bands::from(std::vector<Band> bands) {
+    Bands made;
+    if (bands.empty()) {
+        return made;
+    }
+    BOOST_OUTCOME_TRY(checkBandNames(bands));
+    for (const Band& band : bands) {
+        BOOST_OUTCOME_TRY(checkEdges(band));
+    }
+    for (std::size_t i = 0; i + 1 < bands.size(); ++i) {
+        BOOST_OUTCOME_TRY(checkNeighbours(bands[i], bands[i + 1]));
+    }
+    if (bands.front().low || bands.back().high) {
+        return fail(ErrorCode::InvalidInput,
+                    fmt::format("A value {} would be in no band. Leave the lowest band open below "
+                                "and the highest open above.",
+                                bands.front().low
+                                    ? "below " + edgeText(*bands.front().low) + " rpm"
+                                    : "of " + edgeText(*bands.back().high) + " rpm and above"));
+    }
+    made.m_bands = std::move(bands);
+    return made;
+}
+
+Result<Bands> Bands::parse(std::string_view text) {
+    std::istringstream words{std::string{text}};
+    std::vector<Band> bands(1);
+    for (std::string word; words >> word;) {
+        if (const auto edge = numberIn(word)) {
+            bands.back().high = Rpm{*edge};
+            bands.push_back({{}, Rpm{*edge}, std::nullopt});
+        } else {
+            bands.back().name += (bands.back().name.empty() ? "" : " ") + word;
+        }
+    }
+    if (bands.size() == 1 && bands.front().name.empty()) {
+        return Bands{};
+    }
+    if (bands.size() == 1) {
+        return fail(ErrorCode::InvalidInput,
+                    fmt::format("\"{}\" names one band and no edge. Write names and edges in rpm "
+                                "in turn: low 1200 medium 1500 high.",
+                                bands.front().name));
+    }
+    return from(std::move(bands));
+}
+
+std::string Bands::text() const {
+    std::string text;
+    for (const Band& band : m_bands) {
+        text += (band.low ? " " + edgeText(*band.low) + " " : "") + band.name;
+    }
+    return text;
+}
+
+const Band* Bands::bandOf(Rpm value) const noexcept {
+    const auto at = std::find_if(m_bands.begin(), m_bands.end(), [value](const Band& band) {
+        return !band.high || value.rpm < band.high->rpm;
+    });
+    return at == m_bands.end() ? nullptr : &*at;
+}
+
+std::string rangeText(const Band& band) {
+    if (band.low && band.high) {
+        return fmt::format("{} to below {}", edgeText(*band.low), edgeText(*band.high));
+    }
+    if (band.high) {
+        return fmt::format("below {}", edgeText(*band.high));
+    }
+    return band.low ? fmt::format("{} and above", edgeText(*band.low)) : "all values";
+}
+
+}  // namespace core::findings

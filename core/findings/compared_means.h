@@ -1,0 +1,50 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "core/findings/comparison.h"
+#include "core/stats/one_way.h"
+#include "core/stats/two_way.h"
+
+namespace core::findings {
+
+/// What the comparison of one implement rests on.
+struct ComparedMean {
+    std::size_t implement{};  ///< position in the list of implements
+    std::string name;
+    std::size_t shots{};
+    double shotsPerCell{};  ///< harmonic mean over its cells
+    double meanRpm{};
+    double variance{};             ///< of the mean, without the clocks
+    double dof{};                  ///< of that variance
+    double scatterRpm{};           ///< from shot to shot, pooled within its cells
+    std::vector<double> clockRpm;  ///< effect of one standard uncertainty of each session's clock
+
+    [[nodiscard]] double clockVariance() const noexcept;
+};
+
+/// Means of implements that can be compared with each other, and their covariance without clocks.
+struct ComparedMeans {
+    ComparisonModel model{};
+    std::vector<ComparedMean> means;  ///< highest first
+    std::vector<double> covariance;   ///< of the means, row-major; diagonal for CellMeans
+    double commonDof{};               ///< of the additive model's error variance
+    std::vector<LeftOut> leftOut;
+    std::string whyNotComparable;                 ///< means shown side by side only
+    std::vector<std::vector<double>> cellValues;  ///< of the cells used
+    std::vector<stats::TwoWayCell> cells;         ///< row: position in means
+    std::size_t blocks{};                         ///< hitters in sessions
+};
+
+/// Means of one hitter, or of all together. A cell enters with two kept readings or more.
+ComparedMeans compareMeans(const std::vector<ImplementFinding>& implements,
+                           const std::vector<CellFinding>& cells,
+                           std::optional<project::HitterId> hitter);
+
+/// Welch's test of means with a variance each: as stats::welchAnova(), with the weights 1/variance
+/// (Welch 1951, Biometrika 38:330-336). For means from one cell each it is the same.
+Said<stats::VarianceRatioTest> welchTest(const std::vector<ComparedMean>& means);
+
+}  // namespace core::findings

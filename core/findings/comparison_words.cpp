@@ -1,0 +1,184 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "core/findings/find_comparison.h"
+#include "core/findings/words.h"
+#include "core/report/number_format.h"
+
+namespace core::findings {
+namespace {
+
+std::string percent(double share) {
+    if (share > 0.0 && share < 0.01) {
+        return "below 1 %";
+    }
+    if (share < 1.0 && share > 0.99) {
+        return "above 99 %";
+    }
+    return fmt::format("{:.0f} %", 100.0 * share);
+}
+
+std::vector<std::string> notToldApart(const Comparison& comparison, std::size_t row) {
+    std::vector<std::string> names;
+    const auto& own = comparison.ranked[row];
+    for (const RankedImplement& other : comparison.ranked) {
+        if (other.implement == own.implement) {
+            continue;
+        }
+        const PairFinding* pair = comparison.pair(own.implement, other.implement);
+        if (pair != nullptr && !pair->differs) {
+            names.push_back(other.name);
+        }
+    }
+    return names;
+}
+
+std::string someOf(const std::vector<std::string>& names) {
+    constexpr std::size_t kMost = 4;
+    if (names.size() <= kMost) {
+        return words::joined(names);
+    }
+    const std::vector<std::string> first{names.begin(), names.begin() + kMost - 1};
+    std::string text;
+    for (const std::string& name : first) {
+        text += name + ", ";
+    }
+    return text + fmt::format("and {} others", names.size() - first.size());
+}
+
+void wordRow(RankedImplement& row, const std::vector<std::string>& alike, std::size_t rows) {
+    const double sigma = row.mean.standardUncertainty;
+    row.sentence =
+        fmt::format("{}: {} from {} (95 %: {}).", row.name, words::rpm(row.mean.value, sigma),
+                    words::shots(row.shots), words::between(row.mean.interval95, sigma));
+    if (!row.rank) {
+        row.sentence += " Its rank cannot be said. " + row.rank.whyNot();
+        return;
+    }
+    if (row.rank->lowest == row.rank->highest) {
+        row.sentence += fmt::format(" Rank {} of {}.", row.rank->lowest, rows);
+    } else {
+        row.sentence += fmt::format(" Rank {}, and anything from {} to {} of {} fits the readings.",
+                                    row.rank->rank, row.rank->lowest, row.rank->highest, rows);
+    }
+    row.sentence +=
+        fmt::format(" Chance to have the most spin: {}.", percent(row.rank->firstChance));
+    if (!alike.empty()) {
+        row.sentence += fmt::format(" It cannot be told apart from {}.", someOf(alike));
+    }
+}
+
+std::string firstPlace(const Comparison& comparison, const std::vector<std::string>& alike) {
+    const RankedImplement& first = comparison.ranked.front();
+    if (alike.empty()) {
+        return fmt::format("{} gives more spin than each of the {} others that were compared.",
+                           first.name, comparison.ranked.size() - 1);
+    }
+    return fmt::format(
+        "Which implement gives the most spin is not settled: {} stands first and "
+        "cannot be told apart from {}.",
+        first.name, someOf(alike));
+}
+
+std::string testWords(const Comparison& comparison) {
+    if (!comparison.welch) {
+        return comparison.welch.whyNot();
+    }
+    const auto& test = *comparison.welch;
+    const char* name = comparison.model == ComparisonModel::CellMeans
+                           ? "Welch"
+                           : "adjusted for hitter and session";
+    return fmt::format("{} ({}: F = {:.2f} with {:.0f} and {:.1f} degrees of freedom, {}).",
+                       test.pValue < 0.05 ? "That the implements differ is shown"
+                                          : "That the implements differ at all is not shown",
+                       name, test.f, test.dof.numerator.value, test.dof.denominator.value,
+                       words::p(test.pValue));
+}
+
+std::string outlookWords(const Comparison& comparison) {
+    const PairFinding* nearest = nullptr;
+    for (std::size_t i = 0; i + 1 < comparison.ranked.size(); ++i) {
+        const PairFinding* pair =
+            comparison.pair(comparison.ranked[i].implement, comparison.ranked[i + 1].implement);
+        if (pair != nullptr && !pair->differs && pair->moreShots &&
+            (nearest == nullptr || *pair->moreShots < *nearest->moreShots)) {
+            nearest = pair;
+        }
+    }
+    if (nearest != nullptr) {
+        return nearest->outlook;
+    }
+    const bool isSettled = !comparison.pairs.empty() &&
+                           std::all_of(comparison.pairs.begin(), comparison.pairs.end(),
+                                       [](const PairFinding& pair) { return pair.differs; });
+    if (isSettled) {
+        return "Every pair of implements is told apart already.";
+    }
+    return comparison.pairs.empty() ? comparison.whyNoPairs
+                                    : "No number of shots within reason would tell apart the "
+                                      "neighbours in the ranks that are not told apart yet.";
+}
+
+}  // namespace
+
+void wordPair(PairFinding& pair, std::optional<Rpm> step) {
+    const double sigma = pair.standardErrorRpm;
+    if (pair.differs) {
+        pair.sentence =
+            fmt::format("{} gives {} more than {} (95 %: {}, {}).", pair.firstName,
+                        words::rpm(pair.differenceRpm, sigma), pair.secondName,
+                        words::between(pair.interval95, sigma), words::p(pair.adjustedP));
+    } else {
+        pair.sentence = fmt::format(
+            "{} and {} cannot be told apart: a difference of {} was found, and the interval {} "
+            "holds zero ({}).",
+            pair.firstName, pair.secondName, words::rpm(pair.differenceRpm, sigma),
+            words::between(pair.interval95, sigma), words::p(pair.adjustedP));
+    }
+    if (step) {
+        pair.sentence += " " + words::verdict(pair.verdict, *step);
+    }
+    if (pair.differs) {
+        pair.outlook =
+            fmt::format("{} and {} are told apart already.", pair.firstName, pair.secondName);
+    } else if (pair.moreShots) {
+        pair.outlook = fmt::format(
+            "About {} more {} in each cell would separate {} and {}, should the present difference "
+            "and scatter be the true ones.",
+            *pair.moreShots, *pair.moreShots == 1 ? "shot" : "shots", pair.firstName,
+            pair.secondName);
+    } else {
+        pair.outlook = pair.moreShots.whyNot();
+    }
+}
+
+void wordComparison(Comparison& comparison, const ComparedMeans& compared,
+                    const ComparisonContext& context) {
+    for (std::size_t i = 0; i < comparison.ranked.size(); ++i) {
+        wordRow(comparison.ranked[i], notToldApart(comparison, i), comparison.ranked.size());
+    }
+    comparison.welchSentence = testWords(comparison);
+    comparison.outlookSentence = outlookWords(comparison);
+    if (comparison.ranked.empty()) {
+        comparison.sentence =
+            "Nothing can be compared yet: no implement has two kept shots by one "
+            "hitter in one session.";
+        return;
+    }
+    comparison.sentence = comparison.pairs.empty()
+                              ? comparison.whyNoPairs
+                              : firstPlace(comparison, notToldApart(comparison, 0));
+    if (compared.model == ComparisonModel::Additive && compared.whyNotComparable.empty()) {
+        comparison.sentence +=
+            " Cells are missing; they are filled in as if every hitter got the same difference "
+            "from every implement.";
+    }
+    if (!context.step && !comparison.pairs.empty()) {
+        comparison.sentence +=
+            " Set the noticeable step to see which differences a player could notice.";
+    }
+}
+
+}  // namespace core::findings

@@ -1,0 +1,221 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "core/findings/find_trends.h"
+#include "core/findings/words.h"
+#include "core/report/number_format.h"
+#include "core/stats/pairwise.h"
+#include "core/stats/straight_line.h"
+
+namespace core::findings {
+namespace {
+
+using HitterInSession = std::pair<project::SessionId, project::HitterId>;
+
+/// A cell's readings against their shot numbers.
+struct NumberedCell {
+    const CellFinding* cell{};
+    std::vector<double> numbers;
+    std::vector<double> rates;
+    std::vector<project::ShotId> shots;
+};
+
+NumberedCell numberedCell(const CellFinding& cell, const ShotNumbers& numbers) {
+    NumberedCell numbered{.cell = &cell};
+    for (const auto& reading : cell.row.readings) {
+        const auto at = numbers.numbers.find(reading.shot);
+        if (at != numbers.numbers.end()) {
+            numbered.numbers.push_back(at->second);
+            numbered.rates.push_back(reading.rate.value.rpm);
+            numbered.shots.push_back(reading.shot);
+        }
+    }
+    return numbered;
+}
+
+std::map<HitterInSession, std::vector<NumberedCell>> byHitterAndSession(
+    const std::vector<CellFinding>& cells, const ShotNumbers& numbers) {
+    std::map<HitterInSession, std::vector<NumberedCell>> groups;
+    for (const CellFinding& cell : cells) {
+        if (!cell.row.readings.empty()) {
+            groups[{cell.row.session, cell.row.hitter}].push_back(numberedCell(cell, numbers));
+        }
+    }
+    return groups;
+}
+
+Said<stats::JudgedEstimate> commonSlope(const std::vector<NumberedCell>& cells) {
+    if (cells.size() == 1) {
+        const auto line = stats::fitStraightLine({cells.front().numbers, cells.front().rates});
+        return line ? Said<stats::JudgedEstimate>{line.value().slope}
+                    : Said<stats::JudgedEstimate>::because(line.error().message);
+    }
+    std::vector<stats::PairedValues> groups;
+    for (const NumberedCell& cell : cells) {
+        groups.push_back({cell.numbers, cell.rates});
+    }
+    const auto analysis = stats::analyseCovariance(groups);
+    return analysis ? Said<stats::JudgedEstimate>{analysis.value().slope}
+                    : Said<stats::JudgedEstimate>::because(analysis.error().message);
+}
+
+double meanOf(const std::vector<double>& values) {
+    double sum = 0.0;
+    for (const double value : values) {
+        sum += value;
+    }
+    return sum / static_cast<double>(values.size());
+}
+
+void placePoints(DriftFinding& drift, const std::vector<NumberedCell>& cells) {
+    double count = 0.0;
+    for (const NumberedCell& cell : cells) {
+        for (const double number : cell.numbers) {
+            drift.centre += number;
+            count += 1.0;
+        }
+    }
+    drift.centre /= count;
+    const double slope = drift.perShot ? drift.perShot->estimate : 0.0;
+    for (const NumberedCell& cell : cells) {
+        const double level = meanOf(cell.rates) - slope * (meanOf(cell.numbers) - drift.centre);
+        for (std::size_t i = 0; i < cell.rates.size(); ++i) {
+            drift.points.push_back({cell.numbers[i], cell.rates[i] - level,
+                                    cell.cell->row.implement, cell.shots[i],
+                                    cell.cell->row.implementName});
+        }
+    }
+    std::sort(drift.points.begin(), drift.points.end(),
+              [](const TrendPoint& a, const TrendPoint& b) { return a.x < b.x; });
+}
+
+std::string slopeText(double value, double sigma) {
+    return report::withDigitsOf(value, sigma);
+}
+
+void wordDrift(DriftFinding& drift) {
+    const std::string where =
+        fmt::format("Session {}, hitter {}", drift.sessionName, drift.hitterName);
+    if (!drift.perShot) {
+        drift.sentence = fmt::format("{}: whether spin drifted cannot be said. {}", where,
+                                     drift.perShot.whyNot());
+        return;
+    }
+    const auto& slope = *drift.perShot;
+    const double sigma = slope.standardError;
+    const std::string numbers =
+        fmt::format("{} rpm a shot (95 %: {} to {}, {})", slopeText(slope.estimate, sigma),
+                    slopeText(slope.interval.low, sigma), slopeText(slope.interval.high, sigma),
+                    words::p(slope.pValue));
+    if (slope.pValue >= 0.05) {
+        drift.sentence = fmt::format("{}: no drift is shown, {}.", where, numbers);
+        return;
+    }
+    drift.sentence = fmt::format(
+        "{}: spin {} from shot to shot, {}. Fatigue, practice or wear may be behind it; film the "
+        "implements in a mixed order, and a control at the start, the middle and the end.",
+        where, slope.estimate < 0.0 ? "fell" : "rose", numbers);
+}
+
+bool isControl(const project::Implement& implement) {
+    return implement.condition == "control" || implement.attributes.contains("control");
+}
+
+void wordControl(ControlFinding& control, const CellFinding& cell) {
+    const std::string which =
+        fmt::format("Control {} with hitter {}, session {}", cell.row.implementName,
+                    cell.row.hitterName, cell.row.sessionName);
+    if (!control.endLessStart) {
+        control.sentence = fmt::format("{}: {}", which, control.endLessStart.whyNot());
+        return;
+    }
+    control.sentence = fmt::format(
+        "{}: at the end {} than at the start; {}.", which, words::difference(*control.endLessStart),
+        control.endLessStart->pValue < 0.05 ? "the session drifted" : "a drift is not shown");
+}
+
+ControlFinding findControl(const CellFinding& cell, const ShotNumbers& numbers, double lastNumber) {
+    ControlFinding control{
+        .session = cell.row.session, .hitter = cell.row.hitter, .implement = cell.row.implement};
+    const NumberedCell numbered = numberedCell(cell, numbers);
+    std::vector<double> thirds[3];
+    for (std::size_t i = 0; i < numbered.rates.size(); ++i) {
+        const double place = 3.0 * (numbered.numbers[i] - 1.0) / lastNumber;
+        thirds[static_cast<std::size_t>(std::clamp(place, 0.0, 2.0))].push_back(numbered.rates[i]);
+    }
+    std::vector<stats::IndependentMean> ends;
+    for (const auto& third : thirds) {
+        const auto moments = third.size() >= 2 ? stats::momentsOf(third) : stats::Moments{};
+        if (moments.sumSquares <= 0.0L) {
+            control.endLessStart = Said<stats::JudgedEstimate>::because(
+                "two kept shots in each third of the session are needed to see a drift.");
+            return control;
+        }
+        const auto mean = stats::independentMean(moments);
+        const double sigma = std::sqrt(mean.variance);
+        const double reach = stats::StudentT{mean.dof}.coverageFactor({}) * sigma;
+        control.thirds.push_back(
+            {mean.mean, sigma, {mean.mean - reach, mean.mean + reach}, mean.dof.value});
+        ends.push_back(mean);
+    }
+    control.endLessStart =
+        Said<stats::JudgedEstimate>{stats::contrast(ends, std::vector{-1.0, 0.0, 1.0})};
+    return control;
+}
+
+}  // namespace
+
+ShotNumbers numberShots(const project::Snapshot& snapshot) {
+    ShotNumbers numbered;
+    std::map<HitterInSession, int> counts;
+    for (const auto* shot : project::shotsInOrder(snapshot)) {
+        const auto* cell = shot->cell ? snapshot.cells.find(*shot->cell) : nullptr;
+        if (cell != nullptr) {
+            numbered.numbers[shot->id] = ++counts[{cell->session, cell->hitter}];
+        }
+    }
+    return numbered;
+}
+
+std::vector<DriftFinding> findDrifts(const std::vector<CellFinding>& cells,
+                                     const ShotNumbers& numbers) {
+    std::vector<DriftFinding> drifts;
+    for (const auto& [who, numbered] : byHitterAndSession(cells, numbers)) {
+        DriftFinding drift{.session = who.first,
+                           .hitter = who.second,
+                           .sessionName = numbered.front().cell->row.sessionName,
+                           .hitterName = numbered.front().cell->row.hitterName};
+        drift.perShot = commonSlope(numbered);
+        placePoints(drift, numbered);
+        wordDrift(drift);
+        drifts.push_back(std::move(drift));
+    }
+    return drifts;
+}
+
+std::vector<ControlFinding> findControls(const project::Snapshot& snapshot,
+                                         const std::vector<CellFinding>& cells,
+                                         const ShotNumbers& numbers) {
+    std::map<HitterInSession, double> last;
+    for (const auto& [who, numbered] : byHitterAndSession(cells, numbers)) {
+        for (const NumberedCell& cell : numbered) {
+            for (const double number : cell.numbers) {
+                last[who] = std::max(last[who], number);
+            }
+        }
+    }
+    std::vector<ControlFinding> controls;
+    for (const CellFinding& cell : cells) {
+        const auto* implement = snapshot.implements.find(cell.row.implement);
+        if (implement == nullptr || !isControl(*implement) || cell.row.readings.empty()) {
+            continue;
+        }
+        controls.push_back(findControl(cell, numbers, last[{cell.row.session, cell.row.hitter}]));
+        wordControl(controls.back(), cell);
+    }
+    return controls;
+}
+
+}  // namespace core::findings

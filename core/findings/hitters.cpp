@@ -1,0 +1,354 @@
+#include "core/findings/hitters.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "core/findings/find_hitters.h"
+#include "core/findings/words.h"
+#include "core/stats/distributions.h"
+#include "core/stats/p_adjust.h"
+
+namespace core::findings {
+namespace {
+
+/// Implements that every hitter has struck, in a table without gaps.
+struct FullTable {
+    std::vector<std::size_t> implements;  // positions in the list of implements
+    std::vector<stats::TwoWayCell> cells;
+};
+
+FullTable fullTable(const Crossed& crossed, std::size_t implementCount) {
+    FullTable table;
+    for (std::size_t i = 0; i < implementCount; ++i) {
+        std::vector<stats::TwoWayCell> row;
+        for (std::size_t h = 0; h < crossed.hitters.size(); ++h) {
+            if (const CrossedCell* cell = crossed.usable(i, h)) {
+                row.push_back({table.implements.size(), h, cell->moments});
+            }
+        }
+        if (row.size() == crossed.hitters.size()) {
+            table.implements.push_back(i);
+            table.cells.insert(table.cells.end(), row.begin(), row.end());
+        }
+    }
+    return table;
+}
+
+/// All cells with readings, rows and columns without gaps in their numbers.
+std::vector<stats::TwoWayCell> allCells(const Crossed& crossed) {
+    std::vector<stats::TwoWayCell> cells;
+    std::vector<std::size_t> rows;
+    std::vector<std::size_t> columns;
+    const auto place = [](std::vector<std::size_t>& known, std::size_t which) {
+        const auto at = std::find(known.begin(), known.end(), which);
+        if (at != known.end()) {
+            return static_cast<std::size_t>(at - known.begin());
+        }
+        known.push_back(which);
+        return known.size() - 1;
+    };
+    for (const CrossedCell& cell : crossed.cells) {
+        if (cell.moments.count > 0) {
+            cells.push_back(
+                {place(rows, cell.implement), place(columns, cell.hitter), cell.moments});
+        }
+    }
+    return cells;
+}
+
+Said<std::vector<MarginalMean>> namedMeans(const FullTable& table, stats::Factor factor,
+                                           const std::vector<std::string>& names) {
+    using Means = Said<std::vector<MarginalMean>>;
+    const auto means = stats::equallyWeightedMeans(table.cells, factor);
+    if (!means) {
+        return Means::because(means.error().message);
+    }
+    std::vector<MarginalMean> named;
+    for (std::size_t i = 0; i < means.value().size(); ++i) {
+        const auto& mean = means.value()[i];
+        const double sigma = std::sqrt(mean.variance);
+        const double reach = stats::StudentT{mean.dof}.coverageFactor({}) * sigma;
+        named.push_back(
+            {names[i], {mean.mean, sigma, {mean.mean - reach, mean.mean + reach}, mean.dof.value}});
+    }
+    return named;
+}
+
+/// Cell mean less implement mean less hitter mean plus grand mean, with its own error.
+Result<stats::JudgedEstimate> departureOf(const FullTable& table, std::size_t which,
+                                          std::size_t hitters) {
+    const auto rows = static_cast<double>(table.implements.size());
+    const auto columns = static_cast<double>(hitters);
+    std::vector<stats::IndependentMean> means;
+    std::vector<double> weights;
+    for (const auto& cell : table.cells) {
+        const double inRow = cell.row == table.cells[which].row ? 1.0 : 0.0;
+        const double inColumn = cell.column == table.cells[which].column ? 1.0 : 0.0;
+        means.push_back(stats::independentMean(cell.moments));
+        weights.push_back((inRow - 1.0 / rows) * (inColumn - 1.0 / columns));
+    }
+    return stats::contrast(means, weights);
+}
+
+std::string interactionSentence(const InteractionCell& cell, const Crossed& crossed,
+                                const stats::JudgedEstimate& departure) {
+    const bool isLess = cell.departureRpm < 0.0;
+    const std::string others =
+        crossed.hitters.size() == 2
+            ? "hitter " + (crossed.hitters[0].id == cell.hitter ? crossed.hitters[1].name
+                                                                : crossed.hitters[0].name)
+            : "the other hitters";
+    return fmt::format(
+        "Hitter {} {} {} what {} got: {} {} than implement and hitter by themselves would give "
+        "({}). Film this cell again before you trust the average.",
+        cell.hitterName, isLess ? "did not get from" : "got more from", cell.implementName,
+        isLess ? others : "fits with what " + others,
+        words::rpm(std::abs(cell.departureRpm), departure.standardError), isLess ? "less" : "more",
+        words::p(cell.adjustedP));
+}
+
+std::vector<InteractionCell> findInteraction(const std::vector<ImplementFinding>& implements,
+                                             const Crossed& crossed, const FullTable& table) {
+    std::vector<InteractionCell> found;
+    std::vector<stats::JudgedEstimate> departures;
+    std::vector<double> pValues;
+    for (std::size_t i = 0; i < table.cells.size(); ++i) {
+        const auto departure = departureOf(table, i, crossed.hitters.size());
+        if (!departure) {
+            return {};
+        }
+        departures.push_back(departure.value());
+        pValues.push_back(departure.value().pValue);
+    }
+    const auto adjusted = stats::adjustPValues(pValues, stats::Adjustment::Holm);
+    for (std::size_t i = 0; adjusted && i < table.cells.size(); ++i) {
+        // With two hitters one's more is the other's less: said once, of the one with less.
+        const bool isSaid = crossed.hitters.size() > 2 || departures[i].estimate < 0.0;
+        if (adjusted.value()[i] >= 0.05 || !isSaid) {
+            continue;
+        }
+        const auto& implement = implements[table.implements[table.cells[i].row]];
+        const auto& who = crossed.hitters[table.cells[i].column];
+        InteractionCell cell{
+            implement.row.implement, who.id, implement.name, who.name, departures[i].estimate,
+            adjusted.value()[i],     {}};
+        cell.sentence = interactionSentence(cell, crossed, departures[i]);
+        found.push_back(std::move(cell));
+    }
+    std::stable_sort(found.begin(), found.end(), [](const auto& a, const auto& b) {
+        return std::abs(a.departureRpm) > std::abs(b.departureRpm);
+    });
+    return found;
+}
+
+HitterPair hitterPair(const ImplementFinding& implement, std::size_t at, const Crossed& crossed,
+                      std::pair<std::size_t, std::size_t> who, std::optional<Rpm> step) {
+    const auto& first = crossed.hitters[who.first];
+    const auto& second = crossed.hitters[who.second];
+    HitterPair pair{.implement = implement.row.implement,
+                    .first = first.id,
+                    .second = second.id,
+                    .implementName = implement.name,
+                    .firstName = first.name,
+                    .secondName = second.name};
+    const CrossedCell* a = crossed.usable(at, who.first);
+    const CrossedCell* b = crossed.usable(at, who.second);
+    if (a == nullptr || b == nullptr) {
+        pair.difference = Said<stats::JudgedEstimate>::because(
+            fmt::format("{}: hitter {} and hitter {} cannot be compared before both have two kept "
+                        "shots with it.",
+                        implement.name, first.name, second.name));
+        pair.sentence = pair.difference.whyNot();
+        return pair;
+    }
+    const std::vector<stats::IndependentMean> means{stats::independentMean(a->moments),
+                                                    stats::independentMean(b->moments)};
+    pair.difference = Said<stats::JudgedEstimate>{stats::contrast(means, std::vector{1.0, -1.0})};
+    if (!pair.difference) {
+        pair.sentence = pair.difference.whyNot();
+        return pair;
+    }
+    pair.verdict = verdictOn(*pair.difference, step);
+    pair.sentence = fmt::format(
+        "{}: hitter {} gets {} than hitter {}; {}.{}", implement.name, first.name,
+        words::difference(*pair.difference), second.name,
+        pair.difference->pValue < 0.05 ? "they differ" : "that they differ is not shown",
+        step ? " " + words::verdict(pair.verdict, *step) : "");
+    return pair;
+}
+
+void findMissing(HitterFindings& found, const std::vector<ImplementFinding>& implements,
+                 const Crossed& crossed) {
+    for (std::size_t i = 0; i < implements.size(); ++i) {
+        for (std::size_t h = 0; h < crossed.hitters.size(); ++h) {
+            if (crossed.usable(i, h) != nullptr) {
+                continue;
+            }
+            const CrossedCell* cell = crossed.find(i, h);
+            const std::size_t kept = cell == nullptr ? 0 : cell->moments.count;
+            found.missing.push_back(
+                {implements[i].row.implement, crossed.hitters[h].id,
+                 fmt::format("{} with hitter {}: {}.", implements[i].name, crossed.hitters[h].name,
+                             kept == 0   ? "no kept shot"
+                             : kept == 1 ? "one kept shot, two are needed"
+                                         : "its readings do not differ at all")});
+        }
+    }
+    if (!found.missing.empty()) {
+        found.missingSentence = fmt::format(
+            "{} {} without two kept shots. Whether hitter and implement act together there cannot "
+            "be estimated, sums of squares of type III are not defined, and marginal means are "
+            "given only for implements that every hitter has struck.",
+            found.missing.size(), found.missing.size() == 1 ? "cell is" : "cells are");
+    }
+}
+
+std::string hitterSentence(const HitterFindings& found) {
+    const auto& anova = found.typeThree ? found.typeThree : found.typeTwo;
+    if (!anova) {
+        return "Implement and hitter together cannot be analysed: " + anova.whyNot();
+    }
+    if (!anova->interaction) {
+        return "Whether hitter and implement act together cannot be said: too many cells are "
+               "missing.";
+    }
+    const auto& test = anova->interaction->test;
+    const std::string numbers = fmt::format(
+        "(interaction: F = {:.2f} with {:.0f} and {:.0f} degrees of freedom, {})", test.f,
+        test.dof.numerator.value, test.dof.denominator.value, words::p(test.pValue));
+    return test.pValue < 0.05
+               ? fmt::format(
+                     "The hitters do not get the same differences from the implements {}: "
+                     "look at each hitter alone before you trust the average.",
+                     numbers)
+               : fmt::format(
+                     "That the hitters get other differences from the implements is not "
+                     "shown {}.",
+                     numbers);
+}
+
+void analyse(HitterFindings& found, const std::vector<ImplementFinding>& implements,
+             const Crossed& crossed) {
+    const auto cells = allCells(crossed);
+    found.typeTwo =
+        Said<stats::TwoWayAnova>{stats::analyseTwoWay(cells, stats::SumsOfSquares::TypeTwo)};
+    found.typeThree =
+        Said<stats::TwoWayAnova>{stats::analyseTwoWay(cells, stats::SumsOfSquares::TypeThree)};
+    const FullTable full = fullTable(crossed, implements.size());
+    if (full.implements.size() < 2) {
+        const std::string why =
+            "Fewer than two implements have two kept shots by every hitter, so averages over the "
+            "hitters cannot be compared.";
+        found.implementMeans = Said<std::vector<MarginalMean>>::because(why);
+        found.hitterMeans = Said<std::vector<MarginalMean>>::because(why);
+        return;
+    }
+    std::vector<std::string> rows;
+    std::vector<std::string> columns;
+    for (const std::size_t i : full.implements) {
+        rows.push_back(implements[i].name);
+    }
+    for (const auto& who : crossed.hitters) {
+        columns.push_back(who.name);
+    }
+    found.implementMeans = namedMeans(full, stats::Factor::Row, rows);
+    found.hitterMeans = namedMeans(full, stats::Factor::Column, columns);
+    found.interaction = findInteraction(implements, crossed, full);
+}
+
+}  // namespace
+
+const CrossedCell* Crossed::find(std::size_t implement, std::size_t hitter) const {
+    const auto at = std::find_if(cells.begin(), cells.end(), [&](const CrossedCell& cell) {
+        return cell.implement == implement && cell.hitter == hitter;
+    });
+    return at == cells.end() ? nullptr : &*at;
+}
+
+const CrossedCell* Crossed::usable(std::size_t implement, std::size_t hitter) const {
+    const CrossedCell* cell = find(implement, hitter);
+    const bool isUsable =
+        cell != nullptr && cell->moments.count >= 2 && cell->moments.sumSquares > 0.0L;
+    return isUsable ? cell : nullptr;
+}
+
+Crossed crossCells(const std::vector<ImplementFinding>& implements,
+                   const std::vector<CellFinding>& cells) {
+    Crossed crossed;
+    for (const CellFinding& cell : cells) {
+        const bool isKnown =
+            std::any_of(crossed.hitters.begin(), crossed.hitters.end(),
+                        [&cell](const auto& who) { return who.id == cell.row.hitter; });
+        if (!isKnown) {
+            crossed.hitters.push_back({cell.row.hitter, cell.row.hitterName});
+        }
+    }
+    std::sort(crossed.hitters.begin(), crossed.hitters.end(),
+              [](const auto& a, const auto& b) { return a.id < b.id; });
+    for (std::size_t i = 0; i < implements.size(); ++i) {
+        for (std::size_t h = 0; h < crossed.hitters.size(); ++h) {
+            std::vector<double> values;
+            CrossedCell crossing{.implement = i, .hitter = h};
+            for (const std::size_t at : implements[i].cells) {
+                if (cells[at].row.hitter != crossed.hitters[h].id) {
+                    continue;
+                }
+                for (const auto& reading : cells[at].row.readings) {
+                    values.push_back(reading.rate.value.rpm);
+                    crossing.shots.push_back(reading.shot);
+                }
+            }
+            if (!values.empty()) {
+                std::sort(values.begin(), values.end());
+                crossing.moments = stats::momentsOf(values);
+                crossed.cells.push_back(std::move(crossing));
+            }
+        }
+    }
+    return crossed;
+}
+
+std::optional<stats::StepVerdict> verdictOn(const stats::JudgedEstimate& difference,
+                                            std::optional<Rpm> step) {
+    if (!step) {
+        return std::nullopt;
+    }
+    const double reach =
+        stats::StudentT{difference.dof}.coverageFactor({0.90}) * difference.standardError;
+    const auto verdict = stats::judgeStep(
+        {difference.interval, {difference.estimate - reach, difference.estimate + reach}},
+        {step->rpm});
+    return verdict ? std::optional{verdict.value()} : std::nullopt;
+}
+
+HitterFindings findHitters(const std::vector<ImplementFinding>& implements, const Crossed& crossed,
+                           std::optional<Rpm> step) {
+    HitterFindings found;
+    if (crossed.hitters.size() < 2) {
+        const std::string why = crossed.hitters.empty()
+                                    ? "No shot is assigned to a hitter yet."
+                                    : "There is one hitter only; a second one would show whether "
+                                      "the implements do the same for both.";
+        found.typeTwo = Said<stats::TwoWayAnova>::because(why);
+        found.typeThree = Said<stats::TwoWayAnova>::because(why);
+        found.implementMeans = Said<std::vector<MarginalMean>>::because(why);
+        found.hitterMeans = Said<std::vector<MarginalMean>>::because(why);
+        found.sentence = why;
+        return found;
+    }
+    analyse(found, implements, crossed);
+    findMissing(found, implements, crossed);
+    for (std::size_t i = 0; i < implements.size(); ++i) {
+        for (std::size_t a = 0; a < crossed.hitters.size(); ++a) {
+            for (std::size_t b = a + 1; b < crossed.hitters.size(); ++b) {
+                found.pairs.push_back(hitterPair(implements[i], i, crossed, {a, b}, step));
+            }
+        }
+    }
+    found.sentence = hitterSentence(found);
+    return found;
+}
+
+}  // namespace core::findings

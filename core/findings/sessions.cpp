@@ -1,0 +1,120 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <limits>
+
+#include "core/findings/find_trends.h"
+#include "core/findings/words.h"
+#include "core/stats/pairwise.h"
+
+namespace core::findings {
+namespace {
+
+/// Cells of one session that have a mean with a known uncertainty.
+struct FilmedSession {
+    project::SessionId id;
+    std::string name;
+    std::vector<const CellFinding*> cells;
+};
+
+std::vector<FilmedSession> filmedSessions(const std::vector<CellFinding>& cells) {
+    std::vector<FilmedSession> sessions;
+    for (const CellFinding& cell : cells) {
+        if (!cell.summary || !cell.summary->sample.spread ||
+            !(cell.summary->sample.spread->standardDeviation > 0.0)) {
+            continue;
+        }
+        auto at = std::find_if(sessions.begin(), sessions.end(), [&cell](const auto& session) {
+            return session.id == cell.row.session;
+        });
+        if (at == sessions.end()) {
+            sessions.push_back({cell.row.session, cell.row.sessionName, {}});
+            at = sessions.end() - 1;
+        }
+        at->cells.push_back(&cell);
+    }
+    std::sort(sessions.begin(), sessions.end(),
+              [](const auto& a, const auto& b) { return a.id < b.id; });
+    return sessions;
+}
+
+double clockOf(const CellFinding& cell) {
+    double largest = 0.0;
+    for (const auto& reading : cell.row.readings) {
+        largest = std::max(largest, reading.clockRelativeSigma);
+    }
+    return largest;
+}
+
+/// Weighted cell means, and the effect of one standard uncertainty of each session's clock.
+struct LinkSum {
+    std::vector<stats::IndependentMean> means;
+    std::vector<double> weights;
+    double firstClockRpm{};
+    double secondClockRpm{};
+
+    void add(const CellFinding& cell, double weight, double& clockRpm) {
+        const auto& sample = cell.summary->sample;
+        const double error = sample.spread->standardError;
+        means.push_back({sample.mean, error * error, sample.spread->dof});
+        weights.push_back(weight);
+        clockRpm += sample.mean * clockOf(cell);
+    }
+};
+
+SessionLink linkOf(const FilmedSession& a, const FilmedSession& b) {
+    SessionLink link{.first = a.id, .second = b.id, .firstName = a.name, .secondName = b.name};
+    LinkSum sum;
+    for (const CellFinding* first : a.cells) {
+        for (const CellFinding* second : b.cells) {
+            if (first->row.implement == second->row.implement &&
+                first->row.hitter == second->row.hitter) {
+                ++link.sharedCells;
+                sum.add(*first, 1.0, sum.firstClockRpm);
+                sum.add(*second, -1.0, sum.secondClockRpm);
+            }
+        }
+    }
+    if (link.sharedCells == 0) {
+        link.difference = Said<stats::JudgedEstimate>::because(
+            "no implement was struck by the same hitter in both. Film one again to link them");
+        link.sentence = fmt::format("Session {} and session {} cannot be linked: {}.", a.name,
+                                    b.name, link.difference.whyNot());
+        return link;
+    }
+    const auto shared = static_cast<double>(link.sharedCells);
+    for (double& weight : sum.weights) {
+        weight /= shared;
+    }
+    // The clocks of two sessions err by themselves: two more parts of the uncertainty.
+    for (const double clock : {sum.firstClockRpm / shared, sum.secondClockRpm / shared}) {
+        sum.means.push_back({0.0, clock * clock, {std::numeric_limits<double>::infinity()}});
+        sum.weights.push_back(1.0);
+    }
+    link.difference = Said<stats::JudgedEstimate>{stats::contrast(sum.means, sum.weights)};
+    link.sentence =
+        link.difference
+            ? fmt::format(
+                  "Session {} shows {} than session {} for the {} they share; {}.", a.name,
+                  words::difference(*link.difference), b.name,
+                  link.sharedCells == 1 ? "cell" : fmt::format("{} cells", link.sharedCells),
+                  link.difference->pValue < 0.05 ? "compare implements across the two with care"
+                                                 : "that the sessions differ is not shown")
+            : link.difference.whyNot();
+    return link;
+}
+
+}  // namespace
+
+std::vector<SessionLink> findSessionLinks(const std::vector<CellFinding>& cells) {
+    const auto sessions = filmedSessions(cells);
+    std::vector<SessionLink> links;
+    for (std::size_t i = 0; i < sessions.size(); ++i) {
+        for (std::size_t j = i + 1; j < sessions.size(); ++j) {
+            links.push_back(linkOf(sessions[i], sessions[j]));
+        }
+    }
+    return links;
+}
+
+}  // namespace core::findings

@@ -1,0 +1,88 @@
+#include "core/findings/settings.h"
+
+#include <fmt/format.h>
+
+#include <charconv>
+#include <cmath>
+#include <sstream>
+
+namespace core::findings {
+namespace {
+
+std::string storedText(const project::Snapshot& snapshot, std::string_view key) {
+    const auto at = snapshot.settings.find(std::string{key});
+    return at == snapshot.settings.end() ? std::string{} : at->second;
+}
+
+std::string_view trimmedText(std::string_view text) {
+    const auto first = text.find_first_not_of(" \t");
+    if (first == std::string_view::npos) {
+        return {};
+    }
+    return text.substr(first, text.find_last_not_of(" \t") - first + 1);
+}
+
+}  // namespace
+
+Result<std::optional<Rpm>> parseStep(std::string_view text) {
+    std::string_view number = trimmedText(text);
+    if (number.ends_with("rpm")) {
+        number = trimmedText(number.substr(0, number.size() - 3));
+    }
+    if (number.empty()) {
+        return std::optional<Rpm>{};
+    }
+    double value = 0.0;
+    const auto [end, error] = std::from_chars(number.data(), number.data() + number.size(), value);
+    if (error != std::errc{} || end != number.data() + number.size() || !std::isfinite(value)) {
+        return fail(
+            ErrorCode::InvalidInput,
+            fmt::format("\"{}\" is not a number. Write the step in rpm, for example 300.", number));
+    }
+    if (!(value > 0.0)) {
+        return fail(ErrorCode::InvalidInput,
+                    "The noticeable step must be greater than zero. Empty the field for none.");
+    }
+    return std::optional{Rpm{value}};
+}
+
+Result<std::optional<Rpm>> noticeableStep(const project::Snapshot& snapshot) {
+    const std::string text = storedText(snapshot, kStepKey);
+    auto step = parseStep(text);
+    if (!step) {
+        return fail(ErrorCode::Damaged, "The noticeable step kept in the project cannot be used. " +
+                                            step.error().message);
+    }
+    return step;
+}
+
+Result<void> setNoticeableStep(project::Store& store, std::optional<Rpm> step) {
+    if (step && !(std::isfinite(step->rpm) && step->rpm > 0.0)) {
+        return fail(ErrorCode::InvalidInput, "The noticeable step must be greater than zero.");
+    }
+    return store.setSetting(std::string{kStepKey}, step ? fmt::format("{}", step->rpm) : "");
+}
+
+Result<Bands> bands(const project::Snapshot& snapshot) {
+    auto made = Bands::parse(storedText(snapshot, kBandsKey));
+    if (!made) {
+        return fail(ErrorCode::Damaged,
+                    "The bands kept in the project cannot be used. " + made.error().message);
+    }
+    return made;
+}
+
+Result<void> setBands(project::Store& store, const Bands& bands) {
+    return store.setSetting(std::string{kBandsKey}, bands.text());
+}
+
+Looks looks(const project::Snapshot& snapshot) {
+    Looks looks;
+    std::istringstream stored{storedText(snapshot, kLooksKey)};
+    if (!(stored >> looks.count >> looks.fingerprint)) {
+        return {};
+    }
+    return looks;
+}
+
+}  // namespace core::findings
