@@ -11,25 +11,25 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
-std::string_view schemaType(FieldType type) {
+std::string_view schemaType(report::FieldType type) {
     switch (type) {
-        case FieldType::Text:
+        case report::FieldType::Text:
             return "string";
-        case FieldType::Whole:
+        case report::FieldType::Whole:
             return "integer";
-        case FieldType::Number:
+        case report::FieldType::Number:
             return "number";
-        case FieldType::Truth:
+        case report::FieldType::Truth:
             return "boolean";
-        case FieldType::Moment:
+        case report::FieldType::Moment:
             return "datetime";
     }
     return "any";
 }
 
-Json fieldJson(const Field& field) {
+Json fieldJson(const report::Field& field) {
     Json json{{"name", field.name}, {"type", schemaType(field.type)}};
-    if (field.type == FieldType::Truth) {
+    if (field.type == report::FieldType::Truth) {
         json["trueValues"] = {"true"};
         json["falseValues"] = {"false"};
     }
@@ -43,7 +43,7 @@ Json fieldJson(const Field& field) {
     return json;
 }
 
-Json schemaJson(const Table& table) {
+Json schemaJson(const report::Table& table) {
     Json fields = Json::array();
     for (const auto& field : table.fields) {
         fields.push_back(fieldJson(field));

@@ -4,13 +4,13 @@
 #include <vector>
 
 #include "core/publish/origin.h"
-#include "core/publish/table.h"
+#include "core/report/table.h"
 
 namespace core::publish {
 
 /// A table as it was written.
 struct TableFile {
-    const Table* table{};
+    const report::Table* table{};
     std::string name;     ///< of the file
     std::string content;  ///< CSV
 };

@@ -5,42 +5,10 @@ namespace core::publish {
 namespace {
 
 using findings::Findings;
-
-std::vector<Field> summaryFields() {
-    return {{"session", FieldType::Text, "", "Name of the filming day; empty: all sessions."},
-            {"implement", FieldType::Text, "", "What struck the ball."},
-            {"condition", FieldType::Text, "", "Of the implement."},
-            {"hitter", FieldType::Text, "", "Who struck; empty: all hitters."},
-            {"kept", FieldType::Whole, "", "Shots that count."},
-            {"open", FieldType::Whole, "", "Shots not decided."},
-            {"set_aside", FieldType::Whole, "", "Shots left out with a reason."},
-            {"mean_rpm", FieldType::Number, "rpm",
-             "Mean spin; of an implement the plain average of its cells."},
-            {"median_rpm", FieldType::Number, "rpm", "Median spin."},
-            {"standard_deviation_rpm", FieldType::Number, "rpm",
-             "Scatter from shot to shot; of an implement pooled within its cells."},
-            {"standard_uncertainty_rpm", FieldType::Number, "rpm",
-             "Standard uncertainty of the mean, the clock's part included."},
-            {"interval_low_rpm", FieldType::Number, "rpm", "Lower end of its 95 % interval."},
-            {"interval_high_rpm", FieldType::Number, "rpm", "Upper end of its 95 % interval."}};
-}
-
-void appendSummary(std::vector<Cell>& row, const report::ShotCounts& counts,
-                   const std::optional<report::GroupMean>& mean) {
-    for (const std::size_t count : {counts.kept, counts.open, counts.setAside}) {
-        row.emplace_back(static_cast<std::int64_t>(count));
-    }
-    if (!mean) {
-        row.resize(row.size() + 6);
-        return;
-    }
-    row.push_back(numberOrNothing(mean->meanRpm));
-    row.push_back(numberOrNothing(mean->medianRpm));
-    row.push_back(numberOrNothing(mean->standardDeviationRpm));
-    row.push_back(numberOrNothing(mean->standardUncertaintyRpm));
-    row.push_back(mean->interval95 ? numberOrNothing(mean->interval95->low.rpm) : Cell{});
-    row.push_back(mean->interval95 ? numberOrNothing(mean->interval95->high.rpm) : Cell{});
-}
+using report::Cell;
+using report::Field;
+using report::FieldType;
+using report::numberOrNothing;
 
 Cell nameOrNothing(const std::string& text) {
     return text.empty() ? Cell{} : Cell{text};
@@ -89,27 +57,8 @@ std::vector<Field> pairFields() {
 
 }  // namespace
 
-Table summaryTable(const report::Summary& summary) {
-    Table table{"summary", "Summary",
-                "One implement with one hitter in one session a row; then one implement a row.",
-                summaryFields(), {}};
-    for (const auto& cell : summary.cells) {
-        std::vector<Cell> row{nameOrNothing(cell.sessionName), nameOrNothing(cell.implementName),
-                              nameOrNothing(cell.condition), nameOrNothing(cell.hitterName)};
-        appendSummary(row, cell.counts, cell.mean);
-        table.rows.push_back(std::move(row));
-    }
-    for (const auto& implement : summary.implements) {
-        std::vector<Cell> row{Cell{}, nameOrNothing(implement.implementName),
-                              nameOrNothing(implement.condition), Cell{}};
-        appendSummary(row, implement.counts, implement.mean);
-        table.rows.push_back(std::move(row));
-    }
-    return table;
-}
-
-Table rankingTable(const Findings& findings) {
-    Table table{"ranking", "Ranking", "One implement a row, with all hitters together or with one.",
+report::Table rankingTable(const Findings& findings) {
+    report::Table table{"ranking", "Ranking", "One implement a row, with all hitters together or with one.",
                 rankingFields(), {}};
     for (const auto& comparison : findings.comparisons) {
         std::int64_t place = 0;
@@ -135,8 +84,8 @@ Table rankingTable(const Findings& findings) {
     return table;
 }
 
-Table pairsTable(const Findings& findings) {
-    Table table{"pairs", "Pairs",
+report::Table pairsTable(const Findings& findings) {
+    report::Table table{"pairs", "Pairs",
                 "Two implements a row, compared with all hitters together or with one.",
                 pairFields(), {}};
     for (const auto& comparison : findings.comparisons) {
@@ -159,8 +108,8 @@ Table pairsTable(const Findings& findings) {
     return table;
 }
 
-std::vector<Table> tablesOf(const project::Snapshot& snapshot, const Findings& findings) {
-    return {shotsTable(snapshot), readingsTable(snapshot), summaryTable(findings.summary),
+std::vector<report::Table> tablesOf(const project::Snapshot& snapshot, const Findings& findings) {
+    return {report::shotsTable(snapshot), report::readingsTable(snapshot), report::summaryTable(findings.summary),
             rankingTable(findings), pairsTable(findings)};
 }
 

@@ -159,6 +159,20 @@ Result<void> OutputFolder::put(const std::string& name, std::string_view content
     return ok();
 }
 
+fs::path OutputFolder::scratch(const std::string& fileName) const {
+    return m_staging / (".scratch-" + fileName);
+}
+
+Result<void> OutputFolder::take(const std::string& name, const fs::path& scratchFile) {
+    BOOST_OUTCOME_TRY(file, place(name));
+    std::error_code problem;
+    fs::rename(scratchFile, file, problem);
+    if (problem) {
+        return cannotWrite(m_folder / name, problem.message());
+    }
+    return ok();
+}
+
 std::string OutputFolder::contentsJson(const std::string& writer,
                                        const std::map<std::string, std::string>& all) const {
     Json files = Json::array();

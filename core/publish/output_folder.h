@@ -51,6 +51,11 @@ public:
     /// Where a writer that needs a path may write this file; the same rules and errors as put().
     Result<std::filesystem::path> place(const std::string& name);
 
+    /// A path outside the publication for a file that may yet fail; take() makes it one of the
+    /// files, by the rules and errors of put(), and what is not taken disappears.
+    [[nodiscard]] std::filesystem::path scratch(const std::string& fileName) const;
+    Result<void> take(const std::string& name, const std::filesystem::path& scratchFile);
+
     /// Moves everything to its place, contents.json last. `writer` goes into it: program and
     /// project. Errors: WriteFailed.
     Result<Written> commit(const std::string& writer);

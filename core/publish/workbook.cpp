@@ -59,8 +59,8 @@ void writeText(lxw_worksheet* sheet, std::size_t row, std::size_t column, std::s
                            sheetText(text).c_str(), style);
 }
 
-void writeSheetCell(lxw_worksheet* sheet, std::size_t row, std::size_t column, const Cell& cell,
-                    const Field& field, const SheetStyles& styles) {
+void writeSheetCell(lxw_worksheet* sheet, std::size_t row, std::size_t column, const report::Cell& cell,
+                    const report::Field& field, const SheetStyles& styles) {
     const auto atRow = static_cast<lxw_row_t>(row);
     const auto atColumn = static_cast<lxw_col_t>(column);
     if (const auto* truth = std::get_if<bool>(&cell)) {
@@ -75,16 +75,16 @@ void writeSheetCell(lxw_worksheet* sheet, std::size_t row, std::size_t column, c
     }
 }
 
-double columnWidth(const Field& field) {
+double columnWidth(const report::Field& field) {
     if (field.name == "sentence" || field.name == "reason") {
         return 60.0;
     }
     const double name = static_cast<double>(field.name.size());
-    return field.type == FieldType::Text ? std::clamp(name, 18.0, 28.0)
+    return field.type == report::FieldType::Text ? std::clamp(name, 18.0, 28.0)
                                          : std::clamp(0.75 * name, 10.0, 18.0);
 }
 
-void writeTable(lxw_workbook* workbook, const Table& table, const SheetStyles& styles) {
+void writeTable(lxw_workbook* workbook, const report::Table& table, const SheetStyles& styles) {
     lxw_worksheet* const sheet = workbook_add_worksheet(workbook, table.name.c_str());
     for (std::size_t column = 0; column < table.fields.size(); ++column) {
         const auto at = static_cast<lxw_col_t>(column);
@@ -102,7 +102,7 @@ void writeTable(lxw_workbook* workbook, const Table& table, const SheetStyles& s
                          static_cast<lxw_col_t>(table.fields.size() - 1));
 }
 
-void writeAbout(lxw_workbook* workbook, const std::vector<Table>& tables, const Origin& origin,
+void writeAbout(lxw_workbook* workbook, const std::vector<report::Table>& tables, const Origin& origin,
                 const SheetStyles& styles) {
     lxw_worksheet* const sheet = workbook_add_worksheet(workbook, "about");
     worksheet_set_column(sheet, 0, 0, 16.0, nullptr);
@@ -131,7 +131,7 @@ void writeAbout(lxw_workbook* workbook, const std::vector<Table>& tables, const 
 
 }  // namespace
 
-Result<void> writeWorkbook(const std::filesystem::path& file, const std::vector<Table>& tables,
+Result<void> writeWorkbook(const std::filesystem::path& file, const std::vector<report::Table>& tables,
                            const Origin& origin) {
     for (const auto& table : tables) {
         if (table.rows.size() > kMaxSheetRows) {

@@ -1,8 +1,8 @@
 #include <utility>
 
-#include "core/publish/tables.h"
+#include "core/report/tables.h"
 
-namespace core::publish {
+namespace core::report {
 namespace {
 
 using project::Snapshot;
@@ -37,34 +37,6 @@ std::vector<Field> shotFields() {
         {"shot_id", FieldType::Whole, "", "Number of the shot in the project."}};
 }
 
-struct Whereabouts {
-    std::string session;
-    std::string implement;
-    std::string condition;
-    std::string hitter;
-    std::string clip;
-};
-
-Whereabouts whereaboutsOf(const Snapshot& snapshot, const project::Shot& shot) {
-    Whereabouts where;
-    if (const auto* clip = snapshot.clips.find(shot.clip)) {
-        where.clip = clip->path;
-        if (const auto* session = snapshot.sessions.find(clip->session)) {
-            where.session = session->name;
-        }
-    }
-    if (const auto* cell = shot.cell ? snapshot.cells.find(*shot.cell) : nullptr) {
-        if (const auto* implement = snapshot.implements.find(cell->implement)) {
-            where.implement = implement->name;
-            where.condition = implement->condition;
-        }
-        if (const auto* hitter = snapshot.hitters.find(cell->hitter)) {
-            where.hitter = hitter->name;
-        }
-    }
-    return where;
-}
-
 Cell textOrNothing(std::string text) {
     return text.empty() ? Cell{} : Cell{std::move(text)};
 }
@@ -85,7 +57,7 @@ void appendReading(std::vector<Cell>& row, const project::Reading* reading) {
 }
 
 std::vector<Cell> shotRow(const Snapshot& snapshot, const project::Shot& shot) {
-    auto where = whereaboutsOf(snapshot, shot);
+    auto where = placeOf(snapshot, shot);
     std::vector<Cell> row{textOrNothing(std::move(where.session)),
                           textOrNothing(std::move(where.implement)),
                           textOrNothing(std::move(where.condition)),
@@ -125,6 +97,26 @@ std::vector<Field> readingFields() {
 }
 
 }  // namespace
+
+ShotPlace placeOf(const Snapshot& snapshot, const project::Shot& shot) {
+    ShotPlace where;
+    if (const auto* clip = snapshot.clips.find(shot.clip)) {
+        where.clip = clip->path;
+        if (const auto* session = snapshot.sessions.find(clip->session)) {
+            where.session = session->name;
+        }
+    }
+    if (const auto* cell = shot.cell ? snapshot.cells.find(*shot.cell) : nullptr) {
+        if (const auto* implement = snapshot.implements.find(cell->implement)) {
+            where.implement = implement->name;
+            where.condition = implement->condition;
+        }
+        if (const auto* hitter = snapshot.hitters.find(cell->hitter)) {
+            where.hitter = hitter->name;
+        }
+    }
+    return where;
+}
 
 std::string standingCode(project::ShotStanding standing) {
     switch (standing) {
@@ -182,4 +174,4 @@ Table readingsTable(const Snapshot& snapshot) {
     return table;
 }
 
-}  // namespace core::publish
+}  // namespace core::report

@@ -6,7 +6,7 @@
 #include <variant>
 #include <vector>
 
-namespace core::publish {
+namespace core::report {
 
 /// A table of data, one kind of thing a row, before it becomes CSV, a sheet or JSON. Plain values.
 
@@ -44,4 +44,4 @@ struct Table {
 /// RFC 4180, UTF-8, CRLF. Nothing is an empty field; truth is "true" or "false".
 [[nodiscard]] std::string csvOf(const Table& table);
 
-}  // namespace core::publish
+}  // namespace core::report

@@ -1,11 +1,11 @@
-#include "core/publish/table.h"
+#include "core/report/table.h"
 
 #include <cmath>
 
 #include "core/base/expects.h"
 #include "core/report/csv.h"
 
-namespace core::publish {
+namespace core::report {
 
 Cell numberOrNothing(std::optional<double> value) {
     return value && std::isfinite(*value) ? Cell{*value} : Cell{};
@@ -37,4 +37,4 @@ std::string csvOf(const Table& table) {
     return csv.content();
 }
 
-}  // namespace core::publish
+}  // namespace core::report
