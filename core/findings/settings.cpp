@@ -85,4 +85,15 @@ Looks looks(const project::Snapshot& snapshot) {
     return looks;
 }
 
+Looks nextLook(const Looks& before, std::uint64_t fingerprint) {
+    return before.count > 0 && before.fingerprint == fingerprint
+               ? before
+               : Looks{before.count + 1, fingerprint};
+}
+
+Result<void> keepLook(project::Store& store, const Looks& look) {
+    return store.noteSetting(std::string{kLooksKey},
+                             fmt::format("{} {}", look.count, look.fingerprint));
+}
+
 }  // namespace core::findings

@@ -32,5 +32,9 @@ struct Looks {
     std::uint64_t fingerprint{};  ///< of the readings and options of the last look
 };
 Looks looks(const project::Snapshot& snapshot);
+/// One look more, unless the last one had the same fingerprint.
+Looks nextLook(const Looks& before, std::uint64_t fingerprint);
+/// Keeps a look without a step of undo or a line of history: it is no edit.
+Result<void> keepLook(project::Store& store, const Looks& look);
 
 }  // namespace core::findings

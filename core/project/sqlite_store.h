@@ -64,6 +64,7 @@ public:
 
     Result<void> setReader(const std::string& reader) override;
     Result<void> setSetting(const std::string& key, const std::string& value) override;
+    Result<void> noteSetting(const std::string& key, const std::string& value) override;
 
     Result<void> together(const std::string& historySentence,
                           const std::function<Result<void>()>& edits) override;

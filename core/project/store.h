@@ -103,6 +103,9 @@ public:
     // Settings of the project, for example "noticeable_step_rpm". The key "reader" is reserved.
     virtual Result<void> setReader(const std::string& reader) = 0;
     virtual Result<void> setSetting(const std::string& key, const std::string& value) = 0;
+    /// A setting that is bookkeeping and no edit, such as how often something was looked at: no
+    /// step of undo, no line of history, nobody is told, the revision stays. Not inside together().
+    virtual Result<void> noteSetting(const std::string& key, const std::string& value) = 0;
 
     /// Runs several edits as one transaction, one step of undo and one history line.
     /// When the function fails nothing is changed.

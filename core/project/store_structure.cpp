@@ -1,3 +1,4 @@
+#include "core/base/expects.h"
 #include "core/project/store_rows.h"
 
 /// Sessions, implements, hitters, cells, settings.
@@ -212,16 +213,43 @@ Result<void> SqliteStore::setReader(const std::string& reader) {
     });
 }
 
+namespace {
+
+Result<std::string> settingName(const std::string& key) {
+    BOOST_OUTCOME_TRY(name, tidyName(key, "setting"));
+    if (name == "reader") {
+        return fail(ErrorCode::InvalidInput,
+                    "The setting 'reader' is reserved. Name the reader by setReader.");
+    }
+    return name;
+}
+
+}  // namespace
+
 Result<void> SqliteStore::setSetting(const std::string& key, const std::string& value) {
     return edit([&]() -> Result<Told> {
-        BOOST_OUTCOME_TRY(name, tidyName(key, "setting"));
-        if (name == "reader") {
-            return fail(ErrorCode::InvalidInput,
-                        "The setting 'reader' is reserved. Name the reader by setReader.");
-        }
+        BOOST_OUTCOME_TRY(name, settingName(key));
         BOOST_OUTCOME_TRY(writeSetting(name, value));
         return Told{fmt::format("Set {} to {}.", name, value.empty() ? "nothing" : value), {}};
     });
+}
+
+Result<void> SqliteStore::noteSetting(const std::string& key, const std::string& value) {
+    CORE_EXPECTS(m_depth == 0);
+    const SnapshotPtr before = m_snapshot;
+    const auto perform = [&]() -> Result<void> {
+        BOOST_OUTCOME_TRY(name, settingName(key));
+        BOOST_OUTCOME_TRY(transaction, Transaction::begin(*m_database));
+        BOOST_OUTCOME_TRY(writeSetting(name, value));
+        return transaction->commit();
+    };
+    Result<void> performed = perform();
+    if (!performed) {
+        forget(before, *before);
+        return performed;
+    }
+    m_snapshot = std::make_shared<const Snapshot>(m_working);
+    return ok();
 }
 
 }  // namespace core::project

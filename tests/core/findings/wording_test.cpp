@@ -1,0 +1,97 @@
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include "core/findings/words.h"
+#include "tests/core/findings/made_project.h"
+
+namespace {
+
+using namespace core::findings;
+using ::testing::HasSubstr;
+using ::testing::Not;
+using tests::MadeProject;
+
+TEST(FindingWords, DigitsFollowTheUncertainty) {
+    EXPECT_EQ(words::rpm(1441.37, 83.2), "1441 rpm");
+    EXPECT_EQ(words::rpm(1441.37, 0.56), "1441.37 rpm");
+    EXPECT_EQ(words::between({1302.4, 1588.1}, 83.2), "1302 to 1588 rpm");
+}
+
+TEST(FindingWords, ListsAndCounts) {
+    EXPECT_EQ(words::joined({}), "");
+    EXPECT_EQ(words::joined({"A"}), "A");
+    EXPECT_EQ(words::joined({"A", "B", "C"}), "A, B and C");
+    EXPECT_EQ(words::shots(1), "1 shot");
+    EXPECT_EQ(words::shots(12), "12 shots");
+}
+
+TEST(FindingWords, ProbabilitiesAreNeverZero) {
+    EXPECT_EQ(words::p(0.0), "p < 0.001");
+    EXPECT_EQ(words::p(0.0314), "p = 0.031");
+    EXPECT_EQ(words::p(0.5), "p = 0.50");
+}
+
+MadeProject twoImplements(double differenceRpm) {
+    MadeProject project;
+    const auto x = project.implement("X");
+    const auto y = project.implement("Y");
+    for (const double noise : {-10.0, 0.0, 10.0}) {
+        project.keep(x, "A", 1000.0 + differenceRpm + noise);
+        project.keep(y, "A", 1000.0 + noise);
+    }
+    return project;
+}
+
+TEST(FindingWords, PairThatDiffersNamesTheHigherFirst) {
+    auto project = twoImplements(100.0);
+    project.set("noticeable_step_rpm", "70");
+    const auto& pair = project.findings().together().pairs.front();
+    // Standard error 8.165 (one decimal), t(0.975, 4) = 2.7764: 100 -+ 22.67.
+    EXPECT_THAT(pair.sentence, HasSubstr("X gives 100.0 rpm more than Y (95 %: 77.3 to 122.7 rpm"));
+    EXPECT_THAT(pair.sentence, HasSubstr("at least the noticeable step of 70 rpm"));
+    EXPECT_EQ(pair.outlook, "X and Y are told apart already.");
+}
+
+TEST(FindingWords, PairNotToldApartSaysWhatMoreFilmingWouldSettle) {
+    const auto& pair = twoImplements(15.0).findings().together().pairs.front();
+    EXPECT_THAT(pair.sentence, HasSubstr("X and Y cannot be told apart"));
+    EXPECT_THAT(pair.sentence, HasSubstr("holds zero"));
+    ASSERT_TRUE(pair.moreShots);
+    EXPECT_GT(*pair.moreShots, 0);
+    EXPECT_THAT(pair.outlook, HasSubstr("About " + std::to_string(*pair.moreShots) + " more shot"));
+    EXPECT_THAT(pair.outlook, HasSubstr("would separate X and Y"));
+}
+
+TEST(FindingWords, NoSentenceCallsAnythingBest) {
+    for (const double difference : {0.5, 15.0, 500.0}) {
+        const auto found = twoImplements(difference).findings();
+        std::vector<std::string> sentences{found.together().sentence,
+                                           found.together().welchSentence,
+                                           found.together().outlookSentence};
+        for (const auto& row : found.together().ranked) {
+            sentences.push_back(row.sentence);
+        }
+        for (const auto& pair : found.together().pairs) {
+            sentences.push_back(pair.sentence);
+        }
+        for (const auto& sentence : sentences) {
+            EXPECT_FALSE(sentence.empty());
+            EXPECT_THAT(sentence, Not(HasSubstr("best")));
+            EXPECT_THAT(sentence, Not(HasSubstr("nan")));
+        }
+    }
+}
+
+TEST(FindingWords, MethodSaysWhatWasDone) {
+    auto project = twoImplements(100.0);
+    project.set("bands", "low 1050 high");
+    project.setAside({1});
+    const auto found = project.findings();
+    EXPECT_THAT(found.method, ::testing::Contains(HasSubstr("5 shots from marks, by reader")));
+    EXPECT_THAT(found.method, ::testing::Contains(HasSubstr("Games and Howell")));
+    EXPECT_THAT(found.method, ::testing::Contains(HasSubstr("Set aside, each with a reason: 1")));
+    EXPECT_THAT(found.method, ::testing::Contains(HasSubstr("low (below 1050 rpm)")));
+    EXPECT_THAT(found.method, ::testing::Contains("No noticeable step is set."));
+}
+
+}  // namespace
