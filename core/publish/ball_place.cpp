@@ -6,9 +6,9 @@
 namespace core::publish {
 namespace {
 
-using Json = nlohmann::json;
+using TrackJson = nlohmann::json;
 
-double numberAt(const Json& json, std::size_t index) {
+double numberAt(const TrackJson& json, std::size_t index) {
     return json.is_array() && json.size() > index && json[index].is_number()
                ? json[index].get<double>()
                : 0.0;
@@ -17,7 +17,7 @@ double numberAt(const Json& json, std::size_t index) {
 /// The track in the inputs of a reading by rotation fit (FORMAT.md R22); empty when there is none.
 std::vector<BallPlace> trackOf(const project::Reading& reading) {
     std::vector<BallPlace> places;
-    const Json inputs = Json::parse(reading.inputsJson, nullptr, false);
+    const TrackJson inputs = TrackJson::parse(reading.inputsJson, nullptr, false);
     if (!inputs.is_object() || !inputs.contains("track") || !inputs["track"].is_array()) {
         return places;
     }

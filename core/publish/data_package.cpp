@@ -9,7 +9,7 @@
 namespace core::publish {
 namespace {
 
-using Json = nlohmann::ordered_json;
+using PackageJson = nlohmann::ordered_json;
 
 std::string_view schemaType(report::FieldType type) {
     switch (type) {
@@ -27,8 +27,8 @@ std::string_view schemaType(report::FieldType type) {
     return "any";
 }
 
-Json fieldJson(const report::Field& field) {
-    Json json{{"name", field.name}, {"type", schemaType(field.type)}};
+PackageJson fieldJson(const report::Field& field) {
+    PackageJson json{{"name", field.name}, {"type", schemaType(field.type)}};
     if (field.type == report::FieldType::Truth) {
         json["trueValues"] = {"true"};
         json["falseValues"] = {"false"};
@@ -43,12 +43,12 @@ Json fieldJson(const report::Field& field) {
     return json;
 }
 
-Json schemaJson(const report::Table& table) {
-    Json fields = Json::array();
+PackageJson schemaJson(const report::Table& table) {
+    PackageJson fields = PackageJson::array();
     for (const auto& field : table.fields) {
         fields.push_back(fieldJson(field));
     }
-    Json schema{{"fields", fields}, {"missingValues", Json::array({""})}};
+    PackageJson schema{{"fields", fields}, {"missingValues", PackageJson::array({""})}};
     if (!table.primaryKey.empty()) {
         schema["primaryKey"] = table.primaryKey;
     }
@@ -60,7 +60,7 @@ Json schemaJson(const report::Table& table) {
     return schema;
 }
 
-Json resourceJson(const TableFile& file) {
+PackageJson resourceJson(const TableFile& file) {
     return {{"profile", "tabular-data-resource"},
             {"name", file.table->name},
             {"path", file.name},
@@ -83,11 +83,11 @@ Json resourceJson(const TableFile& file) {
 }  // namespace
 
 std::string dataPackageJson(const std::vector<TableFile>& files, const Origin& origin) {
-    Json resources = Json::array();
+    PackageJson resources = PackageJson::array();
     for (const auto& file : files) {
         resources.push_back(resourceJson(file));
     }
-    Json package{
+    PackageJson package{
         {"profile", "tabular-data-package"},
         {"name", "spin-rates"},
         {"title", singleLine(origin.title)},
@@ -101,7 +101,7 @@ std::string dataPackageJson(const std::vector<TableFile>& files, const Origin& o
     }
     package["written_by"] = origin.program;
     package["resources"] = resources;
-    return package.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+    return package.dump(2, ' ', false, PackageJson::error_handler_t::replace) + "\n";
 }
 
 }  // namespace core::publish

@@ -22,10 +22,7 @@ std::size_t strideOf(const DriftFinding& drift) {
 
 void drawDriftPanel(std::vector<Drawn>& drawn, const DriftFinding& drift, double top) {
     drawn.emplace_back(GroupStart{drift.sentence});
-    std::string title = drift.sessionName;
-    if (drift.hitter) {
-        title += ", hitter " + drift.hitterName;
-    }
+    std::string title = drift.sessionName + ", hitter " + drift.hitterName;
     if (strideOf(drift) > 1) {
         title += fmt::format(" (every {}th shot drawn)", strideOf(drift));
     }
@@ -41,15 +38,15 @@ void drawDriftPanel(std::vector<Drawn>& drawn, const DriftFinding& drift, double
     const Box box{52.0, top + 34.0, kFigureWidthPt - 12.0, top + kPanelPt};
     const Axis x{across, box.left, box.right};
     const Axis y{up, box.bottom, box.top};
-    drawHorizontalAxis(drawn, box, x, "shot number in the session");
-    drawVerticalAxis(drawn, box, y, "rpm above the mean of its cell");
+    drawHorizontalAxis(drawn, box, x, "shot number of the hitter");
+    drawVerticalAxis(drawn, box, y, "rpm above the level of its cell");
     for (std::size_t i = 0; i < drift.points.size(); i += strideOf(drift)) {
         drawn.emplace_back(Marker{{x.at(drift.points[i].x), y.at(drift.points[i].y)},
                                   Shape::Circle, Ink::Series1, 4.0});
     }
-    if (drift.line) {
+    if (drift.perShot) {
         const auto height = [&](double at) {
-            return std::clamp(y.at(drift.line->valueAt(at)), box.top, box.bottom);
+            return std::clamp(y.at(drift.perShot->estimate * (at - drift.centre)), box.top, box.bottom);
         };
         drawn.emplace_back(Line{{x.at(across.low), height(across.low)},
                                 {x.at(across.high), height(across.high)},
@@ -66,12 +63,12 @@ Figure driftFigure(const findings::Findings& findings, const FigureOrigin& origi
     figure.name = "drift";
     figure.title = "Spin against shot number within a session";
     std::vector<const DriftFinding*> shown;
-    std::size_t sessions = 0;
+    std::size_t all = 0;
     for (const auto& drift : findings.drifts) {
-        if (drift.hitter || drift.points.size() < 3) {
+        if (drift.points.size() < 3) {
             continue;
         }
-        ++sessions;
+        ++all;
         if (shown.size() < kMaxPanels) {
             shown.push_back(&drift);
         }
@@ -85,9 +82,9 @@ Figure driftFigure(const findings::Findings& findings, const FigureOrigin& origi
         figure.caption += (figure.caption.empty() ? "" : " ") + drift->sentence;
         top += kPanelPt + 40.0;
     }
-    if (sessions > shown.size()) {
-        figure.caption += fmt::format(" Drawn are the first {} of {} sessions.", shown.size(),
-                                      sessions);
+    if (all > shown.size()) {
+        figure.caption += fmt::format(" Drawn are the first {} of {} hitters in their sessions.", shown.size(),
+                                      all);
     }
     figure.description = figure.caption;
     finishFigure(figure, top, origin);

@@ -1,5 +1,8 @@
 #include "core/publish/figures.h"
 
+#include <array>
+#include <utility>
+
 namespace core::publish {
 
 void finishFigure(Figure& figure, double bottomPt, const FigureOrigin& origin) {
@@ -15,8 +18,9 @@ void finishFigure(Figure& figure, double bottomPt, const FigureOrigin& origin) {
 
 std::vector<Figure> figuresOf(const findings::Findings& findings, const FigureOrigin& origin) {
     std::vector<Figure> figures;
-    for (auto* make :
-         {&rankedFigure, &hittersFigure, &driftFigure, &agreementFigure, &pairsFigure}) {
+    constexpr std::array kMakers{&rankedFigure, &hittersFigure, &driftFigure, &agreementFigure,
+                                 &pairsFigure};
+    for (const auto make : kMakers) {
         Figure figure = make(findings, origin);
         if (!figure.drawn.empty()) {
             figures.push_back(std::move(figure));

@@ -23,7 +23,7 @@ struct FigureOrigin {
 /// For each implement the hitters' means with intervals, one under the other. Only where there are
 /// two hitters or more.
 [[nodiscard]] Figure hittersFigure(const findings::Findings& findings, const FigureOrigin& origin);
-/// Shots in the order of the film, spin less the mean of the cell, one panel a session.
+/// Shots in the order of the film, spin less the level of the cell, one panel a hitter and session.
 [[nodiscard]] Figure driftFigure(const findings::Findings& findings, const FigureOrigin& origin);
 /// Difference of two determinations of one shot against their mean, with the limits of agreement
 /// (Bland and Altman 1986).

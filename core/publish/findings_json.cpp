@@ -8,26 +8,26 @@
 namespace core::publish {
 namespace {
 
-using Json = nlohmann::ordered_json;
+using FindingsJson = nlohmann::ordered_json;
 using findings::Comparison;
 using findings::Findings;
 
-Json finiteOrNull(double value) {
-    return std::isfinite(value) ? Json(value) : Json();
+FindingsJson finiteOrNull(double value) {
+    return std::isfinite(value) ? FindingsJson(value) : FindingsJson();
 }
 
-Json rangeJson(const Interval<double>& interval) {
-    return Json::array({finiteOrNull(interval.low), finiteOrNull(interval.high)});
+FindingsJson rangeJson(const Interval<double>& interval) {
+    return FindingsJson::array({finiteOrNull(interval.low), finiteOrNull(interval.high)});
 }
 
-Json estimateJson(const findings::Estimate& estimate) {
+FindingsJson estimateJson(const findings::Estimate& estimate) {
     return {{"value_rpm", finiteOrNull(estimate.value)},
             {"standard_uncertainty_rpm", finiteOrNull(estimate.standardUncertainty)},
             {"interval_rpm", rangeJson(estimate.interval95)},
             {"degrees_of_freedom", finiteOrNull(estimate.dof)}};
 }
 
-Json judgedJson(const stats::JudgedEstimate& judged) {
+FindingsJson judgedJson(const stats::JudgedEstimate& judged) {
     return {{"value", finiteOrNull(judged.estimate)},
             {"standard_error", finiteOrNull(judged.standardError)},
             {"interval", rangeJson(judged.interval)},
@@ -36,33 +36,33 @@ Json judgedJson(const stats::JudgedEstimate& judged) {
 
 /// {"known": true, …} or {"known": false, "why_not": "…"}.
 template <class T, class ToJson>
-Json saidJson(const findings::Said<T>& said, const ToJson& toJson) {
-    return said ? toJson(*said) : Json{{"why_not", said.whyNot()}};
+FindingsJson saidJson(const findings::Said<T>& said, const ToJson& toJson) {
+    return said ? toJson(*said) : FindingsJson{{"why_not", said.whyNot()}};
 }
 
-Json testJson(const stats::VarianceRatioTest& test) {
+FindingsJson testJson(const stats::VarianceRatioTest& test) {
     return {{"f", finiteOrNull(test.f)}, {"p", finiteOrNull(test.pValue)}};
 }
 
-Json rankedJson(const findings::RankedImplement& row) {
+FindingsJson rankedJson(const findings::RankedImplement& row) {
     return {{"implement", row.name},
             {"shots", row.shots},
             {"mean", estimateJson(row.mean)},
-            {"scatter_rpm", row.scatterRpm ? finiteOrNull(*row.scatterRpm) : Json()},
+            {"scatter_rpm", row.scatterRpm ? finiteOrNull(*row.scatterRpm) : FindingsJson()},
             {"letters", row.letters},
             {"rank", saidJson(row.rank,
                               [](const stats::RankInterval& rank) {
-                                  return Json{{"estimate", rank.rank},
+                                  return FindingsJson{{"estimate", rank.rank},
                                               {"best", rank.lowest},
                                               {"worst", rank.highest},
                                               {"first_chance", finiteOrNull(rank.firstChance)}};
                               })},
-            {"band", row.band ? Json(*row.band) : Json()},
+            {"band", row.band ? FindingsJson(*row.band) : FindingsJson()},
             {"sentence", row.sentence},
             {"notes", row.notes}};
 }
 
-Json pairJson(const findings::PairFinding& pair) {
+FindingsJson pairJson(const findings::PairFinding& pair) {
     return {{"first", pair.firstName},
             {"second", pair.secondName},
             {"difference_rpm", finiteOrNull(pair.differenceRpm)},
@@ -70,25 +70,25 @@ Json pairJson(const findings::PairFinding& pair) {
             {"interval_rpm", rangeJson(pair.interval95)},
             {"adjusted_p", finiteOrNull(pair.adjustedP)},
             {"verdict", codeOf(pairWord(pair))},
-            {"more_shots", pair.moreShots ? Json(*pair.moreShots) : Json()},
+            {"more_shots", pair.moreShots ? FindingsJson(*pair.moreShots) : FindingsJson()},
             {"sentence", pair.sentence},
             {"outlook", pair.outlook}};
 }
 
-Json comparisonJson(const Comparison& comparison) {
-    Json ranked = Json::array();
+FindingsJson comparisonJson(const Comparison& comparison) {
+    FindingsJson ranked = FindingsJson::array();
     for (const auto& row : comparison.ranked) {
         ranked.push_back(rankedJson(row));
     }
-    Json pairs = Json::array();
+    FindingsJson pairs = FindingsJson::array();
     for (const auto& pair : comparison.pairs) {
         pairs.push_back(pairJson(pair));
     }
-    Json leftOut = Json::array();
+    FindingsJson leftOut = FindingsJson::array();
     for (const auto& item : comparison.leftOut) {
         leftOut.push_back({{"implement", item.name}, {"why_not", item.whyNot}});
     }
-    return {{"hitter", comparison.hitter ? Json(comparison.hitterName) : Json()},
+    return {{"hitter", comparison.hitter ? FindingsJson(comparison.hitterName) : FindingsJson()},
             {"model", comparison.model == findings::ComparisonModel::CellMeans ? "cell means"
                                                                                : "additive"},
             {"sentence", comparison.sentence},
@@ -101,8 +101,8 @@ Json comparisonJson(const Comparison& comparison) {
             {"why_no_pairs", comparison.whyNoPairs}};
 }
 
-Json hittersJson(const findings::HitterFindings& hitters) {
-    Json pairs = Json::array();
+FindingsJson hittersJson(const findings::HitterFindings& hitters) {
+    FindingsJson pairs = FindingsJson::array();
     for (const auto& pair : hitters.pairs) {
         pairs.push_back({{"implement", pair.implementName},
                          {"first", pair.firstName},
@@ -110,7 +110,7 @@ Json hittersJson(const findings::HitterFindings& hitters) {
                          {"difference_rpm", saidJson(pair.difference, judgedJson)},
                          {"sentence", pair.sentence}});
     }
-    Json interaction = Json::array();
+    FindingsJson interaction = FindingsJson::array();
     for (const auto& cell : hitters.interaction) {
         interaction.push_back({{"implement", cell.implementName},
                                {"hitter", cell.hitterName},
@@ -124,15 +124,15 @@ Json hittersJson(const findings::HitterFindings& hitters) {
             {"pairs", pairs}};
 }
 
-Json trendsJson(const Findings& findings) {
-    Json drifts = Json::array();
+FindingsJson trendsJson(const Findings& findings) {
+    FindingsJson drifts = FindingsJson::array();
     for (const auto& drift : findings.drifts) {
         drifts.push_back({{"session", drift.sessionName},
-                          {"hitter", drift.hitter ? Json(drift.hitterName) : Json()},
+                          {"hitter", drift.hitterName},
                           {"rpm_per_shot", saidJson(drift.perShot, judgedJson)},
                           {"sentence", drift.sentence}});
     }
-    Json attributes = Json::array();
+    FindingsJson attributes = FindingsJson::array();
     for (const auto& attribute : findings.attributes) {
         attributes.push_back({{"attribute", attribute.attribute},
                               {"pearson", saidJson(attribute.pearson,
@@ -145,7 +145,7 @@ Json trendsJson(const Findings& findings) {
                                                     })},
                               {"sentence", attribute.sentence}});
     }
-    Json conditions = Json::array();
+    FindingsJson conditions = FindingsJson::array();
     for (const auto& contrast : findings.conditions) {
         conditions.push_back({{"implement", contrast.name},
                               {"first", contrast.firstCondition},
@@ -153,7 +153,7 @@ Json trendsJson(const Findings& findings) {
                               {"difference_rpm", saidJson(contrast.difference, judgedJson)},
                               {"sentence", contrast.sentence}});
     }
-    Json sessions = Json::array();
+    FindingsJson sessions = FindingsJson::array();
     for (const auto& link : findings.sessions) {
         sessions.push_back({{"first", link.firstName},
                             {"second", link.secondName},
@@ -168,8 +168,8 @@ Json trendsJson(const Findings& findings) {
             {"ball_speed", findings.speed.sentence}};
 }
 
-Json agreementJson(const findings::AgreementFindings& agreement) {
-    Json repeats = Json::array();
+FindingsJson agreementJson(const findings::AgreementFindings& agreement) {
+    FindingsJson repeats = FindingsJson::array();
     for (const auto& repeat : agreement.repeats) {
         repeats.push_back({{"reader", repeat.reader},
                            {"shots", repeat.shots.size()},
@@ -179,7 +179,7 @@ Json agreementJson(const findings::AgreementFindings& agreement) {
              {{"shots", agreement.methods.shots.size()},
               {"limits_rpm", saidJson(agreement.methods.limits,
                                       [](const stats::AgreementLimits& limits) {
-                                          return Json{
+                                          return FindingsJson{
                                               {"mean_difference",
                                                finiteOrNull(limits.meanDifference)},
                                               {"lower", finiteOrNull(limits.lower.value)},
@@ -193,12 +193,12 @@ Json agreementJson(const findings::AgreementFindings& agreement) {
               {"sentence", agreement.readers.sentence}}}};
 }
 
-Json bandsJson(const findings::Bands& bands) {
-    Json all = Json::array();
+FindingsJson bandsJson(const findings::Bands& bands) {
+    FindingsJson all = FindingsJson::array();
     for (const auto& band : bands.all()) {
         all.push_back({{"name", band.name},
-                       {"low_rpm", band.low ? Json(band.low->rpm) : Json()},
-                       {"high_rpm", band.high ? Json(band.high->rpm) : Json()}});
+                       {"low_rpm", band.low ? FindingsJson(band.low->rpm) : FindingsJson()},
+                       {"high_rpm", band.high ? FindingsJson(band.high->rpm) : FindingsJson()}});
     }
     return all;
 }
@@ -206,25 +206,25 @@ Json bandsJson(const findings::Bands& bands) {
 }  // namespace
 
 std::string findingsJson(const Findings& findings, const Origin& origin) {
-    Json comparisons = Json::array();
+    FindingsJson comparisons = FindingsJson::array();
     for (const auto& comparison : findings.comparisons) {
         comparisons.push_back(comparisonJson(comparison));
     }
-    Json oddShots = Json::array();
+    FindingsJson oddShots = FindingsJson::array();
     for (const auto& odd : findings.oddShots()) {
         oddShots.push_back({{"shot_id", odd.shot.value},
                             {"rpm", finiteOrNull(odd.rpm)},
                             {"sentence", odd.sentence}});
     }
-    return Json{{"program", origin.program},
+    return FindingsJson{{"program", origin.program},
                 {"project", origin.title},
                 {"revision", origin.revision},
-                {"changed", origin.lastChange.empty() ? Json() : Json(origin.lastChange)},
+                {"changed", origin.lastChange.empty() ? FindingsJson() : FindingsJson(origin.lastChange)},
                 {"seed", findings.seed},
                 {"looks_before", findings.looks},
                 {"looks_sentence", findings.looksSentence},
                 {"noticeable_step_rpm",
-                 findings.noticeableStep ? Json(findings.noticeableStep->rpm) : Json()},
+                 findings.noticeableStep ? FindingsJson(findings.noticeableStep->rpm) : FindingsJson()},
                 {"bands", bandsJson(findings.bands)},
                 {"method", findings.method},
                 {"comparisons", comparisons},
@@ -232,7 +232,7 @@ std::string findingsJson(const Findings& findings, const Origin& origin) {
                 {"trends", trendsJson(findings)},
                 {"agreement", agreementJson(findings.agreement)},
                 {"odd_shots", oddShots}}
-               .dump(2, ' ', false, Json::error_handler_t::replace) +
+               .dump(2, ' ', false, FindingsJson::error_handler_t::replace) +
            "\n";
 }
 

@@ -16,7 +16,7 @@ namespace core::publish {
 namespace {
 
 namespace fs = std::filesystem;
-using Json = nlohmann::ordered_json;
+using ContentsJson = nlohmann::ordered_json;
 
 std::string contentOf(const fs::path& file) {
     std::ifstream stream{file, std::ios::binary};
@@ -86,7 +86,7 @@ Result<OutputFolder> OutputFolder::open(const fs::path& folder, Foreign foreign)
 
 void OutputFolder::readContents() {
     const auto file = m_folder / kContentsFile;
-    const Json contents = Json::parse(contentOf(file), nullptr, false);
+    const ContentsJson contents = ContentsJson::parse(contentOf(file), nullptr, false);
     if (!contents.is_object() || !contents.contains("files") || !contents["files"].is_array()) {
         return;
     }
@@ -175,17 +175,17 @@ Result<void> OutputFolder::take(const std::string& name, const fs::path& scratch
 
 std::string OutputFolder::contentsJson(const std::string& writer,
                                        const std::map<std::string, std::string>& all) const {
-    Json files = Json::array();
+    ContentsJson files = ContentsJson::array();
     for (const auto& [name, fingerprint] : all) {
         files.push_back({{"path", name}, {"sha256", fingerprint}});
     }
-    return Json{{"written_by", writer},
+    return ContentsJson{{"written_by", writer},
                 {"about",
                  "Files that the program wrote here. A fingerprint is the SHA-256 of the file, a "
                  "line with the date of publishing left out; a file that differs from it was "
                  "changed since and is not overwritten."},
                 {"files", files}}
-               .dump(2, ' ', false, Json::error_handler_t::replace) +
+               .dump(2, ' ', false, ContentsJson::error_handler_t::replace) +
            "\n";
 }
 
