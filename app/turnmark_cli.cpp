@@ -12,6 +12,7 @@ int main(int argc, char** argv) {
     cli::addDemo(program, chosen);
     cli::addSummary(program, chosen);
     cli::addExport(program, chosen);
+    cli::addPublish(program, chosen);
     cli::addCheck(program, chosen);
     return cli::run(program, argc, argv, chosen);
 }

@@ -5,8 +5,7 @@
 #include <nlohmann/json.hpp>
 #include <system_error>
 
-#include "core/report/csv.h"
-#include "core/report/number_format.h"
+#include "core/report/tables.h"
 
 namespace core::report {
 namespace {
@@ -15,94 +14,6 @@ using Json = nlohmann::ordered_json;
 using project::Snapshot;
 
 constexpr std::string_view kProgram = "Turnmark " TURNMARK_VERSION;
-
-std::string_view standingName(project::ShotStanding standing) {
-    switch (standing) {
-        case project::ShotStanding::Open:
-            return "open";
-        case project::ShotStanding::Kept:
-            return "kept";
-        case project::ShotStanding::SetAside:
-            return "set aside";
-    }
-    return "";
-}
-
-std::string_view methodName(project::ReadingMethod method) {
-    return method == project::ReadingMethod::Marks ? "marks" : "rotation fit";
-}
-
-/// Everything that a row about a shot says, looked up once.
-struct ShotRow {
-    const project::Shot* shot{};
-    const project::Reading* reading{};
-    std::string session;
-    std::string implement;
-    std::string condition;
-    std::string hitter;
-    std::string clip;
-};
-
-std::vector<ShotRow> shotRows(const Snapshot& snapshot) {
-    std::vector<ShotRow> rows;
-    for (const auto* shot : project::shotsInOrder(snapshot)) {
-        ShotRow row;
-        row.shot = shot;
-        if (const auto* clip = snapshot.clips.find(shot->clip)) {
-            row.clip = clip->path;
-            if (const auto* session = snapshot.sessions.find(clip->session)) {
-                row.session = session->name;
-            }
-        }
-        if (const auto* cell = shot->cell ? snapshot.cells.find(*shot->cell) : nullptr) {
-            if (const auto* implement = snapshot.implements.find(cell->implement)) {
-                row.implement = implement->name;
-                row.condition = implement->condition;
-            }
-            if (const auto* hitter = snapshot.hitters.find(cell->hitter)) {
-                row.hitter = hitter->name;
-            }
-        }
-        row.reading = shot->counting ? snapshot.readings.find(*shot->counting) : nullptr;
-        rows.push_back(std::move(row));
-    }
-    return rows;
-}
-
-const std::vector<std::string> kShotColumns{"session",
-                                            "implement",
-                                            "condition",
-                                            "hitter",
-                                            "clip",
-                                            "shot",
-                                            "first_frame",
-                                            "last_frame",
-                                            "strike_frame",
-                                            "standing",
-                                            "reason",
-                                            "doubtful",
-                                            "method",
-                                            "reader",
-                                            "made_at",
-                                            "rate_rpm",
-                                            "standard_uncertainty_rpm",
-                                            "interval_low_rpm",
-                                            "interval_high_rpm",
-                                            "clock_relative_uncertainty"};
-
-const std::vector<std::string> kSummaryColumns{"session",
-                                               "implement",
-                                               "condition",
-                                               "hitter",
-                                               "kept",
-                                               "open",
-                                               "set_aside",
-                                               "mean_rpm",
-                                               "median_rpm",
-                                               "standard_deviation_rpm",
-                                               "standard_uncertainty_rpm",
-                                               "interval_low_rpm",
-                                               "interval_high_rpm"};
 
 Json orNull(const std::optional<double>& value) {
     return value ? Json(*value) : Json();
@@ -125,26 +36,25 @@ Json countsJson(const ShotCounts& counts) {
     return {{"kept", counts.kept}, {"open", counts.open}, {"set_aside", counts.setAside}};
 }
 
-void csvMean(CsvWriter& csv, const ShotCounts& counts, const std::optional<GroupMean>& mean) {
-    csv.whole(static_cast<std::int64_t>(counts.kept));
-    csv.whole(static_cast<std::int64_t>(counts.open));
-    csv.whole(static_cast<std::int64_t>(counts.setAside));
-    const GroupMean none;
-    const GroupMean& m = mean ? *mean : none;
-    auto maybe = [&csv](const std::optional<double>& value) {
-        value ? csv.number(*value) : csv.empty();
-    };
-    maybe(mean ? std::optional{m.meanRpm} : std::nullopt);
-    maybe(mean ? std::optional{m.medianRpm} : std::nullopt);
-    maybe(m.standardDeviationRpm);
-    maybe(m.standardUncertaintyRpm);
-    maybe(m.interval95 ? std::optional{m.interval95->low.rpm} : std::nullopt);
-    maybe(m.interval95 ? std::optional{m.interval95->high.rpm} : std::nullopt);
-    csv.endRow();
-}
-
 std::string dump(const Json& json) {
     return json.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+}
+
+Json countingReadingJson(const Snapshot& snapshot, const project::Shot& shot) {
+    const auto* reading = shot.counting ? snapshot.readings.find(*shot.counting) : nullptr;
+    if (reading == nullptr) {
+        return Json();
+    }
+    return {{"method", methodCode(reading->method)},
+            {"method_version", reading->methodVersion},
+            {"reader", reading->reader},
+            {"made_at", reading->madeAt},
+            {"rate_rpm", reading->rate.value.rpm},
+            {"standard_uncertainty_rpm", reading->rate.sigma.rpm},
+            {"interval_rpm",
+             Json::array({reading->interval95.low.rpm, reading->interval95.high.rpm})},
+            {"clock_relative_uncertainty", reading->clockRelativeSigma},
+            {"inputs", Json::parse(reading->inputsJson, nullptr, false)}};
 }
 
 /// Whether a file that is in the way was written by an earlier export.
@@ -184,80 +94,33 @@ struct Output {
 }  // namespace
 
 std::string shotsCsv(const Snapshot& snapshot) {
-    CsvWriter csv{kShotColumns};
-    for (const auto& row : shotRows(snapshot)) {
-        const auto& shot = *row.shot;
-        csv.text(row.session)
-            .text(row.implement)
-            .text(row.condition)
-            .text(row.hitter)
-            .text(row.clip);
-        csv.whole(shot.ordinal).whole(shot.firstFrame.value).whole(shot.lastFrame.value);
-        shot.strikeFrame ? csv.whole(shot.strikeFrame->value) : csv.empty();
-        csv.text(standingName(shot.standing))
-            .text(shot.reason)
-            .text(shot.doubtful ? "true" : "false");
-        if (const auto* reading = row.reading) {
-            csv.text(methodName(reading->method)).text(reading->reader).text(reading->madeAt);
-            csv.number(reading->rate.value.rpm).number(reading->rate.sigma.rpm);
-            csv.number(reading->interval95.low.rpm).number(reading->interval95.high.rpm);
-            csv.number(reading->clockRelativeSigma);
-        } else {
-            for (int i = 0; i < 8; ++i) {
-                csv.empty();
-            }
-        }
-        csv.endRow();
-    }
-    return csv.content();
+    return csvOf(shotsTable(snapshot));
 }
 
 std::string shotsJson(const Snapshot& snapshot) {
     Json shots = Json::array();
-    for (const auto& row : shotRows(snapshot)) {
-        const auto& shot = *row.shot;
-        Json reading;
-        if (row.reading != nullptr) {
-            reading = {{"method", methodName(row.reading->method)},
-                       {"method_version", row.reading->methodVersion},
-                       {"reader", row.reading->reader},
-                       {"made_at", row.reading->madeAt},
-                       {"rate_rpm", row.reading->rate.value.rpm},
-                       {"standard_uncertainty_rpm", row.reading->rate.sigma.rpm},
-                       {"interval_rpm", Json::array({row.reading->interval95.low.rpm,
-                                                     row.reading->interval95.high.rpm})},
-                       {"clock_relative_uncertainty", row.reading->clockRelativeSigma},
-                       {"inputs", Json::parse(row.reading->inputsJson, nullptr, false)}};
-        }
+    for (const auto* shot : project::shotsInOrder(snapshot)) {
+        const ShotPlace place = placeOf(snapshot, *shot);
         shots.push_back(
-            {{"session", row.session},
-             {"implement", row.implement},
-             {"condition", row.condition},
-             {"hitter", row.hitter},
-             {"clip", row.clip},
-             {"shot", shot.ordinal},
-             {"first_frame", shot.firstFrame.value},
-             {"last_frame", shot.lastFrame.value},
-             {"strike_frame", shot.strikeFrame ? Json(shot.strikeFrame->value) : Json()},
-             {"standing", standingName(shot.standing)},
-             {"reason", shot.reason},
-             {"doubtful", shot.doubtful},
-             {"reading", reading}});
+            {{"session", place.session},
+             {"implement", place.implement},
+             {"condition", place.condition},
+             {"hitter", place.hitter},
+             {"clip", place.clip},
+             {"shot", shot->ordinal},
+             {"first_frame", shot->firstFrame.value},
+             {"last_frame", shot->lastFrame.value},
+             {"strike_frame", shot->strikeFrame ? Json(shot->strikeFrame->value) : Json()},
+             {"standing", standingCode(shot->standing)},
+             {"reason", shot->reason},
+             {"doubtful", shot->doubtful},
+             {"reading", countingReadingJson(snapshot, *shot)}});
     }
     return dump({{"program", kProgram}, {"shots", shots}});
 }
 
 std::string summaryCsv(const Summary& summary) {
-    CsvWriter csv{kSummaryColumns};
-    for (const auto& row : summary.cells) {
-        csv.text(row.sessionName).text(row.implementName).text(row.condition).text(row.hitterName);
-        csvMean(csv, row.counts, row.mean);
-    }
-    for (const auto& row : summary.implements) {
-        csv.empty().text(row.implementName).text(row.condition).empty();
-        csvMean(csv, row.counts, row.mean);
-    }
-    return csv.content();
+    return csvOf(summaryTable(summary));
 }
 
 std::string summaryJson(const Summary& summary) {
@@ -288,9 +151,9 @@ Result<std::vector<std::filesystem::path>> exportProject(const Snapshot& snapsho
     BOOST_OUTCOME_TRY(summary, summarise(snapshot));
     const std::string jsonOpening = "{\n  \"program\": \"Turnmark ";
     const std::array outputs{
-        Output{"shots.csv", shotsCsv(snapshot), CsvWriter{kShotColumns}.content()},
+        Output{"shots.csv", shotsCsv(snapshot), "session,implement,condition,hitter,clip,shot,"},
         Output{"shots.json", shotsJson(snapshot), jsonOpening},
-        Output{"summary.csv", summaryCsv(summary), CsvWriter{kSummaryColumns}.content()},
+        Output{"summary.csv", summaryCsv(summary), "session,implement,condition,hitter,kept,open,"},
         Output{"summary.json", summaryJson(summary), jsonOpening}};
     std::error_code problem;
     std::filesystem::create_directories(folder, problem);

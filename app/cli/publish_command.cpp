@@ -1,0 +1,93 @@
+#include <iostream>
+#include <memory>
+#include <nlohmann/json.hpp>
+
+#include "app/cli/command.h"
+#include "core/project/store.h"
+#include "core/publish/publish.h"
+
+namespace cli {
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+struct PublishCommand {
+    std::string project;
+    std::string folder;
+    bool blindHitters{};
+    bool films{};
+    bool overwrite{};
+    bool json{};
+};
+
+Json pathsJson(const std::vector<std::filesystem::path>& files) {
+    Json paths = Json::array();
+    for (const auto& file : files) {
+        paths.push_back(file.string());
+    }
+    return paths;
+}
+
+void printPublished(const core::publish::Published& published, bool asJson) {
+    if (asJson) {
+        std::cout << Json{{"files", pathsJson(published.written.files)},
+                          {"left_from_before", pathsJson(published.written.leftOver)},
+                          {"remarks", published.remarks}}
+                         .dump(2, ' ', false, Json::error_handler_t::replace)
+                  << '\n';
+        return;
+    }
+    for (const auto& file : published.written.files) {
+        std::cout << "wrote " << file.string() << '\n';
+    }
+    for (const auto& file : published.written.leftOver) {
+        std::cout << "left from before, no part of this: " << file.string() << '\n';
+    }
+    for (const auto& remark : published.remarks) {
+        std::cout << "note: " << remark << '\n';
+    }
+}
+
+core::Result<void> publishProject(const PublishCommand& command) {
+    using core::publish::Films;
+    using core::publish::OutputFolder;
+    core::publish::PublishOptions options;
+    options.blindHitters = command.blindHitters;
+    options.films = command.films ? Films::OneAShot : Films::None;
+    options.foreign = command.overwrite ? OutputFolder::Foreign::Overwrite
+                                        : OutputFolder::Foreign::LeaveAlone;
+    options.publishedOn = core::publish::today();
+    BOOST_OUTCOME_TRY(store, core::project::Store::open(command.project));
+    BOOST_OUTCOME_TRY(material, core::publish::gather(*store, options.films));
+    const auto progress = [](double share, const std::string& doing) {
+        std::cerr << '\r' << static_cast<int>(100.0 * share) << " %  " << doing << "\033[K"
+                  << std::flush;
+    };
+    const bool isQuiet = command.json;
+    const auto published = core::publish::publish(material, command.folder, options, {},
+                                   isQuiet ? core::publish::PublishProgress{} : core::publish::PublishProgress{progress});
+    if (!isQuiet) {
+        std::cerr << "\r\033[K";
+    }
+    BOOST_OUTCOME_TRY(done, published);
+    printPublished(done, command.json);
+    return core::ok();
+}
+
+}  // namespace
+
+void addPublish(CLI::App& program, Action& chosen) {
+    auto command = std::make_shared<PublishCommand>();
+    CLI::App* app = program.add_subcommand(
+        "publish", "Writes the findings for others: page, PDF, tables, workbook, figures.");
+    app->add_option("project", command->project, "project file (.turnmark)")->required();
+    app->add_option("--to", command->folder, "folder to write into")->required();
+    app->add_flag("--blind-hitters", command->blindHitters, "H1, H2, … instead of hitters' names");
+    app->add_flag("--films", command->films, "a slow annotated film of every shot that counts");
+    app->add_flag("--overwrite", command->overwrite,
+                  "write over files that this program did not write");
+    app->add_flag("--json", command->json, "answer as JSON");
+    app->callback([command, &chosen] { chosen = [command] { return publishProject(*command); }; });
+}
+
+}  // namespace cli

@@ -1,0 +1,59 @@
+#include "core/publish/figure.h"
+
+#include <array>
+#include <cstdint>
+
+#include "core/publish/utf8.h"
+
+namespace core::publish {
+namespace {
+
+double letterWidthPt(char32_t letter, double sizePt) {
+    const bool isWide = (letter >= 0x1100 && letter <= 0x115F) ||
+                        (letter >= 0x2E80 && letter <= 0xA4CF) ||
+                        (letter >= 0xAC00 && letter <= 0xD7A3) ||
+                        (letter >= 0xF900 && letter <= 0xFAFF) || letter >= 0x1F000;
+    return (isWide ? 1.15 : 0.56) * sizePt;
+}
+
+}  // namespace
+
+Ink seriesInk(std::size_t index) noexcept {
+    constexpr std::array kInks{Ink::Series1, Ink::Series2, Ink::Series3,
+                               Ink::Series4, Ink::Series5, Ink::Series6};
+    return kInks[index % kInks.size()];
+}
+
+Shape seriesShape(std::size_t index) noexcept {
+    constexpr std::array kShapes{Shape::Circle,     Shape::Square,       Shape::Diamond,
+                                 Shape::TriangleUp, Shape::TriangleDown, Shape::Cross};
+    return kShapes[index % kShapes.size()];
+}
+
+double roughWidthPt(const std::string& text, double sizePt) {
+    double width = 0.0;
+    for (const char32_t letter : lettersOf(text)) {
+        width += letterWidthPt(letter, sizePt);
+    }
+    return width;
+}
+
+std::string cutToWidth(const std::string& text, double widthPt, double sizePt) {
+    const std::string line = singleLine(text);
+    if (roughWidthPt(line, sizePt) <= widthPt) {
+        return line;
+    }
+    const double room = widthPt - letterWidthPt(U'…', sizePt);
+    std::string cut;
+    double width = 0.0;
+    for (const char32_t letter : lettersOf(line)) {
+        width += letterWidthPt(letter, sizePt);
+        if (width > room) {
+            break;
+        }
+        appendUtf8(cut, letter);
+    }
+    return cut + "…";
+}
+
+}  // namespace core::publish

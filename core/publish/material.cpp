@@ -1,0 +1,67 @@
+#include "core/publish/material.h"
+
+#include <algorithm>
+#include <set>
+#include <utility>
+#include <vector>
+
+namespace core::publish {
+namespace {
+
+using project::Snapshot;
+
+bool hasCountingReading(const Snapshot& snapshot, const project::Shot& shot) {
+    return shot.standing == project::ShotStanding::Kept && shot.counting &&
+           snapshot.readings.find(*shot.counting) != nullptr;
+}
+
+}  // namespace
+
+const project::Shot* medianShot(const Snapshot& snapshot, project::ImplementId implement) {
+    std::vector<std::pair<double, const project::Shot*>> kept;
+    for (const auto& shot : snapshot.shots) {
+        const auto* cell = shot.cell ? snapshot.cells.find(*shot.cell) : nullptr;
+        if (cell != nullptr && cell->implement == implement && hasCountingReading(snapshot, shot)) {
+            kept.emplace_back(snapshot.readings.find(*shot.counting)->rate.value.rpm, &shot);
+        }
+    }
+    if (kept.empty()) {
+        return nullptr;
+    }
+    std::stable_sort(kept.begin(), kept.end(),
+                     [](const auto& a, const auto& b) { return a.first < b.first; });
+    return kept[(kept.size() - 1) / 2].second;
+}
+
+Result<Material> gather(const project::Store& store, Films films) {
+    Material material;
+    material.snapshot = store.snapshot();
+    material.projectFile = store.file();
+    material.origin.title = store.file().stem().string();
+    material.origin.revision = material.snapshot->revision;
+    material.origin.program = programName();
+    BOOST_OUTCOME_TRY(history, store.history());
+    if (!history.empty()) {
+        material.origin.lastChange = history.back().at;
+    }
+    std::set<project::ClipId> clips;
+    if (films == Films::OneAShot) {
+        for (const auto& shot : material.snapshot->shots) {
+            if (hasCountingReading(*material.snapshot, shot)) {
+                clips.insert(shot.clip);
+            }
+        }
+    }
+    for (const auto& implement : material.snapshot->implements) {
+        if (const auto* shot = medianShot(*material.snapshot, implement.id)) {
+            clips.insert(shot->clip);
+        }
+    }
+    for (const auto clip : clips) {
+        BOOST_OUTCOME_TRY(frames, store.clipFrames(clip));
+        material.frames.emplace(clip, frames);
+    }
+    return material;
+}
+
+}  // namespace core::publish

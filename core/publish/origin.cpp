@@ -1,0 +1,41 @@
+#include "core/publish/origin.h"
+
+#include <fmt/format.h>
+
+#include <chrono>
+#include <cstdio>
+
+#include "core/publish/utf8.h"
+
+namespace core::publish {
+
+std::string programName() {
+    return "Turnmark " TURNMARK_VERSION;
+}
+
+std::string Origin::line() const {
+    const std::string changed =
+        lastChange.empty() ? std::string{} : ", changed " + lastChange.substr(0, 10);
+    return fmt::format("{}, revision {}{} · {}", singleLine(title), revision, changed, program);
+}
+
+std::time_t Origin::lastChangeSeconds() const {
+    int year = 1970;
+    unsigned month = 1;
+    unsigned day = 1;
+    int hour = 0;
+    int minute = 0;
+    int second = 0;
+    const int read = std::sscanf(lastChange.c_str(), "%4d-%2u-%2uT%2d:%2d:%2d", &year, &month,
+                                 &day, &hour, &minute, &second);
+    const std::chrono::year_month_day date{std::chrono::year{year}, std::chrono::month{month},
+                                           std::chrono::day{day}};
+    if (read < 3 || !date.ok()) {
+        return 0;
+    }
+    const auto moment = std::chrono::sys_days{date} + std::chrono::hours{hour} +
+                        std::chrono::minutes{minute} + std::chrono::seconds{second};
+    return std::chrono::system_clock::to_time_t(moment);
+}
+
+}  // namespace core::publish

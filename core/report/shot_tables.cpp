@@ -1,0 +1,177 @@
+#include <utility>
+
+#include "core/report/tables.h"
+
+namespace core::report {
+namespace {
+
+using project::Snapshot;
+
+std::vector<Field> shotFields() {
+    return {
+        {"session", FieldType::Text, "", "Name of the filming day."},
+        {"implement", FieldType::Text, "", "What struck the ball."},
+        {"condition", FieldType::Text, "", "Of the implement: new, worn, or the tester's word."},
+        {"hitter", FieldType::Text, "", "Who struck."},
+        {"clip", FieldType::Text, "", "Video file, relative to the project."},
+        {"shot", FieldType::Whole, "", "Position of the shot within its clip, from 1."},
+        {"first_frame", FieldType::Whole, "", "First frame of the shot; frames count from 0."},
+        {"last_frame", FieldType::Whole, "", "Last frame of the shot."},
+        {"strike_frame", FieldType::Whole, "", "First frame after contact, where it is known."},
+        {"standing", FieldType::Text, "",
+         "Kept shots count; open ones are not decided; those set aside do not count.",
+         {"open", "kept", "set aside"}},
+        {"reason", FieldType::Text, "", "Why a shot was set aside."},
+        {"doubtful", FieldType::Truth, "", "Whether somebody marked it for a second look."},
+        {"method", FieldType::Text, "", "How the reading that counts was made.",
+         {"marks", "rotation fit"}},
+        {"reader", FieldType::Text, "", "Who read."},
+        {"made_at", FieldType::Moment, "", "When it was read, UTC."},
+        {"rate_rpm", FieldType::Number, "rpm", "Spin rate, turns per minute."},
+        {"standard_uncertainty_rpm", FieldType::Number, "rpm",
+         "Standard uncertainty of the spin rate (JCGM 100)."},
+        {"interval_low_rpm", FieldType::Number, "rpm", "Lower end of its 95 % interval."},
+        {"interval_high_rpm", FieldType::Number, "rpm", "Upper end of its 95 % interval."},
+        {"clock_relative_uncertainty", FieldType::Number, "1",
+         "Part of the uncertainty, relative to the rate, that all shots of a clip share."},
+        {"shot_id", FieldType::Whole, "", "Number of the shot in the project."}};
+}
+
+Cell textOrNothing(std::string text) {
+    return text.empty() ? Cell{} : Cell{std::move(text)};
+}
+
+void appendReading(std::vector<Cell>& row, const project::Reading* reading) {
+    if (reading == nullptr) {
+        row.resize(row.size() + 8);
+        return;
+    }
+    row.emplace_back(methodCode(reading->method));
+    row.push_back(textOrNothing(reading->reader));
+    row.push_back(textOrNothing(reading->madeAt));
+    row.push_back(numberOrNothing(reading->rate.value.rpm));
+    row.push_back(numberOrNothing(reading->rate.sigma.rpm));
+    row.push_back(numberOrNothing(reading->interval95.low.rpm));
+    row.push_back(numberOrNothing(reading->interval95.high.rpm));
+    row.push_back(numberOrNothing(reading->clockRelativeSigma));
+}
+
+std::vector<Cell> shotRow(const Snapshot& snapshot, const project::Shot& shot) {
+    auto where = placeOf(snapshot, shot);
+    std::vector<Cell> row{textOrNothing(std::move(where.session)),
+                          textOrNothing(std::move(where.implement)),
+                          textOrNothing(std::move(where.condition)),
+                          textOrNothing(std::move(where.hitter)),
+                          textOrNothing(std::move(where.clip)),
+                          shot.ordinal,
+                          shot.firstFrame.value,
+                          shot.lastFrame.value,
+                          shot.strikeFrame ? Cell{shot.strikeFrame->value} : Cell{},
+                          standingCode(shot.standing),
+                          textOrNothing(shot.reason),
+                          shot.doubtful};
+    appendReading(row, shot.counting ? snapshot.readings.find(*shot.counting) : nullptr);
+    row.emplace_back(shot.id.value);
+    return row;
+}
+
+std::vector<Field> readingFields() {
+    return {{"reading_id", FieldType::Whole, "", "Number of the reading in the project."},
+            {"shot_id", FieldType::Whole, "", "The shot that was read; see shots.csv."},
+            {"counts", FieldType::Truth, "",
+             "Whether this reading enters the summary: it is the counting one of a kept shot."},
+            {"method", FieldType::Text, "", "How it was read.", {"marks", "rotation fit"}},
+            {"method_version", FieldType::Text, "", "Version of the method."},
+            {"reader", FieldType::Text, "", "Who read."},
+            {"made_at", FieldType::Moment, "", "When it was read, UTC."},
+            {"rate_rpm", FieldType::Number, "rpm", "Spin rate, turns per minute."},
+            {"standard_uncertainty_rpm", FieldType::Number, "rpm",
+             "Standard uncertainty of the spin rate (JCGM 100)."},
+            {"interval_low_rpm", FieldType::Number, "rpm", "Lower end of its 95 % interval."},
+            {"interval_high_rpm", FieldType::Number, "rpm", "Upper end of its 95 % interval."},
+            {"bound_low_rpm", FieldType::Number, "rpm",
+             "Hard lower limit from the frames that were marked, where there is one."},
+            {"bound_high_rpm", FieldType::Number, "rpm", "Hard upper limit."},
+            {"clock_relative_uncertainty", FieldType::Number, "1",
+             "Part of the uncertainty, relative to the rate, that all shots of a clip share."}};
+}
+
+}  // namespace
+
+ShotPlace placeOf(const Snapshot& snapshot, const project::Shot& shot) {
+    ShotPlace where;
+    if (const auto* clip = snapshot.clips.find(shot.clip)) {
+        where.clip = clip->path;
+        if (const auto* session = snapshot.sessions.find(clip->session)) {
+            where.session = session->name;
+        }
+    }
+    if (const auto* cell = shot.cell ? snapshot.cells.find(*shot.cell) : nullptr) {
+        if (const auto* implement = snapshot.implements.find(cell->implement)) {
+            where.implement = implement->name;
+            where.condition = implement->condition;
+        }
+        if (const auto* hitter = snapshot.hitters.find(cell->hitter)) {
+            where.hitter = hitter->name;
+        }
+    }
+    return where;
+}
+
+std::string standingCode(project::ShotStanding standing) {
+    switch (standing) {
+        case project::ShotStanding::Open:
+            return "open";
+        case project::ShotStanding::Kept:
+            return "kept";
+        case project::ShotStanding::SetAside:
+            return "set aside";
+    }
+    return {};
+}
+
+std::string methodCode(project::ReadingMethod method) {
+    return method == project::ReadingMethod::Marks ? "marks" : "rotation fit";
+}
+
+Table shotsTable(const Snapshot& snapshot) {
+    Table table{"shots", "Shots", "One strike of the ball a row, with the reading that counts.",
+                shotFields(), {}, {"shot_id"}};
+    for (const auto* shot : project::shotsInOrder(snapshot)) {
+        table.rows.push_back(shotRow(snapshot, *shot));
+    }
+    return table;
+}
+
+Table readingsTable(const Snapshot& snapshot) {
+    Table table{"readings", "Readings",
+                "One determination of the spin of one shot a row, whether it counts or not.",
+                readingFields(), {}, {"reading_id"}, {{"shot_id", "shots"}}};
+    for (const auto& reading : snapshot.readings) {
+        const auto* shot = snapshot.shots.find(reading.shot);
+        const bool counts = shot != nullptr && shot->standing == project::ShotStanding::Kept &&
+                            shot->counting == reading.id;
+        const auto bound = [&reading](bool isLow) {
+            return reading.bounds
+                       ? numberOrNothing(isLow ? reading.bounds->low.rpm : reading.bounds->high.rpm)
+                       : Cell{};
+        };
+        table.rows.push_back({reading.id.value,
+                              reading.shot.value,
+                              counts,
+                              methodCode(reading.method),
+                              textOrNothing(reading.methodVersion),
+                              textOrNothing(reading.reader),
+                              textOrNothing(reading.madeAt),
+                              numberOrNothing(reading.rate.value.rpm),
+                              numberOrNothing(reading.rate.sigma.rpm),
+                              numberOrNothing(reading.interval95.low.rpm),
+                              numberOrNothing(reading.interval95.high.rpm),
+                              bound(true),
+                              bound(false),
+                              numberOrNothing(reading.clockRelativeSigma)});
+    }
+    return table;
+}
+
+}  // namespace core::report

@@ -1,0 +1,106 @@
+#include "core/publish/figures.h"
+
+#include <gtest/gtest.h>
+
+#include <fstream>
+#include <set>
+
+#include "core/publish/axis.h"
+#include "core/publish/painter.h"
+#include "core/publish/svg.h"
+#include "tests/core/publish/published_folder.h"
+
+namespace core::publish {
+namespace {
+
+std::vector<Figure> inventedFigures(const tests::InventedNames& names) {
+    const auto found = findings::findFindings(tests::inventedSnapshot(names));
+    EXPECT_TRUE(found.has_value()) << found.error().message;
+    return figuresOf(found.value(), {"origin"});
+}
+
+std::uint32_t bigEndian(const std::string& bytes, std::size_t at) {
+    std::uint32_t value = 0;
+    for (std::size_t i = 0; i < 4; ++i) {
+        value = (value << 8U) | static_cast<unsigned char>(bytes[at + i]);
+    }
+    return value;
+}
+
+TEST(Figures, EachHasATitleADescriptionAndASentence) {
+    std::set<std::string> names;
+    for (const auto& figure : inventedFigures({})) {
+        names.insert(figure.name);
+        EXPECT_FALSE(figure.title.empty()) << figure.name;
+        EXPECT_FALSE(figure.description.empty()) << figure.name;
+        EXPECT_FALSE(figure.caption.empty()) << figure.name;
+    }
+    for (const char* name : {"ranked", "hitters", "drift", "pairs"}) {
+        EXPECT_TRUE(names.contains(name)) << name;
+    }
+}
+
+TEST(Figures, NothingIsDrawnOutsideTheFrame) {
+    for (const auto& figure : inventedFigures(tests::hostileNames())) {
+        for (const auto& drawn : figure.drawn) {
+            if (const auto* marker = std::get_if<Marker>(&drawn)) {
+                EXPECT_GE(marker->at.x, 0.0) << figure.name;
+                EXPECT_LE(marker->at.x, figure.widthPt) << figure.name;
+                EXPECT_LE(marker->at.y, figure.heightPt) << figure.name;
+            } else if (const auto* text = std::get_if<Text>(&drawn)) {
+                EXPECT_LE(roughWidthPt(text->text, text->sizePt), figure.widthPt) << figure.name;
+                EXPECT_LE(text->at.y, figure.heightPt) << figure.name;
+            }
+        }
+    }
+}
+
+TEST(Figures, SvgIsWellFormedXmlWithHostileNames) {
+    tests::TemporaryFolder folder;
+    for (const auto& figure : inventedFigures(tests::hostileNames())) {
+        const std::string file = folder.file(figure.name + ".svg");
+        std::ofstream{file} << svgText(figure, SvgUse::File);
+        const auto parsed = tests::runProgram(
+            {"python3", "-c",
+             "import sys,xml.etree.ElementTree as t\n"
+             "r=t.parse(sys.argv[1]).getroot(); s='{http://www.w3.org/2000/svg}'\n"
+             "assert r.tag==s+'svg' and r[0].tag==s+'title' and r[1].tag==s+'desc'\n"
+             "assert all(e.tag!=s+'script' and not any('href' in a for a in e.attrib) "
+             "for e in r.iter())",
+             file});
+        EXPECT_EQ(parsed.status, 0) << figure.name << parsed.errors;
+    }
+}
+
+// PNG (ISO/IEC 15948), 5.2 and 11.2.2: signature, then IHDR with width and height. 420 points at
+// 300 dots per inch are 1750 pixels.
+TEST(Figures, PngHasPrintSize) {
+    for (const auto& figure : inventedFigures({})) {
+        const auto png = pngOf(figure);
+        ASSERT_TRUE(png.has_value()) << png.error().message;
+        EXPECT_EQ(png.value().substr(0, 8), "\x89PNG\r\n\x1a\n");
+        EXPECT_EQ(bigEndian(png.value(), 16), 1750U);
+        EXPECT_NEAR(bigEndian(png.value(), 20), figure.heightPt / 72.0 * 300.0, 1.0);
+    }
+}
+
+TEST(Axis, TicksAreRoundAndInside) {
+    const Axis axis{{1463.0, 2127.0}, 0.0, 100.0};
+    const auto ticks = axis.ticks(5);
+    ASSERT_GE(ticks.size(), 3U);
+    for (const double tick : ticks) {
+        EXPECT_DOUBLE_EQ(tick, 200.0 * std::round(tick / 200.0));
+        EXPECT_GE(axis.at(tick), 0.0);
+        EXPECT_LE(axis.at(tick), 100.0);
+    }
+    EXPECT_EQ(Axis::label(-0.5, 0.5), "−0.5");
+    EXPECT_EQ(Axis::label(1500.0, 200.0), "1500");
+}
+
+TEST(Axis, SingleValueStillHasAScale) {
+    const Axis axis{{1500.0, 1500.0}, 0.0, 100.0};
+    EXPECT_NEAR(axis.at(1500.0), 50.0, 5.0);
+}
+
+}  // namespace
+}  // namespace core::publish

@@ -1,0 +1,145 @@
+#include "core/publish/publish.h"
+
+#include <gtest/gtest.h>
+
+#include <chrono>
+#include <fstream>
+
+#include "tests/core/publish/published_folder.h"
+
+namespace core::publish {
+namespace {
+
+namespace fs = std::filesystem;
+
+class PublishTest : public tests::PublishedFolder {
+protected:
+    /// Bytes of every file by its name within a published folder.
+    std::map<std::string, std::string> filesOf(const std::string& name) const {
+        std::map<std::string, std::string> files;
+        for (const auto& entry : fs::recursive_directory_iterator{folder.path() / name}) {
+            if (entry.is_regular_file()) {
+                files[fs::relative(entry.path(), folder.path() / name).string()] =
+                    tests::bytesOf(entry.path());
+            }
+        }
+        return files;
+    }
+};
+
+TEST_F(PublishTest, ListOfWhatWasWrittenIsTrue) {
+    const auto done = publishInto("out", tests::inventedMaterial({}));
+    const auto files = filesOf("out");
+    EXPECT_EQ(done.written.files.size(), files.size());
+    for (const auto& file : done.written.files) {
+        EXPECT_TRUE(files.contains(fs::relative(file, folder.path() / "out").string())) << file;
+    }
+    for (const char* name : {"index.html", "findings.pdf", "findings.xlsx", "findings.json",
+                             "shots.csv", "readings.csv", "summary.csv", "pairs.csv",
+                             "datapackage.json", "figures/ranked.svg", "figures/ranked.png"}) {
+        EXPECT_TRUE(files.contains(name)) << name;
+    }
+}
+
+TEST_F(PublishTest, TwiceGivesTheSameBytesButForTheDatedLine) {
+    PublishOptions later;
+    later.publishedOn = "2026-07-01";
+    publishInto("one", tests::inventedMaterial({}));
+    publishInto("two", tests::inventedMaterial({}), later);
+    auto one = filesOf("one");
+    auto two = filesOf("two");
+    ASSERT_EQ(one.size(), two.size());
+    for (auto& [name, bytes] : one) {
+        if (name == "index.html") {
+            EXPECT_NE(bytes, two[name]);
+            bytes.replace(bytes.find("2026-05-18"), 10, "2026-07-01");
+        }
+        EXPECT_TRUE(bytes == two[name]) << name << " differs";
+    }
+}
+
+TEST_F(PublishTest, AgainIntoTheSameFolderWorksAndLeavesForeignFilesAlone) {
+    publishInto("out", tests::inventedMaterial({}));
+    std::ofstream{folder.path() / "out" / "notes.txt"} << "mine";
+    publishInto("out", tests::inventedMaterial({}));
+    EXPECT_EQ(tests::bytesOf(folder.path() / "out" / "notes.txt"), "mine");
+}
+
+TEST_F(PublishTest, ForeignFileInTheWayStopsEverything) {
+    fs::create_directories(folder.path() / "out");
+    std::ofstream{folder.path() / "out" / "pairs.csv"} << "mine";
+    PublishOptions options;
+    const auto done = publish(tests::inventedMaterial({}), folder.path() / "out", options);
+    ASSERT_FALSE(done.has_value());
+    EXPECT_EQ(done.error().code, ErrorCode::InvalidInput);
+    EXPECT_EQ(filesOf("out").size(), 1U);
+    EXPECT_EQ(tests::bytesOf(folder.path() / "out" / "pairs.csv"), "mine");
+}
+
+TEST_F(PublishTest, HostileNamesStayInTheFolder) {
+    publishInto("out", tests::inventedMaterial(tests::hostileNames()));
+    EXPECT_EQ(std::distance(fs::directory_iterator{folder.path()}, fs::directory_iterator{}), 1);
+}
+
+TEST_F(PublishTest, BlindHittersAreNamedNowhere) {
+    tests::InventedNames names;
+    names.note = "Nadir was tired, Zenith was not";
+    names.reason = "Nadir slipped";
+    names.reader = "Zenith";
+    names.title = "bench of nadir";
+    PublishOptions options;
+    options.blindHitters = true;
+    publishInto("out", tests::inventedMaterial(names), options);
+    for (const auto& [name, bytes] : filesOf("out")) {
+        for (const char* hitter : {"Nadir", "nadir", "Zenith"}) {
+            EXPECT_EQ(bytes.find(hitter), std::string::npos) << hitter << " in " << name;
+        }
+    }
+    EXPECT_NE(filesOf("out")["shots.csv"].find(",H1,"), std::string::npos);
+}
+
+TEST_F(PublishTest, ClipThatIsGoneIsSaid) {
+    const auto done = publishInto("out", tests::inventedMaterial({}));
+    EXPECT_FALSE(done.remarks.empty());
+    EXPECT_NE(filesOf("out")["index.html"].find("No pictures: "), std::string::npos);
+}
+
+TEST_F(PublishTest, StoppedWritesNothing) {
+    std::stop_source stop;
+    PublishOptions options;
+    options.publishedOn = "2026-05-18";
+    const auto done = publish(tests::inventedMaterial({}), folder.path() / "out", options,
+                              stop.get_token(), [&stop](double share, const std::string&) {
+                                  if (share > 0.15) {
+                                      stop.request_stop();
+                                  }
+                              });
+    ASSERT_FALSE(done.has_value());
+    EXPECT_EQ(done.error().code, ErrorCode::Cancelled);
+    EXPECT_TRUE(filesOf("out").empty());
+}
+
+TEST_F(PublishTest, ProjectWithoutShotsCanBePublished) {
+    Material material = tests::inventedMaterial({});
+    auto empty = std::make_shared<project::Snapshot>();
+    material.snapshot = empty;
+    publishInto("out", material);
+    EXPECT_NE(filesOf("out")["index.html"].find("0 shots that count"), std::string::npos);
+}
+
+// A project of 10,000 shots (8 implements x 2 hitters x 624 kept and 1 set aside). The limit is
+// twenty seconds on one of two shared cores.
+TEST_F(PublishTest, TenThousandShotsTakeLessThanTwentySeconds) {
+    tests::InventedNames names;
+    names.implements = {"a1", "b2", "c3", "d4", "e5", "f6", "g7", "h8"};
+    const auto material = tests::inventedMaterial(names, 624);
+    ASSERT_EQ(material.snapshot->shots.size(), 10'000U);
+    const auto begin = std::chrono::steady_clock::now();
+    publishInto("out", material);
+    const std::chrono::duration<double> took = std::chrono::steady_clock::now() - begin;
+    RecordProperty("seconds", std::to_string(took.count()));
+    EXPECT_LT(took.count(), 20.0);
+}
+
+}  // namespace
+}  // namespace core::publish
