@@ -78,7 +78,7 @@ TEST_F(FindingsScreenTest, TableShowsItsLastColumnOnASmallScreen) {
     open({1366, 660});
     auto* header = table().horizontalHeader();
     const int last = RankedTableModel::kNotes;
-    EXPECT_GE(header->sectionSize(last), header->fontMetrics().horizontalAdvance(u"Notes"));
+    EXPECT_GE(header->sectionSize(last), header->fontMetrics().horizontalAdvance(QStringLiteral("Notes")));
     EXPECT_LE(header->sectionViewportPosition(last) + header->sectionSize(last),
               table().viewport()->width());
 }
