@@ -54,8 +54,8 @@ core::Result<void> publishProject(const PublishCommand& command) {
     core::publish::PublishOptions options;
     options.blindHitters = command.blindHitters;
     options.films = command.films ? Films::OneAShot : Films::None;
-    options.foreign = command.overwrite ? OutputFolder::Foreign::Overwrite
-                                        : OutputFolder::Foreign::LeaveAlone;
+    options.foreign =
+        command.overwrite ? OutputFolder::Foreign::Overwrite : OutputFolder::Foreign::LeaveAlone;
     options.publishedOn = core::publish::today();
     BOOST_OUTCOME_TRY(store, core::project::Store::open(command.project));
     BOOST_OUTCOME_TRY(material, core::publish::gather(*store, options.films));
@@ -64,8 +64,9 @@ core::Result<void> publishProject(const PublishCommand& command) {
                   << std::flush;
     };
     const bool isQuiet = command.json;
-    const auto published = core::publish::publish(material, command.folder, options, {},
-                                   isQuiet ? core::publish::PublishProgress{} : core::publish::PublishProgress{progress});
+    const auto published = core::publish::publish(
+        material, command.folder, options, {},
+        isQuiet ? core::publish::PublishProgress{} : core::publish::PublishProgress{progress});
     if (!isQuiet) {
         std::cerr << "\r\033[K";
     }

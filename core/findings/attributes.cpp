@@ -39,6 +39,12 @@ std::optional<NumberWithUnit> numberWithUnit(const std::string& text) {
     return isDoubtful ? std::nullopt : std::optional{number};
 }
 
+std::optional<NumberWithUnit> attributeOf(const project::Implement& implement,
+                                          const std::string& key) {
+    const auto at = implement.attributes.find(key);
+    return at == implement.attributes.end() ? std::nullopt : numberWithUnit(at->second);
+}
+
 std::string correlationWords(const char* name, const Said<stats::Correlation>& correlation) {
     if (!correlation) {
         return fmt::format("{}: {}", name, correlation.whyNot());
@@ -76,9 +82,7 @@ AttributeFinding findAttribute(const project::Snapshot& snapshot, const Comparis
     std::vector<double> y;
     for (const RankedImplement& row : together.ranked) {
         const auto* implement = snapshot.implements.find(row.implement);
-        const auto at = implement->attributes.find(key);
-        const auto number =
-            at == implement->attributes.end() ? std::nullopt : numberWithUnit(at->second);
+        const auto number = implement != nullptr ? attributeOf(*implement, key) : std::nullopt;
         if (!number) {
             found.leftOut.push_back(row.name);
             continue;

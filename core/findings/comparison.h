@@ -1,5 +1,6 @@
 #pragma once
 
+#include <cstdint>
 #include <optional>
 #include <string>
 #include <vector>
@@ -36,7 +37,8 @@ struct PairFinding {
     bool differs{};                               ///< interval95 leaves out zero
     std::optional<stats::StepVerdict> verdict{};  ///< absent while no noticeable step is set
     /// More shots in each cell that would tell the two apart with power 0.8, should the present
-    /// difference and scatter be the true ones; 0 when they differ already.
+    /// difference and scatter be the true ones; 0 when they differ already. Of many implements only
+    /// near neighbours in the ranks are asked for.
     Said<int> moreShots{};
     std::string sentence{};
     std::string outlook{};  ///< what more filming would settle
@@ -89,6 +91,7 @@ struct Comparison {
     std::string sentence{};         ///< what can be said of the table as a whole
     std::string welchSentence{};    ///< of the one-way analysis
     std::string outlookSentence{};  ///< what more filming would settle first
+    std::uint64_t fingerprint{};    ///< of everything that it was computed from
 
     [[nodiscard]] const RankedImplement* find(project::ImplementId implement) const noexcept;
     /// In either order; null when the pair was not compared.

@@ -59,6 +59,35 @@ std::uint64_t fingerprintOf(const Findings& findings) {
     return print.value();
 }
 
+/// Everything that one comparison rests on.
+std::uint64_t comparisonFingerprint(const Findings& findings,
+                                    std::optional<project::HitterId> hitter) {
+    Fingerprint print;
+    for (const ImplementFinding& implement : findings.implements) {
+        print.add(static_cast<std::uint64_t>(implement.row.implement.value));
+        print.add(implement.name);
+        for (const std::string& note : implement.notes) {
+            print.add(note);
+        }
+        for (const std::size_t at : implement.cells) {
+            const auto& row = findings.cells[at].row;
+            if (hitter && row.hitter != *hitter) {
+                continue;
+            }
+            print.add(static_cast<std::uint64_t>(row.cell.value));
+            for (const auto& reading : row.readings) {
+                print.add(reading.rate.value.rpm);
+                print.add(reading.clockRelativeSigma);
+            }
+        }
+    }
+    print.add(findings.noticeableStep ? findings.noticeableStep->rpm : 0.0);
+    print.add(findings.bands.text());
+    print.add(findings.seed);
+    print.add(static_cast<std::uint64_t>(findings.draws));
+    return print.value();
+}
+
 std::string looksWords(int looks) {
     if (looks < 2) {
         return "The findings were not looked at with other readings or settings before.";
@@ -100,17 +129,24 @@ Result<void> findComparisons(Findings& findings, const std::stop_token& stop,
         scopes.insert(scopes.end(), hitters.begin(), hitters.end());
     }
     for (const auto& [hitter, name] : scopes) {
+        const std::uint64_t print = comparisonFingerprint(findings, hitter);
+        const Comparison* known = earlierComparison(earlier, findings, hitter);
+        if (known != nullptr && known->fingerprint == print) {
+            findings.comparisons.push_back(*known);
+            continue;
+        }
         const ComparisonContext context{.step = findings.noticeableStep,
                                         .bands = &findings.bands,
                                         .seed = findings.seed,
                                         .draws = findings.draws,
                                         .stop = stop,
-                                        .earlier = earlierComparison(earlier, findings, hitter)};
+                                        .earlier = known};
         BOOST_OUTCOME_TRY(comparison,
                           compare(compareMeans(findings.implements, findings.cells, hitter),
                                   findings.implements, context));
         comparison.hitter = hitter;
         comparison.hitterName = name;
+        comparison.fingerprint = print;
         findings.comparisons.push_back(std::move(comparison));
     }
     return ok();

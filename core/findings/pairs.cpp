@@ -13,6 +13,8 @@ namespace {
 
 constexpr double kPower = 0.8;
 constexpr double kFamilyAlpha = 0.05;
+constexpr std::size_t kManyPairs = 200;  // beyond, an outlook for each takes too long
+constexpr std::size_t kNearRanks = 2;
 
 /// Standard error and degrees of freedom of one difference. A clock's error moves both means of a
 /// session alike, so only what it does to their difference counts.
@@ -167,7 +169,12 @@ std::vector<PairFinding> comparePairs(const ComparedMeans& compared,
                     pair.verdict = verdict.value();
                 }
             }
-            pair.moreShots = moreShots(compared.means[i], compared.means[j], pair, pairs.size());
+            pair.moreShots =
+                pairs.size() <= kManyPairs || j - i <= kNearRanks
+                    ? moreShots(compared.means[i], compared.means[j], pair, pairs.size())
+                    : Said<int>::because(
+                          "With so many implements the shots that more filming "
+                          "would take are worked out for near ranks only.");
             wordPair(pair, context.step);
         }
     }

@@ -24,8 +24,7 @@ void drawLimits(std::vector<Drawn>& drawn, const stats::AgreementLimits& limits,
     const auto across = [&](double value, bool isDashed, const std::string& words) {
         const double at = y.at(value);
         drawn.emplace_back(Line{{box.left, at}, {box.right, at}, Ink::Series2, 1.4, isDashed});
-        drawn.emplace_back(
-            Text{{box.right, at - 3.0}, words, Anchor::End, 9.0, Ink::Series2});
+        drawn.emplace_back(Text{{box.right, at - 3.0}, words, Anchor::End, 9.0, Ink::Series2});
     };
     const auto number = [&](double value) {
         return report::withDigitsOf(value, limits.limitError) + " rpm";
@@ -58,9 +57,11 @@ void drawAgreementPanel(std::vector<Drawn>& drawn, const AgreementPanel& panel, 
     const std::size_t stride = panel.shots->size() / (kMaxAgreementPoints + 1) + 1;
     for (std::size_t i = 0; i < panel.shots->size(); i += stride) {
         const auto& shot = (*panel.shots)[i];
-        drawn.emplace_back(Marker{{x.at((shot.firstRpm + shot.secondRpm) / 2.0),
-                                   y.at(shot.firstRpm - shot.secondRpm)},
-                                  Shape::Circle, Ink::Series1, 4.5});
+        drawn.emplace_back(Marker{
+            {x.at((shot.firstRpm + shot.secondRpm) / 2.0), y.at(shot.firstRpm - shot.secondRpm)},
+            Shape::Circle,
+            Ink::Series1,
+            4.5});
     }
     if (panel.limits != nullptr) {
         drawLimits(drawn, *panel.limits, box, y);
@@ -77,8 +78,8 @@ std::vector<AgreementPanel> panelsOf(const findings::AgreementFindings& agreemen
     }
     for (const auto& repeat : agreement.repeats) {
         if (!repeat.shots.empty()) {
-            panels.push_back({"read twice by " + repeat.reader, repeat.sentence, &repeat.shots,
-                              nullptr});
+            panels.push_back(
+                {"read twice by " + repeat.reader, repeat.sentence, &repeat.shots, nullptr});
         }
     }
     return panels;

@@ -16,7 +16,8 @@ char32_t lowered(char32_t letter) {
 
 bool isWordLetter(char32_t letter) {
     if (letter < 0x80) {
-        return (letter >= U'0' && letter <= U'9') || (lowered(letter) >= U'a' && lowered(letter) <= U'z');
+        return (letter >= U'0' && letter <= U'9') ||
+               (lowered(letter) >= U'a' && lowered(letter) <= U'z');
     }
     // Beyond ASCII: punctuation and signs of Latin-1 and of the general punctuation block end a
     // word, everything else belongs to it.
@@ -151,8 +152,7 @@ project::SnapshotPtr blinded(const Snapshot& snapshot) {
             blind(remark.message);
         }
     });
-    made->shots =
-        eachChanged(snapshot.shots, [&](project::Shot& shot) { blind(shot.reason); });
+    made->shots = eachChanged(snapshot.shots, [&](project::Shot& shot) { blind(shot.reason); });
     made->readings =
         eachChanged(snapshot.readings, [&](project::Reading& reading) { blind(reading.reader); });
     return made;

@@ -122,8 +122,7 @@ LayoutPtr layoutOf(cairo_t* context, const std::string& text, const TextStyle& s
     pango_cairo_context_set_resolution(pango_layout_get_context(layout.get()), 72.0);
     PangoFontDescription* font = pango_font_description_from_string(kFontFamily);
     pango_font_description_set_absolute_size(font, style.sizePt * PANGO_SCALE);
-    pango_font_description_set_weight(font,
-                                      style.isBold ? PANGO_WEIGHT_BOLD : PANGO_WEIGHT_NORMAL);
+    pango_font_description_set_weight(font, style.isBold ? PANGO_WEIGHT_BOLD : PANGO_WEIGHT_NORMAL);
     pango_layout_set_font_description(layout.get(), font);
     pango_font_description_free(font);
     cairo_font_options_t* options = cairo_font_options_create();
@@ -168,7 +167,8 @@ SurfacePtr surfaceOf(PixelView picture) {
     const int stride = cairo_image_surface_get_stride(surface.get());
     for (int y = 0; y < picture.height; ++y) {
         const std::uint8_t* from = picture.row(y);
-        auto* const to = reinterpret_cast<std::uint32_t*>(data + static_cast<std::ptrdiff_t>(y) * stride);
+        auto* const to =
+            reinterpret_cast<std::uint32_t*>(data + static_cast<std::ptrdiff_t>(y) * stride);
         for (int x = 0; x < picture.width; ++x, from += 3) {
             to[x] = (std::uint32_t{from[0]} << 16U) | (std::uint32_t{from[1]} << 8U) | from[2];
         }

@@ -26,9 +26,9 @@ std::vector<std::string> subtitlesOf(const ContentInput& input) {
             hitters.insert(cell.row.hitter);
         }
     }
-    std::vector<std::string> lines{
-        countOf(implements.size(), "implement") + ", " + countOf(hitters.size(), "hitter") + ", " +
-        countOf(kept, "shot") + " that count"};
+    std::vector<std::string> lines{countOf(implements.size(), "implement") + ", " +
+                                   countOf(hitters.size(), "hitter") + ", " +
+                                   countOf(kept, "shot") + " that count"};
     std::string days;
     for (const auto& session : snapshot.sessions) {
         days += (days.empty() ? "Filmed: " : "; ") + session.name +
@@ -54,10 +54,10 @@ TableBlock rankedTable(const findings::Findings& findings) {
         "standard deviation from shot to shot; implements that share a letter cannot be told "
         "apart.";
     const bool hasBands = !findings.bands.isEmpty();
-    table.columns = {{"rank", false, 0.9},         {"implement", false, 2.6},
-                     {"shots", true, 0.7},         {"mean, rpm", true, 0.8},
-                     {"95 % interval, rpm", true, 1.5}, {"scatter, rpm", true, 0.9},
-                     {"letters", false, 0.8}};
+    table.columns = {
+        {"rank", false, 0.9},     {"implement", false, 2.6},         {"shots", true, 0.7},
+        {"mean, rpm", true, 0.8}, {"95 % interval, rpm", true, 1.5}, {"scatter, rpm", true, 0.9},
+        {"letters", false, 0.8}};
     if (hasBands) {
         table.columns.push_back({"band", false, 1.0});
     }
@@ -158,12 +158,13 @@ Document documentOf(const ContentInput& input) {
     document.title = "Spin rates: " + input.material.origin.title;
     document.subtitles = subtitlesOf(input);
     document.origin = input.material.origin;
-    document.sections = {rankedSection(input),  chartsSection(input),  stripsSection(input),
-                         pairsSection(input),   moreSection(input),    methodSection(input),
-                         filmingSection(input), asideSection(input),   cautionsSection(),
-                         Section{"files", "Files beside this page", {LinkList{input.files}}}};
-    std::erase_if(document.sections,
-                  [](const Section& section) { return section.blocks.empty(); });
+    document.sections = {
+        rankedSection(input),  chartsSection(input),
+        stripsSection(input),  pairsSection(input),
+        moreSection(input),    methodSection(input),
+        filmingSection(input), asideSection(input),
+        cautionsSection(),     Section{"files", "Files beside this page", {LinkList{input.files}}}};
+    std::erase_if(document.sections, [](const Section& section) { return section.blocks.empty(); });
     return document;
 }
 

@@ -25,18 +25,19 @@ TableBlock budgetTable(const spin::MarksReading& read, const std::string& shot) 
     table.caption = "Uncertainty budget of one reading, " + shot + ": " +
                     report::plusMinus(read.estimate.rpm, read.standardUncertainty.rpm) +
                     " rpm (value and standard uncertainty).";
-    table.columns = {{"contribution", false, 2.2}, {"distribution", false, 1.4},
-                     {"u of the input", true, 1.4}, {"u in rpm", true, 1.0},
+    table.columns = {{"contribution", false, 2.2},
+                     {"distribution", false, 1.4},
+                     {"u of the input", true, 1.4},
+                     {"u in rpm", true, 1.0},
                      {"share of the variance", true, 1.2}};
     for (const auto& row : read.budget.rows) {
         const bool isAssessed = row.distribution != spin::Distribution::NotAssessed;
         std::string distribution{spin::distributionName(row.distribution)};
         std::replace(distribution.begin(), distribution.end(), '_', ' ');
-        table.rows.push_back(
-            {row.name, distribution,
-             isAssessed ? fmt::format("{:.3g} {}", row.sigma, row.unit) : "–",
-             isAssessed ? fmt::format("{:.2f}", row.contribution) : "–",
-             isAssessed ? fmt::format("{:.1f} %", 100.0 * row.share) : "–"});
+        table.rows.push_back({row.name, distribution,
+                              isAssessed ? fmt::format("{:.3g} {}", row.sigma, row.unit) : "–",
+                              isAssessed ? fmt::format("{:.2f}", row.contribution) : "–",
+                              isAssessed ? fmt::format("{:.1f} %", 100.0 * row.share) : "–"});
     }
     return table;
 }
@@ -165,15 +166,14 @@ Section filmingSection(const ContentInput& input) {
     Section section{"filming", "Filming days", {}};
     TableBlock table;
     table.caption = "One day with one set-up a row.";
-    table.columns = {{"session", false, 1.6}, {"date", false, 1.0}, {"ball", false, 1.3},
-                     {"diameter", true, 0.9}, {"exposure", true, 0.9},
-                     {"capture rate", false, 1.8}};
+    table.columns = {{"session", false, 1.6}, {"date", false, 1.0},
+                     {"ball", false, 1.3},    {"diameter", true, 0.9},
+                     {"exposure", true, 0.9}, {"capture rate", false, 1.8}};
     for (const auto& session : snapshot.sessions) {
-        table.rows.push_back({session.name, session.date.empty() ? "–" : session.date,
-                              markingWords(session.marking),
-                              withUnit(session.ballDiameterMm, 1.0, "mm"),
-                              withUnit(session.exposureSeconds, 1000.0, "ms"),
-                              clocksOf(snapshot, session.id)});
+        table.rows.push_back(
+            {session.name, session.date.empty() ? "–" : session.date, markingWords(session.marking),
+             withUnit(session.ballDiameterMm, 1.0, "mm"),
+             withUnit(session.exposureSeconds, 1000.0, "ms"), clocksOf(snapshot, session.id)});
     }
     if (!table.rows.empty()) {
         section.blocks.emplace_back(std::move(table));
@@ -200,14 +200,15 @@ Section asideSection(const ContentInput& input) {
                                   shot->reason});
         }
     }
-    aside.caption = fmt::format("Set aside by the tester, {} in all; in no number above.",
-                                aside.rows.size());
-    section.blocks.emplace_back(Paragraph{fmt::format(
-        "{} set aside with a reason, {} not decided.",
-        aside.rows.empty() ? std::string{"No shot was"}
-                           : fmt::format("{} shot{}", aside.rows.size(),
-                                         aside.rows.size() == 1 ? " was" : "s were"),
-        open == 0 ? std::string{"none is"} : fmt::format("{} {}", open, open == 1 ? "is" : "are"))});
+    aside.caption =
+        fmt::format("Set aside by the tester, {} in all; in no number above.", aside.rows.size());
+    section.blocks.emplace_back(Paragraph{
+        fmt::format("{} set aside with a reason, {} not decided.",
+                    aside.rows.empty() ? std::string{"No shot was"}
+                                       : fmt::format("{} shot{}", aside.rows.size(),
+                                                     aside.rows.size() == 1 ? " was" : "s were"),
+                    open == 0 ? std::string{"none is"}
+                              : fmt::format("{} {}", open, open == 1 ? "is" : "are"))});
     if (!aside.rows.empty()) {
         section.blocks.emplace_back(std::move(aside));
     }

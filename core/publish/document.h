@@ -31,8 +31,8 @@ struct BulletList {
 
 struct TableColumn {
     std::string heading;
-    bool isNumber{};     ///< set to the right, figures of one width
-    double share{1.0};   ///< of the width in print, relative to the others
+    bool isNumber{};    ///< set to the right, figures of one width
+    double share{1.0};  ///< of the width in print, relative to the others
 };
 
 struct TableBlock {
@@ -49,7 +49,7 @@ struct FigureBlock {
 /// Pictures of one shot side by side.
 struct StripBlock {
     std::string heading;
-    std::string words;  ///< what is seen, also for who cannot see it
+    std::string words;                           ///< what is seen, also for who cannot see it
     std::shared_ptr<const PixelBuffer> picture;  ///< null: words say why there is none
 };
 

@@ -26,8 +26,7 @@ void drawDriftPanel(std::vector<Drawn>& drawn, const DriftFinding& drift, double
     if (strideOf(drift) > 1) {
         title += fmt::format(" (every {}th shot drawn)", strideOf(drift));
     }
-    drawn.emplace_back(Text{{12.0, top + 12.0},
-                            cutToWidth(title, kFigureWidthPt - 24.0, 11.0)});
+    drawn.emplace_back(Text{{12.0, top + 12.0}, cutToWidth(title, kFigureWidthPt - 24.0, 11.0)});
     Axis::Range across = emptyRange();
     Axis::Range up = emptyRange();
     for (const auto& point : drift.points) {
@@ -41,12 +40,13 @@ void drawDriftPanel(std::vector<Drawn>& drawn, const DriftFinding& drift, double
     drawHorizontalAxis(drawn, box, x, "shot number of the hitter");
     drawVerticalAxis(drawn, box, y, "rpm above the level of its cell");
     for (std::size_t i = 0; i < drift.points.size(); i += strideOf(drift)) {
-        drawn.emplace_back(Marker{{x.at(drift.points[i].x), y.at(drift.points[i].y)},
-                                  Shape::Circle, Ink::Series1, 4.0});
+        drawn.emplace_back(Marker{
+            {x.at(drift.points[i].x), y.at(drift.points[i].y)}, Shape::Circle, Ink::Series1, 4.0});
     }
     if (drift.perShot) {
         const auto height = [&](double at) {
-            return std::clamp(y.at(drift.perShot->estimate * (at - drift.centre)), box.top, box.bottom);
+            return std::clamp(y.at(drift.perShot->estimate * (at - drift.centre)), box.top,
+                              box.bottom);
         };
         drawn.emplace_back(Line{{x.at(across.low), height(across.low)},
                                 {x.at(across.high), height(across.high)},
@@ -83,8 +83,8 @@ Figure driftFigure(const findings::Findings& findings, const FigureOrigin& origi
         top += kPanelPt + 40.0;
     }
     if (all > shown.size()) {
-        figure.caption += fmt::format(" Drawn are the first {} of {} hitters in their sessions.", shown.size(),
-                                      all);
+        figure.caption += fmt::format(" Drawn are the first {} of {} hitters in their sessions.",
+                                      shown.size(), all);
     }
     figure.description = figure.caption;
     finishFigure(figure, top, origin);

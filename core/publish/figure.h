@@ -17,14 +17,14 @@ struct PointPt {
 
 /// What a colour stands for. Each has a value for light and one for dark ground (palette.h).
 enum class Ink {
-    Paper,   ///< the ground itself
-    Text,    ///< words and estimates
-    Soft,    ///< secondary words, axes
-    Grid,    ///< lines to read along
-    BandA,   ///< a range of values, and the one beside it
+    Paper,  ///< the ground itself
+    Text,   ///< words and estimates
+    Soft,   ///< secondary words, axes
+    Grid,   ///< lines to read along
+    BandA,  ///< a range of values, and the one beside it
     BandB,
-    Step,    ///< the noticeable step
-    Series1, ///< data series, told apart by shape as well
+    Step,     ///< the noticeable step
+    Series1,  ///< data series, told apart by shape as well
     Series2,
     Series3,
     Series4,
@@ -84,7 +84,7 @@ struct GroupEnd {};
 using Drawn = std::variant<Line, Rectangle, Marker, Text, GroupStart, GroupEnd>;
 
 struct Figure {
-    std::string name;   ///< a plain word, also of its files
+    std::string name;  ///< a plain word, also of its files
     std::string title;
     std::string description;  ///< what it shows, for who cannot see it
     std::string caption;      ///< a plain sentence on what follows from it

@@ -52,10 +52,11 @@ FindingsJson rankedJson(const findings::RankedImplement& row) {
             {"letters", row.letters},
             {"rank", saidJson(row.rank,
                               [](const stats::RankInterval& rank) {
-                                  return FindingsJson{{"estimate", rank.rank},
-                                              {"best", rank.lowest},
-                                              {"worst", rank.highest},
-                                              {"first_chance", finiteOrNull(rank.firstChance)}};
+                                  return FindingsJson{
+                                      {"estimate", rank.rank},
+                                      {"best", rank.lowest},
+                                      {"worst", rank.highest},
+                                      {"first_chance", finiteOrNull(rank.firstChance)}};
                               })},
             {"band", row.band ? FindingsJson(*row.band) : FindingsJson()},
             {"sentence", row.sentence},
@@ -89,8 +90,8 @@ FindingsJson comparisonJson(const Comparison& comparison) {
         leftOut.push_back({{"implement", item.name}, {"why_not", item.whyNot}});
     }
     return {{"hitter", comparison.hitter ? FindingsJson(comparison.hitterName) : FindingsJson()},
-            {"model", comparison.model == findings::ComparisonModel::CellMeans ? "cell means"
-                                                                               : "additive"},
+            {"model",
+             comparison.model == findings::ComparisonModel::CellMeans ? "cell means" : "additive"},
             {"sentence", comparison.sentence},
             {"outlook", comparison.outlookSentence},
             {"welch", saidJson(comparison.welch, testJson)},
@@ -175,22 +176,22 @@ FindingsJson agreementJson(const findings::AgreementFindings& agreement) {
                            {"shots", repeat.shots.size()},
                            {"sentence", repeat.sentence}});
     }
-    return {{"methods",
-             {{"shots", agreement.methods.shots.size()},
-              {"limits_rpm", saidJson(agreement.methods.limits,
-                                      [](const stats::AgreementLimits& limits) {
-                                          return FindingsJson{
-                                              {"mean_difference",
-                                               finiteOrNull(limits.meanDifference)},
-                                              {"lower", finiteOrNull(limits.lower.value)},
-                                              {"upper", finiteOrNull(limits.upper.value)}};
-                                      })},
-              {"sentence", agreement.methods.sentence}}},
-            {"repeats", repeats},
-            {"readers",
-             {{"readers", agreement.readers.readers},
-              {"shots", agreement.readers.shots.size()},
-              {"sentence", agreement.readers.sentence}}}};
+    return {
+        {"methods",
+         {{"shots", agreement.methods.shots.size()},
+          {"limits_rpm", saidJson(agreement.methods.limits,
+                                  [](const stats::AgreementLimits& limits) {
+                                      return FindingsJson{
+                                          {"mean_difference", finiteOrNull(limits.meanDifference)},
+                                          {"lower", finiteOrNull(limits.lower.value)},
+                                          {"upper", finiteOrNull(limits.upper.value)}};
+                                  })},
+          {"sentence", agreement.methods.sentence}}},
+        {"repeats", repeats},
+        {"readers",
+         {{"readers", agreement.readers.readers},
+          {"shots", agreement.readers.shots.size()},
+          {"sentence", agreement.readers.sentence}}}};
 }
 
 FindingsJson bandsJson(const findings::Bands& bands) {
@@ -217,21 +218,23 @@ std::string findingsJson(const Findings& findings, const Origin& origin) {
                             {"sentence", odd.sentence}});
     }
     return FindingsJson{{"program", origin.program},
-                {"project", origin.title},
-                {"revision", origin.revision},
-                {"changed", origin.lastChange.empty() ? FindingsJson() : FindingsJson(origin.lastChange)},
-                {"seed", findings.seed},
-                {"looks_before", findings.looks},
-                {"looks_sentence", findings.looksSentence},
-                {"noticeable_step_rpm",
-                 findings.noticeableStep ? FindingsJson(findings.noticeableStep->rpm) : FindingsJson()},
-                {"bands", bandsJson(findings.bands)},
-                {"method", findings.method},
-                {"comparisons", comparisons},
-                {"hitters", hittersJson(findings.hitters)},
-                {"trends", trendsJson(findings)},
-                {"agreement", agreementJson(findings.agreement)},
-                {"odd_shots", oddShots}}
+                        {"project", origin.title},
+                        {"revision", origin.revision},
+                        {"changed", origin.lastChange.empty() ? FindingsJson()
+                                                              : FindingsJson(origin.lastChange)},
+                        {"seed", findings.seed},
+                        {"looks_before", findings.looks},
+                        {"looks_sentence", findings.looksSentence},
+                        {"noticeable_step_rpm", findings.noticeableStep
+                                                    ? FindingsJson(findings.noticeableStep->rpm)
+                                                    : FindingsJson()},
+                        {"bands", bandsJson(findings.bands)},
+                        {"method", findings.method},
+                        {"comparisons", comparisons},
+                        {"hitters", hittersJson(findings.hitters)},
+                        {"trends", trendsJson(findings)},
+                        {"agreement", agreementJson(findings.agreement)},
+                        {"odd_shots", oddShots}}
                .dump(2, ' ', false, FindingsJson::error_handler_t::replace) +
            "\n";
 }

@@ -37,8 +37,8 @@ std::vector<std::int64_t> stripFrames(const BallPlaces& places, const ShotTurns&
     std::vector<std::int64_t> spaced;
     for (int i = 0; i < kMaxStripFrames; ++i) {
         const double share = static_cast<double>(i) / (kMaxStripFrames - 1);
-        spaced.push_back(
-            all[static_cast<std::size_t>(std::lround(share * static_cast<double>(all.size() - 1)))]);
+        spaced.push_back(all[static_cast<std::size_t>(
+            std::lround(share * static_cast<double>(all.size() - 1)))]);
     }
     return spaced;
 }
@@ -65,10 +65,13 @@ Result<PixelBuffer> drawStrip(media::FrameDecoder& decoder, const BallPlaces& pl
         const double middle = x + kStripTilePx / 2.0;
         painter.draw({Text{{middle, y + kStripTilePx + 12.0},
                            report::fixed(turns.millisecondsAt(frame), 1) + " ms",
-                           Anchor::Middle, 11.0},
+                           Anchor::Middle,
+                           11.0},
                       Text{{middle, y + kStripTilePx + 25.0},
                            report::fixed(turns.turnsAt(frame), 2) + " turn",
-                           Anchor::Middle, 10.0, Ink::Soft}});
+                           Anchor::Middle,
+                           10.0,
+                           Ink::Soft}});
     }
     return painter.rgb();
 }

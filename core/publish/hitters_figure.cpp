@@ -72,8 +72,8 @@ std::string cellWords(const CellRow& cell) {
     const double sigma = mean.standardUncertaintyRpm.value_or(0.0);
     words += report::withDigitsOf(mean.meanRpm, sigma) + " rpm";
     if (mean.interval95) {
-        words += ", 95 % " + report::intervalText(mean.interval95->low.rpm,
-                                                  mean.interval95->high.rpm, sigma);
+        words += ", 95 % " +
+                 report::intervalText(mean.interval95->low.rpm, mean.interval95->high.rpm, sigma);
     }
     return words + fmt::format(", {} shots", cell.counts.kept);
 }
@@ -153,8 +153,8 @@ Figure hittersFigure(const Findings& findings, const FigureOrigin& origin) {
         y += kHitterNameRowPt;
         for (const auto* cell : group.cells) {
             drawHitterCell(chart, *cell, series.at(cell->hitter), y + kHitterRowPt / 2.0);
-            figure.description += (figure.description.empty() ? "" : "; ") + group.name + ", " +
-                                  cellWords(*cell);
+            figure.description +=
+                (figure.description.empty() ? "" : "; ") + group.name + ", " + cellWords(*cell);
             y += kHitterRowPt;
         }
         y += 4.0;

@@ -26,8 +26,8 @@ std::time_t Origin::lastChangeSeconds() const {
     int hour = 0;
     int minute = 0;
     int second = 0;
-    const int read = std::sscanf(lastChange.c_str(), "%4d-%2u-%2uT%2d:%2d:%2d", &year, &month,
-                                 &day, &hour, &minute, &second);
+    const int read = std::sscanf(lastChange.c_str(), "%4d-%2u-%2uT%2d:%2d:%2d", &year, &month, &day,
+                                 &hour, &minute, &second);
     const std::chrono::year_month_day date{std::chrono::year{year}, std::chrono::month{month},
                                            std::chrono::day{day}};
     if (read < 3 || !date.ok()) {

@@ -30,9 +30,9 @@ bool isPlainName(const fs::path& name) {
 }
 
 auto cannotWrite(const fs::path& file, const std::string& why) {
-    return fail(ErrorCode::WriteFailed,
-                "Cannot write " + file.string() + (why.empty() ? "" : ": " + why) +
-                    ". Is the disk full, or the folder protected?");
+    return fail(ErrorCode::WriteFailed, "Cannot write " + file.string() +
+                                            (why.empty() ? "" : ": " + why) +
+                                            ". Is the disk full, or the folder protected?");
 }
 
 }  // namespace
@@ -103,9 +103,8 @@ Result<void> OutputFolder::checkNotForeign(const std::string& name) const {
     const auto file = m_folder / name;
     std::error_code problem;
     for (auto parent = file.parent_path(); parent != m_folder; parent = parent.parent_path()) {
-        const bool isInTheWay =
-            fs::is_symlink(parent, problem) ||
-            (fs::exists(parent, problem) && !fs::is_directory(parent, problem));
+        const bool isInTheWay = fs::is_symlink(parent, problem) ||
+                                (fs::exists(parent, problem) && !fs::is_directory(parent, problem));
         if (isInTheWay) {
             return fail(ErrorCode::InvalidInput,
                         parent.string() +
@@ -179,12 +178,13 @@ std::string OutputFolder::contentsJson(const std::string& writer,
     for (const auto& [name, fingerprint] : all) {
         files.push_back({{"path", name}, {"sha256", fingerprint}});
     }
-    return ContentsJson{{"written_by", writer},
-                {"about",
-                 "Files that the program wrote here. A fingerprint is the SHA-256 of the file, a "
-                 "line with the date of publishing left out; a file that differs from it was "
-                 "changed since and is not overwritten."},
-                {"files", files}}
+    return ContentsJson{
+               {"written_by", writer},
+               {"about",
+                "Files that the program wrote here. A fingerprint is the SHA-256 of the file, a "
+                "line with the date of publishing left out; a file that differs from it was "
+                "changed since and is not overwritten."},
+               {"files", files}}
                .dump(2, ' ', false, ContentsJson::error_handler_t::replace) +
            "\n";
 }

@@ -61,8 +61,7 @@ struct PageWriter {
                "</caption>\n<thead><tr>";
         for (const auto& column : table.columns) {
             out += fmt::format("<th scope=\"col\"{}>{}</th>",
-                               column.isNumber ? " class=\"number\"" : "",
-                               escaped(column.heading));
+                               column.isNumber ? " class=\"number\"" : "", escaped(column.heading));
         }
         out += "</tr></thead>\n<tbody>\n";
         for (const auto& row : table.rows) {
@@ -78,10 +77,11 @@ struct PageWriter {
     }
     void operator()(const FigureBlock& block) {
         const Figure& figure = *block.figure;
-        out += fmt::format("<figure id=\"figure-{}\">\n{}<figcaption><b>{}.</b> {}</figcaption>\n"
-                           "</figure>\n",
-                           figure.name, svgText(figure, SvgUse::InPage), escaped(figure.title),
-                           escaped(figure.caption));
+        out += fmt::format(
+            "<figure id=\"figure-{}\">\n{}<figcaption><b>{}.</b> {}</figcaption>\n"
+            "</figure>\n",
+            figure.name, svgText(figure, SvgUse::InPage), escaped(figure.title),
+            escaped(figure.caption));
     }
     void operator()(const StripBlock& strip) {
         out += "<figure class=\"strip\">\n<figcaption>" + inOwnDirection(strip.heading) +
@@ -92,10 +92,11 @@ struct PageWriter {
                 state = png.error();
                 return;
             }
-            out += fmt::format("<img width=\"{}\" height=\"{}\" alt=\"{}\" "
-                               "src=\"data:image/png;base64,{}\">\n",
-                               strip.picture->width(), strip.picture->height(),
-                               escaped(singleLine(strip.words)), base64(png.value()));
+            out += fmt::format(
+                "<img width=\"{}\" height=\"{}\" alt=\"{}\" "
+                "src=\"data:image/png;base64,{}\">\n",
+                strip.picture->width(), strip.picture->height(), escaped(singleLine(strip.words)),
+                base64(png.value()));
         }
         out += "<p class=\"quiet\" dir=\"auto\">" + escaped(strip.words) + "</p>\n</figure>\n";
     }

@@ -44,7 +44,10 @@ PageFlow::PageFlow(cairo_surface_t* surface, std::string foot)
 void PageFlow::drawFoot() {
     const double y = kPageHeightPt - kMarginPt + 12.0;
     const std::vector<Drawn> foot{
-        Text{{kMarginPt, y}, cutToWidth(m_foot, kTextWidthPt - 40.0, 7.5), Anchor::Start, 7.5,
+        Text{{kMarginPt, y},
+             cutToWidth(m_foot, kTextWidthPt - 40.0, 7.5),
+             Anchor::Start,
+             7.5,
              Ink::Soft},
         Text{{kPageWidthPt - kMarginPt, y}, std::to_string(m_page), Anchor::End, 7.5, Ink::Soft}};
     drawAll(m_context.get(), foot, Ground::Light);
@@ -149,8 +152,8 @@ double PageFlow::rowHeight(const TableBlock& table, const std::vector<std::strin
                            const std::vector<double>& widths, bool isBold) const {
     double height = 0.0;
     for (std::size_t i = 0; i < table.columns.size(); ++i) {
-        const auto layout = layoutOf(m_context.get(), row[i],
-                                     {kTableTextPt, isBold, widths[i] - kColumnGapPt});
+        const auto layout =
+            layoutOf(m_context.get(), row[i], {kTableTextPt, isBold, widths[i] - kColumnGapPt});
         height = std::max(height, sizeOf(layout.get()).height);
     }
     return std::min(height, kPageHeightPt / 2.0) + 4.0;
@@ -162,8 +165,8 @@ void PageFlow::drawTableRow(const TableBlock& table, const std::vector<std::stri
     double x = kMarginPt;
     setInk(m_context.get(), Ink::Text, Ground::Light);
     for (std::size_t i = 0; i < table.columns.size(); ++i) {
-        const auto layout = layoutOf(m_context.get(), row[i],
-                                     {kTableTextPt, isBold, widths[i] - kColumnGapPt});
+        const auto layout =
+            layoutOf(m_context.get(), row[i], {kTableTextPt, isBold, widths[i] - kColumnGapPt});
         if (table.columns[i].isNumber) {
             pango_layout_set_alignment(layout.get(), PANGO_ALIGN_RIGHT);
         }
@@ -172,10 +175,11 @@ void PageFlow::drawTableRow(const TableBlock& table, const std::vector<std::stri
         x += widths[i];
     }
     m_yPt += height;
-    drawAll(m_context.get(),
-            {Line{{kMarginPt, m_yPt}, {kPageWidthPt - kMarginPt, m_yPt}, Ink::Grid,
-                  isBold ? 1.0 : 0.5}},
-            Ground::Light);
+    drawAll(
+        m_context.get(),
+        {Line{
+            {kMarginPt, m_yPt}, {kPageWidthPt - kMarginPt, m_yPt}, Ink::Grid, isBold ? 1.0 : 0.5}},
+        Ground::Light);
 }
 
 void PageFlow::table(const TableBlock& table) {

@@ -36,16 +36,15 @@ PairLook lookOf(PairWord word) {
 }
 
 void drawPairCell(std::vector<Drawn>& drawn, const Comparison& table, std::size_t row,
-              std::size_t column, PointPt centre, double cellPt) {
-    const auto* pair =
-        table.pair(table.ranked[row].implement, table.ranked[column].implement);
+                  std::size_t column, PointPt centre, double cellPt) {
+    const auto* pair = table.pair(table.ranked[row].implement, table.ranked[column].implement);
     if (pair == nullptr) {
         return;
     }
     const auto look = lookOf(pairWord(*pair));
     drawn.emplace_back(GroupStart{pair->sentence});
-    drawn.emplace_back(Marker{centre, look.shape, look.ink, std::min(11.0, 0.55 * cellPt),
-                              look.isFilled});
+    drawn.emplace_back(
+        Marker{centre, look.shape, look.ink, std::min(11.0, 0.55 * cellPt), look.isFilled});
     drawn.emplace_back(GroupEnd{});
 }
 
@@ -91,11 +90,11 @@ Figure pairsFigure(const findings::Findings& findings, const FigureOrigin& origi
     for (std::size_t row = 0; row < count; ++row) {
         const double y = top + cellPt * (static_cast<double>(row) + 0.5);
         const std::string number = std::to_string(row + 1);
-        figure.drawn.emplace_back(Line{{12.0, y + cellPt / 2.0},
-                                       {left + cellPt * static_cast<double>(count),
-                                        y + cellPt / 2.0},
-                                       Ink::Grid,
-                                       0.6});
+        figure.drawn.emplace_back(
+            Line{{12.0, y + cellPt / 2.0},
+                 {left + cellPt * static_cast<double>(count), y + cellPt / 2.0},
+                 Ink::Grid,
+                 0.6});
         figure.drawn.emplace_back(
             Text{{12.0, y + 0.35 * textPt},
                  cutToWidth(number + "  " + table.ranked[row].name, kMatrixNamePt - 6.0, textPt),
@@ -103,12 +102,15 @@ Figure pairsFigure(const findings::Findings& findings, const FigureOrigin& origi
                  textPt});
         figure.drawn.emplace_back(
             Text{{left + cellPt * (static_cast<double>(row) + 0.5), top - 6.0},
-                 number, Anchor::Middle, textPt, Ink::Soft});
+                 number,
+                 Anchor::Middle,
+                 textPt,
+                 Ink::Soft});
         for (std::size_t column = 0; column < count; ++column) {
             const double x = left + cellPt * (static_cast<double>(column) + 0.5);
             if (column == row) {
-                figure.drawn.emplace_back(Line{{x - cellPt / 4.0, y}, {x + cellPt / 4.0, y},
-                                               Ink::Grid, 1.2});
+                figure.drawn.emplace_back(
+                    Line{{x - cellPt / 4.0, y}, {x + cellPt / 4.0, y}, Ink::Grid, 1.2});
                 continue;
             }
             drawPairCell(figure.drawn, table, row, column, {x, y}, cellPt);

@@ -20,9 +20,8 @@ std::string paletteCss(std::string_view selector) {
         light += fmt::format("--{}:{};", colours.name, colours.light);
         dark += fmt::format("--{}:{};", colours.name, colours.dark);
     }
-    return fmt::format(
-        "{0}{{{1}}}\n@media screen and (prefers-color-scheme:dark){{{0}{{{2}}}}}\n", selector,
-        light, dark);
+    return fmt::format("{0}{{{1}}}\n@media screen and (prefers-color-scheme:dark){{{0}{{{2}}}}}\n",
+                       selector, light, dark);
 }
 
 std::string figureCss() {

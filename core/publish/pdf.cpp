@@ -50,14 +50,13 @@ struct PdfWriter {
 };
 
 bool isOnlyLinks(const Section& section) {
-    return std::all_of(section.blocks.begin(), section.blocks.end(), [](const Block& block) {
-        return std::holds_alternative<LinkList>(block);
-    });
+    return std::all_of(section.blocks.begin(), section.blocks.end(),
+                       [](const Block& block) { return std::holds_alternative<LinkList>(block); });
 }
 
 void describe(cairo_surface_t* surface, const Document& document) {
-    const std::string changed = document.origin.lastChange.empty() ? "1970-01-01T00:00:00Z"
-                                                                   : document.origin.lastChange;
+    const std::string changed =
+        document.origin.lastChange.empty() ? "1970-01-01T00:00:00Z" : document.origin.lastChange;
     const auto set = [surface](cairo_pdf_metadata_t what, const std::string& words) {
         cairo_pdf_surface_set_metadata(surface, what, words.c_str());
     };

@@ -83,8 +83,7 @@ private:
         BOOST_OUTCOME_TRY(
             m_folder.put("datapackage.json", dataPackageJson(files, m_material.origin)));
         link("datapackage.json", "What every column of these tables means, for programs.");
-        BOOST_OUTCOME_TRY(
-            m_folder.put("findings.json", findingsJson(findings, m_material.origin)));
+        BOOST_OUTCOME_TRY(m_folder.put("findings.json", findingsJson(findings, m_material.origin)));
         link("findings.json", "Everything that is said on this page, for programs.");
         BOOST_OUTCOME_TRY(workbook, m_folder.place("findings.xlsx"));
         BOOST_OUTCOME_TRY(writeWorkbook(workbook, tables, m_material.origin));
@@ -116,17 +115,17 @@ private:
             if (shot == nullptr) {
                 continue;
             }
-            ImplementStrip strip{implement.row.implement,
-                                 implement.name + ", " +
-                                     project::shotName(*m_material.snapshot, *shot),
-                                 {},
-                                 nullptr};
-            auto cut = frameStrip(m_footageMaterial, *m_footageMaterial.snapshot->shots.find(shot->id),
-                                  m_footage, m_stop);
+            ImplementStrip strip{
+                implement.row.implement,
+                implement.name + ", " + project::shotName(*m_material.snapshot, *shot),
+                {},
+                nullptr};
+            auto cut =
+                frameStrip(m_footageMaterial, *m_footageMaterial.snapshot->shots.find(shot->id),
+                           m_footage, m_stop);
             if (cut) {
                 strip.words = cut.value().words;
-                strip.picture =
-                    std::make_shared<const PixelBuffer>(std::move(cut.value().picture));
+                strip.picture = std::make_shared<const PixelBuffer>(std::move(cut.value().picture));
             } else if (cut.error().code == ErrorCode::Cancelled) {
                 return cut.error();
             } else {
@@ -154,8 +153,8 @@ private:
         std::size_t films = 0;
         for (const auto* shot : kept) {
             const double share = static_cast<double>(films++) / static_cast<double>(kept.size());
-            BOOST_OUTCOME_TRY(step(0.4 + 0.5 * share, fmt::format("film {} of {}", films,
-                                                                  kept.size())));
+            BOOST_OUTCOME_TRY(
+                step(0.4 + 0.5 * share, fmt::format("film {} of {}", films, kept.size())));
             BOOST_OUTCOME_TRY(writeFilm(*shot, names));
         }
         if (!kept.empty()) {
@@ -172,16 +171,14 @@ private:
         }
         const std::string cell = shot.cell ? project::cellName(snapshot, *shot.cell) : "no cell";
         const std::string name = names.nameFor(cell + " " + project::shotName(snapshot, shot));
-        const FilmWords words{
-            cell + " · " + project::shotName(snapshot, shot),
-            report::plusMinus(reading->rate.value.rpm, reading->rate.sigma.rpm) +
-                " rpm (standard uncertainty)",
-            m_material.origin.line()};
+        const FilmWords words{cell + " · " + project::shotName(snapshot, shot),
+                              report::plusMinus(reading->rate.value.rpm, reading->rate.sigma.rpm) +
+                                  " rpm (standard uncertainty)",
+                              m_material.origin.line()};
         const auto part = m_folder.scratch(name + ".mp4");
         const auto made =
-            writeShotFilm(part, m_footageMaterial,
-                          *m_footageMaterial.snapshot->shots.find(shot.id), words, m_footage,
-                          m_stop);
+            writeShotFilm(part, m_footageMaterial, *m_footageMaterial.snapshot->shots.find(shot.id),
+                          words, m_footage, m_stop);
         if (made) {
             return m_folder.take("films/" + name + ".mp4", part);
         }
@@ -197,8 +194,7 @@ private:
 
     Result<void> writeDocuments(const findings::Findings& findings) {
         link("findings.pdf", "This page for printing.");
-        const Document document =
-            documentOf({m_material, findings, m_figures, m_strips, m_files});
+        const Document document = documentOf({m_material, findings, m_figures, m_strips, m_files});
         BOOST_OUTCOME_TRY(page, htmlPage(document, m_options.publishedOn));
         BOOST_OUTCOME_TRY(m_folder.put("index.html", page));
         BOOST_OUTCOME_TRY(pdf, pdfOf(document));

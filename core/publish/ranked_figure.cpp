@@ -65,8 +65,8 @@ void drawBands(RankedChart& chart) {
 }
 
 std::string rankedRowTitle(const RankedImplement& row) {
-    return row.name + ": " +
-           report::withDigitsOf(row.mean.value, row.mean.standardUncertainty) + " rpm, 95 % " +
+    return row.name + ": " + report::withDigitsOf(row.mean.value, row.mean.standardUncertainty) +
+           " rpm, 95 % " +
            report::intervalText(row.mean.interval95.low, row.mean.interval95.high,
                                 row.mean.standardUncertainty) +
            fmt::format(" rpm, {} shots", row.shots);
@@ -78,9 +78,11 @@ void drawRankedRow(RankedChart& chart, const RankedImplement& row, double top) {
     const double letterRoom = roughWidthPt(row.letters, kNamePt) + 10.0;
     const double nameRoom = chart.box.right - chart.box.left - letterRoom;
     drawn.emplace_back(Text{{chart.box.left, top + 12.0},
-                            cutToWidth(row.name, nameRoom, kNamePt), Anchor::Start, kNamePt});
-    drawn.emplace_back(Text{{chart.box.right, top + 12.0},
-                            row.letters, Anchor::End, kNamePt, Ink::Soft, true});
+                            cutToWidth(row.name, nameRoom, kNamePt),
+                            Anchor::Start,
+                            kNamePt});
+    drawn.emplace_back(
+        Text{{chart.box.right, top + 12.0}, row.letters, Anchor::End, kNamePt, Ink::Soft, true});
     const double y = top + 23.0;
     const double low = chart.axis.at(row.mean.interval95.low);
     const double high = chart.axis.at(row.mean.interval95.high);
@@ -94,7 +96,10 @@ void drawRankedRow(RankedChart& chart, const RankedImplement& row, double top) {
         }
         if (const auto* own = comparison.find(row.implement)) {
             drawn.emplace_back(Marker{{chart.axis.at(own->mean.value), y},
-                                      seriesShape(hitter + 1), seriesInk(hitter), 6.0, false});
+                                      seriesShape(hitter + 1),
+                                      seriesInk(hitter),
+                                      6.0,
+                                      false});
         }
         ++hitter;
     }
@@ -153,12 +158,12 @@ double drawStepRuler(RankedChart& chart, double top) {
         chart.drawn.emplace_back(Line{{x, y - 4.0}, {x, y + 4.0}, Ink::Step, 1.4});
     }
     const bool hasRoomBehind = end + 8.0 + roughWidthPt(words, 10.0) < chart.box.right;
-    chart.drawn.emplace_back(Text{{hasRoomBehind ? end + 8.0 : chart.box.left,
-                                   hasRoomBehind ? y + 3.5 : y + 16.0},
-                                  words,
-                                  Anchor::Start,
-                                  10.0,
-                                  Ink::Step});
+    chart.drawn.emplace_back(
+        Text{{hasRoomBehind ? end + 8.0 : chart.box.left, hasRoomBehind ? y + 3.5 : y + 16.0},
+             words,
+             Anchor::Start,
+             10.0,
+             Ink::Step});
     return y + (hasRoomBehind ? 10.0 : 22.0);
 }
 

@@ -50,8 +50,10 @@ void drawInset(PicturePainter& painter, const FilmPlan& plan, const media::Frame
 
 PixelBuffer filmPicture(const FilmPlan& plan, const media::Frame& frame) {
     PicturePainter painter{plan.width, plan.height()};
-    painter.draw({Rectangle{{0.0, 0.0}, static_cast<double>(plan.width),
-                            static_cast<double>(plan.height()), Ink::Paper}});
+    painter.draw({Rectangle{{0.0, 0.0},
+                            static_cast<double>(plan.width),
+                            static_cast<double>(plan.height()),
+                            Ink::Paper}});
     const PixelBuffer whole = frame.rgbScaledToFit(plan.width, plan.pictureHeight);
     painter.picture(whole.view(), {0.0, 0.0}, plan.width, plan.pictureHeight);
     const std::int64_t index = frame.index().value;
@@ -66,15 +68,23 @@ PixelBuffer filmPicture(const FilmPlan& plan, const media::Frame& frame) {
     const double room = plan.width - 260.0;
     painter.draw(
         {Text{{12.0, top + 26.0}, cutToWidth(plan.words.title, room, 16.0), Anchor::Start, 16.0},
-         Text{{12.0, top + 50.0}, cutToWidth(plan.words.result, room, 14.0), Anchor::Start, 14.0,
+         Text{{12.0, top + 50.0},
+              cutToWidth(plan.words.result, room, 14.0),
+              Anchor::Start,
+              14.0,
               Ink::Soft},
-         Text{{12.0, top + 72.0}, cutToWidth(plan.words.origin, plan.width - 24.0, 10.0),
-              Anchor::Start, 10.0, Ink::Soft},
+         Text{{12.0, top + 72.0},
+              cutToWidth(plan.words.origin, plan.width - 24.0, 10.0),
+              Anchor::Start,
+              10.0,
+              Ink::Soft},
          Text{{right, top + 30.0}, counted, Anchor::End, 24.0, Ink::Text, true},
          Text{{right, top + 54.0},
               fmt::format("frame {}, {} ms", index,
                           report::fixed(plan.turns.millisecondsAt(index), 1)),
-              Anchor::End, 12.0, Ink::Soft}});
+              Anchor::End,
+              12.0,
+              Ink::Soft}});
     return painter.rgb();
 }
 
@@ -113,8 +123,12 @@ Result<void> writeShotFilm(const std::filesystem::path& file, const Material& ma
     const BallPlaces places{shot, reading};
     const ShotTurns turns{clock, shot, *reading};
     const double scale = std::min(1.0, static_cast<double>(kFilmWidthPx) / facts.width);
-    const FilmPlan plan{evenNumber(facts.width * scale), evenNumber(facts.height * scale), scale,
-                        words, places, turns};
+    const FilmPlan plan{evenNumber(facts.width * scale),
+                        evenNumber(facts.height * scale),
+                        scale,
+                        words,
+                        places,
+                        turns};
     media::FilmWriter::Options options;
     options.width = plan.width;
     options.height = plan.height();

@@ -67,30 +67,31 @@ struct SvgWriter {
 
     void operator()(const Line& line) {
         out += fmt::format(
-            "<line class=\"l-{}\" x1=\"{}\" y1=\"{}\" x2=\"{}\" y2=\"{}\" stroke-width=\"{}\"{}/>\n",
-            inkName(line.ink), svgNumber(line.from.x), svgNumber(line.from.y),
-            svgNumber(line.to.x), svgNumber(line.to.y), svgNumber(line.widthPt),
+            "<line class=\"l-{}\" x1=\"{}\" y1=\"{}\" x2=\"{}\" y2=\"{}\" "
+            "stroke-width=\"{}\"{}/>\n",
+            inkName(line.ink), svgNumber(line.from.x), svgNumber(line.from.y), svgNumber(line.to.x),
+            svgNumber(line.to.y), svgNumber(line.widthPt),
             line.isDashed ? " stroke-dasharray=\"4 3\"" : "");
     }
     void operator()(const Rectangle& rectangle) {
-        out += fmt::format(
-            "<rect class=\"f-{}\" x=\"{}\" y=\"{}\" width=\"{}\" height=\"{}\"/>\n",
-            inkName(rectangle.ink), svgNumber(rectangle.topLeft.x),
-            svgNumber(rectangle.topLeft.y), svgNumber(rectangle.widthPt),
-            svgNumber(rectangle.heightPt));
+        out += fmt::format("<rect class=\"f-{}\" x=\"{}\" y=\"{}\" width=\"{}\" height=\"{}\"/>\n",
+                           inkName(rectangle.ink), svgNumber(rectangle.topLeft.x),
+                           svgNumber(rectangle.topLeft.y), svgNumber(rectangle.widthPt),
+                           svgNumber(rectangle.heightPt));
     }
     void operator()(const Marker& marker) {
         out += markerShape(marker);
-        out += marker.isFilled
-                   ? fmt::format(" class=\"f-{}\"/>\n", inkName(marker.ink))
-                   : fmt::format(" class=\"f-paper l-{0}\" style=\"fill:var(--paper)\" "
-                                 "stroke-width=\"1.4\"/>\n",
-                                 inkName(marker.ink));
+        out += marker.isFilled ? fmt::format(" class=\"f-{}\"/>\n", inkName(marker.ink))
+                               : fmt::format(
+                                     " class=\"f-paper l-{0}\" style=\"fill:var(--paper)\" "
+                                     "stroke-width=\"1.4\"/>\n",
+                                     inkName(marker.ink));
     }
     void operator()(const Text& text) {
         constexpr std::string_view kAnchors[] = {"start", "middle", "end"};
         out += fmt::format(
-            "<text class=\"f-{}{}\" x=\"{}\" y=\"{}\" font-size=\"{}\" text-anchor=\"{}\">{}</text>\n",
+            "<text class=\"f-{}{}\" x=\"{}\" y=\"{}\" font-size=\"{}\" "
+            "text-anchor=\"{}\">{}</text>\n",
             inkName(text.ink), text.isBold ? " bold" : "", svgNumber(text.at.x),
             svgNumber(text.at.y), svgNumber(text.sizePt),
             kAnchors[static_cast<std::size_t>(text.anchor)], escaped(singleLine(text.text)));

@@ -59,8 +59,9 @@ void writeText(lxw_worksheet* sheet, std::size_t row, std::size_t column, std::s
                            sheetText(text).c_str(), style);
 }
 
-void writeSheetCell(lxw_worksheet* sheet, std::size_t row, std::size_t column, const report::Cell& cell,
-                    const report::Field& field, const SheetStyles& styles) {
+void writeSheetCell(lxw_worksheet* sheet, std::size_t row, std::size_t column,
+                    const report::Cell& cell, const report::Field& field,
+                    const SheetStyles& styles) {
     const auto atRow = static_cast<lxw_row_t>(row);
     const auto atColumn = static_cast<lxw_col_t>(column);
     if (const auto* truth = std::get_if<bool>(&cell)) {
@@ -81,7 +82,7 @@ double columnWidth(const report::Field& field) {
     }
     const double name = static_cast<double>(field.name.size());
     return field.type == report::FieldType::Text ? std::clamp(name, 18.0, 28.0)
-                                         : std::clamp(0.75 * name, 10.0, 18.0);
+                                                 : std::clamp(0.75 * name, 10.0, 18.0);
 }
 
 void writeTable(lxw_workbook* workbook, const report::Table& table, const SheetStyles& styles) {
@@ -102,8 +103,8 @@ void writeTable(lxw_workbook* workbook, const report::Table& table, const SheetS
                          static_cast<lxw_col_t>(table.fields.size() - 1));
 }
 
-void writeAbout(lxw_workbook* workbook, const std::vector<report::Table>& tables, const Origin& origin,
-                const SheetStyles& styles) {
+void writeAbout(lxw_workbook* workbook, const std::vector<report::Table>& tables,
+                const Origin& origin, const SheetStyles& styles) {
     lxw_worksheet* const sheet = workbook_add_worksheet(workbook, "about");
     worksheet_set_column(sheet, 0, 0, 16.0, nullptr);
     worksheet_set_column(sheet, 1, 1, 28.0, nullptr);
@@ -131,8 +132,8 @@ void writeAbout(lxw_workbook* workbook, const std::vector<report::Table>& tables
 
 }  // namespace
 
-Result<void> writeWorkbook(const std::filesystem::path& file, const std::vector<report::Table>& tables,
-                           const Origin& origin) {
+Result<void> writeWorkbook(const std::filesystem::path& file,
+                           const std::vector<report::Table>& tables, const Origin& origin) {
     for (const auto& table : tables) {
         if (table.rows.size() > kMaxSheetRows) {
             return fail(ErrorCode::Unsupported, "The table " + table.name +

@@ -13,7 +13,7 @@ namespace core::publish {
 /// table with a frozen header, a filter and the fields' descriptions as a sheet of their own. Texts
 /// are strings whatever they begin with. The same tables give the same bytes.
 /// Errors: WriteFailed; Unsupported for a table of more than 1,048,575 rows.
-Result<void> writeWorkbook(const std::filesystem::path& file, const std::vector<report::Table>& tables,
-                           const Origin& origin);
+Result<void> writeWorkbook(const std::filesystem::path& file,
+                           const std::vector<report::Table>& tables, const Origin& origin);
 
 }  // namespace core::publish

@@ -45,16 +45,16 @@ Json countingReadingJson(const Snapshot& snapshot, const project::Shot& shot) {
     if (reading == nullptr) {
         return Json();
     }
-    return {{"method", methodCode(reading->method)},
-            {"method_version", reading->methodVersion},
-            {"reader", reading->reader},
-            {"made_at", reading->madeAt},
-            {"rate_rpm", reading->rate.value.rpm},
-            {"standard_uncertainty_rpm", reading->rate.sigma.rpm},
-            {"interval_rpm",
-             Json::array({reading->interval95.low.rpm, reading->interval95.high.rpm})},
-            {"clock_relative_uncertainty", reading->clockRelativeSigma},
-            {"inputs", Json::parse(reading->inputsJson, nullptr, false)}};
+    return {
+        {"method", methodCode(reading->method)},
+        {"method_version", reading->methodVersion},
+        {"reader", reading->reader},
+        {"made_at", reading->madeAt},
+        {"rate_rpm", reading->rate.value.rpm},
+        {"standard_uncertainty_rpm", reading->rate.sigma.rpm},
+        {"interval_rpm", Json::array({reading->interval95.low.rpm, reading->interval95.high.rpm})},
+        {"clock_relative_uncertainty", reading->clockRelativeSigma},
+        {"inputs", Json::parse(reading->inputsJson, nullptr, false)}};
 }
 
 /// Whether a file that is in the way was written by an earlier export.

@@ -18,12 +18,17 @@ std::vector<Field> shotFields() {
         {"first_frame", FieldType::Whole, "", "First frame of the shot; frames count from 0."},
         {"last_frame", FieldType::Whole, "", "Last frame of the shot."},
         {"strike_frame", FieldType::Whole, "", "First frame after contact, where it is known."},
-        {"standing", FieldType::Text, "",
+        {"standing",
+         FieldType::Text,
+         "",
          "Kept shots count; open ones are not decided; those set aside do not count.",
          {"open", "kept", "set aside"}},
         {"reason", FieldType::Text, "", "Why a shot was set aside."},
         {"doubtful", FieldType::Truth, "", "Whether somebody marked it for a second look."},
-        {"method", FieldType::Text, "", "How the reading that counts was made.",
+        {"method",
+         FieldType::Text,
+         "",
+         "How the reading that counts was made.",
          {"marks", "rotation fit"}},
         {"reader", FieldType::Text, "", "Who read."},
         {"made_at", FieldType::Moment, "", "When it was read, UTC."},
@@ -135,8 +140,9 @@ std::string methodCode(project::ReadingMethod method) {
 }
 
 Table shotsTable(const Snapshot& snapshot) {
-    Table table{"shots", "Shots", "One strike of the ball a row, with the reading that counts.",
-                shotFields(), {}, {"shot_id"}};
+    Table table{
+        "shots",      "Shots", "One strike of the ball a row, with the reading that counts.",
+        shotFields(), {},      {"shot_id"}};
     for (const auto* shot : project::shotsInOrder(snapshot)) {
         table.rows.push_back(shotRow(snapshot, *shot));
     }
@@ -144,9 +150,13 @@ Table shotsTable(const Snapshot& snapshot) {
 }
 
 Table readingsTable(const Snapshot& snapshot) {
-    Table table{"readings", "Readings",
+    Table table{"readings",
+                "Readings",
                 "One determination of the spin of one shot a row, whether it counts or not.",
-                readingFields(), {}, {"reading_id"}, {{"shot_id", "shots"}}};
+                readingFields(),
+                {},
+                {"reading_id"},
+                {{"shot_id", "shots"}}};
     for (const auto& reading : snapshot.readings) {
         const auto* shot = snapshot.shots.find(reading.shot);
         const bool counts = shot != nullptr && shot->standing == project::ShotStanding::Kept &&
@@ -156,20 +166,13 @@ Table readingsTable(const Snapshot& snapshot) {
                        ? numberOrNothing(isLow ? reading.bounds->low.rpm : reading.bounds->high.rpm)
                        : Cell{};
         };
-        table.rows.push_back({reading.id.value,
-                              reading.shot.value,
-                              counts,
-                              methodCode(reading.method),
-                              textOrNothing(reading.methodVersion),
-                              textOrNothing(reading.reader),
-                              textOrNothing(reading.madeAt),
-                              numberOrNothing(reading.rate.value.rpm),
-                              numberOrNothing(reading.rate.sigma.rpm),
-                              numberOrNothing(reading.interval95.low.rpm),
-                              numberOrNothing(reading.interval95.high.rpm),
-                              bound(true),
-                              bound(false),
-                              numberOrNothing(reading.clockRelativeSigma)});
+        table.rows.push_back(
+            {reading.id.value, reading.shot.value, counts, methodCode(reading.method),
+             textOrNothing(reading.methodVersion), textOrNothing(reading.reader),
+             textOrNothing(reading.madeAt), numberOrNothing(reading.rate.value.rpm),
+             numberOrNothing(reading.rate.sigma.rpm), numberOrNothing(reading.interval95.low.rpm),
+             numberOrNothing(reading.interval95.high.rpm), bound(true), bound(false),
+             numberOrNothing(reading.clockRelativeSigma)});
     }
     return table;
 }

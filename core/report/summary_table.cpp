@@ -46,9 +46,11 @@ Cell nameOrNone(const std::string& text) {
 }  // namespace
 
 Table summaryTable(const Summary& summary) {
-    Table table{"summary", "Summary",
+    Table table{"summary",
+                "Summary",
                 "One implement with one hitter in one session a row; then one implement a row.",
-                summaryFields(), {}};
+                summaryFields(),
+                {}};
     for (const auto& cell : summary.cells) {
         std::vector<Cell> row{nameOrNone(cell.sessionName), nameOrNone(cell.implementName),
                               nameOrNone(cell.condition), nameOrNone(cell.hitterName)};

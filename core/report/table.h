@@ -19,13 +19,13 @@ enum class FieldType { Text, Whole, Number, Truth, Moment };
 struct Field {
     std::string name;  ///< lower-case words, the unit last: "mean_rpm"
     FieldType type{};
-    std::string unit;         ///< "rpm"; empty for what has none
-    std::string description;  ///< a sentence
+    std::string unit;                    ///< "rpm"; empty for what has none
+    std::string description;             ///< a sentence
     std::vector<std::string> allowed{};  ///< the only values there are; empty: any
 };
 
 struct Table {
-    std::string name;         ///< of its file, without extension
+    std::string name;  ///< of its file, without extension
     std::string title;
     std::string description;  ///< a sentence: what one row is
     std::vector<Field> fields;

@@ -18,7 +18,7 @@ std::string demoFile() {
 class PublishCommand : public ::testing::Test {
 protected:
     json publishDemo(const std::string& name, const std::vector<std::string>& more = {}) const {
-        std::vector<std::string> command{TURNMARK_CLI, "publish",        demoFile(),
+        std::vector<std::string> command{TURNMARK_CLI, "publish",         demoFile(),
                                          "--to",       folder.file(name), "--json"};
         command.insert(command.end(), more.begin(), more.end());
         const auto done = tests::runProgram(command);
@@ -50,10 +50,9 @@ TEST_F(PublishCommand, FilmsAreOneAShotInH264WithEveryFrame) {
         film = entry.path();
     }
     EXPECT_EQ(films, 94U);  // readings of the demo, see cli_project_test.cpp
-    const auto probed = tests::runProgram({"ffprobe", "-v", "error", "-count_frames",
-                                           "-show_entries",
-                                           "stream=codec_name,nb_read_frames,avg_frame_rate", "-of",
-                                           "json", film.string()});
+    const auto probed = tests::runProgram(
+        {"ffprobe", "-v", "error", "-count_frames", "-show_entries",
+         "stream=codec_name,nb_read_frames,avg_frame_rate", "-of", "json", film.string()});
     ASSERT_EQ(probed.status, 0) << probed.errors;
     const json stream = json::parse(probed.output)["streams"][0];
     EXPECT_EQ(stream["codec_name"], "h264");
@@ -84,8 +83,8 @@ TEST_F(PublishCommand, BlindHittersKeepTheRowsAndLoseTheNames) {
 TEST_F(PublishCommand, ForeignFileNeedsToBeAskedFor) {
     fs::create_directories(folder.path() / "out");
     std::ofstream{folder.path() / "out" / "findings.json"} << "{}";
-    const auto done = tests::runProgram(
-        {TURNMARK_CLI, "publish", demoFile(), "--to", folder.file("out")});
+    const auto done =
+        tests::runProgram({TURNMARK_CLI, "publish", demoFile(), "--to", folder.file("out")});
     EXPECT_EQ(done.status, 1);
     EXPECT_NE(done.errors.find("findings.json"), std::string::npos) << done.errors;
     publishDemo("out", {"--overwrite"});

@@ -34,7 +34,8 @@ TEST(CellFindings, ClockIsAddedAfterAveragingAndDoesNotShrink) {
     for (int i = 0; i < 100; ++i) {
         project.keep(implement, "A", 2000.0 + (i % 2 == 0 ? 10.0 : -10.0), 0.0, 0.01);
     }
-    const auto& mean = project.findings().cells.front().mean;
+    const auto found = project.findings();
+    const auto& mean = found.cells.front().mean;
     // Scatter: sqrt(100 * 100 / 99 / 100) = 1.005; clock: 1 % of 2000 = 20.
     EXPECT_NEAR(mean->standardUncertainty, std::hypot(std::sqrt(100.0 / 99.0), 20.0), kTolRpm);
 }
@@ -45,7 +46,8 @@ TEST(CellFindings, ClockPartIsTakenOutOfTheReadingsBeforeTheScatterIsSplit) {
     for (int i = 0; i < 10; ++i) {
         project.keep(implement, "A", 1000.0 + 10.0 * i, 50.0, 0.03);  // 30 rpm by the clock
     }
-    const auto& cell = project.findings().cells.front();
+    const auto found = project.findings();
+    const auto& cell = found.cells.front();
     ASSERT_TRUE(cell.split) << cell.split.whyNot();
     // About sqrt(50^2 - (0.03 * 1045)^2) = 39: the clock's part grows with the rate.
     double squares = 0.0;
@@ -61,7 +63,8 @@ TEST(CellFindings, ScatterThatTheReadingsExplainLeavesNoneToTheShots) {
     for (const double rpm : {990.0, 1000.0, 1010.0}) {
         project.keep(implement, "A", rpm, 50.0);
     }
-    const auto& cell = project.findings().cells.front();
+    const auto found = project.findings();
+    const auto& cell = found.cells.front();
     ASSERT_TRUE(cell.split);
     EXPECT_EQ(cell.split->reml.betweenDeviation, 0.0);
     EXPECT_THAT(cell.scatterSentence, HasSubstr("that the shots differed is not shown"));
@@ -87,7 +90,8 @@ TEST(CellFindings, FarShotIsProposedByItsIdAndStillCounts) {
 TEST(CellFindings, OneShotSaysWhyThereIsNoInterval) {
     MadeProject project;
     project.keep(project.implement("X"), "A", 1000.0, 10.0);
-    const auto& cell = project.findings().cells.front();
+    const auto found = project.findings();
+    const auto& cell = found.cells.front();
     EXPECT_FALSE(cell.mean);
     EXPECT_THAT(cell.mean.whyNot(), HasSubstr("before a second one is kept"));
     EXPECT_FALSE(cell.split);
@@ -99,7 +103,8 @@ TEST(CellFindings, ReadingsWithoutUncertaintyLeaveTheScatterWhole) {
     const auto implement = project.implement("X");
     project.keep(implement, "A", 1000.0, 10.0);
     project.keep(implement, "A", 1100.0, 0.0);
-    const auto& cell = project.findings().cells.front();
+    const auto found = project.findings();
+    const auto& cell = found.cells.front();
     EXPECT_FALSE(cell.split);
     EXPECT_THAT(cell.scatterSentence, HasSubstr("states no uncertainty of its own"));
     EXPECT_TRUE(cell.mean);

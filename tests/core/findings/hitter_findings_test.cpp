@@ -39,7 +39,7 @@ TEST(HitterFindings, UnbalancedTableGivesTheSumsOfSquaresOfR) {
             continue;
         }
         const bool isTwo = table.text(row, "model") == "type II";
-        if (!isTwo && table.text(row, "model") != "type III") {
+        if (!isTwo && table.text(row, "model") != "type III (sum contrasts)") {
             continue;
         }
         const auto& anova = isTwo ? *found.hitters.typeTwo : *found.hitters.typeThree;

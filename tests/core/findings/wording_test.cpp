@@ -45,7 +45,8 @@ MadeProject twoImplements(double differenceRpm) {
 TEST(FindingWords, PairThatDiffersNamesTheHigherFirst) {
     auto project = twoImplements(100.0);
     project.set("noticeable_step_rpm", "70");
-    const auto& pair = project.findings().together().pairs.front();
+    const auto found = project.findings();
+    const auto& pair = found.together().pairs.front();
     // Standard error 8.165 (one decimal), t(0.975, 4) = 2.7764: 100 -+ 22.67.
     EXPECT_THAT(pair.sentence, HasSubstr("X gives 100.0 rpm more than Y (95 %: 77.3 to 122.7 rpm"));
     EXPECT_THAT(pair.sentence, HasSubstr("at least the noticeable step of 70 rpm"));
@@ -53,7 +54,8 @@ TEST(FindingWords, PairThatDiffersNamesTheHigherFirst) {
 }
 
 TEST(FindingWords, PairNotToldApartSaysWhatMoreFilmingWouldSettle) {
-    const auto& pair = twoImplements(15.0).findings().together().pairs.front();
+    const auto found = twoImplements(15.0).findings();
+    const auto& pair = found.together().pairs.front();
     EXPECT_THAT(pair.sentence, HasSubstr("X and Y cannot be told apart"));
     EXPECT_THAT(pair.sentence, HasSubstr("holds zero"));
     ASSERT_TRUE(pair.moreShots);

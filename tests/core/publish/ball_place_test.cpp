@@ -26,8 +26,7 @@ TEST(BallPlaces, BetweenClicksTheBallIsOnAStraightLine) {
 TEST(BallPlaces, TrackOfAFitGoesBeforeClicks) {
     project::Reading reading;
     reading.method = project::ReadingMethod::RotationFit;
-    reading.inputsJson =
-        R"({"track": [{"frame": 12, "centre_px": [7.5, 8.5], "radius_px": 9.0}]})";
+    reading.inputsJson = R"({"track": [{"frame": 12, "centre_px": [7.5, 8.5], "radius_px": 9.0}]})";
     const BallPlaces places{shotWithClicks(), &reading};
     ASSERT_FALSE(places.isEmpty());
     EXPECT_EQ(places.first(), 12);

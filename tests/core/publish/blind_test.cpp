@@ -11,8 +11,13 @@ TEST(NameReplacer, FindsWholeWordsOnly) {
     const NameReplacer replacer{{{"Ann", "H1"}}};
     EXPECT_EQ(replacer.in("Ann, ANN and Annabel; Joann"), "H1, H1 and Annabel; Joann");
     EXPECT_EQ(replacer.in("clips/ann_2.mp4"), "clips/H1_2.mp4");
-    EXPECT_EQ(replacer.in("Ann\xC3\xA9 (\xC3\xA9" "Ann)"), "Ann\xC3\xA9 (\xC3\xA9" "Ann)");
-    EXPECT_EQ(replacer.in("\xE2\x80\x9C" "Ann\xE2\x80\x9D"), "\xE2\x80\x9CH1\xE2\x80\x9D");
+    EXPECT_EQ(replacer.in("Ann\xC3\xA9 (\xC3\xA9"
+                          "Ann)"),
+              "Ann\xC3\xA9 (\xC3\xA9"
+              "Ann)");
+    EXPECT_EQ(replacer.in("\xE2\x80\x9C"
+                          "Ann\xE2\x80\x9D"),
+              "\xE2\x80\x9CH1\xE2\x80\x9D");
 }
 
 TEST(NameReplacer, JoinsOfWordsMayDiffer) {

@@ -12,12 +12,12 @@ using nlohmann::json;
 class PublishedTables : public tests::PublishedFolder {};
 
 // RFC 4180 and Table Schema as check_tables.py names them; 3 implements x 2 hitters x (6 kept + 1
-// set aside) shots; 6 cells and 3 implements in the summary; ranking and pairs with both hitters and
-// with each: 3 x 3 and 3 x 3.
+// set aside) shots; 6 cells and 3 implements in the summary; ranking and pairs with both hitters
+// and with each: 3 x 3 and 3 x 3.
 TEST_F(PublishedTables, PythonReadsThemWithTheTypesOfThePackage) {
     publishInto("out", tests::inventedMaterial({}));
-    const auto read = tests::runProgram(
-        {"python3", tests::scriptFile("check_tables.py"), folder.file("out")});
+    const auto read =
+        tests::runProgram({"python3", tests::scriptFile("check_tables.py"), folder.file("out")});
     ASSERT_EQ(read.status, 0) << read.errors;
     const json counts = json::parse(read.output);
     EXPECT_EQ(counts["shots"], 42);
@@ -29,8 +29,8 @@ TEST_F(PublishedTables, PythonReadsThemWithTheTypesOfThePackage) {
 
 TEST_F(PublishedTables, PythonReadsHostileNames) {
     publishInto("out", tests::inventedMaterial(tests::hostileNames()));
-    const auto read = tests::runProgram(
-        {"python3", tests::scriptFile("check_tables.py"), folder.file("out")});
+    const auto read =
+        tests::runProgram({"python3", tests::scriptFile("check_tables.py"), folder.file("out")});
     EXPECT_EQ(read.status, 0) << read.errors;
 }
 

@@ -14,11 +14,9 @@ TEST(FileNames, NothingButLettersDigitsAndHyphensGetsThrough) {
         const std::string name = names.nameFor(text);
         EXPECT_FALSE(name.empty());
         EXPECT_NE(name.front(), '-') << text;
-        EXPECT_TRUE(std::all_of(name.begin(), name.end(),
-                                [](char c) {
-                                    return (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') ||
-                                           c == '-';
-                                }))
+        EXPECT_TRUE(std::all_of(
+            name.begin(), name.end(),
+            [](char c) { return (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c == '-'; }))
             << text << " became " << name;
     }
 }

@@ -28,9 +28,9 @@ TEST_F(PublishedPage, IsWellFormedAndLoadsNothing) {
 TEST_F(PublishedPage, HostileNamesAreHarmlessAndLegible) {
     publishInto("out", tests::inventedMaterial(tests::hostileNames()));
     const std::string text = textOfPage(folder.file("out/index.html"));
-    for (const char* words : {"=cmd(\"x\")", "<script>alert(1)</script>", "../../x",
-                              "\xF0\x9F\x8E\xBE racket", "\xD7\x9E\xD7\x97\xD7\x91\xD7\x98",
-                              "]]>--><b>&amp;", "onerror=alert(1)"}) {
+    for (const char* words :
+         {"=cmd(\"x\")", "<script>alert(1)</script>", "../../x", "\xF0\x9F\x8E\xBE racket",
+          "\xD7\x9E\xD7\x97\xD7\x91\xD7\x98", "]]>--><b>&amp;", "onerror=alert(1)"}) {
         EXPECT_NE(text.find(words), std::string::npos) << words;
     }
     const std::string source = tests::bytesOf(folder.path() / "out" / "index.html");

@@ -28,7 +28,10 @@ TEST(Base64, GivesTheVectorsOfRfc4648) {
 
 // RFC 3629, sections 3, 4 and 10: overlong forms, surrogates and cut sequences are not UTF-8.
 TEST(Text, BytesThatAreNotUtf8BecomeReplacements) {
-    EXPECT_EQ(singleLine("a\xC0\x80" "b"), "a\xEF\xBF\xBD\xEF\xBF\xBD" "b");
+    EXPECT_EQ(singleLine("a\xC0\x80"
+                         "b"),
+              "a\xEF\xBF\xBD\xEF\xBF\xBD"
+              "b");
     EXPECT_EQ(lettersOf("\xED\xA0\x80").front(), char32_t{0xFFFD});
     EXPECT_EQ(lettersOf("\xF0\x9F\x8E"), std::u32string{U"\uFFFD"});
     EXPECT_EQ(lettersOf("\xF0\x9F\x8E\xBE"), std::u32string{U"\U0001F3BE"});
@@ -45,12 +48,16 @@ TEST(Text, EveryLetterComesBack) {
 
 // Unicode Standard Annex 9, 2.1 and 2.4: explicit directional controls.
 TEST(Text, CodesThatTurnDirectionsAreLeftOut) {
-    EXPECT_EQ(singleLine("\xE2\x80\xAE" "abc\xE2\x81\xA6"), "abc");
+    EXPECT_EQ(singleLine("\xE2\x80\xAE"
+                         "abc\xE2\x81\xA6"),
+              "abc");
 }
 
 TEST(Text, LineEndsBecomeOneSpaceInANameAndStayInANote) {
     EXPECT_EQ(singleLine("a\r\n\tb"), "a b");
-    EXPECT_EQ(plainText("a\nb\x01" "c"), "a\nb c");
+    EXPECT_EQ(plainText("a\nb\x01"
+                        "c"),
+              "a\nb c");
 }
 
 // XML 1.0, 2.4 and HTML 13.3: these five cannot stand for themselves in text and attributes.

@@ -21,12 +21,12 @@ TEST_F(PublishedWorkbook, IsAWellFormedArchiveWithoutFormulas) {
         {"python3", tests::scriptFile("check_workbook.py"), folder.file("out/findings.xlsx")});
     ASSERT_EQ(read.status, 0) << read.errors;
     const json book = json::parse(read.output);
-    EXPECT_EQ(book["sheets"],
-              json({"about", "shots", "readings", "summary", "ranking", "pairs"}));
+    EXPECT_EQ(book["sheets"], json({"about", "shots", "readings", "summary", "ranking", "pairs"}));
     // A header and 8 implements x 2 hitters x 7 shots.
     EXPECT_EQ(book["rows"]["xl/worksheets/sheet2.xml"], 113);
     const auto texts = book["texts"].get<std::vector<std::string>>();
-    for (const auto* text : {"=cmd(\"x\")", "../../x", "\xF0\x9F\x8E\xBE racket \xF0\x9F\x94\xA5"}) {
+    for (const auto* text :
+         {"=cmd(\"x\")", "../../x", "\xF0\x9F\x8E\xBE racket \xF0\x9F\x94\xA5"}) {
         EXPECT_NE(std::find(texts.begin(), texts.end(), text), texts.end()) << text;
     }
 }
@@ -36,9 +36,9 @@ TEST_F(PublishedWorkbook, SpreadsheetProgramOpensIt) {
         GTEST_SKIP() << "no spreadsheet program (soffice) is installed";
     }
     publishInto("out", tests::inventedMaterial({}));
-    const auto opened = tests::runProgram({"soffice", "--headless", "--convert-to", "csv",
-                                           "--outdir", folder.file("csv"),
-                                           folder.file("out/findings.xlsx")});
+    const auto opened =
+        tests::runProgram({"soffice", "--headless", "--convert-to", "csv", "--outdir",
+                           folder.file("csv"), folder.file("out/findings.xlsx")});
     EXPECT_EQ(opened.status, 0) << opened.errors;
     EXPECT_NE(tests::bytesOf(folder.path() / "csv" / "findings.csv").find("invented bench"),
               std::string::npos);
@@ -47,7 +47,8 @@ TEST_F(PublishedWorkbook, SpreadsheetProgramOpensIt) {
 // ECMA-376: a sheet ends at row 1,048,576.
 TEST(Workbook, TableThatNoSheetHoldsIsRefused) {
     tests::TemporaryFolder folder;
-    report::Table table{"long", "Long", "Too long.", {{"n", report::FieldType::Whole, "", "n"}}, {}};
+    report::Table table{
+        "long", "Long", "Too long.", {{"n", report::FieldType::Whole, "", "n"}}, {}};
     table.rows.resize(1'048'576, {report::Cell{}});
     const auto done = writeWorkbook(folder.path() / "x.xlsx", {table}, {});
     ASSERT_FALSE(done.has_value());

@@ -78,7 +78,7 @@ TEST_F(FindingsScreenTest, TableShowsItsLastColumnOnASmallScreen) {
     open({1366, 660});
     auto* header = table().horizontalHeader();
     const int last = RankedTableModel::kNotes;
-    EXPECT_GE(header->sectionSize(last), header->fontMetrics().horizontalAdvance(u"Notes"));
+    EXPECT_GE(header->sectionSize(last), header->fontMetrics().horizontalAdvance(QStringLiteral("Notes")));
     EXPECT_LE(header->sectionViewportPosition(last) + header->sectionSize(last),
               table().viewport()->width());
 }
@@ -146,7 +146,7 @@ TEST_F(FindingsScreenTest, RulerIsDraggedAlongTheAxisAndMovedByKeys) {
     chart->setFocus();
     QTest::keyClick(chart, Qt::Key_Right);
     EXPECT_GT(*chart->rulerLowRpm(), dragged);
-    EXPECT_EQ(chart->rulerCentre().y(), from.y());
+    EXPECT_EQ(chart->rulerCentre().toPoint().y(), from.y());
 }
 
 TEST_F(FindingsScreenTest, ArrowsInTheChartChooseTheRowAndSayItsValue) {
