@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <fstream>
+#include <sstream>
 #include <iterator>
 #include <nlohmann/json.hpp>
 #include <system_error>
@@ -19,8 +20,10 @@ namespace fs = std::filesystem;
 using ContentsJson = nlohmann::ordered_json;
 
 std::string contentOf(const fs::path& file) {
-    std::ifstream stream{file, std::ios::binary};
-    return {std::istreambuf_iterator<char>{stream}, {}};
+    const std::ifstream stream{file, std::ios::binary};
+    std::ostringstream content;
+    content << stream.rdbuf();
+    return content.str();
 }
 
 bool isPlainName(const fs::path& name) {
