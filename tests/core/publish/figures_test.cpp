@@ -89,7 +89,7 @@ TEST(Axis, TicksAreRoundAndInside) {
     const auto ticks = axis.ticks(5);
     ASSERT_GE(ticks.size(), 3U);
     for (const double tick : ticks) {
-        EXPECT_DOUBLE_EQ(tick, 200.0 * std::round(tick / 200.0));
+        EXPECT_DOUBLE_EQ(tick, 100.0 * std::round(tick / 100.0));
         EXPECT_GE(axis.at(tick), 0.0);
         EXPECT_LE(axis.at(tick), 100.0);
     }
