@@ -103,10 +103,14 @@ Section rankedSection(const ContentInput& input) {
     }
     BulletList sentences;
     for (const auto& row : table.ranked) {
-        if (!row.sentence.empty()) {
-            sentences.items.push_back(row.sentence);
+        std::string words = row.sentence.empty() ? row.name + ":" : row.sentence;
+        for (const auto& note : row.notes) {
+            words += words.back() == '.' ? " Note: " + note : " " + note;
+            words += words.back() == '.' ? "" : ".";
         }
-        sentences.items.insert(sentences.items.end(), row.notes.begin(), row.notes.end());
+        if (!row.sentence.empty() || !row.notes.empty()) {
+            sentences.items.push_back(std::move(words));
+        }
     }
     for (const auto& left : table.leftOut) {
         sentences.items.push_back(left.name + " is not in the table: " + left.whyNot);

@@ -4,9 +4,9 @@
 
 #include <algorithm>
 #include <fstream>
-#include <sstream>
 #include <iterator>
 #include <nlohmann/json.hpp>
+#include <sstream>
 #include <system_error>
 #include <utility>
 

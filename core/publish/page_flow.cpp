@@ -36,6 +36,19 @@ LineRun runOf(PangoLayout* layout, int first, double roomPt) {
     return run;
 }
 
+constexpr double kCaptionPt = 30.0;
+constexpr double kHeadingPt = 50.0;
+
+double scaleOf(const Figure& figure) {
+    const double pageRoom =
+        PageFlow::kPageHeightPt - 2.0 * PageFlow::kMarginPt - 14.0 - kCaptionPt - kHeadingPt;
+    return std::min({1.0, PageFlow::kTextWidthPt / figure.widthPt, pageRoom / figure.heightPt});
+}
+
+double scaleOf(PixelView picture) {
+    return std::min(0.6, PageFlow::kTextWidthPt / picture.width);
+}
+
 }  // namespace
 
 PageFlow::PageFlow(cairo_surface_t* surface, std::string foot)
@@ -98,19 +111,24 @@ void PageFlow::text(const std::string& words, const Style& style) {
     m_yPt += style.spaceAfterPt;
 }
 
-void PageFlow::heading(const std::string& words, double sizePt) {
-    constexpr double kKeptWithPt = 60.0;
-    ensureRoom(3.0 * sizePt + kKeptWithPt);
+void PageFlow::heading(const std::string& words, double sizePt, double keptWithPt) {
+    ensureRoom(3.0 * sizePt + keptWithPt);
     if (m_yPt > kMarginPt) {
         m_yPt += sizePt;
     }
     text(words, {sizePt, true, Ink::Text, 0.0, 6.0});
 }
 
+double PageFlow::heightPtOf(const Figure& figure) {
+    return figure.heightPt * scaleOf(figure);
+}
+
+double PageFlow::heightPtOf(PixelView picture) {
+    return picture.height * scaleOf(picture);
+}
+
 void PageFlow::figure(const Figure& figure) {
-    constexpr double kCaptionPt = 30.0;
-    const double pageRoom = kPageHeightPt - 2.0 * kMarginPt - 14.0 - kCaptionPt;
-    const double scale = std::min({1.0, kTextWidthPt / figure.widthPt, pageRoom / figure.heightPt});
+    const double scale = scaleOf(figure);
     ensureRoom(figure.heightPt * scale + kCaptionPt);
     cairo_save(m_context.get());
     cairo_translate(m_context.get(), kMarginPt, m_yPt);
@@ -125,7 +143,7 @@ void PageFlow::picture(PixelView picture) {
     if (surface == nullptr || picture.isEmpty()) {
         return;
     }
-    const double scale = std::min(0.6, kTextWidthPt / picture.width);
+    const double scale = scaleOf(picture);
     ensureRoom(picture.height * scale);
     cairo_save(m_context.get());
     cairo_translate(m_context.get(), kMarginPt, m_yPt);

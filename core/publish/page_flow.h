@@ -29,8 +29,13 @@ public:
     };
     /// Wrapped, over several pages where it is long.
     void text(const std::string& words, const Style& style);
-    /// Stays with at least some of what comes after it.
-    void heading(const std::string& words, double sizePt);
+    /// Stays on one page with as much of what comes after it.
+    void heading(const std::string& words, double sizePt, double keptWithPt);
+    /// Turns the page unless there is room for so much.
+    void keep(double heightPt) { ensureRoom(heightPt); }
+    /// Heights as set, captions left out.
+    [[nodiscard]] static double heightPtOf(const Figure& figure);
+    [[nodiscard]] static double heightPtOf(PixelView picture);
     /// Scaled down where it is wider or higher than a page's text.
     void figure(const Figure& figure);
     void picture(PixelView picture);

@@ -13,6 +13,26 @@ cairo_status_t appendPdf(void* closure, const unsigned char* data, unsigned int 
     return CAIRO_STATUS_SUCCESS;
 }
 
+constexpr double kSomeLinesPt = 60.0;
+
+/// How much of a block must stand on the page where it begins.
+double keptPt(const StripBlock& strip) {
+    const double words = 34.0;  // the heading above the picture and the line under it
+    return strip.picture != nullptr ? PageFlow::heightPtOf(strip.picture->view()) + words
+                                    : kSomeLinesPt;
+}
+
+constexpr auto kKeptPt = [](const auto& block) {
+    using Kind = std::decay_t<decltype(block)>;
+    if constexpr (std::is_same_v<Kind, FigureBlock>) {
+        return PageFlow::heightPtOf(*block.figure) + kSomeLinesPt / 2.0;
+    } else if constexpr (std::is_same_v<Kind, StripBlock>) {
+        return keptPt(block);
+    } else {
+        return kSomeLinesPt;
+    }
+};
+
 /// Sets the blocks of a section one after the other.
 struct PdfWriter {
     PageFlow& flow;
@@ -40,6 +60,7 @@ struct PdfWriter {
                   {9.0, false, Ink::Soft, 0.0, 12.0});
     }
     void operator()(const StripBlock& strip) const {
+        flow.keep(keptPt(strip));
         flow.text(strip.heading, {9.5, true, Ink::Text, 0.0, 3.0});
         if (strip.picture != nullptr) {
             flow.picture(strip.picture->view());
@@ -84,7 +105,8 @@ Result<std::string> pdfOf(const Document& document) {
         if (isOnlyLinks(section)) {
             continue;
         }
-        flow.heading(section.heading, 13.0);
+        flow.heading(section.heading, 13.0,
+                     section.blocks.empty() ? 0.0 : std::visit(kKeptPt, section.blocks.front()));
         for (const auto& block : section.blocks) {
             std::visit(PdfWriter{flow}, block);
         }
