@@ -235,7 +235,12 @@ void RankedChart::drawLetters(const Line& line, double y) {
 void RankedChart::drawLegend() {
     m_plot->legend->setVisible(false);
     if (m_plot->axisRect()->insetLayout()->elementCount() > 0) {
-        m_plot->axisRect()->insetLayout()->setInsetAlignment(0, Qt::AlignRight | Qt::AlignTop);
+        // Above the rows, where it hides none of them.
+        m_plot->axisRect()->insetLayout()->take(m_plot->legend);
+        m_plot->plotLayout()->insertRow(0);
+        m_plot->plotLayout()->addElement(0, 0, m_plot->legend);
+        m_plot->plotLayout()->setRowStretchFactor(0, 0.001);
+        m_plot->legend->setFillOrder(QCPLayoutGrid::foColumnsFirst);
     }
     m_plot->legend->clearItems();
     if (m_marks.empty() || m_hitter || !m_areHittersApart || m_hitters.size() < 2) {
@@ -244,7 +249,7 @@ void RankedChart::drawLegend() {
     m_plot->legend->setFont(font());
     m_plot->legend->setTextColor(palette().text().color());
     m_plot->legend->setBrush(palette().base());
-    m_plot->legend->setBorderPen(QPen{style::mutedText(palette(), 0.3)});
+    m_plot->legend->setBorderPen(Qt::NoPen);
     const auto add = [this](const QString& name, const QCPScatterStyle& scatter) {
         auto* sample = m_plot->addGraph();
         sample->setName(name);

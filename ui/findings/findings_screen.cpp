@@ -1,6 +1,5 @@
 #include "ui/findings/findings_screen.h"
 
-#include <QFileDialog>
 #include <QHeaderView>
 #include <QLabel>
 #include <QPlainTextEdit>
@@ -13,12 +12,12 @@
 #include <QVBoxLayout>
 
 #include "core/findings/settings.h"
-#include "core/report/export.h"
 #include "ui/chart/ranked_chart.h"
 #include "ui/findings/findings_bar.h"
 #include "ui/findings/findings_facts.h"
 #include "ui/findings/pairs_view.h"
 #include "ui/findings/plot_view.h"
+#include "ui/findings/publish_panel.h"
 #include "ui/findings/table_view.h"
 #include "ui/models/ranked_table_model.h"
 #include "ui/models/shot_table_model.h"
@@ -57,6 +56,7 @@ FindingsScreen::FindingsScreen(core::project::Store& store, bridge::JobRunner& j
       m_attributes{new PlotView{QStringLiteral("Spin against an attribute of the implements")}},
       m_agreement{new PlotView{QStringLiteral("Marks against rotation fit")}},
       m_method{new QPlainTextEdit},
+      m_publish{new PublishPanel{store, jobs}},
       m_pages{new QStackedWidget},
       m_empty{new QLabel} {
     m_sorted->setSourceModel(m_rows);
@@ -76,25 +76,18 @@ FindingsScreen::FindingsScreen(core::project::Store& store, bridge::JobRunner& j
 FindingsScreen::~FindingsScreen() = default;
 
 QWidget* FindingsScreen::makeTop() {
-    auto* exportButton = new QPushButton{QStringLiteral("Export CSV and JSON…")};
-    exportButton->setToolTip(QStringLiteral("Writes shots and summary into a folder (Ctrl+E)"));
-    exportButton->setShortcut(QKeySequence{Qt::CTRL | Qt::Key_E});
-    connect(exportButton, &QPushButton::clicked, this, &FindingsScreen::exportSummary);
     m_sentence->setObjectName(QStringLiteral("sentence"));
     m_sentence->setWordWrap(true);
     m_sentence->setTextInteractionFlags(Qt::TextSelectableByMouse);
     m_message->setObjectName(QStringLiteral("message"));
     m_message->setWordWrap(true);
     m_message->hide();
-    auto* said = new QHBoxLayout;
-    said->addWidget(m_sentence, 1);
-    said->addWidget(exportButton);
     auto* top = new QWidget;
     auto* layout = new QVBoxLayout{top};
     layout->setContentsMargins(0, 0, 0, 0);
     layout->addWidget(m_bar);
     layout->addWidget(m_chart, 1);
-    layout->addLayout(said);
+    layout->addWidget(m_sentence);
     layout->addWidget(m_message);
     return top;
 }
@@ -131,7 +124,7 @@ void FindingsScreen::makeViews() {
         {makeShots(), QStringLiteral("Shots")},       {m_pairs, QStringLiteral("Pairs")},
         {m_hitters, QStringLiteral("Hitters")},       {m_drift, QStringLiteral("Drift")},
         {m_attributes, QStringLiteral("Attributes")}, {m_agreement, QStringLiteral("Agreement")},
-        {m_method, QStringLiteral("Method")}};
+        {m_method, QStringLiteral("Method")},         {m_publish, QStringLiteral("Publish")}};
     for (const auto& [view, title] : views) {
         const int at = m_tabs->addTab(view, title);
         m_tabs->setTabToolTip(at, QStringLiteral("%1 (Ctrl+Tab goes on)").arg(title));
@@ -152,7 +145,7 @@ void FindingsScreen::layOut() {
     lower->addWidget(m_tabs);
     lower->setStretchFactor(0, 3);
     lower->setStretchFactor(1, 2);
-    lower->setSizes({760, 560});
+    lower->setSizes({830, 500});
     lower->setChildrenCollapsible(false);
     auto* split = new QSplitter{Qt::Vertical};
     split->addWidget(makeTop());
@@ -355,22 +348,6 @@ void FindingsScreen::showShots(const std::vector<ShotId>& shots) {
 
 void FindingsScreen::openPoint(qint64 shot) {
     Q_EMIT shotActivated(ShotId{shot});
-}
-
-void FindingsScreen::exportSummary() {
-    const QString folder =
-        QFileDialog::getExistingDirectory(this, QStringLiteral("Folder for shots and summary"));
-    if (!folder.isEmpty()) {
-        writeTo(folder);
-    }
-}
-
-void FindingsScreen::writeTo(const QString& folder) {
-    const auto files = core::report::exportProject(*m_store.snapshot(),
-                                                   std::filesystem::path{folder.toStdString()});
-    m_message->setText(files ? QStringLiteral("Wrote shots and summary to %1.").arg(folder)
-                             : QString::fromStdString(files.error().message));
-    m_message->show();
 }
 
 }  // namespace ui::findings

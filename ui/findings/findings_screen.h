@@ -27,6 +27,7 @@ namespace ui::findings {
 class FindingsBar;
 class PairsView;
 class PlotView;
+class PublishPanel;
 class TableView;
 
 /// What can be said of the project: ranked chart, ranked table, and views of pairs, hitters, drift,
@@ -38,9 +39,6 @@ class FindingsScreen : public QWidget {
 public:
     FindingsScreen(core::project::Store& store, bridge::JobRunner& jobs, QWidget* parent = nullptr);
     ~FindingsScreen() override;
-
-    /// Asks for a folder and writes shots and summary as CSV and JSON.
-    void exportSummary();
 
 Q_SIGNALS:
     void shotActivated(core::project::ShotId shot);
@@ -66,7 +64,6 @@ private:
     void showShots(const std::vector<core::project::ShotId>& shots);
     void openPoint(qint64 shot);
     [[nodiscard]] std::optional<core::project::ImplementId> chosenImplement() const;
-    void writeTo(const QString& folder);
 
     core::project::Store& m_store;
     bridge::JobRunner& m_jobs;
@@ -87,6 +84,7 @@ private:
     PlotView* m_attributes;
     PlotView* m_agreement;
     QPlainTextEdit* m_method;
+    PublishPanel* m_publish;
     QStackedWidget* m_pages;
     QLabel* m_empty;
     bool m_isLookToCount{false};

@@ -6,14 +6,18 @@
 #include <QHeaderView>
 #include <QLabel>
 #include <QLineEdit>
+#include <QSignalSpy>
 #include <QTabWidget>
 #include <QTableView>
 #include <QTest>
+#include <filesystem>
 #include <stdexcept>
 
 #include "core/findings/settings.h"
+#include "tests/support/process.h"
 #include "tests/ui/findings/findings_project.h"
 #include "ui/chart/ranked_chart.h"
+#include "ui/findings/publish_panel.h"
 #include "ui/models/ranked_table_model.h"
 
 /// The findings screen on a project of three implements and two hitters, driven as a person would.
@@ -78,7 +82,8 @@ TEST_F(FindingsScreenTest, TableShowsItsLastColumnOnASmallScreen) {
     open({1366, 660});
     auto* header = table().horizontalHeader();
     const int last = RankedTableModel::kNotes;
-    EXPECT_GE(header->sectionSize(last), header->fontMetrics().horizontalAdvance(QStringLiteral("Notes")));
+    EXPECT_GE(header->sectionSize(last),
+              header->fontMetrics().horizontalAdvance(QStringLiteral("Notes")));
     EXPECT_LE(header->sectionViewportPosition(last) + header->sectionSize(last),
               table().viewport()->width());
 }
@@ -209,6 +214,21 @@ TEST(FindingsScreenEmpty, TellsTheNextStep) {
     const auto* hint = screen.findChild<QLabel*>(QStringLiteral("empty"));
     EXPECT_TRUE(QTest::qWaitFor([hint] { return hint->isVisible(); }, kWaitMilliseconds));
     EXPECT_TRUE(hint->text().contains(QStringLiteral("Keep the first shots in Reading")));
+}
+
+TEST_F(FindingsScreenTest, PublishingWritesThePageAndSaysWhere) {
+    open();
+    const tests::TemporaryFolder folder;
+    const auto target = folder.path() / "for others";
+    auto* panel = screen->findChild<PublishPanel*>();
+    ASSERT_NE(panel, nullptr);
+    QSignalSpy said{panel, &PublishPanel::said};
+    panel->publishTo(QString::fromStdString(target.string()));
+    ASSERT_TRUE(said.wait(3 * kWaitMilliseconds));
+    EXPECT_TRUE(said.front().front().toString().contains(QStringLiteral("index.html")))
+        << said.front().front().toString().toStdString();
+    EXPECT_TRUE(std::filesystem::exists(target / "index.html"));
+    EXPECT_TRUE(std::filesystem::exists(target / "findings.pdf"));
 }
 
 }  // namespace
