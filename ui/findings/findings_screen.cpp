@@ -145,7 +145,7 @@ void FindingsScreen::layOut() {
     lower->addWidget(m_tabs);
     lower->setStretchFactor(0, 3);
     lower->setStretchFactor(1, 2);
-    lower->setSizes({830, 500});
+    lower->setSizes({775, 575});
     lower->setChildrenCollapsible(false);
     auto* split = new QSplitter{Qt::Vertical};
     split->addWidget(makeTop());
