@@ -235,7 +235,7 @@ void RankedChart::drawLetters(const Line& line, double y) {
 void RankedChart::drawLegend() {
     m_plot->legend->setVisible(false);
     if (m_plot->axisRect()->insetLayout()->elementCount() > 0) {
-        m_plot->axisRect()->insetLayout()->setInsetAlignment(0, Qt::AlignRight | Qt::AlignTop);
+        m_plot->axisRect()->insetLayout()->setInsetAlignment(0, Qt::AlignLeft | Qt::AlignTop);
     }
     m_plot->legend->clearItems();
     if (m_marks.empty() || m_hitter || !m_areHittersApart || m_hitters.size() < 2) {

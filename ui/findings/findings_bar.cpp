@@ -31,6 +31,7 @@ FindingsBar::FindingsBar(core::project::Store& store, QWidget* parent)
       m_bands{new QLineEdit},
       m_refusal{new QLabel} {
     m_scope->setObjectName(QStringLiteral("scope"));
+    m_scope->setSizeAdjustPolicy(QComboBox::AdjustToContents);
     m_scope->setToolTip(QStringLiteral("Whose shots are compared (Alt+S)"));
     m_apart->setToolTip(QStringLiteral("A marker for each hitter in the chart (Alt+A)"));
     m_apart->setChecked(true);
