@@ -79,7 +79,8 @@ void placePoints(DriftFinding& drift, const std::vector<NumberedCell>& cells) {
         }
     }
     drift.centre /= count;
-    const double slope = drift.perShot ? drift.perShot->estimate : 0.0;
+    // A slope that is not shown must not be drawn into the points either.
+    const double slope = drift.isShown() ? drift.perShot->estimate : 0.0;
     for (const NumberedCell& cell : cells) {
         const double level = meanOf(cell.rates) - slope * (meanOf(cell.numbers) - drift.centre);
         for (std::size_t i = 0; i < cell.rates.size(); ++i) {

@@ -37,11 +37,14 @@ struct DriftFinding {
     project::HitterId hitter{};
     std::string sessionName{};
     std::string hitterName{};
-    /// x shot number of the hitter from 1, y rpm above the cell's level at the centre.
+    /// x shot number of the hitter from 1, y rpm above the cell's level: its value at the centre
+    /// when a drift is shown, else its mean.
     std::vector<TrendPoint> points{};
     Said<stats::JudgedEstimate> perShot{};  ///< rpm a shot, cells held apart
     double centre{};                        ///< shot number at which the line through y = 0 passes
     std::string sentence{};
+
+    [[nodiscard]] bool isShown() const { return perShot && perShot->pValue < 0.05; }
 };
 
 /// A control implement at the start, the middle and the end of a session. An implement is one when

@@ -122,7 +122,8 @@ std::vector<PlotPage> driftPages(const Findings& findings) {
                      .arg(factText(point.name), factText(core::report::fixed(point.y, 0))),
                  point.shot ? point.shot->value : 0});
         }
-        if (drift.perShot) {
+        page.plot.trends = {{drift.centre, 0.0, 0.0, true}};
+        if (drift.isShown()) {
             page.plot.trends = {{drift.centre, 0.0, drift.perShot->estimate, false},
                                 {drift.centre, 0.0, drift.perShot->interval.low, true},
                                 {drift.centre, 0.0, drift.perShot->interval.high, true}};

@@ -135,6 +135,8 @@ void FindingsScreen::layOut() {
     m_table->setObjectName(QStringLiteral("ranked"));
     m_table->setSortingEnabled(true);
     m_table->sortByColumn(models::RankedTableModel::kRank, Qt::AscendingOrder);
+    m_table->horizontalHeader()->setSectionResizeMode(models::RankedTableModel::kNotes,
+                                                      QHeaderView::Stretch);
     m_table->setWordWrap(false);
     m_table->setTextElideMode(Qt::ElideRight);
     m_table->setAccessibleName(QStringLiteral("Ranked table of the implements"));
