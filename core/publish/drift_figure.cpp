@@ -43,7 +43,7 @@ void drawDriftPanel(std::vector<Drawn>& drawn, const DriftFinding& drift, double
         drawn.emplace_back(Marker{
             {x.at(drift.points[i].x), y.at(drift.points[i].y)}, Shape::Circle, Ink::Series1, 4.0});
     }
-    if (drift.perShot) {
+    if (drift.isShown()) {
         const auto height = [&](double at) {
             return std::clamp(y.at(drift.perShot->estimate * (at - drift.centre)), box.top,
                               box.bottom);
