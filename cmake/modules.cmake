@@ -44,7 +44,8 @@ function(add_ui_module name)
 endfunction()
 
 # add_module_test(core/spin marks_reading_test.cpp … LINK … [NEEDS fixture]): one test program core_spin_tests; its cases
-# appear in CTest as core.spin.<Suite>.<Case>. Working folder: tests/data.
+# appear in CTest as core.spin.<Suite>.<Case>. Working folder: tests/data. What a test needs it has to itself: a project is open
+# in one program at a time.
 function(add_module_test module)
     cmake_parse_arguments(ARG "" "" "LINK;NEEDS" ${ARGN})
     string(REPLACE "/" "_" target "${module}_tests")
@@ -60,5 +61,5 @@ function(add_module_test module)
         TEST_PREFIX ${prefix}
         WORKING_DIRECTORY "${PROJECT_SOURCE_DIR}/tests/data"
         DISCOVERY_TIMEOUT 60
-        PROPERTIES TIMEOUT 600 ENVIRONMENT "QT_QPA_PLATFORM=offscreen" FIXTURES_REQUIRED "${ARG_NEEDS}")
+        PROPERTIES TIMEOUT 600 ENVIRONMENT "QT_QPA_PLATFORM=offscreen" FIXTURES_REQUIRED "${ARG_NEEDS}" RESOURCE_LOCK "${ARG_NEEDS}")
 endfunction()
