@@ -29,7 +29,7 @@ std::optional<std::int64_t> medianStep(const std::vector<std::int64_t>& ticks) {
     std::vector<std::int64_t> steps;
     for (std::size_t i = 1; i < ticks.size(); ++i) {
         if (ticks[i] > ticks[i - 1]) {
-            steps.push_back(ticks[i] - ticks[i - 1]);
+            steps.push_back(ticksBetween(ticks[i - 1], ticks[i]));
         }
     }
     if (steps.empty()) {
@@ -44,7 +44,7 @@ RegularSteps regularSteps(const std::vector<std::int64_t>& ticks, std::int64_t m
     RegularSteps regular;
     std::optional<std::int64_t> first;
     for (std::size_t i = 1; i < ticks.size(); ++i) {
-        const std::int64_t step = ticks[i] - ticks[i - 1];
+        const std::int64_t step = ticksBetween(ticks[i - 1], ticks[i]);
         if (step > 0 && isRegular(step, median)) {
             regular.ticks += step;
             ++regular.steps;
@@ -68,7 +68,7 @@ bool liesOnGrid(const timebase::FrameStamps& stamps, std::int64_t median, const 
     long double high = 0.0L;
     std::size_t begin = 0;
     for (std::size_t i = 1; i < ticks.size(); ++i) {
-        const std::int64_t step = ticks[i] - ticks[i - 1];
+        const std::int64_t step = ticksBetween(ticks[i - 1], ticks[i]);
         if (step <= 0 || !isRegular(step, median)) {
             begin = i;
             low = high = 0.0L;

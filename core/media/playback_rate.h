@@ -7,6 +7,16 @@
 
 namespace core::media {
 
+/// later - earlier in ticks; a damaged file may hold stamps so far apart that the difference has to
+/// stay at the end of its range.
+[[nodiscard]] inline std::int64_t ticksBetween(std::int64_t earlier, std::int64_t later) noexcept {
+    std::int64_t ticks = 0;
+    if (__builtin_sub_overflow(later, earlier, &ticks)) {
+        return later > earlier ? INT64_MAX : INT64_MIN;
+    }
+    return ticks;
+}
+
 /// What the steps between time stamps say.
 struct StampSteps {
     std::int64_t medianTicks{};  ///< of the positive steps (the lower one of two)

@@ -74,7 +74,7 @@ std::vector<ClipWarning> stampWarnings(const timebase::FrameStamps& stamps,
     Listing backward{Kind::BackwardStamp, "time stamps that go backwards"};
     const auto& ticks = stamps.ticks;
     for (std::size_t i = 0; i + 1 < ticks.size(); ++i) {
-        const std::int64_t step = ticks[i + 1] - ticks[i];
+        const std::int64_t step = ticksBetween(ticks[i], ticks[i + 1]);
         if (step == 0) {
             repeated.add(i + 1,
                          fmt::format("Frames {} and {} have the same time stamp.", i, i + 1));

@@ -265,6 +265,7 @@ void FindingsScreen::showFindings() {
     const auto hitter = m_bar->hitter();
     const auto* comparison = hitter ? m_findings->comparisonOf(*hitter) : &m_findings->together();
     m_rows->show(m_findings, hitter);
+    m_table->setColumnHidden(models::RankedTableModel::kBand, m_findings->bands.isEmpty());
     m_chart->setHittersApart(m_bar->areHittersApart());
     m_chart->show(m_findings, hitter);
     m_pairs->show(m_findings, comparison);
