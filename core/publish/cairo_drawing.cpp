@@ -19,46 +19,16 @@ double hexShare(std::string_view colour, std::size_t at) {
     return static_cast<double>(std::strtol(digits.c_str(), nullptr, 16)) / 255.0;
 }
 
-void tracePolygon(cairo_t* context, const Marker& marker, std::initializer_list<PointPt> corners) {
+void traceMarker(cairo_t* context, const Marker& marker) {
     cairo_new_path(context);
-    for (const auto& corner : corners) {
-        cairo_line_to(context, marker.at.x + corner.x * marker.sizePt / 2.0,
-                      marker.at.y + corner.y * marker.sizePt / 2.0);
+    if (marker.shape == Shape::Circle) {
+        cairo_arc(context, marker.at.x, marker.at.y, marker.sizePt / 2.0, 0.0, 6.283185307179586);
+        return;
+    }
+    for (const PointPt corner : cornersOf(marker)) {
+        cairo_line_to(context, corner.x, corner.y);
     }
     cairo_close_path(context);
-}
-
-void traceMarker(cairo_t* context, const Marker& marker) {
-    switch (marker.shape) {
-        case Shape::Circle:
-            cairo_new_path(context);
-            cairo_arc(context, marker.at.x, marker.at.y, marker.sizePt / 2.0, 0.0,
-                      6.283185307179586);
-            return;
-        case Shape::Square:
-            return tracePolygon(context, marker,
-                                {{-0.9, -0.9}, {0.9, -0.9}, {0.9, 0.9}, {-0.9, 0.9}});
-        case Shape::Diamond:
-            return tracePolygon(context, marker, {{0, -1.2}, {1.2, 0}, {0, 1.2}, {-1.2, 0}});
-        case Shape::TriangleUp:
-            return tracePolygon(context, marker, {{0, -1.1}, {1.1, 0.9}, {-1.1, 0.9}});
-        case Shape::TriangleDown:
-            return tracePolygon(context, marker, {{0, 1.1}, {1.1, -0.9}, {-1.1, -0.9}});
-        case Shape::Cross:
-            return tracePolygon(context, marker,
-                                {{-0.35, -1},
-                                 {0.35, -1},
-                                 {0.35, -0.35},
-                                 {1, -0.35},
-                                 {1, 0.35},
-                                 {0.35, 0.35},
-                                 {0.35, 1},
-                                 {-0.35, 1},
-                                 {-0.35, 0.35},
-                                 {-1, 0.35},
-                                 {-1, -0.35},
-                                 {-0.35, -0.35}});
-    }
 }
 
 struct CairoWriter {

@@ -2,6 +2,7 @@
 
 #include <array>
 #include <cstdint>
+#include <map>
 
 #include "core/publish/utf8.h"
 
@@ -54,6 +55,36 @@ std::string cutToWidth(const std::string& text, double widthPt, double sizePt) {
         appendUtf8(cut, letter);
     }
     return cut + "…";
+}
+
+std::vector<PointPt> cornersOf(const Marker& marker) {
+    static const std::map<Shape, std::vector<PointPt>> kOutlines{
+        {Shape::Square, {{-0.9, -0.9}, {0.9, -0.9}, {0.9, 0.9}, {-0.9, 0.9}}},
+        {Shape::Diamond, {{0, -1.2}, {1.2, 0}, {0, 1.2}, {-1.2, 0}}},
+        {Shape::TriangleUp, {{0, -1.1}, {1.1, 0.9}, {-1.1, 0.9}}},
+        {Shape::TriangleDown, {{0, 1.1}, {1.1, -0.9}, {-1.1, -0.9}}},
+        {Shape::Cross,
+         {{-0.35, -1},
+          {0.35, -1},
+          {0.35, -0.35},
+          {1, -0.35},
+          {1, 0.35},
+          {0.35, 0.35},
+          {0.35, 1},
+          {-0.35, 1},
+          {-0.35, 0.35},
+          {-1, 0.35},
+          {-1, -0.35},
+          {-0.35, -0.35}}}};
+    const auto outline = kOutlines.find(marker.shape);
+    std::vector<PointPt> corners;
+    if (outline != kOutlines.end()) {
+        for (const PointPt corner : outline->second) {
+            corners.push_back({marker.at.x + corner.x * marker.sizePt / 2.0,
+                               marker.at.y + corner.y * marker.sizePt / 2.0});
+        }
+    }
+    return corners;
 }
 
 }  // namespace core::publish

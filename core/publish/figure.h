@@ -62,6 +62,8 @@ struct Marker {
     double sizePt{6.0};  ///< across
     bool isFilled{true};
 };
+/// Corners of a marker's outline on the page, in order; none for a circle.
+[[nodiscard]] std::vector<PointPt> cornersOf(const Marker& marker);
 
 enum class Anchor { Start, Middle, End };
 

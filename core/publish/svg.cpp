@@ -21,44 +21,17 @@ std::string_view inkName(Ink ink) {
     return coloursOf(ink).name;
 }
 
-std::string polygon(const Marker& marker, std::initializer_list<PointPt> corners) {
+std::string markerShape(const Marker& marker) {
+    if (marker.shape == Shape::Circle) {
+        return fmt::format("<circle cx=\"{}\" cy=\"{}\" r=\"{}\"", svgNumber(marker.at.x),
+                           svgNumber(marker.at.y), svgNumber(marker.sizePt / 2.0));
+    }
     std::string points;
-    for (const auto& corner : corners) {
-        points += fmt::format("{}{},{}", points.empty() ? "" : " ",
-                              svgNumber(marker.at.x + corner.x * marker.sizePt / 2.0),
-                              svgNumber(marker.at.y + corner.y * marker.sizePt / 2.0));
+    for (const PointPt corner : cornersOf(marker)) {
+        points += fmt::format("{}{},{}", points.empty() ? "" : " ", svgNumber(corner.x),
+                              svgNumber(corner.y));
     }
     return fmt::format("<polygon points=\"{}\"", points);
-}
-
-std::string markerShape(const Marker& marker) {
-    switch (marker.shape) {
-        case Shape::Circle:
-            return fmt::format("<circle cx=\"{}\" cy=\"{}\" r=\"{}\"", svgNumber(marker.at.x),
-                               svgNumber(marker.at.y), svgNumber(marker.sizePt / 2.0));
-        case Shape::Square:
-            return polygon(marker, {{-0.9, -0.9}, {0.9, -0.9}, {0.9, 0.9}, {-0.9, 0.9}});
-        case Shape::Diamond:
-            return polygon(marker, {{0, -1.2}, {1.2, 0}, {0, 1.2}, {-1.2, 0}});
-        case Shape::TriangleUp:
-            return polygon(marker, {{0, -1.1}, {1.1, 0.9}, {-1.1, 0.9}});
-        case Shape::TriangleDown:
-            return polygon(marker, {{0, 1.1}, {1.1, -0.9}, {-1.1, -0.9}});
-        case Shape::Cross:
-            return polygon(marker, {{-0.35, -1},
-                                    {0.35, -1},
-                                    {0.35, -0.35},
-                                    {1, -0.35},
-                                    {1, 0.35},
-                                    {0.35, 0.35},
-                                    {0.35, 1},
-                                    {-0.35, 1},
-                                    {-0.35, 0.35},
-                                    {-1, 0.35},
-                                    {-1, -0.35},
-                                    {-0.35, -0.35}});
-    }
-    return {};
 }
 
 /// Writes one drawn thing after the other.
