@@ -84,10 +84,12 @@ void FrameTimeLine::paintEvent(QPaintEvent*) {
     painter.setPen(QPen{text, 1.0});
     painter.drawLine(QPointF{kLineMarginPx, lineY}, QPointF{width() - kLineMarginPx, lineY});
     const ShotView& view = m_desk.view();
+    QList<QLineF> ticks;
     for (const double seconds : view.seconds) {
         const double x = xOfSeconds(seconds);
-        painter.drawLine(QPointF{x, lineY - 3.0}, QPointF{x, lineY + 3.0});
+        ticks.emplace_back(x, lineY - 3.0, x, lineY + 3.0);
     }
+    painter.drawLines(ticks);
     paintScale(painter, lineY);
     const double now = xOf(m_desk.frame());
     painter.setPen(QPen{palette().color(QPalette::Highlight), 3.0, Qt::SolidLine, Qt::RoundCap});

@@ -15,6 +15,7 @@ namespace {
 
 constexpr double kMaxZoom = 16.0;
 constexpr double kZoomStep = 1.2;
+constexpr double kDotPx = 3.0;              // half the side of a dot of the path
 constexpr double kDragPx = 4.0;             // less is a click
 constexpr double kFirstRadiusShare = 0.03;  // of the height, before anything is known
 
@@ -25,6 +26,19 @@ void strokeTwice(QPainter& painter, const QColor& colour, double width, auto&& d
     draw();
 }
 
+/// Painted once and copied to every frame's place: hundreds of outlines take longer than a picture.
+QPixmap pathDot(const QColor& colour, double ratio) {
+    QPixmap dot{(QSizeF{2.0 * kDotPx, 2.0 * kDotPx} * ratio).toSize()};
+    dot.setDevicePixelRatio(ratio);
+    dot.fill(Qt::transparent);
+    QPainter painter{&dot};
+    painter.setRenderHint(QPainter::Antialiasing);
+    painter.setPen(QPen{QColor{0, 0, 0, 140}, 1.0});
+    painter.setBrush(colour);
+    painter.drawEllipse(QPointF{kDotPx, kDotPx}, kDotPx - 1.0, kDotPx - 1.0);
+    return dot;
+}
+
 }  // namespace
 
 SceneView::SceneView(ReadingDesk& desk, bridge::FrameRequester& requester, QWidget* parent)
@@ -33,6 +47,7 @@ SceneView::SceneView(ReadingDesk& desk, bridge::FrameRequester& requester, QWidg
     setCursor(Qt::CrossCursor);
     connect(&desk, &ReadingDesk::shotOpened, this, [this] {
         m_picture = {};
+        m_shownFrame = m_desk.frame();
         m_clip.reset();  // it follows by setClip()
         fit();
     });
@@ -43,17 +58,19 @@ SceneView::SceneView(ReadingDesk& desk, bridge::FrameRequester& requester, QWidg
     connect(&desk, &ReadingDesk::viewChanged, this, qOverload<>(&QWidget::update));
     connect(&desk, &ReadingDesk::frameChanged, this, &SceneView::request);
     connect(&requester, &bridge::FrameRequester::pictureReady, this,
-            [this](quint64 number, qint64, const QImage& picture) {
+            [this](quint64 number, qint64 frame, const QImage& picture) {
                 if (number == m_number) {
                     m_picture = picture;
+                    m_shownFrame = FrameIndex{frame};
                     m_failure.clear();
                     update();
                 }
             });
     connect(&requester, &bridge::FrameRequester::pictureFailed, this,
-            [this](quint64 number, qint64, const QString& reason) {
+            [this](quint64 number, qint64 frame, const QString& reason) {
                 if (number == m_number) {
                     m_picture = {};
+                    m_shownFrame = FrameIndex{frame};
                     m_failure = reason;
                     update();
                 }
@@ -77,7 +94,6 @@ void SceneView::request() {
     m_lastAsked = frame;
     const QSize box = m_zoom > 1.0 ? QSize{} : (QSizeF{size()} * devicePixelRatioF()).toSize();
     m_number = m_requester.requestPicture(*m_clip, frame, direction, box);
-    update();
 }
 
 QSizeF SceneView::pictureSize() const {
@@ -106,6 +122,7 @@ void SceneView::fit() {
         m_middle = {picture.width() / 2.0, picture.height() / 2.0};
     }
     request();
+    update();
 }
 
 void SceneView::zoomAbout(QPointF widgetPx, double factor) {
@@ -135,7 +152,8 @@ void SceneView::wheelEvent(QWheelEvent* event) {
 }
 
 void SceneView::mousePressEvent(QMouseEvent* event) {
-    if (m_desk.hasShot() && !m_gesture) {
+    // The ball is set in the frame that is seen, never in one still on its way.
+    if (m_desk.hasShot() && !m_gesture && m_shownFrame == m_desk.frame()) {
         m_gesture = Gesture{event->button(), event->position(), event->position(), m_middle};
     }
 }
@@ -175,9 +193,7 @@ void SceneView::paintEvent(QPaintEvent*) {
     painter.fillRect(rect(), style::isDark(palette()) ? palette().color(QPalette::Base)
                                                       : palette().color(QPalette::Mid));
     if (!m_picture.isNull()) {
-        const QSizeF picture = pictureSize();
-        painter.drawImage(
-            QRectF{toWidget({0.0, 0.0}), toWidget({picture.width(), picture.height()})}, m_picture);
+        paintPicture(painter);
     }
     paintPath(painter);
     paintBall(painter);
@@ -190,16 +206,34 @@ void SceneView::paintEvent(QPaintEvent*) {
     }
 }
 
+void SceneView::paintPicture(QPainter& painter) const {
+    const QSizeF picture = pictureSize();
+    const QRectF place{toWidget({0.0, 0.0}), toWidget({picture.width(), picture.height()})};
+    const double ratio = devicePixelRatioF();
+    const QSizeF shown = QSizeF{m_picture.size()} / ratio;
+    if (std::abs(shown.width() - place.width()) * ratio > 1.0 ||
+        std::abs(shown.height() - place.height()) * ratio > 1.0) {
+        painter.drawImage(place, m_picture);
+        return;
+    }
+    // Made for this place already: laid on whole pixels it is copied, which takes a tenth of the
+    // time of scaling it by nearly one.
+    QImage asMade{m_picture};
+    asMade.setDevicePixelRatio(ratio);
+    const QPointF corner = place.topLeft() * ratio;
+    painter.drawImage(QPointF{std::round(corner.x()), std::round(corner.y())} / ratio, asMade);
+}
+
 void SceneView::paintPath(QPainter& painter) const {
     const ShotView& view = m_desk.view();
     if (view.path.isEmpty()) {
         return;
     }
     const QColor colour = style::publishedColour(style::DataColour::Yellow);
-    painter.setPen(QPen{QColor{0, 0, 0, 140}, 1.0});
-    painter.setBrush(colour);
+    const QPixmap dot = pathDot(colour, devicePixelRatioF());
     for (const double seconds : view.seconds) {
-        painter.drawEllipse(toWidget(view.path.at(seconds)->centrePx), 2.0, 2.0);
+        painter.drawPixmap(toWidget(view.path.at(seconds)->centrePx) - QPointF{kDotPx, kDotPx},
+                           dot);
     }
     for (const auto& click : view.shot.clicks) {
         style::drawShape(painter, style::Shape::Diamond, toWidget({click.xPx, click.yPx}), 4.5,
@@ -218,7 +252,12 @@ void SceneView::paintBall(QPainter& painter) const {
         }
         return;
     }
-    if (const auto ball = m_desk.ballNow()) {
+    // Of the picture that is shown: the one asked for may still be on its way.
+    const ShotView& view = m_desk.view();
+    if (!view.contains(m_shownFrame) || view.path.isEmpty()) {
+        return;
+    }
+    if (const auto ball = view.path.at(view.secondsOf(m_shownFrame))) {
         const double radius = std::max(4.0, ball->radiusPx * scale()) + 3.0;
         strokeTwice(painter, colour, 1.5,
                     [&] { painter.drawEllipse(toWidget(ball->centrePx), radius, radius); });

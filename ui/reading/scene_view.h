@@ -42,6 +42,7 @@ private:
     void request();
     [[nodiscard]] double scale() const;
     [[nodiscard]] QSizeF pictureSize() const;
+    void paintPicture(QPainter& painter) const;
     void paintPath(QPainter& painter) const;
     void paintBall(QPainter& painter) const;
     void paintRemark(QPainter& painter, const QString& text) const;
@@ -52,6 +53,7 @@ private:
     quint64 m_number{0};
     core::timebase::FrameIndex m_lastAsked;
     QImage m_picture;
+    core::timebase::FrameIndex m_shownFrame;  ///< of m_picture, or of m_failure
     QString m_failure;
     double m_zoom{1.0};  ///< 1 fits the frame into the widget
     QPointF m_middle;    ///< picture point in the middle of the widget

@@ -38,7 +38,9 @@ TurnGrid::TurnGrid(ReadingDesk& desk, const BallPictures& pictures, QWidget* par
     });
     connect(&pictures, &BallPictures::changed, this, [this](FrameIndex frame) {
         m_scaled.remove(frame.value);
-        viewport()->update();
+        if (const GridCell* cell = m_layout.cellOf(frame)) {
+            viewport()->update(placeOf(*cell));
+        }
     });
     connect(&pictures, &BallPictures::completed, this, &TurnGrid::guessSense);
 }
@@ -83,7 +85,18 @@ void TurnGrid::fitScrollBars() {
     verticalScrollBar()->setSingleStep(static_cast<int>(m_layout.cellPx() / 2.0));
 }
 
+QRect TurnGrid::placeOf(const GridCell& cell) const {
+    const double beside = std::max(4.0, kCaptionHalfWidthPx - cell.rect.width() / 2.0);
+    return cell.rect.translated(-scrollOffset())
+        .adjusted(-beside, -4.0, beside, 6.0 + fontMetrics().height())
+        .toAlignedRect();
+}
+
 void TurnGrid::showCurrent() {
+    if (const GridCell* left = m_layout.cellOf(m_shownFrame)) {
+        viewport()->update(placeOf(*left));
+    }
+    m_shownFrame = m_desk.frame();
     if (const GridCell* cell = m_layout.cellOf(m_desk.frame())) {
         const QRectF wanted = cell->rect.adjusted(-4, -4, 4, 4 + fontMetrics().height());
         const auto scrollTo = [](QScrollBar& bar, double low, double high, int page) {
@@ -95,12 +108,13 @@ void TurnGrid::showCurrent() {
         };
         scrollTo(*verticalScrollBar(), wanted.top(), wanted.bottom(), viewport()->height());
         scrollTo(*horizontalScrollBar(), wanted.left(), wanted.right(), viewport()->width());
+        viewport()->update(placeOf(*cell));
     }
-    viewport()->update();
 }
 
 void TurnGrid::setHeldStill(bool held) {
     m_isHeldStill = held;
+    m_scaled.clear();  // their outline differs
     guessSense();
     viewport()->update();
 }

@@ -51,16 +51,21 @@ protected:
     void changeEvent(QEvent* event) override;
 
 private:
+    static constexpr double kCaptionHalfWidthPx = 80.0;
+
     void layOut();
     [[nodiscard]] TurnGridInput layoutInput() const;
     void fitScrollBars();
     void showCurrent();
+    /// What a cell covers of the viewport with everything painted around it.
+    [[nodiscard]] QRect placeOf(const GridCell& cell) const;
     void guessSense();
     [[nodiscard]] QPointF scrollOffset() const;
     [[nodiscard]] QPointF toContent(QPointF viewportPoint) const;
     [[nodiscard]] QRectF chipRect(int fromRight) const;
     [[nodiscard]] QPixmap scaledPicture(core::timebase::FrameIndex frame);
-    void paintRows(QPainter& painter);
+    void paintRows(QPainter& painter, const QRectF& wanted);
+    [[nodiscard]] QPainterPath outlineOf(const QRectF& rect, double pxPerPoint) const;
     void paintCell(QPainter& painter, const GridCell& cell);
     void paintPicture(QPainter& painter, const GridCell& cell);
     void paintMarks(QPainter& painter, const GridCell& cell);
@@ -81,7 +86,8 @@ private:
         TurnGridInput::Scale scale;
     };
     std::optional<Drag> m_drag;
-    QHash<qint64, QPixmap> m_scaled;  ///< pictures in the present cell size
+    core::timebase::FrameIndex m_shownFrame;  ///< the one painted as the current one
+    QHash<qint64, QPixmap> m_scaled;          ///< pictures in the present cell size and outline
 };
 
 }  // namespace ui::reading

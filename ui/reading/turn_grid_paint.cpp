@@ -1,3 +1,4 @@
+#include <QPaintEvent>
 #include <QPainter>
 #include <QPainterPath>
 #include <algorithm>
@@ -13,6 +14,7 @@ using core::timebase::FrameIndex;
 namespace {
 
 constexpr double kRingPx = 2.5;
+constexpr double kCornerPx = 4.0;
 constexpr double kSmallText = 0.8;  // of the widget's font
 
 QFont smallFont(const QFont& font) {
@@ -36,7 +38,7 @@ void ring(QPainter& painter, const QRectF& around, const QColor& colour, Qt::Pen
 
 }  // namespace
 
-void TurnGrid::paintEvent(QPaintEvent*) {
+void TurnGrid::paintEvent(QPaintEvent* event) {
     QPainter painter{viewport()};
     painter.setRenderHints(QPainter::Antialiasing | QPainter::SmoothPixmapTransform);
     if (!m_desk.hasShot()) {
@@ -48,16 +50,18 @@ void TurnGrid::paintEvent(QPaintEvent*) {
     }
     painter.fillRect(viewport()->rect(), palette().color(QPalette::Base));
     painter.translate(-scrollOffset());
-    paintRows(painter);
+    paintRows(painter, QRectF{event->rect()}.translated(scrollOffset()));
     for (const GridCell& cell : m_layout.cells()) {
-        paintCell(painter, cell);
+        if (placeOf(cell).intersects(event->rect())) {
+            paintCell(painter, cell);
+        }
     }
     painter.resetTransform();
     paintHandle(painter);
     paintChips(painter);
 }
 
-void TurnGrid::paintRows(QPainter& painter) {
+void TurnGrid::paintRows(QPainter& painter, const QRectF& wanted) {
     const QColor faint = style::mutedText(palette(), 0.18);
     const QColor muted = style::mutedText(palette());
     painter.setFont(smallFont(font()));
@@ -68,11 +72,17 @@ void TurnGrid::paintRows(QPainter& painter) {
     for (int row = m_layout.firstRow(); row <= m_layout.lastRow(); ++row) {
         const QRectF label{4.0, m_layout.rowTopPx(row),
                            fontMetrics().horizontalAdvance(tr("turn")) + 4.0, m_layout.cellPx()};
+        if (!label.intersects(wanted)) {
+            continue;
+        }
         painter.setPen(muted);
         painter.drawText(label, Qt::AlignVCenter | Qt::AlignLeft, tr("turn\n%1").arg(row));
     }
     for (const GridHole& hole : m_layout.holes()) {
         const double radius = std::max(5.0, m_layout.cellPx() * 0.16);
+        if (!wanted.adjusted(-radius, -radius, radius, radius).contains(hole.centre)) {
+            continue;
+        }
         painter.setPen(QPen{muted, 1.2, Qt::DotLine});
         painter.setBrush(Qt::NoBrush);
         painter.drawEllipse(hole.centre, radius, radius);
@@ -102,31 +112,45 @@ QPixmap TurnGrid::scaledPicture(FrameIndex frame) {
     }
     const double ratio = devicePixelRatioF();
     const int side = std::max(1, static_cast<int>(m_layout.cellPx() * ratio));
-    QPixmap scaled = QPixmap::fromImage(
-        picture.scaled(side, side, Qt::IgnoreAspectRatio, Qt::SmoothTransformation));
+    // Cut to its outline once: clipping at every painting would take most of the time.
+    QPixmap scaled{side, side};
+    scaled.fill(Qt::transparent);
+    QPainter painter{&scaled};
+    painter.setRenderHint(QPainter::Antialiasing);
+    painter.setPen(Qt::NoPen);
+    painter.setBrush(picture.scaled(side, side, Qt::IgnoreAspectRatio, Qt::SmoothTransformation));
+    painter.drawPath(outlineOf(QRectF{QPointF{}, QSizeF{scaled.size()}}, ratio));
+    painter.end();
     scaled.setDevicePixelRatio(ratio);
     m_scaled.insert(frame.value, scaled);
     return scaled;
 }
 
-void TurnGrid::paintPicture(QPainter& painter, const GridCell& cell) {
-    const QPixmap picture = scaledPicture(cell.frame);
+QPainterPath TurnGrid::outlineOf(const QRectF& rect, double pxPerPoint) const {
     QPainterPath outline;
     if (m_isHeldStill) {
-        outline.addEllipse(cell.rect);
+        outline.addEllipse(rect);
     } else {
-        outline.addRoundedRect(cell.rect, 4.0, 4.0);
+        outline.addRoundedRect(rect, kCornerPx * pxPerPoint, kCornerPx * pxPerPoint);
     }
+    return outline;
+}
+
+void TurnGrid::paintPicture(QPainter& painter, const GridCell& cell) {
+    const QPixmap picture = scaledPicture(cell.frame);
     if (picture.isNull()) {
-        painter.fillPath(outline, style::mutedText(palette(), 0.12));
+        painter.fillPath(outlineOf(cell.rect, 1.0), style::mutedText(palette(), 0.12));
         if (!m_pictures.failure(cell.frame).isEmpty()) {
             style::drawShape(painter, kWarningLook.shape, cell.rect.center(), 7.0,
                              style::dataColour(kWarningLook.colour, palette()));
         }
         return;
     }
+    if (!m_isHeldStill) {
+        painter.drawPixmap(cell.rect.topLeft(), picture);
+        return;
+    }
     painter.save();
-    painter.setClipPath(outline, Qt::IntersectClip);
     painter.translate(cell.rect.center());
     painter.rotate(shownTurnDegrees(cell.frame));
     const double half = m_layout.cellPx() / 2.0;
@@ -177,8 +201,8 @@ void TurnGrid::paintCaption(QPainter& painter, const GridCell& cell) {
     }
     painter.setFont(captionFont);
     painter.setPen(colour);
-    const QRectF below{cell.rect.center().x() - 80.0, cell.rect.bottom() + 4.0, 160.0,
-                       metrics.height()};
+    const QRectF below{cell.rect.center().x() - kCaptionHalfWidthPx, cell.rect.bottom() + 4.0,
+                       2.0 * kCaptionHalfWidthPx, metrics.height()};
     painter.drawText(below, Qt::AlignHCenter | Qt::AlignTop, text);
 }
 
