@@ -94,8 +94,14 @@ double FlightFit::intervalSeconds() const {
 
 SharedState FlightFit::startState(Seconds reference, Seconds span) const {
     const PointPx middle = m_setup.picture.principalPoint();
+    // The flight was linked by the frames' times; the path runs by those of the ball's row.
     const auto at = [&](double tau) {
-        return m_flight.centreAt({reference.seconds + tau * span.seconds});
+        const double time = reference.seconds + tau * span.seconds;
+        PointPx centre = m_flight.centreAt({time});
+        for (int round = 0; round < 3; ++round) {
+            centre = m_flight.centreAt({time - m_setup.rowSeconds * centre.y});
+        }
+        return centre;
     };
     const PointPx before = at(-1.0);
     const PointPx now = at(0.0);

@@ -1,6 +1,7 @@
 #include "core/image/frame_registration.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <opencv2/imgproc.hpp>
 
@@ -58,6 +59,7 @@ cv::Mat FrameRegistration::prepare(const cv::Mat& picture) {
 FrameRegistration::FrameRegistration(const cv::Mat& reference) {
     const cv::Mat smooth = prepare(reference);
     m_scale = static_cast<double>(reference.cols) / smooth.cols;
+    m_size = smooth.size();
     m_centre = {0.5 * smooth.cols - 0.5, 0.5 * smooth.rows - 0.5};  // in sample positions
     for (int cellY = 1; cellY + kCell < smooth.rows; cellY += kCell) {
         for (int cellX = 1; cellX + kCell < smooth.cols; cellX += kCell) {
@@ -86,6 +88,21 @@ FrameRegistration::FrameRegistration(const cv::Mat& reference) {
             }
         }
     }
+}
+
+double FrameRegistration::texturedShare() const {
+    constexpr int kColumns = 6;
+    constexpr int kRows = 4;
+    constexpr int kFewest = 3;  // samples in a part; one or two are noise
+    std::array<int, kColumns * kRows> counts{};
+    for (const Sample& sample : m_samples) {
+        const int column = static_cast<int>(sample.x) * kColumns / m_size.width;
+        const int row = static_cast<int>(sample.y) * kRows / m_size.height;
+        ++counts[static_cast<std::size_t>(row * kColumns + column)];
+    }
+    const auto textured =
+        std::count_if(counts.begin(), counts.end(), [](int count) { return count >= kFewest; });
+    return static_cast<double>(textured) / (kColumns * kRows);
 }
 
 FrameRegistration::Step FrameRegistration::step(const cv::Mat& smooth, bool isNear,

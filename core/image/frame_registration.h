@@ -23,6 +23,9 @@ public:
         double sigmaPx{};  ///< standard uncertainty of the shift of a picture corner
     };
     [[nodiscard]] Alignment align(const cv::Mat& picture, const FrameMotion& guess) const;
+    /// Share of the picture, 0 to 1, that has texture to align by. What passes in front of a plain
+    /// wall has some too, but covers little.
+    [[nodiscard]] double texturedShare() const;
 
 private:
     struct Sample {
@@ -39,6 +42,7 @@ private:
     [[nodiscard]] Step step(const cv::Mat& smooth, bool isNear, FrameMotion& motion) const;
 
     double m_scale{1.0};  ///< given size / working size
+    cv::Size m_size;
     cv::Point2d m_centre;
     std::vector<Sample> m_samples;
 };

@@ -18,6 +18,10 @@ constexpr std::size_t kMotionProbes = 8;   // frames that tell whether the camer
 constexpr int kMinBlobArea = 10;           // reduced pixels
 constexpr double kFixedCameraPx = 0.12;    // motion below this moves no edge to speak of, full size
 constexpr double kFixedCameraSigmas = 5.0;  // and below so many uncertainties it may be noise
+// An alignment less sure than this does more harm than a fixed camera taken for granted: with
+// texture it is sure to a tenth of a pixel, on a plain wall to several, following noise.
+constexpr double kUsefulSigmaPx = 0.7;
+constexpr double kLeastTexture = 0.25;  // share of the picture; on less no motion can be seen
 
 struct Reduced {
     double scale{1.0};
@@ -72,29 +76,66 @@ double upperQuartile(std::vector<double> values) {
     return values[at];
 }
 
-/// The camera's motion at full size, frame after frame outwards from the middle one.
+// Order statistics over time, pixel by pixel: the pictures become sorted at every place.
+void sortOverTime(std::vector<cv::Mat>& pictures) {
+    cv::Mat low;
+    for (std::size_t end = pictures.size(); end > 1; --end) {
+        for (std::size_t i = 0; i + 1 < end; ++i) {
+            cv::min(pictures[i], pictures[i + 1], low);
+            cv::max(pictures[i], pictures[i + 1], pictures[i + 1]);
+            cv::swap(pictures[i], low);
+        }
+    }
+}
+
+/// Copies of at most so many pictures, evenly spread over all.
+std::vector<cv::Mat> spreadOver(const std::vector<cv::Mat>& pictures, int most) {
+    const int count = static_cast<int>(pictures.size());
+    const int used = std::min(count, most);
+    std::vector<cv::Mat> chosen;
+    for (int i = 0; i < used; ++i) {
+        const int index = used == 1 ? 0 : i * (count - 1) / (used - 1);
+        chosen.push_back(pictures[static_cast<std::size_t>(index)].clone());
+    }
+    return chosen;
+}
+
+/// The scene without what passes through it: nothing that flies must lead the alignment.
+cv::Mat emptyScene(const std::vector<cv::Mat>& pictures) {
+    std::vector<cv::Mat> chosen = spreadOver(pictures, kBackgroundFrames);
+    sortOverTime(chosen);
+    return chosen[chosen.size() / 2];
+}
+
+/// The camera's motion at full size, frame after frame outwards from the middle one, against a
+/// reference picture.
 class MotionMeter {
 public:
-    MotionMeter(const Reduced& reduced, MovingPictures& out)
+    MotionMeter(const Reduced& reduced, const cv::Mat& reference, MovingPictures& out)
         : m_reduced{reduced},
           m_out{out},
           m_middle{reduced.pictures.size() / 2},
-          m_registration{reduced.pictures[m_middle]} {}
+          m_registration{reference} {}
 
     /// Whether every step-th frame says that the camera moves.
     bool measure(std::size_t step) {
+        if (m_registration.texturedShare() < kLeastTexture) {
+            return false;
+        }
         const std::size_t count = m_reduced.pictures.size();
         m_out.motion.assign(count, {});
-        m_shifts.assign(1, 0.0);
-        m_sigmas.assign(1, 0.0);
+        m_shifts.clear();
+        m_sigmas.clear();
+        follow(m_middle, {});
         for (std::size_t i = m_middle + step; i < count; i += step) {
             follow(i, m_out.motion[i - step]);
         }
         for (std::size_t i = m_middle; i >= step; i -= step) {
             follow(i - step, m_out.motion[i]);
         }
-        return upperQuartile(m_shifts) >
-               std::max(kFixedCameraPx, kFixedCameraSigmas * upperQuartile(m_sigmas));
+        const double sigma = upperQuartile(m_sigmas);
+        return sigma < kUsefulSigmaPx &&
+               upperQuartile(m_shifts) > std::max(kFixedCameraPx, kFixedCameraSigmas * sigma);
     }
 
 private:
@@ -118,12 +159,14 @@ private:
     std::vector<double> m_sigmas;
 };
 
-// Most cameras stand still: a few frames tell, and only a moving one is followed in every frame.
+// Most cameras stand still: a few frames against the empty scene tell, and only a moving one is
+// followed in every frame. Against a single frame with the ball in it, on a plain wall, the
+// alignment would follow the ball.
 void measureMotion(const Reduced& reduced, MovingPictures& out) {
     const std::size_t count = reduced.pictures.size();
     const std::size_t step = std::max<std::size_t>(1, count / kMotionProbes);
-    MotionMeter meter(reduced, out);
-    out.cameraMoves = meter.measure(step) && (step == 1 || meter.measure(1));
+    out.cameraMoves = MotionMeter(reduced, emptyScene(reduced.pictures), out).measure(step) &&
+                      MotionMeter(reduced, reduced.pictures[count / 2], out).measure(1);
     if (!out.cameraMoves) {
         out.motion.assign(count, {});
     }
@@ -147,23 +190,10 @@ void layOverReference(Reduced& reduced, const MovingPictures& moving) {
     }
 }
 
-// Order statistics over time, pixel by pixel: median and interquartile range (largest channel).
+// Median and interquartile range over time (largest channel), pixel by pixel.
 void backgroundOf(const std::vector<cv::Mat>& pictures, cv::Mat& median, cv::Mat& threshold) {
-    const int count = static_cast<int>(pictures.size());
-    const int used = std::min(count, kBackgroundFrames);
-    std::vector<cv::Mat> sorted;
-    for (int i = 0; i < used; ++i) {
-        const int index = used == 1 ? 0 : i * (count - 1) / (used - 1);
-        sorted.push_back(pictures[static_cast<std::size_t>(index)].clone());
-    }
-    cv::Mat low;
-    for (std::size_t end = sorted.size(); end > 1; --end) {
-        for (std::size_t i = 0; i + 1 < end; ++i) {
-            cv::min(sorted[i], sorted[i + 1], low);
-            cv::max(sorted[i], sorted[i + 1], sorted[i + 1]);
-            cv::swap(sorted[i], low);
-        }
-    }
+    std::vector<cv::Mat> sorted = spreadOver(pictures, kBackgroundFrames);
+    sortOverTime(sorted);
     median = sorted[sorted.size() / 2];
     const std::size_t quarter = sorted.size() / 4;
     cv::Mat spread = sorted[sorted.size() - 1 - quarter] - sorted[quarter];

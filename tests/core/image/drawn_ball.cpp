@@ -41,7 +41,7 @@ cv::Mat1f texture(const DrawnFlight& f) {
         for (int x = 0; x < light.cols; ++x) {
             const double bumps =
                 1.2 * static_cast<double>(fine(y, x)) + 6.0 * static_cast<double>(picture(y, x));
-            light(y, x) = static_cast<float>(f.groundLight * (1.0 + 0.25 * bumps));
+            light(y, x) = static_cast<float>(f.groundLight * (1.0 + f.groundTexture * bumps));
         }
     }
     return light;
@@ -68,6 +68,21 @@ struct Reach {
     int x0, y0, x1, y1;
 };
 
+double rowTime(const DrawnFlight& f, int frame, double y) {
+    return frame / f.captureFps + f.readoutSeconds * y / f.camera.height;
+}
+
+/// Time at which the row that holds the ball's centre is exposed.
+double ballTime(const DrawnFlight& f, int frame) {
+    double time = rowTime(f, frame, 0.0);
+    for (int round = 0; round < 6; ++round) {
+        time =
+            rowTime(f, frame,
+                    core::image::projectCentre(f.camera, positionAt(f, time)).y + sway(f, frame).y);
+    }
+    return time;
+}
+
 Reach ballBox(const DrawnFlight& f, int frame) {
     const PointPx c = trueCentre(f, frame);
     const double half = 1.4 * trueRadius(f, frame) + 4.0 +
@@ -86,13 +101,13 @@ void drawBall(const DrawnFlight& f, int frame, cv::Mat1f& light) {
     const PointPx middle = f.camera.principalPoint();
     std::array<SpherePosition, kInstants> places;
     std::array<double, kInstants> turns{};
-    for (std::size_t k = 0; k < kInstants; ++k) {
-        const double phase = (static_cast<double>(k) + 0.5) / kInstants - 0.5;
-        const double t = frame / f.captureFps + phase * f.exposureSeconds;
-        places[k] = positionAt(f, t);
-        turns[k] = 2.0 * core::kPi * f.turnsPerSecond * t;
-    }
     for (int y = box.y0; y < box.y1; ++y) {
+        for (std::size_t k = 0; k < kInstants; ++k) {
+            const double phase = (static_cast<double>(k) + 0.5) / kInstants - 0.5;
+            const double t = rowTime(f, frame, y + 0.5) + phase * f.exposureSeconds;
+            places[k] = positionAt(f, t);
+            turns[k] = 2.0 * core::kPi * f.turnsPerSecond * t;
+        }
         for (int x = box.x0; x < box.x1; ++x) {
             double sum = 0.0;
             for (int ray = 0; ray < kRays * kRays; ++ray) {
@@ -114,14 +129,14 @@ void drawBall(const DrawnFlight& f, int frame, cv::Mat1f& light) {
 
 PointPx trueCentre(const DrawnFlight& flight, int frame) {
     const PointPx still =
-        core::image::projectCentre(flight.camera, positionAt(flight, frame / flight.captureFps));
+        core::image::projectCentre(flight.camera, positionAt(flight, ballTime(flight, frame)));
     const PointPx shift = sway(flight, frame);
     return {still.x + shift.x, still.y + shift.y};
 }
 
 double trueRadius(const DrawnFlight& flight, int frame) {
     const auto outline =
-        core::image::outlineOf(flight.camera, positionAt(flight, frame / flight.captureFps));
+        core::image::outlineOf(flight.camera, positionAt(flight, ballTime(flight, frame)));
     return std::sqrt(outline.value().semiMajorPx * outline.value().semiMinorPx);
 }
 

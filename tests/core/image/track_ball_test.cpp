@@ -101,6 +101,35 @@ TEST(TrackBall, KnowsThatAFixedCameraIsFixed) {
     }
 }
 
+// Nothing but the ball has edges before a plain wall; an alignment would follow it.
+TEST(TrackBall, KnowsThatACameraBeforeAPlainWallIsFixed) {
+    for (const std::uint32_t seed : {21U, 22U, 23U}) {
+        DrawnFlight flight{.groundTexture = 0.0, .noiseLevels = 11.0, .seed = seed};
+        const auto track = followDrawn(flight, {.focalPx = flight.camera.focalPx, .readout = {}});
+        ASSERT_TRUE(track.has_value()) << track.error().message;
+        EXPECT_LT(drawnErrorsOf(track.value(), flight).medianPx, kCentreTolPx);
+        for (const FrameMotion& motion : track.value().motion) {
+            EXPECT_EQ(motion, FrameMotion{});
+        }
+    }
+}
+
+// While the rows down to the ball are read, it flies on by several times its radius.
+TEST(TrackBall, FollowsUnderARollingShutter) {
+    DrawnFlight flight{.start = {-1.3, 0.45, 1.6},
+                       .velocity = {26.0, -1.0, 0.5},
+                       .groundTexture = 0.0,
+                       .readoutSeconds = 0.007,
+                       .seed = 6};
+    const auto track = followDrawn(flight, {.focalPx = flight.camera.focalPx,
+                                            .readout = core::Seconds{flight.readoutSeconds}});
+    ASSERT_TRUE(track.has_value()) << track.error().message;
+    const DrawnErrors errors = drawnErrorsOf(track.value(), flight);
+    EXPECT_GE(errors.whole, 6U);
+    EXPECT_LT(errors.medianPx, kCentreTolPx);
+    EXPECT_LT(errors.worstRadius, kDrawnRadiusTol);
+}
+
 TEST(TrackBall, FlagsTheBallThatIsCutByTheBorder) {
     const DrawnFlight flight;
     const auto track = followDrawn(flight);
