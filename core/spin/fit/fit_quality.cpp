@@ -28,16 +28,34 @@ std::vector<double> predictFrames(const PatternFit& fit) {
     return errors;
 }
 
+namespace {
+
+// Set on rendered shots of varied conditions: readings beyond 5 % with these limits in force are
+// below 0.5 %.
+constexpr double kLeastDeficit = 2.0;  // standard errors by which the next minimum must be worse
+constexpr double kLeastRatio = 1.04;   // and by which factor its prediction error
+
+}  // namespace
+
+bool isDecided(const Comparison& against) noexcept {
+    return against.deficit >= kLeastDeficit && against.ratio >= kLeastRatio;
+}
+
 Comparison comparePredictions(const std::vector<double>& best, const std::vector<double>& other) {
     const auto n = static_cast<double>(best.size());
+    constexpr double kNothing = 1e-30;  // a frame without any error
+    std::vector<double> logRatios;
+    for (std::size_t f = 0; f < best.size(); ++f) {
+        logRatios.push_back(std::log(std::max(other[f], kNothing) / std::max(best[f], kNothing)));
+    }
+    const double mean = std::accumulate(logRatios.begin(), logRatios.end(), 0.0) / n;
+    double variance = 0.0;
+    for (const double ratio : logRatios) {
+        variance += std::pow(ratio - mean, 2) / (n - 1.0);
+    }
     const double sumBest = std::accumulate(best.begin(), best.end(), 0.0);
     const double sumOther = std::accumulate(other.begin(), other.end(), 0.0);
-    const double mean = (sumOther - sumBest) / n;
-    double variance = 0.0;
-    for (std::size_t f = 0; f < best.size(); ++f) {
-        variance += std::pow(other[f] - best[f] - mean, 2) / (n - 1.0);
-    }
-    return {sumOther / sumBest, mean / std::sqrt(std::max(variance / n, 1e-30))};
+    return {sumOther / sumBest, mean / std::sqrt(std::max(variance / n, kNothing))};
 }
 
 namespace {

@@ -14,13 +14,16 @@ namespace core::spin::fit {
 /// discarding them.
 [[nodiscard]] std::vector<double> predictFrames(const PatternFit& fit);
 
-/// Mean over frames of (other - best) in units of its standard error over frames: how many standard
-/// errors the best fit predicts better (Vuong, Econometrica 57 (1989) 307, with frames as the
-/// units).
+/// Mean over frames of ln(other / best) in units of its standard error over frames: how many
+/// standard errors the best fit predicts better (Vuong, Econometrica 57 (1989) 307, with frames as
+/// the units and a normal error whose size is each frame's own: a frame at the end of the flight
+/// that shows a side not seen before errs by ten times as much as others, whatever the rotation).
 struct Comparison {
     double ratio{1.0};  ///< error of the other over error of the best
     double deficit{};   ///< standard errors
 };
+/// Whether the pictures decide for the best one.
+[[nodiscard]] bool isDecided(const Comparison& against) noexcept;
 [[nodiscard]] Comparison comparePredictions(const std::vector<double>& best,
                                             const std::vector<double>& other);
 

@@ -92,10 +92,10 @@ Result<FitOutcome> fitWith(const FitInput& input, const FocalPrior& prior,
         std::min(analysis.samples.frames.size(),
                  collectSamples(input, std::exp(prior.logFocal), kCoarseBlocks).frames.size());
     if (seen < kLeastFrames) {
-        return refusal(
-            fmt::format("The ball shows well enough in {} of {} frames only; a fit needs {}. It is "
-                        "cut off, or moves by nearly its own width while the shutter is open.",
-                        seen, input.frames.size(), kLeastFrames));
+        return refusal(fmt::format(
+            "The ball shows well enough in {} of {} frames only; a fit needs {}. It is "
+            "cut off, or moves by more than 0.7 of its width while the shutter is open.",
+            seen, input.frames.size(), kLeastFrames));
     }
     analyseShot(input, prior, starts, stop, progress, analysis);
     if (stop.stop_requested() || analysis.ranked.empty()) {

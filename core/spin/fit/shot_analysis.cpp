@@ -181,6 +181,29 @@ void polishAndRank(std::vector<RankedFit>& fits) {
     }
 }
 
+/// Among minima between which the pictures do not decide, one within half a turn a frame comes
+/// before one beyond.
+void preferSlower(ShotAnalysis& analysis) {
+    auto& fits = analysis.ranked;
+    const auto isFast = [&](const RankedFit& ranked) {
+        return ranked.fit.state().angularVelocity.norm() * analysis.frameInterval >
+               2.0 * kPi * kMostTurnsPerFrame;
+    };
+    if (!isFast(fits.front())) {
+        return;
+    }
+    const auto slow = std::find_if(fits.begin() + 1, fits.end(), [&](const RankedFit& other) {
+        return !isFast(other) && !isDecided(other.againstBest);
+    });
+    if (slow != fits.end()) {
+        std::rotate(fits.begin(), slow, slow + 1);
+        for (RankedFit& fit : fits) {
+            fit.againstBest =
+                comparePredictions(fits.front().predictionErrors, fit.predictionErrors);
+        }
+    }
+}
+
 void measureSpacing(ShotAnalysis& analysis) {
     const auto& frames = analysis.samples.frames;
     analysis.frameInterval = frames.back().time - frames.front().time;
@@ -285,6 +308,7 @@ void analyseShot(const FitInput& input, const FocalPrior& prior,
         }
     }
     polishAndRank(analysis.ranked);
+    preferSlower(analysis);
 }
 
 }  // namespace core::spin::fit

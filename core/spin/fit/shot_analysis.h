@@ -41,6 +41,10 @@ void analyseShot(const FitInput& input, const FocalPrior& prior,
                  const std::vector<Eigen::Vector3d>& starts, std::stop_token stop,
                  const FitProgress& progress, ShotAnalysis& analysis);
 
+/// Evenly spaced frames tell no more than half a turn between them. Others, as under a rolling
+/// shutter, tell a little; unless they decide, the same is taken for granted.
+inline constexpr double kMostTurnsPerFrame = 0.5;
+
 inline constexpr std::size_t kLeastFrames = 6;
 inline constexpr double kFineBlocks = 12.0;   // blocks on a radius in the last stage
 inline constexpr double kCoarseBlocks = 6.0;  // and in search and first refinement

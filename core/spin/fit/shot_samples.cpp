@@ -15,9 +15,10 @@ const double kLeastSlant = std::sqrt(1.0 - kUsedRadius * kUsedRadius);
 // While the shutter opens and closes a point may be nearer to the rim, but must not leave the ball.
 constexpr double kLeastSlantAtEnds = 0.3;
 constexpr double kLeastShareSeen = 0.6;
-// Of the used disc that the ball covers during the whole exposure. On narrower strips a pattern can
-// be made up for any rotation: readings of twice the rate came of it.
-constexpr double kLeastShareSteady = 0.35;
+// Of the used disc that the ball covers during the whole exposure: met by a smear of up to 0.7 of
+// its width. On narrower strips a pattern can be made up for any rotation: readings of twice the
+// rate came of it.
+constexpr double kLeastShareSteady = 0.17;
 
 struct Ends {
     Eigen::Vector3d middle, first, last;

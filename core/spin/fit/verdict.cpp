@@ -11,14 +11,11 @@ namespace core::spin::fit {
 
 namespace {
 
-// Set on rendered shots of varied conditions: readings beyond 5 % with these limits in force are
-// below 0.5 %.
-constexpr double kLeastDeficit = 2.0;  // standard errors by which the next minimum must be worse
-constexpr double kLeastRatio = 1.04;   // and by which factor its prediction error
 constexpr double kLeastExplained =
     0.30;  // share of the flat ball's error that the pattern predicts
 constexpr double kLargestSigmaShare = 0.03;  // of the rate
-constexpr double kSameRateShare = 0.01;      // two minima with rates as close give the same reading
+// Minima whose rates are as close make the interval wider; farther apart they leave no reading.
+constexpr double kNearRateShare = 0.04;
 // What scatter over frames cannot show, because it is the same in all of them: edges cut off by the
 // pattern's degree, light, a field of view pulled astray. Set on the same shots so that medians of
 // error over sigma are those of a normal error.
@@ -73,10 +70,85 @@ Eigen::Matrix3d widened(const Eigen::Matrix3d& covariance, const Eigen::Vector3d
                (kModelRateShare * kModelRateShare * along + axisSigma * axisSigma * across);
 }
 
-void addRate(const JackknifeResult& spread, const Eigen::Vector3d& omega, FitOutcome& outcome) {
+double rateOf(const RankedFit& ranked) {
+    return ranked.fit.state().angularVelocity.norm();
+}
+
+double turnsPerFrameOf(const ShotAnalysis& analysis, const RankedFit& ranked) {
+    return rateOf(ranked) * analysis.frameInterval / (2.0 * kPi);
+}
+
+/// What another minimum means for the reading.
+enum class Rivalry {
+    None,   ///< the pictures decide against it
+    Near,   ///< nearly the same rate: the interval must hold both
+    Alias,  ///< more than half a turn a frame: as with even spacing, the slower one is read
+    Rival,  ///< another rate
+};
+
+Rivalry rivalryOf(const ShotAnalysis& analysis, const RankedFit& other) {
+    const RankedFit& best = analysis.ranked.front();
+    if (isDecided(other.againstBest)) {
+        return Rivalry::None;
+    }
+    if (std::abs(rateOf(other) - rateOf(best)) <= kNearRateShare * rateOf(best)) {
+        return Rivalry::Near;
+    }
+    const bool isAlias = turnsPerFrameOf(analysis, best) <= kMostTurnsPerFrame &&
+                         turnsPerFrameOf(analysis, other) > kMostTurnsPerFrame;
+    return isAlias ? Rivalry::Alias : Rivalry::Rival;
+}
+
+/// The strongest of the minima that mean this, null when there is none.
+const RankedFit* strongestOf(const ShotAnalysis& analysis, Rivalry rivalry) {
+    const RankedFit* strongest = nullptr;
+    for (std::size_t i = 1; i < analysis.ranked.size(); ++i) {
+        const RankedFit& other = analysis.ranked[i];
+        if (rivalryOf(analysis, other) == rivalry &&
+            (strongest == nullptr || other.againstBest.deficit < strongest->againstBest.deficit)) {
+            strongest = &other;
+        }
+    }
+    return strongest;
+}
+
+/// A standard uncertainty of half the way to the farthest near minimum: if both are as likely, the
+/// 95 % interval about the one holds the other.
+double nearRatesSigma(const ShotAnalysis& analysis) {
+    double sigma = 0.0;
+    for (std::size_t i = 1; i < analysis.ranked.size(); ++i) {
+        const RankedFit& other = analysis.ranked[i];
+        if (rivalryOf(analysis, other) == Rivalry::Near) {
+            sigma =
+                std::max(sigma, 0.5 * std::abs(rateOf(other) - rateOf(analysis.ranked.front())));
+        }
+    }
+    return sigma;
+}
+
+/// Deficit of the strongest minimum with another rate; the other minima are the same one found
+/// again.
+std::optional<double> uniquenessOf(const ShotAnalysis& analysis) {
+    constexpr double kSameRateShare = 0.01;
+    std::optional<double> least;
+    const double rate = rateOf(analysis.ranked.front());
+    for (std::size_t i = 1; i < analysis.ranked.size(); ++i) {
+        const RankedFit& other = analysis.ranked[i];
+        if (std::abs(rateOf(other) - rate) > kSameRateShare * rate &&
+            (!least || other.againstBest.deficit < *least)) {
+            least = other.againstBest.deficit;
+        }
+    }
+    return least;
+}
+
+/// alongSigma: a further standard uncertainty of the rate, rad/s.
+void addRate(const JackknifeResult& spread, const Eigen::Vector3d& omega, double alongSigma,
+             FitOutcome& outcome) {
     const double rate = omega.norm();
     const Eigen::Vector3d axis = omega / rate;
-    const Eigen::Matrix3d covariance = widened(spread.covariance.topLeftCorner<3, 3>(), omega);
+    const Eigen::Matrix3d covariance = widened(spread.covariance.topLeftCorner<3, 3>(), omega) +
+                                       alongSigma * alongSigma * axis * axis.transpose();
     const double along = axis.dot(covariance * axis);
     outcome.angularVelocity = toVector(omega);
     for (Eigen::Index i = 0; i < 3; ++i) {
@@ -93,10 +165,11 @@ void addRate(const JackknifeResult& spread, const Eigen::Vector3d& omega, FitOut
 }
 
 /// Rate, covariance, interval, field of view.
-void addNumbers(const FitInput& input, const FocalPrior& prior, const RankedFit& best,
+void addNumbers(const FitInput& input, const FocalPrior& prior, const ShotAnalysis& analysis,
                 FitOutcome& outcome) {
+    const RankedFit& best = analysis.ranked.front();
     const JackknifeResult spread = jackknife(best.fit);
-    addRate(spread, best.fit.state().angularVelocity, outcome);
+    addRate(spread, best.fit.state().angularVelocity, nearRatesSigma(analysis), outcome);
     const double half = 0.5 * std::max(input.camera.widthPx, input.camera.heightPx);
     const double logFocal = best.fit.state().logFocal;
     const double angle = 2.0 * std::atan(half / std::exp(logFocal));
@@ -195,21 +268,6 @@ void addCandidates(const FitInput& input, const ShotAnalysis& analysis, FitOutco
     add(CandidateKind::Alias, omega.norm() + turnPerFrame);
 }
 
-/// The strongest competitor whose rate differs enough to matter.
-const RankedFit* competitorOf(const ShotAnalysis& analysis) {
-    const double rate = analysis.ranked.front().fit.state().angularVelocity.norm();
-    const RankedFit* strongest = nullptr;
-    for (std::size_t i = 1; i < analysis.ranked.size(); ++i) {
-        const RankedFit& other = analysis.ranked[i];
-        const double otherRate = other.fit.state().angularVelocity.norm();
-        if (std::abs(otherRate - rate) > kSameRateShare * rate &&
-            (strongest == nullptr || other.againstBest.deficit < strongest->againstBest.deficit)) {
-            strongest = &other;
-        }
-    }
-    return strongest;
-}
-
 std::string reasonAgainst(const ShotAnalysis& analysis, const FitOutcome& outcome) {
     if (outcome.smearDegrees > kWidestSmearDegrees) {
         return fmt::format(
@@ -224,12 +282,10 @@ std::string reasonAgainst(const ShotAnalysis& analysis, const FitOutcome& outcom
             "plain ball leaves unexplained.",
             100.0 * std::max(0.0, outcome.explainedShare));
     }
-    const RankedFit* next = competitorOf(analysis);
-    if (next != nullptr &&
-        (next->againstBest.deficit < kLeastDeficit || next->againstBest.ratio < kLeastRatio)) {
+    if (const RankedFit* rival = strongestOf(analysis, Rivalry::Rival)) {
         return fmt::format(
             "Two rates explain the pictures about equally well: {:.0f} and {:.0f} rpm.",
-            outcome.rate.value.rpm, toRpm({next->fit.state().angularVelocity.norm()}).rpm);
+            outcome.rate.value.rpm, toRpm({rateOf(*rival)}).rpm);
     }
     if (outcome.rate.sigma.rpm > kLargestSigmaShare * outcome.rate.value.rpm) {
         return fmt::format(
@@ -251,23 +307,26 @@ FitOutcome refusal(std::string reason) {
 FitOutcome judge(const FitInput& input, const FocalPrior& prior, const ShotAnalysis& analysis) {
     FitOutcome outcome;
     const RankedFit& best = analysis.ranked.front();
-    addNumbers(input, prior, best, outcome);
+    addNumbers(input, prior, analysis, outcome);
     addPattern(best, outcome);
     addFrames(input, best, outcome);
     addCandidates(input, analysis, outcome);
     outcome.explainedShare = 1.0 - best.totalError / analysis.flatError;
     outcome.residualRms = std::sqrt(best.totalError / analysis.weight);
-    const RankedFit* next = competitorOf(analysis);
-    if (next != nullptr) {
-        outcome.uniqueness = next->againstBest.deficit;
-    }
-    const double rate = best.fit.state().angularVelocity.norm();
+    outcome.uniqueness = uniquenessOf(analysis);
+    const double rate = rateOf(best);
     outcome.turnsPerFrame = rate * analysis.frameInterval / (2.0 * kPi);
     outcome.smearDegrees = toDegrees({rate * analysis.samples.exposure});
     if (outcome.turnsPerFrame * kFewFramesPerTurn > 1.0) {
         outcome.warnings.push_back(fmt::format(
             "Only {:.1f} frames a turn: a faster spin the other way would look the same.",
             1.0 / outcome.turnsPerFrame));
+    }
+    if (const RankedFit* alias = strongestOf(analysis, Rivalry::Alias)) {
+        outcome.warnings.push_back(
+            fmt::format("A spin of {:.0f} rpm, more than half a turn between frames, would look "
+                        "about the same.",
+                        toRpm({rateOf(*alias)}).rpm));
     }
     if (outcome.smearDegrees > kWideSmearDegrees) {
         outcome.warnings.push_back(fmt::format(
