@@ -1,5 +1,7 @@
 #include "core/pictures/project_reading.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <cmath>
 #include <nlohmann/json.hpp>
@@ -117,16 +119,27 @@ Json fitJson(const spin::fit::FitOutcome& fit) {
     return json;
 }
 
+Json requestJson(const ShotRequest& request) {
+    Json json{{"clock", Json::parse(project::clockToJson(request.clock))},
+              {"first_frame", request.range.first.value},
+              {"last_frame", request.range.last.value},
+              {"facts", factsJson(request.facts)}};
+    for (const auto& click : request.clicks) {
+        json["clicks"].push_back({{"frame", click.frame.value},
+                                  {"centre_px", pointJson(click.centre)},
+                                  {"radius_px", click.radiusPx.value_or(0.0)}});
+    }
+    return json;
+}
+
 }  // namespace
 
+std::string keyOf(const ShotRequest& request) {
+    return fmt::format("{} {}", kFitMethodVersion, requestJson(request).dump());
+}
+
 bool ShotRequest::operator==(const ShotRequest& other) const {
-    const auto sameClick = [](const image::BallClick& a, const image::BallClick& b) {
-        return a.frame == b.frame && a.centre == b.centre && a.radiusPx == b.radiusPx;
-    };
-    return range == other.range && clock == other.clock &&
-           factsJson(facts) == factsJson(other.facts) &&
-           std::equal(clicks.begin(), clicks.end(), other.clicks.begin(), other.clicks.end(),
-                      sameClick);
+    return requestJson(*this) == requestJson(other);
 }
 
 Result<ShotRequest> requestOf(const project::Snapshot& snapshot, project::ShotId id) {
@@ -162,18 +175,10 @@ project::Reading makeFitReading(const project::Snapshot& snapshot, const project
     reading.rate = *read.rate;
     reading.interval95 = *read.interval95;
     reading.clockRelativeSigma = read.clockRelativeSigma;
-    Json inputs{{"clip_fingerprint", clip->fingerprint},
-                {"clock", Json::parse(project::clockToJson(request.clock))},
-                {"first_frame", request.range.first.value},
-                {"last_frame", request.range.last.value},
-                {"facts", factsJson(request.facts)},
-                {"track", trackJson(read.track)},
-                {"fit", fitJson(read.fit)}};
-    for (const auto& click : request.clicks) {
-        inputs["clicks"].push_back({{"frame", click.frame.value},
-                                    {"centre_px", pointJson(click.centre)},
-                                    {"radius_px", click.radiusPx.value_or(0.0)}});
-    }
+    Json inputs = requestJson(request);
+    inputs["clip_fingerprint"] = clip->fingerprint;
+    inputs["track"] = trackJson(read.track);
+    inputs["fit"] = fitJson(read.fit);
     reading.inputsJson = inputs.dump();
     return reading;
 }

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <string>
 #include <string_view>
 #include <vector>
 
@@ -12,7 +13,7 @@ namespace core::pictures {
 
 /// Version of the reading by rotation fit, kept with each reading. Raise it when the method
 /// changes.
-inline constexpr std::string_view kFitMethodVersion = "rotation fit 1";
+inline constexpr std::string_view kFitMethodVersion = "rotation fit 2";
 
 /// Everything in a project that a reading from the pictures rests on. Plain value: two equal ones
 /// give the same reading.
@@ -25,6 +26,10 @@ struct ShotRequest {
 
     bool operator==(const ShotRequest& other) const;
 };
+
+/// Everything that decides what a reading from the pictures says, as text: the request and the
+/// version of the method. Two equal keys give the same reading.
+[[nodiscard]] std::string keyOf(const ShotRequest& request);
 
 /// Errors: NotFound when shot, clip or session are gone; Contradiction for a clip whose clock is
 /// not settled.
