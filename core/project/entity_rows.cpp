@@ -110,6 +110,21 @@ Result<Cell> RowsOf<Cell>::read(Row row) {
     return finished(from, cell);
 }
 
+const char* const RowsOf<PlanRecord>::table = "plan";
+const std::vector<std::string> RowsOf<PlanRecord>::columns{"id", "plan_json"};
+
+Row RowsOf<PlanRecord>::write(const PlanRecord& record) {
+    return {record.id.value, plan::planToJson(record.plan)};
+}
+
+Result<PlanRecord> RowsOf<PlanRecord>::read(Row row) {
+    RowReader from{std::move(row)};
+    PlanRecord record;
+    record.id = {from.integer()};
+    record.plan = from.json(plan::planFromJson);
+    return finished(from, std::move(record));
+}
+
 const char* const RowsOf<HistoryEntry>::table = "history";
 const std::vector<std::string> RowsOf<HistoryEntry>::columns{"id", "at", "reader", "what"};
 

@@ -4,6 +4,8 @@
 
 #include <algorithm>
 
+#include "core/project/schema.h"
+
 namespace core::project {
 namespace {
 
@@ -42,7 +44,8 @@ Result<void> runSteps(Database& database, std::span<const Migration> steps, std:
 }  // namespace
 
 const std::vector<Migration>& migrations() {
-    static const std::vector<Migration> kSteps;
+    static const std::vector<Migration> kSteps{
+        {1, [](Database& database) { return database.execute(planTableSql()); }}};
     return kSteps;
 }
 

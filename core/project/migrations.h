@@ -16,7 +16,7 @@ struct Migration {
     std::function<Result<void>(Database&)> run;
 };
 
-/// The steps from version 1 on, in order. Empty: version 1 is the first.
+/// The steps from version 1 on, in order: 2 adds the plan.
 [[nodiscard]] const std::vector<Migration>& migrations();
 
 /// Runs the steps that lead from the file's version to `target` in one transaction, after a copy

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "core/base/units.h"
+#include "core/plan/plan.h"
 #include "core/project/ids.h"
 #include "core/spin/mark.h"
 #include "core/timebase/capture_rate_evidence.h"
@@ -15,13 +16,8 @@
 /// The things a project keeps, as plain values. Words as in the glossary of README.md.
 namespace core::project {
 
-/// The marking of the ball: which turns look alike.
-enum class BallMarking { ThreeQuarterDark, HalfDark, Band, BandWithDot, Other };
-
-/// Turns after which a marking looks the same: 2 for a plain band, else 1.
-[[nodiscard]] constexpr int symmetryOrder(BallMarking marking) noexcept {
-    return marking == BallMarking::Band ? 2 : 1;
-}
+using plan::BallMarking;
+using plan::symmetryOrder;
 
 /// One filming day with one set-up.
 struct Session {
@@ -154,6 +150,13 @@ struct Reading {
     std::optional<Interval<Rpm>> bounds;  ///< hard limits, for marks
     double clockRelativeSigma{};          ///< the part of the uncertainty that a clip's shots share
     std::string inputsJson;  ///< everything needed to compute it again (marks, clock, context)
+};
+
+/// The plan of the filming day, of which a project has at most one.
+struct PlanRecord {
+    PlanId id;
+    plan::Plan plan;
+    bool operator==(const PlanRecord&) const = default;
 };
 
 /// One line of the history. Appended, never changed.

@@ -178,17 +178,29 @@ CREATE TABLE undo_position (
 ) STRICT;
 )";
 
+constexpr const char* kPlan = R"(
+CREATE TABLE plan (
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
+    plan_json TEXT NOT NULL,
+    row_check INTEGER NOT NULL
+) STRICT;
+)";
+
 }  // namespace
 
+std::string planTableSql() {
+    return kPlan;
+}
+
 std::string schemaSql() {
-    return fmt::format("PRAGMA application_id = {}; PRAGMA user_version = {};{}{}{}{}",
-                       kApplicationId, kSchemaVersion, kStructure, kClips, kShots, kHistory);
+    return fmt::format("PRAGMA application_id = {}; PRAGMA user_version = {};{}{}{}{}{}",
+                       kApplicationId, kSchemaVersion, kStructure, kClips, kShots, kPlan, kHistory);
 }
 
 const std::vector<std::string>& undoableTables() {
-    static const std::vector<std::string> kTables{"setting",     "session", "implement",
-                                                  "hitter",      "cell",    "clip",
-                                                  "clip_frames", "shot",    "reading"};
+    static const std::vector<std::string> kTables{"setting", "session", "implement",   "hitter",
+                                                  "cell",    "clip",    "clip_frames", "shot",
+                                                  "reading", "plan"};
     return kTables;
 }
 
@@ -204,6 +216,7 @@ const std::vector<std::string>& requiredObjects() {
                                                    "history_shot_never_changes",
                                                    "hitter",
                                                    "implement",
+                                                   "plan",
                                                    "reading",
                                                    "reading_never_changes",
                                                    "session",

@@ -19,6 +19,11 @@ void sortByFilm(std::vector<const Shot*>& shots) {
 
 }  // namespace
 
+const plan::Plan& planOf(const Snapshot& snapshot) {
+    static const plan::Plan kNothingPlanned;
+    return snapshot.plans.isEmpty() ? kNothingPlanned : snapshot.plans.begin()->plan;
+}
+
 std::vector<const Shot*> shotsOfClip(const Snapshot& snapshot, ClipId clip) {
     std::vector<const Shot*> shots;
     for (const Shot& shot : snapshot.shots) {

@@ -118,10 +118,14 @@ struct Snapshot {
     Table<Clip> clips;
     Table<Shot> shots;  ///< by id; use shotsOfClip for the order of the film
     Table<Reading> readings;
+    Table<PlanRecord> plans;  ///< one or none; see planOf()
 };
 
 using SnapshotPtr = std::shared_ptr<const Snapshot>;
 
+/// The plan of the filming day; an empty one when nothing is planned. Valid as long as the
+/// snapshot.
+[[nodiscard]] const plan::Plan& planOf(const Snapshot& snapshot);
 /// The shots of a clip in the order of the film.
 [[nodiscard]] std::vector<const Shot*> shotsOfClip(const Snapshot& snapshot, ClipId clip);
 /// All shots, clip by clip in the order in which the clips were added, then by strike.

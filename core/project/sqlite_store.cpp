@@ -140,6 +140,8 @@ Result<void> SqliteStore::reload(const TouchedRows& touched) {
             BOOST_OUTCOME_TRY(reloadRows<Shot>(ids));
         } else if (table == RowsOf<Reading>::table) {
             BOOST_OUTCOME_TRY(reloadRows<Reading>(ids));
+        } else if (table == RowsOf<PlanRecord>::table) {
+            BOOST_OUTCOME_TRY(reloadRows<PlanRecord>(ids));
         } else if (table == RowsOf<Setting>::table) {
             BOOST_OUTCOME_TRY(reloadSettings(*m_database, m_working));
         }  // time stamps are read on demand
@@ -157,6 +159,7 @@ void SqliteStore::publish(const TouchedRows& touched) {
         const bool isSession = table == RowsOf<Session>::table;
         change.clips |= isClip;
         change.settings |= table == RowsOf<Setting>::table;
+        change.plan |= table == RowsOf<PlanRecord>::table;
         change.structure |= isSession || table == RowsOf<Implement>::table ||
                             table == RowsOf<Hitter>::table || table == RowsOf<Cell>::table;
         change.allShots |= isClip || isSession;  // clock, marking, exposure: what a shot reads as

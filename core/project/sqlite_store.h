@@ -40,6 +40,8 @@ public:
     Result<void> changeHitter(const Hitter& hitter) override;
     Result<CellId> cellFor(SessionId session, ImplementId implement, HitterId hitter) override;
 
+    Result<void> setPlan(const plan::Plan& plan) override;
+
     Result<ClipId> addClip(const Clip& clip, const ClipFrames& frames) override;
     Result<void> setClipClock(ClipId clip, std::vector<timebase::CaptureRateEvidence> evidence,
                               std::optional<ClockSetting> clock,

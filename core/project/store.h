@@ -29,6 +29,7 @@ public:
         bool clips{};
         bool structure{};  ///< sessions, implements, hitters, cells
         bool settings{};
+        bool plan{};
     };
     using Listener = std::function<void(const Change&)>;
 
@@ -63,6 +64,9 @@ public:
     virtual Result<void> changeHitter(const Hitter& hitter) = 0;
     /// The cell of the three, made when there is none (part of the calling edit's history line).
     virtual Result<CellId> cellFor(SessionId session, ImplementId implement, HitterId hitter) = 0;
+
+    /// Replaces the plan of the filming day. Errors: those of plan::checkPlan().
+    virtual Result<void> setPlan(const plan::Plan& plan) = 0;
 
     // Clips. A clip with a fingerprint that the project already has is InvalidInput, named.
     virtual Result<ClipId> addClip(const Clip& clip, const ClipFrames& frames) = 0;

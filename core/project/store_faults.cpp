@@ -74,6 +74,9 @@ void checkRules(const Snapshot& all, Faults& faults) {
     checkNames(
         all.implements, "implements",
         [](const Implement& i) { return fmt::format("{} ({})", i.name, i.condition); }, faults);
+    if (all.plans.size() > 1) {
+        faults.push_back("There is more than one plan of the filming day.");
+    }
     for (const Clip& clip : all.clips) {
         std::int64_t ordinal = 0;
         for (const Shot* shot : shotsOfClip(all, clip.id)) {

@@ -168,6 +168,7 @@ Result<Snapshot> loadSnapshot(Database& database) {
     BOOST_OUTCOME_TRY(loadTable<Clip>(database, snapshot));
     BOOST_OUTCOME_TRY(loadTable<Shot>(database, snapshot));
     BOOST_OUTCOME_TRY(loadTable<Reading>(database, snapshot));
+    BOOST_OUTCOME_TRY(loadTable<PlanRecord>(database, snapshot));
     BOOST_OUTCOME_TRY(reloadSettings(database, snapshot));
     BOOST_OUTCOME_TRY(revision, database.integer("SELECT max(id) FROM history"));
     snapshot.revision = revision;

@@ -41,6 +41,11 @@ inline Table<Reading>& tableOf(Snapshot& snapshot) {
     return snapshot.readings;
 }
 
+template <>
+inline Table<PlanRecord>& tableOf(Snapshot& snapshot) {
+    return snapshot.plans;
+}
+
 /// "SELECT …, row_check FROM table", to which a condition may be added.
 template <class Entity>
 std::string selectRows() {

@@ -38,7 +38,50 @@ void tellDifference(const std::vector<Mark>& from, const std::vector<Mark>& to, 
     }
 }
 
+std::vector<std::string> implementLabels(const plan::Plan& plan) {
+    std::vector<std::string> labels;
+    for (std::size_t i = 0; i < plan.implements.size(); ++i) {
+        labels.push_back(implementLabel(plan, i));
+    }
+    return labels;
+}
+
+/// What one list has and the other has not, as a part of a sentence.
+void tellNames(const std::vector<std::string>& from, const std::vector<std::string>& to,
+               const char* how, std::vector<std::string>& told) {
+    std::vector<std::string> names;
+    std::copy_if(to.begin(), to.end(), std::back_inserter(names), [&from](const auto& name) {
+        return std::find(from.begin(), from.end(), name) == from.end();
+    });
+    if (!names.empty()) {
+        told.push_back(fmt::format("{} {}", fmt::join(names, ", "), how));
+    }
+}
+
+void tellNumber(int before, int after, const char* what, std::vector<std::string>& told) {
+    if (before != after) {
+        told.push_back(fmt::format("{} {}, before {}", what, after, before));
+    }
+}
+
 }  // namespace
+
+std::string planSentence(const plan::Plan& before, const plan::Plan& after) {
+    std::vector<std::string> told;
+    tellNames(implementLabels(before), implementLabels(after), "added", told);
+    tellNames(implementLabels(after), implementLabels(before), "removed", told);
+    tellNames(before.hitters, after.hitters, "added as hitter", told);
+    tellNames(after.hitters, before.hitters, "removed as hitter", told);
+    tellNumber(before.shotsPerCell, after.shotsPerCell, "shots per cell", told);
+    tellNumber(before.shotsPerVisit, after.shotsPerVisit, "shots in a row", told);
+    if (before.order != after.order || before.seed != after.seed) {
+        told.push_back(fmt::format("order {}, seed {}", orderKindName(after.order), after.seed));
+    }
+    if (told.empty()) {
+        told.emplace_back("facts of the implements, the ball, the rests or the camera");
+    }
+    return fmt::format("Changed the plan: {}.", fmt::join(told, "; "));
+}
 
 std::string marksSentence(const Snapshot& snapshot, const Shot& shot, const spin::MarkSet& marks) {
     const spin::MarkSet& before = shot.marks;

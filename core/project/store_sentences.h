@@ -11,6 +11,8 @@ namespace core::project {
 /// difference between the marks of the shot and the new ones.
 [[nodiscard]] std::string marksSentence(const Snapshot& snapshot, const Shot& shot,
                                         const spin::MarkSet& marks);
+/// "Changed the plan: implements gut added; shots per cell 10, before 6." from the difference.
+[[nodiscard]] std::string planSentence(const plan::Plan& before, const plan::Plan& after);
 /// "shot 3 of clip b.mp4" for one, "12 shots of clip b.mp4", "12 shots of 3 clips".
 [[nodiscard]] std::string shotsName(const Snapshot& snapshot, const std::vector<Shot>& shots);
 /// "1490.3 rpm (1467.2 to 1514.0)".

@@ -1,7 +1,8 @@
 #include "core/base/expects.h"
 #include "core/project/store_rows.h"
+#include "core/project/store_sentences.h"
 
-/// Sessions, implements, hitters, cells, settings.
+/// Sessions, implements, hitters, cells, the plan, settings.
 namespace core::project {
 namespace {
 
@@ -191,6 +192,21 @@ Result<CellId> SqliteStore::cellFor(SessionId session, ImplementId implement, Hi
         return Told{fmt::format("Added the cell {}.", cellName(m_working, added.id)), {}};
     }));
     return added.id;
+}
+
+Result<void> SqliteStore::setPlan(const plan::Plan& plan) {
+    return edit([&]() -> Result<Told> {
+        BOOST_OUTCOME_TRY(plan::checkPlan(plan));
+        const plan::Plan before = planOf(m_working);
+        if (m_working.plans.isEmpty()) {
+            BOOST_OUTCOME_TRY(id, nextId("plan"));
+            BOOST_OUTCOME_TRY(addRow(PlanRecord{{id}, plan}));
+        } else {
+            BOOST_OUTCOME_TRY(
+                changeRows<PlanRecord>({PlanRecord{m_working.plans.begin()->id, plan}}));
+        }
+        return Told{planSentence(before, plan), {}};
+    });
 }
 
 Result<void> SqliteStore::writeSetting(const std::string& key, const std::string& value) {

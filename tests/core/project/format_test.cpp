@@ -114,9 +114,9 @@ TEST_F(ProjectFormat, R02_AMissingFileAndAFolderAreSaid) {
     EXPECT_EQ(Store::open(file).error().code, ErrorCode::Unreadable);
 }
 
-TEST_F(ProjectFormat, R03_TheFormatNumberIsOne) {
+TEST_F(ProjectFormat, R03_TheFormatNumberIsTwo) {
     writeProject();
-    EXPECT_EQ(bytesOf(file).substr(60, 4), std::string("\0\0\0\1", 4));
+    EXPECT_EQ(bytesOf(file).substr(60, 4), std::string("\0\0\0\2", 4));
 }
 
 TEST_F(ProjectFormat, R03_AFileOfFormatOneIsRead) {
@@ -140,9 +140,50 @@ TEST_F(ProjectFormat, R03_AFileOfFormatOneIsRead) {
     EXPECT_EQ(store.faults().value(), std::vector<std::string>{});
 }
 
+TEST_F(ProjectFormat, R05_AFileOfFormatOneIsBroughtUpToDate) {
+    fs::copy_file(tests::dataFolder() / "project" / "v1_small.turnmark", file);
+    const std::string before = bytesOf(file);
+    {
+        const auto opened = Store::open(file);
+        ASSERT_TRUE(opened) << opened.error().message;
+        EXPECT_TRUE(planOf(*opened.value()->snapshot()).isEmpty());
+        ASSERT_TRUE(opened.value()->setPlan(smallPlan()));
+        ASSERT_TRUE(opened.value()->undo());
+        ASSERT_TRUE(opened.value()->undo()) << "steps of the older format are still there";
+        EXPECT_EQ(opened.value()->faults().value(), std::vector<std::string>{});
+    }
+    EXPECT_EQ(folder.names(), (std::vector<std::string>{"p (format 1).turnmark", "p.turnmark"}));
+    EXPECT_EQ(bytesOf(file).substr(60, 4), std::string("\0\0\0\2", 4));
+    EXPECT_EQ(before.substr(60, 4), std::string("\0\0\0\1", 4));
+}
+
+TEST_F(ProjectFormat, R23_AFileOfFormatTwoIsRead) {
+    fs::copy_file(tests::dataFolder() / "project" / "v2_plan.turnmark", file);
+    const auto opened = Store::open(file);
+    ASSERT_TRUE(opened) << opened.error().message;
+    EXPECT_EQ(planOf(*opened.value()->snapshot()), smallPlan());
+    EXPECT_EQ(opened.value()->snapshot()->shots.size(), 3U);
+    EXPECT_EQ(opened.value()->faults().value(), std::vector<std::string>{});
+    EXPECT_EQ(folder.names(), std::vector<std::string>{"p.turnmark"});
+}
+
+TEST_F(ProjectFormat, R23_ASecondPlanIsAFault) {
+    writeProject();
+    {
+        const auto store = Store::open(file).value();
+        ASSERT_TRUE(store->setPlan(smallPlan()));
+    }
+    const Row row = sealed({std::int64_t{2}, core::plan::planToJson(smallPlan())});
+    EXPECT_EQ(runSql(file, "INSERT INTO plan VALUES (2, '" + std::get<std::string>(row[1]) + "', " +
+                               std::to_string(std::get<std::int64_t>(row[2])) + ")"),
+              "");
+    EXPECT_EQ(Store::open(file).value()->faults().value(),
+              std::vector<std::string>{"There is more than one plan of the filming day."});
+}
+
 TEST_F(ProjectFormat, R04_ANewerFormatIsRefused) {
     writeProject();
-    EXPECT_EQ(runSql(file, "PRAGMA user_version = 2"), "");
+    EXPECT_EQ(runSql(file, "PRAGMA user_version = 3"), "");
     expectRefused(ErrorCode::NewerVersion);
 }
 

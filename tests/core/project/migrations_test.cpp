@@ -17,8 +17,8 @@ using core::Result;
 /// Two steps of formats to come, made up: each adds a column.
 std::vector<Migration> inventedSteps() {
     return {
-        {1, [](Database& db) { return db.execute("ALTER TABLE hitter ADD COLUMN hand TEXT"); }},
-        {2, [](Database& db) { return db.execute("ALTER TABLE hitter ADD COLUMN grip TEXT"); }}};
+        {2, [](Database& db) { return db.execute("ALTER TABLE hitter ADD COLUMN hand TEXT"); }},
+        {3, [](Database& db) { return db.execute("ALTER TABLE hitter ADD COLUMN grip TEXT"); }}};
 }
 
 class ProjectMigration : public ::testing::Test {
@@ -37,13 +37,13 @@ protected:
 };
 
 TEST_F(ProjectMigration, R05_StepsRunInOrderAndTheOldFileIsKept) {
-    const Result<void> done = migrate(*database, inventedSteps(), 3);
+    const Result<void> done = migrate(*database, inventedSteps(), 4);
     ASSERT_TRUE(done) << done.error().message;
-    EXPECT_EQ(version(), 3);
+    EXPECT_EQ(version(), 4);
     EXPECT_TRUE(database->query("SELECT hand, grip FROM hitter"));
     database.reset();
-    EXPECT_EQ(folder.names(), (std::vector<std::string>{"p (format 1).turnmark", "p.turnmark"}));
-    const auto old = Store::open(folder.path() / "p (format 1).turnmark");
+    EXPECT_EQ(folder.names(), (std::vector<std::string>{"p (format 2).turnmark", "p.turnmark"}));
+    const auto old = Store::open(folder.path() / "p (format 2).turnmark");
     ASSERT_TRUE(old) << old.error().message;
     EXPECT_EQ(old.value()->snapshot()->hitters.size(), 2U);
     EXPECT_EQ(Store::open(file).error().code, ErrorCode::NewerVersion);
@@ -52,8 +52,8 @@ TEST_F(ProjectMigration, R05_StepsRunInOrderAndTheOldFileIsKept) {
 TEST_F(ProjectMigration, R05_AFailingStepLeavesTheFileAndNoCopy) {
     auto steps = inventedSteps();
     steps[1].run = [](Database& db) { return db.execute("UPDATE no_such_table SET x = 1"); };
-    EXPECT_FALSE(migrate(*database, steps, 3));
-    EXPECT_EQ(version(), 1);
+    EXPECT_FALSE(migrate(*database, steps, 4));
+    EXPECT_EQ(version(), 2);
     EXPECT_FALSE(database->query("SELECT hand FROM hitter"));
     database.reset();
     EXPECT_EQ(folder.names(), std::vector<std::string>{"p.turnmark"});
@@ -61,19 +61,19 @@ TEST_F(ProjectMigration, R05_AFailingStepLeavesTheFileAndNoCopy) {
 }
 
 TEST_F(ProjectMigration, R05_ACopyThatIsThereIsNotOverwritten) {
-    { Store::create(folder.path() / "p (format 1).turnmark").value(); }
-    const Result<void> done = migrate(*database, inventedSteps(), 3);
+    { Store::create(folder.path() / "p (format 2).turnmark").value(); }
+    const Result<void> done = migrate(*database, inventedSteps(), 4);
     ASSERT_FALSE(done);
     EXPECT_EQ(done.error().code, ErrorCode::WriteFailed);
-    EXPECT_EQ(version(), 1);
+    EXPECT_EQ(version(), 2);
 }
 
 TEST_F(ProjectMigration, R05_AMissingStepIsSaid) {
     const std::vector<Migration> none;
-    const Result<void> done = migrate(*database, none, 2);
+    const Result<void> done = migrate(*database, none, 3);
     ASSERT_FALSE(done);
     EXPECT_EQ(done.error().code, ErrorCode::Unsupported);
-    EXPECT_EQ(version(), 1);
+    EXPECT_EQ(version(), 2);
 }
 
 TEST_F(ProjectMigration, R05_ThePresentFormatNeedsNoCopy) {

@@ -147,6 +147,24 @@ void tell(std::ostringstream& out, const Table<Entity>& table) {
 
 }  // namespace
 
+core::plan::Plan smallPlan() {
+    core::plan::Plan plan;
+    plan.session = "Bench 1";
+    plan.attributeNames = {"mass, g"};
+    plan.implements = {{"polyester 23 kg", "new", {{"mass, g", "95"}}}, {"gut 24 kg", "worn", {}}};
+    plan.hitters = {"hitter A", "hitter B"};
+    plan.shotsPerCell = 6;
+    plan.shotsPerVisit = 3;
+    plan.order = core::plan::OrderKind::Williams;
+    plan.seed = 42;
+    plan.control = 0;
+    plan.ball = "felt ball, new";
+    plan.marking = core::plan::BallMarking::BandWithDot;
+    plan.assumedScatterRpm = 120.0;
+    plan.filming = {240.0, 0.0005, 1500.0};
+    return plan;
+}
+
 std::string contentOf(const Snapshot& snapshot) {
     std::ostringstream out;
     out << "reader: " << snapshot.reader << '\n';
@@ -160,6 +178,7 @@ std::string contentOf(const Snapshot& snapshot) {
     tell(out, snapshot.clips);
     tell(out, snapshot.shots);
     tell(out, snapshot.readings);
+    tell(out, snapshot.plans);
     return out.str();
 }
 

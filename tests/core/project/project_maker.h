@@ -49,6 +49,9 @@ struct SmallProject {
 /// Fills an empty project. Stops the program when the store refuses, so that tests may rely on it.
 SmallProject fill(core::project::Store& store);
 
+/// A plan of two implements and two hitters with every member set.
+core::plan::Plan smallPlan();
+
 /// Everything a snapshot holds, as rows of text, for comparison; the revision is left out.
 std::string contentOf(const core::project::Snapshot& snapshot);
 

@@ -138,6 +138,12 @@ Result<void> RandomEditor::editStructure(int choice) {
         }
         case 4:
             return m_store.setSetting(fmt::format("key{}", below(5)), fmt::format("{}", below(9)));
+        case 6: {
+            core::plan::Plan plan = smallPlan();
+            plan.shotsPerCell = 1 + below(12);
+            plan.seed = m_random();
+            return m_store.setPlan(plan);
+        }
         case 5:
             return m_store.setReader(fmt::format("reader {}", below(4)));
         default: {

@@ -1,0 +1,120 @@
+#include <array>
+#include <nlohmann/json.hpp>
+
+#include "core/plan/plan.h"
+
+namespace core::plan {
+namespace {
+
+using Json = nlohmann::json;
+
+constexpr std::array kPlanOrders{OrderKind::Random, OrderKind::Blocked, OrderKind::LatinSquare,
+                                 OrderKind::Williams};
+constexpr std::array<const char*, 5> kPlanMarkings{"three_quarter_dark", "half_dark", "band",
+                                                   "band_with_dot", "other"};
+
+template <class T>
+void put(Json& json, const char* key, const std::optional<T>& value) {
+    if (value) {
+        json[key] = *value;
+    }
+}
+
+template <class T>
+void take(const Json& json, const char* key, std::optional<T>& value) {
+    if (const auto at = json.find(key); at != json.end()) {
+        value = at->template get<T>();
+    }
+}
+
+OrderKind orderFrom(const std::string& name) {
+    for (const OrderKind kind : kPlanOrders) {
+        if (name == orderKindName(kind)) {
+            return kind;
+        }
+    }
+    throw std::runtime_error("the order '" + name + "' is not known");
+}
+
+BallMarking markingFrom(const std::string& name) {
+    for (std::size_t i = 0; i < kPlanMarkings.size(); ++i) {
+        if (name == kPlanMarkings[i]) {
+            return static_cast<BallMarking>(i);
+        }
+    }
+    throw std::runtime_error("the marking '" + name + "' is not known");
+}
+
+Json implementJson(const PlannedImplement& implement) {
+    return {{"name", implement.name},
+            {"condition", implement.condition},
+            {"attributes", implement.attributes}};
+}
+
+Plan planFrom(const Json& json) {
+    Plan plan;
+    json.at("session").get_to(plan.session);
+    json.at("attribute_names").get_to(plan.attributeNames);
+    for (const Json& item : json.at("implements")) {
+        plan.implements.push_back(
+            {item.at("name"), item.at("condition"),
+             item.at("attributes").get<std::map<std::string, std::string>>()});
+    }
+    json.at("hitters").get_to(plan.hitters);
+    json.at("shots_per_cell").get_to(plan.shotsPerCell);
+    json.at("shots_per_visit").get_to(plan.shotsPerVisit);
+    plan.order = orderFrom(json.at("order").get<std::string>());
+    json.at("seed").get_to(plan.seed);
+    take(json, "control", plan.control);
+    json.at("control_shots").get_to(plan.controlShots);
+    json.at("swings_between_rests").get_to(plan.swingsBetweenRests);
+    json.at("rest_minutes").get_to(plan.restMinutes);
+    json.at("ball").get_to(plan.ball);
+    plan.marking = markingFrom(json.at("marking").get<std::string>());
+    take(json, "assumed_scatter_rpm", plan.assumedScatterRpm);
+    take(json, "capture_fps", plan.filming.captureFps);
+    take(json, "exposure_s", plan.filming.exposureSeconds);
+    take(json, "expected_rpm", plan.filming.expectedRpm);
+    return plan;
+}
+
+}  // namespace
+
+std::string planToJson(const Plan& plan) {
+    Json json{{"session", plan.session},
+              {"attribute_names", plan.attributeNames},
+              {"implements", Json::array()},
+              {"hitters", plan.hitters},
+              {"shots_per_cell", plan.shotsPerCell},
+              {"shots_per_visit", plan.shotsPerVisit},
+              {"order", orderKindName(plan.order)},
+              {"seed", plan.seed},
+              {"control_shots", plan.controlShots},
+              {"swings_between_rests", plan.swingsBetweenRests},
+              {"rest_minutes", plan.restMinutes},
+              {"ball", plan.ball},
+              {"marking", kPlanMarkings[static_cast<std::size_t>(plan.marking)]}};
+    for (const PlannedImplement& implement : plan.implements) {
+        json["implements"].push_back(implementJson(implement));
+    }
+    put(json, "control", plan.control);
+    put(json, "assumed_scatter_rpm", plan.assumedScatterRpm);
+    put(json, "capture_fps", plan.filming.captureFps);
+    put(json, "exposure_s", plan.filming.exposureSeconds);
+    put(json, "expected_rpm", plan.filming.expectedRpm);
+    return json.dump();
+}
+
+Result<Plan> planFromJson(std::string_view text) {
+    Plan plan;
+    try {
+        plan = planFrom(Json::parse(text));
+    } catch (const std::exception& wrong) {  // of nlohmann::json and the two look-ups above
+        return fail(ErrorCode::InvalidInput,
+                    std::string{"The plan cannot be read: "} + wrong.what() + ".");
+    }
+    BOOST_OUTCOME_TRY(checkPlan(plan));
+    return plan;
+}
+
+}  // namespace core::plan
