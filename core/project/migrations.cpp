@@ -45,7 +45,7 @@ Result<void> runSteps(Database& database, std::span<const Migration> steps, std:
 
 const std::vector<Migration>& migrations() {
     static const std::vector<Migration> kSteps{
-        {1, [](Database& database) { return database.execute(planTableSql()); }}};
+        {1, [](Database& database) { return database.execute(formatTwoTablesSql()); }}};
     return kSteps;
 }
 

@@ -159,6 +159,14 @@ struct PlanRecord {
     bool operator==(const PlanRecord&) const = default;
 };
 
+/// What was read from the pictures of a shot, kept so that it need not be read again. A cache: what
+/// counts is in the readings.
+struct PictureArchive {
+    std::string key;    ///< names everything it rests on
+    std::string bytes;  ///< of the module that reads pictures
+    bool operator==(const PictureArchive&) const = default;
+};
+
 /// One line of the history. Appended, never changed.
 struct HistoryEntry {
     HistoryId id;

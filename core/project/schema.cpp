@@ -186,15 +186,25 @@ CREATE TABLE plan (
 ) STRICT;
 )";
 
+constexpr const char* kArchives = R"(
+CREATE TABLE picture_archive (
+    shot_id INTEGER PRIMARY KEY,
+    archive_key TEXT NOT NULL,
+    archive BLOB NOT NULL,
+    row_check INTEGER NOT NULL
+) STRICT;
+)";
+
 }  // namespace
 
-std::string planTableSql() {
-    return kPlan;
+std::string formatTwoTablesSql() {
+    return std::string{kPlan} + kArchives;
 }
 
 std::string schemaSql() {
-    return fmt::format("PRAGMA application_id = {}; PRAGMA user_version = {};{}{}{}{}{}",
-                       kApplicationId, kSchemaVersion, kStructure, kClips, kShots, kPlan, kHistory);
+    return fmt::format("PRAGMA application_id = {}; PRAGMA user_version = {};{}{}{}{}{}{}",
+                       kApplicationId, kSchemaVersion, kStructure, kClips, kShots, kPlan, kArchives,
+                       kHistory);
 }
 
 const std::vector<std::string>& undoableTables() {
@@ -216,6 +226,7 @@ const std::vector<std::string>& requiredObjects() {
                                                    "history_shot_never_changes",
                                                    "hitter",
                                                    "implement",
+                                                   "picture_archive",
                                                    "plan",
                                                    "reading",
                                                    "reading_never_changes",

@@ -13,8 +13,8 @@ inline constexpr std::int64_t kSchemaVersion = 2;
 
 /// The statements that make an empty project of kSchemaVersion.
 [[nodiscard]] std::string schemaSql();
-/// The table that format 2 added (FORMAT.md R23).
-[[nodiscard]] std::string planTableSql();
+/// The tables that format 2 added (FORMAT.md R23, R25).
+[[nodiscard]] std::string formatTwoTablesSql();
 /// Tables whose changes can be undone. Their first column is the row's id.
 [[nodiscard]] const std::vector<std::string>& undoableTables();
 /// Tables and triggers a project must have, sorted by name.

@@ -68,6 +68,9 @@ public:
     Result<void> setSetting(const std::string& key, const std::string& value) override;
     Result<void> noteSetting(const std::string& key, const std::string& value) override;
 
+    Result<void> noteArchive(ShotId shot, const PictureArchive& archive) override;
+    [[nodiscard]] Result<std::optional<PictureArchive>> archiveOf(ShotId shot) const override;
+
     Result<void> together(const std::string& historySentence,
                           const std::function<Result<void>()>& edits) override;
 

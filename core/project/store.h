@@ -111,6 +111,12 @@ public:
     /// step of undo, no line of history, nobody is told, the revision stays. Not inside together().
     virtual Result<void> noteSetting(const std::string& key, const std::string& value) = 0;
 
+    /// Keeps what was read from the pictures of a shot ahead of its review, in the place of what
+    /// was kept before: bookkeeping like noteSetting(). What is kept for shots that are gone goes.
+    virtual Result<void> noteArchive(ShotId shot, const PictureArchive& archive) = 0;
+    /// Absent when nothing is kept. Errors: Damaged.
+    [[nodiscard]] virtual Result<std::optional<PictureArchive>> archiveOf(ShotId shot) const = 0;
+
     /// Runs several edits as one transaction, one step of undo and one history line.
     /// When the function fails nothing is changed.
     virtual Result<void> together(const std::string& historySentence,

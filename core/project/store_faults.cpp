@@ -43,7 +43,7 @@ Result<void> checkTable(Database& database, const std::string& table, Faults& fa
             }
             return ok();
         }));
-    if (table == "clip_frames" || table == "undo_position") {
+    if (table == "clip_frames" || table == "undo_position" || table == "picture_archive") {
         return ok();  // their ids are given
     }
     BOOST_OUTCOME_TRY(counter, database.integer("SELECT coalesce(max(seq), 0) FROM sqlite_sequence "
@@ -101,7 +101,8 @@ Result<std::vector<std::string>> SqliteStore::faults() const {
     Faults faults;
     BOOST_OUTCOME_TRY(checkStructure(*m_database, faults));
     std::vector<std::string> tables = undoableTables();
-    tables.insert(tables.end(), {"history", "history_shot", "undo_step", "undo_position"});
+    tables.insert(tables.end(),
+                  {"history", "history_shot", "undo_step", "undo_position", "picture_archive"});
     for (const std::string& table : tables) {
         BOOST_OUTCOME_TRY(checkTable(*m_database, table, faults));
     }

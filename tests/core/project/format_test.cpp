@@ -163,6 +163,8 @@ TEST_F(ProjectFormat, R23_AFileOfFormatTwoIsRead) {
     ASSERT_TRUE(opened) << opened.error().message;
     EXPECT_EQ(planOf(*opened.value()->snapshot()), smallPlan());
     EXPECT_EQ(opened.value()->snapshot()->shots.size(), 3U);
+    const core::project::ShotId third = (opened.value()->snapshot()->shots.begin() + 2)->id;
+    EXPECT_EQ(opened.value()->archiveOf(third).value(), smallArchive());
     EXPECT_EQ(opened.value()->faults().value(), std::vector<std::string>{});
     EXPECT_EQ(folder.names(), std::vector<std::string>{"p.turnmark"});
 }

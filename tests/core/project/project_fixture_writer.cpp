@@ -21,6 +21,7 @@ int main(int argc, char** argv) {
         store.setMarks(small.shots[0], tests::project::startAndReturn(12, 17)) &&
         store.keepReading(tests::project::readingOf(small.shots[0], 1490.25)) &&
         store.setAside(small.shots[1], "mishit") && store.setDoubtful(small.shots[2], true) &&
-        store.undo() && store.setPlan(tests::project::smallPlan());
+        store.undo() && store.setPlan(tests::project::smallPlan()) &&
+        store.noteArchive(small.shots[2], tests::project::smallArchive());
     return isDone ? 0 : 1;
 }

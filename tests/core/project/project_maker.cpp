@@ -147,6 +147,10 @@ void tell(std::ostringstream& out, const Table<Entity>& table) {
 
 }  // namespace
 
+core::project::PictureArchive smallArchive() {
+    return {"rotation fit 2 {}", std::string("\xA1\0\xFF", 3)};
+}
+
 core::plan::Plan smallPlan() {
     core::plan::Plan plan;
     plan.session = "Bench 1";

@@ -51,6 +51,8 @@ SmallProject fill(core::project::Store& store);
 
 /// A plan of two implements and two hitters with every member set.
 core::plan::Plan smallPlan();
+/// Bytes that no text has.
+core::project::PictureArchive smallArchive();
 
 /// Everything a snapshot holds, as rows of text, for comparison; the revision is left out.
 std::string contentOf(const core::project::Snapshot& snapshot);
