@@ -30,7 +30,11 @@ Result<void> checkInput(std::span<const IndependentMean> means, const RankOption
 class Simulation {
 public:
     Simulation(std::span<const IndependentMean> means, std::uint64_t seed)
-        : m_means{means}, m_generator{seed}, m_errors(means.size()), m_variances(means.size()) {}
+        : m_means{means},
+          m_generator{seed},
+          m_errors(means.size()),
+          m_variances(means.size()),
+          m_largest(means.size()) {}
 
     void draw() {
         for (std::size_t i = 0; i < m_means.size(); ++i) {
@@ -41,16 +45,20 @@ public:
         }
     }
 
-    // Largest studentized error of a difference from mean i.
-    [[nodiscard]] double largestFrom(std::size_t i) const {
-        double largest = 0.0;
-        for (std::size_t j = 0; j < m_means.size(); ++j) {
-            if (j != i) {
+    // Largest studentized error of a difference from each mean.
+    [[nodiscard]] const std::vector<double>& largest() {
+        std::fill(m_largest.begin(), m_largest.end(), 0.0);
+        for (std::size_t i = 0; i < m_means.size(); ++i) {
+            double most = m_largest[i];
+            for (std::size_t j = i + 1; j < m_means.size(); ++j) {
                 const double error = m_errors[i] - m_errors[j];
-                largest = std::max(largest, error * error / (m_variances[i] + m_variances[j]));
+                const double squared = error * error / (m_variances[i] + m_variances[j]);
+                most = std::max(most, squared);
+                m_largest[j] = std::max(m_largest[j], squared);
             }
+            m_largest[i] = std::sqrt(most);
         }
-        return std::sqrt(largest);
+        return m_largest;
     }
 
     // Position of the first of simulated truths, estimate less a t-distributed error.
@@ -74,6 +82,7 @@ private:
     std::normal_distribution<double> m_normal;
     std::vector<double> m_errors;
     std::vector<double> m_variances;
+    std::vector<double> m_largest;
 };
 
 // The smallest value that a share `level` of the draws does not exceed.
@@ -116,8 +125,9 @@ Result<Ranking> rankMeans(std::span<const IndependentMean> means, const RankOpti
         }
         simulation.draw();
         ++firsts[simulation.first()];
+        const auto& errors = simulation.largest();
         for (std::size_t i = 0; i < means.size(); ++i) {
-            largest[i].push_back(simulation.largestFrom(i));
+            largest[i].push_back(errors[i]);
         }
     }
     Ranking ranking{.means = {}, .seed = options.seed, .draws = options.draws};

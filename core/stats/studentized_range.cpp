@@ -8,6 +8,9 @@
 #include <cmath>
 #include <cstdint>
 #include <limits>
+#include <map>
+#include <mutex>
+#include <utility>
 
 #include "core/base/expects.h"
 #include "core/base/units.h"
@@ -33,25 +36,50 @@ double panel(const Function& function, Interval<double> limits) {
 }
 
 // P(W > w) = k int phi(z) [Phi(z)^(k-1) - (Phi(z) - Phi(z - w))^(k-1)] dz, the bracket kept free of
-// cancellation so that small tails keep their digits.
-double rangeTailByQuadrature(double w, int groups) {
-    constexpr Interval<double> kLimits{-10.0, 16.0};
-    constexpr int kPanels = 20;
-    const double others = groups - 1;
-    const auto integrand = [=](double z) {
-        const double below = normalCdf(z);
-        const double far = std::min(normalCdf(z - w) / below, 1.0);
-        const double density = std::exp(-0.5 * z * z) / std::sqrt(2.0 * kPi);
-        return density * std::pow(below, others) * -std::expm1(others * std::log1p(-far));
-    };
-    constexpr double kWidth = (kLimits.high - kLimits.low) / kPanels;
-    double sum = 0.0;
-    for (int i = 0; i < kPanels; ++i) {
-        const double low = kLimits.low + i * kWidth;
-        sum += panel(integrand, {low, low + kWidth});
+// cancellation so that small tails keep their digits. What does not depend on w is worked out once.
+class RangeTail {
+public:
+    explicit RangeTail(int groups) : m_groups{groups} {
+        constexpr Interval<double> kLimits{-10.0, 16.0};
+        constexpr int kPanels = 20;
+        constexpr double kWidth = (kLimits.high - kLimits.low) / kPanels;
+        for (int i = 0; i < kPanels; ++i) {
+            const double middle = kLimits.low + (i + 0.5) * kWidth;
+            for (std::size_t k = 0; k < Gauss::abscissa().size(); ++k) {
+                const double step = 0.5 * kWidth * Gauss::abscissa()[k];
+                const double weight = 0.5 * kWidth * Gauss::weights()[k];
+                add(middle - step, weight);
+                add(middle + step, weight);
+            }
+        }
     }
-    return groups * sum;
-}
+
+    [[nodiscard]] double at(double w) const {
+        const double others = m_groups - 1;
+        double sum = 0.0;
+        for (const Node& node : m_nodes) {
+            const double far = std::min(normalCdf(node.z - w) / node.below, 1.0);
+            sum += node.weight * -std::expm1(others * std::log1p(-far));
+        }
+        return m_groups * sum;
+    }
+
+private:
+    struct Node {
+        double z{};
+        double below{};   // Phi(z)
+        double weight{};  // of the quadrature, times phi(z) Phi(z)^(k-1)
+    };
+
+    void add(double z, double weight) {
+        const double below = normalCdf(z);
+        const double density = std::exp(-0.5 * z * z) / std::sqrt(2.0 * kPi);
+        m_nodes.push_back({z, below, weight * density * std::pow(below, m_groups - 1.0)});
+    }
+
+    int m_groups;
+    std::vector<Node> m_nodes;
+};
 
 // Coefficients of the Chebyshev series through the values at the Chebyshev points of a panel.
 std::array<double, kOrder> chebyshevSeries(const std::array<double, kOrder>& values) {
@@ -78,7 +106,7 @@ public:
         const double d = s - 1.0;
         return (m_dof - 1.0) * std::log(s) - m_dof * d * (1.0 + 0.5 * d);
     }
-    [[nodiscard]] double operator()(double s) const { return m_atOne * std::exp(logRatio(s)); }
+    [[nodiscard]] double atOne() const { return m_atOne; }
 
     // Smallest interval about the mode outside of which the density is negligible.
     [[nodiscard]] Interval<double> support() const {
@@ -123,30 +151,51 @@ bool isValid(DegreesOfFreedom dof) {
     return dof.value >= 1.0;
 }
 
-}  // namespace
+using Series = std::shared_ptr<const std::vector<double>>;
 
-StudentizedRange::StudentizedRange(int groups) : m_groups{groups} {
-    CORE_EXPECTS(groups >= 2 && groups <= 1000);
-    m_series.reserve(static_cast<std::size_t>(kRangePanels) * kOrder);
+// Of log P(W > w), panel by panel.
+Series computeSeries(int groups) {
+    const RangeTail tail{groups};
+    std::vector<double> all;
+    all.reserve(static_cast<std::size_t>(kRangePanels) * kOrder);
     for (int number = 0; number < kRangePanels; ++number) {
         std::array<double, kOrder> values{};
         for (int i = 0; i < kOrder; ++i) {
             const double x = std::cos(kPi * (i + 0.5) / kOrder);
-            values[static_cast<std::size_t>(i)] =
-                std::log(rangeTailByQuadrature(number + 0.5 * (x + 1.0), groups));
+            values[static_cast<std::size_t>(i)] = std::log(tail.at(number + 0.5 * (x + 1.0)));
         }
         const auto series = chebyshevSeries(values);
-        m_series.insert(m_series.end(), series.begin(), series.end());
+        all.insert(all.end(), series.begin(), series.end());
     }
+    return std::make_shared<const std::vector<double>>(std::move(all));
 }
 
-double StudentizedRange::rangeUpperTail(double w) const {
+// Kept for the rest of the run: one table is 2 KiB, and there are 999 at most.
+Series seriesFor(int groups) {
+    static std::mutex mutex;
+    static std::map<int, Series> known;
+    const std::lock_guard lock{mutex};
+    Series& series = known[groups];
+    if (series == nullptr) {
+        series = computeSeries(groups);
+    }
+    return series;
+}
+
+}  // namespace
+
+StudentizedRange::StudentizedRange(int groups) : m_groups{groups} {
+    CORE_EXPECTS(groups >= 2 && groups <= 1000);
+    m_series = seriesFor(groups);
+}
+
+double StudentizedRange::logRangeTail(double w) const {
     if (w >= kRangeEnd) {
-        return 0.0;
+        return -std::numeric_limits<double>::infinity();
     }
     const int number = static_cast<int>(w);
     const double x = 2.0 * (w - number) - 1.0;
-    const double* series = m_series.data() + static_cast<std::ptrdiff_t>(number) * kOrder;
+    const double* series = m_series->data() + static_cast<std::ptrdiff_t>(number) * kOrder;
     double next = 0.0;  // Clenshaw 1955
     double afterNext = 0.0;
     for (int j = kOrder - 1; j > 0; --j) {
@@ -154,7 +203,7 @@ double StudentizedRange::rangeUpperTail(double w) const {
         afterNext = next;
         next = current;
     }
-    return std::exp(series[0] + x * next - afterNext);
+    return series[0] + x * next - afterNext;
 }
 
 double StudentizedRange::upperTail(double q, DegreesOfFreedom dof) const {
@@ -163,7 +212,7 @@ double StudentizedRange::upperTail(double q, DegreesOfFreedom dof) const {
         return 1.0;
     }
     if (std::isinf(dof.value)) {
-        return rangeUpperTail(q);
+        return std::exp(logRangeTail(q));
     }
     const ScaleDensity density{dof.value};
     const auto support = density.support();
@@ -175,10 +224,10 @@ double StudentizedRange::upperTail(double q, DegreesOfFreedom dof) const {
     const auto edges = panelEdges(limits, step);
     double sum = 0.0;
     for (std::size_t i = 0; i + 1 < edges.size(); ++i) {
-        sum += panel([&](double s) { return density(s) * rangeUpperTail(q * s); },
+        sum += panel([&](double s) { return std::exp(density.logRatio(s) + logRangeTail(q * s)); },
                      {edges[i], edges[i + 1]});
     }
-    return std::min(sum, 1.0);
+    return std::min(density.atOne() * sum, 1.0);
 }
 
 double StudentizedRange::cdf(double q, DegreesOfFreedom dof) const {
