@@ -166,12 +166,12 @@ Result<int> extraShots(const PresentPair& pair, const Separation& wanted) {
     constexpr int kMost = 100'000;
     BOOST_OUTCOME_TRY(checkPower({wanted.power}, wanted.alpha));
     const auto isEnough = [&](int extra) { return separates(pair, wanted, extra); };
-    if (isEnough(0)) {
-        return 0;
-    }
-    int high = static_cast<int>(std::clamp(std::ceil(normalExtra(pair, wanted)), 1.0, 1.0 * kMost));
+    int high = static_cast<int>(std::clamp(std::ceil(normalExtra(pair, wanted)), 0.0, 1.0 * kMost));
     int low = high;
-    for (int step = 1; low > 0 && isEnough(low); step *= 2) {
+    for (int step = 1; isEnough(low); step *= 2) {
+        if (low == 0) {
+            return 0;
+        }
         high = low;
         low = std::max(0, low - step);
     }

@@ -16,7 +16,17 @@
 #include "core/base/units.h"
 
 namespace core::stats {
+
+/// A point of the integral over s.
+struct StudentizedRange::ScaleNode {
+    double s{};
+    double weight{};      // of the quadrature, times the density at one
+    double logDensity{};  // over the one at one
+};
+
 namespace {
+
+using ScaleNode = StudentizedRange::ScaleNode;
 
 constexpr int kOrder = 16;        // of the Chebyshev series of a panel
 constexpr int kRangePanels = 17;  // of width one; beyond w = 17, P(W > w) < 1e-25 for 1000 values
@@ -27,12 +37,6 @@ using Gauss = boost::math::quadrature::gauss<double, kOrder>;
 
 double normalCdf(double z) {
     return 0.5 * std::erfc(-z / std::numbers::sqrt2);
-}
-
-// Gauss-Legendre over [low, high] of one panel.
-template <class Function>
-double panel(const Function& function, Interval<double> limits) {
-    return Gauss::integrate(function, limits.low, limits.high);
 }
 
 // P(W > w) = k int phi(z) [Phi(z)^(k-1) - (Phi(z) - Phi(z - w))^(k-1)] dz, the bracket kept free of
@@ -147,6 +151,32 @@ std::vector<double> panelEdges(Interval<double> limits, double longest) {
     return edges;
 }
 
+// Where the integral over s is taken for any q of an interval: as fine as its high end needs, as
+// far as its low end reaches.
+std::vector<ScaleNode> scaleNodes(double dof, Interval<double> q) {
+    const ScaleDensity density{dof};
+    const auto support = density.support();
+    const Interval<double> limits{support.low, std::min(support.high, kRangeEnd / q.low)};
+    std::vector<ScaleNode> nodes;
+    if (limits.low >= limits.high) {
+        return nodes;
+    }
+    const auto edges = panelEdges(limits, std::min(2.0 / q.high, 2.0 / std::sqrt(dof)));
+    nodes.reserve(kOrder * (edges.size() - 1));
+    for (std::size_t i = 0; i + 1 < edges.size(); ++i) {
+        const double half = 0.5 * (edges[i + 1] - edges[i]);
+        const double middle = 0.5 * (edges[i + 1] + edges[i]);
+        for (std::size_t k = 0; k < Gauss::abscissa().size(); ++k) {
+            for (const double s :
+                 {middle - half * Gauss::abscissa()[k], middle + half * Gauss::abscissa()[k]}) {
+                nodes.push_back(
+                    {s, density.atOne() * half * Gauss::weights()[k], density.logRatio(s)});
+            }
+        }
+    }
+    return nodes;
+}
+
 bool isValid(DegreesOfFreedom dof) {
     return dof.value >= 1.0;
 }
@@ -214,20 +244,36 @@ double StudentizedRange::upperTail(double q, DegreesOfFreedom dof) const {
     if (std::isinf(dof.value)) {
         return std::exp(logRangeTail(q));
     }
-    const ScaleDensity density{dof.value};
-    const auto support = density.support();
-    const Interval<double> limits{support.low, std::min(support.high, kRangeEnd / q)};
-    if (limits.low >= limits.high) {
-        return 0.0;
+    return tailOver(scaleNodes(dof.value, {q, q}), q);
+}
+
+std::vector<double> StudentizedRange::upperTails(std::span<const double> values,
+                                                 DegreesOfFreedom dof) const {
+    std::map<int, std::vector<ScaleNode>> nodes;  // by the power of two below q
+    std::vector<double> tails;
+    tails.reserve(values.size());
+    for (const double q : values) {
+        if (q == 0.0 || std::isinf(dof.value)) {
+            tails.push_back(upperTail(q, dof));
+            continue;
+        }
+        CORE_EXPECTS(isValid(dof) && q > 0.0);
+        const int power = std::ilogb(q);
+        auto& shared = nodes[power];
+        if (shared.empty()) {
+            shared = scaleNodes(dof.value, {std::ldexp(1.0, power), std::ldexp(2.0, power)});
+        }
+        tails.push_back(tailOver(shared, q));
     }
-    const double step = std::min(2.0 / q, 2.0 / std::sqrt(dof.value));
-    const auto edges = panelEdges(limits, step);
+    return tails;
+}
+
+double StudentizedRange::tailOver(std::span<const ScaleNode> nodes, double q) const {
     double sum = 0.0;
-    for (std::size_t i = 0; i + 1 < edges.size(); ++i) {
-        sum += panel([&](double s) { return std::exp(density.logRatio(s) + logRangeTail(q * s)); },
-                     {edges[i], edges[i + 1]});
+    for (const ScaleNode& node : nodes) {
+        sum += node.weight * std::exp(node.logDensity + logRangeTail(q * node.s));
     }
-    return std::min(density.atOne() * sum, 1.0);
+    return std::min(sum, 1.0);
 }
 
 double StudentizedRange::cdf(double q, DegreesOfFreedom dof) const {

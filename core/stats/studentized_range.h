@@ -1,6 +1,7 @@
 #pragma once
 
 #include <memory>
+#include <span>
 #include <vector>
 
 #include "core/stats/distributions.h"
@@ -21,10 +22,15 @@ public:
     /// Range of `groups` values, 2 to 1000.
     explicit StudentizedRange(int groups);
 
+    struct ScaleNode;
+
     [[nodiscard]] int groups() const noexcept { return m_groups; }
 
     /// P(Q > q). dof of one or more, infinity included; q zero or more.
     [[nodiscard]] double upperTail(double q, DegreesOfFreedom dof) const;
+    /// The same for many values, sooner than one by one.
+    [[nodiscard]] std::vector<double> upperTails(std::span<const double> values,
+                                                 DegreesOfFreedom dof) const;
     /// P(Q <= q), to 1e-12 absolute.
     [[nodiscard]] double cdf(double q, DegreesOfFreedom dof) const;
     /// The q exceeded with probability alpha, for alpha of 1e-10 and more.
@@ -32,6 +38,7 @@ public:
 
 private:
     [[nodiscard]] double logRangeTail(double w) const;
+    [[nodiscard]] double tailOver(std::span<const ScaleNode> nodes, double q) const;
 
     int m_groups;
     /// Chebyshev coefficients of log P(W > w), panel by panel
