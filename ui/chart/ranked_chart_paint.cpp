@@ -237,8 +237,12 @@ void RankedChart::drawLegend() {
     if (m_plot->axisRect()->insetLayout()->elementCount() > 0) {
         // Above the rows, where it hides none of them.
         m_plot->axisRect()->insetLayout()->take(m_plot->legend);
+        auto* row = new QCPLayoutGrid;
+        row->addElement(0, 0, m_plot->legend);
+        row->addElement(0, 1, new QCPLayoutElement{m_plot});  // takes what the legend leaves
+        row->setColumnStretchFactor(0, 0.001);
         m_plot->plotLayout()->insertRow(0);
-        m_plot->plotLayout()->addElement(0, 0, m_plot->legend);
+        m_plot->plotLayout()->addElement(0, 0, row);
         m_plot->plotLayout()->setRowStretchFactor(0, 0.001);
         m_plot->legend->setFillOrder(QCPLayoutGrid::foColumnsFirst);
     }

@@ -47,6 +47,7 @@ FindingsBar::FindingsBar(core::project::Store& store, QWidget* parent)
         QStringLiteral("Names and edges in rpm in turn, lowest first; empty for "
                        "none; Enter keeps them (Alt+B)"));
     m_refusal->setObjectName(QStringLiteral("refusal"));
+    m_refusal->setTextFormat(Qt::PlainText);
     m_refusal->setWordWrap(true);
     m_refusal->hide();
     auto* fields = new QHBoxLayout;

@@ -77,9 +77,11 @@ FindingsScreen::~FindingsScreen() = default;
 
 QWidget* FindingsScreen::makeTop() {
     m_sentence->setObjectName(QStringLiteral("sentence"));
+    m_sentence->setTextFormat(Qt::PlainText);  // names may look like markup
     m_sentence->setWordWrap(true);
     m_sentence->setTextInteractionFlags(Qt::TextSelectableByMouse);
     m_message->setObjectName(QStringLiteral("message"));
+    m_message->setTextFormat(Qt::PlainText);
     m_message->setWordWrap(true);
     m_message->hide();
     auto* top = new QWidget;
@@ -137,6 +139,7 @@ void FindingsScreen::layOut() {
     m_table->sortByColumn(models::RankedTableModel::kRank, Qt::AscendingOrder);
     m_table->horizontalHeader()->setSectionResizeMode(models::RankedTableModel::kNotes,
                                                       QHeaderView::Stretch);
+    letColumnShrink(m_table, models::RankedTableModel::kImplement);
     m_table->setWordWrap(false);
     m_table->setTextElideMode(Qt::ElideRight);
     m_table->setAccessibleName(QStringLiteral("Ranked table of the implements"));

@@ -27,6 +27,7 @@ PairsView::PairsView(QWidget* parent)
     m_table->horizontalHeader()->setStretchLastSection(false);
     m_sentence->setObjectName(QStringLiteral("pair_sentence"));
     for (QLabel* label : {m_summary, m_sentence, m_signs}) {
+        label->setTextFormat(Qt::PlainText);  // names may look like markup
         label->setWordWrap(true);
     }
     auto* layout = new QVBoxLayout{this};
@@ -55,12 +56,7 @@ void PairsView::show(const core::findings::FindingsPtr& findings,
     m_summary->setText(QString::fromStdString(hasPairs ? comparison->welchSentence + " " +
                                                              comparison->outlookSentence
                                                        : comparison->whyNoPairs));
-    m_signs->setText(
-        findings->noticeableStep
-            ? QStringLiteral("Row less column, rpm. ≥ at least the noticeable step · < "
-                             "differs by less · ≈ equivalent within it · ? not settled")
-            : QStringLiteral("Row less column, rpm. ≠ differs · ? cannot be told "
-                             "apart. Set a noticeable step for the verdicts."));
+    m_signs->setText(models::PairMatrixModel::signsText(findings->noticeableStep.has_value()));
     if (hasPairs) {
         const bool isThere =
             row >= 0 && row < m_pairs->rowCount() && column >= 0 && column < m_pairs->rowCount();

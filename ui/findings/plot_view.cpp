@@ -16,8 +16,10 @@ PlotView::PlotView(const QString& name, QWidget* parent)
     m_chart->setAccessibleName(name);
     m_titles->setAccessibleName(name);
     m_titles->setToolTip(QStringLiteral("Which of them is drawn (↑ ↓)"));
-    m_sentence->setWordWrap(true);
-    m_words->setWordWrap(true);
+    for (QLabel* label : {m_sentence, m_words}) {
+        label->setTextFormat(Qt::PlainText);  // names may look like markup
+        label->setWordWrap(true);
+    }
     auto* layout = new QVBoxLayout{this};
     layout->addWidget(m_titles);
     layout->addWidget(m_chart, 1);
