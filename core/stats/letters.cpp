@@ -4,6 +4,7 @@
 #include <boost/dynamic_bitset.hpp>
 #include <functional>
 #include <numeric>
+#include <utility>
 
 #include "core/stats/checks.h"
 
@@ -25,11 +26,13 @@ void absorb(std::vector<Column>& columns, const Column& candidate) {
 }
 
 // Splits every column in which both groups stand, so that each part keeps one of them.
-std::vector<Column> insert(const std::vector<Column>& columns, DifferentPair different) {
+std::vector<Column> insert(std::vector<Column> columns, DifferentPair different) {
     std::vector<Column> kept;
     std::vector<Column> split;
-    for (const Column& column : columns) {
-        (column[different.first] && column[different.second] ? split : kept).push_back(column);
+    kept.reserve(columns.size() + 1);
+    for (Column& column : columns) {
+        const bool hasBoth = column[different.first] && column[different.second];
+        (hasBoth ? split : kept).push_back(std::move(column));
     }
     for (const Column& column : split) {
         for (const std::size_t leaving : {different.second, different.first}) {
@@ -78,7 +81,7 @@ Result<std::vector<std::string>> compactLetters(std::span<const double> means,
     std::sort(pairs.begin(), pairs.end(), std::greater<>{});
     std::vector<Column> columns{Column(means.size()).set()};
     for (const auto& pair : pairs) {
-        columns = insert(columns, pair);
+        columns = insert(std::move(columns), pair);
     }
     std::sort(columns.begin(), columns.end(), std::greater<>{});  // highest group first
     std::vector<std::string> letters(means.size());

@@ -31,6 +31,11 @@ using ScaleNode = StudentizedRange::ScaleNode;
 constexpr int kOrder = 16;        // of the Chebyshev series of a panel
 constexpr int kRangePanels = 17;  // of width one; beyond w = 17, P(W > w) < 1e-25 for 1000 values
 constexpr double kRangeEnd = kRangePanels;
+// Longest panels of the integral over s, by the range and by standard deviations of s times
+// sqrt(2): relative errors below 2e-11 at 2 to 1000 values and 1 to 40,000 degrees of freedom, held
+// against panels of 0.5.
+constexpr double kLongestRange = 2.6;
+constexpr double kLongestDeviations = 2.8;
 constexpr double kLogNegligible = -55.0;  // a density e^-55 = 1e-24 of its top adds nothing
 
 using Gauss = boost::math::quadrature::gauss<double, kOrder>;
@@ -161,7 +166,8 @@ std::vector<ScaleNode> scaleNodes(double dof, Interval<double> q) {
     if (limits.low >= limits.high) {
         return nodes;
     }
-    const auto edges = panelEdges(limits, std::min(2.0 / q.high, 2.0 / std::sqrt(dof)));
+    const auto edges =
+        panelEdges(limits, std::min(kLongestRange / q.high, kLongestDeviations / std::sqrt(dof)));
     nodes.reserve(kOrder * (edges.size() - 1));
     for (std::size_t i = 0; i + 1 < edges.size(); ++i) {
         const double half = 0.5 * (edges[i + 1] - edges[i]);
