@@ -5,10 +5,16 @@
 #include <QTableView>
 #include <QVBoxLayout>
 
+#include "ui/findings/plain_label.h"
 #include "ui/findings/table_view.h"
 #include "ui/models/pair_matrix_model.h"
 
 namespace ui::findings {
+namespace {
+
+constexpr int kNameLetters = 36;  // of the names at the side; longer ones are cut
+
+}  // namespace
 
 PairsView::PairsView(QWidget* parent)
     : QWidget{parent},
@@ -24,11 +30,13 @@ PairsView::PairsView(QWidget* parent)
     m_table->setAlternatingRowColors(false);
     m_table->setShowGrid(true);
     m_table->verticalHeader()->show();
+    m_table->verticalHeader()->setTextElideMode(Qt::ElideRight);
+    m_table->verticalHeader()->setMaximumWidth(kNameLetters *
+                                               m_table->fontMetrics().averageCharWidth());
     m_table->horizontalHeader()->setStretchLastSection(false);
     m_sentence->setObjectName(QStringLiteral("pair_sentence"));
     for (QLabel* label : {m_summary, m_sentence, m_signs}) {
-        label->setTextFormat(Qt::PlainText);  // names may look like markup
-        label->setWordWrap(true);
+        showPlainWords(label);
     }
     auto* layout = new QVBoxLayout{this};
     layout->addWidget(m_summary);

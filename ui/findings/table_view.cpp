@@ -7,6 +7,7 @@
 #include <QVBoxLayout>
 #include <algorithm>
 
+#include "ui/findings/plain_label.h"
 #include "ui/style/tabular_font.h"
 
 namespace ui::findings {
@@ -95,8 +96,7 @@ TableView::TableView(QStringList headers, const QString& name, QWidget* parent)
     m_table->setToolTip(QStringLiteral("↑ ↓ choose a row; Enter shows its shots"));
     letColumnShrink(m_table, 0);
     for (QLabel* label : {m_summary, m_sentence}) {
-        label->setTextFormat(Qt::PlainText);  // names may look like markup
-        label->setWordWrap(true);
+        showPlainWords(label);
     }
     m_sentence->setTextInteractionFlags(Qt::TextSelectableByMouse);
     auto* layout = new QVBoxLayout{this};
