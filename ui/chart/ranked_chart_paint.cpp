@@ -15,7 +15,7 @@ using core::findings::CellFinding;
 using core::findings::Estimate;
 
 constexpr double kMarkerPx = 9.0;      // size of a mean's marker
-constexpr int kNamePx = 260;           // longest name beside the axis
+constexpr int kNamePx = 260;           // longest name beside the axis and in the legend
 constexpr int kLettersPx = 64;         // room for letters at the right
 constexpr double kBand = 0.30;         // hitters are drawn within ± this of their implement's line
 constexpr double kRulerPlace = 0.955;  // of the height of the chart, from above
@@ -256,7 +256,7 @@ void RankedChart::drawLegend() {
     m_plot->legend->setBorderPen(Qt::NoPen);
     const auto add = [this](const QString& name, const QCPScatterStyle& scatter) {
         auto* sample = m_plot->addGraph();
-        sample->setName(name);
+        sample->setName(fontMetrics().elidedText(name, Qt::ElideRight, kNamePx));
         sample->setLineStyle(QCPGraph::lsNone);
         sample->setScatterStyle(scatter);
         sample->addToLegend();
