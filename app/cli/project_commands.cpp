@@ -7,6 +7,7 @@
 #include "app/cli/command.h"
 #include "core/intake/find_clip.h"
 #include "core/project/store.h"
+#include "core/publish/export.h"
 #include "core/report/export.h"
 #include "core/report/summary.h"
 
@@ -32,9 +33,9 @@ Result<void> printSummary(const ProjectOptions& options) {
 
 Result<void> exportTo(const ProjectOptions& options) {
     BOOST_OUTCOME_TRY(store, core::project::Store::open(options.project));
-    BOOST_OUTCOME_TRY(files, core::report::exportProject(*store->snapshot(), options.folder));
+    BOOST_OUTCOME_TRY(done, core::publish::exportProject(*store->snapshot(), options.folder));
     Json written = Json::array();
-    for (const auto& file : files) {
+    for (const auto& file : done.files) {
         written.push_back(file.string());
         if (!options.json) {
             std::cout << "wrote " << file.string() << '\n';

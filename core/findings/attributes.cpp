@@ -32,10 +32,18 @@ std::optional<NumberWithUnit> numberWithUnit(const std::string& text) {
     while (!number.unit.empty() && number.unit.back() == ' ') {
         number.unit.pop_back();
     }
-    // A comma may be a decimal mark or a list: what is meant cannot be known.
-    const bool isDoubtful =
+    // A comma may be a decimal mark or a list, and a further number makes a list or a range: what
+    // is meant cannot be known. A digit within a word ("cm3") is part of a unit.
+    const auto isFurtherNumber = [&number](std::size_t at) {
+        return number.unit[at] >= '0' && number.unit[at] <= '9' &&
+               (at == 0 || number.unit[at - 1] == ' ');
+    };
+    bool isDoubtful =
         !number.unit.empty() &&
         (number.unit.front() == ',' || number.unit.front() == '/' || number.unit.front() == '-');
+    for (std::size_t at = 0; at < number.unit.size(); ++at) {
+        isDoubtful = isDoubtful || isFurtherNumber(at);
+    }
     return isDoubtful ? std::nullopt : std::optional{number};
 }
 

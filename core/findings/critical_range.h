@@ -19,6 +19,10 @@ public:
     [[nodiscard]] double at(stats::DegreesOfFreedom dof) const noexcept;
 
 private:
+    /// Coefficients through the quantiles at so many Chebyshev points.
+    [[nodiscard]] std::vector<double> seriesOf(const stats::StudentizedRange& range,
+                                               stats::Probability alpha, std::size_t nodes) const;
+
     double m_low;   // least 1/dof
     double m_high;  // greatest 1/dof
     std::vector<double> m_series;

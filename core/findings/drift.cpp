@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <utility>
 
 #include "core/findings/find_trends.h"
 #include "core/findings/words.h"
@@ -26,9 +27,8 @@ struct NumberedCell {
 NumberedCell numberedCell(const CellFinding& cell, const ShotNumbers& numbers) {
     NumberedCell numbered{.cell = &cell};
     for (const auto& reading : cell.row.readings) {
-        const auto at = numbers.numbers.find(reading.shot);
-        if (at != numbers.numbers.end()) {
-            numbered.numbers.push_back(at->second);
+        if (const auto number = numbers.of(reading.shot)) {
+            numbered.numbers.push_back(*number);
             numbered.rates.push_back(reading.rate.value.rpm);
             numbered.shots.push_back(reading.shot);
         }
@@ -169,16 +169,28 @@ ControlFinding findControl(const CellFinding& cell, const ShotNumbers& numbers, 
 
 }  // namespace
 
+ShotNumbers::ShotNumbers(std::vector<Numbered> numbers) : m_numbers{std::move(numbers)} {
+    std::sort(m_numbers.begin(), m_numbers.end());
+}
+
+std::optional<int> ShotNumbers::of(project::ShotId shot) const {
+    const auto at = std::lower_bound(
+        m_numbers.begin(), m_numbers.end(), shot,
+        [](const Numbered& numbered, project::ShotId wanted) { return numbered.first < wanted; });
+    return at == m_numbers.end() || at->first != shot ? std::nullopt : std::optional{at->second};
+}
+
 ShotNumbers numberShots(const project::Snapshot& snapshot) {
-    ShotNumbers numbered;
+    std::vector<ShotNumbers::Numbered> numbered;
+    numbered.reserve(snapshot.shots.size());
     std::map<HitterInSession, int> counts;
     for (const auto* shot : project::shotsInOrder(snapshot)) {
         const auto* cell = shot->cell ? snapshot.cells.find(*shot->cell) : nullptr;
         if (cell != nullptr) {
-            numbered.numbers[shot->id] = ++counts[{cell->session, cell->hitter}];
+            numbered.emplace_back(shot->id, ++counts[{cell->session, cell->hitter}]);
         }
     }
-    return numbered;
+    return ShotNumbers{std::move(numbered)};
 }
 
 std::vector<DriftFinding> findDrifts(const std::vector<CellFinding>& cells,
@@ -200,6 +212,13 @@ std::vector<DriftFinding> findDrifts(const std::vector<CellFinding>& cells,
 std::vector<ControlFinding> findControls(const project::Snapshot& snapshot,
                                          const std::vector<CellFinding>& cells,
                                          const ShotNumbers& numbers) {
+    const auto isControlCell = [&snapshot](const CellFinding& cell) {
+        const auto* implement = snapshot.implements.find(cell.row.implement);
+        return implement != nullptr && isControl(*implement) && !cell.row.readings.empty();
+    };
+    if (std::none_of(cells.begin(), cells.end(), isControlCell)) {
+        return {};
+    }
     std::map<HitterInSession, double> last;
     for (const auto& [who, numbered] : byHitterAndSession(cells, numbers)) {
         for (const NumberedCell& cell : numbered) {
@@ -210,8 +229,7 @@ std::vector<ControlFinding> findControls(const project::Snapshot& snapshot,
     }
     std::vector<ControlFinding> controls;
     for (const CellFinding& cell : cells) {
-        const auto* implement = snapshot.implements.find(cell.row.implement);
-        if (implement == nullptr || !isControl(*implement) || cell.row.readings.empty()) {
+        if (!isControlCell(cell)) {
             continue;
         }
         controls.push_back(findControl(cell, numbers, last[{cell.row.session, cell.row.hitter}]));

@@ -16,8 +16,18 @@ std::vector<AttributeFinding> findAttributes(const project::Snapshot& snapshot,
                                              const Comparison& together);
 
 /// Shot numbers count a hitter's shots of a session, kept or not, in the order of the film.
-struct ShotNumbers {
-    std::map<project::ShotId, int> numbers;
+class ShotNumbers {
+public:
+    using Numbered = std::pair<project::ShotId, int>;
+
+    ShotNumbers() = default;
+    /// Each shot once, in any order.
+    explicit ShotNumbers(std::vector<Numbered> numbers);
+    /// Absent for a shot without a cell.
+    [[nodiscard]] std::optional<int> of(project::ShotId shot) const;
+
+private:
+    std::vector<Numbered> m_numbers;  // by shot
 };
 ShotNumbers numberShots(const project::Snapshot& snapshot);
 

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <bit>
 #include <cmath>
+#include <future>
 
 #include "core/findings/ball_speed.h"
 #include "core/findings/compared_means.h"
@@ -120,35 +121,54 @@ const Comparison* earlierComparison(const Findings* earlier, const Findings& now
     return at == earlier->comparisons.end() ? nullptr : &*at;
 }
 
+/// Whose comparisons there are: all hitters together, then, where several, each alone.
+struct Scope {
+    std::optional<project::HitterId> hitter;
+    std::string name;
+};
+
+Result<Comparison> findComparison(const Findings& findings, const Scope& scope,
+                                  const std::stop_token& stop, const Findings* earlier) {
+    const std::uint64_t print = comparisonFingerprint(findings, scope.hitter);
+    const Comparison* known = earlierComparison(earlier, findings, scope.hitter);
+    if (known != nullptr && known->fingerprint == print) {
+        return *known;
+    }
+    const ComparisonContext context{.step = findings.noticeableStep,
+                                    .bands = &findings.bands,
+                                    .seed = findings.seed,
+                                    .draws = findings.draws,
+                                    .stop = stop,
+                                    .earlier = known};
+    BOOST_OUTCOME_TRY(comparison,
+                      compare(compareMeans(findings.implements, findings.cells, scope.hitter),
+                              findings.implements, context));
+    comparison.hitter = scope.hitter;
+    comparison.hitterName = scope.name;
+    comparison.fingerprint = print;
+    return std::move(comparison);
+}
+
+/// Every scope on a thread of its own: they need nothing of each other.
 Result<void> findComparisons(Findings& findings, const std::stop_token& stop,
                              const Findings* earlier) {
-    std::vector<std::pair<std::optional<project::HitterId>, std::string>> scopes{
-        {std::nullopt, ""}};
+    std::vector<Scope> scopes{{}};
     const auto hitters = hittersOf(findings.summary);
-    if (hitters.size() > 1) {
-        scopes.insert(scopes.end(), hitters.begin(), hitters.end());
+    for (std::size_t i = 0; hitters.size() > 1 && i < hitters.size(); ++i) {
+        scopes.push_back({hitters[i].first, hitters[i].second});
     }
-    for (const auto& [hitter, name] : scopes) {
-        const std::uint64_t print = comparisonFingerprint(findings, hitter);
-        const Comparison* known = earlierComparison(earlier, findings, hitter);
-        if (known != nullptr && known->fingerprint == print) {
-            findings.comparisons.push_back(*known);
-            continue;
-        }
-        const ComparisonContext context{.step = findings.noticeableStep,
-                                        .bands = &findings.bands,
-                                        .seed = findings.seed,
-                                        .draws = findings.draws,
-                                        .stop = stop,
-                                        .earlier = known};
-        BOOST_OUTCOME_TRY(comparison,
-                          compare(compareMeans(findings.implements, findings.cells, hitter),
-                                  findings.implements, context));
-        comparison.hitter = hitter;
-        comparison.hitterName = name;
-        comparison.fingerprint = print;
-        findings.comparisons.push_back(std::move(comparison));
+    std::vector<std::future<Result<Comparison>>> works;
+    for (const Scope& scope : scopes) {
+        works.push_back(std::async(std::launch::async, [&findings, &scope, &stop, earlier] {
+            return findComparison(findings, scope, stop, earlier);
+        }));
     }
+    std::vector<Comparison> comparisons;
+    for (auto& work : works) {
+        BOOST_OUTCOME_TRY(comparison, work.get());
+        comparisons.push_back(std::move(comparison));
+    }
+    findings.comparisons = std::move(comparisons);
     return ok();
 }
 

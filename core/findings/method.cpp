@@ -71,6 +71,21 @@ std::string comparisonSentence(const Comparison& comparison) {
                  "pairs at once; letters by insert and absorb.";
 }
 
+std::string controlSentence(const std::vector<ControlFinding>& controls) {
+    const std::string how =
+        "an implement is taken for one when its condition, or the name of one of its attributes, "
+        "is \"control\"";
+    return controls.empty()
+               ? fmt::format(
+                     "No control was filmed, so a drift of a session could be told from "
+                     "the order of its shots only ({}).",
+                     how)
+               : fmt::format(
+                     "Control: an implement struck at the start, the middle and the end "
+                     "of a session, to see whether the session drifted ({}).",
+                     how);
+}
+
 std::string bandsSentence(const Bands& bands) {
     std::vector<std::string> ranges;
     for (const Band& band : bands.all()) {
@@ -109,6 +124,7 @@ std::vector<std::string> methodSentences(const project::Snapshot& snapshot,
     if (!findings.bands.isEmpty()) {
         sentences.push_back(bandsSentence(findings.bands));
     }
+    sentences.push_back(controlSentence(findings.controls));
     sentences.push_back(findings.looksSentence);
     sentences.push_back(
         "The table describes the specimens and hitters that were filmed, and no others.");

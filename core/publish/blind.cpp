@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <optional>
+#include <set>
 
 #include "core/publish/utf8.h"
 
@@ -66,6 +67,47 @@ std::optional<std::size_t> endOfName(const std::u32string& text, std::size_t at,
     return end;
 }
 
+/// The word that begins at `at`, in small letters; empty where none does.
+std::u32string wordAt(const std::u32string& text, std::size_t at) {
+    std::u32string word;
+    for (; at < text.size() && isWordLetter(text[at]); ++at) {
+        word += lowered(text[at]);
+    }
+    return word;
+}
+
+/// The word that ends before the joints before `at`; empty where something else stands there.
+std::u32string wordBefore(const std::u32string& text, std::size_t at) {
+    while (at > 0 && isJoint(text[at - 1])) {
+        --at;
+    }
+    std::size_t begin = at;
+    while (begin > 0 && isWordLetter(text[begin - 1])) {
+        --begin;
+    }
+    return wordAt(text.substr(begin, at - begin), 0);
+}
+
+/// Whether the single letter at `at` reads as the English article or pronoun rather than a name: a
+/// space and a word follow that may stand behind one, and no "hitter" stands before.
+bool isPlainWord(const std::u32string& text, std::size_t at) {
+    static const std::set<std::u32string> kBehindNamesOnly{
+        U"and",  U"or",  U"but",  U"is",   U"was",   U"has",   U"had",   U"did",
+        U"does", U"can", U"will", U"with", U"could", U"would", U"then",  U"who",
+        U"to",   U"in",  U"on",   U"at",   U"by",    U"from",  U"after", U"before"};
+    static const std::set<std::u32string> kBehindI{U"was",  U"had",   U"did",  U"can",
+                                                   U"will", U"could", U"would"};
+    const bool isArticle = text[at] == U'A' || text[at] == U'a';
+    const bool isPronoun = text[at] == U'I';
+    const bool isFollowed = at + 2 < text.size() && text[at + 1] == U' ';
+    if ((!isArticle && !isPronoun) || !isFollowed || wordBefore(text, at) == U"hitter") {
+        return false;
+    }
+    const auto next = wordAt(text, at + 2);
+    return !next.empty() &&
+           (!kBehindNamesOnly.contains(next) || (isPronoun && kBehindI.contains(next)));
+}
+
 }  // namespace
 
 NameReplacer::NameReplacer(std::vector<Pair> pairs) {
@@ -88,6 +130,9 @@ std::string NameReplacer::in(std::string_view text) const {
         std::optional<std::size_t> end;
         for (const auto& wanted : m_wanted) {
             end = endOfName(letters, at, wanted.name, wanted.isExact);
+            if (end && wanted.name.size() == 1 && isPlainWord(letters, at)) {
+                end.reset();
+            }
             if (end) {
                 out += wanted.instead;
                 break;

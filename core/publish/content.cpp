@@ -44,7 +44,9 @@ std::string rankText(const findings::RankedImplement& row, std::size_t place) {
     if (!row.rank || row.rank->lowest == row.rank->highest) {
         return std::to_string(place);
     }
-    return fmt::format("{} ({} to {})", place, row.rank->lowest, row.rank->highest);
+    // Kept on one line by spaces that do not break (U+00A0).
+    return fmt::format("{}\u00A0({}\u00A0to\u00A0{})", place, row.rank->lowest,
+                       row.rank->highest);
 }
 
 TableBlock rankedTable(const findings::Findings& findings) {

@@ -1,5 +1,6 @@
 #include "core/publish/painter.h"
 
+#include <boost/crc.hpp>
 #include <cmath>
 #include <cstdint>
 
@@ -11,6 +12,32 @@ namespace {
 cairo_status_t appendPng(void* closure, const unsigned char* data, unsigned int length) {
     static_cast<std::string*>(closure)->append(reinterpret_cast<const char*>(data), length);
     return CAIRO_STATUS_SUCCESS;
+}
+
+void appendBigEndian(std::string& bytes, std::uint32_t value) {
+    for (int shift = 24; shift >= 0; shift -= 8) {
+        bytes += static_cast<char>((value >> shift) & 0xFFU);
+    }
+}
+
+/// Says how large a picture is on paper, which cairo leaves out: a pHYs chunk behind the header
+/// (ISO/IEC 15948:2004, 5.3 and 11.3.5.3).
+void insertResolution(std::string& png, double dotsPerInch) {
+    constexpr std::size_t kBehindHeader = 8 + 4 + 4 + 13 + 4;  // signature and IHDR
+    constexpr double kInchesPerMetre = 1.0 / 0.0254;
+    const auto dotsPerMetre =
+        static_cast<std::uint32_t>(std::lround(dotsPerInch * kInchesPerMetre));
+    std::string chunk{"pHYs"};
+    appendBigEndian(chunk, dotsPerMetre);
+    appendBigEndian(chunk, dotsPerMetre);
+    chunk += '\1';  // the unit is the metre
+    boost::crc_32_type sum;
+    sum.process_bytes(chunk.data(), chunk.size());
+    std::string whole;
+    appendBigEndian(whole, static_cast<std::uint32_t>(chunk.size() - 4));
+    whole += chunk;
+    appendBigEndian(whole, sum.checksum());
+    png.insert(kBehindHeader, whole);
 }
 
 Result<std::string> pngOfSurface(cairo_surface_t* surface) {
@@ -35,7 +62,9 @@ Result<std::string> pngOf(const Figure& figure, double dotsPerInch) {
     cairo_paint(context.get());
     cairo_scale(context.get(), scale, scale);
     drawAll(context.get(), figure.drawn, Ground::Light);
-    return pngOfSurface(surface.get());
+    BOOST_OUTCOME_TRY(png, pngOfSurface(surface.get()));
+    insertResolution(png, dotsPerInch);
+    return std::move(png);
 }
 
 Result<std::string> pngOf(PixelView picture) {

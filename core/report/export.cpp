@@ -1,9 +1,6 @@
 #include "core/report/export.h"
 
-#include <array>
-#include <fstream>
 #include <nlohmann/json.hpp>
-#include <system_error>
 
 #include "core/report/tables.h"
 
@@ -56,40 +53,6 @@ Json countingReadingJson(const Snapshot& snapshot, const project::Shot& shot) {
         {"clock_relative_uncertainty", reading->clockRelativeSigma},
         {"inputs", Json::parse(reading->inputsJson, nullptr, false)}};
 }
-
-/// Whether a file that is in the way was written by an earlier export.
-bool isOurs(const std::filesystem::path& file, const std::string& opening) {
-    std::ifstream stream{file, std::ios::binary};
-    std::string begin(opening.size(), '\0');
-    stream.read(begin.data(), static_cast<std::streamsize>(begin.size()));
-    return stream.gcount() == static_cast<std::streamsize>(begin.size()) && begin == opening;
-}
-
-Result<void> writeFile(const std::filesystem::path& file, const std::string& content) {
-    const auto part = file.parent_path() / (file.filename().string() + ".part");
-    {
-        std::ofstream stream{part, std::ios::binary | std::ios::trunc};
-        stream << content;
-        stream.close();
-        if (!stream) {
-            return fail(ErrorCode::WriteFailed, "Cannot write " + part.string() +
-                                                    ". Is the disk full, or the folder protected?");
-        }
-    }
-    std::error_code problem;
-    std::filesystem::rename(part, file, problem);
-    if (problem) {
-        return fail(ErrorCode::WriteFailed,
-                    "Cannot write " + file.string() + ": " + problem.message() + ".");
-    }
-    return ok();
-}
-
-struct Output {
-    const char* name;
-    std::string content;
-    std::string opening;  ///< how every earlier version of this file begins
-};
 
 }  // namespace
 
@@ -144,38 +107,6 @@ std::string summaryJson(const Summary& summary) {
                  {"implements", implements},
                  {"cells", cells},
                  {"unassigned", countsJson(summary.unassigned)}});
-}
-
-Result<std::vector<std::filesystem::path>> exportProject(const Snapshot& snapshot,
-                                                         const std::filesystem::path& folder) {
-    BOOST_OUTCOME_TRY(summary, summarise(snapshot));
-    const std::string jsonOpening = "{\n  \"program\": \"Turnmark ";
-    const std::array outputs{
-        Output{"shots.csv", shotsCsv(snapshot), "session,implement,condition,hitter,clip,shot,"},
-        Output{"shots.json", shotsJson(snapshot), jsonOpening},
-        Output{"summary.csv", summaryCsv(summary), "session,implement,condition,hitter,kept,open,"},
-        Output{"summary.json", summaryJson(summary), jsonOpening}};
-    std::error_code problem;
-    std::filesystem::create_directories(folder, problem);
-    if (problem) {
-        return fail(ErrorCode::WriteFailed,
-                    "Cannot make the folder " + folder.string() + ": " + problem.message() + ".");
-    }
-    for (const auto& output : outputs) {
-        const auto file = folder / output.name;
-        if (std::filesystem::exists(file, problem) && !isOurs(file, output.opening)) {
-            return fail(ErrorCode::InvalidInput,
-                        file.string() +
-                            " was not written by this program and is left alone. Choose "
-                            "another folder, or move that file away.");
-        }
-    }
-    std::vector<std::filesystem::path> written;
-    for (const auto& output : outputs) {
-        BOOST_OUTCOME_TRY(writeFile(folder / output.name, output.content));
-        written.push_back(folder / output.name);
-    }
-    return written;
 }
 
 }  // namespace core::report

@@ -1,10 +1,7 @@
 #pragma once
 
-#include <filesystem>
 #include <string>
-#include <vector>
 
-#include "core/base/result.h"
 #include "core/project/snapshot.h"
 #include "core/report/summary.h"
 
@@ -18,13 +15,5 @@ namespace core::report {
 [[nodiscard]] std::string summaryCsv(const Summary& summary);
 /// {"program", "implements": […], "cells": […], "unassigned": {…}}
 [[nodiscard]] std::string summaryJson(const Summary& summary);
-
-/// Writes shots.csv, shots.json, summary.csv and summary.json into a folder, which is made when it
-/// is not there. Returns the files written. A file of one of these names that this program did not
-/// write is left alone and reported.
-/// Errors: InvalidInput for such a foreign file (nothing is written); WriteFailed; those of
-/// summarise().
-Result<std::vector<std::filesystem::path>> exportProject(const project::Snapshot& snapshot,
-                                                         const std::filesystem::path& folder);
 
 }  // namespace core::report

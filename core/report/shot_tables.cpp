@@ -1,3 +1,4 @@
+#include <iterator>
 #include <utility>
 
 #include "core/report/tables.h"
@@ -7,8 +8,37 @@ namespace {
 
 using project::Snapshot;
 
+Field methodField() {
+    return {"method", FieldType::Text, "", "How it was read.", {"marks", "rotation fit"}};
+}
+
+/// Who read and when.
+std::vector<Field> readerFields() {
+    return {{"reader", FieldType::Text, "", "Who read."},
+            {"made_at", FieldType::Moment, "", "When it was read, UTC."}};
+}
+
+std::vector<Field> rateFields() {
+    return {{"rate_rpm", FieldType::Number, "rpm", "Spin rate, turns per minute."},
+            {"standard_uncertainty_rpm", FieldType::Number, "rpm",
+             "Standard uncertainty of the spin rate (JCGM 100)."},
+            {"interval_low_rpm", FieldType::Number, "rpm", "Lower end of its 95 % interval."},
+            {"interval_high_rpm", FieldType::Number, "rpm", "Upper end of its 95 % interval."}};
+}
+
+Field clockField() {
+    return {"clock_relative_uncertainty", FieldType::Number, "1",
+            "Part of the uncertainty, relative to the rate, that all shots of a clip share."};
+}
+
+template <class Value>
+void append(std::vector<Value>& all, std::vector<Value> more) {
+    all.insert(all.end(), std::make_move_iterator(more.begin()),
+               std::make_move_iterator(more.end()));
+}
+
 std::vector<Field> shotFields() {
-    return {
+    std::vector<Field> fields{
         {"session", FieldType::Text, "", "Name of the filming day."},
         {"implement", FieldType::Text, "", "What struck the ball."},
         {"condition", FieldType::Text, "", "Of the implement: new, worn, or the tester's word."},
@@ -24,40 +54,39 @@ std::vector<Field> shotFields() {
          "Kept shots count; open ones are not decided; those set aside do not count.",
          {"open", "kept", "set aside"}},
         {"reason", FieldType::Text, "", "Why a shot was set aside."},
-        {"doubtful", FieldType::Truth, "", "Whether somebody marked it for a second look."},
-        {"method",
-         FieldType::Text,
-         "",
-         "How the reading that counts was made.",
-         {"marks", "rotation fit"}},
-        {"reader", FieldType::Text, "", "Who read."},
-        {"made_at", FieldType::Moment, "", "When it was read, UTC."},
-        {"rate_rpm", FieldType::Number, "rpm", "Spin rate, turns per minute."},
-        {"standard_uncertainty_rpm", FieldType::Number, "rpm",
-         "Standard uncertainty of the spin rate (JCGM 100)."},
-        {"interval_low_rpm", FieldType::Number, "rpm", "Lower end of its 95 % interval."},
-        {"interval_high_rpm", FieldType::Number, "rpm", "Upper end of its 95 % interval."},
-        {"clock_relative_uncertainty", FieldType::Number, "1",
-         "Part of the uncertainty, relative to the rate, that all shots of a clip share."},
-        {"shot_id", FieldType::Whole, "", "Number of the shot in the project."}};
+        {"doubtful", FieldType::Truth, "", "Whether somebody marked it for a second look."}};
+    fields.push_back(methodField());
+    append(fields, readerFields());
+    append(fields, rateFields());
+    fields.push_back(clockField());
+    fields.push_back({"shot_id", FieldType::Whole, "", "Number of the shot in the project."});
+    return fields;
 }
 
 Cell textOrNothing(std::string text) {
     return text.empty() ? Cell{} : Cell{std::move(text)};
 }
 
+/// As readerFields().
+std::vector<Cell> readerCells(const project::Reading& reading) {
+    return {textOrNothing(reading.reader), textOrNothing(reading.madeAt)};
+}
+
+/// As rateFields().
+std::vector<Cell> rateCells(const project::Reading& reading) {
+    return {numberOrNothing(reading.rate.value.rpm), numberOrNothing(reading.rate.sigma.rpm),
+            numberOrNothing(reading.interval95.low.rpm),
+            numberOrNothing(reading.interval95.high.rpm)};
+}
+
 void appendReading(std::vector<Cell>& row, const project::Reading* reading) {
     if (reading == nullptr) {
-        row.resize(row.size() + 8);
+        row.resize(row.size() + 1 + readerFields().size() + rateFields().size() + 1);
         return;
     }
     row.emplace_back(methodCode(reading->method));
-    row.push_back(textOrNothing(reading->reader));
-    row.push_back(textOrNothing(reading->madeAt));
-    row.push_back(numberOrNothing(reading->rate.value.rpm));
-    row.push_back(numberOrNothing(reading->rate.sigma.rpm));
-    row.push_back(numberOrNothing(reading->interval95.low.rpm));
-    row.push_back(numberOrNothing(reading->interval95.high.rpm));
+    append(row, readerCells(*reading));
+    append(row, rateCells(*reading));
     row.push_back(numberOrNothing(reading->clockRelativeSigma));
 }
 
@@ -81,24 +110,31 @@ std::vector<Cell> shotRow(const Snapshot& snapshot, const project::Shot& shot) {
 }
 
 std::vector<Field> readingFields() {
-    return {{"reading_id", FieldType::Whole, "", "Number of the reading in the project."},
-            {"shot_id", FieldType::Whole, "", "The shot that was read; see shots.csv."},
-            {"counts", FieldType::Truth, "",
-             "Whether this reading enters the summary: it is the counting one of a kept shot."},
-            {"method", FieldType::Text, "", "How it was read.", {"marks", "rotation fit"}},
-            {"method_version", FieldType::Text, "", "Version of the method."},
-            {"reader", FieldType::Text, "", "Who read."},
-            {"made_at", FieldType::Moment, "", "When it was read, UTC."},
-            {"rate_rpm", FieldType::Number, "rpm", "Spin rate, turns per minute."},
-            {"standard_uncertainty_rpm", FieldType::Number, "rpm",
-             "Standard uncertainty of the spin rate (JCGM 100)."},
-            {"interval_low_rpm", FieldType::Number, "rpm", "Lower end of its 95 % interval."},
-            {"interval_high_rpm", FieldType::Number, "rpm", "Upper end of its 95 % interval."},
-            {"bound_low_rpm", FieldType::Number, "rpm",
-             "Hard lower limit from the frames that were marked, where there is one."},
-            {"bound_high_rpm", FieldType::Number, "rpm", "Hard upper limit."},
-            {"clock_relative_uncertainty", FieldType::Number, "1",
-             "Part of the uncertainty, relative to the rate, that all shots of a clip share."}};
+    std::vector<Field> fields{
+        {"reading_id", FieldType::Whole, "", "Number of the reading in the project."},
+        {"shot_id", FieldType::Whole, "", "The shot that was read; see shots.csv."},
+        {"counts", FieldType::Truth, "",
+         "Whether this reading enters the summary: it is the counting one of a kept shot."},
+        methodField(),
+        {"method_version", FieldType::Text, "", "Version of the method."}};
+    append(fields, readerFields());
+    append(fields, rateFields());
+    fields.push_back({"bound_low_rpm", FieldType::Number, "rpm",
+                      "Hard lower limit from the frames that were marked, where there is one."});
+    fields.push_back({"bound_high_rpm", FieldType::Number, "rpm", "Hard upper limit."});
+    fields.push_back(clockField());
+    return fields;
+}
+
+std::vector<Cell> readingRow(const project::Reading& reading, bool counts) {
+    std::vector<Cell> row{reading.id.value, reading.shot.value, counts, methodCode(reading.method),
+                          textOrNothing(reading.methodVersion)};
+    append(row, readerCells(reading));
+    append(row, rateCells(reading));
+    row.push_back(reading.bounds ? numberOrNothing(reading.bounds->low.rpm) : Cell{});
+    row.push_back(reading.bounds ? numberOrNothing(reading.bounds->high.rpm) : Cell{});
+    row.push_back(numberOrNothing(reading.clockRelativeSigma));
+    return row;
 }
 
 }  // namespace
@@ -161,18 +197,7 @@ Table readingsTable(const Snapshot& snapshot) {
         const auto* shot = snapshot.shots.find(reading.shot);
         const bool counts = shot != nullptr && shot->standing == project::ShotStanding::Kept &&
                             shot->counting == reading.id;
-        const auto bound = [&reading](bool isLow) {
-            return reading.bounds
-                       ? numberOrNothing(isLow ? reading.bounds->low.rpm : reading.bounds->high.rpm)
-                       : Cell{};
-        };
-        table.rows.push_back(
-            {reading.id.value, reading.shot.value, counts, methodCode(reading.method),
-             textOrNothing(reading.methodVersion), textOrNothing(reading.reader),
-             textOrNothing(reading.madeAt), numberOrNothing(reading.rate.value.rpm),
-             numberOrNothing(reading.rate.sigma.rpm), numberOrNothing(reading.interval95.low.rpm),
-             numberOrNothing(reading.interval95.high.rpm), bound(true), bound(false),
-             numberOrNothing(reading.clockRelativeSigma)});
+        table.rows.push_back(readingRow(reading, counts));
     }
     return table;
 }

@@ -36,12 +36,13 @@ Result<void> checkScatter(const PairComparison& pair) {
                     "Use readings with finer resolution or leave one out.");
 }
 
-// Fills in what follows from difference, standard error and degrees of freedom.
-void judge(PairComparison& pair, const StudentizedRange& range, double criticalQ) {
-    const double q = std::numbers::sqrt2 * std::abs(pair.difference) / pair.standardError;
+double studentized(const PairComparison& pair) {
+    return std::numbers::sqrt2 * std::abs(pair.difference) / pair.standardError;
+}
+
+Interval<double> intervalOf(const PairComparison& pair, double criticalQ) {
     const double reach = criticalQ * pair.standardError / std::numbers::sqrt2;
-    pair.pValue = range.upperTail(q, pair.dof);
-    pair.interval = {pair.difference - reach, pair.difference + reach};
+    return {pair.difference - reach, pair.difference + reach};
 }
 
 // Satterthwaite 1946, Biometrics 2:110-114: degrees of freedom of a sum of two variances.
@@ -92,7 +93,8 @@ Result<std::vector<PairComparison>> gamesHowell(std::span<const IndependentMean>
             pair.standardError = std::sqrt(means[i].variance + means[j].variance);
             BOOST_OUTCOME_TRY(checkScatter(pair));
             pair.dof = combinedDof(means[i], means[j]);
-            judge(pair, range, range.upperQuantile({confidence.alpha()}, pair.dof));
+            pair.pValue = range.upperTail(studentized(pair), pair.dof);
+            pair.interval = intervalOf(pair, range.upperQuantile({confidence.alpha()}, pair.dof));
             pairs.push_back(pair);
         }
     }
@@ -128,6 +130,7 @@ Result<std::vector<PairComparison>> tukeyPairs(const EstimatedMeans& estimates,
         return estimates.covariance[i * count + j];
     };
     std::vector<PairComparison> pairs;
+    std::vector<double> values;
     for (std::size_t i = 0; i < count; ++i) {
         for (std::size_t j = i + 1; j < count; ++j) {
             PairComparison pair{.first = i,
@@ -137,9 +140,14 @@ Result<std::vector<PairComparison>> tukeyPairs(const EstimatedMeans& estimates,
             pair.standardError =
                 std::sqrt(covariance(i, i) + covariance(j, j) - 2.0 * covariance(i, j));
             BOOST_OUTCOME_TRY(checkScatter(pair));
-            judge(pair, range, critical);
+            pair.interval = intervalOf(pair, critical);
+            values.push_back(studentized(pair));
             pairs.push_back(pair);
         }
+    }
+    const auto tails = range.upperTails(values, estimates.dof);
+    for (std::size_t i = 0; i < pairs.size(); ++i) {
+        pairs[i].pValue = tails[i];
     }
     return pairs;
 }

@@ -1,5 +1,6 @@
 #include "core/stats/power.h"
 
+#include <algorithm>
 #include <boost/math/tools/roots.hpp>
 #include <cmath>
 #include <cstdint>
@@ -13,6 +14,12 @@ namespace core::stats {
 namespace {
 
 constexpr double kMaxShots = 1e7;
+
+/// With what power two implements are to be told apart, at what error probability.
+struct Separation {
+    double alpha{};
+    double power{};
+};
 
 Result<void> checkAlpha(double alpha) {
     if (alpha > 0.0 && alpha < 1.0) {
@@ -112,14 +119,35 @@ Result<double> shotsWithPower(const std::function<double(double)>& powerOf, Prob
     return 0.5 * (below + above);
 }
 
-double welchPower(const PresentPair& pair, double alpha, double extra) {
+// Whether so many extra shots give the power: the chance that |T| passes its critical value. The
+// far tail, which is no more than half the error probability, is worked out only where it decides.
+bool separates(const PresentPair& pair, const Separation& wanted, double extra) {
     const double first = pair.firstVariance / (pair.firstCount + extra);
     const double second = pair.secondVariance / (pair.secondCount + extra);
     const double variance = first + second;
     const DegreesOfFreedom dof{variance * variance /
                                (first * first / (pair.firstCount + extra - 1.0) +
                                 second * second / (pair.secondCount + extra - 1.0))};
-    return rejection(dof, {std::abs(pair.difference) / std::sqrt(variance)}, {.alpha = alpha});
+    const double critical = -StudentT{dof}.quantile({0.5 * wanted.alpha});
+    const NoncentralT t{dof, {std::abs(pair.difference) / std::sqrt(variance)}};
+    const double near = t.upperTail(critical);
+    if (near >= wanted.power || near + 0.5 * wanted.alpha < wanted.power) {
+        return near >= wanted.power;
+    }
+    return near + t.cdf(-critical) >= wanted.power;
+}
+
+// The extra shots if T were normal: where the variance of the difference is small enough.
+double normalExtra(const PresentPair& pair, const Separation& wanted) {
+    const NormalDistribution normal;
+    const double reach = normal.quantile({wanted.power}) - normal.quantile({0.5 * wanted.alpha});
+    const double variance = std::pow(pair.difference / reach, 2.0);
+    const double sum = pair.firstVariance + pair.secondVariance;
+    const double half = 0.5 * (pair.firstCount + pair.secondCount - sum / variance);
+    const double product =
+        pair.firstCount * pair.secondCount -
+        (pair.firstVariance * pair.secondCount + pair.secondVariance * pair.firstCount) / variance;
+    return -half + std::sqrt(std::max(0.0, half * half - product));
 }
 
 Result<void> checkPair(const PresentPair& pair) {
@@ -132,23 +160,30 @@ Result<void> checkPair(const PresentPair& pair) {
     return checkPositive(pair.firstVariance + pair.secondVariance, "Outlook: the variance");
 }
 
-// The smallest whole number of shots that gives the power, by doubling and halving.
-Result<int> extraShots(const PresentPair& pair, double alpha, Probability power) {
+// The smallest whole number of shots that gives the power, looked for in growing steps from where
+// it would be for a normal T, then by halving.
+Result<int> extraShots(const PresentPair& pair, const Separation& wanted) {
     constexpr int kMost = 100'000;
-    BOOST_OUTCOME_TRY(checkPower(power, alpha));
-    const auto isEnough = [&](int extra) { return welchPower(pair, alpha, extra) >= power.value; };
-    if (isEnough(0)) {
-        return 0;
+    BOOST_OUTCOME_TRY(checkPower({wanted.power}, wanted.alpha));
+    const auto isEnough = [&](int extra) { return separates(pair, wanted, extra); };
+    int high = static_cast<int>(std::clamp(std::ceil(normalExtra(pair, wanted)), 0.0, 1.0 * kMost));
+    int low = high;
+    for (int step = 1; isEnough(low); step *= 2) {
+        if (low == 0) {
+            return 0;
+        }
+        high = low;
+        low = std::max(0, low - step);
     }
-    int low = 0;
-    int high = 1;
-    while (!isEnough(high)) {
-        low = high;
-        high *= 2;
-        if (high > kMost) {
+    for (int step = 1; low == high; step *= 2) {
+        if (low == kMost) {
             return fail(ErrorCode::OutOfRange,
                         "Outlook: more than 100000 shots would be needed. The difference is too "
                         "small for this scatter.");
+        }
+        high = std::min(kMost, low + step);
+        if (!isEnough(high)) {
+            low = high;
         }
     }
     while (high - low > 1) {
@@ -189,7 +224,7 @@ Result<double> shotsForGroups(const VarianceDesign& design, Probability power) {
 Result<int> extraShotsToSeparate(const PresentPair& pair, double alpha, Probability power) {
     BOOST_OUTCOME_TRY(checkPair(pair));
     BOOST_OUTCOME_TRY(checkAlpha(alpha));
-    return guarded([&] { return extraShots(pair, alpha, power); });
+    return guarded([&] { return extraShots(pair, {alpha, power.value}); });
 }
 
 }  // namespace core::stats

@@ -1,5 +1,6 @@
 #include "core/stats/rank_intervals.h"
 
+#include <Eigen/Core>
 #include <algorithm>
 #include <cmath>
 #include <random>
@@ -30,50 +31,63 @@ Result<void> checkInput(std::span<const IndependentMean> means, const RankOption
 class Simulation {
 public:
     Simulation(std::span<const IndependentMean> means, std::uint64_t seed)
-        : m_means{means}, m_generator{seed}, m_errors(means.size()), m_variances(means.size()) {}
-
-    void draw() {
-        for (std::size_t i = 0; i < m_means.size(); ++i) {
-            const double dof = m_means[i].dof.value;
-            m_errors[i] = std::sqrt(m_means[i].variance) * m_normal(m_generator);
-            m_variances[i] = m_means[i].variance *
-                             std::gamma_distribution<double>{0.5 * dof, 2.0 / dof}(m_generator);
+        : m_means{means}, m_generator{seed} {
+        for (Eigen::ArrayXd* values : {&m_errors, &m_variances, &m_squares, &m_largest}) {
+            values->setZero(static_cast<Eigen::Index>(means.size()));
         }
     }
 
-    // Largest studentized error of a difference from mean i.
-    [[nodiscard]] double largestFrom(std::size_t i) const {
-        double largest = 0.0;
-        for (std::size_t j = 0; j < m_means.size(); ++j) {
-            if (j != i) {
-                const double error = m_errors[i] - m_errors[j];
-                largest = std::max(largest, error * error / (m_variances[i] + m_variances[j]));
-            }
+    void draw() {
+        Eigen::Index i = 0;
+        for (const IndependentMean& mean : m_means) {
+            const double dof = mean.dof.value;
+            m_errors[i] = std::sqrt(mean.variance) * m_normal(m_generator);
+            m_variances[i] =
+                mean.variance * std::gamma_distribution<double>{0.5 * dof, 2.0 / dof}(m_generator);
+            ++i;
         }
-        return std::sqrt(largest);
+    }
+
+    // Largest studentized error of a difference from each mean.
+    [[nodiscard]] const Eigen::ArrayXd& largest() {
+        m_largest.setZero();
+        for (Eigen::Index i = 0; i + 1 < m_errors.size(); ++i) {
+            const Eigen::Index later = m_errors.size() - i - 1;
+            auto squares = m_squares.head(later);
+            squares = (m_errors.tail(later) - m_errors[i]).square() /
+                      (m_variances.tail(later) + m_variances[i]);
+            m_largest[i] = std::max(m_largest[i], squares.maxCoeff());
+            m_largest.tail(later) = m_largest.tail(later).max(squares);
+        }
+        m_largest = m_largest.sqrt();
+        return m_largest;
     }
 
     // Position of the first of simulated truths, estimate less a t-distributed error.
     [[nodiscard]] std::size_t first() const {
-        std::size_t best = 0;
+        Eigen::Index best = 0;
         double highest = 0.0;
-        for (std::size_t i = 0; i < m_means.size(); ++i) {
+        Eigen::Index i = 0;
+        for (const IndependentMean& mean : m_means) {
             const double truth =
-                m_means[i].mean - m_errors[i] * std::sqrt(m_means[i].variance / m_variances[i]);
+                mean.mean - m_errors[i] * std::sqrt(mean.variance / m_variances[i]);
             if (i == 0 || truth > highest) {
                 best = i;
                 highest = truth;
             }
+            ++i;
         }
-        return best;
+        return static_cast<std::size_t>(best);
     }
 
 private:
     std::span<const IndependentMean> m_means;
     std::mt19937_64 m_generator;
     std::normal_distribution<double> m_normal;
-    std::vector<double> m_errors;
-    std::vector<double> m_variances;
+    Eigen::ArrayXd m_errors;
+    Eigen::ArrayXd m_variances;
+    Eigen::ArrayXd m_squares;  // studentized errors of one mean less the later ones
+    Eigen::ArrayXd m_largest;
 };
 
 // The smallest value that a share `level` of the draws does not exceed.
@@ -116,8 +130,9 @@ Result<Ranking> rankMeans(std::span<const IndependentMean> means, const RankOpti
         }
         simulation.draw();
         ++firsts[simulation.first()];
+        const auto& errors = simulation.largest();
         for (std::size_t i = 0; i < means.size(); ++i) {
-            largest[i].push_back(simulation.largestFrom(i));
+            largest[i].push_back(errors[static_cast<Eigen::Index>(i)]);
         }
     }
     Ranking ranking{.means = {}, .seed = options.seed, .draws = options.draws};

@@ -8,13 +8,71 @@
 namespace core::stats {
 namespace {
 
-constexpr TwoWayTerms kRows{.hasRows = true};
-constexpr TwoWayTerms kColumns{.hasColumns = true};
-constexpr TwoWayTerms kAdditive{.hasRows = true, .hasColumns = true};
+/// Levels of one factor: each with a mean and its weight.
+struct WeightedMean {
+    long double mean{};
+    long double weight{};
+};
 
-Result<long double> residualBetween(const TwoWayTable& table, TwoWayTerms terms) {
-    BOOST_OUTCOME_TRY(fit, fitCellMeans(table, terms));
-    return fit.residualSumSquares;
+std::size_t levelOf(const TwoWayCell& cell, Factor factor) {
+    return factor == Factor::Row ? cell.row : cell.column;
+}
+
+std::size_t levelCount(const TwoWayTable& table, Factor factor) {
+    return factor == Factor::Row ? table.rows : table.columns;
+}
+
+// Means of the levels, every value counting once, off the grand mean.
+std::vector<WeightedMean> weightedMeans(const TwoWayTable& table, Factor factor) {
+    std::vector<WeightedMean> levels(levelCount(table, factor));
+    for (const TwoWayCell& cell : table.cells) {
+        WeightedMean& level = levels[levelOf(cell, factor)];
+        const auto count = static_cast<long double>(cell.moments.count);
+        level.weight += count;
+        level.mean += count * (cell.moments.mean - table.grandMean);
+    }
+    for (WeightedMean& level : levels) {
+        level.mean /= level.weight;
+    }
+    return levels;
+}
+
+// Between the cells, when the model has one factor alone: weighted squares about its levels.
+long double residualAbout(const TwoWayTable& table, Factor factor) {
+    const auto levels = weightedMeans(table, factor);
+    long double sum = 0.0L;
+    for (const TwoWayCell& cell : table.cells) {
+        const long double step =
+            cell.moments.mean - table.grandMean - levels[levelOf(cell, factor)].mean;
+        sum += static_cast<long double>(cell.moments.count) * step * step;
+    }
+    return sum;
+}
+
+// Weighted squares of means (Yates 1934, J. Amer. Statist. Assoc. 29:51-66): what the full model
+// loses with the main effect of a factor, every cell being filled. A level's weight is the
+// reciprocal variance of its plain average of cell means.
+long double weightedSquares(const TwoWayTable& table, Factor factor) {
+    std::vector<WeightedMean> levels(levelCount(table, factor));
+    const auto others =
+        static_cast<long double>(table.cells.size()) / static_cast<long double>(levels.size());
+    for (const TwoWayCell& cell : table.cells) {
+        WeightedMean& level = levels[levelOf(cell, factor)];
+        level.mean += (cell.moments.mean - table.grandMean) / others;
+        level.weight += 1.0L / static_cast<long double>(cell.moments.count) / (others * others);
+    }
+    WeightedMean centre;
+    for (WeightedMean& level : levels) {
+        level.weight = 1.0L / level.weight;
+        centre.weight += level.weight;
+        centre.mean += level.weight * level.mean;
+    }
+    centre.mean /= centre.weight;
+    long double sum = 0.0L;
+    for (const WeightedMean& level : levels) {
+        sum += level.weight * (level.mean - centre.mean) * (level.mean - centre.mean);
+    }
+    return sum;
 }
 
 // Sums of squares of the three terms between the cells.
@@ -26,17 +84,13 @@ struct Explained {
 
 // The full model leaves nothing between the cells, so its residual there is zero.
 Result<Explained> explainedBy(const TwoWayTable& table, SumsOfSquares type) {
-    BOOST_OUTCOME_TRY(additive, residualBetween(table, kAdditive));
+    BOOST_OUTCOME_TRY(additive, additiveResidual(table));
     if (type == SumsOfSquares::TypeTwo) {
-        BOOST_OUTCOME_TRY(columnsOnly, residualBetween(table, kColumns));
-        BOOST_OUTCOME_TRY(rowsOnly, residualBetween(table, kRows));
-        return Explained{columnsOnly - additive, rowsOnly - additive, additive};
+        return Explained{residualAbout(table, Factor::Column) - additive,
+                         residualAbout(table, Factor::Row) - additive, additive};
     }
-    BOOST_OUTCOME_TRY(withoutRows,
-                      residualBetween(table, {.hasColumns = true, .hasInteraction = true}));
-    BOOST_OUTCOME_TRY(withoutColumns,
-                      residualBetween(table, {.hasRows = true, .hasInteraction = true}));
-    return Explained{withoutRows, withoutColumns, additive};
+    return Explained{weightedSquares(table, Factor::Row), weightedSquares(table, Factor::Column),
+                     additive};
 }
 
 EffectTest effect(long double sumSquares, DegreesOfFreedom dof, const TwoWayAnova& anova) {
@@ -66,7 +120,7 @@ std::vector<std::vector<long double>> additiveLevels(const TwoWayTable& table, F
     std::vector<std::vector<long double>> levels;
     for (std::size_t level = 0; level < (isRow ? table.rows : table.columns); ++level) {
         const TwoWayCell cell{.row = isRow ? level : 0, .column = isRow ? 0 : level};
-        auto entries = contrastRow(table, cell, kAdditive);
+        auto entries = contrastRow(table, cell);
         const auto firstColumn = entries.begin() + static_cast<std::ptrdiff_t>(table.rows);
         std::fill(isRow ? firstColumn : entries.begin() + 1, isRow ? entries.end() : firstColumn,
                   0.0L);
@@ -87,7 +141,7 @@ long double bilinear(const std::vector<long double>& a, const std::vector<long d
 }
 
 Result<EstimatedMeans> additiveMeans(const TwoWayTable& table, Factor factor) {
-    BOOST_OUTCOME_TRY(fit, fitCellMeans(table, kAdditive));
+    BOOST_OUTCOME_TRY(fit, fitAdditive(table));
     const std::size_t dof = table.count - (table.rows + table.columns - 1);
     const long double variance =
         (table.withinSumSquares + fit.residualSumSquares) / static_cast<long double>(dof);

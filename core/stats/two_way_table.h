@@ -26,20 +26,16 @@ struct TwoWayTable {
     static Result<TwoWayTable> from(std::span<const TwoWayCell> cells);
 };
 
-/// Terms of a model of the cell means beside the constant, under sum-to-zero contrasts.
-struct TwoWayTerms {
-    bool hasRows{};
-    bool hasColumns{};
-    bool hasInteraction{};
-};
+/// Sum-to-zero contrasts of one cell: 1, rows - 1 row columns, columns - 1 column columns.
+std::vector<long double> contrastRow(const TwoWayTable& table, const TwoWayCell& cell);
 
-/// Sum-to-zero contrasts of one cell: 1, rows - 1 row columns, columns - 1 column columns,
-/// products.
-std::vector<long double> contrastRow(const TwoWayTable& table, const TwoWayCell& cell,
-                                     TwoWayTerms terms);
+/// Additive model rows + columns of the cell means less the grand mean, with weights equal to the
+/// counts. The residual sum of squares is that between the cells: add withinSumSquares for the one
+/// of the values. Errors: InvalidInput where rows and columns cannot be told apart.
+Result<LeastSquaresSolution> fitAdditive(const TwoWayTable& table);
 
-/// Cell means less the grand mean, fitted with weights equal to the counts. The residual sum of
-/// squares is that between the cells: add withinSumSquares for the one of the values.
-Result<LeastSquaresSolution> fitCellMeans(const TwoWayTable& table, TwoWayTerms terms);
+/// Its residual sum of squares alone, sooner: the factor with more levels is swept out first
+/// (Frisch and Waugh 1933; Lovell 1963), so that the fit has as many coefficients as the other one.
+Result<long double> additiveResidual(const TwoWayTable& table);
 
 }  // namespace core::stats

@@ -98,6 +98,16 @@ TEST_F(ProjectCommands, ExportIsRepeatableToTheByte) {
     }
 }
 
+TEST_F(ProjectCommands, ExportAgainIntoTheSameFolderReplacesItsOwnFiles) {
+    for (int round = 0; round < 2; ++round) {
+        const auto done =
+            tests::runProgram({TURNMARK_CLI, "export", demoProject(), "--to", folder.file("out")});
+        ASSERT_EQ(done.status, 0) << done.errors;
+    }
+    const json contents = contentOf(folder.path() / "out" / "contents.json");
+    EXPECT_EQ(contents["files"].size(), 4U);
+}
+
 TEST_F(ProjectCommands, ForeignFileInTheWayIsLeftAlone) {
     const auto target = folder.path() / "out";
     fs::create_directories(target);

@@ -15,7 +15,7 @@ using core::findings::CellFinding;
 using core::findings::Estimate;
 
 constexpr double kMarkerPx = 9.0;      // size of a mean's marker
-constexpr int kNamePx = 260;           // longest name beside the axis
+constexpr int kNamePx = 260;           // longest name beside the axis and in the legend
 constexpr int kLettersPx = 64;         // room for letters at the right
 constexpr double kBand = 0.30;         // hitters are drawn within ± this of their implement's line
 constexpr double kRulerPlace = 0.955;  // of the height of the chart, from above
@@ -237,8 +237,12 @@ void RankedChart::drawLegend() {
     if (m_plot->axisRect()->insetLayout()->elementCount() > 0) {
         // Above the rows, where it hides none of them.
         m_plot->axisRect()->insetLayout()->take(m_plot->legend);
+        auto* row = new QCPLayoutGrid;
+        row->addElement(0, 0, m_plot->legend);
+        row->addElement(0, 1, new QCPLayoutElement{m_plot});  // takes what the legend leaves
+        row->setColumnStretchFactor(0, 0.001);
         m_plot->plotLayout()->insertRow(0);
-        m_plot->plotLayout()->addElement(0, 0, m_plot->legend);
+        m_plot->plotLayout()->addElement(0, 0, row);
         m_plot->plotLayout()->setRowStretchFactor(0, 0.001);
         m_plot->legend->setFillOrder(QCPLayoutGrid::foColumnsFirst);
     }
@@ -252,7 +256,7 @@ void RankedChart::drawLegend() {
     m_plot->legend->setBorderPen(Qt::NoPen);
     const auto add = [this](const QString& name, const QCPScatterStyle& scatter) {
         auto* sample = m_plot->addGraph();
-        sample->setName(name);
+        sample->setName(fontMetrics().elidedText(name, Qt::ElideRight, kNamePx));
         sample->setLineStyle(QCPGraph::lsNone);
         sample->setScatterStyle(scatter);
         sample->addToLegend();

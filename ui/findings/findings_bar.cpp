@@ -10,6 +10,7 @@
 
 #include "core/findings/settings.h"
 #include "core/report/number_format.h"
+#include "ui/findings/plain_label.h"
 
 namespace ui::findings {
 namespace {
@@ -32,6 +33,7 @@ FindingsBar::FindingsBar(core::project::Store& store, QWidget* parent)
       m_refusal{new QLabel} {
     m_scope->setObjectName(QStringLiteral("scope"));
     m_scope->setSizeAdjustPolicy(QComboBox::AdjustToContents);
+    m_scope->setMaximumWidth(m_scope->fontMetrics().averageCharWidth() * 30);
     m_scope->setToolTip(QStringLiteral("Whose shots are compared (Alt+S)"));
     m_apart->setToolTip(QStringLiteral("A marker for each hitter in the chart (Alt+A)"));
     m_apart->setChecked(true);
@@ -47,7 +49,7 @@ FindingsBar::FindingsBar(core::project::Store& store, QWidget* parent)
         QStringLiteral("Names and edges in rpm in turn, lowest first; empty for "
                        "none; Enter keeps them (Alt+B)"));
     m_refusal->setObjectName(QStringLiteral("refusal"));
-    m_refusal->setWordWrap(true);
+    showPlainWords(m_refusal);
     m_refusal->hide();
     auto* fields = new QHBoxLayout;
     fields->addWidget(labelFor(QStringLiteral("&Shots of"), m_scope));

@@ -16,6 +16,7 @@
 #include "ui/findings/findings_bar.h"
 #include "ui/findings/findings_facts.h"
 #include "ui/findings/pairs_view.h"
+#include "ui/findings/plain_label.h"
 #include "ui/findings/plot_view.h"
 #include "ui/findings/publish_panel.h"
 #include "ui/findings/table_view.h"
@@ -77,10 +78,10 @@ FindingsScreen::~FindingsScreen() = default;
 
 QWidget* FindingsScreen::makeTop() {
     m_sentence->setObjectName(QStringLiteral("sentence"));
-    m_sentence->setWordWrap(true);
+    showPlainWords(m_sentence);
     m_sentence->setTextInteractionFlags(Qt::TextSelectableByMouse);
     m_message->setObjectName(QStringLiteral("message"));
-    m_message->setWordWrap(true);
+    showPlainWords(m_message);
     m_message->hide();
     auto* top = new QWidget;
     auto* layout = new QVBoxLayout{top};
@@ -137,6 +138,7 @@ void FindingsScreen::layOut() {
     m_table->sortByColumn(models::RankedTableModel::kRank, Qt::AscendingOrder);
     m_table->horizontalHeader()->setSectionResizeMode(models::RankedTableModel::kNotes,
                                                       QHeaderView::Stretch);
+    letColumnShrink(m_table, models::RankedTableModel::kImplement);
     m_table->setWordWrap(false);
     m_table->setTextElideMode(Qt::ElideRight);
     m_table->setAccessibleName(QStringLiteral("Ranked table of the implements"));

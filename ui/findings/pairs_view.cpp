@@ -5,10 +5,16 @@
 #include <QTableView>
 #include <QVBoxLayout>
 
+#include "ui/findings/plain_label.h"
 #include "ui/findings/table_view.h"
 #include "ui/models/pair_matrix_model.h"
 
 namespace ui::findings {
+namespace {
+
+constexpr int kNameLetters = 36;  // of the names at the side; longer ones are cut
+
+}  // namespace
 
 PairsView::PairsView(QWidget* parent)
     : QWidget{parent},
@@ -24,10 +30,13 @@ PairsView::PairsView(QWidget* parent)
     m_table->setAlternatingRowColors(false);
     m_table->setShowGrid(true);
     m_table->verticalHeader()->show();
+    m_table->verticalHeader()->setTextElideMode(Qt::ElideRight);
+    m_table->verticalHeader()->setMaximumWidth(kNameLetters *
+                                               m_table->fontMetrics().averageCharWidth());
     m_table->horizontalHeader()->setStretchLastSection(false);
     m_sentence->setObjectName(QStringLiteral("pair_sentence"));
     for (QLabel* label : {m_summary, m_sentence, m_signs}) {
-        label->setWordWrap(true);
+        showPlainWords(label);
     }
     auto* layout = new QVBoxLayout{this};
     layout->addWidget(m_summary);
@@ -55,12 +64,7 @@ void PairsView::show(const core::findings::FindingsPtr& findings,
     m_summary->setText(QString::fromStdString(hasPairs ? comparison->welchSentence + " " +
                                                              comparison->outlookSentence
                                                        : comparison->whyNoPairs));
-    m_signs->setText(
-        findings->noticeableStep
-            ? QStringLiteral("Row less column, rpm. ≥ at least the noticeable step · < "
-                             "differs by less · ≈ equivalent within it · ? not settled")
-            : QStringLiteral("Row less column, rpm. ≠ differs · ? cannot be told "
-                             "apart. Set a noticeable step for the verdicts."));
+    m_signs->setText(models::PairMatrixModel::signsText(findings->noticeableStep.has_value()));
     if (hasPairs) {
         const bool isThere =
             row >= 0 && row < m_pairs->rowCount() && column >= 0 && column < m_pairs->rowCount();

@@ -5,6 +5,8 @@
 #include <QVBoxLayout>
 #include <algorithm>
 
+#include "ui/findings/plain_label.h"
+
 namespace ui::findings {
 
 PlotView::PlotView(const QString& name, QWidget* parent)
@@ -15,9 +17,13 @@ PlotView::PlotView(const QString& name, QWidget* parent)
       m_words{new QLabel} {
     m_chart->setAccessibleName(name);
     m_titles->setAccessibleName(name);
+    // Narrow where a name is long.
+    m_titles->setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);
+    m_titles->setMinimumContentsLength(12);
     m_titles->setToolTip(QStringLiteral("Which of them is drawn (↑ ↓)"));
-    m_sentence->setWordWrap(true);
-    m_words->setWordWrap(true);
+    for (QLabel* label : {m_sentence, m_words}) {
+        showPlainWords(label);
+    }
     auto* layout = new QVBoxLayout{this};
     layout->addWidget(m_titles);
     layout->addWidget(m_chart, 1);

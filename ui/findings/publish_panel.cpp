@@ -4,9 +4,11 @@
 #include <QFileDialog>
 #include <QLabel>
 #include <QPushButton>
+#include <QSettings>
 #include <QVBoxLayout>
 
 #include "core/publish/publish.h"
+#include "ui/findings/plain_label.h"
 
 namespace ui::findings {
 
@@ -14,6 +16,10 @@ using core::publish::Films;
 using core::publish::Published;
 
 namespace {
+
+const QString kBlindSetting = QStringLiteral("publish/hide_hitters");
+const QString kFilmsSetting = QStringLiteral("publish/films");
+const QString kFolderSetting = QStringLiteral("publish/folder");
 
 QString writtenText(const QString& folder, const Published& published) {
     QString text = QStringLiteral("Published into %1: open index.html there.").arg(folder);
@@ -44,8 +50,15 @@ PublishPanel::PublishPanel(core::project::Store& store, bridge::JobRunner& jobs,
     m_publish->setToolTip(QStringLiteral("Asks for the folder (Ctrl+P)"));
     m_publish->setShortcut(QKeySequence{Qt::CTRL | Qt::Key_P});
     m_words->setObjectName(QStringLiteral("published"));
-    m_words->setWordWrap(true);
+    showPlainWords(m_words);
     m_words->setTextInteractionFlags(Qt::TextSelectableByMouse);
+    const QSettings settings;
+    m_blind->setChecked(settings.value(kBlindSetting).toBool());
+    m_films->setChecked(settings.value(kFilmsSetting).toBool());
+    connect(m_blind, &QCheckBox::toggled, this,
+            [](bool on) { QSettings{}.setValue(kBlindSetting, on); });
+    connect(m_films, &QCheckBox::toggled, this,
+            [](bool on) { QSettings{}.setValue(kFilmsSetting, on); });
     connect(m_publish, &QPushButton::clicked, this, &PublishPanel::choose);
     auto* layout = new QVBoxLayout{this};
     layout->addWidget(what);
@@ -58,8 +71,10 @@ PublishPanel::PublishPanel(core::project::Store& store, bridge::JobRunner& jobs,
 
 void PublishPanel::choose() {
     const QString folder =
-        QFileDialog::getExistingDirectory(this, QStringLiteral("Folder to publish into"));
+        QFileDialog::getExistingDirectory(this, QStringLiteral("Folder to publish into"),
+                                          QSettings{}.value(kFolderSetting).toString());
     if (!folder.isEmpty()) {
+        QSettings{}.setValue(kFolderSetting, folder);
         publishTo(folder);
     }
 }

@@ -11,7 +11,8 @@ class QPushButton;
 
 namespace ui::findings {
 
-/// Writes the findings for others into a folder, in the background. Confined.
+/// Writes the findings for others into a folder, in the background. The choices and the folder that
+/// was asked for last are kept for the next time. Confined.
 class PublishPanel : public QWidget {
     Q_OBJECT
 

@@ -3,6 +3,7 @@
 #include <QFont>
 
 #include "core/report/number_format.h"
+#include "ui/models/plain_tip.h"
 
 namespace ui::models {
 namespace {
@@ -37,6 +38,15 @@ void PairMatrixModel::show(const core::findings::FindingsPtr& findings,
     m_findings = findings;
     m_comparison = findings && !comparison->pairs.empty() ? comparison : nullptr;
     endResetModel();
+}
+
+QString PairMatrixModel::signsText(bool hasStep) {
+    return hasStep ? QStringLiteral(
+                         "Row less column, rpm. ≥ at least the noticeable step · < "
+                         "differs by less · ≈ equivalent within it · ? not settled")
+                   : QStringLiteral(
+                         "Row less column, rpm. ≠ differs · ? cannot be told apart. Set "
+                         "a noticeable step for the verdicts.");
 }
 
 const PairFinding* PairMatrixModel::pairAt(const QModelIndex& index) const {
@@ -75,7 +85,7 @@ QVariant PairMatrixModel::data(const QModelIndex& index, int role) const {
                                                  number, verdictSign(*pair));
         }
         case Qt::ToolTipRole:
-            return QString::fromStdString(pair->sentence);
+            return plainTip(QString::fromStdString(pair->sentence));
         case Qt::TextAlignmentRole:
             return QVariant::fromValue<Qt::Alignment>(Qt::AlignRight | Qt::AlignVCenter);
         case Qt::FontRole: {
@@ -99,7 +109,7 @@ QVariant PairMatrixModel::headerData(int section, Qt::Orientation orientation, i
         return orientation == Qt::Vertical ? QStringLiteral("%1  %2").arg(section + 1).arg(name)
                                            : QString::number(section + 1);
     }
-    return role == Qt::ToolTipRole ? QVariant{name} : QVariant{};
+    return role == Qt::ToolTipRole ? QVariant{plainTip(name)} : QVariant{};
 }
 
 }  // namespace ui::models

@@ -6,9 +6,8 @@
 
 namespace ui::models {
 
-/// All pairs of a comparison as a square: row less column, in rpm, with a sign for the verdict:
-/// ≥ at least the noticeable step, < less than it, ≈ equivalent within it, ? not settled; without a
-/// step ≠ differs. Confined.
+/// All pairs of a comparison as a square: row less column, in rpm, with a sign for the verdict; see
+/// signsText(). Confined.
 class PairMatrixModel : public QAbstractTableModel {
     Q_OBJECT
 
@@ -18,6 +17,8 @@ public:
     /// findings may be null: no rows. comparison must belong to findings.
     void show(const core::findings::FindingsPtr& findings,
               const core::findings::Comparison* comparison);
+    /// What the signs mean, with or without a noticeable step.
+    [[nodiscard]] static QString signsText(bool hasStep);
     /// Null on the diagonal.
     [[nodiscard]] const core::findings::PairFinding* pairAt(const QModelIndex& index) const;
 

@@ -5,6 +5,7 @@
 #include <limits>
 
 #include "core/report/number_format.h"
+#include "ui/models/plain_tip.h"
 
 namespace ui::models {
 namespace {
@@ -168,7 +169,7 @@ QVariant RankedTableModel::data(const QModelIndex& index, int role) const {
         case Qt::DisplayRole:
             return textOf(line, column);
         case Qt::ToolTipRole:
-            return column == kNotes && !line.notes.isEmpty() ? line.notes : line.sentence;
+            return plainTip(column == kNotes && !line.notes.isEmpty() ? line.notes : line.sentence);
         case kSortRole:
             return sortValue(line, column, index.row());
         case kImplementIdRole:

@@ -1,5 +1,7 @@
 #include "ui/models/sentence_table_model.h"
 
+#include "ui/models/plain_tip.h"
+
 namespace ui::models {
 
 SentenceTableModel::SentenceTableModel(QStringList headers, QObject* parent)
@@ -27,7 +29,7 @@ QVariant SentenceTableModel::data(const QModelIndex& index, int role) const {
     if (role == Qt::DisplayRole) {
         return row.cells.value(index.column());
     }
-    return role == Qt::ToolTipRole ? QVariant{row.sentence} : QVariant{};
+    return role == Qt::ToolTipRole ? QVariant{plainTip(row.sentence)} : QVariant{};
 }
 
 QVariant SentenceTableModel::headerData(int section, Qt::Orientation orientation, int role) const {

@@ -4,6 +4,7 @@
 
 #include "core/report/number_format.h"
 #include "ui/models/clip_words.h"
+#include "ui/models/plain_tip.h"
 
 namespace ui::models {
 
@@ -113,7 +114,8 @@ QVariant ShotTableModel::data(const QModelIndex& index, int role) const {
         return {};
     }
     if (role == Qt::DisplayRole || role == Qt::ToolTipRole) {
-        return textOf(*shot, index.column());
+        const QString text = textOf(*shot, index.column());
+        return role == Qt::DisplayRole ? text : plainTip(text);
     }
     if (role == Qt::TextAlignmentRole) {
         const bool isNumber = index.column() == kFrames || index.column() == kRate ||

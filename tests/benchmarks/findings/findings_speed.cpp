@@ -1,11 +1,19 @@
-// How long the findings of a season take: 10,000 kept shots of 50 implements and two hitters,
-// all anew, and after one reading changed.
+// How long the findings of a season take: 10,000 kept shots of 50 implements and two hitters, all
+// anew, after one reading changed, and published without films.
+//
+// Usage: findings_benchmark [anew|changed|publish] …; no part named: all of them.
+#include <algorithm>
 #include <cstdio>
+#include <filesystem>
 #include <optional>
 #include <random>
+#include <span>
+#include <string_view>
 
 #include "core/findings/findings.h"
+#include "core/publish/publish.h"
 #include "tests/benchmarks/support/figures.h"
+#include "tests/support/process.h"
 
 namespace {
 
@@ -45,6 +53,10 @@ project::Snapshot season(std::optional<double> changedRpm) {
                 reading.methodVersion = "marks 1";
                 reading.rate = {{1500.0 + 8.0 * i + 40.0 * h + noise(generator)}, {15.0}};
                 reading.clockRelativeSigma = 0.001;
+                reading.madeAt = "2026-05-16T10:00:00Z";
+                reading.interval95 = {{reading.rate.value.rpm - 29.4},
+                                      {reading.rate.value.rpm + 29.4}};
+                reading.inputsJson = "{}";
                 readings.push_back(std::move(reading));
                 shots.push_back(std::move(shot));
             }
@@ -90,17 +102,48 @@ void printTimes(const std::string& what, const project::Snapshot& snapshot,
                             benchmarks::median(std::move(processor)));
 }
 
+/// Everything but films, into an empty folder; the clip is nowhere, as it is for whoever gets the
+/// project file alone.
+int printPublishing(const project::Snapshot& snapshot) {
+    publish::Material material;
+    material.snapshot = std::make_shared<const project::Snapshot>(snapshot);
+    material.projectFile = "season.turnmark";
+    material.origin = {"season", 1, "2026-05-17T08:30:00Z", publish::programName()};
+    const tests::TemporaryFolder folder;
+    std::string problem;
+    const auto cost = benchmarks::costOf([&] {
+        const auto done = publish::publish(material, folder.path() / "out", {});
+        problem = done ? "" : done.error().message;
+    });
+    if (!problem.empty()) {
+        std::fputs(problem.c_str(), stderr);
+        return 1;
+    }
+    benchmarks::printFigure("publishing 10,000 shots without films, s", cost.wallSeconds,
+                            benchmarks::atMost(20.0));
+    benchmarks::printFigure("the same, processor time, s", cost.processorSeconds);
+    return 0;
+}
+
 }  // namespace
 
-int main() {
+int main(int count, char** words) {
+    const std::span<char*> parts{words + 1, static_cast<std::size_t>(std::max(0, count - 1))};
+    const auto isWanted = [&](std::string_view part) {
+        return parts.empty() || std::any_of(parts.begin(), parts.end(),
+                                            [&](const char* word) { return word == part; });
+    };
     const auto before = season(std::nullopt);
-    const auto after = season(1777.0);
     const auto known = findings::findFindings(before);
     if (!known) {
         std::fputs(known.error().message.c_str(), stderr);
         return 1;
     }
-    printTimes("all anew", before, nullptr, 200.0);
-    printTimes("one reading changed", after, &known.value(), 50.0);
-    return 0;
+    if (isWanted("anew")) {
+        printTimes("all anew", before, nullptr, 200.0);
+    }
+    if (isWanted("changed")) {
+        printTimes("one reading changed", season(1777.0), &known.value(), 50.0);
+    }
+    return isWanted("publish") ? printPublishing(before) : 0;
 }

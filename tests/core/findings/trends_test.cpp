@@ -141,6 +141,8 @@ TEST(Attributes, DifferentUnitsAreNotMixed) {
 TEST(Attributes, WordsAndDecimalCommasAreLeftOut) {
     EXPECT_THAT(withThickness({"thin", "1,25", "1.25-1.30", "1.2"}).findings().attributes,
                 IsEmpty());
+    EXPECT_THAT(withThickness({"1.30 and 1.25", "1.30 / 1.25", "1.2", "1.3"}).findings().attributes,
+                IsEmpty());
 }
 
 /// A track of a ball of 0.067 m that is 20 px across and moves 6 px a hundredth of a second.

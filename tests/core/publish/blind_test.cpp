@@ -35,6 +35,16 @@ TEST(NameReplacer, SingleLetterIsTakenAsItIsWritten) {
     EXPECT_EQ(replacer.in("a ball of hitter A"), "a ball of hitter H1");
 }
 
+TEST(NameReplacer, ArticleAndPronounAreNotTakenForNames) {
+    const NameReplacer replacer{{{"A", "H1"}, {"I", "H2"}}};
+    EXPECT_EQ(replacer.in("A windy day. A ball was lost"), "A windy day. A ball was lost");
+    EXPECT_EQ(replacer.in("I was late; I think so"), "I was late; I think so");
+    EXPECT_EQ(replacer.in("A was tired, so filmed A and I."), "H1 was tired, so filmed H1 and H2.");
+    EXPECT_EQ(replacer.in("A; Hitter A ball 3; A's day; with A."),
+              "H1; Hitter H1 ball 3; H1's day; with H1.");
+    EXPECT_EQ(replacer.in("clips/A_3.mp4, day_A.mp4"), "clips/H1_3.mp4, day_H1.mp4");
+}
+
 TEST(NameReplacer, OtherScriptsAndSignsWork) {
     const NameReplacer replacer{{{"\xD7\x93\xD7\xA0\xD7\x94", "H1"}, {"+1+1", "H2"}}};
     EXPECT_EQ(replacer.in("(\xD7\x93\xD7\xA0\xD7\x94) +1+1"), "(H1) H2");

@@ -84,6 +84,35 @@ TEST(Figures, PngHasPrintSize) {
     }
 }
 
+// PNG (ISO/IEC 15948), 5.3, 11.2.2 and 11.3.5.3: after the 33 bytes of signature and IHDR, a pHYs
+// chunk of nine bytes; 300 dots per inch are 300 / 0.0254 = 11811 dots per metre, unit 1. Its check
+// sum is that of zlib's crc32.
+TEST(Figures, PngSaysItsResolution) {
+    tests::TemporaryFolder folder;
+    for (const auto& figure : inventedFigures({})) {
+        const auto png = pngOf(figure);
+        ASSERT_TRUE(png.has_value()) << png.error().message;
+        EXPECT_EQ(bigEndian(png.value(), 33), 9U);
+        EXPECT_EQ(png.value().substr(37, 4), "pHYs");
+        EXPECT_EQ(bigEndian(png.value(), 41), 11811U);
+        EXPECT_EQ(bigEndian(png.value(), 45), 11811U);
+        EXPECT_EQ(png.value()[49], 1);
+        const std::string file = folder.file(figure.name + ".png");
+        std::ofstream{file, std::ios::binary} << png.value();
+        const auto checked = tests::runProgram(
+            {"python3", "-c",
+             "import sys,zlib,struct\n"
+             "d=open(sys.argv[1],'rb').read(); at=8\n"
+             "while at<len(d):\n"
+             "    n=struct.unpack('>I',d[at:at+4])[0]\n"
+             "    assert zlib.crc32(d[at+4:at+8+n])==struct.unpack('>I',d[at+8+n:at+12+n])[0]\n"
+             "    at+=12+n\n"
+             "assert at==len(d)",
+             file});
+        EXPECT_EQ(checked.status, 0) << figure.name << checked.errors;
+    }
+}
+
 TEST(Axis, TicksAreRoundAndInside) {
     const Axis axis{{1463.0, 2127.0}, 0.0, 100.0};
     const auto ticks = axis.ticks(5);

@@ -31,17 +31,25 @@ TEST_F(PublishedWorkbook, IsAWellFormedArchiveWithoutFormulas) {
     }
 }
 
-TEST_F(PublishedWorkbook, SpreadsheetProgramOpensIt) {
+// LibreOffice's filter for CSV: comma, quote, UTF-8, values rather than what is shown, every sheet.
+TEST_F(PublishedWorkbook, SpreadsheetProgramReadsTheSameTables) {
     if (!tests::hasProgram("soffice")) {
         GTEST_SKIP() << "no spreadsheet program (soffice) is installed";
     }
     publishInto("out", tests::inventedMaterial({}));
-    const auto opened =
-        tests::runProgram({"soffice", "--headless", "--convert-to", "csv", "--outdir",
-                           folder.file("csv"), folder.file("out/findings.xlsx")});
-    EXPECT_EQ(opened.status, 0) << opened.errors;
-    EXPECT_NE(tests::bytesOf(folder.path() / "csv" / "findings.csv").find("invented bench"),
+    const auto opened = tests::runProgram(
+        {"soffice", "-env:UserInstallation=file://" + folder.file("profile"), "--headless",
+         "--convert-to",
+         "csv:Text - txt - csv (StarCalc):44,34,76,1,,0,false,false,false,false,false,-1",
+         "--outdir", folder.file("csv"), folder.file("out/findings.xlsx")});
+    ASSERT_EQ(opened.status, 0) << opened.errors;
+    EXPECT_NE(tests::bytesOf(folder.path() / "csv" / "findings-about.csv").find("invented bench"),
               std::string::npos);
+    const auto compared = tests::runProgram({"python3", tests::scriptFile("check_converted.py"),
+                                             folder.file("out"), folder.file("csv")});
+    ASSERT_EQ(compared.status, 0) << compared.errors;
+    // 3 implements x 2 hitters x 7 shots.
+    EXPECT_EQ(json::parse(compared.output)["shots"], 42);
 }
 
 // ECMA-376: a sheet ends at row 1,048,576.

@@ -47,7 +47,7 @@ ClipFrames evenFrames() {
 
 }  // namespace
 
-FindingsProject::FindingsProject() {
+FindingsProject::FindingsProject(const Names& names) {
     store = relyOn(Store::create(folder.path() / "p.turnmark"));
     Session session;
     session.name = "day";
@@ -56,11 +56,11 @@ FindingsProject::FindingsProject() {
     const std::vector<double> means{1500.0, 1540.0, 2000.0};
     for (std::size_t i = 0; i < means.size(); ++i) {
         Implement implement;
-        implement.name = "implement " + std::to_string(i + 1);
+        implement.name = names.implements.at(i);
         implement.attributes["thickness"] = std::to_string(110 + 5 * i);
         implements.push_back(relyOn(store->addImplement(implement)));
     }
-    for (const char* name : {"A", "B"}) {
+    for (const auto& name : names.hitters) {
         hitters.push_back(relyOn(store->addHitter({{}, name})));
     }
     for (std::size_t i = 0; i < implements.size(); ++i) {

@@ -11,7 +11,12 @@ namespace tests {
 /// shots a cell, by arithmetic. Means 1500, 1540 and 2000 rpm for hitter A, 60 more for hitter B.
 class FindingsProject {
 public:
-    FindingsProject();
+    struct Names {
+        std::vector<std::string> implements{"implement 1", "implement 2", "implement 3"};
+        std::vector<std::string> hitters{"A", "B"};
+    };
+    FindingsProject() : FindingsProject{Names{}} {}
+    explicit FindingsProject(const Names& names);
 
     /// One more kept shot of the first implement by hitter A.
     core::project::ShotId keepShot(double rpm);

@@ -2,14 +2,17 @@
 
 #include <gtest/gtest.h>
 
+#include <QCheckBox>
 #include <QComboBox>
 #include <QHeaderView>
 #include <QLabel>
 #include <QLineEdit>
+#include <QSettings>
 #include <QSignalSpy>
 #include <QTabWidget>
 #include <QTableView>
 #include <QTest>
+#include <QTextDocument>
 #include <filesystem>
 #include <stdexcept>
 
@@ -18,6 +21,7 @@
 #include "tests/ui/findings/findings_project.h"
 #include "ui/chart/ranked_chart.h"
 #include "ui/findings/publish_panel.h"
+#include "ui/findings/table_view.h"
 #include "ui/models/ranked_table_model.h"
 
 /// The findings screen on a project of three implements and two hitters, driven as a person would.
@@ -229,6 +233,72 @@ TEST_F(FindingsScreenTest, PublishingWritesThePageAndSaysWhere) {
         << said.front().front().toString().toStdString();
     EXPECT_TRUE(std::filesystem::exists(target / "index.html"));
     EXPECT_TRUE(std::filesystem::exists(target / "findings.pdf"));
+}
+
+// Names are whatever people type: they are shown, never run, and push nothing out of the window.
+TEST(FindingsScreenOfHostileNames, ShowsThemAsTheyAreWithinTheWindow) {
+    const tests::FindingsProject project{{{"<b>markup</b>", std::string(300, 'L'),
+                                           "line\nbreak \xF0\x9F\x8E\xBE \xD7\x9E\xD7\x97\xD7\x91"},
+                                          {"<script>alert(1)</script>", std::string(300, 'H')}}};
+    bridge::JobRunner jobs{1};
+    FindingsScreen screen{*project.store, jobs};
+    screen.resize(1366, 660);
+    screen.show();
+    auto* table = screen.findChild<QTableView*>(QStringLiteral("ranked"));
+    ASSERT_TRUE(
+        QTest::qWaitFor([table] { return table->model()->rowCount() == 3; }, kWaitMilliseconds));
+    table->selectRow(2);
+    QTest::qWait(100);
+    EXPECT_EQ(screen.width(), 1366);
+    EXPECT_LE(screen.minimumSizeHint().width(), 1366);
+    for (const auto* label : screen.findChildren<QLabel*>()) {
+        EXPECT_FALSE(label->textFormat() != Qt::PlainText &&
+                     label->text().contains(QLatin1Char{'<'}))
+            << label->text().toStdString();
+    }
+    EXPECT_FALSE(
+        Qt::mightBeRichText(table->model()->index(2, 1).data(Qt::ToolTipRole).toString()) &&
+        table->model()
+            ->index(2, 1)
+            .data(Qt::ToolTipRole)
+            .toString()
+            .contains(QStringLiteral("<b>")));
+}
+
+// At 1366 points the notes must be readable with the bands shown, as must the hitters' verdicts.
+TEST_F(FindingsScreenTest, LastColumnsAreNotCutAtTheSmallestWindow) {
+    open({1350, 640});
+    type("bands", "low 1600 medium 1800 high");
+    ASSERT_TRUE(waitFor([this] { return !table().isColumnHidden(RankedTableModel::kBand); }));
+    QTest::qWait(100);
+    EXPECT_LE(table().horizontalHeader()->length(), table().viewport()->width());
+    child<QTabWidget>("views").setCurrentIndex(2);
+    auto* hitters = screen->findChild<TableView*>()->findChild<QTableView*>();
+    ASSERT_TRUE(waitFor([hitters] { return hitters->isVisible(); }));
+    QTest::qWait(100);
+    EXPECT_LE(hitters->horizontalHeader()->length(), hitters->viewport()->width());
+}
+
+TEST_F(FindingsScreenTest, ChoicesOfPublishingAreKept) {
+    const tests::TemporaryFolder settings;
+    QCoreApplication::setOrganizationName(QStringLiteral("turnmark-tests"));
+    QSettings::setPath(QSettings::NativeFormat, QSettings::UserScope,
+                       QString::fromStdString(settings.path().string()));
+    const auto box = [this](const char* word) -> QCheckBox& {
+        for (auto* found : screen->findChild<PublishPanel*>()->findChildren<QCheckBox*>()) {
+            if (found->text().contains(QLatin1String{word})) {
+                return *found;
+            }
+        }
+        throw std::runtime_error(std::string{"no box about "} + word);
+    };
+    open();
+    EXPECT_FALSE(box("names").isChecked());
+    box("names").click();
+    open();  // a new screen
+    EXPECT_TRUE(box("names").isChecked());
+    EXPECT_FALSE(box("film").isChecked());
+    QCoreApplication::setOrganizationName({});
 }
 
 }  // namespace

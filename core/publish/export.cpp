@@ -1,0 +1,19 @@
+#include "core/publish/export.h"
+
+#include "core/publish/origin.h"
+#include "core/report/export.h"
+
+namespace core::publish {
+
+Result<Written> exportProject(const project::Snapshot& snapshot,
+                              const std::filesystem::path& folder) {
+    BOOST_OUTCOME_TRY(summary, report::summarise(snapshot));
+    BOOST_OUTCOME_TRY(output, OutputFolder::open(folder, OutputFolder::Foreign::LeaveAlone));
+    BOOST_OUTCOME_TRY(output.put("shots.csv", report::shotsCsv(snapshot)));
+    BOOST_OUTCOME_TRY(output.put("shots.json", report::shotsJson(snapshot)));
+    BOOST_OUTCOME_TRY(output.put("summary.csv", report::summaryCsv(summary)));
+    BOOST_OUTCOME_TRY(output.put("summary.json", report::summaryJson(summary)));
+    return output.commit(programName());
+}
+
+}  // namespace core::publish
