@@ -96,20 +96,41 @@ double usualDirection(const std::vector<SeenFlight>& flights) {
 
 // Without a sound: the first frame in which the fitted path still shows a ball, for at first it may
 // be seen against the hitter, where it makes no blob of its own.
-Result<timebase::FrameIndex> seenStrike(image::FrameSource& source,
-                                        const timebase::ClipClock& clock, const FoundShot& shot,
-                                        const std::stop_token& stop) {
+struct Sight {
+    timebase::FrameIndex strike;
+    image::FrameRange seen;  ///< in which the path shows a ball
+};
+
+Result<Sight> sightOf(image::FrameSource& source, const timebase::ClipClock& clock,
+                      const FoundShot& shot, const std::stop_token& stop) {
     const auto track = image::trackBall(source, clock, shot.searchRange, {}, stop);
     if (!track) {
         if (track.error().code == ErrorCode::Cancelled) {
             return fail(track.error().code, track.error().message);
         }
-        return shot.flight.first;
+        return Sight{shot.flight.first, shot.flight};
     }
+    const image::FrameRange seen{track.value().frames.front().frame,
+                                 track.value().frames.back().frame};
     const timebase::FrameIndex first = track.value().frames.front().frame;
     const bool isBefore =
         first < shot.flight.first && shot.flight.first.value - first.value <= kMostUnseenFrames;
-    return isBefore ? first : shot.flight.first;
+    return Sight{isBefore ? first : shot.flight.first, seen};
+}
+
+std::int64_t framesInBoth(const image::FrameRange& a, const image::FrameRange& b) {
+    return std::max<std::int64_t>(
+        0, std::min(a.last, b.last).value - std::max(a.first, b.first).value + 1);
+}
+
+/// Whether what was followed from one shot is the ball of another: a limb that moved just before
+/// the strike leads to the ball that is struck then, and half a flight to the other half.
+bool isOfAnother(const image::FrameRange& seen, const FoundShot& own,
+                 const std::vector<FoundShot>& shots) {
+    return std::any_of(shots.begin(), shots.end(), [&](const FoundShot& other) {
+        return other.flight.first != own.flight.first && other.confidence > own.confidence &&
+               2 * framesInBoth(seen, other.flight) > other.flight.count();
+    });
 }
 
 // The strike is not after its sound and not after the first sight of the flying ball.
@@ -163,17 +184,23 @@ Result<std::vector<FoundShot>> findShots(image::FrameSource& source,
     const double direction = usualDirection(flights);
     std::vector<FoundShot> shots;
     for (const SeenFlight& flight : flights) {
-        FoundShot shot = describe(time, flight, onsets, direction);
-        if (shot.confidence < kMinConfidence) {
-            continue;
+        const FoundShot shot = describe(time, flight, onsets, direction);
+        if (shot.confidence >= kMinConfidence) {
+            shots.push_back(shot);
         }
-        if (!shot.isHeard) {
-            BOOST_OUTCOME_TRY(strike, seenStrike(recent, clock, shot, stop));
-            shot.strike = strike;
-        }
-        shots.push_back(shot);
     }
-    return shots;
+    std::vector<FoundShot> own;
+    for (FoundShot shot : shots) {
+        if (!shot.isHeard) {
+            BOOST_OUTCOME_TRY(sight, sightOf(recent, clock, shot, stop));
+            if (isOfAnother(sight.seen, shot, shots)) {
+                continue;
+            }
+            shot.strike = sight.strike;
+        }
+        own.push_back(shot);
+    }
+    return own;
 }
 
 }  // namespace core::shots

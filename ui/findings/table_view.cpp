@@ -1,5 +1,6 @@
 #include "ui/findings/table_view.h"
 
+#include <QEvent>
 #include <QHeaderView>
 #include <QLabel>
 #include <QTableView>

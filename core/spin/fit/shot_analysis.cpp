@@ -29,7 +29,9 @@ constexpr std::size_t kMostPolished = 3;
 constexpr int kRankingSteps = 5;
 constexpr int kMostSteps = 6;
 constexpr int kFewestSteps = 3;
-constexpr double kConverged = 3e-4;  // rad over half the shot: a hundredth of usual scatter
+constexpr double kConverged = 3e-4;   // rad over half the shot: a hundredth of usual scatter
+constexpr double kSureDeficit = 6.0;  // what it takes to believe in over half a turn a frame
+constexpr double kSureRatio = 1.5;
 constexpr double kSameAxisCosine = 0.9;
 constexpr double kSameTurns = 0.3;  // over the shot
 
@@ -181,8 +183,7 @@ void polishAndRank(std::vector<RankedFit>& fits) {
     }
 }
 
-/// Among minima between which the pictures do not decide, one within half a turn a frame comes
-/// before one beyond.
+/// A minimum within half a turn a frame comes before one beyond unless the pictures leave no doubt.
 void preferSlower(ShotAnalysis& analysis) {
     auto& fits = analysis.ranked;
     const auto isFast = [&](const RankedFit& ranked) {
@@ -193,7 +194,8 @@ void preferSlower(ShotAnalysis& analysis) {
         return;
     }
     const auto slow = std::find_if(fits.begin() + 1, fits.end(), [&](const RankedFit& other) {
-        return !isFast(other) && !isDecided(other.againstBest);
+        return !isFast(other) &&
+               (other.againstBest.deficit < kSureDeficit || other.againstBest.ratio < kSureRatio);
     });
     if (slow != fits.end()) {
         std::rotate(fits.begin(), slow, slow + 1);

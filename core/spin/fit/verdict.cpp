@@ -94,7 +94,9 @@ Rivalry rivalryOf(const ShotAnalysis& analysis, const RankedFit& other) {
     if (std::abs(rateOf(other) - rateOf(best)) <= kNearRateShare * rateOf(best)) {
         return Rivalry::Near;
     }
-    const bool isAlias = turnsPerFrameOf(analysis, best) <= kMostTurnsPerFrame &&
+    // Close to half a turn a frame even the direction is in doubt.
+    constexpr double kSafeShare = 0.8;
+    const bool isAlias = turnsPerFrameOf(analysis, best) <= kSafeShare * kMostTurnsPerFrame &&
                          turnsPerFrameOf(analysis, other) > kMostTurnsPerFrame;
     return isAlias ? Rivalry::Alias : Rivalry::Rival;
 }
