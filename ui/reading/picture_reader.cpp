@@ -1,8 +1,12 @@
 #include "ui/reading/picture_reader.h"
 
+#include <algorithm>
+#include <tuple>
+
 #include "core/intake/clip_record.h"
 #include "core/intake/find_clip.h"
 #include "core/pictures/decoded_frames.h"
+#include "core/pictures/reading_archive.h"
 #include "core/project/shot_reading.h"
 
 namespace ui::reading {
@@ -12,6 +16,10 @@ using core::pictures::ShotRequest;
 using core::project::ShotId;
 
 namespace {
+
+constexpr const char* kAheadSetting = "reading_ahead";
+constexpr const char* kOn = "on";
+constexpr const char* kOff = "off";
 
 /// Everything a job needs, so that it touches neither store nor widget.
 struct Task {
@@ -49,11 +57,21 @@ core::Result<PictureReading> run(const Task& task,
 }  // namespace
 
 PictureReader::PictureReader(core::project::Store& store, bridge::JobRunner& jobs, QObject* parent)
-    : QObject{parent}, m_store{store}, m_jobs{jobs} {}
+    : QObject{parent}, m_store{store}, m_jobs{jobs} {
+    m_listening =
+        store.listen([this](const core::project::Store::Change& change) { onStoreChange(change); });
+    const auto snapshot = store.snapshot();
+    const auto setting = snapshot->settings.find(kAheadSetting);
+    if (setting != snapshot->settings.end() && setting->second == kOn) {
+        setReadingAhead(true);
+    }
+}
 
 PictureReader::~PictureReader() {
-    if (m_running) {
-        m_jobs.cancel(m_running->job);
+    for (const auto& running : {m_running, m_ahead}) {
+        if (running) {
+            m_jobs.cancel(running->job);
+        }
     }
 }
 
@@ -61,12 +79,34 @@ std::shared_ptr<const PictureProposal> PictureReader::proposalOf(ShotId shot) co
     return m_proposals.value(shot.value);
 }
 
+bool PictureReader::isReading(ShotId shot) const noexcept {
+    return (m_running && m_running->shot == shot) || (m_ahead && m_ahead->shot == shot);
+}
+
+std::size_t PictureReader::shotsToGo() const noexcept {
+    return m_isReadingAhead ? m_queue.size() + (m_ahead ? 1 : 0) : 0;
+}
+
+std::optional<PictureReader::Outcome> PictureReader::kept(ShotId shot,
+                                                          const ShotRequest& request) const {
+    const auto archive = m_store.archiveOf(shot);
+    if (!archive || !archive.value() || archive.value()->key != core::pictures::keyOf(request)) {
+        return std::nullopt;
+    }
+    Outcome outcome = core::pictures::fromArchive(archive.value()->bytes);
+    if (!outcome) {
+        return std::nullopt;  // not whole: read again
+    }
+    return outcome;
+}
+
 void PictureReader::want(ShotId shot) {
     const auto request = core::pictures::requestOf(*m_store.snapshot(), shot);
     if (!request) {
         return;  // the card says what is missing
     }
-    if (m_running && m_running->shot == shot && m_running->request == request.value()) {
+    if ((m_running && m_running->is(shot, request.value())) ||
+        (m_ahead && m_ahead->is(shot, request.value()))) {
         return;
     }
     const auto known = proposalOf(shot);
@@ -78,42 +118,160 @@ void PictureReader::want(ShotId shot) {
         m_frames.reset();  // the job that was given up still uses them
         m_running.reset();
     }
-    start(shot, request.value());
-}
-
-void PictureReader::start(ShotId shot, const ShotRequest& request) {
-    auto task = taskFor(m_store, shot, request);
-    if (!task) {
-        m_proposals.insert(
-            shot.value, std::make_shared<PictureProposal>(PictureProposal{request, task.error()}));
+    if (auto outcome = kept(shot, request.value())) {
+        m_proposals.insert(shot.value, std::make_shared<PictureProposal>(
+                                           PictureProposal{request.value(), std::move(*outcome)}));
         Q_EMIT changed(shot);
         return;
     }
+    start(shot, request.value());
+}
+
+core::Result<bridge::JobRunner::JobId> PictureReader::startJob(const QString& title, ShotId shot,
+                                                               const ShotRequest& request,
+                                                               std::shared_ptr<Frames> frames,
+                                                               Home home) {
+    BOOST_OUTCOME_TRY(task, taskFor(m_store, shot, request));
+    return m_jobs.start<PictureReading>(
+        title,
+        [task = std::move(task), frames = std::move(frames)](bridge::JobContext& context) {
+            return run(task, *frames, context);
+        },
+        this,
+        [this, shot, request, home](const Outcome& outcome) {
+            (this->*home)(shot, request, outcome);
+        });
+}
+
+void PictureReader::start(ShotId shot, const ShotRequest& request) {
     if (!m_frames || m_framesOf != shot) {
         m_frames = std::make_shared<Frames>();
         m_framesOf = shot;
     }
-    const auto job = m_jobs.start<PictureReading>(
-        tr("Reading a shot from its pictures"),
-        [task = std::move(task).value(), frames = m_frames](bridge::JobContext& context) {
-            return run(task, *frames, context);
-        },
-        this,
-        [this, shot, request](const core::Result<PictureReading>& outcome) {
-            // A job that was given up comes home too; only the newest one counts.
-            if (m_running && m_running->shot == shot && m_running->request == request) {
-                comeHome(shot, outcome);
-            }
-        });
-    m_running = Running{shot, request, job};
+    const auto job = startJob(tr("Reading a shot from its pictures"), shot, request, m_frames,
+                              &PictureReader::comeHome);
+    if (!job) {
+        m_proposals.insert(
+            shot.value, std::make_shared<PictureProposal>(PictureProposal{request, job.error()}));
+        Q_EMIT changed(shot);
+        return;
+    }
+    m_running = Running{shot, request, job.value()};
     Q_EMIT changed(shot);
 }
 
-void PictureReader::comeHome(ShotId shot, const core::Result<PictureReading>& outcome) {
-    m_proposals.insert(shot.value, std::make_shared<PictureProposal>(
-                                       PictureProposal{m_running->request, outcome}));
-    m_running.reset();
+// A job that was given up comes home too; only the newest one counts.
+void PictureReader::comeHome(ShotId shot, const ShotRequest& request, const Outcome& outcome) {
+    if (m_running && m_running->is(shot, request)) {
+        m_running.reset();
+        record(shot, request, outcome);
+        readNext();
+    }
+}
+
+void PictureReader::record(ShotId shot, const ShotRequest& request, const Outcome& outcome) {
+    m_proposals.insert(shot.value,
+                       std::make_shared<PictureProposal>(PictureProposal{request, outcome}));
+    if (outcome && m_store.snapshot()->shots.find(shot) != nullptr) {
+        // When it cannot be kept it is read again some day, which is no loss worth a word.
+        const std::string key = core::pictures::keyOf(request);
+        if (m_store.noteArchive(shot, {key, core::pictures::toArchive(outcome.value())})) {
+            m_keptKeys.insert(shot.value, key);
+        }
+    }
     Q_EMIT changed(shot);
+}
+
+void PictureReader::setReadingAhead(bool on) {
+    if (on == m_isReadingAhead) {
+        return;
+    }
+    m_isReadingAhead = on;
+    std::ignore = m_store.noteSetting(kAheadSetting, on ? kOn : kOff);
+    m_queue.clear();
+    if (on) {
+        queueOpenShots();
+        readNext();
+    } else if (m_ahead) {
+        m_jobs.cancel(m_ahead->job);
+    }
+    Q_EMIT aheadChanged();
+}
+
+void PictureReader::onStoreChange(const core::project::Store::Change& change) {
+    if (!m_isReadingAhead) {
+        return;
+    }
+    if (change.allShots || change.clips || change.structure) {
+        queueOpenShots();
+    } else {
+        for (const ShotId id : change.shots) {
+            if (const auto* shot = change.snapshot->shots.find(id)) {
+                queueIfOpen(*shot);
+            }
+        }
+    }
+    readNext();
+}
+
+void PictureReader::queueIfOpen(const core::project::Shot& shot) {
+    const bool isQueued = std::find(m_queue.begin(), m_queue.end(), shot.id) != m_queue.end();
+    if (shot.standing == core::project::ShotStanding::Open && !isQueued) {
+        m_queue.push_back(shot.id);
+    }
+}
+
+void PictureReader::queueOpenShots() {
+    m_queue.clear();
+    const auto snapshot = m_store.snapshot();
+    for (const auto* shot : shotsInOrder(*snapshot)) {
+        if (shot->standing == core::project::ShotStanding::Open) {
+            m_queue.push_back(shot->id);
+        }
+    }
+}
+
+bool PictureReader::isKept(ShotId shot, const ShotRequest& request) {
+    if (!m_keptKeys.contains(shot.value)) {
+        const auto archive = m_store.archiveOf(shot);
+        m_keptKeys.insert(shot.value,
+                          archive && archive.value() ? archive.value()->key : std::string{});
+    }
+    return m_keptKeys.value(shot.value) == core::pictures::keyOf(request);
+}
+
+// What is kept already, or cannot be read, is passed over.
+void PictureReader::readNext() {
+    while (m_isReadingAhead && !m_running && !m_ahead && !m_queue.empty()) {
+        const ShotId shot = m_queue.front();
+        m_queue.pop_front();
+        const auto request = core::pictures::requestOf(*m_store.snapshot(), shot);
+        if (!request || isKept(shot, request.value())) {
+            continue;
+        }
+        const auto job =
+            startJob(tr("Reading ahead, %1 to go").arg(m_queue.size() + 1), shot, request.value(),
+                     std::make_shared<Frames>(), &PictureReader::comeHomeAhead);
+        if (job) {
+            m_ahead = Running{shot, request.value(), job.value()};
+            Q_EMIT changed(shot);
+        }
+    }
+    Q_EMIT aheadChanged();
+}
+
+void PictureReader::comeHomeAhead(ShotId shot, const ShotRequest& request, const Outcome& outcome) {
+    if (!m_ahead || !m_ahead->is(shot, request)) {
+        return;
+    }
+    m_ahead.reset();
+    record(shot, request, outcome);
+    const bool isCancelled = !outcome && outcome.error().code == core::ErrorCode::Cancelled;
+    if (isCancelled && m_isReadingAhead) {
+        setReadingAhead(false);  // by the tester, in the list of jobs
+        return;
+    }
+    readNext();
 }
 
 }  // namespace ui::reading

@@ -2,6 +2,7 @@
 
 #include <QHash>
 #include <QObject>
+#include <deque>
 #include <memory>
 #include <optional>
 
@@ -22,8 +23,9 @@ struct PictureProposal {
 };
 
 /// Reads shots from their pictures in the background, the one under review first, and keeps what
-/// came out. A shot whose clicks, range or clock have changed is read again; its decoded frames
-/// are kept for that. Confined to the thread of the store.
+/// came out in the project, so that nothing is read twice. A shot whose clicks, range or clock have
+/// changed is read again; the decoded frames of the one under review are kept for that. Confined to
+/// the thread of the store.
 class PictureReader : public QObject {
     Q_OBJECT
 
@@ -33,37 +35,74 @@ public:
     ~PictureReader() override;
 
     /// Starts reading this shot unless what is known is up to date. A reading of another shot that
-    /// has not ended is given up.
+    /// has not ended is given up, unless it is one read ahead.
     void want(core::project::ShotId shot);
     /// The newest, which may be of an earlier state of the shot. Null when there is none.
     [[nodiscard]] std::shared_ptr<const PictureProposal> proposalOf(
         core::project::ShotId shot) const;
-    [[nodiscard]] bool isReading(core::project::ShotId shot) const noexcept {
-        return m_running && m_running->shot == shot;
-    }
+    [[nodiscard]] bool isReading(core::project::ShotId shot) const noexcept;
+
+    /// While it is on, the open shots are read one after the other when nothing else is. Kept in
+    /// the project: it goes on when the project is opened again.
+    void setReadingAhead(bool on);
+    [[nodiscard]] bool isReadingAhead() const noexcept { return m_isReadingAhead; }
+    /// Open shots that it has not come to; zero when it is off.
+    [[nodiscard]] std::size_t shotsToGo() const noexcept;
 
 Q_SIGNALS:
     /// A reading has begun or ended.
     void changed(core::project::ShotId shot);
+    /// Reading ahead was turned on or off, or has come to another shot.
+    void aheadChanged();
 
 private:
     struct Running {
         core::project::ShotId shot;
         core::pictures::ShotRequest request;
         bridge::JobRunner::JobId job{};
+
+        [[nodiscard]] bool is(core::project::ShotId other,
+                              const core::pictures::ShotRequest& otherRequest) const {
+            return shot == other && request == otherRequest;
+        }
     };
     using Frames = std::shared_ptr<core::pictures::DecodedFrames>;
+    using Outcome = core::Result<core::pictures::PictureReading>;
+    using Home = void (PictureReader::*)(core::project::ShotId, const core::pictures::ShotRequest&,
+                                         const Outcome&);
 
     void start(core::project::ShotId shot, const core::pictures::ShotRequest& request);
-    void comeHome(core::project::ShotId shot,
-                  const core::Result<core::pictures::PictureReading>& outcome);
+    /// Errors: of the clip, when it cannot be read.
+    core::Result<bridge::JobRunner::JobId> startJob(const QString& title,
+                                                    core::project::ShotId shot,
+                                                    const core::pictures::ShotRequest& request,
+                                                    std::shared_ptr<Frames> frames, Home home);
+    void comeHome(core::project::ShotId shot, const core::pictures::ShotRequest& request,
+                  const Outcome& outcome);
+    void comeHomeAhead(core::project::ShotId shot, const core::pictures::ShotRequest& request,
+                       const Outcome& outcome);
+    void record(core::project::ShotId shot, const core::pictures::ShotRequest& request,
+                const Outcome& outcome);
+    [[nodiscard]] std::optional<Outcome> kept(core::project::ShotId shot,
+                                              const core::pictures::ShotRequest& request) const;
+    [[nodiscard]] bool isKept(core::project::ShotId shot,
+                              const core::pictures::ShotRequest& request);
+    void onStoreChange(const core::project::Store::Change& change);
+    void queueIfOpen(const core::project::Shot& shot);
+    void queueOpenShots();
+    void readNext();
 
     core::project::Store& m_store;
     bridge::JobRunner& m_jobs;
     std::optional<Running> m_running;
+    std::optional<Running> m_ahead;
+    bool m_isReadingAhead{false};
+    std::deque<core::project::ShotId> m_queue;
+    QHash<qint64, std::string> m_keptKeys;  ///< of archives in the project, as far as looked at
     QHash<qint64, std::shared_ptr<const PictureProposal>> m_proposals;
     std::shared_ptr<Frames> m_frames;  ///< of m_framesOf, filled by its job; one job at a time
     core::project::ShotId m_framesOf;
+    std::shared_ptr<void> m_listening;  // last: silent before the rest goes
 };
 
 }  // namespace ui::reading

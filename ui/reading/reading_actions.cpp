@@ -27,7 +27,7 @@ ReadingActions::ReadingActions(QWidget& screen) : QObject{&screen} {
     shorterRow->setIconText(QStringLiteral("−"));
     previousShot->setIconText(QStringLiteral("▴"));
     nextShot->setIconText(QStringLiteral("▾"));
-    for (QAction* toggle : {dial, holdStill, replay, doubtful, keys}) {
+    for (QAction* toggle : {dial, holdStill, replay, doubtful, readAhead, keys}) {
         toggle->setCheckable(true);
     }
     for (QAction* once :
@@ -48,6 +48,11 @@ void ReadingActions::addSteps(QWidget& screen) {
                        {Qt::Key_PageUp});
     nextShot =
         add(screen, "next_shot", tr("Next shot"), tr("Open the next shot"), {Qt::Key_PageDown});
+    nextUnread = add(screen, "next_unread", tr("Next unread"),
+                     tr("Open the next shot that is not decided"), {Qt::Key_N});
+    nextDoubtful =
+        add(screen, "next_doubtful", tr("Next doubtful"),
+            tr("Open the next shot that is marked as doubtful"), {Qt::SHIFT | Qt::Key_N});
 }
 
 void ReadingActions::addMarks(QWidget& screen) {
@@ -89,6 +94,10 @@ void ReadingActions::addViews(QWidget& screen) {
                     {Qt::Key_H});
     replay =
         add(screen, "replay", tr("Replay"), tr("Replay the reading in a loop"), {Qt::Key_Space});
+    readAhead = add(screen, "read_ahead", tr("Read ahead"),
+                    tr("Read all open shots from their pictures in the background; goes on when "
+                       "the project is opened again"),
+                    {Qt::CTRL | Qt::Key_R});
     keys = add(screen, "keys", tr("Keys"), tr("Show the keys of this screen"), {Qt::Key_F1});
 }
 

@@ -42,6 +42,9 @@ public:
     QAction* doubtful{};
     QAction* previousShot{};
     QAction* nextShot{};
+    QAction* nextUnread{};
+    QAction* nextDoubtful{};
+    QAction* readAhead{};
     QAction* keys{};
 
 private:

@@ -124,12 +124,31 @@ void ReadingScreen::connectActions() {
     on(m_actions.replay, [this](bool running) { m_replay.setRunning(running); });
     on(m_actions.previousShot, [this] { moveToShot(-1); });
     on(m_actions.nextShot, [this] { moveToShot(1); });
+    on(m_actions.nextUnread, [this] { moveToNext(ShotListModel::Filter::Unread); });
+    on(m_actions.nextDoubtful, [this] { moveToNext(ShotListModel::Filter::Doubtful); });
+    connectReadingAhead();
     connect(m_actions.keys, &QAction::toggled, this, &ReadingScreen::setKeysShown);
     connect(&m_replay, &ReplayLoop::runningChanged, m_actions.replay, &QAction::setChecked);
     connect(m_compare, &CompareView::modeChanged, this, [this] {
         const bool isOff = m_compare->mode() == CompareView::Mode::Off;
         m_sceneStack->setCurrentWidget(isOff ? static_cast<QWidget*>(m_scene) : m_compare);
     });
+}
+
+void ReadingScreen::connectReadingAhead() {
+    m_actions.readAhead->setVisible(m_pictureReader != nullptr);
+    if (m_pictureReader == nullptr) {
+        return;
+    }
+    m_strip->showReadAhead(*m_actions.readAhead);
+    const auto show = [this] {
+        m_actions.readAhead->setChecked(m_pictureReader->isReadingAhead());
+        m_strip->setShotsToGo(m_pictureReader->shotsToGo());
+    };
+    connect(m_pictureReader.get(), &PictureReader::aheadChanged, this, show);
+    connect(m_actions.readAhead, &QAction::triggered, this,
+            [this](bool on) { m_pictureReader->setReadingAhead(on); });
+    show();
 }
 
 void ReadingScreen::connectMarkActions() {
@@ -224,7 +243,7 @@ void ReadingScreen::showStatus() {
 void ReadingScreen::refreshActions() {
     const bool hasShot = m_desk.hasShot();
     for (QAction* action : m_actions.all()) {
-        action->setEnabled(hasShot || action == m_actions.keys);
+        action->setEnabled(hasShot || action == m_actions.keys || action == m_actions.readAhead);
     }
     m_actions.doubtful->setChecked(hasShot && m_desk.view().shot.doubtful);
     const bool hasFit = hasShot && m_desk.view().pictureReading() != nullptr;
@@ -237,6 +256,12 @@ void ReadingScreen::moveToShot(int step) {
         return;
     }
     if (const auto next = m_strip->model().neighbour(m_desk.view().shot.id, step)) {
+        openShot(*next);
+    }
+}
+
+void ReadingScreen::moveToNext(ShotListModel::Filter kind) {
+    if (const auto next = m_strip->model().nextOf(kind, m_desk.view().shot.id)) {
         openShot(*next);
     }
 }

@@ -12,6 +12,7 @@
 #include "ui/reading/reading_actions.h"
 #include "ui/reading/reading_desk.h"
 #include "ui/reading/replay_loop.h"
+#include "ui/reading/shot_list_model.h"
 
 class QSplitter;
 class QStackedWidget;
@@ -68,6 +69,7 @@ private:
     void build();
     [[nodiscard]] QWidget* buildMiddle();
     void connectActions();
+    void connectReadingAhead();
     void connectMarkActions();
     void connectDesk();
     bridge::FrameRequester::Clip openClip(const ShotView& view);
@@ -76,6 +78,7 @@ private:
     void refreshActions();
     void prepareNext();
     void moveToShot(int step);
+    void moveToNext(ShotListModel::Filter kind);
     void keepAndNext(bool (ReadingDesk::*keep)());
     void typeTurns(int digit);
     void stepRow(double factor);

@@ -14,8 +14,8 @@ ShotListModel::ShotListModel(const core::project::Store& store, QObject* parent)
     rebuild();
 }
 
-bool ShotListModel::passes(const Shot& shot) const {
-    switch (m_filter) {
+bool ShotListModel::passes(Filter filter, const Shot& shot) {
+    switch (filter) {
         case Filter::All:
             return true;
         case Filter::Unread:
@@ -39,7 +39,7 @@ void ShotListModel::rebuild() {
     m_order.clear();
     m_rows.clear();
     for (const Shot* shot : shotsInOrder(*m_snapshot)) {
-        if (passes(*shot)) {
+        if (passes(m_filter, *shot)) {
             m_rows.push_back(m_order.size());
         }
         m_order.push_back(shot->id);
@@ -89,6 +89,19 @@ std::optional<ShotId> ShotListModel::neighbour(ShotId shot, int step) const {
     }
     const auto here = std::lower_bound(m_rows.begin(), m_rows.end(), position);
     return here == m_rows.begin() ? std::nullopt : std::optional{m_order[*(here - 1)]};
+}
+
+std::optional<ShotId> ShotListModel::nextOf(Filter kind, ShotId shot) const {
+    const auto found = std::find(m_order.begin(), m_order.end(), shot);
+    const auto start = static_cast<std::size_t>(found - m_order.begin());
+    for (std::size_t step = 1; step < m_order.size(); ++step) {
+        const ShotId other = m_order[(start + step) % m_order.size()];
+        const Shot* candidate = m_snapshot->shots.find(other);
+        if (candidate != nullptr && passes(kind, *candidate)) {
+            return other;
+        }
+    }
+    return std::nullopt;
 }
 
 QString ShotListModel::toolTipOf(const Shot& shot, const QString& cell) const {

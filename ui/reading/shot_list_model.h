@@ -33,11 +33,15 @@ public:
     /// it is hidden itself. Absent at the end.
     [[nodiscard]] std::optional<core::project::ShotId> neighbour(core::project::ShotId shot,
                                                                  int step) const;
+    /// The next shot after this one of a kind, shown or not, past the last one from the first.
+    /// Absent when there is no other.
+    [[nodiscard]] std::optional<core::project::ShotId> nextOf(Filter kind,
+                                                              core::project::ShotId shot) const;
 
 private:
     void rebuild();
     [[nodiscard]] QString toolTipOf(const core::project::Shot& shot, const QString& cell) const;
-    [[nodiscard]] bool passes(const core::project::Shot& shot) const;
+    [[nodiscard]] static bool passes(Filter filter, const core::project::Shot& shot);
 
     const core::project::Store& m_store;
     core::project::SnapshotPtr m_snapshot;

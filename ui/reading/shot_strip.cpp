@@ -5,6 +5,7 @@
 #include <QListView>
 #include <QPainter>
 #include <QStyledItemDelegate>
+#include <QToolButton>
 #include <QVBoxLayout>
 
 #include "ui/reading/reading_look.h"
@@ -61,7 +62,8 @@ ShotStrip::ShotStrip(const core::project::Store& store, QWidget* parent)
       m_model{store},
       m_list{new QListView{this}},
       m_filter{new QComboBox{this}},
-      m_empty{new QLabel{this}} {
+      m_empty{new QLabel{this}},
+      m_toGo{new QLabel{this}} {
     auto* column = new QVBoxLayout{this};
     column->setContentsMargins(6, 6, 0, 6);
     column->setSpacing(6);
@@ -82,6 +84,7 @@ ShotStrip::ShotStrip(const core::project::Store& store, QWidget* parent)
     column->addWidget(m_filter);
     column->addWidget(m_empty, 1);
     column->addWidget(m_list, 1);
+    m_toGo->hide();
     connect(m_filter, &QComboBox::currentIndexChanged, this, [this](int at) {
         m_model.setFilter(static_cast<ShotListModel::Filter>(at));
         showCurrent();
@@ -93,6 +96,21 @@ ShotStrip::ShotStrip(const core::project::Store& store, QWidget* parent)
                 }
             });
     showEmptiness();
+}
+
+void ShotStrip::showReadAhead(QAction& readAhead) {
+    auto* row = new QHBoxLayout;
+    auto* button = new QToolButton{this};
+    button->setDefaultAction(&readAhead);
+    button->setFocusPolicy(Qt::TabFocus);
+    row->addWidget(button);
+    row->addWidget(m_toGo, 1);
+    static_cast<QVBoxLayout*>(layout())->addLayout(row);
+    m_toGo->show();
+}
+
+void ShotStrip::setShotsToGo(std::size_t count) {
+    m_toGo->setText(count > 0 ? tr("%1 to go").arg(count) : QString{});
 }
 
 void ShotStrip::setFilter(ShotListModel::Filter filter) {

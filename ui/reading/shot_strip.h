@@ -17,6 +17,10 @@ class ShotStrip : public QWidget {
 public:
     explicit ShotStrip(const core::project::Store& store, QWidget* parent = nullptr);
 
+    /// Puts the switch for reading ahead below the list.
+    void showReadAhead(QAction& readAhead);
+    void setShotsToGo(std::size_t count);
+
     [[nodiscard]] ShotListModel& model() noexcept { return m_model; }
     [[nodiscard]] QListView& list() noexcept { return *m_list; }
     void setFilter(ShotListModel::Filter filter);
@@ -37,6 +41,7 @@ private:
     QListView* m_list;
     QComboBox* m_filter;
     QLabel* m_empty;
+    QLabel* m_toGo;
     core::project::ShotId m_current;
     bool m_isShowing{false};
 };

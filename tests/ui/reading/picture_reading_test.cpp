@@ -112,5 +112,42 @@ TEST_F(PictureReadingTest, AClickOnTheBallReadsAgain) {
                 kRateError * trueRpm);
 }
 
+TEST_F(PictureReadingTest, WhatWasReadIsThereAtOnceInANewWindow) {
+    ASSERT_TRUE(waitForReading());
+    const double rpm = screen->desk().view().pictureReading()->rate->value.rpm;
+    const std::size_t tracked = screen->desk().view().pictureReading()->track.frames.size();
+    screen.reset();
+    screen = std::make_unique<ReadingScreen>(*store, *pictures, &jobs);
+    screen->openShot(shotId);
+    const auto* read = screen->desk().view().pictureReading();
+    ASSERT_NE(read, nullptr) << "it was read before";
+    EXPECT_EQ(read->rate->value.rpm, rpm);
+    EXPECT_EQ(read->track.frames.size(), tracked);
+    EXPECT_TRUE(jobs.jobs().isEmpty());
+}
+
+TEST_F(PictureReadingTest, ReadingAheadReadsTheOpenShotsAndIsRememberedWithTheProject) {
+    ASSERT_TRUE(waitForReading());
+    core::project::Session session = *store->snapshot()->sessions.begin();
+    session.exposureSeconds = 0.0011;  // what is known no longer holds
+    ASSERT_TRUE(store->changeSession(session));
+    screen.reset();
+    const std::string keyBefore = store->archiveOf(shotId).value()->key;
+    screen = std::make_unique<ReadingScreen>(*store, *pictures, &jobs);
+    screen->show();
+    ASSERT_TRUE(QTest::qWaitForWindowActive(screen.get(), kWaitMilliseconds));
+    QTest::keyClick(screen.get(), Qt::Key_R, Qt::ControlModifier);
+    EXPECT_TRUE(screen->actionSet().readAhead->isChecked());
+    ASSERT_TRUE(QTest::qWaitFor([&] { return store->archiveOf(shotId).value()->key != keyBefore; },
+                                kWaitMilliseconds));
+    screen = std::make_unique<ReadingScreen>(*store, *pictures, &jobs);
+    EXPECT_TRUE(screen->actionSet().readAhead->isChecked());
+    screen->openShot(shotId);
+    EXPECT_NE(screen->desk().view().pictureReading(), nullptr);
+    screen->actionSet().readAhead->trigger();
+    EXPECT_FALSE(screen->actionSet().readAhead->isChecked());
+    EXPECT_EQ(store->snapshot()->settings.at("reading_ahead"), "off");
+}
+
 }  // namespace
 }  // namespace ui::reading

@@ -47,6 +47,15 @@ TEST_F(ShotListModelTest, FiltersAndStillKnowsTheNeighboursOfAHiddenShot) {
     EXPECT_FALSE(model.neighbour(project.shot(0), -1).has_value());
 }
 
+TEST_F(ShotListModelTest, FindsTheNextOfAKindAlsoFromTheBeginningAgain) {
+    ASSERT_TRUE(project.store().setAside(project.shot(1), "mishit"));
+    ASSERT_TRUE(project.store().setDoubtful(project.shot(0), true));
+    using Filter = ShotListModel::Filter;
+    EXPECT_EQ(model.nextOf(Filter::Unread, project.shot(0)), project.shot(2));
+    EXPECT_EQ(model.nextOf(Filter::Doubtful, project.shot(2)), project.shot(0));
+    EXPECT_FALSE(model.nextOf(Filter::Doubtful, project.shot(0)).has_value());
+}
+
 TEST_F(ShotListModelTest, FollowsShotsThatGo) {
     const std::vector gone{project.shot(0)};
     ASSERT_TRUE(project.store().removeShots(gone));
