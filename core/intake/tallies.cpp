@@ -1,7 +1,7 @@
 #include "core/intake/tallies.h"
 
 #include <fstream>
-#include <iterator>
+#include <sstream>
 
 #include "core/base/expects.h"
 #include "core/intake/clip_clock_setting.h"
@@ -210,17 +210,23 @@ Result<ImportedTally> importTally(project::Store& store, project::SessionId sess
     return ImportedTally{tally.shots.size(), 0};
 }
 
-Result<TextTable> readTableFile(const std::filesystem::path& file) {
+Result<std::string> readTextFile(const std::filesystem::path& file) {
     std::error_code problem;
     if (!std::filesystem::is_regular_file(file, problem)) {
         return fail(ErrorCode::NotFound, "There is no file " + file.string() + ".");
     }
     std::ifstream stream{file, std::ios::binary};
-    const std::string text{std::istreambuf_iterator<char>{stream}, {}};
-    if (!stream) {
+    std::ostringstream text;
+    text << stream.rdbuf();
+    if (!stream.is_open() || stream.bad()) {
         return fail(ErrorCode::Unreadable,
                     file.string() + " cannot be read. Check that you may read it.");
     }
+    return text.str();
+}
+
+Result<TextTable> readTableFile(const std::filesystem::path& file) {
+    BOOST_OUTCOME_TRY(text, readTextFile(file));
     auto table = readTextTable(text);
     if (!table) {
         return fail(table.error().code, file.filename().string() + ": " + table.error().message);

@@ -107,6 +107,9 @@ Result<ImportedTally> importTally(project::Store& store, project::SessionId sess
                                   const TallyMapping& mapping,
                                   std::optional<timebase::CaptureRate> rate);
 
+/// The bytes of a file. Errors: NotFound, Unreadable.
+Result<std::string> readTextFile(const std::filesystem::path& file);
+
 /// The table in a file. Errors: NotFound, Unreadable, those of readTextTable() with the file's
 /// name.
 Result<TextTable> readTableFile(const std::filesystem::path& file);

@@ -65,9 +65,8 @@ void AdvicePanel::refresh() {
     }
     for (const auto& line : core::plan::adviceFor(m_desk.plan(), facts).lines) {
         // A sign and not a colour alone tells a warning.
-        lines << (line.isWarning
-                      ? QStringLiteral("⚠ %1").arg(QString::fromStdString(line.text))
-                      : bullet(line.text));
+        lines << (line.isWarning ? QStringLiteral("⚠ %1").arg(QString::fromStdString(line.text))
+                                 : bullet(line.text));
     }
     m_advice->setText(lines.join(QLatin1Char('\n')));
 }

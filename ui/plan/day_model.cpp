@@ -47,9 +47,7 @@ QVariant DayModel::data(const QModelIndex& index, int role) const {
             break;
     }
     if (isRest) {
-        return tr("%n minute(s)", nullptr, m_plan.restMinutes)
-            .replace(QStringLiteral("(s)"), m_plan.restMinutes == 1 ? QString{}
-                                                                    : QStringLiteral("s"));
+        return m_plan.restMinutes == 1 ? tr("1 minute") : tr("%1 minutes").arg(m_plan.restMinutes);
     }
     const QString name =
         QString::fromStdString(core::plan::implementLabel(m_plan, visit.implement));

@@ -104,8 +104,9 @@ bool ImplementModel::setData(const QModelIndex& index, const QVariant& value, in
     const auto row = static_cast<std::size_t>(index.row());
     const std::string text = value.toString().trimmed().toStdString();
     if (row >= m_implements.size()) {
-        return text.empty() ||
-               m_desk.change([&text](auto& plan) { plan.implements.push_back({text, {}, {}}); });
+        return text.empty() || m_desk.change([&text](auto& plan) {
+            plan.implements.push_back({text, {}, {}});
+        });
     }
     return m_desk.change([&](core::plan::Plan& plan) {
         auto& implement = plan.implements[row];
@@ -117,7 +118,8 @@ bool ImplementModel::setData(const QModelIndex& index, const QVariant& value, in
             const auto& column =
                 m_attributes[static_cast<std::size_t>(index.column() - kFirstAttribute)];
             implement.attributes[column] = text;
-            std::erase_if(implement.attributes, [](const auto& item) { return item.second.empty(); });
+            std::erase_if(implement.attributes,
+                          [](const auto& item) { return item.second.empty(); });
         }
     });
 }

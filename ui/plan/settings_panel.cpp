@@ -80,13 +80,13 @@ void bindNumber(PlanDesk& desk, QLineEdit* field, double scale,
     });
 }
 
-void bindCount(PlanDesk& desk, QSpinBox* box, int Plan::* member) {
+void bindCount(PlanDesk& desk, QSpinBox* box, int Plan::*member) {
     QObject::connect(box, &QSpinBox::valueChanged, box, [&desk, member](int value) {
         desk.change([member, value](Plan& plan) { plan.*member = value; });
     });
 }
 
-void bindText(PlanDesk& desk, QLineEdit* field, std::string Plan::* member) {
+void bindText(PlanDesk& desk, QLineEdit* field, std::string Plan::*member) {
     QObject::connect(field, &QLineEdit::editingFinished, field, [&desk, field, member] {
         desk.change([&](Plan& plan) { plan.*member = field->text().trimmed().toStdString(); });
     });
@@ -139,17 +139,19 @@ void SettingsPanel::makeShots() {
                             tr("Shots of every hitter with every implement"));
     m_shotsPerVisit = number("shots_per_visit", core::plan::kMaxShotsPerCell,
                              tr("Shots in a row before the implement changes"));
-    m_order = choice("order",
-                     {tr("random"), tr("implement by implement"), tr("balanced places (Latin square)"),
-                      tr("balanced places and neighbours (Williams)")},
-                     tr("So that fatigue and practice do not favour one implement"));
+    m_order =
+        choice("order",
+               {tr("random"), tr("implement by implement"), tr("balanced places (Latin square)"),
+                tr("balanced places and neighbours (Williams)")},
+               tr("So that fatigue and practice do not favour one implement"));
     m_seed = line("seed", {}, tr("The same seed gives the same order on every machine"));
     m_newSeed = new QPushButton{tr("Draw")};
     m_newSeed->setObjectName(QStringLiteral("new_seed"));
     m_newSeed->setShortcut(QKeySequence{Qt::CTRL | Qt::SHIFT | Qt::Key_D});
     m_newSeed->setToolTip(tr("Draws another order (Ctrl+Shift+D)"));
-    m_control = choice("control", {}, tr("Repeated by every hitter at start, middle and end, to see "
-                                         "a drift over the day"));
+    m_control = choice("control", {},
+                       tr("Repeated by every hitter at start, middle and end, to see "
+                          "a drift over the day"));
     m_controlShots = number("control_shots", core::plan::kMaxShotsPerCell,
                             tr("Control shots of every hitter, each time"));
     m_swings = number("swings", core::plan::kMaxPlannedShots,
@@ -174,8 +176,8 @@ void SettingsPanel::makeShots() {
 void SettingsPanel::makeBall() {
     m_ball = line("ball", tr("make, age, pressure"), tr("Which ball is filmed"));
     m_marking = choice("marking",
-                       {tr("three quarters dark"), tr("half dark"), tr("band (alike after half a turn)"),
-                        tr("band with one dot"), tr("other")},
+                       {tr("three quarters dark"), tr("half dark"),
+                        tr("band (alike after half a turn)"), tr("band with one dot"), tr("other")},
                        tr("How the ball is marked with the pen"));
     auto* form = group(tr("Ball"));
     form->addRow(tr("&Ball"), m_ball);
@@ -208,13 +210,15 @@ void SettingsPanel::connectFields() {
     bindCount(m_desk, m_controlShots, &Plan::controlShots);
     bindCount(m_desk, m_swings, &Plan::swingsBetweenRests);
     bindCount(m_desk, m_rest, &Plan::restMinutes);
-    bindNumber(m_desk, m_captureRate, 1.0,
-               [](Plan& plan) -> auto& { return plan.filming.captureFps; });
-    bindNumber(m_desk, m_exposure, kMillisecondsPerSecond,
-               [](Plan& plan) -> auto& { return plan.filming.exposureSeconds; });
-    bindNumber(m_desk, m_expected, 1.0,
-               [](Plan& plan) -> auto& { return plan.filming.expectedRpm; });
-    bindNumber(m_desk, m_scatter, 1.0, [](Plan& plan) -> auto& { return plan.assumedScatterRpm; });
+    bindNumber(
+        m_desk, m_captureRate, 1.0, [](Plan & plan) -> auto& { return plan.filming.captureFps; });
+    bindNumber(
+        m_desk, m_exposure, kMillisecondsPerSecond,
+        [](Plan & plan) -> auto& { return plan.filming.exposureSeconds; });
+    bindNumber(
+        m_desk, m_expected, 1.0, [](Plan & plan) -> auto& { return plan.filming.expectedRpm; });
+    bindNumber(
+        m_desk, m_scatter, 1.0, [](Plan & plan) -> auto& { return plan.assumedScatterRpm; });
     connect(m_hitters, &QLineEdit::editingFinished, this, &SettingsPanel::takeHitters);
     connect(m_step, &QLineEdit::editingFinished, this, &SettingsPanel::takeStep);
     connect(m_seed, &QLineEdit::editingFinished, this, &SettingsPanel::takeSeed);
