@@ -134,8 +134,9 @@ QWidget* PlanScreen::makeImplementBar() {
 
 QWidget* PlanScreen::makeTables() {
     m_implementView = planTable(m_implements, ImplementModel::kName, tr("Implements"));
-    m_implementView->setEditTriggers(QAbstractItemView::AllEditTriggers &
-                                     ~QAbstractItemView::CurrentChanged);
+    m_implementView->setEditTriggers(
+        QAbstractItemView::EditTriggers{QAbstractItemView::AllEditTriggers}.setFlag(
+            QAbstractItemView::CurrentChanged, false));
     m_dayView = planTable(m_day, DayModel::kImplement, tr("Order of the day"));
     m_dayView->setSelectionBehavior(QAbstractItemView::SelectRows);
     m_dayView->setShowGrid(false);

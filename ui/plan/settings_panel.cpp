@@ -48,13 +48,13 @@ QString shownNumber(const std::optional<double>& value, double scale = 1.0) {
     return value ? models::shortDecimal(*value * scale) : QString{};
 }
 
-void show(QLineEdit* field, const QString& text) {
+void put(QLineEdit* field, const QString& text) {
     if (field->text() != text) {
         field->setText(text);
     }
 }
 
-void show(QSpinBox* box, int value) {
+void put(QSpinBox* box, int value) {
     const QSignalBlocker quiet{box};
     box->setValue(value);
 }
@@ -272,35 +272,35 @@ void SettingsPanel::takeSeed() {
 
 void SettingsPanel::refresh() {
     const Plan& plan = m_desk.plan();
-    show(m_session, QString::fromStdString(plan.session));
+    put(m_session, QString::fromStdString(plan.session));
     QStringList hitters;
     for (const auto& hitter : plan.hitters) {
         hitters << QString::fromStdString(hitter);
     }
-    show(m_hitters, hitters.join(QStringLiteral(", ")));
-    show(m_shotsPerCell, plan.shotsPerCell);
-    show(m_shotsPerVisit, plan.shotsPerVisit);
+    put(m_hitters, hitters.join(QStringLiteral(", ")));
+    put(m_shotsPerCell, plan.shotsPerCell);
+    put(m_shotsPerVisit, plan.shotsPerVisit);
     m_shotsPerVisit->setEnabled(plan.order != core::plan::OrderKind::Blocked);
     m_order->setCurrentIndex(static_cast<int>(plan.order));
-    show(m_seed, QString::number(plan.seed));
+    put(m_seed, QString::number(plan.seed));
     m_control->clear();
     m_control->addItem(tr("none"));
     for (std::size_t i = 0; i < plan.implements.size(); ++i) {
         m_control->addItem(QString::fromStdString(core::plan::implementLabel(plan, i)));
     }
     m_control->setCurrentIndex(plan.control ? static_cast<int>(*plan.control) + 1 : 0);
-    show(m_controlShots, plan.controlShots);
+    put(m_controlShots, plan.controlShots);
     m_controlShots->setEnabled(plan.control.has_value());
-    show(m_swings, plan.swingsBetweenRests);
-    show(m_rest, plan.restMinutes);
-    show(m_ball, QString::fromStdString(plan.ball));
+    put(m_swings, plan.swingsBetweenRests);
+    put(m_rest, plan.restMinutes);
+    put(m_ball, QString::fromStdString(plan.ball));
     m_marking->setCurrentIndex(static_cast<int>(plan.marking));
-    show(m_captureRate, shownNumber(plan.filming.captureFps));
-    show(m_exposure, shownNumber(plan.filming.exposureSeconds, kMillisecondsPerSecond));
-    show(m_expected, shownNumber(plan.filming.expectedRpm));
-    show(m_scatter, shownNumber(plan.assumedScatterRpm));
+    put(m_captureRate, shownNumber(plan.filming.captureFps));
+    put(m_exposure, shownNumber(plan.filming.exposureSeconds, kMillisecondsPerSecond));
+    put(m_expected, shownNumber(plan.filming.expectedRpm));
+    put(m_scatter, shownNumber(plan.assumedScatterRpm));
     const auto step = core::findings::noticeableStep(*m_desk.snapshot());
-    show(m_step, step && step.value() ? models::shortDecimal(step.value()->rpm) : QString{});
+    put(m_step, step && step.value() ? models::shortDecimal(step.value()->rpm) : QString{});
 }
 
 }  // namespace ui::plan
