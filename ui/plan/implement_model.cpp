@@ -15,19 +15,27 @@ ImplementModel::ImplementModel(PlanDesk& desk, QObject* parent)
 
 void ImplementModel::refresh() {
     const core::plan::Plan& plan = m_desk.plan();
-    const bool isSameShape =
-        plan.implements.size() == m_implements.size() && plan.attributeNames == m_attributes;
-    if (!isSameShape) {
+    const int before = static_cast<int>(m_implements.size());
+    const int grown = static_cast<int>(plan.implements.size()) - before;
+    const bool isReset = grown < 0 || plan.attributeNames != m_attributes;
+    // Rows come in behind the empty one, which may be the one that is typed in.
+    if (isReset) {
         beginResetModel();
+    } else if (grown > 0) {
+        beginInsertRows({}, before + 1, before + grown);
     }
     m_implements = plan.implements;
     m_attributes = plan.attributeNames;
     m_control = plan.control;
-    if (!isSameShape) {
+    if (isReset) {
         endResetModel();
-    } else if (!m_implements.empty()) {
-        Q_EMIT dataChanged(index(0, 0), index(rowCount() - 1, columnCount() - 1));
+        return;
     }
+    if (grown > 0) {
+        endInsertRows();
+    }
+    Q_EMIT dataChanged(index(0, 0), index(rowCount() - 1, columnCount() - 1));
+    Q_EMIT headerDataChanged(Qt::Vertical, 0, rowCount() - 1);
 }
 
 int ImplementModel::rowCount(const QModelIndex& parent) const {
@@ -91,6 +99,9 @@ QVariant ImplementModel::headerData(int section, Qt::Orientation orientation, in
 }
 
 Qt::ItemFlags ImplementModel::flags(const QModelIndex& index) const {
+    if (!index.isValid()) {
+        return Qt::NoItemFlags;
+    }
     const bool isNew = index.row() == static_cast<int>(m_implements.size());
     return isNew && index.column() != kName
                ? Qt::ItemIsEnabled
