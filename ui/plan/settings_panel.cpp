@@ -62,9 +62,7 @@ void put(QSpinBox* box, int value) {
     box->setValue(value);
 }
 
-/// A field of a number that may be unknown:
-/// stored when it is left, refused when it is
-/// none.
+/// A field of a number that may be unknown: stored when it is left, refused when it is none.
 void bindNumber(PlanDesk& desk, QLineEdit* field, double scale,
                 std::function<std::optional<double>&(Plan&)> place) {
     QObject::connect(field, &QLineEdit::editingFinished, field, [&desk, field, scale, place] {
@@ -74,10 +72,7 @@ void bindNumber(PlanDesk& desk, QLineEdit* field, double scale,
         }
         const auto value = positiveNumber(field->text());
         if (!value) {
-            desk.say(QObject::tr("\"%1\" is not a "
-                                 "positive number. "
-                                 "Leave the field "
-                                 "empty if you do "
+            desk.say(QObject::tr("\"%1\" is not a positive number. Leave the field empty if you do "
                                  "not know.")
                          .arg(field->text()));
             return;
@@ -140,41 +135,30 @@ QLineEdit* SettingsPanel::line(const char* name, const QString& placeholder, con
 
 void SettingsPanel::makeShots() {
     m_session = line("session", tr("what the day is called"),
-                     tr("Stands on the shot list and on every "
-                        "slate card"));
+                     tr("Stands on the shot list and on every slate card"));
     m_hitters = line("hitters", tr("names with commas between"),
-                     tr("Who swings; several names with "
-                        "commas between them"));
+                     tr("Who swings; several names with commas between them"));
     m_shotsPerCell = number("shots_per_cell", core::plan::kMaxShotsPerCell,
-                            tr("Shots of every hitter with "
-                               "every implement"));
+                            tr("Shots of every hitter with every implement"));
     m_shotsPerVisit = number("shots_per_visit", core::plan::kMaxShotsPerCell,
-                             tr("Shots in a row before the "
-                                "implement changes"));
+                             tr("Shots in a row before the implement changes"));
     m_order =
         choice("order",
                {tr("random"), tr("implement by implement"), tr("balanced places (Latin square)"),
-                tr("balanced places and neighbours "
-                   "(Williams)")},
-               tr("So that fatigue and practice do not "
-                  "favour one implement"));
-    m_seed = line("seed", {},
-                  tr("The same seed gives the same "
-                     "order on every machine"));
+                tr("balanced places and neighbours (Williams)")},
+               tr("So that fatigue and practice do not favour one implement"));
+    m_seed = line("seed", {}, tr("The same seed gives the same order on every machine"));
     m_newSeed = new QPushButton{tr("Draw")};
     m_newSeed->setObjectName(QStringLiteral("new_seed"));
     m_newSeed->setShortcut(QKeySequence{Qt::CTRL | Qt::SHIFT | Qt::Key_D});
     m_newSeed->setToolTip(tr("Draws another order (Ctrl+Shift+D)"));
     m_control = choice("control", {},
-                       tr("Repeated by every hitter at "
-                          "start, middle and end, to see "
+                       tr("Repeated by every hitter at start, middle and end, to see "
                           "a drift over the day"));
     m_controlShots = number("control_shots", core::plan::kMaxShotsPerCell,
-                            tr("Control shots of every "
-                               "hitter, each time"));
+                            tr("Control shots of every hitter, each time"));
     m_swings = number("swings", core::plan::kMaxPlannedShots,
-                      tr("Swings of one hitter before a rest; "
-                         "twenty is common practice"));
+                      tr("Swings of one hitter before a rest; twenty is common practice"));
     m_rest = number("rest", 24 * 60, tr("Minutes of rest"));
     auto* seed = new QHBoxLayout;
     seed->addWidget(m_seed, 1);
@@ -197,8 +181,7 @@ void SettingsPanel::makeBall() {
     m_marking = choice("marking",
                        {tr("three quarters dark"), tr("half dark"),
                         tr("band (alike after half a turn)"), tr("band with one dot"), tr("other")},
-                       tr("How the ball is marked with the "
-                          "pen"));
+                       tr("How the ball is marked with the pen"));
     auto* form = group(tr("Ball"));
     form->addRow(tr("&Ball"), m_ball);
     form->addRow(tr("&Marking"), m_marking);
@@ -206,22 +189,14 @@ void SettingsPanel::makeBall() {
 
 void SettingsPanel::makeCamera() {
     const QString unknown = tr("not known");
-    m_captureRate = line("capture_rate", unknown,
-                         tr("Frames per second that the "
-                            "camera takes"));
-    m_exposure = line("exposure", unknown,
-                      tr("Milliseconds the shutter is "
-                         "open: 1 for 1/1000 s"));
-    m_expected = line("expected", unknown,
-                      tr("Spin you expect, in "
-                         "turns per minute"));
+    m_captureRate = line("capture_rate", unknown, tr("Frames per second that the camera takes"));
+    m_exposure = line("exposure", unknown, tr("Milliseconds the shutter is open: 1 for 1/1000 s"));
+    m_expected = line("expected", unknown, tr("Spin you expect, in turns per minute"));
     m_scatter = line("scatter", unknown,
-                     tr("Standard deviation from shot to shot "
-                        "that you expect; readings of this "
+                     tr("Standard deviation from shot to shot that you expect; readings of this "
                         "project go before it"));
     m_step = line("step", unknown,
-                  tr("Difference in spin that matters to a "
-                     "player; holds for the findings too"));
+                  tr("Difference in spin that matters to a player; holds for the findings too"));
     auto* form = group(tr("Camera and what shall be seen"));
     form->addRow(tr("Ca&pture rate, per s"), m_captureRate);
     form->addRow(tr("&Exposure, ms"), m_exposure);
@@ -294,9 +269,7 @@ void SettingsPanel::takeSeed() {
     if (isWhole) {
         m_desk.change([seed](Plan& plan) { plan.seed = seed; });
     } else {
-        m_desk.say(tr("The seed \"%1\" is not a "
-                      "whole number.")
-                       .arg(m_seed->text()));
+        m_desk.say(tr("The seed \"%1\" is not a whole number.").arg(m_seed->text()));
     }
 }
 
