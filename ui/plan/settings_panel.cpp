@@ -103,6 +103,7 @@ SettingsPanel::SettingsPanel(PlanDesk& desk, QWidget* parent) : QWidget{parent},
     makeShots();
     makeBall();
     makeCamera();
+    layout->addStretch();
     connectFields();
     connect(&desk, &PlanDesk::changed, this, &SettingsPanel::refresh);
     refresh();
@@ -142,11 +143,10 @@ void SettingsPanel::makeShots() {
                             tr("Shots of every hitter with every implement"));
     m_shotsPerVisit = number("shots_per_visit", core::plan::kMaxShotsPerCell,
                              tr("Shots in a row before the implement changes"));
-    m_order =
-        choice("order",
-               {tr("random"), tr("implement by implement"), tr("balanced places (Latin square)"),
-                tr("balanced places and neighbours (Williams)")},
-               tr("So that fatigue and practice do not favour one implement"));
+    m_order = choice("order",
+                     {tr("random"), tr("implement by implement"),
+                      tr("balanced places (Latin square)"), tr("balanced neighbours (Williams)")},
+                     tr("So that fatigue and practice do not favour one implement"));
     m_seed = line("seed", {}, tr("The same seed gives the same order on every machine"));
     m_newSeed = new QPushButton{tr("Draw")};
     m_newSeed->setObjectName(QStringLiteral("new_seed"));
