@@ -39,6 +39,7 @@ Q_SIGNALS:
     void statusChanged(const QString& text);
 
 private:
+    [[nodiscard]] static QString tableFilter();
     [[nodiscard]] QWidget* makeTables();
     [[nodiscard]] QWidget* makeFacts();
     [[nodiscard]] QWidget* makeImplementBar();
