@@ -20,7 +20,7 @@ int main(int argc, char** argv) {
     const QCommandLineOption look{QStringLiteral("appearance"),
                                   QStringLiteral("system, light or dark"), QStringLiteral("look")};
     const QCommandLineOption screen{QStringLiteral("screen"),
-                                    QStringLiteral("footage, reading or findings"),
+                                    QStringLiteral("plan, footage, reading or findings"),
                                     QStringLiteral("name")};
     parser.addOptions({look, screen});
     parser.process(application);
@@ -39,7 +39,8 @@ int main(int argc, char** argv) {
         parser.isSet(screen)) {
         using Screen = ui::shell::MainWindow::Screen;
         const QString name = parser.value(screen);
-        window.showScreen(name == QLatin1String("footage")    ? Screen::Footage
+        window.showScreen(name == QLatin1String("plan")       ? Screen::Plan
+                          : name == QLatin1String("footage")  ? Screen::Footage
                           : name == QLatin1String("findings") ? Screen::Findings
                                                               : Screen::Reading);
     }

@@ -10,6 +10,9 @@ int main(int argc, char** argv) {
     cli::addRead(program, chosen);
     cli::addAccuracy(program, chosen);
     cli::addDemo(program, chosen);
+    cli::addPlan(program, chosen);
+    cli::addAssign(program, chosen);
+    cli::addTallies(program, chosen);
     cli::addSummary(program, chosen);
     cli::addExport(program, chosen);
     cli::addPublish(program, chosen);

@@ -19,6 +19,10 @@ Result<const project::Clip*> clipIn(const project::Snapshot& snapshot, project::
 Result<std::filesystem::path> findClip(project::Store& store, project::ClipId id) {
     const auto snapshot = store.snapshot();
     BOOST_OUTCOME_TRY(clip, clipIn(*snapshot, id));
+    if (project::isTally(*clip)) {
+        return fail(ErrorCode::Unsupported,
+                    clip->path + " is a table of frame counts: there is no film to show.");
+    }
     BOOST_OUTCOME_TRY(found, project::locateClip(store.file(), *clip, media::fingerprint));
     if (found.isMoved) {
         BOOST_OUTCOME_TRY(store.setClipPath(id, project::pathToKeep(store.file(), found.file)));
@@ -30,7 +34,8 @@ std::vector<std::string> missingClips(const project::Snapshot& snapshot,
                                       const std::filesystem::path& projectFile) {
     std::vector<std::string> missing;
     for (const auto& clip : snapshot.clips) {
-        if (!project::locateClip(projectFile, clip, media::fingerprint)) {
+        if (!project::isTally(clip) &&
+            !project::locateClip(projectFile, clip, media::fingerprint)) {
             missing.push_back(clip.path);
         }
     }

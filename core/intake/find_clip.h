@@ -9,7 +9,8 @@
 namespace core::intake {
 
 /// The file of a clip. One that has moved within the project's folder is found by its content, and
-/// the new place is kept. Errors: those of project::locateClip and project::Store::setClipPath.
+/// the new place is kept. Errors: Unsupported for a tally; those of project::locateClip
+/// and project::Store::setClipPath.
 Result<std::filesystem::path> findClip(project::Store& store, project::ClipId clip);
 
 /// Paths of the clips whose file is nowhere under the project's folder.

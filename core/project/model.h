@@ -4,6 +4,7 @@
 #include <map>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "core/base/units.h"
@@ -75,6 +76,9 @@ struct ClipRemark {
     bool operator==(const ClipRemark&) const = default;
 };
 
+/// The container of a clip that is a table of frame counts.
+inline constexpr std::string_view kTallyContainer = "tally";
+
 /// One video file.
 struct Clip {
     ClipId id;
@@ -95,6 +99,9 @@ struct Clip {
     std::optional<ClockSetting> clock;  ///< absent while evidence conflicts or is missing
     std::vector<ClipRemark> remarks;
 };
+
+/// Whether the clip is no film but a table of frame counts (FORMAT.md R24): there are no pictures.
+[[nodiscard]] bool isTally(const Clip& clip) noexcept;
 
 /// Time stamps of a clip, loaded on demand.
 struct ClipFrames {

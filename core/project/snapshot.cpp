@@ -19,6 +19,10 @@ void sortByFilm(std::vector<const Shot*>& shots) {
 
 }  // namespace
 
+bool isTally(const Clip& clip) noexcept {
+    return clip.container == kTallyContainer;
+}
+
 const plan::Plan& planOf(const Snapshot& snapshot) {
     static const plan::Plan kNothingPlanned;
     return snapshot.plans.isEmpty() ? kNothingPlanned : snapshot.plans.begin()->plan;

@@ -327,7 +327,7 @@ void FootageScreen::openChosenClip() {
     const auto file = core::intake::findClip(m_store, *clip);
     if (!file) {
         m_preview->showText(QString::fromStdString(file.error().message));
-        m_pointAt->show();
+        m_pointAt->setVisible(!core::project::isTally(*record));
         return;
     }
     m_open = m_pictures.openClip(file.value(), core::intake::indexOf(*record, *frames.value()));

@@ -18,6 +18,7 @@
 #include "core/demo/demo_project.h"
 #include "ui/findings/findings_screen.h"
 #include "ui/footage/footage_screen.h"
+#include "ui/plan/plan_screen.h"
 #include "ui/reading/reading_screen.h"
 #include "ui/shell/cautions.h"
 #include "ui/shell/jobs_button.h"
@@ -83,19 +84,23 @@ QAction* MainWindow::action(const QString& name, const QString& text, const QKey
 }
 
 void MainWindow::makeActions() {
+    m_planAction = action(QStringLiteral("screen.plan"), QStringLiteral("Plan"),
+                          QKeySequence{Qt::CTRL | Qt::Key_1},
+                          QStringLiteral("The filming day: implements, hitters, order, cards"));
     m_footageAction =
         action(QStringLiteral("screen.footage"), QStringLiteral("Footage"),
-               QKeySequence{Qt::CTRL | Qt::Key_1}, QStringLiteral("Clips, clocks and shots"));
+               QKeySequence{Qt::CTRL | Qt::Key_2}, QStringLiteral("Clips, clocks and shots"));
     m_readingAction =
         action(QStringLiteral("screen.reading"), QStringLiteral("Reading"),
-               QKeySequence{Qt::CTRL | Qt::Key_2}, QStringLiteral("One shot after the other"));
+               QKeySequence{Qt::CTRL | Qt::Key_3}, QStringLiteral("One shot after the other"));
     m_findingsAction =
         action(QStringLiteral("screen.findings"), QStringLiteral("Findings"),
-               QKeySequence{Qt::CTRL | Qt::Key_3}, QStringLiteral("Spin rates per implement"));
-    for (QAction* screen : {m_footageAction, m_readingAction, m_findingsAction}) {
+               QKeySequence{Qt::CTRL | Qt::Key_4}, QStringLiteral("Spin rates per implement"));
+    for (QAction* screen : {m_planAction, m_footageAction, m_readingAction, m_findingsAction}) {
         screen->setCheckable(true);
         m_screenActions->addAction(screen);
     }
+    connect(m_planAction, &QAction::triggered, this, [this] { showScreen(Screen::Plan); });
     connect(m_footageAction, &QAction::triggered, this, [this] { showScreen(Screen::Footage); });
     connect(m_readingAction, &QAction::triggered, this, [this] { showScreen(Screen::Reading); });
     connect(m_findingsAction, &QAction::triggered, this, [this] { showScreen(Screen::Findings); });
@@ -189,14 +194,18 @@ void MainWindow::makeMenus() {
 
 void MainWindow::makeScreens() {
     auto& store = *m_workspace.store;
+    m_plan = new plan::PlanScreen{store, *m_jobs};
     m_footage = new footage::FootageScreen{store, *m_workspace.pictures, *m_jobs};
     m_reading = new reading::ReadingScreen{store, *m_workspace.pictures, m_jobs};
     m_findings = new findings::FindingsScreen{store, *m_jobs};
-    for (QWidget* screen : std::initializer_list<QWidget*>{m_footage, m_reading, m_findings}) {
+    for (QWidget* screen :
+         std::initializer_list<QWidget*>{m_plan, m_footage, m_reading, m_findings}) {
         m_pages->addWidget(screen);
     }
     connect(m_footage, &footage::FootageScreen::shotActivated, this, &MainWindow::openShot);
     connect(m_findings, &findings::FindingsScreen::shotActivated, this, &MainWindow::openShot);
+    connect(m_plan, &plan::PlanScreen::statusChanged, this,
+            [this](const QString& text) { setStatus(m_plan, text); });
     connect(m_footage, &footage::FootageScreen::statusChanged, this,
             [this](const QString& text) { setStatus(m_footage, text); });
     connect(m_reading, &reading::ReadingScreen::statusChanged, this,
@@ -223,7 +232,9 @@ bool MainWindow::openProject(const std::filesystem::path& file) {
     m_projectName->setToolTip(QString::fromStdString(file.string()));
     refreshActions();
     const auto snapshot = m_workspace.store->snapshot();
-    if (snapshot->shots.isEmpty()) {
+    if (snapshot->clips.isEmpty()) {
+        showScreen(Screen::Plan);
+    } else if (snapshot->shots.isEmpty()) {
         showScreen(Screen::Footage);
     } else {
         m_reading->openShot(core::project::shotsInOrder(*snapshot).front()->id);
@@ -239,6 +250,7 @@ void MainWindow::closeProject() {
     delete std::exchange(m_findings, nullptr);
     delete std::exchange(m_reading, nullptr);
     delete std::exchange(m_footage, nullptr);
+    delete std::exchange(m_plan, nullptr);
     m_workspace.pictures.reset();
     m_workspace.frames.reset();
     m_workspace.store.reset();
@@ -253,6 +265,10 @@ void MainWindow::showScreen(Screen screen) {
         return;
     }
     switch (screen) {
+        case Screen::Plan:
+            m_pages->setCurrentWidget(m_plan);
+            m_planAction->setChecked(true);
+            break;
         case Screen::Footage:
             m_pages->setCurrentWidget(m_footage);
             m_footageAction->setChecked(true);

@@ -21,6 +21,9 @@ class FootageScreen;
 namespace ui::findings {
 class FindingsScreen;
 }
+namespace ui::plan {
+class PlanScreen;
+}
 namespace ui::reading {
 class ReadingScreen;
 }
@@ -43,7 +46,7 @@ public:
     /// Shows the start page.
     void closeProject();
 
-    enum class Screen { Footage, Reading, Findings };
+    enum class Screen { Plan, Footage, Reading, Findings };
     void showScreen(Screen screen);
     [[nodiscard]] core::project::Store* store() const noexcept { return m_workspace.store.get(); }
 
@@ -77,12 +80,14 @@ private:
     QAction* m_readerPlace{};  ///< shows and hides the reader in the bar
     QLabel* m_status;
     QActionGroup* m_screenActions;
+    QAction* m_planAction{};
     QAction* m_footageAction{};
     QAction* m_readingAction{};
     QAction* m_findingsAction{};
     QAction* m_undo{};
     QAction* m_redo{};
     QAction* m_close{};
+    plan::PlanScreen* m_plan{};
     footage::FootageScreen* m_footage{};
     reading::ReadingScreen* m_reading{};
     findings::FindingsScreen* m_findings{};

@@ -1,0 +1,163 @@
+#include <filesystem>
+#include <fstream>
+#include <iostream>
+#include <memory>
+#include <nlohmann/json.hpp>
+
+#include "app/cli/command.h"
+#include "core/findings/settings.h"
+#include "core/intake/planned_cells.h"
+#include "core/intake/tallies.h"
+#include "core/plan/advice.h"
+#include "core/plan/implement_table.h"
+#include "core/plan/print.h"
+#include "core/plan/schedule.h"
+#include "core/project/store.h"
+
+namespace cli {
+namespace {
+
+using core::Result;
+using Json = nlohmann::ordered_json;
+
+struct PlanOptions {
+    std::string project;
+    std::string implements;
+    std::vector<std::string> hitters;
+    std::string shotList;
+    std::string cards;
+    bool overwrite{};
+    bool json{};
+};
+
+Result<void> writePdf(const std::string& file, const Result<std::string>& pdf, bool mayOverwrite) {
+    BOOST_OUTCOME_TRY(content, pdf);
+    if (!mayOverwrite && std::filesystem::exists(file)) {
+        return core::fail(core::ErrorCode::WriteFailed,
+                          file + " exists already. Choose another name, or give --overwrite.");
+    }
+    std::ofstream stream{file, std::ios::binary};
+    stream << content;
+    stream.flush();
+    if (!stream) {
+        return core::fail(core::ErrorCode::WriteFailed,
+                          file + " cannot be written. Check the folder and the free space.");
+    }
+    return core::ok();
+}
+
+/// What the command line adds to the plan.
+Result<void> changePlan(core::project::Store& store, const PlanOptions& options) {
+    core::plan::Plan plan = planOf(*store.snapshot());
+    if (!options.implements.empty()) {
+        BOOST_OUTCOME_TRY(text, core::intake::readTextFile(options.implements));
+        const auto table = core::plan::implementsFromText(text);
+        if (!table) {
+            return core::fail(table.error().code,
+                              options.implements + ": " + table.error().message);
+        }
+        core::plan::addToPlan(plan, table.value());
+    }
+    for (const auto& hitter : options.hitters) {
+        if (std::find(plan.hitters.begin(), plan.hitters.end(), hitter) == plan.hitters.end()) {
+            plan.hitters.push_back(hitter);
+        }
+    }
+    return plan == planOf(*store.snapshot()) ? Result<void>{core::ok()}
+                                             : core::intake::keepPlan(store, plan);
+}
+
+Result<core::plan::Advice> adviceOf(const core::project::Snapshot& snapshot) {
+    BOOST_OUTCOME_TRY(step, core::findings::noticeableStep(snapshot));
+    core::plan::AdviceFacts facts;
+    if (step) {
+        facts.noticeableStepRpm = step->rpm;
+    }
+    facts.measuredScatterRpm = core::intake::measuredScatterRpm(snapshot);
+    return core::plan::adviceFor(planOf(snapshot), facts);
+}
+
+Json visitJson(const core::plan::Plan& plan, const core::plan::Visit& visit) {
+    if (visit.kind == core::plan::Visit::Kind::Rest) {
+        return {{"rest_minutes", plan.restMinutes}, {"hitter", plan.hitters[visit.hitter]}};
+    }
+    return {{"first_shot", visit.firstShot},
+            {"shots", visit.shots},
+            {"hitter", plan.hitters[visit.hitter]},
+            {"implement", core::plan::implementLabel(plan, visit.implement)},
+            {"control", visit.isControl}};
+}
+
+void printText(const core::plan::Plan& plan, const core::plan::Schedule& schedule,
+               const core::plan::Advice& advice) {
+    for (const auto& visit : schedule.visits) {
+        if (visit.kind == core::plan::Visit::Kind::Rest) {
+            std::cout << "rest  " << plan.hitters[visit.hitter] << ", " << plan.restMinutes
+                      << " min\n";
+        } else {
+            std::cout << visit.firstShot << '-' << visit.firstShot + visit.shots - 1 << "  "
+                      << plan.hitters[visit.hitter] << "  "
+                      << core::plan::implementLabel(plan, visit.implement)
+                      << (visit.isControl ? "  control" : "") << '\n';
+        }
+    }
+    for (const auto& remark : schedule.remarks) {
+        std::cout << remark << '\n';
+    }
+    for (const auto& line : advice.lines) {
+        std::cout << (line.isWarning ? "! " : "") << line.text << '\n';
+    }
+}
+
+Result<void> runPlan(const PlanOptions& options) {
+    BOOST_OUTCOME_TRY(store, core::project::Store::open(options.project));
+    BOOST_OUTCOME_TRY(changePlan(*store, options));
+    const auto snapshot = store->snapshot();
+    const core::plan::Plan& plan = planOf(*snapshot);
+    BOOST_OUTCOME_TRY(schedule, core::plan::scheduleOf(plan));
+    BOOST_OUTCOME_TRY(advice, adviceOf(*snapshot));
+    if (!options.shotList.empty()) {
+        BOOST_OUTCOME_TRY(
+            writePdf(options.shotList, core::plan::shotListPdf(plan), options.overwrite));
+    }
+    if (!options.cards.empty()) {
+        BOOST_OUTCOME_TRY(
+            writePdf(options.cards, core::plan::slateCardsPdf(plan), options.overwrite));
+    }
+    if (!options.json) {
+        printText(plan, schedule, advice);
+        return core::ok();
+    }
+    Json json{{"plan", Json::parse(core::plan::planToJson(plan))},
+              {"shots", schedule.shots},
+              {"visits", Json::array()},
+              {"remarks", schedule.remarks},
+              {"advice", Json::array()}};
+    for (const auto& visit : schedule.visits) {
+        json["visits"].push_back(visitJson(plan, visit));
+    }
+    for (const auto& line : advice.lines) {
+        json["advice"].push_back(Json{{"text", line.text}, {"warning", line.isWarning}});
+    }
+    std::cout << json.dump(2) << '\n';
+    return core::ok();
+}
+
+}  // namespace
+
+void addPlan(CLI::App& program, Action& chosen) {
+    auto options = std::make_shared<PlanOptions>();
+    CLI::App* command = program.add_subcommand(
+        "plan", "The plan of the filming day: its order, advice, shot list and slate cards.");
+    command->add_option("project", options->project, "project file (.turnmark)")->required();
+    command->add_option("--implements", options->implements,
+                        "add the implements of this table (CSV or TSV with a header) to the plan");
+    command->add_option("--hitter", options->hitters, "add a hitter to the plan; may be repeated");
+    command->add_option("--pdf", options->shotList, "write the shot list to this PDF");
+    command->add_option("--cards", options->cards, "write one slate card a cell to this PDF");
+    command->add_flag("--overwrite", options->overwrite, "replace PDF files that are there");
+    command->add_flag("--json", options->json, "answer as JSON");
+    command->callback([options, &chosen] { chosen = [options] { return runPlan(*options); }; });
+}
+
+}  // namespace cli

@@ -1,0 +1,56 @@
+#include "core/intake/film_order.h"
+
+#include <chrono>
+#include <tuple>
+
+#include "core/intake/find_clip.h"
+
+namespace core::intake {
+
+Result<std::vector<project::ClipId>> filmOrder(project::Store& store, project::SessionId session) {
+    struct Film {
+        std::int64_t changedSecond;
+        std::string path;
+        project::ClipId clip;
+    };
+    const auto snapshot = store.snapshot();
+    if (snapshot->sessions.find(session) == nullptr) {
+        return fail(ErrorCode::NotFound, "The session is no longer in the project.");
+    }
+    std::vector<Film> films;
+    for (const auto& clip : snapshot->clips) {
+        if (clip.session != session || project::isTally(clip)) {
+            continue;
+        }
+        BOOST_OUTCOME_TRY(file, findClip(store, clip.id));
+        std::error_code problem;
+        const auto changed = std::filesystem::last_write_time(file, problem);
+        if (problem) {
+            return fail(ErrorCode::NotFound, "The time of " + file.string() +
+                                                 " cannot be read: " + problem.message() + ".");
+        }
+        films.push_back(
+            {std::chrono::duration_cast<std::chrono::seconds>(changed.time_since_epoch()).count(),
+             clip.path, clip.id});
+    }
+    std::sort(films.begin(), films.end(), [](const Film& a, const Film& b) {
+        return std::tie(a.changedSecond, a.path) < std::tie(b.changedSecond, b.path);
+    });
+    std::vector<project::ClipId> order;
+    for (const Film& film : films) {
+        order.push_back(film.clip);
+    }
+    return order;
+}
+
+std::vector<const project::Shot*> shotsInFilmOrder(const project::Snapshot& snapshot,
+                                                   const std::vector<project::ClipId>& clips) {
+    std::vector<const project::Shot*> shots;
+    for (const auto clip : clips) {
+        const auto ofClip = project::shotsOfClip(snapshot, clip);
+        shots.insert(shots.end(), ofClip.begin(), ofClip.end());
+    }
+    return shots;
+}
+
+}  // namespace core::intake

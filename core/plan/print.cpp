@@ -1,0 +1,247 @@
+#include "core/plan/print.h"
+
+#include <fmt/format.h>
+
+#include "core/plan/cautions.h"
+#include "core/plan/pdf_pages.h"
+#include "core/plan/schedule.h"
+#include "core/plan/slate.h"
+
+namespace core::plan {
+namespace {
+
+constexpr double kRowTextPt = 10.0;
+constexpr double kRowPadPt = 4.0;
+constexpr double kBoxPt = 11.0;
+constexpr double kBoxStepPt = 15.0;
+constexpr int kBoxesPerLine = 10;
+constexpr double kFootPt = 16.0;
+constexpr double kPointsPerMillimetre = 72.0 / 25.4;
+
+// Columns of the shot list, from the left margin.
+constexpr double kNumberWidthPt = 58.0;
+constexpr double kHitterWidthPt = 96.0;
+constexpr double kImplementWidthPt = 188.0;
+constexpr double kColumnGapPt = 6.0;
+constexpr double kBoxesLeftPt = kNumberWidthPt + kHitterWidthPt + kImplementWidthPt;
+
+std::string titleOf(const Plan& plan, const char* what) {
+    return plan.session.empty() ? std::string{what} : fmt::format("{}: {}", what, plan.session);
+}
+
+std::string counted(std::size_t count, const char* what) {
+    return fmt::format("{} {}{}", count, what, count == 1 ? "" : "s");
+}
+
+std::string summaryOf(const Plan& plan, const Schedule& schedule) {
+    std::string text = fmt::format("{}, {}, {} per cell: {}. Order: {}; seed {}.",
+                                   counted(plan.implements.size(), "implement"),
+                                   counted(plan.hitters.size(), "hitter"),
+                                   counted(static_cast<std::size_t>(plan.shotsPerCell), "shot"),
+                                   counted(static_cast<std::size_t>(schedule.shots), "shot"),
+                                   orderWords(plan.order), plan.seed);
+    if (plan.control) {
+        text += fmt::format(" Control: {}, {} by every hitter at start, middle and end.",
+                            implementLabel(plan, *plan.control),
+                            counted(static_cast<std::size_t>(plan.controlShots), "shot"));
+    }
+    for (std::size_t i = 0; i < plan.hitters.size(); ++i) {
+        text += fmt::format(" {} swings {} times.", plan.hitters[i], schedule.swingsPerHitter[i]);
+    }
+    return text;
+}
+
+/// The shot list, row under row.
+class ShotList {
+public:
+    ShotList(const Plan& plan, const Schedule& schedule)
+        : m_plan{plan}, m_schedule{schedule}, m_pages{titleOf(plan, "Shot list")} {}
+
+    Result<std::string> write() {
+        heading();
+        columnHeads();
+        for (const Visit& visit : m_schedule.visits) {
+            visit.kind == Visit::Kind::Rest ? rest(visit) : shots(visit);
+        }
+        foot();
+        return m_pages.finish();
+    }
+
+private:
+    void say(const std::string& text, TextLook look, double after) {
+        look.widthPt = PdfPages::kTextWidthPt;
+        ensureRoom(m_pages.heightOf(text, look));
+        m_y += m_pages.text(PdfPages::kMarginPt, m_y, text, look) + after;
+    }
+
+    void heading() {
+        say(titleOf(m_plan, "Shot list"), {18.0, true}, 6.0);
+        say(summaryOf(m_plan, m_schedule), {9.5}, 3.0);
+        say(fmt::format("Ball: {}{}marked {}.", m_plan.ball, m_plan.ball.empty() ? "" : "; ",
+                        markingWords(m_plan.marking)),
+            {9.5}, 6.0);
+        for (const auto& remark : m_schedule.remarks) {
+            say(remark, {8.5, false, 0.0, false, 0.3}, 3.0);
+        }
+        say("Before anybody swings", {10.0, true}, 2.0);
+        for (const auto& caution : filmingCautions()) {
+            say("• " + caution, {9.5}, 2.0);
+        }
+        m_y += 6.0;
+    }
+
+    void columnHeads() {
+        const double left = PdfPages::kMarginPt;
+        const TextLook look{8.5, true};
+        m_pages.text(left, m_y, "Shots", look);
+        m_pages.text(left + kNumberWidthPt, m_y, "Hitter", look);
+        m_pages.text(left + kNumberWidthPt + kHitterWidthPt, m_y, "Implement", look);
+        m_pages.text(left + kBoxesLeftPt, m_y, "Tick each shot", look);
+        m_y += 13.0;
+        m_pages.rule(left, m_y, PdfPages::kTextWidthPt);
+    }
+
+    void foot() {
+        m_pages.text(PdfPages::kMarginPt, PdfPages::kHeightPt - PdfPages::kMarginPt + 8.0,
+                     fmt::format("{}, page {}", titleOf(m_plan, "Shot list"), m_page),
+                     {7.5, false, 0.0, false, 0.4});
+    }
+
+    void ensureRoom(double heightPt) {
+        if (m_y + heightPt <= PdfPages::kHeightPt - PdfPages::kMarginPt - kFootPt) {
+            return;
+        }
+        foot();
+        m_pages.turn();
+        ++m_page;
+        m_y = PdfPages::kMarginPt;
+        columnHeads();
+    }
+
+    void rest(const Visit& visit) {
+        const double height = kRowTextPt + 2.0 * kRowPadPt + 2.0;
+        ensureRoom(height);
+        m_pages.shade(PdfPages::kMarginPt, m_y, PdfPages::kTextWidthPt, height);
+        m_pages.fittedLine(
+            PdfPages::kMarginPt + kNumberWidthPt, m_y + kRowPadPt,
+            fmt::format("{} rests for {} before going on.", m_plan.hitters[visit.hitter],
+                        counted(static_cast<std::size_t>(m_plan.restMinutes), "minute")),
+            {kRowTextPt, true, PdfPages::kTextWidthPt - kNumberWidthPt});
+        m_y += height;
+    }
+
+    void shots(const Visit& visit) {
+        const auto& implement = m_plan.implements[visit.implement];
+        std::string name = implementLabel(m_plan, visit.implement);
+        if (name == implement.name && !implement.condition.empty()) {
+            name += fmt::format(" ({})", implement.condition);
+        }
+        name += visit.isControl ? ", control" : "";
+        const TextLook hitterLook{kRowTextPt, false, kHitterWidthPt - kColumnGapPt};
+        const TextLook nameLook{kRowTextPt, false, kImplementWidthPt - kColumnGapPt};
+        const std::string& hitter = m_plan.hitters[visit.hitter];
+        const int boxLines = (visit.shots + kBoxesPerLine - 1) / kBoxesPerLine;
+        const double height =
+            2.0 * kRowPadPt + std::max({m_pages.heightOf(hitter, hitterLook),
+                                        m_pages.heightOf(name, nameLook), boxLines * kBoxStepPt});
+        ensureRoom(height);
+        const double left = PdfPages::kMarginPt;
+        const double y = m_y + kRowPadPt;
+        const int last = visit.firstShot + visit.shots - 1;
+        m_pages.text(
+            left, y,
+            visit.shots == 1 ? std::to_string(last) : fmt::format("{}–{}", visit.firstShot, last),
+            {kRowTextPt});
+        m_pages.text(left + kNumberWidthPt, y, hitter, hitterLook);
+        m_pages.text(left + kNumberWidthPt + kHitterWidthPt, y, name, nameLook);
+        for (int i = 0; i < visit.shots; ++i) {
+            m_pages.box(left + kBoxesLeftPt + (i % kBoxesPerLine) * kBoxStepPt,
+                        y + 1.0 + (i / kBoxesPerLine) * kBoxStepPt, kBoxPt);
+        }
+        m_y += height;
+        m_pages.rule(left, m_y, PdfPages::kTextWidthPt);
+    }
+
+    const Plan& m_plan;
+    const Schedule& m_schedule;
+    PdfPages m_pages;
+    double m_y{PdfPages::kMarginPt};
+    int m_page{1};
+};
+
+void drawCard(PdfPages& pages, const SlateCard& card, const QrCode& code) {
+    constexpr double kCodePt = 165.0 * kPointsPerMillimetre;
+    double y = PdfPages::kMarginPt / 2.0;
+    pages.code((PdfPages::kWidthPt - kCodePt) / 2.0, y, kCodePt, code);
+    y += kCodePt + 4.0;
+    const double left = PdfPages::kMarginPt;
+    const double width = PdfPages::kTextWidthPt;
+    y += pages.fittedLine(left, y, card.implement, {46.0, true, width, true});
+    if (!card.condition.empty()) {
+        y += pages.fittedLine(left, y, card.condition, {26.0, false, width, true});
+    }
+    y += 6.0;
+    y += pages.fittedLine(left, y, "hitter: " + card.hitter, {36.0, true, width, true});
+    if (!card.session.empty()) {
+        y += 6.0;
+        pages.fittedLine(left, y, card.session, {18.0, false, width, true, 0.25});
+    }
+    pages.text(left, PdfPages::kHeightPt - PdfPages::kMarginPt + 4.0,
+               "Hold this card flat and still in view for two seconds, then film the shots it "
+               "names. One card at a time.",
+               {8.5, false, width, true, 0.3});
+}
+
+}  // namespace
+
+std::string orderWords(OrderKind kind) {
+    switch (kind) {
+        case OrderKind::Random:
+            return "random";
+        case OrderKind::Blocked:
+            return "implement by implement, in random order";
+        case OrderKind::LatinSquare:
+            return "passes balanced for places (Latin square)";
+        case OrderKind::Williams:
+            break;
+    }
+    return "passes balanced for places and neighbours (Williams design)";
+}
+
+std::string markingWords(BallMarking marking) {
+    switch (marking) {
+        case BallMarking::ThreeQuarterDark:
+            return "three quarters dark";
+        case BallMarking::HalfDark:
+            return "half dark";
+        case BallMarking::Band:
+            return "with a band";
+        case BallMarking::BandWithDot:
+            return "with a band and one dot";
+        case BallMarking::Other:
+            break;
+    }
+    return "in a way of its own";
+}
+
+Result<std::string> shotListPdf(const Plan& plan) {
+    BOOST_OUTCOME_TRY(schedule, scheduleOf(plan));
+    return ShotList{plan, schedule}.write();
+}
+
+Result<std::string> slateCardsPdf(const Plan& plan) {
+    BOOST_OUTCOME_TRY(scheduleOf(plan));  // says what is missing
+    PdfPages pages{titleOf(plan, "Slate cards")};
+    bool isFirst = true;
+    for (const SlateCard& card : slateCards(plan)) {
+        BOOST_OUTCOME_TRY(code, qrCodeOf(slateText(card)));
+        if (!isFirst) {
+            pages.turn();
+        }
+        isFirst = false;
+        drawCard(pages, card, code);
+    }
+    return pages.finish();
+}
+
+}  // namespace core::plan

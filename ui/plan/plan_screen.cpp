@@ -1,0 +1,328 @@
+#include "ui/plan/plan_screen.h"
+
+#include <QClipboard>
+#include <QFileDialog>
+#include <QGuiApplication>
+#include <QHeaderView>
+#include <QInputDialog>
+#include <QLabel>
+#include <QPushButton>
+#include <QSaveFile>
+#include <QScrollArea>
+#include <QSplitter>
+#include <QTableView>
+#include <QVBoxLayout>
+
+#include "core/intake/planned_cells.h"
+#include "core/intake/tallies.h"
+#include "core/plan/implement_table.h"
+#include "core/plan/print.h"
+#include "ui/plan/advice_panel.h"
+#include "ui/plan/day_model.h"
+#include "ui/plan/implement_model.h"
+#include "ui/plan/plan_desk.h"
+#include "ui/plan/settings_panel.h"
+
+namespace ui::plan {
+namespace {
+
+QTableView* planTable(QAbstractItemModel* model, int stretchColumn, const QString& name) {
+    auto* view = new QTableView;
+    view->setModel(model);
+    view->setAccessibleName(name);
+    view->setAlternatingRowColors(true);
+    view->setTabKeyNavigation(false);
+    view->verticalHeader()->setDefaultSectionSize(view->fontMetrics().height() + 8);
+    view->horizontalHeader()->setHighlightSections(false);
+    view->horizontalHeader()->setSectionResizeMode(QHeaderView::ResizeToContents);
+    view->horizontalHeader()->setSectionResizeMode(stretchColumn, QHeaderView::Stretch);
+    return view;
+}
+
+QWidget* scrolled(QWidget* content) {
+    auto* scroll = new QScrollArea;
+    scroll->setWidget(content);
+    scroll->setWidgetResizable(true);
+    scroll->setFrameShape(QFrame::NoFrame);
+    scroll->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    return scroll;
+}
+
+QWidget* row(const std::vector<QWidget*>& widgets, const QString& title = {}) {
+    auto* bar = new QWidget;
+    auto* layout = new QHBoxLayout{bar};
+    layout->setContentsMargins(0, 0, 0, 0);
+    if (!title.isEmpty()) {
+        layout->addWidget(new QLabel{title});
+        layout->addStretch();
+    }
+    for (QWidget* widget : widgets) {
+        layout->addWidget(widget);
+    }
+    return bar;
+}
+
+}  // namespace
+
+PlanScreen::PlanScreen(core::project::Store& store, bridge::JobRunner& jobs, QWidget* parent)
+    : QWidget{parent},
+      m_store{store},
+      m_jobs{jobs},
+      m_desk{new PlanDesk{store, this}},
+      m_implements{new ImplementModel{*m_desk, this}},
+      m_day{new DayModel{this}} {
+    m_trouble = new QLabel;
+    m_trouble->setObjectName(QStringLiteral("trouble"));
+    m_trouble->setWordWrap(true);
+    m_trouble->setTextFormat(Qt::PlainText);
+    m_trouble->hide();
+    auto* split = new QSplitter{Qt::Horizontal};
+    split->addWidget(makeTables());
+    split->addWidget(makeFacts());
+    split->setStretchFactor(0, 4);
+    split->setStretchFactor(1, 5);
+    split->setChildrenCollapsible(false);
+    auto* layout = new QVBoxLayout{this};
+    layout->setContentsMargins(8, 8, 8, 8);
+    layout->addWidget(m_trouble);
+    layout->addWidget(split, 1);
+    layout->addWidget(makeBottomBar());
+    connect(m_desk, &PlanDesk::changed, this, &PlanScreen::refresh);
+    connect(m_desk, &PlanDesk::troubled, this, &PlanScreen::say);
+    refresh();
+}
+
+PlanScreen::~PlanScreen() = default;
+
+QString PlanScreen::tableFilter() {
+    return tr("Tables (*.csv *.tsv *.txt);;All files (*)");
+}
+
+QPushButton* PlanScreen::button(const char* name, const QString& text, const QKeySequence& keys,
+                                const QString& tip, void (PlanScreen::*act)()) {
+    auto* made = new QPushButton{text};
+    made->setObjectName(QLatin1String{name});
+    made->setShortcut(keys);
+    made->setToolTip(keys.isEmpty() ? tip
+                                    : QStringLiteral("%1 (%2)").arg(
+                                          tip, keys.toString(QKeySequence::NativeText)));
+    connect(made, &QPushButton::clicked, this, act);
+    return made;
+}
+
+QWidget* PlanScreen::makeImplementBar() {
+    m_fromProject = button("from_project", tr("Take from the project"), {},
+                           tr("Plans with the implements and hitters that the project has"),
+                           &PlanScreen::copyFromProject);
+    return row(
+        {m_fromProject,
+         button("paste", tr("Paste"), QKeySequence{Qt::CTRL | Qt::SHIFT | Qt::Key_V},
+                tr("Takes a table from the clipboard; its first row names the columns"),
+                &PlanScreen::pasteTable),
+         button("import_table", tr("Import…"), QKeySequence{Qt::CTRL | Qt::Key_I},
+                tr("Takes a table from a file (CSV or TSV)"), &PlanScreen::chooseTable),
+         button("add_column", tr("Add column…"), QKeySequence{Qt::CTRL | Qt::SHIFT | Qt::Key_C},
+                tr("A column of your own: mass, thickness, price"), &PlanScreen::addColumn),
+         button("remove", tr("Remove"), QKeySequence{Qt::CTRL | Qt::Key_Delete},
+                tr("Takes the chosen implements out of the plan"), &PlanScreen::removeChosen)},
+        tr("Implements"));
+}
+
+QWidget* PlanScreen::makeTables() {
+    m_implementView = planTable(m_implements, ImplementModel::kName, tr("Implements"));
+    m_implementView->setEditTriggers(
+        QAbstractItemView::EditTriggers{QAbstractItemView::AllEditTriggers}.setFlag(
+            QAbstractItemView::CurrentChanged, false));
+    m_dayView = planTable(m_day, DayModel::kImplement, tr("Order of the day"));
+    m_dayView->setSelectionBehavior(QAbstractItemView::SelectRows);
+    m_dayView->setShowGrid(false);
+    m_dayView->verticalHeader()->hide();
+    m_dayTitle = new QLabel;
+    m_dayTitle->setObjectName(QStringLiteral("day_title"));
+    m_dayTitle->setWordWrap(true);
+    auto* column = new QWidget;
+    auto* layout = new QVBoxLayout{column};
+    layout->setContentsMargins(0, 0, 0, 0);
+    layout->addWidget(makeImplementBar());
+    layout->addWidget(m_implementView, 3);
+    layout->addWidget(m_dayTitle);
+    layout->addWidget(m_dayView, 2);
+    return column;
+}
+
+QWidget* PlanScreen::makeFacts() {
+    auto* split = new QSplitter{Qt::Horizontal};
+    split->addWidget(scrolled(new SettingsPanel{*m_desk}));
+    split->addWidget(scrolled(new AdvicePanel{*m_desk}));
+    split->setStretchFactor(0, 1);
+    split->setStretchFactor(1, 1);
+    split->setChildrenCollapsible(false);
+    return split;
+}
+
+QWidget* PlanScreen::makeBottomBar() {
+    auto* list = button("print_list", tr("Print the shot list…"), QKeySequence::Print,
+                        tr("The order with boxes to tick, as PDF"), &PlanScreen::chooseShotList);
+    auto* cards = button(
+        "print_cards", tr("Print slate cards…"), QKeySequence{Qt::CTRL | Qt::SHIFT | Qt::Key_P},
+        tr("A card to film before the shots of each cell, as PDF"), &PlanScreen::chooseSlateCards);
+    auto* byCards = button("by_cards", tr("Assign by slate cards"), {},
+                           tr("Looks through the clips of the last session for cards and assigns "
+                              "the shots after each; shots that are assigned stay"),
+                           &PlanScreen::assignByCards);
+    auto* byOrder = button("by_order", tr("Assign by order"), {},
+                           tr("The first shot found is the first one planned, and so on; refused "
+                              "when the numbers differ"),
+                           &PlanScreen::assignByOrder);
+    auto* tally = button("import_tally", tr("Import a tally…"), {},
+                         tr("Frame counts that were made elsewhere, from a spreadsheet"),
+                         &PlanScreen::chooseTally);
+    m_needPlan = {list, cards, byOrder};
+    auto* bar = row({list, cards});
+    auto* layout = static_cast<QHBoxLayout*>(bar->layout());
+    layout->addStretch();
+    layout->addWidget(new QLabel{tr("After filming:")});
+    for (QWidget* each : {byCards, byOrder, tally}) {
+        layout->addWidget(each);
+    }
+    return bar;
+}
+
+void PlanScreen::refresh() {
+    const auto& plan = m_desk->plan();
+    const auto schedule = core::plan::scheduleOf(plan);
+    for (QPushButton* each : m_needPlan) {
+        each->setEnabled(schedule.has_value());
+    }
+    const auto snapshot = m_desk->snapshot();
+    m_fromProject->setVisible(plan.isEmpty() && !snapshot->implements.isEmpty());
+    if (!schedule) {
+        m_dayTitle->setText(
+            plan.isEmpty()
+                ? tr("Nothing is planned yet. Type the name of an implement in the empty "
+                     "row, paste a table, or import one; then name the hitters.")
+                : QString::fromStdString(schedule.error().message));
+        m_day->show({}, {});
+        Q_EMIT statusChanged({});
+        return;
+    }
+    QStringList swings;
+    for (std::size_t i = 0; i < plan.hitters.size(); ++i) {
+        swings << tr("%1 swings %2 times")
+                      .arg(QString::fromStdString(plan.hitters[i]))
+                      .arg(schedule.value().swingsPerHitter[i]);
+    }
+    const QString title = tr("Order of the day: %1 shots; %2.")
+                              .arg(schedule.value().shots)
+                              .arg(swings.join(QStringLiteral(", ")));
+    m_dayTitle->setText(title);
+    m_day->show(plan, schedule.value());
+    Q_EMIT statusChanged(title);
+}
+
+void PlanScreen::say(const QString& trouble) {
+    m_trouble->setText(trouble);
+    m_trouble->setVisible(!trouble.isEmpty());
+}
+
+void PlanScreen::takeTable(const QString& text) {
+    const auto table = core::plan::implementsFromText(text.toStdString());
+    if (!table) {
+        say(QString::fromStdString(table.error().message));
+        return;
+    }
+    m_desk->change([&table](auto& plan) { core::plan::addToPlan(plan, table.value()); });
+}
+
+void PlanScreen::pasteTable() {
+    takeTable(QGuiApplication::clipboard()->text());
+}
+
+void PlanScreen::chooseTable() {
+    const QString file = QFileDialog::getOpenFileName(this, tr("Implements"), {}, tableFilter());
+    if (!file.isEmpty()) {
+        takeTableFile(file);
+    }
+}
+
+void PlanScreen::takeTableFile(const QString& file) {
+    const auto text = core::intake::readTextFile(std::filesystem::path{file.toStdString()});
+    const auto table = text ? core::plan::implementsFromText(text.value())
+                            : core::Result<core::plan::ImplementTable>{text.error()};
+    if (!table) {
+        say(tr("%1: %2").arg(file.section(QLatin1Char('/'), -1),
+                             QString::fromStdString(table.error().message)));
+        return;
+    }
+    m_desk->change([&table](auto& plan) { core::plan::addToPlan(plan, table.value()); });
+}
+
+void PlanScreen::addColumn() {
+    const QString name =
+        QInputDialog::getText(this, tr("Add a column"), tr("What the column is called")).trimmed();
+    if (!name.isEmpty()) {
+        m_desk->change([&name](auto& plan) { plan.attributeNames.push_back(name.toStdString()); });
+    }
+}
+
+void PlanScreen::removeChosen() {
+    std::vector<std::size_t> rows;
+    for (const auto& index : m_implementView->selectionModel()->selectedIndexes()) {
+        const auto row = static_cast<std::size_t>(index.row());
+        if (std::find(rows.begin(), rows.end(), row) == rows.end()) {
+            rows.push_back(row);
+        }
+    }
+    m_implements->removeImplements(std::move(rows));
+}
+
+void PlanScreen::copyFromProject() {
+    m_desk->change([this](core::plan::Plan& plan) {
+        auto known = core::intake::planOfProject(*m_desk->snapshot());
+        plan.attributeNames = std::move(known.attributeNames);
+        plan.implements = std::move(known.implements);
+        plan.hitters = std::move(known.hitters);
+    });
+}
+
+void PlanScreen::chooseShotList() {
+    const QString file = QFileDialog::getSaveFileName(
+        this, tr("Print the shot list"), QStringLiteral("shot-list.pdf"), tr("PDF (*.pdf)"));
+    if (!file.isEmpty()) {
+        printShotList(file);
+    }
+}
+
+void PlanScreen::chooseSlateCards() {
+    const QString file = QFileDialog::getSaveFileName(
+        this, tr("Print slate cards"), QStringLiteral("slate-cards.pdf"), tr("PDF (*.pdf)"));
+    if (!file.isEmpty()) {
+        printSlateCards(file);
+    }
+}
+
+void PlanScreen::printShotList(const QString& file) {
+    write(file, core::plan::shotListPdf(m_desk->plan()));
+}
+
+void PlanScreen::printSlateCards(const QString& file) {
+    write(file, core::plan::slateCardsPdf(m_desk->plan()));
+}
+
+void PlanScreen::write(const QString& file, const core::Result<std::string>& pdf) {
+    if (!pdf) {
+        say(QString::fromStdString(pdf.error().message));
+        return;
+    }
+    QSaveFile target{file};
+    const auto size = static_cast<qint64>(pdf.value().size());
+    if (!target.open(QIODevice::WriteOnly) || target.write(pdf.value().data(), size) != size ||
+        !target.commit()) {
+        say(tr("%1 cannot be written: %2.").arg(file, target.errorString()));
+        return;
+    }
+    say({});
+    Q_EMIT statusChanged(tr("Wrote %1").arg(file));
+}
+
+}  // namespace ui::plan
