@@ -60,6 +60,18 @@ void sayPlannedPower(const Plan& plan, const stats::StepDesign& design, Advice& 
     power.value() < kAdvisedPower ? warn(advice, text) : say(advice, text);
 }
 
+std::string scatterOrigin(const Plan& plan, bool isMeasured) {
+    if (!isMeasured) {
+        return "standard deviation, assumed";
+    }
+    return plan.assumedScatterRpm
+               ? fmt::format(
+                     "standard deviation, measured in this project; the {} that you "
+                     "expected are not used",
+                     rpm(*plan.assumedScatterRpm))
+               : "standard deviation, measured in this project";
+}
+
 void adviseShots(const Plan& plan, const AdviceFacts& facts, Advice& advice) {
     const bool isMeasured = facts.measuredScatterRpm.has_value();
     const auto scatter = isMeasured ? facts.measuredScatterRpm : plan.assumedScatterRpm;
@@ -83,9 +95,7 @@ void adviseShots(const Plan& plan, const AdviceFacts& facts, Advice& advice) {
         fmt::format("To find a difference of {} between two implements of one hitter with a "
                     "probability of {}, when single shots scatter by {} ({}), film {} per cell.",
                     rpm(design.step), percent(kAdvisedPower), rpm(*scatter),
-                    isMeasured ? "standard deviation, measured in this project"
-                               : "standard deviation, assumed",
-                    shotsWord(*advice.shotsForOnePair)));
+                    scatterOrigin(plan, isMeasured), shotsWord(*advice.shotsForOnePair)));
     sayPlannedPower(plan, design, advice);
     const auto count = plan.implements.size();
     if (count > 2) {

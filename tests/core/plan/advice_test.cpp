@@ -48,6 +48,7 @@ TEST(AdviceTest, MeasuredScatterGoesBeforeTheAssumedOne) {
     // R: power.t.test(delta = 3, sd = 1, power = 0.8, strict = TRUE) gives n = 3.07.
     EXPECT_EQ(*advice.shotsForOnePair, 4);
     EXPECT_TRUE(isSaid(advice, "measured"));
+    EXPECT_TRUE(isSaid(advice, "are not used"));
     EXPECT_EQ(warnings(advice), 0);
 }
 
