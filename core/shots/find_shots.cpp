@@ -128,8 +128,9 @@ std::int64_t framesInBoth(const image::FrameRange& a, const image::FrameRange& b
 bool isOfAnother(const image::FrameRange& seen, const FoundShot& own,
                  const std::vector<FoundShot>& shots) {
     return std::any_of(shots.begin(), shots.end(), [&](const FoundShot& other) {
+        const std::int64_t shared = framesInBoth(seen, other.flight);
         return other.flight.first != own.flight.first && other.confidence > own.confidence &&
-               2 * framesInBoth(seen, other.flight) > other.flight.count();
+               (shared > framesInBoth(seen, own.flight) || 2 * shared > other.flight.count());
     });
 }
 
