@@ -16,4 +16,4 @@ if [ -n "${DISPLAY:-}${WAYLAND_DISPLAY:-}" ]; then
     exec "$bin/turnmark" "$project"
 fi
 "$bin/turnmark-cli" summary "$project"
-"$bin/turnmark-cli" export "$project" --to "$(dirname "$project")/summary"
+"$bin/turnmark-cli" export "$project" --to "$(dirname "$project")/summary" --overwrite

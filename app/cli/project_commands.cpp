@@ -20,6 +20,7 @@ using Json = nlohmann::ordered_json;
 struct ProjectOptions {
     std::string project;
     std::string folder;
+    bool overwrite{};
     bool json{};
 };
 
@@ -33,7 +34,11 @@ Result<void> printSummary(const ProjectOptions& options) {
 
 Result<void> exportTo(const ProjectOptions& options) {
     BOOST_OUTCOME_TRY(store, core::project::Store::open(options.project));
-    BOOST_OUTCOME_TRY(done, core::publish::exportProject(*store->snapshot(), options.folder));
+    using core::publish::OutputFolder;
+    const auto foreign =
+        options.overwrite ? OutputFolder::Foreign::Overwrite : OutputFolder::Foreign::LeaveAlone;
+    BOOST_OUTCOME_TRY(done,
+                      core::publish::exportProject(*store->snapshot(), options.folder, foreign));
     Json written = Json::array();
     for (const auto& file : done.files) {
         written.push_back(file.string());
@@ -105,6 +110,8 @@ void addExport(CLI::App& program, Action& chosen) {
     CLI::App* command =
         addProjectCommand(program, "export", "Writes shots and summary as CSV and JSON.", options);
     command->add_option("--to", options->folder, "folder to write into")->required();
+    command->add_flag("--overwrite", options->overwrite,
+                      "write over files that this program did not write");
     command->callback([options, &chosen] { chosen = [options] { return exportTo(*options); }; });
 }
 

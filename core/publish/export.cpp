@@ -6,9 +6,9 @@
 namespace core::publish {
 
 Result<Written> exportProject(const project::Snapshot& snapshot,
-                              const std::filesystem::path& folder) {
+                              const std::filesystem::path& folder, OutputFolder::Foreign foreign) {
     BOOST_OUTCOME_TRY(summary, report::summarise(snapshot));
-    BOOST_OUTCOME_TRY(output, OutputFolder::open(folder, OutputFolder::Foreign::LeaveAlone));
+    BOOST_OUTCOME_TRY(output, OutputFolder::open(folder, foreign));
     BOOST_OUTCOME_TRY(output.put("shots.csv", report::shotsCsv(snapshot)));
     BOOST_OUTCOME_TRY(output.put("shots.json", report::shotsJson(snapshot)));
     BOOST_OUTCOME_TRY(output.put("summary.csv", report::summaryCsv(summary)));

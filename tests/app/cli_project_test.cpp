@@ -123,6 +123,16 @@ TEST_F(ProjectCommands, ForeignFileInTheWayIsLeftAlone) {
     EXPECT_EQ(line, "my own notes");
 }
 
+TEST_F(ProjectCommands, ForeignFileInTheWayIsReplacedWhenAsked) {
+    const auto target = folder.path() / "out";
+    fs::create_directories(target);
+    std::ofstream{target / "summary.csv"} << "my own notes\n";
+    const auto done = tests::runProgram(
+        {TURNMARK_CLI, "export", demoProject(), "--to", target.string(), "--overwrite"});
+    ASSERT_EQ(done.status, 0) << done.errors;
+    EXPECT_EQ(tests::bytesOf(target / "summary.csv").find("my own notes"), std::string::npos);
+}
+
 TEST_F(ProjectCommands, CheckFindsTheDemoSound) {
     const auto done = tests::runProgram({TURNMARK_CLI, "check", demoProject()});
     EXPECT_EQ(done.status, 0) << done.errors;
