@@ -5,6 +5,7 @@
 #include <opencv2/imgproc.hpp>
 
 #include "core/image/frame_registration.h"
+#include "core/image/order_over_time.h"
 
 namespace core::image {
 
@@ -74,18 +75,6 @@ double upperQuartile(std::vector<double> values) {
     std::nth_element(values.begin(), values.begin() + static_cast<std::ptrdiff_t>(at),
                      values.end());
     return values[at];
-}
-
-// Order statistics over time, pixel by pixel: the pictures become sorted at every place.
-void sortOverTime(std::vector<cv::Mat>& pictures) {
-    cv::Mat low;
-    for (std::size_t end = pictures.size(); end > 1; --end) {
-        for (std::size_t i = 0; i + 1 < end; ++i) {
-            cv::min(pictures[i], pictures[i + 1], low);
-            cv::max(pictures[i], pictures[i + 1], pictures[i + 1]);
-            cv::swap(pictures[i], low);
-        }
-    }
 }
 
 /// Copies of at most so many pictures, evenly spread over all.

@@ -1,4 +1,5 @@
 #include "ui/findings/findings_screen.h"
+#include "tests/support/named_widget.h"
 
 #include <gtest/gtest.h>
 
@@ -43,11 +44,7 @@ protected:
     }
     template <class Widget>
     [[nodiscard]] Widget& child(const char* name) {
-        auto* found = screen->findChild<Widget*>(QLatin1String{name});
-        if (found == nullptr) {
-            throw std::runtime_error(std::string{"no widget named "} + name);
-        }
-        return *found;
+        return tests::namedWidget<Widget>(*screen, name);
     }
     [[nodiscard]] QTableView& table() { return child<QTableView>("ranked"); }
     [[nodiscard]] QString cellText(int row, int column) {

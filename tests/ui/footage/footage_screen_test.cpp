@@ -1,4 +1,5 @@
 #include "ui/footage/footage_screen.h"
+#include "tests/support/named_widget.h"
 
 #include <gtest/gtest.h>
 
@@ -34,11 +35,7 @@ protected:
     }
     template <class Widget>
     [[nodiscard]] Widget& child(const char* name) {
-        auto* found = screen->findChild<Widget*>(QLatin1String{name});
-        if (found == nullptr) {
-            throw std::runtime_error(std::string{"no widget named "} + name);
-        }
-        return *found;
+        return tests::namedWidget<Widget>(*screen, name);
     }
     [[nodiscard]] QString trouble() {
         auto& label = child<QLabel>("trouble");

@@ -1,4 +1,5 @@
 #include "ui/plan/plan_screen.h"
+#include "tests/support/named_widget.h"
 
 #include <gtest/gtest.h>
 
@@ -40,11 +41,7 @@ protected:
     }
     template <class Widget>
     [[nodiscard]] Widget& child(const char* name) {
-        auto* found = screen->findChild<Widget*>(QLatin1String{name});
-        if (found == nullptr) {
-            throw std::runtime_error(std::string{"no widget named "} + name);
-        }
-        return *found;
+        return tests::namedWidget<Widget>(*screen, name);
     }
     [[nodiscard]] QTableView& table(const QString& accessibleName) {
         for (auto* view : screen->findChildren<QTableView*>()) {
