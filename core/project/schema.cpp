@@ -195,16 +195,29 @@ CREATE TABLE picture_archive (
 ) STRICT;
 )";
 
+constexpr const char* kEfforts = R"(
+CREATE TABLE reading_effort (
+    shot_id INTEGER PRIMARY KEY,
+    keys INTEGER NOT NULL CHECK (keys >= 0),
+    active_ms INTEGER NOT NULL CHECK (active_ms >= 0),
+    row_check INTEGER NOT NULL
+) STRICT;
+)";
+
 }  // namespace
 
 std::string formatTwoTablesSql() {
     return std::string{kPlan} + kArchives;
 }
 
+std::string formatThreeTablesSql() {
+    return kEfforts;
+}
+
 std::string schemaSql() {
     return fmt::format("PRAGMA application_id = {}; PRAGMA user_version = {};{}{}{}{}{}{}",
-                       kApplicationId, kSchemaVersion, kStructure, kClips, kShots, kPlan, kArchives,
-                       kHistory);
+                       kApplicationId, kSchemaVersion, kStructure, kClips, kShots,
+                       formatTwoTablesSql(), formatThreeTablesSql(), kHistory);
 }
 
 const std::vector<std::string>& undoableTables() {
@@ -229,6 +242,7 @@ const std::vector<std::string>& requiredObjects() {
                                                    "picture_archive",
                                                    "plan",
                                                    "reading",
+                                                   "reading_effort",
                                                    "reading_never_changes",
                                                    "session",
                                                    "setting",

@@ -9,12 +9,14 @@ namespace core::project {
 /// "TMRK" in ASCII, big-endian, in the application id of the file (FORMAT.md R02).
 inline constexpr std::int64_t kApplicationId = 0x544D524B;
 /// The version this program writes (FORMAT.md R03).
-inline constexpr std::int64_t kSchemaVersion = 2;
+inline constexpr std::int64_t kSchemaVersion = 3;
 
 /// The statements that make an empty project of kSchemaVersion.
 [[nodiscard]] std::string schemaSql();
 /// The tables that format 2 added (FORMAT.md R23, R25).
 [[nodiscard]] std::string formatTwoTablesSql();
+/// The tables that format 3 added (FORMAT.md R26 to R29).
+[[nodiscard]] std::string formatThreeTablesSql();
 /// Tables whose changes can be undone. Their first column is the row's id.
 [[nodiscard]] const std::vector<std::string>& undoableTables();
 /// Tables and triggers a project must have, sorted by name.

@@ -185,7 +185,7 @@ TEST_F(ProjectFormat, R23_ASecondPlanIsAFault) {
 
 TEST_F(ProjectFormat, R04_ANewerFormatIsRefused) {
     writeProject();
-    EXPECT_EQ(runSql(file, "PRAGMA user_version = 3"), "");
+    EXPECT_EQ(runSql(file, "PRAGMA user_version = 4"), "");
     expectRefused(ErrorCode::NewerVersion);
 }
 

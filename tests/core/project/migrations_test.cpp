@@ -16,9 +16,10 @@ using core::Result;
 
 /// Two steps of formats to come, made up: each adds a column.
 std::vector<Migration> inventedSteps() {
-    return {
-        {2, [](Database& db) { return db.execute("ALTER TABLE hitter ADD COLUMN hand TEXT"); }},
-        {3, [](Database& db) { return db.execute("ALTER TABLE hitter ADD COLUMN grip TEXT"); }}};
+    return {{kSchemaVersion,
+             [](Database& db) { return db.execute("ALTER TABLE hitter ADD COLUMN hand TEXT"); }},
+            {kSchemaVersion + 1,
+             [](Database& db) { return db.execute("ALTER TABLE hitter ADD COLUMN grip TEXT"); }}};
 }
 
 class ProjectMigration : public ::testing::Test {
@@ -37,13 +38,13 @@ protected:
 };
 
 TEST_F(ProjectMigration, R05_StepsRunInOrderAndTheOldFileIsKept) {
-    const Result<void> done = migrate(*database, inventedSteps(), 4);
+    const Result<void> done = migrate(*database, inventedSteps(), kSchemaVersion + 2);
     ASSERT_TRUE(done) << done.error().message;
-    EXPECT_EQ(version(), 4);
+    EXPECT_EQ(version(), kSchemaVersion + 2);
     EXPECT_TRUE(database->query("SELECT hand, grip FROM hitter"));
     database.reset();
-    EXPECT_EQ(folder.names(), (std::vector<std::string>{"p (format 2).turnmark", "p.turnmark"}));
-    const auto old = Store::open(folder.path() / "p (format 2).turnmark");
+    EXPECT_EQ(folder.names(), (std::vector<std::string>{"p (format 3).turnmark", "p.turnmark"}));
+    const auto old = Store::open(folder.path() / "p (format 3).turnmark");
     ASSERT_TRUE(old) << old.error().message;
     EXPECT_EQ(old.value()->snapshot()->hitters.size(), 2U);
     EXPECT_EQ(Store::open(file).error().code, ErrorCode::NewerVersion);
@@ -52,8 +53,8 @@ TEST_F(ProjectMigration, R05_StepsRunInOrderAndTheOldFileIsKept) {
 TEST_F(ProjectMigration, R05_AFailingStepLeavesTheFileAndNoCopy) {
     auto steps = inventedSteps();
     steps[1].run = [](Database& db) { return db.execute("UPDATE no_such_table SET x = 1"); };
-    EXPECT_FALSE(migrate(*database, steps, 4));
-    EXPECT_EQ(version(), 2);
+    EXPECT_FALSE(migrate(*database, steps, kSchemaVersion + 2));
+    EXPECT_EQ(version(), kSchemaVersion);
     EXPECT_FALSE(database->query("SELECT hand FROM hitter"));
     database.reset();
     EXPECT_EQ(folder.names(), std::vector<std::string>{"p.turnmark"});
@@ -61,19 +62,19 @@ TEST_F(ProjectMigration, R05_AFailingStepLeavesTheFileAndNoCopy) {
 }
 
 TEST_F(ProjectMigration, R05_ACopyThatIsThereIsNotOverwritten) {
-    { Store::create(folder.path() / "p (format 2).turnmark").value(); }
-    const Result<void> done = migrate(*database, inventedSteps(), 4);
+    { Store::create(folder.path() / "p (format 3).turnmark").value(); }
+    const Result<void> done = migrate(*database, inventedSteps(), kSchemaVersion + 2);
     ASSERT_FALSE(done);
     EXPECT_EQ(done.error().code, ErrorCode::WriteFailed);
-    EXPECT_EQ(version(), 2);
+    EXPECT_EQ(version(), kSchemaVersion);
 }
 
 TEST_F(ProjectMigration, R05_AMissingStepIsSaid) {
     const std::vector<Migration> none;
-    const Result<void> done = migrate(*database, none, 3);
+    const Result<void> done = migrate(*database, none, kSchemaVersion + 1);
     ASSERT_FALSE(done);
     EXPECT_EQ(done.error().code, ErrorCode::Unsupported);
-    EXPECT_EQ(version(), 2);
+    EXPECT_EQ(version(), kSchemaVersion);
 }
 
 TEST_F(ProjectMigration, R05_ThePresentFormatNeedsNoCopy) {
