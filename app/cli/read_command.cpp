@@ -10,6 +10,7 @@
 #include <vector>
 
 #include "app/cli/command.h"
+#include "core/media/lens.h"
 #include "core/media/sound_envelope.h"
 #include "core/pictures/decoded_frames.h"
 #include "core/pictures/read_clip.h"
@@ -102,8 +103,14 @@ Result<ClipResult> readOne(const std::string& file, const ReadOptions& options) 
     if (const auto rate = clock.captureRate()) {
         result.captureRate = rate->fps.toDouble();
     }
-    BOOST_OUTCOME_TRY(
-        shots, core::pictures::readClip(frames, clock, index.stamps, sound, factsOf(options)));
+    core::pictures::FilmingFacts facts = factsOf(options);
+    if (const auto lens = core::media::lensOf(index.facts); lens && !facts.fieldOfView) {
+        const auto& [width, height] = std::pair{index.facts.width, index.facts.height};
+        facts.fieldOfView =
+            core::media::fieldOfViewAcrossLongerSide(lens->equivalentFocalLengthMm, width, height);
+        result.warnings.push_back(core::media::lensWords(*lens, width, height));
+    }
+    BOOST_OUTCOME_TRY(shots, core::pictures::readClip(frames, clock, index.stamps, sound, facts));
     if (shots.empty()) {
         result.warnings.emplace_back("No ball in flight was found.");
     }

@@ -1,5 +1,7 @@
 #include "core/intake/clip_record.h"
 
+#include "core/media/lens.h"
+
 namespace core::intake {
 
 std::string_view warningName(media::ClipWarning::Kind kind) noexcept {
@@ -37,6 +39,11 @@ project::Clip recordOf(const media::ClipIndex& index) {
     clip.playbackRate = index.playbackRate;
     for (const auto& tagged : index.taggedRates) {
         clip.evidence.emplace_back(timebase::ContainerTag{tagged.tag, tagged.rate, false});
+    }
+    if (const auto lens = media::lensOf(index.facts)) {
+        clip.remarks.push_back({std::string{project::kLensRemark}, std::nullopt,
+                                media::lensWords(*lens, clip.width, clip.height),
+                                lens->equivalentFocalLengthMm});
     }
     for (const auto& warning : index.warnings) {
         clip.remarks.push_back(

@@ -8,6 +8,7 @@
 #include <numbers>
 
 #include "core/base/expects.h"
+#include "core/media/lens.h"
 #include "core/project/reading_inputs.h"
 
 namespace core::pictures {
@@ -45,11 +46,23 @@ Measured<Radians> acrossLongerSide(double horizontalDeg, int width, int height) 
     return {{angle}, {kFieldOfViewRelativeSigma * angle}};
 }
 
+/// As the tester entered it, else from the lens data of the file, else absent.
+std::optional<Measured<Radians>> fieldOfViewOf(const project::Session& session,
+                                               const project::Clip& clip) {
+    if (session.fieldOfViewDeg && clip.width > 0) {
+        return acrossLongerSide(*session.fieldOfViewDeg, clip.width, clip.height);
+    }
+    for (const auto& remark : clip.remarks) {
+        if (remark.kind == project::kLensRemark && remark.value) {
+            return media::fieldOfViewAcrossLongerSide(*remark.value, clip.width, clip.height);
+        }
+    }
+    return std::nullopt;
+}
+
 FilmingFacts factsOf(const project::Session& session, const project::Clip& clip) {
     FilmingFacts facts;
-    if (session.fieldOfViewDeg && clip.width > 0) {
-        facts.fieldOfView = acrossLongerSide(*session.fieldOfViewDeg, clip.width, clip.height);
-    }
+    facts.fieldOfView = fieldOfViewOf(session, clip);
     facts.readout = Seconds{session.readoutSeconds.value_or(0.0)};
     if (session.exposureSeconds) {
         facts.exposure = Seconds{*session.exposureSeconds};
@@ -97,6 +110,7 @@ Json factsJson(const FilmingFacts& facts) {
     Json json{{"readout_s", facts.readout.seconds}, {"marking_symmetry", facts.markingSymmetry}};
     if (facts.fieldOfView) {
         json["field_of_view_rad"] = facts.fieldOfView->value.radians;
+        json["field_of_view_sigma_rad"] = facts.fieldOfView->sigma.radians;
     }
     if (facts.exposure) {
         json["exposure_s"] = facts.exposure->seconds;

@@ -12,7 +12,8 @@ namespace core::spin::fit {
 
 namespace {
 
-constexpr double kLeastRadiusPx = 7.0;  // half a radian a block: nothing is resolved below
+constexpr double kLeastRadiusPx = 7.0;    // half a radian a block: nothing is resolved below
+constexpr double kWellKnownFocal = 0.05;  // the shots together say no more than this
 
 Result<void> checkFrame(const BallFrame& frame, std::size_t i) {
     if (frame.picture.isEmpty() || frame.picture.format != PixelFormat::Rgb8) {
@@ -159,10 +160,14 @@ Result<std::vector<FitOutcome>> fitJointly(std::span<const FitInput> shots, std:
             progress(0.7 * static_cast<double>(i + 1) / count);
         }
     }
-    if (shots.size() < 2 || shots.front().camera.fieldOfView) {
+    if (shots.size() < 2) {
         return outcomes;
     }
-    const FocalPrior joint = combinedFocal(outcomes, focalPriorOf(shots.front().camera));
+    const FocalPrior prior = focalPriorOf(shots.front().camera);
+    if (prior.sigma < kWellKnownFocal) {
+        return outcomes;
+    }
+    const FocalPrior joint = combinedFocal(outcomes, prior);
     for (std::size_t i = 0; i < shots.size(); ++i) {
         std::vector<Eigen::Vector3d> starts;
         for (const Candidate& candidate : outcomes[i].candidates) {

@@ -169,8 +169,8 @@ Result<FitOutcome> fitRotation(const FitInput& input, std::stop_token stop = {},
                                const FitProgress& progress = {});
 
 /// Fits several shots of one camera at one zoom: the field of view is estimated from all together,
-/// then each shot is fitted with it. With a field of view given in the camera, the same as fitting
-/// each alone. Errors as fitRotation, with the shot's number in the message.
+/// then each shot is fitted with it. With a field of view given in the camera to 5 % or better, the
+/// same as fitting each alone. Errors as fitRotation, with the shot's number in the message.
 Result<std::vector<FitOutcome>> fitJointly(std::span<const FitInput> shots,
                                            std::stop_token stop = {},
                                            const FitProgress& progress = {});

@@ -7,19 +7,11 @@
 
 #include "core/intake/add_clip.h"
 #include "core/project/store.h"
+#include "tests/support/must.h"
 #include "tests/support/process.h"
 #include "tests/support/reference_csv.h"
 
 namespace tests::intake {
-
-/// The value of a result that a test relies on.
-template <class T>
-T must(core::Result<T> result) {
-    if (!result) {
-        throw std::runtime_error(result.error().message);
-    }
-    return std::move(result).value();
-}
 
 /// A project in a folder of its own with one clip beside it, captured at 240 frames per second,
 /// playing at 30 and tagged so (tests/data/footage/README.md).
