@@ -98,7 +98,7 @@ void RankedChart::point(const Mark* mark) {
     }
     m_tip->setVisible(mark != nullptr);
     if (mark != nullptr) {
-        m_tip->setText(mark->text);
+        m_tip->setText(textOf(*mark));
         const bool isRight = m_plot->xAxis->coordToPixel(mark->x) > m_plot->width() * 0.6;
         m_tip->setPositionAlignment((isRight ? Qt::AlignRight : Qt::AlignLeft) | Qt::AlignBottom);
         m_tip->position->setCoords(mark->x, mark->y + 0.16);

@@ -13,6 +13,8 @@ class QCustomPlot;
 
 namespace ui::chart {
 
+class ShotStrokes;
+
 /// The implements in rank order, one line each: the mean with its 95 % interval and its letters;
 /// where hitters are shown apart, each hitter's mean as a marker of its own shape; every kept shot
 /// as a small stroke. Bands are shaded. The noticeable step is a ruler that is dragged along the
@@ -67,12 +69,13 @@ private:
     struct Mark {
         double x{};
         double y{};
-        QString text;
+        QString text;  ///< empty for a shot, see textOf()
         core::project::ImplementId implement;
         std::optional<core::project::HitterId> hitter;
         std::optional<core::project::ShotId> shot;
     };
 
+    [[nodiscard]] QString textOf(const Mark& mark) const;
     void makeLines();
     void rebuild();
     void applyPalette();
@@ -98,6 +101,7 @@ private:
     void onMove(QPointF at);
 
     QCustomPlot* m_plot;
+    ShotStrokes* m_strokes{};  ///< of all shots
     QCPItemText* m_tip{};
     QCPItemText* m_rulerText{};
     std::vector<QCPItemLine*> m_rulerLines;

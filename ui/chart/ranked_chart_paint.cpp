@@ -6,6 +6,7 @@
 #include "core/report/number_format.h"
 #include "ui/chart/plot_look.h"
 #include "ui/chart/ranked_chart.h"
+#include "ui/chart/shot_strokes.h"
 
 /// What the ranked chart draws.
 namespace ui::chart {
@@ -71,6 +72,8 @@ void RankedChart::rebuild() {
     m_plot->clearPlottables();
     applyPalette();
     drawBands();
+    m_strokes = new ShotStrokes{m_plot};
+    m_strokes->setPen(QPen{style::mutedText(palette(), 0.55), 1.0});
     double y = static_cast<double>(m_lines.size());
     for (const Line& line : m_lines) {
         drawLine(line, y);
@@ -198,23 +201,30 @@ void RankedChart::drawCells(const Line& line, double y) {
 }
 
 void RankedChart::drawShots(const CellFinding& cell, double y) {
-    auto* graph = m_plot->addGraph();
-    graph->setLineStyle(QCPGraph::lsNone);
-    QPainterPath stroke;
-    stroke.moveTo(0.0, -3.5);
-    stroke.lineTo(0.0, 3.5);
-    graph->setScatterStyle(
-        {stroke, QPen{style::mutedText(palette(), 0.55), 1.2}, Qt::NoBrush, 7.0});
     for (const auto& reading : cell.row.readings) {
-        graph->addData(reading.rate.value.rpm, y);
+        m_strokes->add(reading.rate.value.rpm, y);
         m_marks.push_back(
-            {reading.rate.value.rpm, y,
-             QStringLiteral("%1, hitter %2: one shot, %3 rpm")
-                 .arg(chartText(cell.row.implementName), chartText(cell.row.hitterName),
-                      chartText(
-                          core::report::plusMinus(reading.rate.value.rpm, reading.rate.sigma.rpm))),
-             cell.row.implement, cell.row.hitter, reading.shot});
+            {reading.rate.value.rpm, y, {}, cell.row.implement, cell.row.hitter, reading.shot});
     }
+}
+
+/// Of a mark that is pointed at: words for every shot of a season would take longer to write than
+/// the chart to draw.
+QString RankedChart::textOf(const Mark& mark) const {
+    if (!mark.shot) {
+        return mark.text;
+    }
+    for (const CellFinding* cell : cellsOf(mark.implement)) {
+        for (const auto& reading : cell->row.readings) {
+            if (reading.shot == *mark.shot) {
+                return QStringLiteral("%1, hitter %2: one shot, %3 rpm")
+                    .arg(chartText(cell->row.implementName), chartText(cell->row.hitterName),
+                         chartText(core::report::plusMinus(reading.rate.value.rpm,
+                                                           reading.rate.sigma.rpm)));
+            }
+        }
+    }
+    return {};
 }
 
 void RankedChart::drawLetters(const Line& line, double y) {

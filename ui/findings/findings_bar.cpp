@@ -10,7 +10,7 @@
 
 #include "core/findings/settings.h"
 #include "core/report/number_format.h"
-#include "ui/findings/plain_label.h"
+#include "ui/style/plain_label.h"
 
 namespace ui::findings {
 namespace {
@@ -49,7 +49,7 @@ FindingsBar::FindingsBar(core::project::Store& store, QWidget* parent)
         QStringLiteral("Names and edges in rpm in turn, lowest first; empty for "
                        "none; Enter keeps them (Alt+B)"));
     m_refusal->setObjectName(QStringLiteral("refusal"));
-    showPlainWords(m_refusal);
+    style::showPlainWords(m_refusal);
     m_refusal->hide();
     auto* fields = new QHBoxLayout;
     fields->addWidget(labelFor(QStringLiteral("&Shots of"), m_scope));

@@ -16,12 +16,13 @@
 #include "ui/findings/findings_bar.h"
 #include "ui/findings/findings_facts.h"
 #include "ui/findings/pairs_view.h"
-#include "ui/findings/plain_label.h"
 #include "ui/findings/plot_view.h"
 #include "ui/findings/publish_panel.h"
 #include "ui/findings/table_view.h"
 #include "ui/models/ranked_table_model.h"
 #include "ui/models/shot_table_model.h"
+#include "ui/style/data_table.h"
+#include "ui/style/plain_label.h"
 
 namespace ui::findings {
 namespace {
@@ -62,8 +63,8 @@ FindingsScreen::FindingsScreen(core::project::Store& store, bridge::JobRunner& j
       m_empty{new QLabel} {
     m_sorted->setSourceModel(m_rows);
     m_sorted->setSortRole(models::RankedTableModel::kSortRole);
-    m_table = makeFindingsTable(m_sorted);
-    m_shotView = makeFindingsTable(m_shots);
+    m_table = style::makeDataTable(m_sorted);
+    m_shotView = style::makeDataTable(m_shots);
     layOut();
     connectAll();
     m_listening = m_store.listen([this](const core::project::Store::Change&) {
@@ -78,10 +79,10 @@ FindingsScreen::~FindingsScreen() = default;
 
 QWidget* FindingsScreen::makeTop() {
     m_sentence->setObjectName(QStringLiteral("sentence"));
-    showPlainWords(m_sentence);
+    style::showPlainWords(m_sentence);
     m_sentence->setTextInteractionFlags(Qt::TextSelectableByMouse);
     m_message->setObjectName(QStringLiteral("message"));
-    showPlainWords(m_message);
+    style::showPlainWords(m_message);
     m_message->hide();
     auto* top = new QWidget;
     auto* layout = new QVBoxLayout{top};
@@ -138,7 +139,7 @@ void FindingsScreen::layOut() {
     m_table->sortByColumn(models::RankedTableModel::kRank, Qt::AscendingOrder);
     m_table->horizontalHeader()->setSectionResizeMode(models::RankedTableModel::kNotes,
                                                       QHeaderView::Stretch);
-    letColumnShrink(m_table, models::RankedTableModel::kImplement);
+    style::letColumnShrink(m_table, models::RankedTableModel::kImplement);
     m_table->setWordWrap(false);
     m_table->setTextElideMode(Qt::ElideRight);
     m_table->setAccessibleName(QStringLiteral("Ranked table of the implements"));
@@ -168,6 +169,7 @@ void FindingsScreen::layOut() {
 }
 
 void FindingsScreen::connectAll() {
+    connect(m_tabs, &QTabWidget::currentChanged, this, &FindingsScreen::fillView);
     connect(m_bar, &FindingsBar::scopeChanged, this, &FindingsScreen::showFindings);
     connect(m_chart, &chart::RankedChart::chosen, this, &FindingsScreen::choose);
     connect(m_chart, &chart::RankedChart::shotActivated, this, &FindingsScreen::shotActivated);
@@ -265,17 +267,14 @@ void FindingsScreen::showFindings() {
     const auto implement = chosenImplement();
     m_bar->show(*m_findings);
     const auto hitter = m_bar->hitter();
-    const auto* comparison = hitter ? m_findings->comparisonOf(*hitter) : &m_findings->together();
     m_rows->show(m_findings, hitter);
     m_table->setColumnHidden(models::RankedTableModel::kBand, m_findings->bands.isEmpty());
     m_chart->setHittersApart(m_bar->areHittersApart());
     m_chart->show(m_findings, hitter);
-    m_pairs->show(m_findings, comparison);
-    m_hitters->show(hitterSummary(*m_findings), hitterRows(*m_findings));
-    m_drift->show(driftPages(*m_findings), driftWords(*m_findings));
-    m_attributes->show(attributePages(*m_findings), attributeWords(*m_findings));
-    m_agreement->show(agreementPages(*m_findings), agreementWords(*m_findings));
-    m_method->setPlainText(methodText(*m_findings));
+    for (int tab = 0; tab < m_tabs->count(); ++tab) {
+        m_toFill.insert(tab);
+    }
+    fillView(m_tabs->currentIndex());
     const bool isEmpty = m_rows->rowCount() == 0;
     if (isEmpty) {
         const bool hasLooseShots = m_findings->summary.unassigned.kept > 0;
@@ -290,6 +289,28 @@ void FindingsScreen::showFindings() {
     }
     m_pages->setCurrentIndex(isEmpty ? 1 : 0);
     chooseRow(implement);
+}
+
+void FindingsScreen::fillView(int tab) {
+    if (!m_findings || !m_toFill.remove(tab)) {
+        return;
+    }
+    const QWidget* view = m_tabs->widget(tab);
+    if (view == m_pairs) {
+        const auto hitter = m_bar->hitter();
+        m_pairs->show(m_findings,
+                      hitter ? m_findings->comparisonOf(*hitter) : &m_findings->together());
+    } else if (view == m_hitters) {
+        m_hitters->show(hitterSummary(*m_findings), hitterRows(*m_findings));
+    } else if (view == m_drift) {
+        m_drift->show(driftPages(*m_findings), driftWords(*m_findings));
+    } else if (view == m_attributes) {
+        m_attributes->show(attributePages(*m_findings), attributeWords(*m_findings));
+    } else if (view == m_agreement) {
+        m_agreement->show(agreementPages(*m_findings), agreementWords(*m_findings));
+    } else if (view == m_method) {
+        m_method->setPlainText(methodText(*m_findings));
+    }
 }
 
 std::optional<ImplementId> FindingsScreen::chosenImplement() const {

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <QSet>
 #include <QWidget>
 #include <optional>
 
@@ -56,6 +57,7 @@ private:
     void recompute();
     void adopt(const core::Result<core::findings::FindingsPtr>& found, std::int64_t revision);
     void showFindings();
+    void fillView(int tab);
     void countLook();
     void choose(core::project::ImplementId implement,
                 std::optional<core::project::HitterId> hitter);
@@ -78,6 +80,7 @@ private:
     QLabel* m_sentence;
     QLabel* m_message;
     QTabWidget* m_tabs;
+    QSet<int> m_toFill;  ///< tabs that show older findings; filled when they are turned to
     PairsView* m_pairs;
     TableView* m_hitters;
     PlotView* m_drift;

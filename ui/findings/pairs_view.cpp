@@ -5,9 +5,10 @@
 #include <QTableView>
 #include <QVBoxLayout>
 
-#include "ui/findings/plain_label.h"
 #include "ui/findings/table_view.h"
 #include "ui/models/pair_matrix_model.h"
+#include "ui/style/data_table.h"
+#include "ui/style/plain_label.h"
 
 namespace ui::findings {
 namespace {
@@ -19,7 +20,7 @@ constexpr int kNameLetters = 36;  // of the names at the side; longer ones are c
 PairsView::PairsView(QWidget* parent)
     : QWidget{parent},
       m_pairs{new models::PairMatrixModel{this}},
-      m_table{makeFindingsTable(m_pairs)},
+      m_table{style::makeDataTable(m_pairs)},
       m_summary{new QLabel},
       m_sentence{new QLabel},
       m_signs{new QLabel} {
@@ -36,7 +37,7 @@ PairsView::PairsView(QWidget* parent)
     m_table->horizontalHeader()->setStretchLastSection(false);
     m_sentence->setObjectName(QStringLiteral("pair_sentence"));
     for (QLabel* label : {m_summary, m_sentence, m_signs}) {
-        showPlainWords(label);
+        style::showPlainWords(label);
     }
     auto* layout = new QVBoxLayout{this};
     layout->addWidget(m_summary);

@@ -5,7 +5,7 @@
 #include <QVBoxLayout>
 #include <algorithm>
 
-#include "ui/findings/plain_label.h"
+#include "ui/style/plain_label.h"
 
 namespace ui::findings {
 
@@ -22,7 +22,7 @@ PlotView::PlotView(const QString& name, QWidget* parent)
     m_titles->setMinimumContentsLength(12);
     m_titles->setToolTip(QStringLiteral("Which of them is drawn (↑ ↓)"));
     for (QLabel* label : {m_sentence, m_words}) {
-        showPlainWords(label);
+        style::showPlainWords(label);
     }
     auto* layout = new QVBoxLayout{this};
     layout->addWidget(m_titles);

@@ -8,7 +8,7 @@
 #include <QVBoxLayout>
 
 #include "core/publish/publish.h"
-#include "ui/findings/plain_label.h"
+#include "ui/style/plain_label.h"
 
 namespace ui::findings {
 
@@ -50,7 +50,7 @@ PublishPanel::PublishPanel(core::project::Store& store, bridge::JobRunner& jobs,
     m_publish->setToolTip(QStringLiteral("Asks for the folder (Ctrl+P)"));
     m_publish->setShortcut(QKeySequence{Qt::CTRL | Qt::Key_P});
     m_words->setObjectName(QStringLiteral("published"));
-    showPlainWords(m_words);
+    style::showPlainWords(m_words);
     m_words->setTextInteractionFlags(Qt::TextSelectableByMouse);
     const QSettings settings;
     m_blind->setChecked(settings.value(kBlindSetting).toBool());

@@ -5,18 +5,10 @@
 
 #include "ui/models/sentence_table_model.h"
 
-class QAbstractItemModel;
 class QLabel;
 class QTableView;
 
 namespace ui::findings {
-
-/// A read-only table of the findings: rows are chosen whole, Enter activates, Tab leaves it.
-[[nodiscard]] QTableView* makeFindingsTable(QAbstractItemModel* model);
-
-/// Where the columns need more than the view is wide, this one gives way: its texts are cut short
-/// rather than those of the last column, which takes what is left and at least a little.
-void letColumnShrink(QTableView* view, int column);
 
 /// A summary, a table, and below it what is said of the chosen row. Confined.
 class TableView : public QWidget {

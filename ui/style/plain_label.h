@@ -2,7 +2,7 @@
 
 #include <QLabel>
 
-namespace ui::findings {
+namespace ui::style {
 
 /// Makes a label show sentences about whatever people named: never as markup, in lines that wrap,
 /// and as wide as the place it has, however long one word may be.
@@ -14,4 +14,4 @@ inline void showPlainWords(QLabel* label) {
     label->setSizePolicy(policy);
 }
 
-}  // namespace ui::findings
+}  // namespace ui::style
