@@ -6,6 +6,7 @@
 #include "core/plan/pdf_pages.h"
 #include "core/plan/schedule.h"
 #include "core/plan/slate.h"
+#include "core/plan/slate_page.h"
 
 namespace core::plan {
 namespace {
@@ -16,7 +17,6 @@ constexpr double kBoxPt = 11.0;
 constexpr double kBoxStepPt = 15.0;
 constexpr int kBoxesPerLine = 10;
 constexpr double kFootPt = 16.0;
-constexpr double kPointsPerMillimetre = 72.0 / 25.4;
 
 // Columns of the shot list, from the left margin.
 constexpr double kNumberWidthPt = 58.0;
@@ -169,29 +169,6 @@ private:
     int m_page{1};
 };
 
-void drawCard(PdfPages& pages, const SlateCard& card, const QrCode& code) {
-    constexpr double kCodePt = 165.0 * kPointsPerMillimetre;
-    double y = PdfPages::kMarginPt / 2.0;
-    pages.code((PdfPages::kWidthPt - kCodePt) / 2.0, y, kCodePt, code);
-    y += kCodePt + 4.0;
-    const double left = PdfPages::kMarginPt;
-    const double width = PdfPages::kTextWidthPt;
-    y += pages.fittedLine(left, y, card.implement, {46.0, true, width, true});
-    if (!card.condition.empty()) {
-        y += pages.fittedLine(left, y, card.condition, {26.0, false, width, true});
-    }
-    y += 6.0;
-    y += pages.fittedLine(left, y, "hitter: " + card.hitter, {36.0, true, width, true});
-    if (!card.session.empty()) {
-        y += 6.0;
-        pages.fittedLine(left, y, card.session, {18.0, false, width, true, 0.25});
-    }
-    pages.text(left, PdfPages::kHeightPt - PdfPages::kMarginPt + 4.0,
-               "Hold this card flat and still in view for two seconds, then film the shots it "
-               "names. One card at a time.",
-               {8.5, false, width, true, 0.3});
-}
-
 }  // namespace
 
 std::string orderWords(OrderKind kind) {
@@ -234,12 +211,11 @@ Result<std::string> slateCardsPdf(const Plan& plan) {
     PdfPages pages{titleOf(plan, "Slate cards")};
     bool isFirst = true;
     for (const SlateCard& card : slateCards(plan)) {
-        BOOST_OUTCOME_TRY(code, qrCodeOf(slateText(card)));
         if (!isFirst) {
             pages.turn();
         }
         isFirst = false;
-        drawCard(pages, card, code);
+        BOOST_OUTCOME_TRY(drawCard(pages, card));
     }
     return pages.finish();
 }

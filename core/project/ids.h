@@ -21,6 +21,8 @@ using ClipId = Id<struct Clip>;
 using ShotId = Id<struct Shot>;
 using ReadingId = Id<struct Reading>;
 using PlanId = Id<struct PlanRecord>;
+using SecondLookId = Id<struct SecondLook>;
+using SecondReadingId = Id<struct SecondReading>;
 using HistoryId = Id<struct HistoryEntry>;
 
 }  // namespace core::project

@@ -73,8 +73,13 @@ struct ClipRemark {
     std::string kind;  ///< stable name, for example "gap"
     std::optional<timebase::FrameIndex> frame;
     std::string message;
+    std::optional<double> value{};  ///< a number that the kind explains, see kLensRemark
     bool operator==(const ClipRemark&) const = default;
 };
+
+/// The kind of the remark whose value is the focal length in mm, for a frame of 36 mm x 24 mm, that
+/// the file gives of its lens.
+inline constexpr std::string_view kLensRemark = "lens";
 
 /// The container of a clip that is a table of frame counts.
 inline constexpr std::string_view kTallyContainer = "tally";
@@ -157,6 +162,24 @@ struct Reading {
     std::optional<Interval<Rpm>> bounds;  ///< hard limits, for marks
     double clockRelativeSigma{};          ///< the part of the uncertainty that a clip's shots share
     std::string inputsJson;  ///< everything needed to compute it again (marks, clock, context)
+};
+
+/// What was doubtful about a shot when it was looked at again and nothing had to be changed.
+struct SecondLook {
+    SecondLookId id;
+    ShotId shot;
+    std::string reasons;  ///< stable names, separated by blanks (core/doubts)
+    bool operator==(const SecondLook&) const = default;
+};
+
+/// A shot that is to be read once more without the numbers and names that are known of it.
+struct SecondReading {
+    SecondReadingId id;
+    ShotId shot;
+    std::int64_t position{};           ///< in the order of reading, from 1; the sample is shuffled
+    spin::MarkSet marks;               ///< as they stand now, of this reading alone
+    std::optional<ReadingId> reading;  ///< when it is done
+    bool operator==(const SecondReading&) const = default;
 };
 
 /// The plan of the filming day, of which a project has at most one.

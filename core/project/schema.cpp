@@ -204,6 +204,23 @@ CREATE TABLE reading_effort (
 ) STRICT;
 )";
 
+constexpr const char* kSecond = R"(
+CREATE TABLE second_look (
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
+    shot_id INTEGER NOT NULL REFERENCES shot (id) DEFERRABLE INITIALLY DEFERRED,
+    reasons TEXT NOT NULL,
+    row_check INTEGER NOT NULL
+) STRICT;
+CREATE TABLE second_reading (
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
+    shot_id INTEGER NOT NULL REFERENCES shot (id) DEFERRABLE INITIALLY DEFERRED,
+    position INTEGER NOT NULL CHECK (position > 0),
+    marks_json TEXT NOT NULL,
+    reading_id INTEGER REFERENCES reading (id) DEFERRABLE INITIALLY DEFERRED,
+    row_check INTEGER NOT NULL
+) STRICT;
+)";
+
 }  // namespace
 
 std::string formatTwoTablesSql() {
@@ -211,7 +228,7 @@ std::string formatTwoTablesSql() {
 }
 
 std::string formatThreeTablesSql() {
-    return kEfforts;
+    return std::string{kEfforts} + kSecond;
 }
 
 std::string schemaSql() {
@@ -221,9 +238,9 @@ std::string schemaSql() {
 }
 
 const std::vector<std::string>& undoableTables() {
-    static const std::vector<std::string> kTables{"setting", "session", "implement",   "hitter",
-                                                  "cell",    "clip",    "clip_frames", "shot",
-                                                  "reading", "plan"};
+    static const std::vector<std::string> kTables{
+        "setting",     "session", "implement", "hitter", "cell",        "clip",
+        "clip_frames", "shot",    "reading",   "plan",   "second_look", "second_reading"};
     return kTables;
 }
 
@@ -244,6 +261,8 @@ const std::vector<std::string>& requiredObjects() {
                                                    "reading",
                                                    "reading_effort",
                                                    "reading_never_changes",
+                                                   "second_look",
+                                                   "second_reading",
                                                    "session",
                                                    "setting",
                                                    "shot",

@@ -19,7 +19,47 @@ std::optional<Numbered> optionalFrom(RowReader& from) {
     return number ? std::optional{Numbered{*number}} : std::nullopt;
 }
 
+/// The entity, unless a cell of its row was wrong.
+template <class Entity>
+Result<Entity> whole(const RowReader& reader, Entity entity) {
+    BOOST_OUTCOME_TRY(reader.finish());
+    return entity;
+}
+
 }  // namespace
+
+const char* const RowsOf<SecondLook>::table = "second_look";
+const std::vector<std::string> RowsOf<SecondLook>::columns{"id", "shot_id", "reasons"};
+
+Row RowsOf<SecondLook>::write(const SecondLook& look) {
+    return {look.id.value, look.shot.value, look.reasons};
+}
+
+Result<SecondLook> RowsOf<SecondLook>::read(Row row) {
+    RowReader from{std::move(row)};
+    SecondLook look{{from.integer()}, {from.integer()}, from.text()};
+    return whole(from, std::move(look));
+}
+
+const char* const RowsOf<SecondReading>::table = "second_reading";
+const std::vector<std::string> RowsOf<SecondReading>::columns{"id", "shot_id", "position",
+                                                              "marks_json", "reading_id"};
+
+Row RowsOf<SecondReading>::write(const SecondReading& second) {
+    return {second.id.value, second.shot.value, second.position, marksToJson(second.marks),
+            idOrNull(second.reading)};
+}
+
+Result<SecondReading> RowsOf<SecondReading>::read(Row row) {
+    RowReader from{std::move(row)};
+    SecondReading second;
+    second.id = {from.integer()};
+    second.shot = {from.integer()};
+    second.position = from.integer();
+    second.marks = from.json(marksFromJson);
+    second.reading = optionalFrom<ReadingId>(from);
+    return whole(from, std::move(second));
+}
 
 const char* const RowsOf<Shot>::table = "shot";
 const std::vector<std::string> RowsOf<Shot>::columns{"id",

@@ -28,6 +28,19 @@ const plan::Plan& planOf(const Snapshot& snapshot) {
     return snapshot.plans.isEmpty() ? kNothingPlanned : snapshot.plans.begin()->plan;
 }
 
+std::vector<const SecondReading*> waitingSecondReadings(const Snapshot& snapshot) {
+    std::vector<const SecondReading*> waiting;
+    for (const SecondReading& each : snapshot.secondReadings) {
+        if (!each.reading) {
+            waiting.push_back(&each);
+        }
+    }
+    std::sort(waiting.begin(), waiting.end(), [](const auto* a, const auto* b) {
+        return std::pair{a->position, a->id} < std::pair{b->position, b->id};
+    });
+    return waiting;
+}
+
 std::vector<const Shot*> shotsOfClip(const Snapshot& snapshot, ClipId clip) {
     std::vector<const Shot*> shots;
     for (const Shot& shot : snapshot.shots) {

@@ -119,6 +119,8 @@ struct Snapshot {
     Table<Shot> shots;  ///< by id; use shotsOfClip for the order of the film
     Table<Reading> readings;
     Table<PlanRecord> plans;  ///< one or none; see planOf()
+    Table<SecondLook> secondLooks;
+    Table<SecondReading> secondReadings;
 };
 
 using SnapshotPtr = std::shared_ptr<const Snapshot>;
@@ -126,6 +128,8 @@ using SnapshotPtr = std::shared_ptr<const Snapshot>;
 /// The plan of the filming day; an empty one when nothing is planned. Valid as long as the
 /// snapshot.
 [[nodiscard]] const plan::Plan& planOf(const Snapshot& snapshot);
+/// Second readings that wait, in their order.
+[[nodiscard]] std::vector<const SecondReading*> waitingSecondReadings(const Snapshot& snapshot);
 /// The shots of a clip in the order of the film.
 [[nodiscard]] std::vector<const Shot*> shotsOfClip(const Snapshot& snapshot, ClipId clip);
 /// All shots, clip by clip in the order in which the clips were added, then by strike.

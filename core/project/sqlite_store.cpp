@@ -142,6 +142,10 @@ Result<void> SqliteStore::reload(const TouchedRows& touched) {
             BOOST_OUTCOME_TRY(reloadRows<Reading>(ids));
         } else if (table == RowsOf<PlanRecord>::table) {
             BOOST_OUTCOME_TRY(reloadRows<PlanRecord>(ids));
+        } else if (table == RowsOf<SecondLook>::table) {
+            BOOST_OUTCOME_TRY(reloadRows<SecondLook>(ids));
+        } else if (table == RowsOf<SecondReading>::table) {
+            BOOST_OUTCOME_TRY(reloadRows<SecondReading>(ids));
         } else if (table == RowsOf<Setting>::table) {
             BOOST_OUTCOME_TRY(reloadSettings(*m_database, m_working));
         }  // time stamps are read on demand
@@ -160,6 +164,8 @@ void SqliteStore::publish(const TouchedRows& touched) {
         change.clips |= isClip;
         change.settings |= table == RowsOf<Setting>::table;
         change.plan |= table == RowsOf<PlanRecord>::table;
+        change.secondLooks |= table == RowsOf<SecondLook>::table;
+        change.secondReadings |= table == RowsOf<SecondReading>::table;
         change.structure |= isSession || table == RowsOf<Implement>::table ||
                             table == RowsOf<Hitter>::table || table == RowsOf<Cell>::table;
         change.allShots |= isClip || isSession;  // clock, marking, exposure: what a shot reads as

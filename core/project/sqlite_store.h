@@ -59,10 +59,16 @@ public:
     Result<void> setMarks(ShotId shot, const spin::MarkSet& marks) override;
 
     Result<ReadingId> keepReading(const Reading& reading) override;
+    Result<ReadingId> addReading(const Reading& reading) override;
     Result<void> setCounting(ShotId shot, ReadingId reading) override;
     Result<void> setAside(ShotId shot, const std::string& reason) override;
     Result<void> reopen(ShotId shot) override;
     Result<void> setDoubtful(ShotId shot, bool doubtful) override;
+
+    Result<void> addSecondLook(ShotId shot, const std::string& reasons) override;
+    Result<void> orderSecondReadings(std::span<const ShotId> shots) override;
+    Result<void> setSecondMarks(SecondReadingId second, const spin::MarkSet& marks) override;
+    Result<ReadingId> keepSecondReading(SecondReadingId second, const Reading& reading) override;
 
     Result<void> setReader(const std::string& reader) override;
     Result<void> setSetting(const std::string& key, const std::string& value) override;
@@ -142,6 +148,8 @@ private:
     Result<void> checkNewClip(const Clip& clip, const ClipFrames& frames) const;
     Result<void> checkShot(const Shot& shot) const;
     Result<void> renumberShots(ClipId clip);
+    Result<Reading> addedReading(const Reading& reading);
+    Result<SecondReading> secondReadingOf(SecondReadingId id) const;
     Result<void> writeSetting(const std::string& key, const std::string& value);
 
     std::unique_ptr<OpenFileClaim> m_claim;  // outlives the database: the lock goes first

@@ -30,6 +30,8 @@ public:
         bool structure{};  ///< sessions, implements, hitters, cells
         bool settings{};
         bool plan{};
+        bool secondLooks{};
+        bool secondReadings{};
     };
     using Listener = std::function<void(const Change&)>;
 
@@ -95,6 +97,8 @@ public:
     // Readings and decisions.
     /// Adds a reading, makes it the counting one and the shot Kept. One step of undo.
     virtual Result<ReadingId> keepReading(const Reading& reading) = 0;
+    /// Adds a reading that does not count and changes nothing else about the shot.
+    virtual Result<ReadingId> addReading(const Reading& reading) = 0;
     /// Makes an existing reading of the shot the counting one. An open shot is Kept then; one that
     /// was set aside stays so.
     virtual Result<void> setCounting(ShotId shot, ReadingId reading) = 0;
@@ -103,6 +107,17 @@ public:
     /// Back to Open: no reason, and no reading counts. The readings stay.
     virtual Result<void> reopen(ShotId shot) = 0;
     virtual Result<void> setDoubtful(ShotId shot, bool doubtful) = 0;
+
+    // Doubts.
+    /// Somebody looked again and nothing had to be changed; in the place of earlier looks at it.
+    virtual Result<void> addSecondLook(ShotId shot, const std::string& reasons) = 0;
+    /// These shots are to be read again in this order. Those that still wait from before are
+    /// forgotten, those that are done stay. InvalidInput when a shot is there twice.
+    virtual Result<void> orderSecondReadings(std::span<const ShotId> shots) = 0;
+    virtual Result<void> setSecondMarks(SecondReadingId second, const spin::MarkSet& marks) = 0;
+    /// The reading of its shot that it led to; added, not counting. Errors: InvalidInput for the
+    /// reading of another shot, or when it is done already.
+    virtual Result<ReadingId> keepSecondReading(SecondReadingId second, const Reading& reading) = 0;
 
     // Settings of the project, for example "noticeable_step_rpm". The key "reader" is reserved.
     virtual Result<void> setReader(const std::string& reader) = 0;

@@ -18,22 +18,43 @@ Result<void> checkReading(const Reading& reading) {
 
 }  // namespace
 
-Result<ReadingId> SqliteStore::keepReading(const Reading& reading) {
-    Reading kept = reading;
+/// The reading with number, reader and time, put into its table. Part of an edit.
+Result<Reading> SqliteStore::addedReading(const Reading& reading) {
+    Reading added = reading;
+    BOOST_OUTCOME_TRY(id, nextId("reading"));
+    added.id = {id};
+    if (added.reader.empty()) {
+        added.reader = m_working.reader;
+    }
+    if (added.madeAt.empty()) {
+        added.madeAt = presentTime();
+    }
+    // NaN and infinity are refused when the row is made, before any comparison.
+    BOOST_OUTCOME_TRY(rowToWrite(added));
+    BOOST_OUTCOME_TRY(checkReading(added));
+    BOOST_OUTCOME_TRY(addRow(added));
+    return added;
+}
+
+Result<ReadingId> SqliteStore::addReading(const Reading& reading) {
+    ReadingId id;
     BOOST_OUTCOME_TRY(edit([&]() -> Result<Told> {
         BOOST_OUTCOME_TRY(shot, shotOf(reading.shot));
-        BOOST_OUTCOME_TRY(id, nextId("reading"));
-        kept.id = {id};
-        if (kept.reader.empty()) {
-            kept.reader = m_working.reader;
-        }
-        if (kept.madeAt.empty()) {
-            kept.madeAt = presentTime();
-        }
-        // NaN and infinity are refused when the row is made, before any comparison.
-        BOOST_OUTCOME_TRY(rowToWrite(kept));
-        BOOST_OUTCOME_TRY(checkReading(kept));
-        BOOST_OUTCOME_TRY(addRow(kept));
+        BOOST_OUTCOME_TRY(added, addedReading(reading));
+        id = added.id;
+        return Told{fmt::format("Read {} as {}; this reading does not count.",
+                                shotName(m_working, shot), readingText(added)),
+                    {shot.id}};
+    }));
+    return id;
+}
+
+Result<ReadingId> SqliteStore::keepReading(const Reading& reading) {
+    Reading kept;
+    BOOST_OUTCOME_TRY(edit([&]() -> Result<Told> {
+        BOOST_OUTCOME_TRY(shot, shotOf(reading.shot));
+        BOOST_OUTCOME_TRY(added, addedReading(reading));
+        kept = added;
         shot.counting = kept.id;
         shot.standing = ShotStanding::Kept;
         shot.reason.clear();

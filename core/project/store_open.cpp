@@ -55,6 +55,17 @@ Result<void> checkReferences(const Database& database, const Snapshot& all) {
             return missing(database, "reading", reading.id.value);
         }
     }
+    for (const SecondLook& look : all.secondLooks) {
+        if (all.shots.find(look.shot) == nullptr) {
+            return missing(database, "second look", look.id.value);
+        }
+    }
+    for (const SecondReading& second : all.secondReadings) {
+        if (all.shots.find(second.shot) == nullptr ||
+            (second.reading && all.readings.find(*second.reading) == nullptr)) {
+            return missing(database, "second reading", second.id.value);
+        }
+    }
     return ok();
 }
 
@@ -169,6 +180,8 @@ Result<Snapshot> loadSnapshot(Database& database) {
     BOOST_OUTCOME_TRY(loadTable<Shot>(database, snapshot));
     BOOST_OUTCOME_TRY(loadTable<Reading>(database, snapshot));
     BOOST_OUTCOME_TRY(loadTable<PlanRecord>(database, snapshot));
+    BOOST_OUTCOME_TRY(loadTable<SecondLook>(database, snapshot));
+    BOOST_OUTCOME_TRY(loadTable<SecondReading>(database, snapshot));
     BOOST_OUTCOME_TRY(reloadSettings(database, snapshot));
     BOOST_OUTCOME_TRY(revision, database.integer("SELECT max(id) FROM history"));
     snapshot.revision = revision;

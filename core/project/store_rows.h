@@ -46,6 +46,15 @@ inline Table<PlanRecord>& tableOf(Snapshot& snapshot) {
     return snapshot.plans;
 }
 
+template <>
+inline Table<SecondLook>& tableOf(Snapshot& snapshot) {
+    return snapshot.secondLooks;
+}
+template <>
+inline Table<SecondReading>& tableOf(Snapshot& snapshot) {
+    return snapshot.secondReadings;
+}
+
 /// "SELECT …, row_check FROM table", to which a condition may be added.
 template <class Entity>
 std::string selectRows() {

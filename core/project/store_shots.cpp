@@ -27,6 +27,18 @@ std::vector<timebase::FrameIndex> framesNamedBy(const Shot& shot) {
     return frames;
 }
 
+/// Ids of the rows that are about one of the shots.
+template <class Entity>
+std::vector<Id<Entity>> idsAbout(const Table<Entity>& table, const std::set<ShotId>& shots) {
+    std::vector<Id<Entity>> ids;
+    for (const Entity& entity : table) {
+        if (shots.contains(entity.shot)) {
+            ids.push_back(entity.id);
+        }
+    }
+    return ids;
+}
+
 /// Clicks sorted by frame. Errors: InvalidInput for two in one frame, OutOfRange for a radius.
 Result<std::vector<BallClick>> tidyClicks(std::vector<BallClick> clicks) {
     std::sort(clicks.begin(), clicks.end(),
@@ -174,13 +186,10 @@ Result<void> SqliteStore::removeShots(std::span<const ShotId> ids) {
             removed.insert(shot.id);
             clips.insert(shot.clip);
         }
-        std::vector<ReadingId> readings;
-        for (const Reading& reading : m_working.readings) {
-            if (removed.contains(reading.shot)) {
-                readings.push_back(reading.id);
-            }
-        }
+        std::vector<ReadingId> readings = idsAbout(m_working.readings, removed);
         const std::size_t readingCount = readings.size();
+        BOOST_OUTCOME_TRY(removeRows<SecondLook>(idsAbout(m_working.secondLooks, removed)));
+        BOOST_OUTCOME_TRY(removeRows<SecondReading>(idsAbout(m_working.secondReadings, removed)));
         BOOST_OUTCOME_TRY(removeRows<Reading>(std::move(readings)));
         BOOST_OUTCOME_TRY(removeRows<Shot>({removed.begin(), removed.end()}));
         for (const ClipId clip : clips) {

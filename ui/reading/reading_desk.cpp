@@ -39,6 +39,20 @@ const ShotView& ReadingDesk::view() const {
 }
 
 void ReadingDesk::openShot(ShotId shot) {
+    m_second.reset();
+    open(shot);
+}
+
+void ReadingDesk::openSecond(core::project::SecondReadingId second) {
+    const auto snapshot = m_store.snapshot();
+    if (const auto* found = snapshot->secondReadings.find(second)) {
+        m_second = second;
+        m_rowOrigin = RowOrigin::Neutral;  // the last row length may be that of this very shot
+        open(found->shot);
+    }
+}
+
+void ReadingDesk::open(ShotId shot) {
     if (m_view) {
         Q_EMIT leavingFrame();
     }
@@ -67,7 +81,16 @@ void ReadingDesk::openShot(ShotId shot) {
 }
 
 void ReadingDesk::rebuild(ShotId shot) {
-    auto view = makeShotView(m_store, shot, m_reader);
+    const auto snapshot = m_store.snapshot();
+    const auto* second = m_second ? snapshot->secondReadings.find(*m_second) : nullptr;
+    if (m_second && second == nullptr) {
+        m_view.reset();
+        Q_EMIT shotClosed();
+        Q_EMIT failed(tr("This second reading was taken back."));
+        return;
+    }
+    auto view = second != nullptr ? makeBlindView(m_store, *second, m_reader)
+                                  : makeShotView(m_store, shot, m_reader);
     if (view) {
         m_view = std::move(view).value();
         return;
@@ -84,6 +107,7 @@ void ReadingDesk::onStoreChange(const Store::Change& change) {
     const ShotId shot = m_view->shot.id;
     const bool concerns =
         change.allShots || change.clips || change.structure ||
+        (m_second && change.secondReadings) ||
         std::find(change.shots.begin(), change.shots.end(), shot) != change.shots.end();
     if (!concerns) {
         return;
@@ -199,7 +223,8 @@ int ReadingDesk::gridTurns(FrameIndex frame) const {
 
 void ReadingDesk::putMarks(const MarkSet& marks) {
     if (marks != m_view->shot.marks) {
-        report(m_store.setMarks(m_view->shot.id, marks));
+        report(m_second ? m_store.setSecondMarks(*m_second, marks)
+                        : m_store.setMarks(m_view->shot.id, marks));
     }
 }
 

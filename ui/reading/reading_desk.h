@@ -25,6 +25,9 @@ public:
     ~ReadingDesk() override;
 
     void openShot(core::project::ShotId shot);
+    /// Opens the shot of a second reading, without what is known of it.
+    void openSecond(core::project::SecondReadingId second);
+    [[nodiscard]] bool isBlind() const noexcept { return m_second.has_value(); }
     [[nodiscard]] bool hasShot() const noexcept { return m_view.has_value(); }
     /// There must be a shot.
     [[nodiscard]] const ShotView& view() const;
@@ -88,12 +91,14 @@ private:
     void onStoreChange(const core::project::Store::Change& change);
     void rebuild(core::project::ShotId shot);
     void adoptRowLength();
+    void open(core::project::ShotId shot);
     void putMarks(const core::spin::MarkSet& marks);
     bool report(const core::Result<void>& result);
 
     core::project::Store& m_store;
     PictureReader* m_reader;
     std::optional<ShotView> m_view;
+    std::optional<core::project::SecondReadingId> m_second;  ///< the shot is read blind
     core::timebase::FrameIndex m_frame;
     double m_rowSeconds;
     RowOrigin m_rowOrigin{RowOrigin::Neutral};

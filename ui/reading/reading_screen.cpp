@@ -2,10 +2,11 @@
 
 #include <QAbstractButton>
 #include <QApplication>
-#include <QHBoxLayout>
 #include <QKeyEvent>
+#include <QLabel>
 #include <QSplitter>
 #include <QStackedWidget>
+#include <QVBoxLayout>
 
 #include "core/intake/clip_record.h"
 #include "ui/reading/ball_view.h"
@@ -18,6 +19,7 @@
 #include "ui/reading/scene_view.h"
 #include "ui/reading/shot_strip.h"
 #include "ui/reading/turn_grid_panel.h"
+#include "ui/style/plain_label.h"
 
 namespace ui::reading {
 
@@ -67,9 +69,19 @@ void ReadingScreen::build() {
     columns->setStretchFactor(2, 0);
     const int digit = fontMetrics().horizontalAdvance(QLatin1Char('0'));
     columns->setSizes({30 * digit, 111 * digit, 38 * digit});
-    auto* whole = new QHBoxLayout{this};
+    m_notice = new QLabel{this};
+    m_notice->setObjectName(QStringLiteral("notice"));
+    style::showPlainWords(m_notice);
+    m_notice->setContentsMargins(8, 4, 8, 4);
+    m_notice->setAutoFillBackground(true);
+    m_notice->setBackgroundRole(QPalette::ToolTipBase);
+    m_notice->setForegroundRole(QPalette::ToolTipText);
+    m_notice->hide();
+    auto* whole = new QVBoxLayout{this};
     whole->setContentsMargins(0, 0, 0, 0);
-    whole->addWidget(columns);
+    whole->setSpacing(0);
+    whole->addWidget(m_notice);
+    whole->addWidget(columns, 1);
     m_keyList = new KeyList{m_actions, this};
     connect(m_keyList, &KeyList::closed, m_actions.keys,
             [this] { m_actions.keys->setChecked(false); });
@@ -140,6 +152,7 @@ void ReadingScreen::connectReadingAhead() {
     if (m_pictureReader == nullptr) {
         return;
     }
+    connect(m_pictureReader.get(), &PictureReader::changed, this, &ReadingScreen::picturesRead);
     m_strip->showReadAhead(*m_actions.readAhead);
     const auto show = [this] {
         m_actions.readAhead->setChecked(m_pictureReader->isReadingAhead());
@@ -192,7 +205,43 @@ void ReadingScreen::connectDesk() {
     connect(m_strip, &ShotStrip::shotChosen, this, &ReadingScreen::openShot);
 }
 
+void ReadingScreen::showNotice(const QString& text) {
+    m_notice->setText(text);
+    m_notice->setVisible(!text.isEmpty());
+}
+
+void ReadingScreen::replayShot(ShotId shot, const QString& why) {
+    openShot(shot);
+    if (m_desk.hasShot()) {
+        showNotice(tr("In doubt: %1 C: start and return side by side, blinking, or the scene. "
+                      "Ctrl+4 goes back to decide.")
+                       .arg(why));
+        m_compare->setMode(CompareView::Mode::SideBySide);
+        m_replay.setRunning(true);
+    }
+}
+
+void ReadingScreen::readBlind() {
+    const auto waiting = core::project::waitingSecondReadings(*m_store.snapshot());
+    if (waiting.empty()) {
+        m_strip->show();
+        showNotice({});
+        Q_EMIT blindEnded();
+        return;
+    }
+    m_compare->setMode(CompareView::Mode::Off);
+    m_strip->hide();
+    m_desk.openSecond(waiting.front()->id);
+    showNotice(tr("Second reading, %1 to go: names, earlier marks and numbers are hidden. Mark the "
+                  "start and the returns; Enter keeps the reading and shows the next one, Esc "
+                  "leaves. It does not count unless somebody lets it.")
+                   .arg(waiting.size()));
+    setFocus();
+}
+
 void ReadingScreen::openShot(ShotId shot) {
+    m_strip->show();
+    showNotice({});
     m_compare->setMode(CompareView::Mode::Off);
     m_desk.openShot(shot);
     if (m_desk.hasShot()) {
@@ -246,13 +295,17 @@ void ReadingScreen::refreshActions() {
         action->setEnabled(hasShot || action == m_actions.keys || action == m_actions.readAhead);
     }
     m_actions.doubtful->setChecked(hasShot && m_desk.view().shot.doubtful);
+    for (QAction* action : {m_actions.previousShot, m_actions.nextShot, m_actions.nextUnread,
+                            m_actions.nextDoubtful, m_actions.setAside, m_actions.doubtful}) {
+        action->setEnabled(hasShot && !m_desk.isBlind());
+    }
     const bool hasFit = hasShot && m_desk.view().pictureReading() != nullptr;
     m_actions.keepFit->setEnabled(hasFit);
     m_actions.rowFromReading->setEnabled(hasFit || (hasShot && m_desk.view().reading.has_value()));
 }
 
 void ReadingScreen::moveToShot(int step) {
-    if (!m_desk.hasShot()) {
+    if (!m_desk.hasShot() || m_desk.isBlind()) {
         return;
     }
     if (const auto next = m_strip->model().neighbour(m_desk.view().shot.id, step)) {
@@ -267,6 +320,12 @@ void ReadingScreen::moveToNext(ShotListModel::Filter kind) {
 }
 
 void ReadingScreen::keepAndNext(bool (ReadingDesk::*keep)()) {
+    if (m_desk.isBlind()) {
+        if ((m_desk.*keep)()) {
+            readBlind();
+        }
+        return;
+    }
     // The neighbour is found first: keeping may take this shot out of the filtered list.
     const auto next = m_strip->model().neighbour(m_desk.view().shot.id, 1);
     if ((m_desk.*keep)() && next) {
@@ -317,6 +376,10 @@ bool ReadingScreen::event(QEvent* event) {
 void ReadingScreen::keyPressEvent(QKeyEvent* event) {
     if (event->key() == Qt::Key_Escape && m_actions.keys->isChecked()) {
         m_actions.keys->setChecked(false);
+    } else if (event->key() == Qt::Key_Escape && m_desk.isBlind()) {
+        m_strip->show();
+        showNotice({});
+        Q_EMIT blindEnded();
     } else if (isCoarseKey(*event)) {
         const QKeySequence pressed{event->keyCombination()};
         const bool isLonger = m_actions.longerRowCoarse->shortcuts().contains(pressed);

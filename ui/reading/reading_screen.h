@@ -14,6 +14,7 @@
 #include "ui/reading/replay_loop.h"
 #include "ui/reading/shot_list_model.h"
 
+class QLabel;
 class QSplitter;
 class QStackedWidget;
 
@@ -41,6 +42,11 @@ public:
     ~ReadingScreen() override;
 
     void openShot(core::project::ShotId shot);
+    /// Opens a doubtful shot with start and return side by side, replaying; `why` stands above.
+    void replayShot(core::project::ShotId shot, const QString& why);
+    /// Opens the next second reading that waits, without names and numbers; blindEnded() when none
+    /// does.
+    void readBlind();
     /// For the list of keys and for changing them.
     [[nodiscard]] QList<QAction*> readingActions() const;
 
@@ -59,6 +65,10 @@ Q_SIGNALS:
     /// "frame 131 · +37.5 ms · clock 240/1 stretched ×8, tag"
     void statusChanged(const QString& text);
     void shotOpened(core::project::ShotId shot);
+    /// No second reading waits any more, or the reader leaves them.
+    void blindEnded();
+    /// What was read from the pictures of a shot is another.
+    void picturesRead(core::project::ShotId shot);
 
 protected:
     bool event(QEvent* event) override;
@@ -80,6 +90,7 @@ private:
     void moveToShot(int step);
     void moveToNext(ShotListModel::Filter kind);
     void keepAndNext(bool (ReadingDesk::*keep)());
+    void showNotice(const QString& text);
     void typeTurns(int digit);
     void stepRow(double factor);
     void setKeysShown(bool shown);
@@ -92,6 +103,7 @@ private:
     ReadingDesk m_desk;
     BallPictures m_pictures;
     ReplayLoop m_replay;
+    QLabel* m_notice{};  ///< above everything: why the shot is here
     ShotStrip* m_strip{};
     QStackedWidget* m_sceneStack{};
     SceneView* m_scene{};

@@ -16,12 +16,15 @@ bool hasEnoughMarks(const core::spin::MarkSet& marks) {
 
 void readMarksOf(ShotView& view, const core::project::Snapshot& snapshot,
                  const core::project::ClipFrames& frames) {
-    const core::project::Shot* shot = snapshot.shots.find(view.shot.id);
+    // As kept, not as cut to the clip for drawing; the marks may be those of a second reading.
+    const core::project::Shot* kept = snapshot.shots.find(view.shot.id);
     // An unsettled clock is said at once, not only after the marks are made.
-    if (shot == nullptr || (!hasEnoughMarks(shot->marks) && view.clip.clock)) {
+    if (kept == nullptr || (!hasEnoughMarks(view.shot.marks) && view.clip.clock)) {
         return;
     }
-    auto reading = core::project::readShot(snapshot, *shot, frames);
+    core::project::Shot shot = *kept;
+    shot.marks = view.shot.marks;
+    auto reading = core::project::readShot(snapshot, shot, frames);
     if (reading) {
         view.reading = std::move(reading).value();
     } else {
@@ -39,8 +42,14 @@ core::Result<void> keepShot(core::project::Store& store, const ShotView& view) {
                 .arg(why);
         return core::fail(core::ErrorCode::InvalidInput, text.toStdString());
     }
-    BOOST_OUTCOME_TRY(
-        store.keepReading(core::project::makeReading(*snapshot, *shot, *view.reading)));
+    core::project::Shot read = *shot;
+    read.marks = view.shot.marks;
+    const auto reading = core::project::makeReading(*snapshot, read, *view.reading);
+    if (view.second) {
+        BOOST_OUTCOME_TRY(store.keepSecondReading(view.second->id, reading));
+    } else {
+        BOOST_OUTCOME_TRY(store.keepReading(reading));
+    }
     return core::ok();
 }
 

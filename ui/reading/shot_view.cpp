@@ -62,8 +62,11 @@ const core::pictures::PictureReading* ShotView::pictureReading() const {
     return isSaid && proposal->outcome.value().rate ? &proposal->outcome.value() : nullptr;
 }
 
-core::Result<ShotView> makeShotView(const Store& store, core::project::ShotId id,
-                                    const PictureReader* reader) {
+namespace {
+
+/// The view without what is read from marks.
+core::Result<ShotView> unreadView(const Store& store, core::project::ShotId id,
+                                  const PictureReader* reader) {
     const auto snapshot = store.snapshot();
     const core::project::Shot* shot = snapshot->shots.find(id);
     const core::project::Clip* clip = shot ? snapshot->clips.find(shot->clip) : nullptr;
@@ -94,7 +97,39 @@ core::Result<ShotView> makeShotView(const Store& store, core::project::ShotId id
                     ? BallPath{view.proposal->outcome.value().track, view.shot.clicks,
                                view.firstFrame(), view.seconds}
                     : BallPath{view.shot.clicks, view.firstFrame(), view.seconds};
-    readMarksOf(view, *snapshot, *frames);
+    return view;
+}
+
+}  // namespace
+
+core::Result<ShotView> makeShotView(const Store& store, core::project::ShotId id,
+                                    const PictureReader* reader) {
+    BOOST_OUTCOME_TRY(view, unreadView(store, id, reader));
+    readMarksOf(view, *store.snapshot(), *view.frames);
+    return view;
+}
+
+core::Result<ShotView> makeBlindView(const Store& store, const core::project::SecondReading& second,
+                                     const PictureReader* reader) {
+    BOOST_OUTCOME_TRY(view, unreadView(store, second.shot, reader));
+    const auto& all = store.snapshot()->secondReadings;
+    view.second = second;
+    view.name = tr("Blind %1 of %2")
+                    .arg(std::count_if(all.begin(), all.end(),
+                                       [&second](const auto& each) {
+                                           return each.reading || each.position <= second.position;
+                                       }))
+                    .arg(all.size());
+    view.clipName.clear();
+    view.cellName.clear();
+    view.shot.marks = second.marks;
+    view.shot.standing = core::project::ShotStanding::Open;
+    view.shot.reason.clear();
+    view.shot.doubtful = false;
+    view.shot.counting.reset();
+    view.proposal.reset();
+    view.isReadingPictures = false;
+    readMarksOf(view, *store.snapshot(), *view.frames);
     return view;
 }
 

@@ -36,6 +36,9 @@ struct ShotView {
     /// What the pictures say, maybe of an earlier state of the shot; null when nothing is known.
     std::shared_ptr<const PictureProposal> proposal;
     bool isReadingPictures{};  ///< a newer one is under way
+    /// The shot is read a second time blind: marks are those of this reading, and names, earlier
+    /// readings and what the pictures say are left out.
+    std::optional<core::project::SecondReading> second;
     QString trouble;  ///< why there is no reading, in words; empty when nothing is marked yet
 
     /// The reading from the pictures of this very state of the shot; null when there is none.
@@ -52,6 +55,11 @@ struct ShotView {
     /// The start if it is marked, else the first frame.
     [[nodiscard]] core::timebase::FrameIndex referenceFrame() const;
 };
+
+/// A shot that is read a second time blind. Errors: as makeShotView().
+core::Result<ShotView> makeBlindView(const core::project::Store& store,
+                                     const core::project::SecondReading& second,
+                                     const PictureReader* reader = nullptr);
 
 /// reader: null where pictures are not read. Errors: NotFound when the shot is gone; those of
 /// Store::clipFrames.

@@ -16,6 +16,7 @@
 #include <QToolButton>
 
 #include "core/demo/demo_project.h"
+#include "ui/doubts/doubts_screen.h"
 #include "ui/findings/findings_screen.h"
 #include "ui/footage/footage_screen.h"
 #include "ui/plan/plan_screen.h"
@@ -93,16 +94,21 @@ void MainWindow::makeActions() {
     m_readingAction =
         action(QStringLiteral("screen.reading"), QStringLiteral("Reading"),
                QKeySequence{Qt::CTRL | Qt::Key_3}, QStringLiteral("One shot after the other"));
+    m_doubtsAction = action(QStringLiteral("screen.doubts"), QStringLiteral("Doubts"),
+                            QKeySequence{Qt::CTRL | Qt::Key_4},
+                            QStringLiteral("Shots that deserve a second look, worst first"));
     m_findingsAction =
         action(QStringLiteral("screen.findings"), QStringLiteral("Findings"),
-               QKeySequence{Qt::CTRL | Qt::Key_4}, QStringLiteral("Spin rates per implement"));
-    for (QAction* screen : {m_planAction, m_footageAction, m_readingAction, m_findingsAction}) {
+               QKeySequence{Qt::CTRL | Qt::Key_5}, QStringLiteral("Spin rates per implement"));
+    for (QAction* screen :
+         {m_planAction, m_footageAction, m_readingAction, m_doubtsAction, m_findingsAction}) {
         screen->setCheckable(true);
         m_screenActions->addAction(screen);
     }
     connect(m_planAction, &QAction::triggered, this, [this] { showScreen(Screen::Plan); });
     connect(m_footageAction, &QAction::triggered, this, [this] { showScreen(Screen::Footage); });
     connect(m_readingAction, &QAction::triggered, this, [this] { showScreen(Screen::Reading); });
+    connect(m_doubtsAction, &QAction::triggered, this, [this] { showScreen(Screen::Doubts); });
     connect(m_findingsAction, &QAction::triggered, this, [this] { showScreen(Screen::Findings); });
     m_undo = action(QStringLiteral("undo"), QStringLiteral("Undo"), QKeySequence::Undo,
                     QStringLiteral("Undo"));
@@ -197,9 +203,10 @@ void MainWindow::makeScreens() {
     m_plan = new plan::PlanScreen{store, *m_jobs};
     m_footage = new footage::FootageScreen{store, *m_workspace.pictures, *m_jobs};
     m_reading = new reading::ReadingScreen{store, *m_workspace.pictures, m_jobs};
+    m_doubts = new doubts::DoubtsScreen{store, *m_jobs};
     m_findings = new findings::FindingsScreen{store, *m_jobs};
     for (QWidget* screen :
-         std::initializer_list<QWidget*>{m_plan, m_footage, m_reading, m_findings}) {
+         std::initializer_list<QWidget*>{m_plan, m_footage, m_reading, m_doubts, m_findings}) {
         m_pages->addWidget(screen);
     }
     connect(m_footage, &footage::FootageScreen::shotActivated, this, &MainWindow::openShot);
@@ -212,7 +219,27 @@ void MainWindow::makeScreens() {
             [this](const QString& text) { setStatus(m_reading, text); });
     connect(m_findings, &findings::FindingsScreen::statusChanged, this,
             [this](const QString& text) { setStatus(m_findings, text); });
-    KeysWindow::applyStoredKeys(actions() + m_reading->readingActions());
+    connectDoubts();
+    KeysWindow::applyStoredKeys(actions() + m_reading->readingActions() + m_doubts->doubtActions());
+}
+
+void MainWindow::connectDoubts() {
+    connect(m_doubts, &doubts::DoubtsScreen::statusChanged, this,
+            [this](const QString& text) { setStatus(m_doubts, text); });
+    connect(m_doubts, &doubts::DoubtsScreen::shotActivated, this, &MainWindow::openShot);
+    connect(m_doubts, &doubts::DoubtsScreen::replayWanted, this,
+            [this](core::project::ShotId shot, const QString& why) {
+                showScreen(Screen::Reading);
+                m_reading->replayShot(shot, why);
+            });
+    connect(m_doubts, &doubts::DoubtsScreen::blindWanted, this, [this] {
+        showScreen(Screen::Reading);
+        m_reading->readBlind();
+    });
+    connect(m_reading, &reading::ReadingScreen::blindEnded, this,
+            [this] { showScreen(Screen::Doubts); });
+    connect(m_reading, &reading::ReadingScreen::picturesRead, m_doubts,
+            &doubts::DoubtsScreen::onPicturesRead);
 }
 
 bool MainWindow::openProject(const std::filesystem::path& file) {
@@ -248,6 +275,7 @@ void MainWindow::closeProject() {
     m_jobs->cancelAll();
     m_pages->setCurrentWidget(m_start);
     delete std::exchange(m_findings, nullptr);
+    delete std::exchange(m_doubts, nullptr);
     delete std::exchange(m_reading, nullptr);
     delete std::exchange(m_footage, nullptr);
     delete std::exchange(m_plan, nullptr);
@@ -277,6 +305,10 @@ void MainWindow::showScreen(Screen screen) {
             m_pages->setCurrentWidget(m_reading);
             m_readingAction->setChecked(true);
             m_reading->setFocus();
+            break;
+        case Screen::Doubts:
+            m_pages->setCurrentWidget(m_doubts);
+            m_doubtsAction->setChecked(true);
             break;
         case Screen::Findings:
             m_pages->setCurrentWidget(m_findings);
@@ -414,7 +446,7 @@ void MainWindow::refreshActions() {
 void MainWindow::showKeys() {
     QList<QAction*> all = actions();
     if (m_reading != nullptr) {
-        all += m_reading->readingActions();
+        all += m_reading->readingActions() + m_doubts->doubtActions();
     }
     auto* window = new KeysWindow{all, this};
     window->show();

@@ -15,6 +15,9 @@ class QLabel;
 class QStackedWidget;
 class QToolButton;
 
+namespace ui::doubts {
+class DoubtsScreen;
+}
 namespace ui::footage {
 class FootageScreen;
 }
@@ -46,7 +49,7 @@ public:
     /// Shows the start page.
     void closeProject();
 
-    enum class Screen { Plan, Footage, Reading, Findings };
+    enum class Screen { Plan, Footage, Reading, Doubts, Findings };
     void showScreen(Screen screen);
     [[nodiscard]] core::project::Store* store() const noexcept { return m_workspace.store.get(); }
 
@@ -71,6 +74,7 @@ private:
     void scaleText(double factor);
     void setStatus(const QWidget* screen, const QString& text);
     void openShot(core::project::ShotId shot);
+    void connectDoubts();
 
     bridge::JobRunner* m_jobs;
     QStackedWidget* m_pages;
@@ -83,6 +87,7 @@ private:
     QAction* m_planAction{};
     QAction* m_footageAction{};
     QAction* m_readingAction{};
+    QAction* m_doubtsAction{};
     QAction* m_findingsAction{};
     QAction* m_undo{};
     QAction* m_redo{};
@@ -90,6 +95,7 @@ private:
     plan::PlanScreen* m_plan{};
     footage::FootageScreen* m_footage{};
     reading::ReadingScreen* m_reading{};
+    doubts::DoubtsScreen* m_doubts{};
     findings::FindingsScreen* m_findings{};
     QHash<const QWidget*, QString> m_statusOf;  ///< what each screen has to say below
     Workspace m_workspace;

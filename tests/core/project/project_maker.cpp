@@ -183,6 +183,8 @@ std::string contentOf(const Snapshot& snapshot) {
     tell(out, snapshot.shots);
     tell(out, snapshot.readings);
     tell(out, snapshot.plans);
+    tell(out, snapshot.secondLooks);
+    tell(out, snapshot.secondReadings);
     return out.str();
 }
 

@@ -137,7 +137,8 @@ TEST_F(ProjectStructure, ClipsKeepFactsStampsAndEvidence) {
         core::timebase::ReviewerEntry{{{240}}, 1e-3},
         core::timebase::ClockCheck{"turntable", {{{5}, {0.25}, 0.5}, {{9}, {1.8}, 1.0}}, 1e-4},
         core::timebase::GravityCheck{{{240}}, 9.5}};
-    clip.remarks = {{"gap", core::timebase::FrameIndex{2}, "One frame is missing."}};
+    clip.remarks = {{"gap", core::timebase::FrameIndex{2}, "One frame is missing."},
+                    {"lens", {}, "26 mm.", 26.5}};
     clip.rotationDegrees = 90;
     clip.hasSound = true;
     ClipFrames frames = framesOf(3);

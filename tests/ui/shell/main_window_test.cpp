@@ -158,7 +158,7 @@ TEST_F(MainWindowTest, MarksUndoKeepAsideAndReopenLoseNothing) {
 }
 
 TEST_F(MainWindowTest, NumberInFindingsOpensItsShot) {
-    QTest::keyClick(window.get(), Qt::Key_4, Qt::ControlModifier);
+    QTest::keyClick(window.get(), Qt::Key_5, Qt::ControlModifier);
     auto* findings = window->findChild<findings::FindingsScreen*>();
     ASSERT_TRUE(findings->isVisible());
     const auto tables = findings->findChildren<QTableView*>();

@@ -1,0 +1,101 @@
+#include "core/doubts/decisions.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <map>
+#include <string_view>
+
+namespace core::doubts {
+namespace {
+
+constexpr std::string_view kFilmAgain = "film again";
+
+}  // namespace
+
+Result<void> keepAsIs(project::Store& store, const Doubts& doubts, const Doubted& item) {
+    const auto keepOne = [&store](const Doubted& one) -> Result<void> {
+        const auto snapshot = store.snapshot();
+        const project::Shot* shot = snapshot->shots.find(*one.shot);
+        if (shot != nullptr && shot->doubtful) {
+            BOOST_OUTCOME_TRY(store.setDoubtful(*one.shot, false));
+        }
+        return store.addSecondLook(*one.shot, one.reasonNames());
+    };
+    const auto snapshot = store.snapshot();
+    if (item.shot) {
+        const project::Shot* shot = snapshot->shots.find(*item.shot);
+        if (shot == nullptr) {
+            return fail(ErrorCode::NotFound, "The shot is gone.");
+        }
+        return store.together(fmt::format("Looked at {} again and kept it as it is.",
+                                          project::shotName(*snapshot, *shot)),
+                              [&] { return keepOne(item); });
+    }
+    return store.together(
+        fmt::format("Looked at {} again and kept it as it is.",
+                    project::cellName(*snapshot, item.cell.value_or(project::CellId{}))),
+        [&]() -> Result<void> {
+            for (const Doubted& other : doubts.items) {
+                if (other.shot && other.cell == item.cell) {
+                    BOOST_OUTCOME_TRY(keepOne(other));
+                }
+            }
+            return ok();
+        });
+}
+
+Result<void> filmAgain(project::Store& store, project::ShotId shot, const std::string& why) {
+    return store.setAside(
+        shot, why.empty() ? std::string{kFilmAgain} : fmt::format("{}: {}", kFilmAgain, why));
+}
+
+bool isToFilmAgain(const project::Shot& shot) noexcept {
+    return shot.standing == project::ShotStanding::SetAside &&
+           std::string_view{shot.reason}.starts_with(kFilmAgain);
+}
+
+Result<void> doubtCell(project::Store& store, project::CellId cell) {
+    const auto snapshot = store.snapshot();
+    std::vector<project::ShotId> kept;
+    for (const project::Shot& shot : snapshot->shots) {
+        if (shot.cell == cell && shot.standing == project::ShotStanding::Kept) {
+            kept.push_back(shot.id);
+        }
+    }
+    if (kept.empty()) {
+        return fail(ErrorCode::InvalidInput, "The cell has no kept shot to doubt.");
+    }
+    return store.together(fmt::format("Doubts {} as a whole: {} shots.",
+                                      project::cellName(*snapshot, cell), kept.size()),
+                          [&]() -> Result<void> {
+                              for (const project::ShotId shot : kept) {
+                                  BOOST_OUTCOME_TRY(store.setDoubtful(shot, true));
+                              }
+                              return ok();
+                          });
+}
+
+std::vector<plan::CellToFilm> filmList(const project::Snapshot& snapshot) {
+    std::map<project::CellId, int> counts;
+    for (const project::Shot& shot : snapshot.shots) {
+        if (shot.cell && isToFilmAgain(shot)) {
+            ++counts[*shot.cell];
+        }
+    }
+    std::vector<plan::CellToFilm> cells;
+    for (const auto& [id, shots] : counts) {
+        const project::Cell* cell = snapshot.cells.find(id);
+        const auto* session = cell != nullptr ? snapshot.sessions.find(cell->session) : nullptr;
+        const auto* implement =
+            cell != nullptr ? snapshot.implements.find(cell->implement) : nullptr;
+        const auto* hitter = cell != nullptr ? snapshot.hitters.find(cell->hitter) : nullptr;
+        if (session != nullptr && implement != nullptr && hitter != nullptr) {
+            cells.push_back(
+                {{session->name, implement->name, implement->condition, hitter->name}, shots});
+        }
+    }
+    return cells;
+}
+
+}  // namespace core::doubts

@@ -1,0 +1,27 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "core/doubts/find_doubts.h"
+#include "core/plan/film_list.h"
+#include "core/project/store.h"
+
+/// What is decided about a doubtful shot or cell. Each is one step of undo and one line of history.
+namespace core::doubts {
+
+/// Looked at: the shot stands as it is. A mark of doubt goes. For a cell: all its doubted shots.
+Result<void> keepAsIs(project::Store& store, const Doubts& doubts, const Doubted& item);
+
+/// Set aside until it is filmed again; it stands on the list to film.
+Result<void> filmAgain(project::Store& store, project::ShotId shot, const std::string& why);
+/// The reason that filmAgain() gives: "film again: mishit".
+[[nodiscard]] bool isToFilmAgain(const project::Shot& shot) noexcept;
+
+/// Marks every kept shot of a cell as doubtful. Errors: InvalidInput when it has none.
+Result<void> doubtCell(project::Store& store, project::CellId cell);
+
+/// What is to be filmed again, in the order in which the cells were made; for plan::filmListPdf().
+[[nodiscard]] std::vector<plan::CellToFilm> filmList(const project::Snapshot& snapshot);
+
+}  // namespace core::doubts

@@ -1,0 +1,80 @@
+#include "core/doubts/doubt_material.h"
+
+#include <algorithm>
+
+#include "core/pictures/project_reading.h"
+#include "core/pictures/reading_archive.h"
+
+namespace core::doubts {
+
+MaterialGatherer::MaterialGatherer(const project::Store& store) : m_store{store} {
+    refresh();
+}
+
+void MaterialGatherer::refresh(std::span<const project::ShotId> shots) {
+    if (!shots.empty()) {
+        m_waiting.insert(m_waiting.end(), shots.begin(), shots.end());
+        return;
+    }
+    m_waiting.clear();
+    for (const project::Shot* shot : project::shotsInOrder(*m_store.snapshot())) {
+        m_waiting.push_back(shot->id);
+    }
+    std::reverse(m_waiting.begin(), m_waiting.end());
+}
+
+Result<bool> MaterialGatherer::gather(std::size_t shots) {
+    const auto snapshot = m_store.snapshot();
+    for (std::size_t done = 0; done < shots && !m_waiting.empty(); ++done) {
+        const project::ShotId id = m_waiting.back();
+        m_waiting.pop_back();
+        if (const project::Shot* shot = snapshot->shots.find(id)) {
+            BOOST_OUTCOME_TRY(gatherOne(*snapshot, *shot));
+        } else {
+            m_opinions.erase(id);
+            m_keys.erase(id);
+        }
+    }
+    return m_waiting.empty();
+}
+
+Result<void> MaterialGatherer::gatherOne(const project::Snapshot& snapshot,
+                                         const project::Shot& shot) {
+    const project::Reading* counting =
+        shot.counting ? snapshot.readings.find(*shot.counting) : nullptr;
+    if (counting != nullptr && !m_facts.contains(counting->id)) {
+        BOOST_OUTCOME_TRY(frames, m_store.clipFrames(shot.clip));
+        m_facts[counting->id] = std::make_shared<const ReadingFacts>(factsOf(*counting, *frames));
+    }
+    const auto request = pictures::requestOf(snapshot, shot.id);
+    const std::string key = request ? pictures::keyOf(request.value()) : std::string{};
+    if (!key.empty() && m_keys[shot.id] == key) {
+        return ok();
+    }
+    m_opinions.erase(shot.id);
+    m_keys.erase(shot.id);
+    if (key.empty()) {
+        return ok();  // no film, or its clock is not settled
+    }
+    BOOST_OUTCOME_TRY(kept, m_store.archiveOf(shot.id));
+    if (!kept || kept->key != key) {
+        return ok();
+    }
+    if (const auto read = pictures::fromArchive(kept->bytes)) {  // else a cache that does not help
+        m_opinions[shot.id] = std::make_shared<const PictureOpinion>(opinionOf(read.value()));
+        m_keys[shot.id] = key;
+    }
+    return ok();
+}
+
+DoubtMaterial MaterialGatherer::material() const {
+    return {m_store.snapshot(), m_facts, m_opinions};
+}
+
+Result<DoubtMaterial> gatherAll(const project::Store& store) {
+    MaterialGatherer gatherer{store};
+    BOOST_OUTCOME_TRY(gatherer.gather(store.snapshot()->shots.size()));
+    return gatherer.material();
+}
+
+}  // namespace core::doubts

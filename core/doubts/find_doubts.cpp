@@ -1,0 +1,86 @@
+#include "core/doubts/find_doubts.h"
+
+#include <algorithm>
+#include <map>
+#include <sstream>
+
+#include "core/doubts/rules_of_groups.h"
+#include "core/doubts/rules_of_readings.h"
+
+namespace core::doubts {
+namespace {
+
+using project::ShotId;
+
+/// All reasons of the shot stand among those that somebody has looked at.
+bool isSettled(const project::Snapshot& snapshot, ShotId shot, const Doubted& doubted) {
+    for (const auto& look : snapshot.secondLooks) {
+        if (look.shot != shot) {
+            continue;
+        }
+        std::istringstream words{look.reasons};
+        std::vector<std::string> seen;
+        for (std::string word; words >> word;) {
+            seen.push_back(word);
+        }
+        return std::all_of(doubted.doubts.begin(), doubted.doubts.end(), [&](const Doubt& doubt) {
+            return std::find(seen.begin(), seen.end(), reasonName(doubt.reason)) != seen.end();
+        });
+    }
+    return false;
+}
+
+void sortWorstFirst(std::vector<Doubt>& doubts) {
+    std::stable_sort(doubts.begin(), doubts.end(),
+                     [](const Doubt& a, const Doubt& b) { return a.severity() > b.severity(); });
+}
+
+void append(std::vector<Doubt>& doubts, std::vector<Doubt> more) {
+    std::move(more.begin(), more.end(), std::back_inserter(doubts));
+}
+
+}  // namespace
+
+std::size_t Doubts::unsettled() const noexcept {
+    return static_cast<std::size_t>(std::count_if(
+        items.begin(), items.end(), [](const auto& item) { return !item.isSettled; }));
+}
+
+Doubts findDoubts(const DoubtMaterial& material, const findings::Findings& findings) {
+    const project::Snapshot& snapshot = *material.snapshot;
+    Doubts doubts;
+    doubts.revision = snapshot.revision;
+    for (auto& cell : doubtsOfCells(findings)) {
+        doubts.items.push_back(std::move(cell));
+    }
+    auto ofGroups = doubtsOfShotsInCells(material, findings);
+    const auto readings = readingsByShot(snapshot);
+    for (const project::Shot* shot : project::shotsInOrder(snapshot)) {
+        if (shot->standing == project::ShotStanding::SetAside) {
+            continue;
+        }
+        Doubted doubted{shot->id, shot->cell, {}, false};
+        if (shot->doubtful) {
+            doubted.doubts.push_back(
+                {Reason::Marked, Grade::Grave, 0.0, "A reader has marked this shot as doubtful."});
+        }
+        if (shot->standing == project::ShotStanding::Kept) {
+            ++doubts.keptShots;
+            doubts.withoutPictures += material.opinions.contains(shot->id) ? 0U : 1U;
+            append(doubted.doubts, doubtsOfReading(material, readings, *shot));
+            append(doubted.doubts, std::move(ofGroups[shot->id]));
+        }
+        if (!doubted.doubts.empty()) {
+            sortWorstFirst(doubted.doubts);
+            doubted.isSettled = !shot->doubtful && isSettled(snapshot, shot->id, doubted);
+            doubts.items.push_back(std::move(doubted));
+        }
+    }
+    std::stable_sort(
+        doubts.items.begin(), doubts.items.end(), [](const Doubted& a, const Doubted& b) {
+            return a.isSettled != b.isSettled ? b.isSettled : a.severity() > b.severity();
+        });
+    return doubts;
+}
+
+}  // namespace core::doubts

@@ -1,0 +1,38 @@
+#pragma once
+
+#include <optional>
+#include <vector>
+
+#include "core/base/result.h"
+#include "core/project/reading_inputs.h"
+#include "core/spin/reading_by_marks.h"
+
+namespace core::doubts {
+
+/// Frames that are missing between two neighbours of a clip.
+struct Hole {
+    timebase::FrameIndex after;  ///< the last frame before it
+    std::int64_t missing{};      ///< frames, by the usual interval
+};
+
+/// What stands in a kept reading besides its number. A reading never changes, nor do its facts.
+struct ReadingFacts {
+    timebase::FrameIndex first;  ///< of the frames that it rests on
+    timebase::FrameIndex last;
+    int turns{};  ///< of the last return; 0 for a reading that counts no turns
+    std::optional<project::ClockSetting> clock;  ///< absent when the inputs cannot be read
+    std::vector<spin::MarksWarning> warnings;
+    std::vector<Hole> holes;           ///< inside the frames
+    std::optional<double> uniqueness;  ///< of a rotation fit
+};
+
+/// The facts of a reading, computed again from what was stored with it; what cannot be read is left
+/// out. Cost: below a millisecond.
+[[nodiscard]] ReadingFacts factsOf(const project::Reading& reading,
+                                   const project::ClipFrames& frames);
+
+/// Where time stamps leave more than one and a half usual (median) intervals between neighbours.
+[[nodiscard]] std::vector<Hole> holesBetween(const timebase::FrameStamps& stamps,
+                                             timebase::FrameIndex first, timebase::FrameIndex last);
+
+}  // namespace core::doubts

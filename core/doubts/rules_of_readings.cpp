@@ -1,0 +1,257 @@
+#include "core/doubts/rules_of_readings.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+namespace core::doubts {
+namespace {
+
+using project::Reading;
+using project::ReadingMethod;
+using Kind = spin::MarksWarning::Kind;
+
+// A second determination that is off by more than this many standard uncertainties is wrong, or one
+// of the two uncertainties is.
+constexpr double kGraveSigmas = 4.0;
+constexpr double kHalf = 0.5;
+constexpr double kSixth = 1.0 / 6.0;
+// A fit whose next minimum is nearer than this came close to being refused.
+constexpr double kNearUniqueness = 4.0;
+
+std::string rpm(double value) {
+    return fmt::format("{:.0f} rpm", value);
+}
+
+Measured<Rpm> withoutClock(const Reading& reading) {
+    const double clock = reading.rate.value.rpm * reading.clockRelativeSigma;
+    const double rest = reading.rate.sigma.rpm * reading.rate.sigma.rpm - clock * clock;
+    return {reading.rate.value, {std::sqrt(std::max(rest, 0.0))}};
+}
+
+/// One kept reading with all that is known of its shot.
+class ReadingRules {
+public:
+    ReadingRules(const DoubtMaterial& material, const project::Shot& shot, const Reading& reading)
+        : m_shot{shot}, m_reading{reading}, m_clip{material.snapshot->clips.find(shot.clip)} {
+        if (const auto at = material.facts.find(reading.id); at != material.facts.end()) {
+            m_facts = at->second.get();
+        }
+        if (const auto at = material.opinions.find(shot.id); at != material.opinions.end()) {
+            m_opinion = at->second.get();
+        }
+    }
+
+    std::vector<Doubt> doubts(const ReadingsByShot& readings) {
+        judgeClock();
+        judgeAgainstPictures();
+        judgeAgainstOthers(readings);
+        if (m_facts != nullptr) {
+            judgeHoles();
+            judgeWarnings();
+            judgeUniqueness();
+        }
+        return std::move(m_doubts);
+    }
+
+private:
+    void add(Reason reason, Grade grade, double strength, std::string sentence) {
+        m_doubts.push_back({reason, grade, strength, std::move(sentence)});
+    }
+
+    void judgeClock() {
+        if (m_opinion != nullptr && !m_opinion->clockRefuted.empty()) {
+            add(Reason::ClockRefuted, Grade::Grave, 3.0,
+                fmt::format("{} Every spin rate of this clip is wrong by the same factor as its "
+                            "clock: settle the capture rate in Footage, then read again.",
+                            m_opinion->clockRefuted));
+        }
+        if (m_facts == nullptr || !m_facts->clock || m_clip == nullptr) {
+            return;
+        }
+        if (!m_clip->clock) {
+            add(Reason::ClockChanged, Grade::Grave, 2.0,
+                "The evidence for the capture rate of this clip conflicts since the shot was "
+                "read. Settle it in Footage, then read again.");
+        } else if (*m_facts->clock != *m_clip->clock) {
+            add(Reason::ClockChanged, Grade::Grave, 2.0,
+                "The clock of this clip was changed after the shot was read. Read it again.");
+        }
+    }
+
+    void judgeAgainstPictures() {
+        if (m_opinion == nullptr || m_reading.method != ReadingMethod::Marks ||
+            !m_opinion->clockRefuted.empty()) {
+            return;
+        }
+        if (!m_opinion->rate) {
+            const double relative = m_reading.rate.sigma.rpm / m_reading.rate.value.rpm;
+            add(Reason::NotConfirmed, Grade::Question, 10.0 * relative,
+                fmt::format("The shot was read by marks, and its pictures neither confirm nor "
+                            "contradict it: {} Look whether the mark can be seen at the start and "
+                            "the returns.",
+                            m_opinion->reason));
+            return;
+        }
+        const Compared both = compared(withoutClock(m_reading), m_reading.interval95,
+                                       *m_opinion->rate, *m_opinion->interval95);
+        if (both.doMeet) {
+            return;
+        }
+        const double pictures = m_opinion->rate->value.rpm;
+        const double marked = m_reading.rate.value.rpm;
+        const int turns = m_facts != nullptr ? m_facts->turns : 0;
+        if (const auto off = turnsMiscounted(turns, m_reading.rate.value, *m_opinion->rate)) {
+            const bool isHalf = std::abs(std::fmod(std::abs(*off), 1.0) - kHalf) < kSixth;
+            add(Reason::Miscount, Grade::Grave, 1.0 + both.inSigmas(),
+                fmt::format("The marks count {} {} to frame {} and give {}; by the pictures it is "
+                            "{:.1f} turns and {}. {}",
+                            turns, turns == 1 ? "turn" : "turns", m_facts->last.value, rpm(marked),
+                            turns + *off, rpm(pictures),
+                            isHalf ? "Half a turn was taken for a whole one."
+                                   : "A turn was counted too many or left out."));
+            return;
+        }
+        add(Reason::MethodsDiffer, both.inSigmas() > kGraveSigmas ? Grade::Grave : Grade::Question,
+            both.inSigmas() / kGraveSigmas,
+            fmt::format("The marks give {}, the pictures {}: their intervals do not meet.",
+                        rpm(marked), rpm(pictures)));
+    }
+
+    void judgeAgainstOthers(const ReadingsByShot& readings) {
+        const auto own = readings.find(m_shot.id);
+        if (own == readings.end()) {
+            return;
+        }
+        const Reading* farthest = nullptr;
+        Compared most;
+        for (const Reading* other : own->second) {
+            const Compared both = compared(withoutClock(m_reading), m_reading.interval95,
+                                           withoutClock(*other), other->interval95);
+            if (other->id != m_reading.id && !both.doMeet &&
+                (farthest == nullptr || both.inSigmas() > most.inSigmas())) {
+                farthest = other;
+                most = both;
+            }
+        }
+        if (farthest == nullptr) {
+            return;
+        }
+        add(Reason::ReadingsDiffer, most.inSigmas() > kGraveSigmas ? Grade::Grave : Grade::Question,
+            most.inSigmas() / kGraveSigmas,
+            fmt::format("This shot was also read as {} by {}; {} counts. The intervals do not "
+                        "meet.",
+                        rpm(farthest->rate.value.rpm),
+                        farthest->reader.empty() ? "nobody named" : farthest->reader,
+                        rpm(m_reading.rate.value.rpm)));
+    }
+
+    void judgeHoles() {
+        std::int64_t missing = 0;
+        for (const Hole& hole : m_facts->holes) {
+            missing += hole.missing;
+        }
+        if (missing == 0) {
+            return;
+        }
+        const bool isCounted =
+            m_facts->clock && m_facts->clock->kind == timebase::ClockKind::Counted;
+        add(Reason::FramesDropped, isCounted ? Grade::Grave : Grade::Question,
+            static_cast<double>(missing),
+            fmt::format(
+                "{} {} missing after frame {}, inside the reading. {}", missing,
+                missing == 1 ? "frame is" : "frames are", m_facts->holes.front().after.value,
+                isCounted ? "The clock of this clip counts frames, so the time is too short "
+                            "and the rate too high."
+                          : "The time stamps show the hole; the rate holds only if they "
+                            "are the camera's own."));
+    }
+
+    void judgeWarnings() {
+        for (const auto& warning : m_facts->warnings) {
+            switch (warning.kind) {
+                case Kind::FewFramesPerTurn:
+                    add(Reason::Alias, Grade::Note, 2.0, warning.message);
+                    break;
+                case Kind::Stroboscope:
+                    add(Reason::Stroboscope, Grade::Note, 0.2, warning.message);
+                    break;
+                case Kind::Blur:
+                    add(Reason::Blur, Grade::Note, 1.0, warning.message);
+                    break;
+                case Kind::Curvature:
+                case Kind::Scatter:
+                    add(Reason::Curvature, Grade::Question, 0.5, warning.message);
+                    break;
+                case Kind::MethodsDiffer:
+                    add(Reason::MethodsDiffer, Grade::Question, 0.5, warning.message);
+                    break;
+                case Kind::TurnsInferred:
+                case Kind::AssumedNeighbour:
+                    break;  // neither makes the number doubtful
+            }
+        }
+    }
+
+    void judgeUniqueness() {
+        if (m_facts->uniqueness && *m_facts->uniqueness < kNearUniqueness) {
+            add(Reason::NotUnique, Grade::Note,
+                kNearUniqueness / std::max(*m_facts->uniqueness, 0.1),
+                fmt::format("The rotation fit prefers its rate to {} by {:.1f} standard errors "
+                            "only.",
+                            m_opinion != nullptr && m_opinion->nextRate
+                                ? rpm(m_opinion->nextRate->rpm)
+                                : std::string{"another one"},
+                            *m_facts->uniqueness));
+        }
+    }
+
+    const project::Shot& m_shot;
+    const Reading& m_reading;
+    const project::Clip* m_clip;
+    const ReadingFacts* m_facts{};
+    const PictureOpinion* m_opinion{};
+    std::vector<Doubt> m_doubts;
+};
+
+}  // namespace
+
+double Compared::inSigmas() const noexcept {
+    return sigma > 0.0 ? std::abs(difference) / sigma : std::abs(difference);
+}
+
+Compared compared(Measured<Rpm> first, Interval<Rpm> firstInterval, Measured<Rpm> second,
+                  Interval<Rpm> secondInterval) {
+    return {second.value.rpm - first.value.rpm, std::hypot(first.sigma.rpm, second.sigma.rpm),
+            firstInterval.low <= secondInterval.high && secondInterval.low <= firstInterval.high};
+}
+
+std::optional<double> turnsMiscounted(int turns, Rpm marked, Measured<Rpm> pictures) {
+    if (turns <= 0 || !(marked.rpm > 0.0)) {
+        return std::nullopt;
+    }
+    const double truly = turns * pictures.value.rpm / marked.rpm;
+    const double sigma = turns * pictures.sigma.rpm / marked.rpm;
+    const double halves = std::round(2.0 * truly) / 2.0;
+    const bool isTold = std::abs(truly - halves) <= kSixth && 2.0 * sigma <= 0.25;
+    return isTold && halves > 0.0 && halves != turns ? std::optional{halves - turns} : std::nullopt;
+}
+
+ReadingsByShot readingsByShot(const project::Snapshot& snapshot) {
+    ReadingsByShot readings;
+    for (const Reading& reading : snapshot.readings) {
+        readings[reading.shot].push_back(&reading);
+    }
+    return readings;
+}
+
+std::vector<Doubt> doubtsOfReading(const DoubtMaterial& material, const ReadingsByShot& readings,
+                                   const project::Shot& shot) {
+    const Reading* counting =
+        shot.counting ? material.snapshot->readings.find(*shot.counting) : nullptr;
+    return counting != nullptr ? ReadingRules{material, shot, *counting}.doubts(readings)
+                               : std::vector<Doubt>{};
+}
+
+}  // namespace core::doubts

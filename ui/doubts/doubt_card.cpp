@@ -1,0 +1,287 @@
+#include "ui/doubts/doubt_card.h"
+
+#include <QHBoxLayout>
+#include <QLabel>
+#include <QPushButton>
+#include <QScrollArea>
+#include <QTableView>
+#include <QVBoxLayout>
+
+#include "core/doubts/decisions.h"
+#include "core/report/number_format.h"
+#include "ui/models/sentence_table_model.h"
+#include "ui/reading/reason_edit.h"
+#include "ui/style/data_table.h"
+#include "ui/style/plain_label.h"
+
+namespace ui::doubts {
+namespace {
+
+using core::project::Reading;
+
+constexpr int kHistoryLines = 6;
+
+QString text(const std::string& utf8) {
+    return QString::fromStdString(utf8);
+}
+
+}  // namespace
+
+DoubtCard::DoubtCard(core::project::Store& store, QWidget* parent)
+    : QWidget{parent},
+      m_store{store},
+      m_title{new QLabel},
+      m_reasons{new QLabel},
+      m_readings{new models::SentenceTableModel{
+          {tr("Counts"), tr("Reader"), tr("By"), tr("Spin rate, rpm"), tr("95 %, rpm")}, this}},
+      m_readingView{style::makeDataTable(m_readings)},
+      m_history{new QLabel},
+      m_reason{new reading::ReasonEdit} {
+    m_title->setObjectName(QStringLiteral("doubtTitle"));
+    m_reasons->setObjectName(QStringLiteral("doubtReasons"));
+    m_readingView->setObjectName(QStringLiteral("doubtReadings"));
+    m_readingView->setAccessibleName(tr("All readings of the shot"));
+    m_reason->setObjectName(QStringLiteral("doubtReason"));
+    layOut();
+    show(nullptr, nullptr);
+}
+
+void DoubtCard::layOut() {
+    for (QLabel* label : {m_title, m_reasons, m_history}) {
+        style::showPlainWords(label);
+        label->setTextInteractionFlags(Qt::TextSelectableByMouse);
+    }
+    QFont bold = m_title->font();
+    bold.setBold(true);
+    m_title->setFont(bold);
+    m_reason->hide();
+    auto* words = new QWidget;
+    auto* column = new QVBoxLayout{words};
+    column->setContentsMargins(0, 0, 0, 0);
+    column->addWidget(m_title);
+    column->addWidget(m_reasons);
+    column->addWidget(m_reason);
+    column->addWidget(m_readingView, 1);
+    column->addWidget(m_history);
+    auto* buttons = new QVBoxLayout;
+    m_shotButtons << addButton(buttons, tr("Replay"),
+                               tr("Opens the shot in Reading, replaying its marks (Enter)"),
+                               &DoubtCard::replay);
+    m_keep = addButton(buttons, tr("Keep as it is"),
+                       tr("The number stands; the shot is settled until something new speaks "
+                          "against it (K)"),
+                       &DoubtCard::keepAsIs);
+    m_shotButtons << addButton(buttons, tr("Read again blind"),
+                               tr("Opens the shot without its marks and numbers (W)"),
+                               &DoubtCard::readBlind);
+    m_shotButtons << addButton(buttons, tr("Let it count"),
+                               tr("The reading chosen in the table counts from now on (L)"),
+                               &DoubtCard::letCount);
+    m_shotButtons << addButton(buttons, tr("Set aside…"),
+                               tr("Leaves the shot out of the summary, with a reason (X)"),
+                               &DoubtCard::askAside);
+    m_shotButtons << addButton(buttons, tr("Film again…"),
+                               tr("Sets the shot aside and puts its cell on the list to film (F)"),
+                               &DoubtCard::askFilmAgain);
+    m_doubtCell =
+        addButton(buttons, tr("Doubt the cell"),
+                  tr("Marks every kept shot of the cell as doubtful (D)"), &DoubtCard::doubtCell);
+    buttons->addStretch(1);
+    auto* row = new QHBoxLayout{this};
+    row->setContentsMargins(0, 0, 0, 0);
+    row->addWidget(words, 1);
+    row->addLayout(buttons);
+    connect(m_reason, &reading::ReasonEdit::given, this, &DoubtCard::give);
+    connect(m_reason, &reading::ReasonEdit::givenUp, this, [this] {
+        m_reason->hide();
+        Q_EMIT said({});
+    });
+}
+
+QPushButton* DoubtCard::addButton(QVBoxLayout* column, const QString& text, const QString& tip,
+                                  void (DoubtCard::*act)()) {
+    auto* button = new QPushButton{text};
+    button->setToolTip(tip);
+    button->setAutoDefault(false);
+    connect(button, &QPushButton::clicked, this, act);
+    column->addWidget(button);
+    return button;
+}
+
+void DoubtCard::show(core::doubts::DoubtsPtr doubts, const core::doubts::Doubted* item) {
+    const bool isAnother =
+        !m_item || item == nullptr || m_item->shot != item->shot || m_item->cell != item->cell;
+    m_doubts = std::move(doubts);
+    m_item = item != nullptr ? std::optional{*item} : std::nullopt;
+    if (isAnother) {
+        m_reason->hide();
+    }
+    for (QPushButton* button : m_shotButtons) {
+        button->setEnabled(m_item && m_item->shot);
+    }
+    m_keep->setEnabled(m_item && !m_item->isSettled);
+    m_doubtCell->setEnabled(m_item && m_item->cell);
+    showReasons();
+    showReadings();
+    showHistory();
+}
+
+QString DoubtCard::name() const {
+    const auto snapshot = m_store.snapshot();
+    const QString cell =
+        m_item->cell ? text(core::project::cellName(*snapshot, *m_item->cell)) : QString{};
+    if (!m_item->shot) {
+        return cell;
+    }
+    const auto* shot = snapshot->shots.find(*m_item->shot);
+    const QString name =
+        shot != nullptr ? text(core::project::shotName(*snapshot, *shot)) : tr("shot");
+    return cell.isEmpty() ? name : tr("%1, %2").arg(name, cell);
+}
+
+void DoubtCard::showReasons() {
+    if (!m_item) {
+        m_title->setText(tr("Nothing is chosen."));
+        m_reasons->clear();
+        return;
+    }
+    m_title->setText(m_item->isSettled ? tr("%1 (settled)").arg(name()) : name());
+    QStringList lines;
+    for (const auto& doubt : m_item->doubts) {
+        lines << QStringLiteral("• ") + text(doubt.sentence);
+    }
+    m_reasons->setText(lines.join(QLatin1Char{'\n'}));
+}
+
+void DoubtCard::showReadings() {
+    std::vector<models::SentenceTableModel::Row> rows;
+    m_shownReadings.clear();
+    if (m_item && m_item->shot) {
+        const auto snapshot = m_store.snapshot();
+        const auto* shot = snapshot->shots.find(*m_item->shot);
+        for (const Reading* reading : core::project::readingsOfShot(*snapshot, *m_item->shot)) {
+            const bool counts = shot != nullptr && shot->counting == reading->id;
+            const double sigma = reading->rate.sigma.rpm;
+            rows.push_back(
+                {{counts ? tr("● counts") : QString{}, text(reading->reader),
+                  reading->method == core::project::ReadingMethod::Marks ? tr("marks")
+                                                                         : tr("rotation fit"),
+                  text(core::report::plusMinus(reading->rate.value.rpm, sigma)),
+                  text(core::report::intervalText(reading->interval95.low.rpm,
+                                                  reading->interval95.high.rpm, sigma))},
+                 tr("Made %1").arg(text(reading->madeAt)),
+                 {}});
+            m_shownReadings.push_back(reading->id);
+        }
+    }
+    m_readings->show(std::move(rows));
+    m_readingView->setVisible(!m_shownReadings.empty());
+    if (!m_shownReadings.empty()) {
+        m_readingView->selectRow(static_cast<int>(m_shownReadings.size()) - 1);
+    }
+}
+
+void DoubtCard::showHistory() {
+    m_history->clear();
+    if (!m_item || !m_item->shot) {
+        return;
+    }
+    const auto lines = m_store.historyOf(*m_item->shot);
+    if (!lines) {
+        m_history->setText(text(lines.error().message));
+        return;
+    }
+    QStringList shown;
+    for (auto at = lines.value().rbegin();
+         at != lines.value().rend() && shown.size() < kHistoryLines; ++at) {
+        shown << text(at->at.substr(0, 10) + "  " + (at->reader.empty() ? "" : at->reader + ": ") +
+                      at->what);
+    }
+    m_history->setText(shown.join(QLatin1Char{'\n'}));
+}
+
+void DoubtCard::replay() {
+    if (m_item && m_item->shot) {
+        Q_EMIT replayWanted(*m_item->shot);
+    }
+}
+
+void DoubtCard::keepAsIs() {
+    if (m_item && !m_item->isSettled) {
+        report(core::doubts::keepAsIs(m_store, *m_doubts, *m_item),
+               tr("Kept as it is: %1").arg(name()));
+    }
+}
+
+void DoubtCard::readBlind() {
+    if (!m_item || !m_item->shot) {
+        return;
+    }
+    // Those that wait stay in their order, behind this one.
+    std::vector<core::project::ShotId> shots{*m_item->shot};
+    for (const auto* waiting : core::project::waitingSecondReadings(*m_store.snapshot())) {
+        if (waiting->shot != *m_item->shot) {
+            shots.push_back(waiting->shot);
+        }
+    }
+    if (report(m_store.orderSecondReadings(shots), {})) {
+        Q_EMIT blindWanted();
+    }
+}
+
+void DoubtCard::letCount() {
+    const int row = m_readingView->currentIndex().row();
+    if (m_item && m_item->shot && row >= 0 && row < static_cast<int>(m_shownReadings.size())) {
+        report(m_store.setCounting(*m_item->shot, m_shownReadings[static_cast<std::size_t>(row)]),
+               tr("This reading counts now."));
+    }
+}
+
+void DoubtCard::askAside() {
+    ask(tr("Why is it set aside? Enter sets it aside, Esc leaves it"), false);
+}
+
+void DoubtCard::askFilmAgain() {
+    ask(tr("Why is it to be filmed again? Enter puts it on the list, Esc leaves it"), true);
+}
+
+void DoubtCard::ask(const QString& what, bool isFilmAgain) {
+    if (!m_item || !m_item->shot) {
+        return;
+    }
+    m_asksFilmAgain = isFilmAgain;
+    m_reason->clear();
+    m_reason->setPlaceholderText(what);
+    m_reason->show();
+    m_reason->setFocus();
+}
+
+void DoubtCard::give(const QString& reason) {
+    if (!m_item || !m_item->shot) {
+        return;
+    }
+    const std::string why = reason.trimmed().toStdString();
+    const QString who = name();
+    const bool isDone =
+        m_asksFilmAgain
+            ? report(core::doubts::filmAgain(m_store, *m_item->shot, why),
+                     tr("On the list to film again: %1").arg(who))
+            : report(m_store.setAside(*m_item->shot, why), tr("Set aside: %1").arg(who));
+    if (isDone) {
+        m_reason->hide();
+    }
+}
+
+void DoubtCard::doubtCell() {
+    if (m_item && m_item->cell) {
+        report(core::doubts::doubtCell(m_store, *m_item->cell),
+               tr("Every kept shot of the cell is marked as doubtful."));
+    }
+}
+
+bool DoubtCard::report(const core::Result<void>& done, const QString& words) {
+    Q_EMIT said(done ? words : text(done.error().message));
+    return done.has_value();
+}
+
+}  // namespace ui::doubts

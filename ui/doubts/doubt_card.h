@@ -1,0 +1,77 @@
+#pragma once
+
+#include <QWidget>
+#include <optional>
+
+#include "core/doubts/find_doubts.h"
+#include "core/project/store.h"
+
+class QLabel;
+class QPushButton;
+class QTableView;
+class QVBoxLayout;
+
+namespace ui::models {
+class SentenceTableModel;
+}
+namespace ui::reading {
+class ReasonEdit;
+}
+
+namespace ui::doubts {
+
+/// One doubtful shot or cell: what speaks against it, how it was read so far, what happened to it,
+/// and what can be decided. Confined to the thread of the store.
+class DoubtCard : public QWidget {
+    Q_OBJECT
+
+public:
+    explicit DoubtCard(core::project::Store& store, QWidget* parent = nullptr);
+
+    /// doubts must live as long as it is shown; null: nothing is chosen.
+    void show(core::doubts::DoubtsPtr doubts, const core::doubts::Doubted* item);
+
+    // Decisions, as of the buttons and the keys of the screen. Nothing happens without a choice.
+    void replay();
+    void keepAsIs();
+    void readBlind();
+    void askAside();
+    void askFilmAgain();
+    void doubtCell();
+    void letCount();
+
+Q_SIGNALS:
+    void replayWanted(core::project::ShotId shot);
+    void blindWanted();
+    /// What was done or could not be done, in words.
+    void said(const QString& text);
+
+private:
+    void layOut();
+    QPushButton* addButton(QVBoxLayout* column, const QString& text, const QString& tip,
+                           void (DoubtCard::*act)());
+    void showReasons();
+    void showReadings();
+    void showHistory();
+    void ask(const QString& what, bool isFilmAgain);
+    void give(const QString& reason);
+    bool report(const core::Result<void>& done, const QString& text);
+    [[nodiscard]] QString name() const;
+
+    core::project::Store& m_store;
+    core::doubts::DoubtsPtr m_doubts;
+    std::optional<core::doubts::Doubted> m_item;
+    QLabel* m_title;
+    QLabel* m_reasons;
+    models::SentenceTableModel* m_readings;
+    QTableView* m_readingView;
+    QLabel* m_history;
+    reading::ReasonEdit* m_reason;
+    bool m_asksFilmAgain{false};
+    QList<QPushButton*> m_shotButtons;  ///< that need a shot
+    QPushButton* m_keep{};
+    QPushButton* m_doubtCell{};
+    std::vector<core::project::ReadingId> m_shownReadings;
+};
+
+}  // namespace ui::doubts

@@ -1,0 +1,53 @@
+#pragma once
+
+#include <QObject>
+#include <QTimer>
+#include <memory>
+
+#include "core/doubts/find_doubts.h"
+#include "core/project/store.h"
+#include "ui/bridge/job_runner.h"
+
+namespace ui::doubts {
+
+/// Keeps what is doubtful up to date while somebody wants to see it: gathers from the store in
+/// small portions between two events, then computes on a thread. Confined to the thread of the
+/// store.
+class DoubtSource : public QObject {
+    Q_OBJECT
+
+public:
+    /// Both must outlive the source.
+    DoubtSource(core::project::Store& store, bridge::JobRunner& jobs, QObject* parent = nullptr);
+    ~DoubtSource() override;
+
+    /// While it is off, changes are remembered and nothing is computed.
+    void setWanted(bool wanted);
+    /// The pictures of this shot have been read.
+    void onPicturesRead(core::project::ShotId shot);
+    /// The newest; null before the first are there.
+    [[nodiscard]] core::doubts::DoubtsPtr doubts() const noexcept { return m_doubts; }
+
+Q_SIGNALS:
+    void changed();
+    /// They cannot be computed, in words.
+    void failed(const QString& message);
+
+private:
+    void onStoreChange(const core::project::Store::Change& change);
+    void gatherSome();
+    void compute();
+
+    core::project::Store& m_store;
+    bridge::JobRunner& m_jobs;
+    core::doubts::MaterialGatherer m_gatherer;
+    QTimer m_timer;
+    bool m_isWanted{false};
+    bool m_isStale{true};
+    bool m_isComputing{false};
+    core::findings::FindingsPtr m_findings;
+    core::doubts::DoubtsPtr m_doubts;
+    std::shared_ptr<void> m_listening;  // last: silent before the rest goes
+};
+
+}  // namespace ui::doubts

@@ -1,0 +1,90 @@
+#pragma once
+
+#include <QList>
+#include <QWidget>
+#include <optional>
+
+#include "core/doubts/find_doubts.h"
+#include "core/project/store.h"
+#include "ui/bridge/job_runner.h"
+
+class QAction;
+class QCheckBox;
+class QComboBox;
+class QLabel;
+class QStackedWidget;
+class QTableView;
+class QTabWidget;
+
+namespace ui::models {
+class SentenceTableModel;
+}
+
+namespace ui::doubts {
+
+class DoubtCard;
+class DoubtSource;
+
+/// Shots and cells that deserve a second look, worst first, with the reasons in words; what was
+/// read and decided so far, and what can be decided. Confined to the thread of the store.
+class DoubtsScreen : public QWidget {
+    Q_OBJECT
+
+public:
+    /// Both must outlive the screen.
+    DoubtsScreen(core::project::Store& store, bridge::JobRunner& jobs, QWidget* parent = nullptr);
+    ~DoubtsScreen() override;
+
+    /// The pictures of this shot have been read.
+    void onPicturesRead(core::project::ShotId shot);
+    [[nodiscard]] QList<QAction*> doubtActions() const { return m_actions; }
+    /// Unsettled ones; absent before the first look.
+    [[nodiscard]] std::optional<std::size_t> unsettled() const;
+
+Q_SIGNALS:
+    /// The shot is to be replayed in Reading; why it is doubted, in words.
+    void replayWanted(core::project::ShotId shot, const QString& why);
+    void blindWanted();
+    void shotActivated(core::project::ShotId shot);
+    void statusChanged(const QString& text);
+    /// The doubts are others.
+    void changed();
+
+protected:
+    void showEvent(QShowEvent* event) override;
+    void hideEvent(QHideEvent* event) override;
+
+private:
+    void layOut();
+    [[nodiscard]] QWidget* makeFilters();
+    [[nodiscard]] QWidget* makeTabs();
+    void addAction(const char* name, const QString& text, const QKeySequence& key,
+                   void (DoubtCard::*act)());
+    void refillFilters();
+    void refill();
+    void showChosen();
+    [[nodiscard]] bool passes(const core::doubts::Doubted& item) const;
+    [[nodiscard]] const core::doubts::Doubted* chosen() const;
+    void say(const QString& text);
+
+    core::project::Store& m_store;
+    DoubtSource* m_source;
+    core::doubts::DoubtsPtr m_doubts;
+    std::vector<std::size_t> m_shown;  ///< places in m_doubts->items, row by row
+    std::optional<core::project::ShotId> m_chosenShot;
+    models::SentenceTableModel* m_rows;
+    QTableView* m_table;
+    QComboBox* m_reason;
+    QComboBox* m_clip;
+    QComboBox* m_cell;
+    QCheckBox* m_settledToo;
+    QLabel* m_count;
+    QLabel* m_said;
+    QLabel* m_empty;
+    QStackedWidget* m_pages;
+    QTabWidget* m_tabs;
+    DoubtCard* m_card;
+    QList<QAction*> m_actions;
+};
+
+}  // namespace ui::doubts

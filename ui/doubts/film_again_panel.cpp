@@ -1,0 +1,81 @@
+#include "ui/doubts/film_again_panel.h"
+
+#include <QFileDialog>
+#include <QLabel>
+#include <QPushButton>
+#include <QSaveFile>
+#include <QTableView>
+#include <QVBoxLayout>
+
+#include "core/doubts/decisions.h"
+#include "ui/models/sentence_table_model.h"
+#include "ui/style/data_table.h"
+#include "ui/style/plain_label.h"
+
+namespace ui::doubts {
+
+FilmAgainPanel::FilmAgainPanel(core::project::Store& store, QWidget* parent)
+    : QWidget{parent},
+      m_store{store},
+      m_words{new QLabel},
+      m_rows{new models::SentenceTableModel{
+          {tr("Implement"), tr("Condition"), tr("Hitter"), tr("Shots")}, this}},
+      m_table{style::makeDataTable(m_rows)},
+      m_print{new QPushButton{tr("Save list and cards as PDF…")}} {
+    m_print->setObjectName(QStringLiteral("printFilmAgain"));
+    m_print->setToolTip(tr("The list of what to film again, and one slate card a cell"));
+    m_table->setAccessibleName(tr("What is to be filmed again"));
+    style::showPlainWords(m_words);
+    auto* layout = new QVBoxLayout{this};
+    layout->addWidget(m_words);
+    layout->addWidget(m_table, 1);
+    layout->addWidget(m_print, 0, Qt::AlignLeft);
+    connect(m_print, &QPushButton::clicked, this, &FilmAgainPanel::askForFile);
+    m_listening = store.listen([this](const auto&) { refresh(); });
+    refresh();
+}
+
+void FilmAgainPanel::refresh() {
+    std::vector<models::SentenceTableModel::Row> rows;
+    for (const auto& visit : core::doubts::filmList(*m_store.snapshot())) {
+        rows.push_back({{QString::fromStdString(visit.card.implement),
+                         QString::fromStdString(visit.card.condition),
+                         QString::fromStdString(visit.card.hitter), QString::number(visit.shots)},
+                        {},
+                        {}});
+    }
+    const bool isEmpty = rows.empty();
+    m_rows->show(std::move(rows));
+    m_table->setVisible(!isEmpty);
+    m_print->setVisible(!isEmpty);
+    m_words->setText(isEmpty ? tr("Nothing is to be filmed again. Choose a doubtful shot and press "
+                                  "F to put its cell on this list.")
+                             : tr("Shots that were set aside to be filmed again, by cell."));
+}
+
+void FilmAgainPanel::askForFile() {
+    const QString file = QFileDialog::getSaveFileName(
+        this, tr("Save the list"), QStringLiteral("film-again.pdf"), tr("PDF (*.pdf)"));
+    if (!file.isEmpty()) {
+        print(file);
+    }
+}
+
+bool FilmAgainPanel::print(const QString& file) {
+    const auto pdf = core::plan::filmListPdf(core::doubts::filmList(*m_store.snapshot()));
+    if (!pdf) {
+        Q_EMIT said(QString::fromStdString(pdf.error().message));
+        return false;
+    }
+    QSaveFile out{file};
+    const auto size = static_cast<qint64>(pdf.value().size());
+    if (!out.open(QIODevice::WriteOnly) || out.write(pdf.value().data(), size) != size ||
+        !out.commit()) {
+        Q_EMIT said(tr("%1 cannot be written: %2.").arg(file, out.errorString()));
+        return false;
+    }
+    Q_EMIT said(tr("Saved %1.").arg(file));
+    return true;
+}
+
+}  // namespace ui::doubts
