@@ -16,6 +16,7 @@ int main(int argc, char** argv) {
     cli::addSummary(program, chosen);
     cli::addExport(program, chosen);
     cli::addPublish(program, chosen);
+    cli::addDoubts(program, chosen);
     cli::addCheck(program, chosen);
     return cli::run(program, argc, argv, chosen);
 }

@@ -254,11 +254,54 @@ ReaderStudy readerStudy(const ReadingsOfShots& readings) {
     return study;
 }
 
+std::vector<ReaderPair> readerPairs(const ReadingsOfShots& readings) {
+    std::map<std::pair<std::string, std::string>, ReaderPair> pairs;
+    for (const auto& [shot, all] : readings) {
+        const ByReader by = marksByReader(all);
+        for (auto first = by.begin(); first != by.end(); ++first) {
+            for (auto second = std::next(first); second != by.end(); ++second) {
+                ReaderPair& pair = pairs[{first->first, second->first}];
+                pair.first = first->first;
+                pair.second = second->first;
+                pair.shots.push_back({shot, first->second.front()->rate.value.rpm,
+                                      second->second.front()->rate.value.rpm});
+            }
+        }
+    }
+    std::vector<ReaderPair> found;
+    for (auto& [names, pair] : pairs) {
+        if (pair.shots.size() < 3) {
+            continue;
+        }
+        std::vector<double> first;
+        std::vector<double> second;
+        split(pair.shots, first, second);
+        pair.limits = Said<stats::AgreementLimits>{stats::limitsOfAgreement({first, second})};
+        pair.sentence = pair.limits.whyNot();
+        if (pair.limits) {
+            const auto& limits = *pair.limits;
+            const double sigma = limits.limitError;
+            const bool hasBias = limits.meanInterval.low > 0.0 || limits.meanInterval.high < 0.0;
+            pair.sentence = fmt::format(
+                "On {} read by both, {} reads {} {} {} on average (95 %: {}); for 95 % of shots "
+                "the two differ by {} (limits of agreement).{}",
+                words::shots(limits.count), pair.first,
+                words::rpm(std::abs(limits.meanDifference), sigma),
+                limits.meanDifference < 0.0 ? "less than" : "more than", pair.second,
+                words::between(limits.meanInterval, sigma),
+                words::between({limits.lower.value, limits.upper.value}, sigma),
+                hasBias ? " One of them is biased." : "");
+        }
+        found.push_back(std::move(pair));
+    }
+    return found;
+}
+
 }  // namespace
 
 AgreementFindings findAgreement(const project::Snapshot& snapshot) {
     const ReadingsOfShots shots = readMoreThanOnce(snapshot);
-    return {methodAgreement(shots), findRepeats(shots), readerStudy(shots)};
+    return {methodAgreement(shots), findRepeats(shots), readerStudy(shots), readerPairs(shots)};
 }
 
 }  // namespace core::findings

@@ -43,10 +43,20 @@ struct ReaderStudy {
     std::string sentence{};
 };
 
+/// Two readers on the shots that both have read by marks.
+struct ReaderPair {
+    std::string first{};
+    std::string second{};
+    std::vector<ReadTwice> shots{};  ///< the first reading of each
+    Said<stats::AgreementLimits> limits{};
+    std::string sentence{};
+};
+
 struct AgreementFindings {
     MethodAgreement methods;
     std::vector<RepeatFinding> repeats{};
     ReaderStudy readers;
+    std::vector<ReaderPair> readerPairs{};  ///< with three shots in common and more
 };
 
 }  // namespace core::findings

@@ -142,6 +142,9 @@ Section moreSection(const ContentInput& input) {
         addSentence(list, repeat.sentence);
     }
     addSentence(list, findings.agreement.readers.sentence);
+    for (const auto& pair : findings.agreement.readerPairs) {
+        addSentence(list, pair.sentence);
+    }
     if (!list.items.empty()) {
         section.blocks.emplace_back(std::move(list));
     }

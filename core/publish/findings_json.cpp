@@ -176,22 +176,29 @@ FindingsJson agreementJson(const findings::AgreementFindings& agreement) {
                            {"shots", repeat.shots.size()},
                            {"sentence", repeat.sentence}});
     }
-    return {
-        {"methods",
-         {{"shots", agreement.methods.shots.size()},
-          {"limits_rpm", saidJson(agreement.methods.limits,
-                                  [](const stats::AgreementLimits& limits) {
-                                      return FindingsJson{
-                                          {"mean_difference", finiteOrNull(limits.meanDifference)},
-                                          {"lower", finiteOrNull(limits.lower.value)},
-                                          {"upper", finiteOrNull(limits.upper.value)}};
-                                  })},
-          {"sentence", agreement.methods.sentence}}},
-        {"repeats", repeats},
-        {"readers",
-         {{"readers", agreement.readers.readers},
-          {"shots", agreement.readers.shots.size()},
-          {"sentence", agreement.readers.sentence}}}};
+    const auto limitsJson = [](const stats::AgreementLimits& limits) {
+        return FindingsJson{{"mean_difference", finiteOrNull(limits.meanDifference)},
+                            {"lower", finiteOrNull(limits.lower.value)},
+                            {"upper", finiteOrNull(limits.upper.value)}};
+    };
+    FindingsJson pairs = FindingsJson::array();
+    for (const auto& pair : agreement.readerPairs) {
+        pairs.push_back({{"first", pair.first},
+                         {"second", pair.second},
+                         {"shots", pair.shots.size()},
+                         {"limits_rpm", saidJson(pair.limits, limitsJson)},
+                         {"sentence", pair.sentence}});
+    }
+    return {{"methods",
+             {{"shots", agreement.methods.shots.size()},
+              {"limits_rpm", saidJson(agreement.methods.limits, limitsJson)},
+              {"sentence", agreement.methods.sentence}}},
+            {"repeats", repeats},
+            {"reader_pairs", pairs},
+            {"readers",
+             {{"readers", agreement.readers.readers},
+              {"shots", agreement.readers.shots.size()},
+              {"sentence", agreement.readers.sentence}}}};
 }
 
 FindingsJson bandsJson(const findings::Bands& bands) {

@@ -6,6 +6,7 @@
 #include <QScrollArea>
 #include <QTableView>
 #include <QVBoxLayout>
+#include <algorithm>
 
 #include "core/doubts/decisions.h"
 #include "core/report/number_format.h"
@@ -44,6 +45,17 @@ DoubtCard::DoubtCard(core::project::Store& store, QWidget* parent)
     m_reason->setObjectName(QStringLiteral("doubtReason"));
     layOut();
     show(nullptr, nullptr);
+    // What was read and what counts is shown at once; the reasons follow when they are computed.
+    m_listening = store.listen([this](const core::project::Store::Change& change) {
+        const bool concerns =
+            m_item && m_item->shot &&
+            (change.allShots || std::find(change.shots.begin(), change.shots.end(),
+                                          *m_item->shot) != change.shots.end());
+        if (concerns) {
+            showReadings();
+            showHistory();
+        }
+    });
 }
 
 void DoubtCard::layOut() {
@@ -88,7 +100,6 @@ void DoubtCard::layOut() {
                   tr("Marks every kept shot of the cell as doubtful (D)"), &DoubtCard::doubtCell);
     buttons->addStretch(1);
     auto* row = new QHBoxLayout{this};
-    row->setContentsMargins(0, 0, 0, 0);
     row->addWidget(words, 1);
     row->addLayout(buttons);
     connect(m_reason, &reading::ReasonEdit::given, this, &DoubtCard::give);

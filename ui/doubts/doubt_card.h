@@ -1,6 +1,7 @@
 #pragma once
 
 #include <QWidget>
+#include <memory>
 #include <optional>
 
 #include "core/doubts/find_doubts.h"
@@ -72,6 +73,7 @@ private:
     QPushButton* m_keep{};
     QPushButton* m_doubtCell{};
     std::vector<core::project::ReadingId> m_shownReadings;
+    std::shared_ptr<void> m_listening;  // last: silent before the rest goes
 };
 
 }  // namespace ui::doubts

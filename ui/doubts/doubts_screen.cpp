@@ -1,6 +1,7 @@
 #include "ui/doubts/doubts_screen.h"
 
 #include <QAction>
+#include <QApplication>
 #include <QCheckBox>
 #include <QComboBox>
 #include <QHBoxLayout>
@@ -336,6 +337,10 @@ void DoubtsScreen::refill() {
         // After a decision the next one takes the place of the one that went.
         const int row = rowOfBefore >= 0 ? rowOfBefore : std::max(0, rowBefore);
         m_table->selectRow(std::min(row, static_cast<int>(m_shown.size()) - 1));
+        const auto* focus = QApplication::focusWidget();
+        if (isVisible() && (focus == nullptr || !isAncestorOf(focus))) {
+            m_table->setFocus();  // which cannot have it while there is nothing in it
+        }
     }
     showChosen();
 }

@@ -212,6 +212,9 @@ QString agreementWords(const Findings& findings) {
         sentences.append(factText(repeat.sentence));
     }
     sentences.append(factText(findings.agreement.readers.sentence));
+    for (const auto& pair : findings.agreement.readerPairs) {
+        sentences.append(factText(pair.sentence));
+    }
     return sentences.join(QStringLiteral("\n"));
 }
 

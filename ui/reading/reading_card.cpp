@@ -208,10 +208,11 @@ void ReadingCard::refreshHead() {
         return;
     }
     const ShotView& view = m_desk.view();
-    m_title->setText(tr("%1 of %2").arg(view.name, view.clipName));
-    m_subtitle->setText(view.cellName.isEmpty()
-                            ? tr("Not assigned: say on the Footage screen whose shot it is.")
-                            : view.cellName);
+    m_title->setText(view.second ? view.name : tr("%1 of %2").arg(view.name, view.clipName));
+    const QString unnamed = view.second
+                                ? tr("Whose shot it is, and what is known of it, is hidden.")
+                                : tr("Not assigned: say on the Footage screen whose shot it is.");
+    m_subtitle->setText(view.cellName.isEmpty() ? unnamed : view.cellName);
 }
 
 void ReadingCard::refreshRate() {

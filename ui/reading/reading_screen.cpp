@@ -33,6 +33,28 @@ constexpr double kCoarseRowStep = 1.01;
 constexpr int kDigitsTogetherMilliseconds = 900;
 constexpr int kShotsAhead = 2;
 
+/// Why the shot is here, and which rates the letters in the grid stand for.
+QString doubtNotice(const ShotView& view, const QString& why) {
+    QStringList rates;
+    for (const auto& other : view.otherRates) {
+        const QString whose =
+            other.letter == QLatin1String{"p"} ? ReadingScreen::tr(" by the pictures") : QString{};
+        rates << ReadingScreen::tr("%1 %2 rpm%3")
+                     .arg(other.letter)
+                     .arg(other.rpm, 0, 'f', 0)
+                     .arg(whose);
+    }
+    const QString ticks = rates.isEmpty() ? QString{}
+                                          : ReadingScreen::tr(
+                                                " Ticks in the grid show where the mark would be "
+                                                "back: %1.")
+                                                .arg(rates.join(QStringLiteral(", ")));
+    return ReadingScreen::tr(
+               "In doubt: %1%2 C: side by side, blinking, or the scene. Ctrl+4 goes "
+               "back to decide.")
+        .arg(why, ticks);
+}
+
 }  // namespace
 
 ReadingScreen::ReadingScreen(Store& store, bridge::FrameRequester& requester,
@@ -213,9 +235,8 @@ void ReadingScreen::showNotice(const QString& text) {
 void ReadingScreen::replayShot(ShotId shot, const QString& why) {
     openShot(shot);
     if (m_desk.hasShot()) {
-        showNotice(tr("In doubt: %1 C: start and return side by side, blinking, or the scene. "
-                      "Ctrl+4 goes back to decide.")
-                       .arg(why));
+        showNotice(doubtNotice(m_desk.view(), why));
+        m_gridPanel->grid().setOtherRatesShown(true);
         m_compare->setMode(CompareView::Mode::SideBySide);
         m_replay.setRunning(true);
     }
@@ -240,6 +261,7 @@ void ReadingScreen::readBlind() {
 }
 
 void ReadingScreen::openShot(ShotId shot) {
+    m_gridPanel->grid().setOtherRatesShown(false);
     m_strip->show();
     showNotice({});
     m_compare->setMode(CompareView::Mode::Off);

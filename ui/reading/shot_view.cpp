@@ -100,12 +100,27 @@ core::Result<ShotView> unreadView(const Store& store, core::project::ShotId id,
     return view;
 }
 
+/// Readings that were kept by letters, oldest first, then the pictures' own as P.
+void addOtherRates(ShotView& view, const core::project::Snapshot& snapshot) {
+    constexpr std::size_t kMostLetters = 8;  // more ticks than that say nothing
+    const auto readings = readingsOfShot(snapshot, view.shot.id);
+    const std::size_t first = readings.size() > kMostLetters ? readings.size() - kMostLetters : 0;
+    for (std::size_t i = first; i < readings.size(); ++i) {
+        const auto letter = static_cast<char16_t>(u'a' + (i - first));
+        view.otherRates.push_back({QString{QChar{letter}}, readings[i]->rate.value.rpm});
+    }
+    if (const auto* pictures = view.pictureReading()) {
+        view.otherRates.push_back({QStringLiteral("p"), pictures->rate->value.rpm});
+    }
+}
+
 }  // namespace
 
 core::Result<ShotView> makeShotView(const Store& store, core::project::ShotId id,
                                     const PictureReader* reader) {
     BOOST_OUTCOME_TRY(view, unreadView(store, id, reader));
     readMarksOf(view, *store.snapshot(), *view.frames);
+    addOtherRates(view, *store.snapshot());
     return view;
 }
 

@@ -36,6 +36,13 @@ struct ShotView {
     /// What the pictures say, maybe of an earlier state of the shot; null when nothing is known.
     std::shared_ptr<const PictureProposal> proposal;
     bool isReadingPictures{};  ///< a newer one is under way
+    /// Rates to lay over the grid beside the marks: of readings that were kept, and of the
+    /// pictures.
+    struct OtherRate {
+        QString letter;  ///< as the legend names it
+        double rpm{};
+    };
+    std::vector<OtherRate> otherRates;
     /// The shot is read a second time blind: marks are those of this reading, and names, earlier
     /// readings and what the pictures say are left out.
     std::optional<core::project::SecondReading> second;

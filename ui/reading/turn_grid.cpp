@@ -112,6 +112,11 @@ void TurnGrid::showCurrent() {
     }
 }
 
+void TurnGrid::setOtherRatesShown(bool shown) {
+    m_areOtherRatesShown = shown;
+    viewport()->update();
+}
+
 void TurnGrid::setHeldStill(bool held) {
     m_isHeldStill = held;
     m_scaled.clear();  // their outline differs

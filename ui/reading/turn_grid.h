@@ -24,6 +24,8 @@ public:
     [[nodiscard]] const TurnGridLayout& gridLayout() const noexcept { return m_layout; }
     [[nodiscard]] bool isHeldStill() const noexcept { return m_isHeldStill; }
     void setHeldStill(bool held);
+    /// Lays ticks over the grid where the mark would be back by other readings of the shot.
+    void setOtherRatesShown(bool shown);
     [[nodiscard]] TurnSense sense() const noexcept { return m_sense; }
     void setSense(TurnSense sense);
     /// Where a picture, the chips on the current one, and the handle are, in viewport coordinates.
@@ -65,6 +67,7 @@ private:
     [[nodiscard]] QRectF chipRect(int fromRight) const;
     [[nodiscard]] QPixmap scaledPicture(core::timebase::FrameIndex frame);
     void paintRows(QPainter& painter, const QRectF& wanted);
+    void paintOtherRates(QPainter& painter);
     [[nodiscard]] QPainterPath outlineOf(const QRectF& rect, double pxPerPoint) const;
     void paintCell(QPainter& painter, const GridCell& cell);
     void paintPicture(QPainter& painter, const GridCell& cell);
@@ -78,6 +81,7 @@ private:
     const BallPictures& m_pictures;
     TurnGridLayout m_layout;
     bool m_isHeldStill{false};
+    bool m_areOtherRatesShown{false};
     TurnSense m_sense{TurnSense::CounterClockwise};
     bool m_isSenseChosen{false};  ///< by the reviewer, for this shot
     struct Drag {

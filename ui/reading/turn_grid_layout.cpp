@@ -93,6 +93,10 @@ void TurnGridLayout::placeHoles(const TurnGridInput& input) {
     }
 }
 
+QPointF TurnGridLayout::placeAt(double secondsFromReference) const noexcept {
+    return centreOf(secondsFromReference * m_pxPerSecond / m_pxPerTurn);
+}
+
 const GridCell* TurnGridLayout::cellAt(QPointF point) const noexcept {
     // From the end: where pictures overlap, the later one is painted on top.
     const auto found = std::find_if(m_cells.rbegin(), m_cells.rend(),

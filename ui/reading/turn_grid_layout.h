@@ -72,6 +72,8 @@ public:
     [[nodiscard]] double referenceXPx() const noexcept { return m_referenceXPx; }
     /// One turn after referenceXPx: where the handle for the row length stands.
     [[nodiscard]] double rowEndXPx() const noexcept;
+    /// Where a picture taken this many seconds after the reference would have its centre.
+    [[nodiscard]] QPointF placeAt(double secondsFromReference) const noexcept;
     [[nodiscard]] const GridCell* cellAt(QPointF point) const noexcept;
     [[nodiscard]] const GridCell* cellOf(core::timebase::FrameIndex frame) const noexcept;
 

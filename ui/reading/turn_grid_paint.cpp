@@ -56,6 +56,7 @@ void TurnGrid::paintEvent(QPaintEvent* event) {
             paintCell(painter, cell);
         }
     }
+    paintOtherRates(painter);
     painter.resetTransform();
     paintHandle(painter);
     paintChips(painter);
@@ -87,6 +88,31 @@ void TurnGrid::paintRows(QPainter& painter, const QRectF& wanted) {
         painter.setBrush(Qt::NoBrush);
         painter.drawEllipse(hole.centre, radius, radius);
         style::drawShape(painter, style::Shape::Disc, hole.centre, 2.5, muted);
+    }
+}
+
+/// Where the mark would be back by readings that were kept and by the pictures: a tick with its
+/// letter above the pictures of every turn. Ticks that stay in one column agree with the row.
+void TurnGrid::paintOtherRates(QPainter& painter) {
+    const ShotView& view = m_desk.view();
+    if (!m_areOtherRatesShown) {
+        return;
+    }
+    constexpr double kTickPx = 5.0;
+    const double reference = view.secondsOf(view.referenceFrame());
+    const double end = view.secondsOf(view.lastFrame()) - reference;
+    painter.setFont(smallFont(font()));
+    painter.setPen(QPen{palette().color(QPalette::Text), 1.4});
+    double shift = 0.0;  // letters of equal rates stand side by side
+    for (const auto& other : view.otherRates) {
+        const double turnSeconds = 60.0 / other.rpm;
+        for (int turn = 1; turn * turnSeconds <= end; ++turn) {
+            const QPointF at = m_layout.placeAt(turn * turnSeconds) +
+                               QPointF{0.0, -0.5 * m_layout.cellPx() - kTickPx};
+            painter.drawLine(at, at + QPointF{0.0, kTickPx});
+            painter.drawText(at + QPointF{2.0 + shift, 2.0}, other.letter);
+        }
+        shift += painter.fontMetrics().horizontalAdvance(other.letter) + 1.0;
     }
 }
 

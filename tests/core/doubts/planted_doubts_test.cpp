@@ -215,12 +215,16 @@ TEST_F(PlantedDoubts, SurfaceAboveTheSoundShotsWithTheirReasons) {
               << " sound shots stand above the last planted\n";
 }
 
-// The demo says so itself: one hitter gets from one set-up what the other does not.
-TEST_F(PlantedDoubts, TheOddCellComesFirst) {
+// The demo says so itself: one hitter gets from one set-up what the other does not. It has a mishit
+// too, which may stand above.
+TEST_F(PlantedDoubts, TheOddCellStandsAtTheTop) {
     const auto found = doubts();
-    ASSERT_FALSE(found.items.empty());
-    EXPECT_FALSE(found.items.front().shot);
-    EXPECT_TRUE(found.items.front().has(Reason::HittersDiffer));
+    const auto odd = std::find_if(found.items.begin(), found.items.end(), [](const auto& item) {
+        return item.has(Reason::HittersDiffer);
+    });
+    ASSERT_NE(odd, found.items.end());
+    EXPECT_FALSE(odd->shot);
+    EXPECT_LT(odd - found.items.begin(), 3);
 }
 
 }  // namespace

@@ -27,7 +27,7 @@
 namespace ui::plan {
 namespace {
 
-using tests::intake::must;
+using tests::must;
 constexpr int kWaitMilliseconds = 20000;  // for a busy machine
 
 class PlanScreenTest : public ::testing::Test {

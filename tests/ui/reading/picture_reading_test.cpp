@@ -25,7 +25,7 @@ constexpr int kWaitMilliseconds = 60000;  // decoding, tracking and fitting on a
 constexpr double kRateError = 0.01;
 constexpr double kPlacePx = 1.0;
 
-using tests::intake::must;
+using tests::must;
 
 class PictureReadingTest : public ::testing::Test, public tests::intake::ClipProject {
 protected:
