@@ -71,6 +71,11 @@ public:
     Result<void> noteArchive(ShotId shot, const PictureArchive& archive) override;
     [[nodiscard]] Result<std::optional<PictureArchive>> archiveOf(ShotId shot) const override;
 
+    Result<void> noteEvidence(ShotId shot, PictureEvidence evidence) override;
+    [[nodiscard]] Result<std::optional<PictureEvidence>> evidenceOf(ShotId shot) const override;
+    [[nodiscard]] Result<std::vector<EvidenceSize>> evidenceSizes() const override;
+    Result<void> dropEvidence(std::span<const ShotId> shots) override;
+
     Result<void> together(const std::string& historySentence,
                           const std::function<Result<void>()>& edits) override;
 

@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "core/base/result.h"
+#include "core/project/picture_evidence.h"
 #include "core/project/snapshot.h"
 
 namespace core::project {
@@ -116,6 +117,16 @@ public:
     virtual Result<void> noteArchive(ShotId shot, const PictureArchive& archive) = 0;
     /// Absent when nothing is kept. Errors: Damaged.
     [[nodiscard]] virtual Result<std::optional<PictureArchive>> archiveOf(ShotId shot) const = 0;
+
+    /// Keeps the pictures that stand behind the readings of a shot, in the place of earlier ones:
+    /// bookkeeping like noteSetting(). There must be a picture.
+    virtual Result<void> noteEvidence(ShotId shot, PictureEvidence evidence) = 0;
+    /// Absent when nothing is kept. Errors: Damaged.
+    [[nodiscard]] virtual Result<std::optional<PictureEvidence>> evidenceOf(ShotId shot) const = 0;
+    /// By shot.
+    [[nodiscard]] virtual Result<std::vector<EvidenceSize>> evidenceSizes() const = 0;
+    /// Lets pictures go for good, and makes the file shorter. Not undoable.
+    virtual Result<void> dropEvidence(std::span<const ShotId> shots) = 0;
 
     /// Runs several edits as one transaction, one step of undo and one history line.
     /// When the function fails nothing is changed.

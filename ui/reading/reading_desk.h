@@ -87,6 +87,7 @@ private:
     void refreshView();
     void onStoreChange(const core::project::Store::Change& change);
     void rebuild(core::project::ShotId shot);
+    void useKeptPictures();
     void adoptRowLength();
     void putMarks(const core::spin::MarkSet& marks);
     bool report(const core::Result<void>& result);
@@ -94,6 +95,8 @@ private:
     core::project::Store& m_store;
     PictureReader* m_reader;
     std::optional<ShotView> m_view;
+    std::shared_ptr<const KeptPictures> m_kept;  ///< of m_keptOf, looked up while its film is gone
+    std::optional<core::project::ShotId> m_keptOf;
     core::timebase::FrameIndex m_frame;
     double m_rowSeconds;
     RowOrigin m_rowOrigin{RowOrigin::Neutral};

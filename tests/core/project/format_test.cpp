@@ -114,9 +114,9 @@ TEST_F(ProjectFormat, R02_AMissingFileAndAFolderAreSaid) {
     EXPECT_EQ(Store::open(file).error().code, ErrorCode::Unreadable);
 }
 
-TEST_F(ProjectFormat, R03_TheFormatNumberIsTwo) {
+TEST_F(ProjectFormat, R03_TheFormatNumberIsThree) {
     writeProject();
-    EXPECT_EQ(bytesOf(file).substr(60, 4), std::string("\0\0\0\2", 4));
+    EXPECT_EQ(bytesOf(file).substr(60, 4), std::string("\0\0\0\3", 4));
 }
 
 TEST_F(ProjectFormat, R03_AFileOfFormatOneIsRead) {
@@ -153,20 +153,21 @@ TEST_F(ProjectFormat, R05_AFileOfFormatOneIsBroughtUpToDate) {
         EXPECT_EQ(opened.value()->faults().value(), std::vector<std::string>{});
     }
     EXPECT_EQ(folder.names(), (std::vector<std::string>{"p (format 1).turnmark", "p.turnmark"}));
-    EXPECT_EQ(bytesOf(file).substr(60, 4), std::string("\0\0\0\2", 4));
+    EXPECT_EQ(bytesOf(file).substr(60, 4), std::string("\0\0\0\3", 4));
     EXPECT_EQ(before.substr(60, 4), std::string("\0\0\0\1", 4));
 }
 
 TEST_F(ProjectFormat, R23_AFileOfFormatTwoIsRead) {
     fs::copy_file(tests::dataFolder() / "project" / "v2_plan.turnmark", file);
-    const auto opened = Store::open(file);
+    auto opened = Store::open(file);
     ASSERT_TRUE(opened) << opened.error().message;
     EXPECT_EQ(planOf(*opened.value()->snapshot()), smallPlan());
     EXPECT_EQ(opened.value()->snapshot()->shots.size(), 3U);
     const core::project::ShotId third = (opened.value()->snapshot()->shots.begin() + 2)->id;
     EXPECT_EQ(opened.value()->archiveOf(third).value(), smallArchive());
     EXPECT_EQ(opened.value()->faults().value(), std::vector<std::string>{});
-    EXPECT_EQ(folder.names(), std::vector<std::string>{"p.turnmark"});
+    opened.value().reset();
+    EXPECT_EQ(folder.names(), (std::vector<std::string>{"p (format 2).turnmark", "p.turnmark"}));
 }
 
 TEST_F(ProjectFormat, R23_ASecondPlanIsAFault) {
