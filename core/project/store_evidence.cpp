@@ -13,8 +13,11 @@ Result<void> SqliteStore::noteEvidence(ShotId shot, PictureEvidence evidence) {
     if (evidence.madeAt.empty()) {
         evidence.madeAt = presentTime();
     }
-    return m_database->run("INSERT OR REPLACE INTO evidence VALUES (?, ?, ?, ?, ?, ?, ?, ?)",
-                           evidenceRow(shot, evidence));
+    BOOST_OUTCOME_TRY(transaction, Transaction::begin(*m_database));
+    BOOST_OUTCOME_TRY(
+        m_database->run("INSERT OR REPLACE INTO evidence VALUES (?, ?, ?, ?, ?, ?, ?, ?)",
+                        evidenceRow(shot, evidence)));
+    return transaction->commit();
 }
 
 Result<std::optional<PictureEvidence>> SqliteStore::evidenceOf(ShotId shot) const {
