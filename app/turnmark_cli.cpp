@@ -17,6 +17,8 @@ int main(int argc, char** argv) {
     cli::addExport(program, chosen);
     cli::addPublish(program, chosen);
     cli::addDoubts(program, chosen);
+    cli::addHistory(program, chosen);
+    cli::addEvidence(program, chosen);
     cli::addCheck(program, chosen);
     return cli::run(program, argc, argv, chosen);
 }

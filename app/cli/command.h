@@ -24,6 +24,8 @@ void addPlan(CLI::App& program, Action& chosen);
 void addAssign(CLI::App& program, Action& chosen);
 void addTallies(CLI::App& program, Action& chosen);
 void addDoubts(CLI::App& program, Action& chosen);
+void addHistory(CLI::App& program, Action& chosen);
+void addEvidence(CLI::App& program, Action& chosen);
 void addCheck(CLI::App& program, Action& chosen);
 
 /// Parses and runs; a failure goes to standard error with exit status 1, wrong options with 2.

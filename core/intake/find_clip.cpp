@@ -24,7 +24,7 @@ Result<std::filesystem::path> findClip(project::Store& store, project::ClipId id
                     clip->path + " is a table of frame counts: there is no film to show.");
     }
     BOOST_OUTCOME_TRY(found, project::locateClip(store.file(), *clip, media::fingerprint));
-    if (found.isMoved) {
+    if (found.isMoved && store.readOnlyReason().empty()) {
         BOOST_OUTCOME_TRY(store.setClipPath(id, project::pathToKeep(store.file(), found.file)));
     }
     return found.file;

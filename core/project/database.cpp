@@ -8,7 +8,8 @@
 namespace core::project {
 namespace {
 
-constexpr int kBusyWaitMs = 250;  // long enough for a program that is just closing
+// Readers hold a writer up while they take in the whole file, a writer them while it commits.
+constexpr int kBusyWaitMs = 5000;
 
 int bindValue(sqlite3_stmt* statement, int position, const Value& value) {
     struct Binder {
@@ -80,7 +81,18 @@ struct ResetLater {
 }  // namespace
 
 Result<std::unique_ptr<Database>> Database::open(const std::filesystem::path& file) {
-    std::unique_ptr<Database> database{new Database{file}};
+    return connect(file, {});
+}
+
+Result<std::unique_ptr<Database>> Database::openToRead(const std::filesystem::path& file,
+                                                       std::string reason) {
+    CORE_EXPECTS(!reason.empty());
+    return connect(file, std::move(reason));
+}
+
+Result<std::unique_ptr<Database>> Database::connect(const std::filesystem::path& file,
+                                                    std::string readOnlyReason) {
+    std::unique_ptr<Database> database{new Database{file, std::move(readOnlyReason)}};
     constexpr int kFlags = SQLITE_OPEN_READWRITE | SQLITE_OPEN_NOMUTEX | SQLITE_OPEN_EXRESCODE;
     // SQLite reads a name that begins with "file:" as a URI where the system switched that on; an
     // absolute path never does.
@@ -104,22 +116,34 @@ Result<void> Database::configure() {
     sqlite3_db_config(m_handle, SQLITE_DBCONFIG_DEFENSIVE, 1, nullptr);
     sqlite3_db_config(m_handle, SQLITE_DBCONFIG_TRUSTED_SCHEMA, 0, nullptr);
     // A cache of 64 MiB: a step of thousands of shots does not spill, which would sync each time.
-    BOOST_OUTCOME_TRY(execute(
-        "PRAGMA locking_mode = EXCLUSIVE; PRAGMA cell_size_check = ON;"
-        "PRAGMA foreign_keys = ON; PRAGMA synchronous = FULL; PRAGMA cache_size = -65536;"));
+    BOOST_OUTCOME_TRY(
+        execute("PRAGMA cell_size_check = ON; PRAGMA foreign_keys = ON; PRAGMA synchronous = FULL;"
+                "PRAGMA cache_size = -65536;"));
+    if (m_readOnlyReason.empty()) {
+        return configureToWrite();
+    }
+    return execute("PRAGMA query_only = ON; BEGIN; SELECT count(*) FROM sqlite_schema; COMMIT;");
+}
+
+Result<void> Database::configureToWrite() {
     if (sqlite3_db_readonly(m_handle, "main") == 1) {
         return fail(ErrorCode::WriteFailed,
                     fmt::format("{} is write-protected. Allow writing to it, or copy it to a "
                                 "folder of your own and open the copy.",
                                 m_file.string()));
     }
-    // Takes the lock, which this locking mode keeps, and writes nothing.
-    return execute("BEGIN EXCLUSIVE; COMMIT;");
+    BOOST_OUTCOME_TRY(execute("PRAGMA journal_mode = PERSIST;"));
+    return execute("BEGIN IMMEDIATE; COMMIT;");  // writes nothing, and says if it could not
 }
 
 Database::~Database() {
     for (const auto& [sql, statement] : m_statements) {
         sqlite3_finalize(statement);
+    }
+    if (m_handle != nullptr && m_readOnlyReason.empty()) {
+        // Takes the journal away. Where that fails the next opening finds a journal without
+        // content.
+        sqlite3_exec(m_handle, "PRAGMA journal_mode = DELETE", nullptr, nullptr, nullptr);
     }
     sqlite3_close(m_handle);
 }
@@ -226,6 +250,9 @@ Error Database::errorFor(int code) const {
 }
 
 Result<std::unique_ptr<Transaction>> Transaction::begin(Database& database) {
+    if (!database.readOnlyReason().empty()) {
+        return fail(ErrorCode::Busy, database.readOnlyReason());
+    }
     const bool isInner = database.isInTransaction();
     BOOST_OUTCOME_TRY(database.run(isInner ? "SAVEPOINT edit" : "BEGIN IMMEDIATE"));
     return std::unique_ptr<Transaction>{new Transaction{database, isInner}};

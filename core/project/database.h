@@ -15,17 +15,23 @@ struct sqlite3_stmt;
 
 namespace core::project {
 
-/// One SQLite connection that holds its file for itself. Confined. Private to core/project.
+/// One SQLite connection. Confined. Private to core/project.
 ///
-/// Rollback journal, locking mode EXCLUSIVE, synchronous FULL, foreign keys on. A commit overwrites
-/// the journal's header and syncs it, so it holds against a loss of power without a sync of the
-/// folder; the journal is removed on closing
-/// (https://www.sqlite.org/pragma.html#pragma_locking_mode, https://www.sqlite.org/lockingv3.html).
+/// Rollback journal, synchronous FULL, foreign keys on. The file is locked only while something is
+/// written, so others may read between two changes; who may write is settled by WriterLock. The
+/// journal stays while the file is open: a commit overwrites its header and syncs it, so it holds
+/// against a loss of power without a sync of the folder; it is removed on closing
+/// (https://www.sqlite.org/pragma.html#pragma_journal_mode, https://www.sqlite.org/lockingv3.html).
 class Database {
 public:
     /// An existing file; an empty one is an empty database. Errors: Busy, WriteFailed
     /// (write-protected), Damaged, Unreadable.
     static Result<std::unique_ptr<Database>> open(const std::filesystem::path& file);
+    /// To look at only; transactions that would write are refused with the reason, as Busy. A
+    /// change that a stopped program left unfinished is taken back if nobody writes. Errors: as
+    /// open().
+    static Result<std::unique_ptr<Database>> openToRead(const std::filesystem::path& file,
+                                                        std::string reason);
     ~Database();
     Database(const Database&) = delete;
     Database& operator=(const Database&) = delete;
@@ -43,17 +49,26 @@ public:
                          const std::function<Result<void>(Row)>& use);
 
     [[nodiscard]] bool isInTransaction() const noexcept;
+    /// Why nothing can be written; empty when it can.
+    [[nodiscard]] const std::string& readOnlyReason() const noexcept { return m_readOnlyReason; }
+    /// A number that changes when another connection has written.
+    Result<std::int64_t> dataVersion() { return integer("PRAGMA data_version"); }
     [[nodiscard]] const std::filesystem::path& file() const noexcept { return m_file; }
     [[nodiscard]] sqlite3* handle() const noexcept { return m_handle; }
     /// The failure of an SQLite call on this connection, in words. code: an SQLite result code.
     [[nodiscard]] Error errorFor(int code) const;
 
 private:
-    explicit Database(std::filesystem::path file) : m_file{std::move(file)} {}
+    Database(std::filesystem::path file, std::string readOnlyReason)
+        : m_file{std::move(file)}, m_readOnlyReason{std::move(readOnlyReason)} {}
+    static Result<std::unique_ptr<Database>> connect(const std::filesystem::path& file,
+                                                     std::string readOnlyReason);
     Result<void> configure();
+    Result<void> configureToWrite();
     Result<sqlite3_stmt*> prepared(const std::string& sql, const Row& parameters);
 
     std::filesystem::path m_file;
+    std::string m_readOnlyReason;
     sqlite3* m_handle{};
     std::map<std::string, sqlite3_stmt*> m_statements;
 };
@@ -61,6 +76,7 @@ private:
 /// A transaction, or a savepoint when one is open already. Undone on destruction unless committed.
 class Transaction {
 public:
+    /// Errors: Busy when the database was opened to read, with the reason.
     static Result<std::unique_ptr<Transaction>> begin(Database& database);
     ~Transaction();
     Transaction(const Transaction&) = delete;

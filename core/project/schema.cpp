@@ -221,6 +221,20 @@ CREATE TABLE second_reading (
 ) STRICT;
 )";
 
+constexpr const char* kEvidence = R"(
+CREATE TABLE evidence (
+    shot_id INTEGER PRIMARY KEY,
+    made_at TEXT NOT NULL,
+    codec TEXT NOT NULL,
+    first_frame INTEGER NOT NULL,
+    last_frame INTEGER NOT NULL,
+    pictures_json TEXT NOT NULL,
+    pictures BLOB NOT NULL,
+    row_check INTEGER NOT NULL,
+    CHECK (first_frame <= last_frame)
+) STRICT;
+)";
+
 }  // namespace
 
 std::string formatTwoTablesSql() {
@@ -228,7 +242,7 @@ std::string formatTwoTablesSql() {
 }
 
 std::string formatThreeTablesSql() {
-    return std::string{kEfforts} + kSecond;
+    return std::string{kEfforts} + kSecond + kEvidence;
 }
 
 std::string schemaSql() {
@@ -248,6 +262,7 @@ const std::vector<std::string>& requiredObjects() {
     static const std::vector<std::string> kObjects{"cell",
                                                    "clip",
                                                    "clip_frames",
+                                                   "evidence",
                                                    "history",
                                                    "history_is_never_shortened",
                                                    "history_never_changes",

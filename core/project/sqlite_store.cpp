@@ -5,12 +5,17 @@
 
 namespace core::project {
 
-SqliteStore::SqliteStore(std::unique_ptr<OpenFileClaim> claim, std::unique_ptr<Database> database,
-                         Snapshot snapshot)
+SqliteStore::SqliteStore(std::unique_ptr<OpenFileClaim> claim, std::unique_ptr<WriterLock> lock,
+                         std::unique_ptr<Database> database, Snapshot snapshot)
     : m_claim{std::move(claim)},
+      m_lock{std::move(lock)},
       m_database{std::move(database)},
       m_snapshot{std::make_shared<const Snapshot>(snapshot)},
-      m_working{std::move(snapshot)} {}
+      m_working{std::move(snapshot)} {
+    if (const auto version = m_database->dataVersion()) {  // else the first edit fails and says so
+        m_dataVersion = version.value();
+    }
+}
 
 std::shared_ptr<void> SqliteStore::listen(Listener listener) {
     CORE_EXPECTS(listener != nullptr);
@@ -30,6 +35,7 @@ Result<void> SqliteStore::edit(const Work& work) {
     const SnapshotPtr before = m_snapshot;
     const auto perform = [&]() -> Result<TouchedRows> {
         BOOST_OUTCOME_TRY(transaction, Transaction::begin(*m_database));
+        BOOST_OUTCOME_TRY(checkNobodyElseWrote());
         BOOST_OUTCOME_TRY(recorder, ChangeRecorder::start(*m_database));
         ++m_depth;
         Result<Told> told = work();
@@ -87,6 +93,48 @@ Result<void> SqliteStore::together(const std::string& historySentence,
         BOOST_OUTCOME_TRY(edits());
         return Told{historySentence, m_depth == 1 ? m_shotsOfStep : std::vector<ShotId>{}};
     });
+}
+
+/// The lock says who may write; a program that does not know it may have written all the same, and
+/// then the memory is of another state than the file.
+Result<void> SqliteStore::checkNobodyElseWrote() {
+    BOOST_OUTCOME_TRY(version, m_database->dataVersion());
+    if (version != m_dataVersion) {
+        return fail(ErrorCode::Contradiction,
+                    fmt::format("{} was changed by another program while it was open here. Nothing "
+                                "was written. Close the project and open it again.",
+                                file().string()));
+    }
+    return ok();
+}
+
+Result<bool> SqliteStore::refresh() {
+    if (readOnlyReason().empty()) {
+        return false;
+    }
+    BOOST_OUTCOME_TRY(version, m_database->dataVersion());
+    if (version == m_dataVersion) {
+        return false;
+    }
+    BOOST_OUTCOME_TRY(m_database->execute("BEGIN"));
+    Result<Snapshot> fresh = loadSnapshot(*m_database);
+    BOOST_OUTCOME_TRY(m_database->execute("COMMIT"));
+    if (!fresh) {
+        return fresh.error();
+    }
+    m_dataVersion = version;
+    m_frames.clear();
+    m_working = std::move(fresh).value();
+    m_snapshot = std::make_shared<const Snapshot>(m_working);
+    m_undelivered.push_back({.snapshot = m_snapshot,
+                             .shots = {},
+                             .allShots = true,
+                             .clips = true,
+                             .structure = true,
+                             .settings = true,
+                             .plan = true});
+    deliver();
+    return true;
 }
 
 /// The memory after an edit that was taken back in the file.

@@ -9,6 +9,7 @@
 #include "core/project/entity_rows.h"
 #include "core/project/file_check.h"
 #include "core/project/store.h"
+#include "core/project/writer_lock.h"
 
 /// The store on SQLite. Private to core/project; spread over several sources by subject.
 namespace core::project {
@@ -25,11 +26,16 @@ Table<Entity>& tableOf(Snapshot& snapshot);
 
 class SqliteStore final : public Store {
 public:
-    SqliteStore(std::unique_ptr<OpenFileClaim> claim, std::unique_ptr<Database> database,
-                Snapshot snapshot);
+    /// lock: null for a store that is open to read.
+    SqliteStore(std::unique_ptr<OpenFileClaim> claim, std::unique_ptr<WriterLock> lock,
+                std::unique_ptr<Database> database, Snapshot snapshot);
 
     [[nodiscard]] std::filesystem::path file() const override { return m_database->file(); }
     [[nodiscard]] SnapshotPtr snapshot() const override { return m_snapshot; }
+    [[nodiscard]] const std::string& readOnlyReason() const override {
+        return m_database->readOnlyReason();
+    }
+    Result<bool> refresh() override;
     [[nodiscard]] std::shared_ptr<void> listen(Listener listener) override;
 
     Result<SessionId> addSession(const Session& session) override;
@@ -77,6 +83,11 @@ public:
     Result<void> noteArchive(ShotId shot, const PictureArchive& archive) override;
     [[nodiscard]] Result<std::optional<PictureArchive>> archiveOf(ShotId shot) const override;
 
+    Result<void> noteEvidence(ShotId shot, PictureEvidence evidence) override;
+    [[nodiscard]] Result<std::optional<PictureEvidence>> evidenceOf(ShotId shot) const override;
+    [[nodiscard]] Result<std::vector<EvidenceSize>> evidenceSizes() const override;
+    Result<void> dropEvidence(std::span<const ShotId> shots) override;
+
     Result<void> together(const std::string& historySentence,
                           const std::function<Result<void>()>& edits) override;
 
@@ -116,6 +127,8 @@ private:
     Result<void> appendHistory(const Told& told);
     Result<std::vector<HistoryEntry>> historyWhere(const std::string& condition,
                                                    const Row& parameters) const;
+    /// Errors: Contradiction when another program has written into the file meanwhile.
+    Result<void> checkNobodyElseWrote();
     void publish(const TouchedRows& touched);
     void deliver();
 
@@ -153,7 +166,9 @@ private:
     Result<void> writeSetting(const std::string& key, const std::string& value);
 
     std::unique_ptr<OpenFileClaim> m_claim;  // outlives the database: the lock goes first
+    std::unique_ptr<WriterLock> m_lock;      // outlives the database as well
     std::unique_ptr<Database> m_database;
+    std::int64_t m_dataVersion{};  ///< of what is in the memory
     SnapshotPtr m_snapshot;
     Snapshot m_working;  ///< as m_snapshot, and ahead of it while an edit runs
     int m_depth{};       ///< of edits inside edits

@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "core/base/result.h"
+#include "core/project/picture_evidence.h"
 #include "core/project/snapshot.h"
 
 namespace core::project {
@@ -40,13 +41,26 @@ public:
     static Result<std::unique_ptr<Store>> create(const std::filesystem::path& file);
     /// An older format is brought up to date, with a copy beside the file (FORMAT.md R05).
     /// Errors: NotFound; Unreadable; ForeignFile; NewerVersion (file untouched); Damaged (file
-    /// untouched, says what is wrong); Busy (another program, or this one, has it open);
-    /// WriteFailed (write-protected).
+    /// untouched, says what is wrong); Busy (another program, or this one, has it open: who, on
+    /// what machine, since when); WriteFailed (write-protected).
     static Result<std::unique_ptr<Store>> open(const std::filesystem::path& file);
+    /// To look at only, also while another program has it open for writing; nothing is written to
+    /// the file or beside it, but for R06. Every edit fails as Busy and says who has it, as
+    /// readOnlyReason() does. Errors: those of open(); Unsupported for an older format, which has
+    /// to be brought up to date first.
+    static Result<std::unique_ptr<Store>> openReadOnly(const std::filesystem::path& file);
+    /// As openReadOnly(), but an older format is brought up to date first, for which the file must
+    /// be free.
+    static Result<std::unique_ptr<Store>> openToRead(const std::filesystem::path& file);
     virtual ~Store() = default;
 
     [[nodiscard]] virtual std::filesystem::path file() const = 0;
     [[nodiscard]] virtual SnapshotPtr snapshot() const = 0;
+    /// Why nothing can be changed, for people; empty when it can.
+    [[nodiscard]] virtual const std::string& readOnlyReason() const = 0;
+    /// Takes in what another program has written since, for a store that is open to read; listeners
+    /// are told. False when there was nothing. Errors: Damaged, Busy.
+    virtual Result<bool> refresh() = 0;
     /// Listeners are called in the order in which they were added, on the calling thread.
     /// The returned token removes the listener when destroyed.
     [[nodiscard]] virtual std::shared_ptr<void> listen(Listener listener) = 0;
@@ -131,6 +145,16 @@ public:
     virtual Result<void> noteArchive(ShotId shot, const PictureArchive& archive) = 0;
     /// Absent when nothing is kept. Errors: Damaged.
     [[nodiscard]] virtual Result<std::optional<PictureArchive>> archiveOf(ShotId shot) const = 0;
+
+    /// Keeps the pictures that stand behind the readings of a shot, in the place of earlier ones:
+    /// bookkeeping like noteSetting(). There must be a picture.
+    virtual Result<void> noteEvidence(ShotId shot, PictureEvidence evidence) = 0;
+    /// Absent when nothing is kept. Errors: Damaged.
+    [[nodiscard]] virtual Result<std::optional<PictureEvidence>> evidenceOf(ShotId shot) const = 0;
+    /// By shot.
+    [[nodiscard]] virtual Result<std::vector<EvidenceSize>> evidenceSizes() const = 0;
+    /// Lets pictures go for good, and makes the file shorter. Not undoable.
+    virtual Result<void> dropEvidence(std::span<const ShotId> shots) = 0;
 
     /// Runs several edits as one transaction, one step of undo and one history line.
     /// When the function fails nothing is changed.

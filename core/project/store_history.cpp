@@ -142,6 +142,7 @@ Result<void> SqliteStore::move(Direction direction) {
 Result<TouchedRows> SqliteStore::moveInside(Direction direction) {
     const bool isBack = direction == Direction::Back;
     BOOST_OUTCOME_TRY(transaction, Transaction::begin(*m_database));
+    BOOST_OUTCOME_TRY(checkNobodyElseWrote());
     BOOST_OUTCOME_TRY(step, readStep(*m_database, isBack ? kStepBack : kStepForth));
     if (!step) {
         return fail(ErrorCode::NotFound,

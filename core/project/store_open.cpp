@@ -128,7 +128,7 @@ Result<void> writeEmptyProject(const std::filesystem::path& file) {
     BOOST_OUTCOME_TRY(transaction, Transaction::begin(*database));
     BOOST_OUTCOME_TRY(database->execute(schemaSql()));
     BOOST_OUTCOME_TRY(transaction->commit());
-    SqliteStore store{std::move(claim), std::move(database), Snapshot{}};
+    SqliteStore store{std::move(claim), nullptr, std::move(database), Snapshot{}};
     return store.startHistory();
 }
 
@@ -152,6 +152,16 @@ Result<void> createFile(const std::filesystem::path& file) {
     }
     std::filesystem::remove(part, error);
     return written;
+}
+
+std::string readOnlyReasonOf(const std::filesystem::path& file) {
+    const auto writer = WriterLock::holder(file);
+    return writer ? fmt::format(
+                        "{} is open to look at only: {} has it open. Close it there, then "
+                        "open it here again to make changes.",
+                        file.filename().string(), nameOf(*writer))
+                  : fmt::format("{} is open to look at only. Open it again to make changes.",
+                                file.filename().string());
 }
 
 }  // namespace
@@ -203,12 +213,44 @@ Result<std::unique_ptr<Store>> Store::create(const std::filesystem::path& file) 
 Result<std::unique_ptr<Store>> Store::open(const std::filesystem::path& file) {
     BOOST_OUTCOME_TRY(claim, OpenFileClaim::take(file));
     BOOST_OUTCOME_TRY(checkFileHeader(file));
+    BOOST_OUTCOME_TRY(lock, WriterLock::take(file));
     BOOST_OUTCOME_TRY(database, Database::open(file));
     BOOST_OUTCOME_TRY(checkPages(*database));
     BOOST_OUTCOME_TRY(migrate(*database, migrations(), kSchemaVersion));
     BOOST_OUTCOME_TRY(snapshot, loadSnapshot(*database));
-    return std::unique_ptr<Store>{
-        std::make_unique<SqliteStore>(std::move(claim), std::move(database), std::move(snapshot))};
+    return std::unique_ptr<Store>{std::make_unique<SqliteStore>(
+        std::move(claim), std::move(lock), std::move(database), std::move(snapshot))};
+}
+
+Result<std::unique_ptr<Store>> Store::openReadOnly(const std::filesystem::path& file) {
+    BOOST_OUTCOME_TRY(claim, OpenFileClaim::take(file));
+    BOOST_OUTCOME_TRY(version, checkFileHeader(file));
+    if (version < kSchemaVersion) {
+        return fail(ErrorCode::Unsupported,
+                    fmt::format("{} has the older format {}. It is brought up to date when it is "
+                                "opened for writing.",
+                                file.string(), version));
+    }
+    BOOST_OUTCOME_TRY(database, Database::openToRead(file, readOnlyReasonOf(file)));
+    // One moment of the file: its writer waits this long before it goes on.
+    BOOST_OUTCOME_TRY(database->execute("BEGIN"));
+    BOOST_OUTCOME_TRY(checkPages(*database));
+    BOOST_OUTCOME_TRY(snapshot, loadSnapshot(*database));
+    Database& shared = *database;
+    auto store = std::make_unique<SqliteStore>(std::move(claim), nullptr, std::move(database),
+                                               std::move(snapshot));
+    BOOST_OUTCOME_TRY(shared.execute("COMMIT"));
+    return std::unique_ptr<Store>{std::move(store)};
+}
+
+Result<std::unique_ptr<Store>> Store::openToRead(const std::filesystem::path& file) {
+    auto store = openReadOnly(file);
+    if (store || store.error().code != ErrorCode::Unsupported) {
+        return store;
+    }
+    BOOST_OUTCOME_TRY(upToDate, open(file));
+    upToDate.reset();
+    return openReadOnly(file);
 }
 
 }  // namespace core::project

@@ -26,8 +26,8 @@ Result<media::FrameDecoder*> ClipFootage::open(const project::Clip& clip) {
     return m_decoder.get();
 }
 
-PixelBuffer cutAround(const media::Frame& frame, const BallPlace& place, double halfWidthPx,
-                      int sidePx) {
+PixelBuffer cutAround(const media::Frame& frame, const project::BallPlace& place,
+                      double halfWidthPx, int sidePx) {
     const int half = std::max(1, static_cast<int>(std::lround(halfWidthPx)));
     const PixelBuffer region =
         frame.rgbRegion(static_cast<int>(std::lround(place.xPx)) - half,

@@ -3,7 +3,7 @@
 #include <nlohmann/json.hpp>
 #include <string_view>
 
-#include "core/publish/sha256.h"
+#include "core/media/sha256.h"
 #include "core/publish/utf8.h"
 
 namespace core::publish {
@@ -70,7 +70,7 @@ PackageJson resourceJson(const TableFile& file) {
             {"mediatype", "text/csv"},
             {"encoding", "utf-8"},
             {"bytes", file.content.size()},
-            {"hash", "sha256:" + sha256(file.content)},
+            {"hash", "sha256:" + media::sha256(file.content)},
             {"dialect",
              {{"delimiter", ","},
               {"lineTerminator", "\r\n"},

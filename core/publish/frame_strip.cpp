@@ -22,7 +22,7 @@ constexpr double kTurnsShown = 1.15;
 constexpr double kRoomAboutBall = 1.6;
 
 /// The frames to show: from `first` on while the ball's place is known and the turns last.
-std::vector<std::int64_t> stripFrames(const BallPlaces& places, const ShotTurns& turns) {
+std::vector<std::int64_t> stripFrames(const project::BallPlaces& places, const ShotTurns& turns) {
     std::vector<std::int64_t> all;
     for (auto frame = std::max(places.first(), turns.zeroFrame()); frame <= places.last();
          ++frame) {
@@ -43,7 +43,7 @@ std::vector<std::int64_t> stripFrames(const BallPlaces& places, const ShotTurns&
     return spaced;
 }
 
-Result<PixelBuffer> drawStrip(media::FrameDecoder& decoder, const BallPlaces& places,
+Result<PixelBuffer> drawStrip(media::FrameDecoder& decoder, const project::BallPlaces& places,
                               const ShotTurns& turns, const std::vector<std::int64_t>& frames,
                               const std::stop_token& stop) {
     double radius = 1.0;
@@ -87,7 +87,7 @@ Result<FrameStrip> frameStrip(const Material& material, const project::Shot& sho
     if (clip == nullptr || reading == nullptr || stamps == material.frames.end() || !clip->clock) {
         return fail(ErrorCode::NotFound, "There is no reading on a settled clock to show.");
     }
-    const BallPlaces places{shot, reading};
+    const project::BallPlaces places{shot, reading};
     if (places.isEmpty()) {
         return fail(ErrorCode::NotFound, "Nobody has pointed at the ball in this shot.");
     }

@@ -44,6 +44,7 @@ Result<Material> gather(const project::Store& store, Films films) {
     if (!history.empty()) {
         material.origin.lastChange = history.back().at;
     }
+    material.history = std::move(history);
     std::set<project::ClipId> clips;
     if (films == Films::OneAShot) {
         for (const auto& shot : material.snapshot->shots) {

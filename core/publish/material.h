@@ -4,6 +4,7 @@
 #include <map>
 #include <memory>
 #include <string>
+#include <vector>
 
 #include "core/base/result.h"
 #include "core/project/store.h"
@@ -17,6 +18,7 @@ struct Material {
     project::SnapshotPtr snapshot;
     std::filesystem::path projectFile;
     Origin origin;
+    std::vector<project::HistoryEntry> history;
     /// Time stamps of the clips that pictures are cut from.
     std::map<project::ClipId, std::shared_ptr<const project::ClipFrames>> frames;
 };

@@ -11,7 +11,7 @@
 #include <utility>
 
 #include "core/base/expects.h"
-#include "core/publish/sha256.h"
+#include "core/media/sha256.h"
 
 namespace core::publish {
 namespace {
@@ -43,12 +43,12 @@ auto cannotWrite(const fs::path& file, const std::string& why) {
 std::string contentFingerprint(std::string_view content) {
     const auto mark = content.find(kDatedLineMark);
     if (mark == std::string_view::npos) {
-        return sha256(content);
+        return media::sha256(content);
     }
     const auto before = content.rfind('\n', mark);
     const auto begin = before == std::string_view::npos ? 0 : before + 1;
     const auto end = std::min(content.find('\n', mark), content.size());
-    return sha256(std::string{content.substr(0, begin)} + std::string{content.substr(end)});
+    return media::sha256(std::string{content.substr(0, begin)} + std::string{content.substr(end)});
 }
 
 OutputFolder::OutputFolder(fs::path folder, fs::path staging, Foreign foreign)

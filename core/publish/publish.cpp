@@ -20,6 +20,7 @@
 #include "core/publish/svg.h"
 #include "core/publish/tables.h"
 #include "core/publish/workbook.h"
+#include "core/report/history_table.h"
 #include "core/report/number_format.h"
 
 namespace core::publish {
@@ -73,7 +74,14 @@ private:
     }
 
     Result<void> writeTables(const findings::Findings& findings) {
-        const auto tables = tablesOf(*m_material.snapshot, findings);
+        auto tables = tablesOf(*m_material.snapshot, findings);
+        if (m_options.blindHitters) {
+            m_published.remarks.push_back(
+                "The history is not among the tables: its sentences may name "
+                "hitters as they were called earlier.");
+        } else {
+            tables.push_back(report::historyTable(m_material.history, *m_material.snapshot));
+        }
         std::vector<TableFile> files;
         for (const auto& table : tables) {
             files.push_back({&table, table.name + ".csv", csvOf(table)});

@@ -32,7 +32,8 @@ struct Published {
 };
 
 /// Writes into a folder: index.html, findings.pdf, findings.xlsx, findings.json, shots.csv,
-/// readings.csv, summary.csv, ranking.csv, pairs.csv, datapackage.json, figures/*.svg and *.png,
+/// readings.csv, summary.csv, ranking.csv, pairs.csv, history.csv (not with blind hitters: its
+/// sentences may have earlier names), datapackage.json, figures/*.svg and *.png,
 /// films/*.mp4 on request, and contents.json. All of them or none; see OutputFolder for what
 /// happens to files that are there already. The same material gives the same bytes but for the
 /// dated line of the page. A clip that is gone is said in the place of its pictures.

@@ -26,7 +26,7 @@ struct FilmPlan {
     int pictureHeight{};
     double scale{1.0};
     FilmWords words;
-    const BallPlaces& places;
+    const project::BallPlaces& places;
     const ShotTurns& turns;
 
     [[nodiscard]] int height() const { return pictureHeight + kFilmFootPx; }
@@ -38,7 +38,7 @@ int evenNumber(double value) {
 }
 
 void drawInset(PicturePainter& painter, const FilmPlan& plan, const media::Frame& frame,
-               const BallPlace& place) {
+               const project::BallPlace& place) {
     const int side = evenNumber(kInsetShare * plan.pictureHeight);
     const PixelBuffer ball = cutAround(frame, place, kInsetRoom * place.radiusPx, side);
     // In the upper corner that is farther from the ball.
@@ -120,7 +120,7 @@ Result<void> writeShotFilm(const std::filesystem::path& file, const Material& ma
     BOOST_OUTCOME_TRY(clock, project::clipClock(*clip->clock, *stamps->second));
     BOOST_OUTCOME_TRY(decoder, footage.open(*clip));
     const auto& facts = decoder->index().facts;
-    const BallPlaces places{shot, reading};
+    const project::BallPlaces places{shot, reading};
     const ShotTurns turns{clock, shot, *reading};
     const double scale = std::min(1.0, static_cast<double>(kFilmWidthPx) / facts.width);
     const FilmPlan plan{evenNumber(facts.width * scale),

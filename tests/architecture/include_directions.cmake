@@ -19,6 +19,7 @@ set(MAY_findings "base;timebase;stats;spin;project;report")
 set(MAY_doubts "base;plan;timebase;media;image;spin;stats;project;pictures;report;findings")
 set(MAY_publish "base;timebase;media;stats;spin;project;report;findings")
 set(MAY_intake "base;plan;timebase;media;shots;image;spin;project;pictures")
+set(MAY_evidence "base;timebase;media;project;pictures;intake")
 set(MAY_demo "base;timebase;media;synthesis;spin;project;intake")
 
 set(faults "")

@@ -8,13 +8,6 @@
 namespace ui::bridge {
 namespace {
 
-/// A copy in the format that Qt paints fastest.
-QImage imageOf(const core::PixelBuffer& pixels) {
-    const QImage borrowed{pixels.row(0), pixels.width(), pixels.height(),
-                          static_cast<qsizetype>(pixels.strideBytes()), QImage::Format_RGB888};
-    return borrowed.convertToFormat(QImage::Format_RGB32);
-}
-
 int mixed(int a, int b, double share) {
     return static_cast<int>(std::lround(a + (b - a) * share));
 }
@@ -36,6 +29,33 @@ QRgb sampled(const QImage& picture, QPointF at) {
 }
 
 }  // namespace
+
+QImage imageOf(const core::PixelBuffer& pixels) {
+    const QImage borrowed{pixels.row(0), pixels.width(), pixels.height(),
+                          static_cast<qsizetype>(pixels.strideBytes()), QImage::Format_RGB888};
+    return borrowed.convertToFormat(QImage::Format_RGB32);
+}
+
+QImage cutOutPicture(const QImage& picture, const QRectF& place, const CutOut& cutOut) {
+    QImage image{cutOut.sidePx, cutOut.sidePx, QImage::Format_RGB32};
+    image.fill(Qt::black);
+    if (picture.width() < 2 || picture.height() < 2 || place.isEmpty()) {
+        return image;
+    }
+    const double scale = cutOut.sidePx / (2.0 * cutOut.halfSidePx);
+    const double shrink = picture.width() / place.width();
+    for (int y = 0; y < image.height(); ++y) {
+        auto* row = reinterpret_cast<QRgb*>(image.scanLine(y));
+        for (int x = 0; x < image.width(); ++x) {
+            const QPointF offset{x + 0.5 - image.width() / 2.0, y + 0.5 - image.height() / 2.0};
+            const QPointF at = cutOut.centrePx + offset / scale;
+            if (place.contains(at)) {
+                row[x] = sampled(picture, (at - place.topLeft()) * shrink);
+            }
+        }
+    }
+    return image;
+}
 
 QImage wholePicture(const core::media::Frame& frame, QSize fitInto) {
     const bool scale = !fitInto.isEmpty() &&

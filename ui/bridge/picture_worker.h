@@ -2,6 +2,7 @@
 
 #include <QImage>
 #include <QPointF>
+#include <QRectF>
 #include <QSize>
 #include <condition_variable>
 #include <deque>
@@ -25,8 +26,13 @@ struct CutOut {
 
 /// The whole picture, scaled down to fit into the box when the box is not empty.
 [[nodiscard]] QImage wholePicture(const core::media::Frame& frame, QSize fitInto);
+/// A copy in the format that Qt paints fastest.
+[[nodiscard]] QImage imageOf(const core::PixelBuffer& pixels);
 /// Parts outside the picture are black.
 [[nodiscard]] QImage cutOutPicture(const core::media::Frame& frame, const CutOut& cutOut);
+/// The same from a picture that shows only `place` of the frame; parts outside it are black.
+[[nodiscard]] QImage cutOutPicture(const QImage& picture, const QRectF& place,
+                                   const CutOut& cutOut);
 
 /// One thread that converts pictures, so that the window does not. Shared: tasks may be added from
 /// any thread. The destructor drops what waits and joins after the running task.

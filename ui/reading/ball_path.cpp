@@ -7,6 +7,14 @@ namespace {
 
 constexpr double kMinRadiusPx = 2.0;  // an extrapolated radius never vanishes
 
+std::vector<core::project::BallPlace> placesOf(const core::image::BallTrack& track) {
+    std::vector<core::project::BallPlace> places;
+    for (const core::image::BallInFrame& ball : track.frames) {
+        places.push_back({ball.frame.value, ball.centre.x, ball.centre.y, ball.radiusPx});
+    }
+    return places;
+}
+
 }  // namespace
 
 BallPath::BallPath(const std::vector<core::project::BallClick>& clicks,
@@ -25,15 +33,20 @@ BallPath::BallPath(const std::vector<core::project::BallClick>& clicks,
 BallPath::BallPath(const core::image::BallTrack& track,
                    const std::vector<core::project::BallClick>& clicks,
                    core::timebase::FrameIndex firstFrame, const std::vector<double>& seconds)
+    : BallPath{placesOf(track), clicks, firstFrame, seconds} {}
+
+BallPath::BallPath(const std::vector<core::project::BallPlace>& known,
+                   const std::vector<core::project::BallClick>& clicks,
+                   core::timebase::FrameIndex firstFrame, const std::vector<double>& seconds)
     : BallPath{clicks, firstFrame, seconds} {
-    for (const core::image::BallInFrame& ball : track.frames) {
-        const std::int64_t offset = ball.frame.value - firstFrame.value;
+    for (const core::project::BallPlace& ball : known) {
+        const std::int64_t offset = ball.frame - firstFrame.value;
         const bool isClicked =
             std::any_of(clicks.begin(), clicks.end(),
-                        [&ball](const auto& click) { return click.frame == ball.frame; });
+                        [&ball](const auto& click) { return click.frame.value == ball.frame; });
         if (!isClicked && offset >= 0 && offset < static_cast<std::int64_t>(seconds.size())) {
-            m_knots.push_back({seconds[static_cast<std::size_t>(offset)],
-                               {{ball.centre.x, ball.centre.y}, ball.radiusPx}});
+            m_knots.push_back(
+                {seconds[static_cast<std::size_t>(offset)], {{ball.xPx, ball.yPx}, ball.radiusPx}});
         }
     }
     std::sort(m_knots.begin(), m_knots.end(),

@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "core/image/ball_track.h"
+#include "core/project/ball_place.h"
 #include "core/project/model.h"
 
 namespace ui::reading {
@@ -28,6 +29,11 @@ public:
     /// The ball as it was tracked in the pictures; in clicked frames the click holds, so that a
     /// correction is seen at once.
     BallPath(const core::image::BallTrack& track,
+             const std::vector<core::project::BallClick>& clicks,
+             core::timebase::FrameIndex firstFrame, const std::vector<double>& seconds);
+
+    /// The ball as it is known from elsewhere; clicks hold as above.
+    BallPath(const std::vector<core::project::BallPlace>& known,
              const std::vector<core::project::BallClick>& clicks,
              core::timebase::FrameIndex firstFrame, const std::vector<double>& seconds);
 

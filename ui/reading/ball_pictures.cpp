@@ -53,18 +53,36 @@ BallPictures::BallPictures(bridge::FrameRequester& requester, QObject* parent)
             });
 }
 
-void BallPictures::show(const ShotView& view, bridge::FrameRequester::Clip clip) {
+bool BallPictures::ask(const ShotView& view) {
     auto wanted = cutOutsOf(view);
     if (view.shot.id != m_shot) {
         clear();
         m_shot = view.shot.id;
     } else if (std::equal(wanted.begin(), wanted.end(), m_asked.begin(), m_asked.end(), isSame)) {
+        return false;
+    }
+    m_asked = std::move(wanted);
+    m_areCutOut = !view.path.isEmpty();
+    m_awaited = static_cast<qsizetype>(m_asked.size());
+    return true;
+}
+
+void BallPictures::show(const ShotView& view, bridge::FrameRequester::Clip clip) {
+    if (ask(view)) {
+        m_number = m_requester.requestCutOuts(clip, m_asked);
+    }
+}
+
+void BallPictures::showKept(const ShotView& view) {
+    if (!ask(view)) {
         return;
     }
-    m_asked = wanted;
-    m_areCutOut = !view.path.isEmpty();
-    m_awaited = static_cast<qsizetype>(wanted.size());
-    m_number = m_requester.requestCutOuts(clip, std::move(wanted));
+    m_number = 0;  // what is on its way from a film comes too late
+    for (const bridge::CutOut& cutOut : std::vector{m_asked}) {
+        const QImage picture = view.kept->cutOut(cutOut);
+        take(0, cutOut.frame.value, picture,
+             picture.isNull() ? tr("No picture of this frame is kept.") : QString{});
+    }
 }
 
 void BallPictures::clear() {

@@ -24,6 +24,9 @@ public:
     /// Asks for the pictures of this shot again if the shot or its ball has changed. Pictures of
     /// the same shot stay until their successors arrive.
     void show(const ShotView& view, bridge::FrameRequester::Clip clip);
+    /// The same from the pictures kept in the project, which the view must have. They are there at
+    /// once.
+    void showKept(const ShotView& view);
     void clear();
 
     /// Null while it is not there.
@@ -39,6 +42,8 @@ Q_SIGNALS:
     void completed();
 
 private:
+    /// False when the pictures of this state were asked for already.
+    bool ask(const ShotView& view);
     void take(quint64 number, qint64 frame, const QImage& picture, const QString& failure);
 
     bridge::FrameRequester& m_requester;

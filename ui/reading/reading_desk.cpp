@@ -93,11 +93,30 @@ void ReadingDesk::rebuild(ShotId shot) {
                                   : makeShotView(m_store, shot, m_reader);
     if (view) {
         m_view = std::move(view).value();
+        useKeptPictures();
         return;
     }
     m_view.reset();
     Q_EMIT shotClosed();
     Q_EMIT failed(QString::fromStdString(view.error().message));
+}
+
+// Without the film, what is kept in the project takes its place.
+void ReadingDesk::useKeptPictures() {
+    if (core::project::isTally(m_view->clip) || std::filesystem::exists(m_view->file)) {
+        m_keptOf.reset();
+        m_kept.reset();
+        return;
+    }
+    if (m_keptOf != m_view->shot.id) {
+        m_kept = keptPicturesOf(m_store, m_view->shot.id);
+        m_keptOf = m_view->shot.id;
+    }
+    m_view->kept = m_kept;
+    if (m_kept && m_view->path.isEmpty()) {
+        m_view->path =
+            BallPath{m_kept->balls(), m_view->shot.clicks, m_view->firstFrame(), m_view->seconds};
+    }
 }
 
 void ReadingDesk::onStoreChange(const Store::Change& change) {

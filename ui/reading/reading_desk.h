@@ -90,6 +90,7 @@ private:
     void refreshView();
     void onStoreChange(const core::project::Store::Change& change);
     void rebuild(core::project::ShotId shot);
+    void useKeptPictures();
     void adoptRowLength();
     void open(core::project::ShotId shot);
     void putMarks(const core::spin::MarkSet& marks);
@@ -99,6 +100,8 @@ private:
     PictureReader* m_reader;
     std::optional<ShotView> m_view;
     std::optional<core::project::SecondReadingId> m_second;  ///< the shot is read blind
+    std::shared_ptr<const KeptPictures> m_kept;  ///< of m_keptOf, looked up while its film is gone
+    std::optional<core::project::ShotId> m_keptOf;
     core::timebase::FrameIndex m_frame;
     double m_rowSeconds;
     RowOrigin m_rowOrigin{RowOrigin::Neutral};

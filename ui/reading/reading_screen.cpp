@@ -9,6 +9,7 @@
 #include <QVBoxLayout>
 
 #include "core/intake/clip_record.h"
+#include "core/intake/find_clip.h"
 #include "ui/reading/ball_view.h"
 #include "ui/reading/compare_view.h"
 #include "ui/reading/frame_time_line.h"
@@ -64,6 +65,7 @@ ReadingScreen::ReadingScreen(Store& store, bridge::FrameRequester& requester,
       m_requester{requester},
       m_actions{*this},
       m_pictureReader{jobs != nullptr ? std::make_unique<PictureReader>(store, *jobs) : nullptr},
+      m_evidenceKeeper{jobs != nullptr ? std::make_unique<EvidenceKeeper>(store, *jobs) : nullptr},
       m_desk{store, m_pictureReader.get()},
       m_pictures{requester},
       m_replay{m_desk} {
@@ -260,11 +262,24 @@ void ReadingScreen::readBlind() {
     setFocus();
 }
 
+/// A film that was moved within the project's folder is found by its content.
+void ReadingScreen::lookForFilm(ShotId id) {
+    const auto snapshot = m_store.snapshot();
+    const auto* shot = snapshot->shots.find(id);
+    const auto* clip = shot != nullptr ? snapshot->clips.find(shot->clip) : nullptr;
+    if (clip != nullptr && !isTally(*clip) &&
+        !std::filesystem::exists(m_store.file().parent_path() / clip->path)) {
+        // Where it is nowhere, the scene says so.
+        std::ignore = core::intake::findClip(m_store, clip->id);
+    }
+}
+
 void ReadingScreen::openShot(ShotId shot) {
     m_gridPanel->grid().setOtherRatesShown(false);
     m_strip->show();
     showNotice({});
     m_compare->setMode(CompareView::Mode::Off);
+    lookForFilm(shot);
     m_desk.openShot(shot);
     if (m_desk.hasShot()) {
         prepareNext();
@@ -284,6 +299,11 @@ bridge::FrameRequester::Clip ReadingScreen::openClip(const ShotView& view) {
 
 void ReadingScreen::showClip() {
     const ShotView& view = m_desk.view();
+    if (view.kept) {
+        m_pictures.showKept(view);
+        m_scene->setKept();
+        return;
+    }
     const auto clip = openClip(view);
     m_pictures.show(view, clip);
     m_scene->setClip(clip);
@@ -296,7 +316,8 @@ void ReadingScreen::prepareNext() {
         if (!next) {
             return;
         }
-        if (const auto view = makeShotView(m_store, *next)) {
+        const auto view = makeShotView(m_store, *next);
+        if (view && std::filesystem::exists(view.value().file)) {
             m_requester.prepare(openClip(view.value()), view.value().firstFrame(),
                                 view.value().lastFrame());
         }

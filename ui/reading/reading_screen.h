@@ -9,6 +9,7 @@
 #include "core/project/store.h"
 #include "ui/bridge/frame_requester.h"
 #include "ui/reading/ball_pictures.h"
+#include "ui/reading/evidence_keeper.h"
 #include "ui/reading/reading_actions.h"
 #include "ui/reading/reading_desk.h"
 #include "ui/reading/replay_loop.h"
@@ -53,6 +54,8 @@ public:
     [[nodiscard]] ReadingActions& actionSet() noexcept { return m_actions; }
     [[nodiscard]] ReadingDesk& desk() noexcept { return m_desk; }
     [[nodiscard]] BallPictures& pictures() noexcept { return m_pictures; }
+    /// Null where there are no jobs.
+    [[nodiscard]] EvidenceKeeper* evidenceKeeper() noexcept { return m_evidenceKeeper.get(); }
     [[nodiscard]] ShotStrip& strip() noexcept { return *m_strip; }
     [[nodiscard]] SceneView& scene() noexcept { return *m_scene; }
     [[nodiscard]] BallView& ballView() noexcept { return *m_ball; }
@@ -83,6 +86,7 @@ private:
     void connectMarkActions();
     void connectDesk();
     bridge::FrameRequester::Clip openClip(const ShotView& view);
+    void lookForFilm(core::project::ShotId shot);
     void showClip();
     void showStatus();
     void refreshActions();
@@ -100,6 +104,7 @@ private:
     bridge::FrameRequester& m_requester;
     ReadingActions m_actions;
     std::unique_ptr<PictureReader> m_pictureReader;
+    std::unique_ptr<EvidenceKeeper> m_evidenceKeeper;
     ReadingDesk m_desk;
     BallPictures m_pictures;
     ReplayLoop m_replay;

@@ -84,7 +84,20 @@ void SceneView::setClip(bridge::FrameRequester::Clip clip) {
     }
 }
 
+void SceneView::setKept() {
+    m_clip.reset();
+    m_number = 0;
+    m_picture = {};
+    m_failure.clear();
+    request();
+}
+
 void SceneView::request() {
+    if (m_desk.hasShot() && m_desk.view().kept) {
+        m_shownFrame = m_desk.frame();
+        update();
+        return;
+    }
     if (!m_clip || !m_desk.hasShot() || width() <= 0) {
         return;
     }
@@ -195,14 +208,46 @@ void SceneView::paintEvent(QPaintEvent*) {
     if (!m_picture.isNull()) {
         paintPicture(painter);
     }
+    paintKept(painter);
     paintPath(painter);
     paintBall(painter);
+    if (const QString words = remark(); !words.isEmpty()) {
+        paintRemark(painter, words);
+    }
+}
+
+QString SceneView::remark() const {
+    const ShotView& view = m_desk.view();
+    if (view.kept) {
+        return tr("The film %1 is not there. You see the pictures that are kept in the project.")
+            .arg(view.clipName);
+    }
     if (!m_failure.isEmpty()) {
-        paintRemark(painter, m_failure);
-    } else if (m_desk.view().path.isEmpty()) {
-        paintRemark(painter, tr("Show where the ball is: press on its centre and drag to its edge. "
-                                "Do the same at the end of the flight, and in between where the "
-                                "ring leaves the ball."));
+        return m_failure;
+    }
+    if (view.path.isEmpty()) {
+        return tr(
+            "Show where the ball is: press on its centre and drag to its edge. "
+            "Do the same at the end of the flight, and in between where the "
+            "ring leaves the ball.");
+    }
+    return {};
+}
+
+void SceneView::paintKept(QPainter& painter) const {
+    const ShotView& view = m_desk.view();
+    const auto* picture = view.kept ? view.kept->at(m_shownFrame) : nullptr;
+    const QSizeF frame = pictureSize();
+    if (!view.kept) {
+        return;
+    }
+    painter.setPen(QPen{style::mutedText(palette(), 0.6), 1.0, Qt::DashLine});
+    painter.setBrush(Qt::NoBrush);
+    painter.drawRect(QRectF{toWidget({0.0, 0.0}), toWidget({frame.width(), frame.height()})});
+    if (picture != nullptr) {
+        painter.drawImage(
+            QRectF{toWidget(picture->place.topLeft()), toWidget(picture->place.bottomRight())},
+            picture->image);
     }
 }
 

@@ -20,12 +20,16 @@ public:
 
     /// The opened clip of the shot on the desk.
     void setClip(bridge::FrameRequester::Clip clip);
+    /// There is no film: the pictures kept in the project are shown in their places.
+    void setKept();
     /// Picture coordinates to widget coordinates at the present zoom.
     [[nodiscard]] QPointF toWidget(QPointF picturePx) const;
     [[nodiscard]] QPointF toPicture(QPointF widgetPx) const;
     [[nodiscard]] double zoom() const noexcept { return m_zoom; }
     void zoomAbout(QPointF widgetPx, double factor);
     void fit();
+    /// What is said over the picture; empty when there is nothing to say.
+    [[nodiscard]] QString remark() const;
 
     [[nodiscard]] QSize sizeHint() const override { return {560, 320}; }
     [[nodiscard]] QSize minimumSizeHint() const override { return {200, 120}; }
@@ -43,6 +47,7 @@ private:
     [[nodiscard]] double scale() const;
     [[nodiscard]] QSizeF pictureSize() const;
     void paintPicture(QPainter& painter) const;
+    void paintKept(QPainter& painter) const;
     void paintPath(QPainter& painter) const;
     void paintBall(QPainter& painter) const;
     void paintRemark(QPainter& painter, const QString& text) const;

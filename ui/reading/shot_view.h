@@ -10,6 +10,7 @@
 #include "core/spin/reading_by_marks.h"
 #include "core/timebase/clip_clock.h"
 #include "ui/reading/ball_path.h"
+#include "ui/reading/kept_pictures.h"
 #include "ui/reading/picture_reader.h"
 
 namespace ui::reading {
@@ -31,6 +32,8 @@ struct ShotView {
     double frameSeconds{};  ///< usual frame interval
     double zeroSeconds{};   ///< the strike, or the first frame when it is not known
 
+    /// The pictures kept in the project, while the film is not there; else null.
+    std::shared_ptr<const KeptPictures> kept;
     BallPath path;
     std::optional<core::spin::MarksReading> reading;
     /// What the pictures say, maybe of an earlier state of the shot; null when nothing is known.

@@ -35,10 +35,26 @@ TEST_F(PublishTest, ListOfWhatWasWrittenIsTrue) {
         EXPECT_TRUE(files.contains(fs::relative(file, folder.path() / "out").string())) << file;
     }
     for (const char* name : {"index.html", "findings.pdf", "findings.xlsx", "findings.json",
-                             "shots.csv", "readings.csv", "summary.csv", "pairs.csv",
+                             "shots.csv", "readings.csv", "summary.csv", "pairs.csv", "history.csv",
                              "datapackage.json", "figures/ranked.svg", "figures/ranked.png"}) {
         EXPECT_TRUE(files.contains(name)) << name;
     }
+}
+
+TEST_F(PublishTest, WhoDidWhatWhenIsPublishedAndLeftOutWhereHittersAreBlind) {
+    auto material = tests::inventedMaterial({});
+    material.history = {
+        {{7}, "2026-05-03T09:41:07Z", "R. Reader", "Added hitter \"Bo, old\".", {}}};
+    publishInto("out", material);
+    // RFC 4180: a field with a comma or a quote stands in quotes, and its quotes are doubled.
+    EXPECT_EQ(filesOf("out").at("history.csv"),
+              "line,at,reader,what,clip,shot\r\n"
+              "7,2026-05-03T09:41:07Z,R. Reader,\"Added hitter \"\"Bo, old\"\".\",,\r\n");
+    EXPECT_NE(filesOf("out").at("datapackage.json").find("history.csv"), std::string::npos);
+    PublishOptions blind;
+    blind.blindHitters = true;
+    EXPECT_FALSE(publishInto("blind", material, blind).remarks.empty());
+    EXPECT_FALSE(filesOf("blind").contains("history.csv"));
 }
 
 TEST_F(PublishTest, TwiceGivesTheSameBytesButForTheDatedLine) {

@@ -21,7 +21,8 @@ TEST_F(PublishedWorkbook, IsAWellFormedArchiveWithoutFormulas) {
         {"python3", tests::scriptFile("check_workbook.py"), folder.file("out/findings.xlsx")});
     ASSERT_EQ(read.status, 0) << read.errors;
     const json book = json::parse(read.output);
-    EXPECT_EQ(book["sheets"], json({"about", "shots", "readings", "summary", "ranking", "pairs"}));
+    EXPECT_EQ(book["sheets"],
+              json({"about", "shots", "readings", "summary", "ranking", "pairs", "history"}));
     // A header and 8 implements x 2 hitters x 7 shots.
     EXPECT_EQ(book["rows"]["xl/worksheets/sheet2.xml"], 113);
     const auto texts = book["texts"].get<std::vector<std::string>>();

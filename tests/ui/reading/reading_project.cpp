@@ -88,8 +88,17 @@ ReadingProject::ReadingProject(const std::vector<BallFilm>& films) {
         m_shots.push_back(must(core::intake::addWholeClipShot(*m_store, clip)));
     }
     must(core::intake::assignShots(*m_store, m_shots, {"String set 1", "A"}));
+    startPicturesAnew();
+}
+
+void ReadingProject::startPicturesAnew() {
+    m_requester.reset();
     m_service = core::media::FrameService::create({});
     m_requester = std::make_unique<ui::bridge::FrameRequester>(*m_service);
+}
+
+std::filesystem::path ReadingProject::film(std::size_t film) const {
+    return m_store->file().parent_path() / ("ball_" + std::to_string(film) + ".mp4");
 }
 
 const core::project::Shot& ReadingProject::shotNow(std::size_t film) {

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <QTemporaryDir>
+#include <filesystem>
 #include <memory>
 #include <vector>
 
@@ -30,6 +31,9 @@ public:
 
     [[nodiscard]] core::project::Store& store() { return *m_store; }
     [[nodiscard]] ui::bridge::FrameRequester& requester() { return *m_requester; }
+    [[nodiscard]] std::filesystem::path film(std::size_t film) const;
+    /// As if the program had been left: no film is open any more.
+    void startPicturesAnew();
     [[nodiscard]] core::project::ShotId shot(std::size_t film) const { return m_shots.at(film); }
     [[nodiscard]] const core::project::Shot& shotNow(std::size_t film);
     /// Sets the two clicks that put the ball where it truly is in every frame of the first film.

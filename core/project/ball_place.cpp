@@ -1,9 +1,9 @@
-#include "core/publish/ball_place.h"
+#include "core/project/ball_place.h"
 
 #include <algorithm>
 #include <nlohmann/json.hpp>
 
-namespace core::publish {
+namespace core::project {
 namespace {
 
 using TrackJson = nlohmann::json;
@@ -15,7 +15,7 @@ double numberAt(const TrackJson& json, std::size_t index) {
 }
 
 /// The track in the inputs of a reading by rotation fit (FORMAT.md R22); empty when there is none.
-std::vector<BallPlace> trackOf(const project::Reading& reading) {
+std::vector<BallPlace> trackOf(const Reading& reading) {
     std::vector<BallPlace> places;
     const TrackJson inputs = TrackJson::parse(reading.inputsJson, nullptr, false);
     if (!inputs.is_object() || !inputs.contains("track") || !inputs["track"].is_array()) {
@@ -33,10 +33,25 @@ std::vector<BallPlace> trackOf(const project::Reading& reading) {
     return places;
 }
 
+void sortByFrame(std::vector<BallPlace>& places) {
+    std::sort(places.begin(), places.end(),
+              [](const BallPlace& a, const BallPlace& b) { return a.frame < b.frame; });
+}
+
+/// On the line through two places in different frames.
+BallPlace onLine(const BallPlace& a, const BallPlace& b, std::int64_t frame) {
+    const double share =
+        static_cast<double>(frame - a.frame) / static_cast<double>(b.frame - a.frame);
+    const auto mixed = [share](double from, double to) { return from + share * (to - from); };
+    return {frame, mixed(a.xPx, b.xPx), mixed(a.yPx, b.yPx), mixed(a.radiusPx, b.radiusPx)};
+}
+
+constexpr double kMinRadiusPx = 2.0;  // an extrapolated radius never vanishes
+
 }  // namespace
 
-BallPlaces::BallPlaces(const project::Shot& shot, const project::Reading* reading) {
-    if (reading != nullptr && reading->method == project::ReadingMethod::RotationFit) {
+BallPlaces::BallPlaces(const Shot& shot, const Reading* reading) {
+    if (reading != nullptr && reading->method == ReadingMethod::RotationFit) {
         m_known = trackOf(*reading);
     }
     if (m_known.empty()) {
@@ -44,8 +59,11 @@ BallPlaces::BallPlaces(const project::Shot& shot, const project::Reading* readin
             m_known.push_back({click.frame.value, click.xPx, click.yPx, click.radiusPx});
         }
     }
-    std::sort(m_known.begin(), m_known.end(),
-              [](const BallPlace& a, const BallPlace& b) { return a.frame < b.frame; });
+    sortByFrame(m_known);
+}
+
+BallPlaces::BallPlaces(std::vector<BallPlace> known) : m_known{std::move(known)} {
+    sortByFrame(m_known);
 }
 
 std::optional<BallPlace> BallPlaces::at(std::int64_t frame) const {
@@ -61,12 +79,22 @@ std::optional<BallPlace> BallPlaces::at(std::int64_t frame) const {
     if (after == m_known.begin()) {
         return std::nullopt;
     }
-    const auto& before = *std::prev(after);
-    const double share = static_cast<double>(frame - before.frame) /
-                         static_cast<double>(after->frame - before.frame);
-    const auto mixed = [share](double a, double b) { return a + share * (b - a); };
-    return BallPlace{frame, mixed(before.xPx, after->xPx), mixed(before.yPx, after->yPx),
-                     mixed(before.radiusPx, after->radiusPx)};
+    return onLine(*std::prev(after), *after, frame);
 }
 
-}  // namespace core::publish
+std::optional<BallPlace> BallPlaces::around(std::int64_t frame) const {
+    if (const auto inside = at(frame); inside || m_known.empty()) {
+        return inside;
+    }
+    const bool isBefore = frame < first();
+    const BallPlace& end = isBefore ? m_known.front() : m_known.back();
+    if (m_known.size() == 1) {
+        return BallPlace{frame, end.xPx, end.yPx, end.radiusPx};
+    }
+    const BallPlace& next = isBefore ? m_known[1] : m_known[m_known.size() - 2];
+    BallPlace place = onLine(end, next, frame);
+    place.radiusPx = std::max(place.radiusPx, kMinRadiusPx);
+    return place;
+}
+
+}  // namespace core::project

@@ -1,12 +1,12 @@
-#include "core/publish/ball_place.h"
+#include "core/project/ball_place.h"
 
 #include <gtest/gtest.h>
 
-namespace core::publish {
+namespace core::project {
 namespace {
 
-project::Shot shotWithClicks() {
-    project::Shot shot;
+core::project::Shot shotWithClicks() {
+    core::project::Shot shot;
     shot.clicks = {{{10}, 100.0, 50.0, 20.0}, {{14}, 140.0, 70.0, 24.0}};
     return shot;
 }
@@ -38,8 +38,8 @@ TEST(BallPlaces, UnreadableTrackLeavesTheClicks) {
     reading.method = project::ReadingMethod::RotationFit;
     reading.inputsJson = R"({"track": [{"frame": "x"}, 3]})";
     EXPECT_EQ((BallPlaces{shotWithClicks(), &reading}.first()), 10);
-    EXPECT_TRUE((BallPlaces{project::Shot{}, nullptr}.isEmpty()));
+    EXPECT_TRUE((BallPlaces{core::project::Shot{}, nullptr}.isEmpty()));
 }
 
 }  // namespace
-}  // namespace core::publish
+}  // namespace core::project

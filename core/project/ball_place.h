@@ -5,7 +5,7 @@
 
 #include "core/project/model.h"
 
-namespace core::publish {
+namespace core::project {
 
 /// Where the ball is in a frame, picture coordinates as shown.
 struct BallPlace {
@@ -20,7 +20,8 @@ struct BallPlace {
 class BallPlaces {
 public:
     /// reading: the one that counts; null when there is none.
-    BallPlaces(const project::Shot& shot, const project::Reading* reading);
+    BallPlaces(const Shot& shot, const Reading* reading);
+    explicit BallPlaces(std::vector<BallPlace> known);
 
     /// Frames in which the ball is known to be, in order; empty when nobody has said where it is.
     [[nodiscard]] bool isEmpty() const noexcept { return m_known.empty(); }
@@ -28,9 +29,12 @@ public:
     [[nodiscard]] std::int64_t last() const { return m_known.back().frame; }
     /// Absent outside first() to last().
     [[nodiscard]] std::optional<BallPlace> at(std::int64_t frame) const;
+    /// As at(); before first() and after last() on the straight line of the two places next to it.
+    /// Absent only when nothing is known.
+    [[nodiscard]] std::optional<BallPlace> around(std::int64_t frame) const;
 
 private:
     std::vector<BallPlace> m_known;
 };
 
-}  // namespace core::publish
+}  // namespace core::project

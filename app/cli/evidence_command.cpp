@@ -1,0 +1,158 @@
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include <iostream>
+#include <memory>
+#include <nlohmann/json.hpp>
+
+#include "app/cli/command.h"
+#include "core/evidence/gather.h"
+#include "core/evidence/prune.h"
+#include "core/project/store.h"
+
+namespace cli {
+namespace {
+
+using core::Result;
+using core::project::Store;
+using Json = nlohmann::ordered_json;
+
+struct EvidenceOptions {
+    std::string project;
+    bool gather{};
+    bool pruneAll{};
+    bool pruneSetAside{};
+    std::string pruneBefore;
+    bool json{};
+
+    [[nodiscard]] bool prunes() const { return pruneAll || pruneSetAside || !pruneBefore.empty(); }
+};
+
+std::string nameOf(const core::project::Snapshot& snapshot, core::project::ShotId id) {
+    const auto* shot = snapshot.shots.find(id);
+    return shot != nullptr ? shotName(snapshot, *shot)
+                           : fmt::format("a shot that was removed (number {})", id.value);
+}
+
+std::string kilobytes(std::int64_t bytes) {
+    return fmt::format("{:.1f} kB", static_cast<double>(bytes) / 1000.0);
+}
+
+Json sizesJson(const core::project::Snapshot& snapshot,
+               const std::vector<core::project::EvidenceSize>& sizes) {
+    Json list = Json::array();
+    for (const auto& size : sizes) {
+        list.push_back({{"shot", nameOf(snapshot, size.shot)},
+                        {"first_frame", size.firstFrame.value},
+                        {"last_frame", size.lastFrame.value},
+                        {"bytes", size.bytes},
+                        {"made_at", size.madeAt}});
+    }
+    return list;
+}
+
+std::int64_t totalOf(const std::vector<core::project::EvidenceSize>& sizes) {
+    std::int64_t total = 0;
+    for (const auto& size : sizes) {
+        total += size.bytes;
+    }
+    return total;
+}
+
+Result<void> printList(const Store& store, bool asJson) {
+    BOOST_OUTCOME_TRY(sizes, store.evidenceSizes());
+    BOOST_OUTCOME_TRY(wanting, core::evidence::wantingShots(store));
+    const auto snapshot = store.snapshot();
+    if (asJson) {
+        Json without = Json::array();
+        for (const auto shot : wanting) {
+            without.push_back(nameOf(*snapshot, shot));
+        }
+        std::cout << Json{{"shots", sizesJson(*snapshot, sizes)},
+                          {"bytes", totalOf(sizes)},
+                          {"kept_without_pictures", without}}
+                         .dump(2, ' ', false, Json::error_handler_t::replace)
+                  << '\n';
+        return core::ok();
+    }
+    for (const auto& size : sizes) {
+        std::cout << fmt::format("{}: frames {} to {}, {}, kept {}\n", nameOf(*snapshot, size.shot),
+                                 size.firstFrame.value, size.lastFrame.value, kilobytes(size.bytes),
+                                 size.madeAt);
+    }
+    std::cout << fmt::format("{} shots with pictures, {} in all\n", sizes.size(),
+                             kilobytes(totalOf(sizes)));
+    if (!wanting.empty()) {
+        std::cout << fmt::format("{} kept shots without; --gather makes them from the footage\n",
+                                 wanting.size());
+    }
+    return core::ok();
+}
+
+Result<void> gather(Store& store, bool asJson) {
+    BOOST_OUTCOME_TRY(gathered, core::evidence::gatherMissing(store));
+    if (asJson) {
+        std::cout << Json{{"made", gathered.made}, {"troubles", gathered.troubles}}.dump(
+                         2, ' ', false, Json::error_handler_t::replace)
+                  << '\n';
+    } else {
+        std::cout << fmt::format("kept the pictures of {} shots\n", gathered.made);
+    }
+    if (gathered.troubles.empty()) {
+        return core::ok();
+    }
+    return core::fail(core::ErrorCode::NotFound,
+                      fmt::format("{}", fmt::join(gathered.troubles, "\n")));
+}
+
+Result<void> prune(Store& store, const EvidenceOptions& options) {
+    core::evidence::PruneChoice choice{options.pruneAll, options.pruneSetAside, {}};
+    if (!options.pruneBefore.empty()) {
+        choice.madeBefore = options.pruneBefore;
+    }
+    BOOST_OUTCOME_TRY(gone, core::evidence::prune(store, choice));
+    if (options.json) {
+        std::cout << Json{{"let_go", sizesJson(*store.snapshot(), gone)}, {"bytes", totalOf(gone)}}
+                         .dump(2, ' ', false, Json::error_handler_t::replace)
+                  << '\n';
+    } else {
+        std::cout << fmt::format("let go the pictures of {} shots, {}\n", gone.size(),
+                                 kilobytes(totalOf(gone)));
+    }
+    return core::ok();
+}
+
+Result<void> runEvidence(const EvidenceOptions& options) {
+    if (options.gather && options.prunes()) {
+        return core::fail(core::ErrorCode::InvalidInput,
+                          "Gather or let go, one at a time: what is let go would be gathered "
+                          "again.");
+    }
+    BOOST_OUTCOME_TRY(store, Store::open(options.project));
+    if (options.gather) {
+        return gather(*store, options.json);
+    }
+    return options.prunes() ? prune(*store, options) : printList(*store, options.json);
+}
+
+}  // namespace
+
+void addEvidence(CLI::App& program, Action& chosen) {
+    auto options = std::make_shared<EvidenceOptions>();
+    CLI::App* command = program.add_subcommand(
+        "evidence",
+        "The small ball pictures that are kept in the project, so that a shot can be seen and "
+        "marked again without its film.");
+    command->add_option("project", options->project, "project file (.turnmark)")->required();
+    command->add_flag("--gather", options->gather,
+                      "make from the footage what kept shots are without");
+    command->add_flag("--prune-all", options->pruneAll, "let all pictures go, for good");
+    command->add_flag("--prune-set-aside", options->pruneSetAside,
+                      "let the pictures of shots go that were set aside");
+    command->add_option("--prune-before", options->pruneBefore,
+                        "let pictures go that were kept before this day, as 2026-05-03");
+    command->add_flag("--json", options->json, "answer as JSON");
+    command->callback([options, &chosen] { chosen = [options] { return runEvidence(*options); }; });
+}
+
+}  // namespace cli

@@ -1,0 +1,89 @@
+#include <fmt/format.h>
+
+#include <fstream>
+#include <iostream>
+#include <memory>
+#include <nlohmann/json.hpp>
+
+#include "app/cli/command.h"
+#include "core/project/store.h"
+#include "core/report/history_table.h"
+
+namespace cli {
+namespace {
+
+using core::Result;
+using core::project::HistoryEntry;
+using Json = nlohmann::ordered_json;
+
+struct HistoryOptions {
+    std::string project;
+    std::string shot;
+    std::string csv;
+    bool json{};
+};
+
+Json linesJson(const std::vector<HistoryEntry>& lines) {
+    Json list = Json::array();
+    for (const auto& line : lines) {
+        list.push_back({{"at", line.at}, {"reader", line.reader}, {"what", line.what}});
+    }
+    return list;
+}
+
+Result<std::vector<HistoryEntry>> linesOf(const core::project::Store& store,
+                                          const std::string& shot) {
+    if (shot.empty()) {
+        return store.history();
+    }
+    BOOST_OUTCOME_TRY(id, core::report::shotNamed(*store.snapshot(), shot));
+    return store.historyOf(id);
+}
+
+Result<void> writeCsv(const std::vector<HistoryEntry>& lines,
+                      const core::project::Snapshot& snapshot, const std::string& file) {
+    std::ofstream stream{file, std::ios::binary};
+    stream << core::report::csvOf(core::report::historyTable(lines, snapshot));
+    stream.close();
+    if (!stream) {
+        return core::fail(core::ErrorCode::WriteFailed,
+                          file + " cannot be written. Choose another place.");
+    }
+    return core::ok();
+}
+
+Result<void> runHistory(const HistoryOptions& options) {
+    BOOST_OUTCOME_TRY(store, core::project::Store::open(options.project));
+    BOOST_OUTCOME_TRY(lines, linesOf(*store, options.shot));
+    if (!options.csv.empty()) {
+        BOOST_OUTCOME_TRY(writeCsv(lines, *store->snapshot(), options.csv));
+    }
+    if (options.json) {
+        std::cout << Json{{"history", linesJson(lines)}}.dump(2, ' ', false,
+                                                              Json::error_handler_t::replace)
+                  << '\n';
+    } else if (options.csv.empty()) {
+        for (const auto& line : lines) {
+            std::cout << fmt::format("{}  {}  {}\n", line.at,
+                                     line.reader.empty() ? "not named" : line.reader, line.what);
+        }
+    } else {
+        std::cout << "wrote " << options.csv << '\n';
+    }
+    return core::ok();
+}
+
+}  // namespace
+
+void addHistory(CLI::App& program, Action& chosen) {
+    auto options = std::make_shared<HistoryOptions>();
+    CLI::App* command = program.add_subcommand("history", "Who did what when, oldest first.");
+    command->add_option("project", options->project, "project file (.turnmark)")->required();
+    command->add_option("--shot", options->shot,
+                        "lines about one shot, as \"shot 3 of clip b.mp4\"");
+    command->add_option("--csv", options->csv, "write the lines there as a table");
+    command->add_flag("--json", options->json, "answer as JSON");
+    command->callback([options, &chosen] { chosen = [options] { return runHistory(*options); }; });
+}
+
+}  // namespace cli

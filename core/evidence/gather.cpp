@@ -1,0 +1,210 @@
+#include "core/evidence/gather.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <opencv2/imgproc.hpp>
+
+#include "core/evidence/picture_codec.h"
+#include "core/intake/clip_record.h"
+#include "core/intake/find_clip.h"
+#include "core/media/frame_decoder.h"
+#include "core/pictures/reading_archive.h"
+#include "core/project/shot_reading.h"
+
+namespace core::evidence {
+namespace {
+
+using project::EvidencePicture;
+using project::Shot;
+using project::ShotId;
+using timebase::FrameIndex;
+
+/// Half the side of a cut-out in ball radii: the ball, and room for a correction of its place.
+constexpr double kHalfSideRadii = 1.9;
+constexpr int kMinSidePx = 48;
+constexpr int kMaxStoredSidePx = 160;
+
+const Shot* keptFilmShot(const project::Snapshot& snapshot, ShotId id) {
+    const Shot* shot = snapshot.shots.find(id);
+    const auto* clip = shot != nullptr ? snapshot.clips.find(shot->clip) : nullptr;
+    return clip != nullptr && !isTally(*clip) && shot->standing == project::ShotStanding::Kept
+               ? shot
+               : nullptr;
+}
+
+bool covers(const project::EvidenceSize& size, const Shot& shot) {
+    return size.firstFrame <= shot.firstFrame && size.lastFrame >= shot.lastFrame;
+}
+
+project::BallPlaces placesOf(const project::Store& store, const project::Snapshot& snapshot,
+                             const Shot& shot) {
+    const auto* reading = shot.counting ? snapshot.readings.find(*shot.counting) : nullptr;
+    const bool isFit = reading != nullptr && reading->method == project::ReadingMethod::RotationFit;
+    const auto archive = store.archiveOf(shot.id);
+    if (!isFit && archive && archive.value()) {
+        if (const auto read = pictures::fromArchive(archive.value()->bytes)) {
+            std::vector<project::BallPlace> places;
+            for (const auto& ball : read.value().track.frames) {
+                places.push_back({ball.frame.value, ball.centre.x, ball.centre.y, ball.radiusPx});
+            }
+            if (!places.empty()) {
+                return project::BallPlaces{std::move(places)};
+            }
+        }
+    }
+    return {shot, reading};
+}
+
+/// A square of whole pixels, so that a picture that need not be scaled is kept as it is.
+EvidencePicture placeOf(const GatherTask& task, const media::Frame& frame) {
+    EvidencePicture picture;
+    picture.frame = frame.index();
+    picture.captureSeconds =
+        task.captureSeconds[static_cast<std::size_t>(frame.index().value - task.first.value)];
+    double centreX = frame.width() / 2.0;
+    double centreY = frame.height() / 2.0;
+    double halfSide = std::max(frame.width(), frame.height()) / 2.0;
+    if (const auto ball = task.places.around(frame.index().value)) {
+        picture.ball = {ball->xPx, ball->yPx, ball->radiusPx};
+        centreX = ball->xPx;
+        centreY = ball->yPx;
+        halfSide = std::clamp(kHalfSideRadii * ball->radiusPx, kMinSidePx / 2.0, halfSide);
+    }
+    picture.leftPx = std::floor(centreX - halfSide);
+    picture.topPx = std::floor(centreY - halfSide);
+    picture.sidePx = std::ceil(2.0 * halfSide) + 1.0;
+    picture.storedSidePx = std::min(static_cast<int>(picture.sidePx), kMaxStoredSidePx);
+    return picture;
+}
+
+Result<EvidencePicture> cutOut(const GatherTask& task, const media::Frame& frame) {
+    EvidencePicture picture = placeOf(task, frame);
+    const int side = static_cast<int>(picture.sidePx);
+    PixelBuffer region = frame.rgbRegion(static_cast<int>(picture.leftPx),
+                                         static_cast<int>(picture.topPx), side, side);
+    if (picture.storedSidePx < side) {
+        PixelBuffer smaller{picture.storedSidePx, picture.storedSidePx, PixelFormat::Rgb8};
+        const cv::Mat from{side, side, CV_8UC3, region.row(0)};
+        cv::Mat to{smaller.height(), smaller.width(), CV_8UC3, smaller.row(0)};
+        cv::resize(from, to, to.size(), 0.0, 0.0, cv::INTER_AREA);
+        region = std::move(smaller);
+    }
+    BOOST_OUTCOME_TRY(bytes, encodePicture(region.view()));
+    picture.bytes = std::move(bytes);
+    return picture;
+}
+
+}  // namespace
+
+Result<bool> isWanting(const project::Store& store, ShotId id) {
+    const auto snapshot = store.snapshot();
+    const Shot* shot = keptFilmShot(*snapshot, id);
+    if (shot == nullptr) {
+        return false;
+    }
+    BOOST_OUTCOME_TRY(sizes, store.evidenceSizes());
+    return std::none_of(sizes.begin(), sizes.end(), [&](const project::EvidenceSize& size) {
+        return size.shot == id && covers(size, *shot);
+    });
+}
+
+Result<std::vector<ShotId>> wantingShots(const project::Store& store) {
+    const auto snapshot = store.snapshot();
+    BOOST_OUTCOME_TRY(sizes, store.evidenceSizes());
+    std::vector<ShotId> wanting;
+    for (const Shot* shot : shotsInOrder(*snapshot)) {
+        const auto size = std::lower_bound(
+            sizes.begin(), sizes.end(), shot->id,
+            [](const project::EvidenceSize& each, ShotId id) { return each.shot < id; });
+        const bool isThere = size != sizes.end() && size->shot == shot->id && covers(*size, *shot);
+        if (!isThere && keptFilmShot(*snapshot, shot->id) != nullptr) {
+            wanting.push_back(shot->id);
+        }
+    }
+    return wanting;
+}
+
+Result<GatherTask> gatherTask(project::Store& store, ShotId id) {
+    const auto snapshot = store.snapshot();
+    const Shot* shot = snapshot->shots.find(id);
+    const auto* clip = shot != nullptr ? snapshot->clips.find(shot->clip) : nullptr;
+    if (clip == nullptr) {
+        return fail(ErrorCode::NotFound, "The shot is no longer in the project.");
+    }
+    BOOST_OUTCOME_TRY(file, intake::findClip(store, clip->id));
+    BOOST_OUTCOME_TRY(frames, store.clipFrames(clip->id));
+    BOOST_OUTCOME_TRY(clock,
+                      project::clipClock(clip->clock.value_or(project::ClockSetting{}), *frames));
+    GatherTask task{.shot = id,
+                    .first = shot->firstFrame,
+                    .last = shot->lastFrame,
+                    .file = file,
+                    .index = intake::indexOf(*clip, *frames),
+                    .captureSeconds = {},
+                    .places = placesOf(store, *snapshot, *shot)};
+    for (FrameIndex at = task.first; at <= task.last; ++at.value) {
+        task.captureSeconds.push_back(clock.captureSeconds(at).seconds);
+    }
+    return task;
+}
+
+Result<project::PictureEvidence> gather(const GatherTask& task, std::stop_token stop) {
+    BOOST_OUTCOME_TRY(decoder, media::FrameDecoder::open(task.file, task.index, 1));
+    project::PictureEvidence evidence;
+    evidence.codec = kPictureCodec;
+    Result<void> trouble = ok();
+    BOOST_OUTCOME_TRY(decoder->decodeRange(
+        task.first, task.last,
+        [&](FrameIndex, const Result<media::FramePtr>& frame) {
+            if (!frame) {
+                trouble = frame.error();
+                return true;
+            }
+            Result<EvidencePicture> picture = cutOut(task, *frame.value());
+            if (!picture) {
+                trouble = picture.error();
+                return false;
+            }
+            evidence.pictures.push_back(std::move(picture).value());
+            return true;
+        },
+        stop));
+    if (stop.stop_requested()) {
+        return fail(ErrorCode::Cancelled, "Keeping the pictures was cancelled.");
+    }
+    if (!trouble && (evidence.pictures.empty() || trouble.error().code != ErrorCode::Damaged)) {
+        return trouble.error();
+    }
+    return evidence;
+}
+
+Result<Gathered> gatherMissing(project::Store& store, std::stop_token stop,
+                               const std::function<void(std::size_t, std::size_t)>& progress) {
+    BOOST_OUTCOME_TRY(shots, wantingShots(store));
+    Gathered gathered;
+    for (std::size_t done = 0; done < shots.size(); ++done) {
+        if (progress) {
+            progress(done, shots.size());
+        }
+        const auto task = gatherTask(store, shots[done]);
+        auto evidence =
+            task ? gather(task.value(), stop) : Result<project::PictureEvidence>{task.error()};
+        if (!evidence && evidence.error().code == ErrorCode::Cancelled) {
+            return evidence.error();
+        }
+        if (evidence) {
+            BOOST_OUTCOME_TRY(store.noteEvidence(shots[done], std::move(evidence).value()));
+            ++gathered.made;
+            continue;
+        }
+        const auto snapshot = store.snapshot();
+        gathered.troubles.push_back(
+            fmt::format("{}: {}", shotName(*snapshot, *snapshot->shots.find(shots[done])),
+                        evidence.error().message));
+    }
+    return gathered;
+}
+
+}  // namespace core::evidence

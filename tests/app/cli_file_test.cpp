@@ -1,0 +1,65 @@
+#include <gtest/gtest.h>
+
+#include <filesystem>
+#include <fstream>
+#include <nlohmann/json.hpp>
+
+#include "tests/support/process.h"
+
+namespace {
+
+using nlohmann::json;
+namespace fs = std::filesystem;
+
+/// A copy of the demo with its clips, so that files may go.
+class FileCommands : public ::testing::Test {
+protected:
+    void SetUp() override {
+        fs::copy(DEMO_FOLDER, folder.path() / "demo", fs::copy_options::recursive);
+        project = (folder.path() / "demo" / "stringing-bench.turnmark").string();
+    }
+    json answer(std::vector<std::string> arguments) {
+        arguments.insert(arguments.begin(), TURNMARK_CLI);
+        arguments.emplace_back("--json");
+        const auto done = tests::runProgram(arguments);
+        EXPECT_EQ(done.status, 0) << done.errors;
+        return json::parse(done.output, nullptr, false);
+    }
+
+    tests::TemporaryFolder folder;
+    std::string project;
+};
+
+TEST_F(FileCommands, HistoryIsATableOfWhoDidWhatWhen) {
+    const json history = answer({"history", project})["history"];
+    ASSERT_FALSE(history.empty());
+    EXPECT_EQ(history[0]["what"], "Created the project.");
+    const auto file = folder.file("history.csv");
+    EXPECT_EQ(tests::runProgram({TURNMARK_CLI, "history", project, "--csv", file}).status, 0);
+    std::ifstream stream{file};
+    std::string header;
+    std::getline(stream, header);
+    EXPECT_EQ(header, "line,at,reader,what,clip,shot\r");
+}
+
+TEST_F(FileCommands, HistoryOfAShotThatIsNotThereSaysHowToWriteIt) {
+    const auto done =
+        tests::runProgram({TURNMARK_CLI, "history", project, "--shot", "shot 99 of clip x.mp4"});
+    EXPECT_EQ(done.status, 1);
+    EXPECT_NE(done.errors.find("shot 3 of clip b.mp4"), std::string::npos) << done.errors;
+}
+
+TEST_F(FileCommands, EvidenceIsGatheredListedAndLetGo) {
+    // 94 of the 96 shots of the demo are kept.
+    EXPECT_EQ(answer({"evidence", project})["kept_without_pictures"].size(), 94U);
+    EXPECT_EQ(answer({"evidence", project, "--gather"})["made"], 94);
+    const json listed = answer({"evidence", project});
+    EXPECT_EQ(listed["shots"].size(), 94U);
+    EXPECT_TRUE(listed["kept_without_pictures"].empty());
+    RecordProperty("evidence_bytes", listed["bytes"].get<int>());
+    EXPECT_EQ(answer({"evidence", project, "--prune-all"})["let_go"].size(), 94U);
+    EXPECT_EQ(answer({"evidence", project})["bytes"], 0);
+    EXPECT_EQ(answer({"check", project})["sound"], true);
+}
+
+}  // namespace

@@ -1,0 +1,82 @@
+#include "ui/reading/evidence_keeper.h"
+
+#include <algorithm>
+
+#include "core/evidence/gather.h"
+
+namespace ui::reading {
+
+using core::project::PictureEvidence;
+using core::project::ShotId;
+
+EvidenceKeeper::EvidenceKeeper(core::project::Store& store, bridge::JobRunner& jobs,
+                               QObject* parent)
+    : QObject{parent}, m_store{store}, m_jobs{jobs} {
+    m_listening =
+        store.listen([this](const core::project::Store::Change& change) { onStoreChange(change); });
+    if (const auto wanting = core::evidence::wantingShots(store)) {
+        m_queue.assign(wanting.value().begin(), wanting.value().end());
+    }
+    next();
+}
+
+EvidenceKeeper::~EvidenceKeeper() {
+    if (m_running) {
+        m_jobs.cancel(*m_running);
+    }
+}
+
+void EvidenceKeeper::onStoreChange(const core::project::Store::Change& change) {
+    for (const ShotId shot : change.shots) {
+        queue(shot);
+    }
+    next();
+}
+
+void EvidenceKeeper::queue(ShotId shot) {
+    const auto wanting = core::evidence::isWanting(m_store, shot);
+    if (wanting && wanting.value() &&
+        std::find(m_queue.begin(), m_queue.end(), shot) == m_queue.end()) {
+        m_queue.push_front(shot);  // before what an earlier day left over
+    }
+}
+
+void EvidenceKeeper::next() {
+    while (!m_running && !m_queue.empty()) {
+        const ShotId shot = m_queue.front();
+        m_queue.pop_front();
+        if (start(shot)) {
+            return;
+        }
+    }
+    if (isIdle()) {
+        Q_EMIT idle();
+    }
+}
+
+bool EvidenceKeeper::start(ShotId shot) {
+    auto task = core::evidence::gatherTask(m_store, shot);
+    if (!task) {
+        return false;  // no film: the screen says so where the shot is opened
+    }
+    m_running = m_jobs.start<PictureEvidence>(
+        tr("Keeping the pictures of a shot"),
+        [task = std::move(task).value()](bridge::JobContext& context) {
+            return core::evidence::gather(task, context.stopToken());
+        },
+        this, [this, shot](const core::Result<PictureEvidence>& made) { comeHome(shot, made); });
+    return true;
+}
+
+void EvidenceKeeper::comeHome(ShotId shot, const core::Result<PictureEvidence>& made) {
+    m_running.reset();
+    if (!made && made.error().code == core::ErrorCode::Cancelled) {
+        m_queue.clear();  // by the tester; they are made when the project is opened again
+    }
+    if (made && m_store.noteEvidence(shot, made.value())) {
+        Q_EMIT kept(shot);
+    }
+    next();
+}
+
+}  // namespace ui::reading
