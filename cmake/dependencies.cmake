@@ -15,6 +15,7 @@ pkg_check_modules(SQLITE REQUIRED IMPORTED_TARGET sqlite3)
 pkg_check_modules(PANGO REQUIRED IMPORTED_TARGET pangocairo cairo)
 pkg_check_modules(QRENCODE REQUIRED IMPORTED_TARGET libqrencode)
 pkg_check_modules(ZBAR REQUIRED IMPORTED_TARGET zbar)
+pkg_check_modules(ARCHIVE REQUIRED IMPORTED_TARGET libarchive)
 pkg_check_modules(XLSX REQUIRED IMPORTED_TARGET xlsxwriter)
 # Its -pthread would define _REENTRANT, which the shared precompiled header is made without; Threads::Threads does the rest.
 set_property(TARGET PkgConfig::PANGO PROPERTY INTERFACE_COMPILE_OPTIONS "")

@@ -21,6 +21,9 @@ namespace {
 using LockJson = nlohmann::json;
 
 constexpr int kTries = 100;  // each time another process was just taking the file away
+// Somebody may only be looking who has the project, or be just closing it.
+constexpr int kLooks = 5;
+constexpr useconds_t kPauseMicroseconds = 20'000;
 constexpr std::size_t kMostBytes = 4096;
 
 std::string firstLineOf(const char* file) {
@@ -170,6 +173,10 @@ Result<std::unique_ptr<WriterLock>> WriterLock::take(const std::filesystem::path
             return cannotWrite(file);  // a disk that knows no locks
         }
         const auto before = writerFrom(contentOf(descriptor.number()));
+        if (!isLocked && tried < kLooks) {
+            ::usleep(kPauseMicroseconds);
+            continue;
+        }
         if (!isLocked) {
             return isHeld(project, before);
         }

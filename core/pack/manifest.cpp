@@ -1,0 +1,122 @@
+#include "core/pack/manifest.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <nlohmann/json.hpp>
+#include <set>
+
+namespace core::pack {
+namespace {
+
+using ManifestJson = nlohmann::ordered_json;
+
+constexpr std::string_view kFormat = "turnmark pack";
+constexpr int kVersion = 1;
+constexpr std::size_t kLongestPath = 1024;
+constexpr std::size_t kLongestPart = 255;
+
+std::string lowered(std::string_view text) {
+    std::string lower{text};
+    std::transform(lower.begin(), lower.end(), lower.begin(), [](unsigned char c) {
+        return static_cast<char>(c >= 'A' && c <= 'Z' ? c - 'A' + 'a' : c);
+    });
+    return lower;
+}
+
+auto notAPack(const std::string& why) {
+    return fail(ErrorCode::ForeignFile, "This is no packed project: " + why + ".");
+}
+
+bool isSum(const std::string& text) {
+    return text.size() == 64 && text.find_first_not_of("0123456789abcdef") == std::string::npos;
+}
+
+/// On some disks upper and lower case are one name.
+Result<void> checkFiles(const Manifest& manifest) {
+    std::set<std::string> names;
+    bool hasProject = false;
+    for (const auto& file : manifest.files) {
+        if (!isSafePath(file.path)) {
+            return fail(ErrorCode::InvalidInput,
+                        fmt::format("The packed project names a file that is not allowed: \"{}\". "
+                                    "Nothing was unpacked.",
+                                    file.path));
+        }
+        if (!names.insert(lowered(file.path)).second) {
+            return fail(
+                ErrorCode::InvalidInput,
+                fmt::format("The packed project has {} twice. Nothing was unpacked.", file.path));
+        }
+        if (file.size < 0 || !isSum(file.sha256)) {
+            return notAPack("size or sum of " + file.path + " is missing");
+        }
+        hasProject |= file.path == manifest.project;
+    }
+    return hasProject ? Result<void>{ok()} : Result<void>{notAPack("it has no project file")};
+}
+
+}  // namespace
+
+bool isSafePath(std::string_view path) {
+    if (path.empty() || path.size() > kLongestPath || path == kManifestName) {
+        return false;
+    }
+    const bool hasControl = std::any_of(path.begin(), path.end(), [](char c) {
+        return static_cast<unsigned char>(c) < 0x20 || c == 0x7f || c == '\\';
+    });
+    if (hasControl) {
+        return false;
+    }
+    for (std::size_t begin = 0; begin <= path.size();) {
+        const std::size_t end = std::min(path.find('/', begin), path.size());
+        const std::string_view part = path.substr(begin, end - begin);
+        if (part.empty() || part == "." || part == ".." || part.size() > kLongestPart) {
+            return false;
+        }
+        begin = end + 1;
+    }
+    const std::string lower = lowered(path);
+    return !lower.ends_with("-journal") && !lower.ends_with("-wal") && !lower.ends_with("-shm") &&
+           !lower.ends_with(".open");
+}
+
+std::string toJson(const Manifest& manifest) {
+    ManifestJson files = ManifestJson::array();
+    for (const auto& file : manifest.files) {
+        files.push_back({{"path", file.path}, {"size", file.size}, {"sha256", file.sha256}});
+    }
+    return ManifestJson{{"format", kFormat},
+                        {"version", kVersion},
+                        {"project", manifest.project},
+                        {"files", files}}
+               .dump(2, ' ', false, ManifestJson::error_handler_t::replace) +
+           "\n";
+}
+
+Result<Manifest> manifestFrom(std::string_view text) {
+    Manifest manifest;
+    try {
+        const ManifestJson json = ManifestJson::parse(text);
+        if (json.at("format").get<std::string>() != kFormat) {
+            return notAPack("it is of another kind");
+        }
+        if (json.at("version").get<int>() > kVersion) {
+            return fail(ErrorCode::NewerVersion,
+                        "The project was packed by a newer version of the "
+                        "program. Install that version to unpack it.");
+        }
+        manifest.project = json.at("project").get<std::string>();
+        for (const auto& file : json.at("files")) {
+            manifest.files.push_back({file.at("path").get<std::string>(),
+                                      file.at("size").get<std::int64_t>(),
+                                      file.at("sha256").get<std::string>()});
+        }
+    } catch (const nlohmann::json::exception& problem) {
+        return notAPack(problem.what());
+    }
+    BOOST_OUTCOME_TRY(checkFiles(manifest));
+    return manifest;
+}
+
+}  // namespace core::pack

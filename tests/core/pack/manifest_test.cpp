@@ -1,0 +1,47 @@
+#include "core/pack/manifest.h"
+
+#include <gtest/gtest.h>
+
+namespace core::pack {
+namespace {
+
+TEST(PackManifest, OnlyPathsThatStayBelowTheirFolderAreAllowed) {
+    for (const char* path :
+         {"p.turnmark", "clips/a b.mp4", "a/b/c.mp4", "..a", "a..b", "größe.mp4"}) {
+        EXPECT_TRUE(isSafePath(path)) << path;
+    }
+    for (const std::string path :
+         {"", "/etc/passwd", "../x", "a/../b", "a/..", "./a", "a//b", "a/", "a\\b", "a\nb",
+          "manifest.json", "p.turnmark-journal", "p.turnmark-WAL", "p.turnmark.open"}) {
+        EXPECT_FALSE(isSafePath(path)) << path;
+    }
+    EXPECT_FALSE(isSafePath(std::string("a\0b", 3)));
+}
+
+TEST(PackManifest, ComesBack) {
+    const Manifest manifest{
+        "p.turnmark",
+        {{"p.turnmark", 12, std::string(64, 'a')}, {"b.mp4", 7, std::string(64, '0')}}};
+    const auto back = manifestFrom(toJson(manifest));
+    ASSERT_TRUE(back) << back.error().message;
+    EXPECT_EQ(back.value().project, "p.turnmark");
+    ASSERT_EQ(back.value().files.size(), 2U);
+    EXPECT_EQ(back.value().files[1].path, "b.mp4");
+    EXPECT_EQ(back.value().files[1].size, 7);
+}
+
+TEST(PackManifest, OtherTextsAreRefused) {
+    EXPECT_EQ(manifestFrom("no json").error().code, ErrorCode::ForeignFile);
+    EXPECT_EQ(manifestFrom("[]").error().code, ErrorCode::ForeignFile);
+    EXPECT_EQ(manifestFrom(R"({"format": "turnmark pack", "version": 2})").error().code,
+              ErrorCode::NewerVersion);
+    Manifest twice{"p", {{"p", 1, std::string(64, 'a')}, {"P", 1, std::string(64, 'a')}}};
+    EXPECT_EQ(manifestFrom(toJson(twice)).error().code, ErrorCode::InvalidInput);
+    Manifest without{"q", {{"p", 1, std::string(64, 'a')}}};
+    EXPECT_EQ(manifestFrom(toJson(without)).error().code, ErrorCode::ForeignFile);
+    Manifest noSum{"p", {{"p", 1, "abc"}}};
+    EXPECT_EQ(manifestFrom(toJson(noSum)).error().code, ErrorCode::ForeignFile);
+}
+
+}  // namespace
+}  // namespace core::pack
