@@ -17,6 +17,10 @@ int main(int argc, char** argv) {
     cli::addExport(program, chosen);
     cli::addPublish(program, chosen);
     cli::addDoubts(program, chosen);
+    cli::addBackups(program, chosen);
+    cli::addRestore(program, chosen);
+    cli::addPack(program, chosen);
+    cli::addUnpack(program, chosen);
     cli::addHistory(program, chosen);
     cli::addEvidence(program, chosen);
     cli::addCheck(program, chosen);

@@ -128,11 +128,12 @@ Result<void> runEvidence(const EvidenceOptions& options) {
                           "Gather or let go, one at a time: what is let go would be gathered "
                           "again.");
     }
-    BOOST_OUTCOME_TRY(store, Store::open(options.project));
-    if (options.gather) {
-        return gather(*store, options.json);
+    if (!options.gather && !options.prunes()) {
+        BOOST_OUTCOME_TRY(toRead, Store::openToRead(options.project));
+        return printList(*toRead, options.json);
     }
-    return options.prunes() ? prune(*store, options) : printList(*store, options.json);
+    BOOST_OUTCOME_TRY(store, Store::open(options.project));
+    return options.gather ? gather(*store, options.json) : prune(*store, options);
 }
 
 }  // namespace

@@ -53,7 +53,7 @@ Result<void> writeCsv(const std::vector<HistoryEntry>& lines,
 }
 
 Result<void> runHistory(const HistoryOptions& options) {
-    BOOST_OUTCOME_TRY(store, core::project::Store::open(options.project));
+    BOOST_OUTCOME_TRY(store, core::project::Store::openToRead(options.project));
     BOOST_OUTCOME_TRY(lines, linesOf(*store, options.shot));
     if (!options.csv.empty()) {
         BOOST_OUTCOME_TRY(writeCsv(lines, *store->snapshot(), options.csv));

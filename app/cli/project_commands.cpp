@@ -25,7 +25,7 @@ struct ProjectOptions {
 };
 
 Result<void> printSummary(const ProjectOptions& options) {
-    BOOST_OUTCOME_TRY(store, core::project::Store::open(options.project));
+    BOOST_OUTCOME_TRY(store, core::project::Store::openToRead(options.project));
     BOOST_OUTCOME_TRY(summary, core::report::summarise(*store->snapshot()));
     std::cout << (options.json ? core::report::summaryJson(summary)
                                : core::report::summaryText(summary));
@@ -33,7 +33,7 @@ Result<void> printSummary(const ProjectOptions& options) {
 }
 
 Result<void> exportTo(const ProjectOptions& options) {
-    BOOST_OUTCOME_TRY(store, core::project::Store::open(options.project));
+    BOOST_OUTCOME_TRY(store, core::project::Store::openToRead(options.project));
     using core::publish::OutputFolder;
     const auto foreign =
         options.overwrite ? OutputFolder::Foreign::Overwrite : OutputFolder::Foreign::LeaveAlone;
@@ -53,7 +53,7 @@ Result<void> exportTo(const ProjectOptions& options) {
 }
 
 Result<void> check(const ProjectOptions& options) {
-    BOOST_OUTCOME_TRY(store, core::project::Store::open(options.project));
+    BOOST_OUTCOME_TRY(store, core::project::Store::openToRead(options.project));
     BOOST_OUTCOME_TRY(faults, store->faults());
     const auto missing = core::intake::missingClips(*store->snapshot(), store->file());
     if (options.json) {

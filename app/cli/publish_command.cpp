@@ -57,7 +57,7 @@ core::Result<void> publishProject(const PublishCommand& command) {
     options.foreign =
         command.overwrite ? OutputFolder::Foreign::Overwrite : OutputFolder::Foreign::LeaveAlone;
     options.publishedOn = core::publish::today();
-    BOOST_OUTCOME_TRY(store, core::project::Store::open(command.project));
+    BOOST_OUTCOME_TRY(store, core::project::Store::openToRead(command.project));
     BOOST_OUTCOME_TRY(material, core::publish::gather(*store, options.films));
     const auto progress = [](double share, const std::string& doing) {
         std::cerr << '\r' << static_cast<int>(100.0 * share) << " %  " << doing << "\033[K"

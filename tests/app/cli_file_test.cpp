@@ -62,4 +62,42 @@ TEST_F(FileCommands, EvidenceIsGatheredListedAndLetGo) {
     EXPECT_EQ(answer({"check", project})["sound"], true);
 }
 
+TEST_F(FileCommands, ABackupIsListedAndRestored) {
+    const json summary = answer({"summary", project});
+    ASSERT_EQ(answer({"backups", project})["backups"].size(), 0U);
+    const json backups = answer({"backups", project, "--now"})["backups"];
+    ASSERT_EQ(backups.size(), 1U);
+    EXPECT_EQ(backups[0]["shots"], 96);
+    EXPECT_EQ(backups[0]["kept"], 94);
+    fs::resize_file(project, fs::file_size(project) / 2);
+    EXPECT_EQ(tests::runProgram({TURNMARK_CLI, "summary", project}).status, 1);
+    const json restored =
+        answer({"restore", project, "--from", backups[0]["file"].get<std::string>()});
+    EXPECT_TRUE(fs::exists(restored["before"].get<std::string>()));
+    EXPECT_EQ(answer({"summary", project}), summary);
+}
+
+TEST_F(FileCommands, PackedAndUnpackedElsewhereTheSummaryIsTheSame) {
+    const json summary = answer({"summary", project});
+    const json packed = answer({"pack", project, "--to", folder.file("p.tar")});
+    EXPECT_FALSE(packed["clips"].empty());
+    EXPECT_TRUE(packed["remarks"].empty());
+    const json unpacked = answer({"unpack", folder.file("p.tar"), "--to", folder.file("there")});
+    fs::remove_all(fs::path{project}.parent_path());
+    const auto moved = unpacked["project"].get<std::string>();
+    EXPECT_EQ(answer({"summary", moved}), summary);
+    EXPECT_EQ(answer({"check", moved})["sound"], true);  // its clips are there as well
+}
+
+TEST_F(FileCommands, WithoutFootageTheKeptPicturesGoAlong) {
+    EXPECT_EQ(answer({"evidence", project, "--gather"})["made"], 94);
+    ASSERT_TRUE(
+        answer({"pack", project, "--to", folder.file("p.tar"), "--without-footage"})["clips"]
+            .empty());
+    const json unpacked = answer({"unpack", folder.file("p.tar"), "--to", folder.file("there")});
+    EXPECT_EQ(unpacked["files"].size(), 1U);
+    const json evidence = answer({"evidence", unpacked["project"].get<std::string>()});
+    EXPECT_EQ(evidence["shots"].size(), 94U);
+}
+
 }  // namespace

@@ -27,16 +27,27 @@ EvidenceKeeper::~EvidenceKeeper() {
 }
 
 void EvidenceKeeper::onStoreChange(const core::project::Store::Change& change) {
-    for (const ShotId shot : change.shots) {
-        queue(shot);
+    const bool isOneKept =
+        std::any_of(change.shots.begin(), change.shots.end(), [&change](ShotId id) {
+            const auto* shot = change.snapshot->shots.find(id);
+            return shot != nullptr && shot->standing == core::project::ShotStanding::Kept;
+        });
+    if (!isOneKept) {
+        return;
+    }
+    // One look for all of them: a step may keep hundreds.
+    if (const auto wanting = core::evidence::wantingShots(m_store)) {
+        for (const ShotId shot : wanting.value()) {
+            if (std::find(change.shots.begin(), change.shots.end(), shot) != change.shots.end()) {
+                queue(shot);
+            }
+        }
     }
     next();
 }
 
 void EvidenceKeeper::queue(ShotId shot) {
-    const auto wanting = core::evidence::isWanting(m_store, shot);
-    if (wanting && wanting.value() &&
-        std::find(m_queue.begin(), m_queue.end(), shot) == m_queue.end()) {
+    if (std::find(m_queue.begin(), m_queue.end(), shot) == m_queue.end()) {
         m_queue.push_front(shot);  // before what an earlier day left over
     }
 }

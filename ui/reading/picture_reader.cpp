@@ -62,7 +62,8 @@ PictureReader::PictureReader(core::project::Store& store, bridge::JobRunner& job
         store.listen([this](const core::project::Store::Change& change) { onStoreChange(change); });
     const auto snapshot = store.snapshot();
     const auto setting = snapshot->settings.find(kAheadSetting);
-    if (setting != snapshot->settings.end() && setting->second == kOn) {
+    if (setting != snapshot->settings.end() && setting->second == kOn &&
+        store.readOnlyReason().empty()) {
         setReadingAhead(true);
     }
 }

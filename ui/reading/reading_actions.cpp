@@ -127,4 +127,10 @@ QAction* ReadingActions::add(QWidget& screen, const char* name, const QString& t
     return action;
 }
 
+QList<QAction*> ReadingActions::edits() const {
+    return digits + QList<QAction*>{start,         returnHere, bracket, dialCounterClockwise,
+                                    dialClockwise, keep,       keepFit, setAside,
+                                    doubtful,      readAhead};
+}
+
 }  // namespace ui::reading

@@ -16,6 +16,8 @@ public:
     explicit ReadingActions(QWidget& screen);
 
     [[nodiscard]] QList<QAction*> all() const { return m_all; }
+    /// Those that change the project.
+    [[nodiscard]] QList<QAction*> edits() const;
 
     QAction* previousFrame{};
     QAction* nextFrame{};

@@ -65,7 +65,9 @@ ReadingScreen::ReadingScreen(Store& store, bridge::FrameRequester& requester,
       m_requester{requester},
       m_actions{*this},
       m_pictureReader{jobs != nullptr ? std::make_unique<PictureReader>(store, *jobs) : nullptr},
-      m_evidenceKeeper{jobs != nullptr ? std::make_unique<EvidenceKeeper>(store, *jobs) : nullptr},
+      m_evidenceKeeper{jobs != nullptr && store.readOnlyReason().empty()
+                           ? std::make_unique<EvidenceKeeper>(store, *jobs)
+                           : nullptr},
       m_desk{store, m_pictureReader.get()},
       m_pictures{requester},
       m_replay{m_desk} {
@@ -337,13 +339,18 @@ void ReadingScreen::refreshActions() {
     for (QAction* action : m_actions.all()) {
         action->setEnabled(hasShot || action == m_actions.keys || action == m_actions.readAhead);
     }
+    if (!m_store.readOnlyReason().empty()) {
+        for (QAction* action : m_actions.edits()) {
+            action->setEnabled(false);
+        }
+    }
     m_actions.doubtful->setChecked(hasShot && m_desk.view().shot.doubtful);
     for (QAction* action : {m_actions.previousShot, m_actions.nextShot, m_actions.nextUnread,
                             m_actions.nextDoubtful, m_actions.setAside, m_actions.doubtful}) {
         action->setEnabled(hasShot && !m_desk.isBlind());
     }
     const bool hasFit = hasShot && m_desk.view().pictureReading() != nullptr;
-    m_actions.keepFit->setEnabled(hasFit);
+    m_actions.keepFit->setEnabled(hasFit && m_store.readOnlyReason().empty());
     m_actions.rowFromReading->setEnabled(hasFit || (hasShot && m_desk.view().reading.has_value()));
 }
 

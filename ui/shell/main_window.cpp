@@ -12,15 +12,19 @@
 #include <QStackedWidget>
 #include <QStandardPaths>
 #include <QStatusBar>
+#include <QTimer>
 #include <QToolBar>
 #include <QToolButton>
 
 #include "core/demo/demo_project.h"
+#include "core/project/backups.h"
 #include "ui/doubts/doubts_screen.h"
 #include "ui/findings/findings_screen.h"
 #include "ui/footage/footage_screen.h"
 #include "ui/plan/plan_screen.h"
 #include "ui/reading/reading_screen.h"
+#include "ui/shell/backup_keeper.h"
+#include "ui/shell/backups_window.h"
 #include "ui/shell/cautions.h"
 #include "ui/shell/jobs_button.h"
 #include "ui/shell/keys_window.h"
@@ -30,6 +34,7 @@ namespace ui::shell {
 namespace {
 
 constexpr int kParallelJobs = 2;
+constexpr int kRefreshMilliseconds = 3000;
 constexpr QLatin1String kReaderSetting{"reader"};
 
 QWidget* spacer() {
@@ -52,12 +57,36 @@ MainWindow::MainWindow(QWidget* parent)
       m_projectName{new QLabel},
       m_reader{new QToolButton},
       m_status{new QLabel},
+      m_readOnly{new QLabel},
+      m_backupTrouble{new QLabel},
+      m_backups{new BackupKeeper{*m_jobs, this}},
+      m_refresh{new QTimer{this}},
       m_screenActions{new QActionGroup{this}} {
     setWindowTitle(QStringLiteral("Turnmark"));
     m_pages->addWidget(m_start);
     setCentralWidget(m_pages);
     m_status->setTextFormat(Qt::PlainText);
     statusBar()->addWidget(m_status, 1);
+    m_readOnly->setObjectName(QStringLiteral("read_only"));
+    m_readOnly->setTextFormat(Qt::PlainText);
+    m_readOnly->setWordWrap(true);
+    m_readOnly->hide();
+    statusBar()->addPermanentWidget(m_readOnly, 2);
+    m_backupTrouble->setObjectName(QStringLiteral("backup_trouble"));
+    m_backupTrouble->setTextFormat(Qt::PlainText);
+    m_backupTrouble->setWordWrap(true);
+    m_backupTrouble->hide();
+    statusBar()->addPermanentWidget(m_backupTrouble, 2);
+    connect(m_backups, &BackupKeeper::troubleChanged, this, [this](const QString& trouble) {
+        m_backupTrouble->setText(trouble);
+        m_backupTrouble->setVisible(!trouble.isEmpty());
+    });
+    m_refresh->setInterval(kRefreshMilliseconds);
+    connect(m_refresh, &QTimer::timeout, this, [this] {
+        if (m_workspace.store) {
+            std::ignore = m_workspace.store->refresh();  // else at the next time
+        }
+    });
     makeActions();
     makeBar();
     makeMenus();
@@ -154,7 +183,11 @@ void MainWindow::makeMenus() {
                      QStringLiteral("Back to the start page; everything is in the file already"));
     auto* quit = action(QStringLiteral("program.quit"), QStringLiteral("&Quit"), QKeySequence::Quit,
                         QStringLiteral("Leave; everything is in the file already"));
-    project->addActions({fresh, open, demo, m_close, quit});
+    m_backupsAction =
+        action(QStringLiteral("project.backups"), QStringLiteral("&Backups…"), {},
+               QStringLiteral("The copies of this project, and the way back to one of them"));
+    project->addActions({fresh, open, demo, m_backupsAction, m_close, quit});
+    connect(m_backupsAction, &QAction::triggered, this, &MainWindow::showBackups);
     connect(fresh, &QAction::triggered, this, &MainWindow::newProject);
     connect(open, &QAction::triggered, this, &MainWindow::chooseProject);
     connect(demo, &QAction::triggered, this, &MainWindow::openDemo);
@@ -242,9 +275,20 @@ void MainWindow::connectDoubts() {
             &doubts::DoubtsScreen::onPicturesRead);
 }
 
+core::Result<std::unique_ptr<core::project::Store>> MainWindow::openStore(
+    const std::filesystem::path& file) {
+    using core::project::Store;
+    auto opened = Store::open(file);
+    if (opened || opened.error().code != core::ErrorCode::Busy) {
+        return opened;
+    }
+    auto looked = Store::openReadOnly(file);
+    return looked ? std::move(looked) : std::move(opened);
+}
+
 bool MainWindow::openProject(const std::filesystem::path& file) {
     closeProject();
-    auto opened = core::project::Store::open(file);
+    auto opened = openStore(file);
     if (!opened) {
         m_start->showTrouble(QString::fromStdString(opened.error().message));
         return false;
@@ -257,6 +301,14 @@ bool MainWindow::openProject(const std::filesystem::path& file) {
     m_listening = m_workspace.store->listen([this](const auto&) { refreshActions(); });
     m_projectName->setText(QString::fromStdString(file.stem().string()));
     m_projectName->setToolTip(QString::fromStdString(file.string()));
+    const QString reason = QString::fromStdString(m_workspace.store->readOnlyReason());
+    m_readOnly->setText(reason);
+    m_readOnly->setVisible(!reason.isEmpty());
+    if (reason.isEmpty()) {
+        m_backups->watch(file);
+    } else {
+        m_refresh->start();
+    }
     refreshActions();
     const auto snapshot = m_workspace.store->snapshot();
     if (snapshot->clips.isEmpty()) {
@@ -282,6 +334,9 @@ void MainWindow::closeProject() {
     m_workspace.pictures.reset();
     m_workspace.frames.reset();
     m_workspace.store.reset();
+    m_backups->stop();
+    m_refresh->stop();
+    m_readOnly->hide();
     m_projectName->clear();
     m_statusOf.clear();
     m_status->clear();
@@ -402,6 +457,29 @@ void MainWindow::undoStep(bool redo) {
         4000);
 }
 
+void MainWindow::showBackups() {
+    auto* window = new BackupsWindow{m_workspace.store->file(), *m_jobs, *m_backups, this};
+    connect(window, &BackupsWindow::restoreWanted, this, &MainWindow::restore);
+    window->show();
+}
+
+void MainWindow::restore(const std::filesystem::path& backup) {
+    if (!m_workspace.store || !m_workspace.store->readOnlyReason().empty()) {
+        return;
+    }
+    const auto project = m_workspace.store->file();
+    closeProject();
+    const auto aside = core::project::restoreBackup(project, backup);
+    if (!openProject(project)) {
+        return;  // the start page says why
+    }
+    statusBar()->showMessage(
+        aside ? QStringLiteral("Restored. The project as it was before is in %1.")
+                    .arg(QString::fromStdString(aside.value().filename().string()))
+              : QString::fromStdString(aside.error().message),
+        20000);
+}
+
 void MainWindow::askReader() {
     const QString name = QInputDialog::getText(
         this, QStringLiteral("Who reads?"),
@@ -430,10 +508,13 @@ void MainWindow::refreshActions() {
                           : QStringLiteral("Reader: %1").arg(QString::fromStdString(reader)));
     m_screenActions->setEnabled(isOpen);
     m_close->setEnabled(isOpen);
+    m_backupsAction->setEnabled(isOpen);
     const auto undo = isOpen ? m_workspace.store->undoText() : std::nullopt;
     const auto redo = isOpen ? m_workspace.store->redoText() : std::nullopt;
-    m_undo->setEnabled(undo.has_value());
-    m_redo->setEnabled(redo.has_value());
+    const bool canWrite = isOpen && m_workspace.store->readOnlyReason().empty();
+    m_undo->setEnabled(canWrite && undo.has_value());
+    m_redo->setEnabled(canWrite && redo.has_value());
+    m_reader->setEnabled(canWrite);
     auto tip = [](const QString& word, const std::optional<std::string>& what, const QAction* of) {
         return QStringLiteral("%1 (%2)%3")
             .arg(word, of->shortcut().toString(QKeySequence::NativeText),

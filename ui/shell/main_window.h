@@ -13,6 +13,7 @@ class QAction;
 class QActionGroup;
 class QLabel;
 class QStackedWidget;
+class QTimer;
 class QToolButton;
 
 namespace ui::doubts {
@@ -33,6 +34,7 @@ class ReadingScreen;
 
 namespace ui::shell {
 
+class BackupKeeper;
 class StartPage;
 
 /// The window: one project at a time, its screens in the order of the work, undo and redo over all
@@ -60,10 +62,15 @@ private:
     [[nodiscard]] QAction* action(const QString& name, const QString& text,
                                   const QKeySequence& keys, const QString& tip);
     void makeScreens();
+    /// To write; where another program does, to look at only.
+    [[nodiscard]] static core::Result<std::unique_ptr<core::project::Store>> openStore(
+        const std::filesystem::path& file);
     void newProject();
     void chooseProject();
     void openDemo();
     void undoStep(bool redo);
+    void showBackups();
+    void restore(const std::filesystem::path& backup);
     void askReader();
     void setReader(const QString& name);
     void refreshActions();
@@ -83,6 +90,10 @@ private:
     QToolButton* m_reader;
     QAction* m_readerPlace{};  ///< shows and hides the reader in the bar
     QLabel* m_status;
+    QLabel* m_readOnly;  ///< why nothing can be changed
+    QLabel* m_backupTrouble;
+    BackupKeeper* m_backups;
+    QTimer* m_refresh;  ///< looks for what the other program has written
     QActionGroup* m_screenActions;
     QAction* m_planAction{};
     QAction* m_footageAction{};
@@ -92,6 +103,7 @@ private:
     QAction* m_undo{};
     QAction* m_redo{};
     QAction* m_close{};
+    QAction* m_backupsAction{};
     plan::PlanScreen* m_plan{};
     footage::FootageScreen* m_footage{};
     reading::ReadingScreen* m_reading{};

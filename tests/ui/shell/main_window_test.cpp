@@ -4,20 +4,26 @@
 
 #include <QLabel>
 #include <QLineEdit>
+#include <QProcess>
+#include <QPushButton>
 #include <QSignalSpy>
 #include <QStandardPaths>
+#include <QSysInfo>
 #include <QTableView>
+#include <QTableWidget>
 #include <QTest>
 #include <cmath>
 #include <fstream>
 #include <nlohmann/json.hpp>
 
+#include "core/project/backups.h"
 #include "core/report/summary.h"
 #include "tests/support/process.h"
 #include "ui/findings/findings_screen.h"
 #include "ui/reading/reading_card.h"
 #include "ui/reading/reading_screen.h"
 #include "ui/reading/turn_grid_panel.h"
+#include "ui/shell/backups_window.h"
 
 namespace ui::shell {
 namespace {
@@ -186,6 +192,95 @@ TEST_F(MainWindowTest, FileThatIsNoProjectIsSaidOnTheStartPage) {
     EXPECT_TRUE(std::any_of(labels.begin(), labels.end(), [](const QLabel* label) {
         return label->isVisible() && label->text().contains(QStringLiteral("notes.turnmark"));
     }));
+}
+
+/// Another program on this machine that has the project open for writing: its facts beside the
+/// project, and the lock held by flock(1) of util-linux.
+class HeldElsewhere {
+public:
+    explicit HeldElsewhere(const fs::path& project) {
+        const fs::path lock = project.string() + ".open";
+        std::ofstream{lock} << R"({"user": "ann", "host": ")"
+                            << QSysInfo::machineHostName().toStdString()
+                            << R"(", "program": "turnmark", "process": 4711,)"
+                            << R"( "since": "2026-05-03T09:41:07Z", "boot_id": ""})";
+        m_holder.start(
+            QStringLiteral("flock"),
+            {QStringLiteral("-x"), QString::fromStdString(lock.string()), QStringLiteral("sh"),
+             QStringLiteral("-c"), QStringLiteral("echo held; exec cat")});
+        EXPECT_TRUE(m_holder.waitForReadyRead(kWaitMilliseconds));
+    }
+    ~HeldElsewhere() {
+        m_holder.closeWriteChannel();  // cat ends, and with it the lock
+        m_holder.waitForFinished();
+    }
+    HeldElsewhere(const HeldElsewhere&) = delete;
+    HeldElsewhere& operator=(const HeldElsewhere&) = delete;
+
+private:
+    QProcess m_holder;
+};
+
+TEST_F(MainWindowTest, AProjectThatIsOpenElsewhereIsShownAndSaysWhoHasIt) {
+    window.reset();
+    {
+        const HeldElsewhere held{project()};
+        openWindow();
+        auto* line = window->findChild<QLabel*>(QStringLiteral("read_only"));
+        ASSERT_NE(line, nullptr);
+        EXPECT_TRUE(line->isVisible());
+        for (const char* part : {"ann", "4711", "2026-05-03"}) {
+            EXPECT_TRUE(line->text().contains(QLatin1String(part))) << line->text().toStdString();
+        }
+        const auto revision = window->store()->snapshot()->revision;
+        EXPECT_FALSE(window->findChild<QAction*>(QStringLiteral("undo"))->isEnabled());
+        QTest::keyClick(&screen(), Qt::Key_X);
+        QTest::keyClick(&screen(), Qt::Key_Q);
+        QTest::keyClick(&screen(), Qt::Key_Right);
+        EXPECT_EQ(window->store()->snapshot()->revision, revision);
+        window.reset();
+    }
+    openWindow();
+    EXPECT_TRUE(window->findChild<QLabel*>(QStringLiteral("read_only"))->isHidden());
+    EXPECT_TRUE(window->store()->setReader("again"));
+}
+
+TEST_F(MainWindowTest, ABackupIsMadeOnOpeningAndRestoredFromTheMenu) {
+    const auto folderOfCopies = core::project::backupFolder(project());
+    ASSERT_TRUE(QTest::qWaitFor([&] { return core::project::backupsOf(project()).size() == 1; },
+                                kWaitMilliseconds));
+    const std::string reader = window->store()->snapshot()->reader;
+    ASSERT_TRUE(window->store()->setReader("somebody else"));
+    window->findChild<QAction*>(QStringLiteral("project.backups"))->trigger();
+    auto* list = window->findChild<BackupsWindow*>();
+    ASSERT_NE(list, nullptr);
+    auto* table = list->findChild<QTableWidget*>(QStringLiteral("backups"));
+    ASSERT_TRUE(QTest::qWaitFor([&] { return table->rowCount() == 1; }, kWaitMilliseconds));
+    EXPECT_EQ(table->item(0, 1)->text(), QStringLiteral("96"));  // shots of the demo
+    EXPECT_EQ(table->item(0, 2)->text(), QStringLiteral("94"));  // of which two are open
+    auto* restore = list->findChild<QPushButton*>(QStringLiteral("restore"));
+    ASSERT_TRUE(restore->isEnabled());
+    QTest::mouseClick(restore, Qt::LeftButton);
+    ASSERT_NE(window->store(), nullptr);
+    EXPECT_EQ(window->store()->snapshot()->reader, reader);
+    int asides = 0;
+    for (const auto& entry : fs::directory_iterator{project().parent_path()}) {
+        asides += entry.path().filename().string().find("before restoring") != std::string::npos;
+    }
+    EXPECT_EQ(asides, 1);
+    EXPECT_EQ(core::project::backupsOf(project()).front().file.parent_path(), folderOfCopies);
+}
+
+TEST_F(MainWindowTest, ABackupThatCannotBeMadeIsSaidAndStopsNobody) {
+    window.reset();
+    fs::remove_all(core::project::backupFolder(project()));
+    std::ofstream{core::project::backupFolder(project())} << "a file of that name";
+    openWindow();
+    auto* line = window->findChild<QLabel*>(QStringLiteral("backup_trouble"));
+    ASSERT_TRUE(QTest::qWaitFor([&] { return line->isVisible(); }, kWaitMilliseconds));
+    EXPECT_TRUE(line->text().contains(QStringLiteral("stringing-bench backups")))
+        << line->text().toStdString();
+    EXPECT_TRUE(window->store()->setReader("goes on"));
 }
 
 }  // namespace

@@ -1,0 +1,114 @@
+#include <fmt/format.h>
+
+#include <iostream>
+#include <memory>
+#include <nlohmann/json.hpp>
+
+#include "app/cli/command.h"
+#include "core/project/backups.h"
+
+namespace cli {
+namespace {
+
+using core::Result;
+using core::project::BackupPreview;
+using Json = nlohmann::ordered_json;
+
+struct BackupOptions {
+    std::string project;
+    std::string from;
+    bool now{};
+    bool json{};
+};
+
+Json previewJson(const BackupPreview& preview) {
+    Json json{{"file", preview.backup.file.string()},
+              {"made_at", preview.backup.madeAt},
+              {"bytes", preview.backup.bytes}};
+    if (!preview.trouble.empty()) {
+        json["trouble"] = preview.trouble;
+        return json;
+    }
+    json["shots"] = preview.shots;
+    json["kept"] = preview.kept;
+    json["readings"] = preview.readings;
+    json["last_line"] = preview.lastLine ? Json(preview.lastLine->what) : Json();
+    return json;
+}
+
+void print(const BackupPreview& preview) {
+    std::cout << fmt::format("{}  {:.1f} kB  ", preview.backup.madeAt,
+                             static_cast<double>(preview.backup.bytes) / 1000.0);
+    if (!preview.trouble.empty()) {
+        std::cout << preview.trouble << '\n';
+    } else {
+        std::cout << fmt::format("{} shots, {} kept, {} readings; last: {}\n", preview.shots,
+                                 preview.kept, preview.readings,
+                                 preview.lastLine ? preview.lastLine->what : "nothing");
+    }
+    std::cout << "    " << preview.backup.file.string() << '\n';
+}
+
+Result<void> listBackups(const BackupOptions& options) {
+    if (options.now) {
+        BOOST_OUTCOME_TRY(core::project::makeBackup(options.project));
+    }
+    Json list = Json::array();
+    for (const auto& backup : core::project::backupsOf(options.project)) {
+        const BackupPreview preview = core::project::previewOf(backup);
+        if (options.json) {
+            list.push_back(previewJson(preview));
+        } else {
+            print(preview);
+        }
+    }
+    if (options.json) {
+        std::cout << Json{{"backups", list}}.dump(2, ' ', false, Json::error_handler_t::replace)
+                  << '\n';
+    } else if (core::project::backupsOf(options.project).empty()) {
+        std::cout << fmt::format("no copies in {}; --now makes one\n",
+                                 core::project::backupFolder(options.project).string());
+    }
+    return core::ok();
+}
+
+Result<void> restore(const BackupOptions& options) {
+    BOOST_OUTCOME_TRY(aside, core::project::restoreBackup(options.project, options.from));
+    if (options.json) {
+        std::cout << Json{{"restored", options.project},
+                          {"from", options.from},
+                          {"before", aside.empty() ? Json() : Json(aside.string())}}
+                         .dump(2, ' ', false, Json::error_handler_t::replace)
+                  << '\n';
+        return core::ok();
+    }
+    std::cout << fmt::format("restored {} from {}\n", options.project, options.from);
+    if (!aside.empty()) {
+        std::cout << "as it was before: " << aside.string() << '\n';
+    }
+    return core::ok();
+}
+
+}  // namespace
+
+void addBackups(CLI::App& program, Action& chosen) {
+    auto options = std::make_shared<BackupOptions>();
+    CLI::App* command = program.add_subcommand(
+        "backups", "The copies of a project that were made while it was worked on, newest first.");
+    command->add_option("project", options->project, "project file (.turnmark)")->required();
+    command->add_flag("--now", options->now, "first make one, if something has changed");
+    command->add_flag("--json", options->json, "answer as JSON");
+    command->callback([options, &chosen] { chosen = [options] { return listBackups(*options); }; });
+}
+
+void addRestore(CLI::App& program, Action& chosen) {
+    auto options = std::make_shared<BackupOptions>();
+    CLI::App* command = program.add_subcommand(
+        "restore", "Puts a copy in the place of a project; what was there is kept beside it.");
+    command->add_option("project", options->project, "project file (.turnmark)")->required();
+    command->add_option("--from", options->from, "the copy, as `backups` lists it")->required();
+    command->add_flag("--json", options->json, "answer as JSON");
+    command->callback([options, &chosen] { chosen = [options] { return restore(*options); }; });
+}
+
+}  // namespace cli
