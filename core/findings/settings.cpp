@@ -92,6 +92,9 @@ Looks nextLook(const Looks& before, std::uint64_t fingerprint) {
 }
 
 Result<void> keepLook(project::Store& store, const Looks& look) {
+    if (!store.readOnlyReason().empty()) {
+        return ok();  // a look at a project that another program writes is not counted
+    }
     return store.noteSetting(std::string{kLooksKey},
                              fmt::format("{} {}", look.count, look.fingerprint));
 }

@@ -15,6 +15,7 @@
 #include <QTimer>
 #include <QToolBar>
 #include <QToolButton>
+#include <QVBoxLayout>
 
 #include "core/demo/demo_project.h"
 #include "core/project/backups.h"
@@ -64,19 +65,26 @@ MainWindow::MainWindow(QWidget* parent)
       m_screenActions{new QActionGroup{this}} {
     setWindowTitle(QStringLiteral("Turnmark"));
     m_pages->addWidget(m_start);
-    setCentralWidget(m_pages);
+    auto* middle = new QWidget;
+    auto* column = new QVBoxLayout{middle};
+    column->setContentsMargins(0, 0, 0, 0);
+    column->setSpacing(0);
+    column->addWidget(m_readOnly);
+    column->addWidget(m_backupTrouble);
+    column->addWidget(m_pages, 1);
+    setCentralWidget(middle);
     m_status->setTextFormat(Qt::PlainText);
     statusBar()->addWidget(m_status, 1);
     m_readOnly->setObjectName(QStringLiteral("read_only"));
     m_readOnly->setTextFormat(Qt::PlainText);
     m_readOnly->setWordWrap(true);
+    m_readOnly->setContentsMargins(8, 4, 8, 4);
     m_readOnly->hide();
-    statusBar()->addPermanentWidget(m_readOnly, 2);
     m_backupTrouble->setObjectName(QStringLiteral("backup_trouble"));
     m_backupTrouble->setTextFormat(Qt::PlainText);
     m_backupTrouble->setWordWrap(true);
+    m_backupTrouble->setContentsMargins(8, 4, 8, 4);
     m_backupTrouble->hide();
-    statusBar()->addPermanentWidget(m_backupTrouble, 2);
     connect(m_backups, &BackupKeeper::troubleChanged, this, [this](const QString& trouble) {
         m_backupTrouble->setText(trouble);
         m_backupTrouble->setVisible(!trouble.isEmpty());
