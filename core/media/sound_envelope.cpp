@@ -34,7 +34,7 @@ public:
                 std::clamp(static_cast<int>(std::ceil((end - begin) * samplesPerSecond - 1e-6)),
                            at + 1, count);
             addTo(step, samples + std::ptrdiff_t{at} * channels,
-                  static_cast<std::size_t>(stop - at) * static_cast<std::size_t>(channels));
+                  static_cast<std::size_t>(stop - at), static_cast<std::size_t>(channels));
             at = stop;
         }
         m_nextSeconds += count / samplesPerSecond;
@@ -43,11 +43,11 @@ public:
     [[nodiscard]] SoundEnvelope envelope() const {
         SoundEnvelope envelope{.start = {m_startSeconds}, .level = {}};
         envelope.level.reserve(m_sums.size());
+        envelope.sharpness.reserve(m_sums.size());
         for (const Sum& sum : m_sums) {
-            envelope.level.push_back(
-                sum.values == 0
-                    ? 0.0F
-                    : static_cast<float>(std::sqrt(sum.squares / static_cast<double>(sum.values))));
+            const double count = std::max(static_cast<double>(sum.values), 1.0);
+            envelope.level.push_back(static_cast<float>(std::sqrt(sum.squares / count)));
+            envelope.sharpness.push_back(static_cast<float>(std::sqrt(sum.changes / count)));
         }
         return envelope;
     }
@@ -55,6 +55,7 @@ public:
 private:
     struct Sum {
         double squares{};
+        double changes{};  ///< squares of the differences to the sample before
         std::size_t values{};
     };
 
@@ -66,23 +67,30 @@ private:
                    *stampSeconds >= m_startSeconds &&
                    *stampSeconds - m_startSeconds < kLongestSeconds) {
             m_nextSeconds = *stampSeconds;
+            m_before.clear();  // a gap is no change of the sound
         }
     }
 
-    void addTo(std::size_t step, const float* values, std::size_t count) {
+    void addTo(std::size_t step, const float* values, std::size_t count, std::size_t channels) {
         if (step >= m_sums.size()) {
             m_sums.resize(step + 1);
         }
-        double squares = 0.0;
-        for (std::size_t i = 0; i < count; ++i) {
-            const double value = static_cast<double>(values[i]);
-            squares += std::isfinite(value) ? value * value : 0.0;
+        if (m_before.size() != channels) {
+            m_before.assign(values, values + channels);
         }
-        m_sums[step].squares += squares;
-        m_sums[step].values += count;
+        Sum& sum = m_sums[step];
+        for (std::size_t i = 0; i < count * channels; ++i) {
+            const double value = static_cast<double>(values[i]);
+            const double change = value - static_cast<double>(m_before[i % channels]);
+            sum.squares += std::isfinite(value) ? value * value : 0.0;
+            sum.changes += std::isfinite(change) ? change * change : 0.0;
+            m_before[i % channels] = values[i];
+        }
+        sum.values += count * channels;
     }
 
     std::vector<Sum> m_sums;
+    std::vector<float> m_before;  ///< the last sample of each channel
     double m_startSeconds{};
     double m_nextSeconds{};
     bool m_isFirst{true};

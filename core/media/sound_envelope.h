@@ -16,6 +16,9 @@ namespace core::media {
 struct SoundEnvelope {
     Seconds start;  ///< container time of the first step, same zero as the video stamps' time base
     std::vector<float> level;
+    /// The same of the change from each sample to the next, which rises with the pitch: a blow is
+    /// sharp at its beginning, a slammed door and a voice are not. As long as level, or empty.
+    std::vector<float> sharpness{};
 };
 
 /// Decodes sound only. Absent when the file has no sound track.

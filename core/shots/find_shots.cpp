@@ -4,9 +4,11 @@
 #include <cmath>
 
 #include "core/image/track_ball.h"
+#include "core/shots/container_time.h"
 #include "core/shots/flight_search.h"
 #include "core/shots/recent_frames.h"
 #include "core/shots/sound_onsets.h"
+#include "core/shots/strike_choice.h"
 
 namespace core::shots {
 
@@ -17,9 +19,6 @@ constexpr std::int64_t kFramesAfterSound = 50;
 constexpr std::size_t kFramesKept = 88;  // one window of the search and a little more
 constexpr std::int64_t kBackgroundBefore = 12;
 constexpr std::int64_t kBackgroundAfter = 8;
-constexpr double kSoundLateSeconds = 0.025;  // after the strike: 8 m of air
-constexpr double kUnseenSeconds =
-    0.1;  // a ball behind the hitter or his implement after the strike
 constexpr std::int64_t kMostUnseenFrames = 20;
 constexpr double kSoundTravelSeconds = 0.005;  // from a strike 1 to 3 m away: 3 to 9 ms
 constexpr double kHalfScore = 2.0;             // score at which confidence is one half
@@ -27,34 +26,6 @@ constexpr double kHeardDoubt = 1.0 / 3.0;      // doubt that is left when the st
 constexpr double kUnheardTrust = 0.75;
 constexpr double kWrongWayTrust = 0.6;
 constexpr double kMinConfidence = 0.5;
-
-/// Frames by container time.
-class ContainerTime {
-public:
-    explicit ContainerTime(const timebase::FrameStamps& stamps) : m_stamps{stamps} {}
-
-    [[nodiscard]] double seconds(std::int64_t frame) const {
-        return static_cast<double>(m_stamps.ticks[static_cast<std::size_t>(frame)]) *
-               m_stamps.timeBase.toDouble();
-    }
-    /// The first frame not before the time, the last one when all are.
-    [[nodiscard]] std::int64_t firstFrom(Seconds time) const {
-        const double ticks = time.seconds / m_stamps.timeBase.toDouble();
-        const auto found = std::lower_bound(
-            m_stamps.ticks.begin(), m_stamps.ticks.end(), ticks,
-            [](std::int64_t tick, double wanted) { return static_cast<double>(tick) < wanted; });
-        return std::min<std::int64_t>(found - m_stamps.ticks.begin(), count() - 1);
-    }
-    [[nodiscard]] std::int64_t count() const {
-        return static_cast<std::int64_t>(m_stamps.ticks.size());
-    }
-    [[nodiscard]] image::FrameRange clamped(std::int64_t first, std::int64_t last) const {
-        return {{std::max<std::int64_t>(first, 0)}, {std::min(last, count() - 1)}};
-    }
-
-private:
-    const timebase::FrameStamps& m_stamps;
-};
 
 std::vector<image::FrameRange> aroundOnsets(const ContainerTime& time,
                                             const std::vector<SoundOnset>& onsets) {
@@ -71,14 +42,13 @@ std::vector<image::FrameRange> aroundOnsets(const ContainerTime& time,
     return ranges;
 }
 
-std::optional<SoundOnset> strikeSound(const ContainerTime& time, const SeenFlight& flight,
-                                      const std::vector<SoundOnset>& onsets) {
-    const std::int64_t first = flight.range.first.value;
-    const double from = time.seconds(first) - kUnseenSeconds;
-    const double to = time.seconds(first) + kSoundLateSeconds;
+std::optional<SoundOnset> loudestAbout(const ContainerTime& time, const SeenFlight& flight,
+                                       const std::vector<SoundOnset>& onsets) {
+    const double first = time.seconds(flight.range.first.value);
     std::optional<SoundOnset> best;
     for (const SoundOnset& onset : onsets) {
-        const bool isNear = onset.time.seconds >= from && onset.time.seconds <= to;
+        const bool isNear = onset.time.seconds >= first - kUnseenSeconds &&
+                            onset.time.seconds <= first + kSoundLateSeconds;
         if (isNear && (!best || onset.prominence > best->prominence)) {
             best = onset;
         }
@@ -136,17 +106,20 @@ bool isOfAnother(const image::FrameRange& seen, const FoundShot& own,
 
 // The strike is not after its sound and not after the first sight of the flying ball.
 FoundShot describe(const ContainerTime& time, const SeenFlight& flight,
-                   const std::vector<SoundOnset>& onsets, double direction) {
+                   const std::vector<SoundOnset>& onsets,
+                   const std::optional<StrikeSound>& strikeSound, double direction) {
     FoundShot shot;
     shot.flight = flight.range;
     shot.strike = flight.range.first;
     shot.searchRange = time.clamped(flight.range.first.value - kBackgroundBefore,
                                     flight.range.last.value + kBackgroundAfter);
     shot.confidence = flight.path.score / (flight.path.score + kHalfScore);
-    if (const auto sound = strikeSound(time, flight, onsets)) {
-        shot.isHeard = true;
-        shot.strike = {std::min(shot.strike.value,
-                                time.firstFrom({sound->time.seconds - kSoundTravelSeconds}))};
+    const auto loudest = loudestAbout(time, flight, onsets);
+    shot.isHeard = loudest.has_value() || (strikeSound && strikeSound->leadsToHitter);
+    if (shot.isHeard) {
+        const Seconds heard = strikeSound ? strikeSound->time : loudest->time;
+        shot.strike = {
+            std::min(shot.strike.value, time.firstFrom({heard.seconds - kSoundTravelSeconds}))};
         shot.confidence = 1.0 - kHeardDoubt * (1.0 - shot.confidence);
     } else if (!onsets.empty()) {
         shot.confidence *= kUnheardTrust;
@@ -183,9 +156,11 @@ Result<std::vector<FoundShot>> findShots(image::FrameSource& source,
         flights = std::move(found);
     }
     const double direction = usualDirection(flights);
+    const auto strikeSounds = chooseStrikeSounds(
+        time, clock, flights, sound ? findRises(*sound) : std::vector<SoundRise>{}, direction);
     std::vector<FoundShot> shots;
-    for (const SeenFlight& flight : flights) {
-        const FoundShot shot = describe(time, flight, onsets, direction);
+    for (std::size_t i = 0; i < flights.size(); ++i) {
+        const FoundShot shot = describe(time, flights[i], onsets, strikeSounds[i], direction);
         if (shot.confidence >= kMinConfidence) {
             shots.push_back(shot);
         }

@@ -14,12 +14,14 @@ namespace core::shots {
 /// A shot found in a clip.
 struct FoundShot {
     /// First frame after contact: by the sound less 5 ms for its way, else the first frame that
-    /// shows the ball on its path, which may be late while the hitter hides it.
+    /// shows the ball on its path, which may be late while the hitter hides it. Of several sounds
+    /// the one that begins most strongly and at which the ball was where the others are struck.
     timebase::FrameIndex strike;
     image::FrameRange flight;  ///< first and last frame in which the flying ball was seen
     /// Where to follow the ball: the flight with frames before and after it for the background.
     image::FrameRange searchRange;
-    bool isHeard{};  ///< a sudden sound belongs to it
+    /// A sudden sound belongs to it, or one begins in another when the ball is at the hitter's.
+    bool isHeard{};
     /// In [0, 1): from how long and how well a ball-like object was seen to fly, raised by a sound
     /// at the right time, lowered when the clip has sound and this strike none, or when it flies
     /// against the direction of the others.

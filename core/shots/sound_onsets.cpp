@@ -15,6 +15,8 @@ constexpr double kMinProminence = 4.0;
 constexpr double kMinOverMedian = 2.5;  // of the whole clip: keeps silence from making onsets
 constexpr double kQuietest = 1e-4;      // full scale 1
 constexpr double kBeginsAt = 0.25;      // of the rise
+constexpr std::size_t kTail = 8;        // ms: one swing of a boom of 60 Hz, so that it is no rise
+constexpr double kMinRise = 1.6;        // over the loudest of the tail: noise of 1 ms stays below
 
 double medianLevel(std::vector<float> levels) {
     const auto middle = levels.begin() + static_cast<std::ptrdiff_t>(levels.size() / 2);
@@ -61,6 +63,32 @@ std::vector<SoundOnset> findOnsets(const media::SoundEnvelope& sound) {
         }
     }
     return onsets;
+}
+
+std::vector<SoundRise> findRises(const media::SoundEnvelope& sound) {
+    const auto& level = sound.sharpness.empty() ? sound.level : sound.sharpness;
+    std::vector<SoundRise> rises;
+    if (level.size() < kTail + kRise) {
+        return rises;
+    }
+    const double usual = std::max(medianLevel(level), kQuietest);
+    const auto loudest = [&level](std::size_t from, std::size_t to) {
+        const auto begin = level.begin();
+        return static_cast<double>(*std::max_element(begin + static_cast<std::ptrdiff_t>(from),
+                                                     begin + static_cast<std::ptrdiff_t>(to)));
+    };
+    for (std::size_t k = kTail; k + kRise <= level.size(); ++k) {
+        const double before = std::max(loudest(k - kTail, k), usual);
+        const double peak = loudest(k, k + kRise);
+        const bool begins = static_cast<double>(level[k]) >= before + kBeginsAt * (peak - before);
+        if (begins && peak >= kMinRise * before) {
+            // What is added: independent sounds add by their squares.
+            rises.push_back({{sound.start.seconds + 1e-3 * static_cast<double>(k)},
+                             std::sqrt(peak * peak - before * before) / usual});
+            k += kRise - 1;
+        }
+    }
+    return rises;
 }
 
 }  // namespace core::shots

@@ -17,4 +17,16 @@ struct SoundOnset {
 /// within 60 ms; in time order. A sound alone does not make a shot: see findShots().
 std::vector<SoundOnset> findOnsets(const media::SoundEnvelope& sound);
 
+/// A sound that begins while another may still ring.
+struct SoundRise {
+    Seconds time;       ///< container time at which it begins
+    double strength{};  ///< how much louder the sharp part of the sound becomes, over the usual
+};
+
+/// Every sudden rise within 3 ms over the loudest of the 8 ms before, so over the decaying tail of
+/// an earlier sound, in time order: the strike and what shortly led to it, not its echo, which is
+/// weaker. By the sharpness of the sound where it is known, else by its level. More of them than
+/// sounds that matter: for telling when a strike was that is known to be.
+std::vector<SoundRise> findRises(const media::SoundEnvelope& sound);
+
 }  // namespace core::shots

@@ -3,6 +3,7 @@
 #include <unistd.h>
 
 #include <cstdlib>
+#include <fstream>
 #include <stdexcept>
 #include <string>
 
@@ -57,6 +58,20 @@ std::filesystem::path BenchClips::repeated(const std::string& name, int times,
     const auto once = make("once_" + name, arguments);
     return make(name,
                 "-stream_loop " + std::to_string(times - 1) + " -i " + quoted(once) + " -c copy");
+}
+
+std::filesystem::path BenchClips::joined(const std::string& name,
+                                         const std::vector<std::filesystem::path>& films,
+                                         int times) const {
+    const auto list = m_folder / (name + ".txt");
+    std::ofstream lines{list};
+    for (int i = 0; i < times; ++i) {
+        for (const auto& film : films) {
+            lines << "file " << quoted(std::filesystem::absolute(film)) << '\n';
+        }
+    }
+    lines.close();
+    return make(name, "-f concat -safe 0 -i " + quoted(list) + " -map 0 -c copy");
 }
 
 std::filesystem::path BenchClips::h264At1080p() const {

@@ -1,6 +1,8 @@
 #pragma once
 
 #include <filesystem>
+#include <string>
+#include <vector>
 
 namespace benchmarks {
 
@@ -22,6 +24,11 @@ public:
     [[nodiscard]] std::filesystem::path h264At2160p() const;  ///< 120 a second, 600 frames
     [[nodiscard]] std::filesystem::path variableRateWithBFrames() const;  ///< 1080p, 480 frames
     [[nodiscard]] std::filesystem::path tenMinutesOfSound() const;        ///< stereo AAC
+    /// Films of this folder one after the other, again and again, without coding them anew.
+    [[nodiscard]] std::filesystem::path joined(const std::string& name,
+                                               const std::vector<std::filesystem::path>& films,
+                                               int times) const;
+    [[nodiscard]] const std::filesystem::path& folder() const noexcept { return m_folder; }
 
 private:
     [[nodiscard]] std::filesystem::path make(const std::string& name,

@@ -45,6 +45,19 @@ TEST(SoundEnvelope, OfUncompressedSoundIsExactToTheStep) {
     }
 }
 
+// The square wave jumps by 1 twice a millisecond of 48 samples: sqrt(2 / 48) in every step.
+TEST(SoundEnvelope, SharpnessIsOfTheChangesFromSampleToSample) {
+    const auto clip = makeClip(
+        "sharp.mov", kPicture + burst("0.5", "0.6", "48000") + "-c:v mjpeg -c:a pcm_s16le");
+    const auto envelope = envelopeOf(clip);
+    ASSERT_EQ(envelope.sharpness.size(), envelope.level.size());
+    constexpr double kTol = 1e-3;  // 16-bit rounding of the samples
+    for (std::size_t step = 501; step < 599; ++step) {
+        EXPECT_NEAR(envelope.sharpness[step], std::sqrt(2.0 / 48.0), kTol) << "step " << step;
+    }
+    EXPECT_NEAR(envelope.sharpness[700], 0.0, kTol);
+}
+
 TEST(SoundEnvelope, OfAacStartsWhereThePlayerStarts) {
     // The encoder's priming is cut by the edit list; AAC blurs an attack by less than a block of
     // 1024 samples, 21 ms.

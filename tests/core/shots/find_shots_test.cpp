@@ -57,13 +57,14 @@ core::Result<std::vector<FoundShot>> find(tests::MemorySource& clip,
     return findShots(clip, ClipClock::stamped(stamps).value(), stamps, sound);
 }
 
-core::media::SoundEnvelope soundWith(double seconds, const std::vector<double>& blows) {
+core::media::SoundEnvelope soundWith(double seconds, const std::vector<double>& blows,
+                                     float peak = 0.3F) {
     core::media::SoundEnvelope sound{
         {0.0}, std::vector<float>(static_cast<std::size_t>(seconds * 1000.0), 0.01F)};
     for (const double blow : blows) {
         const auto at = static_cast<std::size_t>(std::lround(blow * 1000.0));
         for (std::size_t k = at; k < std::min(at + 40, sound.level.size()); ++k) {
-            sound.level[k] += 0.3F * std::pow(0.5F, static_cast<float>(k - at) / 8.0F);
+            sound.level[k] += peak * std::pow(0.5F, static_cast<float>(k - at) / 8.0F);
         }
     }
     return sound;
@@ -112,6 +113,21 @@ TEST(FindShots, IsSurerOfAStrikeThatIsHeard) {
     const double silent = find(clip, std::nullopt).value().at(0).confidence;
     const double heard = find(clip, soundWith(0.37, {0.1})).value().at(0).confidence;
     EXPECT_GT(heard, silent);
+}
+
+// Something falls 40 ms before the strike: the strike is no echo of it.
+TEST(FindShots, HearsTheStrikeInTheTailOfAnotherSound) {
+    auto clip = session({take(6.0, -0.8)}, false);
+    const double strike = static_cast<double>(kBallFrom) / kFps;
+    auto sound = soundWith(0.37, {strike - 0.04}, 0.2F);
+    const auto blow = soundWith(0.37, {strike});
+    for (std::size_t k = 0; k < sound.level.size(); ++k) {
+        sound.level[k] += blow.level[k];
+    }
+    const auto shots = find(clip, sound);
+    ASSERT_TRUE(shots.has_value()) << shots.error().message;
+    expectStrikes(shots.value(), {kBallFrom});
+    EXPECT_TRUE(shots.value()[0].isHeard);
 }
 
 TEST(FindShots, FindsNothingWhereNothingFlies) {

@@ -2,12 +2,14 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <cmath>
 #include <random>
 
 namespace {
 
 using core::shots::findOnsets;
+using core::shots::findRises;
 
 core::media::SoundEnvelope murmur(int milliseconds) {
     core::media::SoundEnvelope sound;
@@ -59,6 +61,65 @@ TEST(SoundOnsets, CountABlowWithItsEchoOnce) {
     addBlow(sound, 800, 0.3F);
     addBlow(sound, 830, 0.1F);
     EXPECT_EQ(findOnsets(sound).size(), 1U);
+}
+
+/// The strongest rise that begins within the milliseconds [from, to) of the sound, 0 without one.
+double strongestRise(const core::media::SoundEnvelope& sound, double from, double to) {
+    double strongest = 0.0;
+    for (const auto& rise : findRises(sound)) {
+        const double ms = 1000.0 * (rise.time.seconds - sound.start.seconds);
+        if (ms >= from && ms < to) {
+            strongest = std::max(strongest, rise.strength);
+        }
+    }
+    return strongest;
+}
+
+// 40 ms after the first blow its tail is 2^-5 of it: the second is heard over it.
+TEST(SoundRises, HearABlowInTheTailOfAnother) {
+    auto sound = murmur(2000);
+    addBlow(sound, 800, 0.25F);
+    addBlow(sound, 840, 0.3F);
+    EXPECT_EQ(findOnsets(sound).size(), 1U);
+    EXPECT_GT(strongestRise(sound, 838.0, 842.0), strongestRise(sound, 700.0, 830.0));
+    EXPECT_GT(strongestRise(sound, 798.0, 802.0), 0.0);
+}
+
+TEST(SoundRises, TakeAnEchoForLessThanTheBlow) {
+    auto sound = murmur(2000);
+    addBlow(sound, 800, 0.3F);
+    addBlow(sound, 830, 0.1F);
+    EXPECT_GT(strongestRise(sound, 798.0, 802.0), strongestRise(sound, 810.0, 1000.0));
+}
+
+// A boom of 95 Hz swings up and down every 5.3 ms while it dies away.
+TEST(SoundRises, AreNotInTheSwingsOfABoom) {
+    auto sound = murmur(2000);
+    for (std::size_t k = 800; k < 1400; ++k) {
+        const double age = 1e-3 * (static_cast<double>(k) - 800.0);
+        sound.level[k] += static_cast<float>(0.4 * std::exp(-age / 0.08) *
+                                             std::abs(std::sin(2.0 * 3.14159265 * 95.0 * age)));
+    }
+    EXPECT_GT(strongestRise(sound, 798.0, 806.0), 0.0);
+    EXPECT_EQ(strongestRise(sound, 808.0, 2000.0), 0.0);
+}
+
+// A slammed door is louder, the blow in it is sharper.
+TEST(SoundRises, GoByTheSharpnessWhereItIsKnown) {
+    auto sound = murmur(2000);
+    auto sharp = murmur(2000);
+    addBlow(sound, 800, 0.6F);
+    addBlow(sharp, 800, 0.1F);
+    addBlow(sound, 850, 0.3F);
+    addBlow(sharp, 850, 0.3F);
+    sound.sharpness = sharp.level;
+    EXPECT_GT(strongestRise(sound, 848.0, 852.0), strongestRise(sound, 798.0, 840.0));
+}
+
+TEST(SoundRises, AreNotInSilenceOrInNoSound) {
+    EXPECT_TRUE(findRises({}).empty());
+    EXPECT_TRUE(findRises({{0.0}, std::vector<float>(2000, 0.0F)}).empty());
+    EXPECT_TRUE(findRises(murmur(3000)).empty());
 }
 
 }  // namespace
