@@ -204,6 +204,26 @@ CREATE TABLE reading_effort (
 ) STRICT;
 )";
 
+constexpr const char* kShotWork = R"(
+CREATE TABLE shot_correction (
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
+    clip_id INTEGER NOT NULL REFERENCES clip (id) DEFERRABLE INITIALLY DEFERRED,
+    shot_id INTEGER NOT NULL,
+    kind TEXT NOT NULL CHECK (kind IN ('by_hand', 'moved', 'dropped')),
+    first_frame INTEGER NOT NULL CHECK (first_frame >= 0),
+    last_frame INTEGER NOT NULL,
+    row_check INTEGER NOT NULL,
+    CHECK (first_frame <= last_frame)
+) STRICT;
+CREATE INDEX shot_correction_by_clip ON shot_correction (clip_id);
+CREATE TABLE clip_search (
+    clip_id INTEGER PRIMARY KEY,
+    shots_version TEXT NOT NULL,
+    cards TEXT,
+    row_check INTEGER NOT NULL
+) STRICT;
+)";
+
 }  // namespace
 
 std::string formatTwoTablesSql() {
@@ -211,7 +231,7 @@ std::string formatTwoTablesSql() {
 }
 
 std::string formatThreeTablesSql() {
-    return kEfforts;
+    return std::string{kEfforts} + kShotWork;
 }
 
 std::string schemaSql() {
@@ -221,9 +241,9 @@ std::string schemaSql() {
 }
 
 const std::vector<std::string>& undoableTables() {
-    static const std::vector<std::string> kTables{"setting", "session", "implement",   "hitter",
-                                                  "cell",    "clip",    "clip_frames", "shot",
-                                                  "reading", "plan"};
+    static const std::vector<std::string> kTables{"setting", "session", "implement",      "hitter",
+                                                  "cell",    "clip",    "clip_frames",    "shot",
+                                                  "reading", "plan",    "shot_correction"};
     return kTables;
 }
 
@@ -231,6 +251,7 @@ const std::vector<std::string>& requiredObjects() {
     static const std::vector<std::string> kObjects{"cell",
                                                    "clip",
                                                    "clip_frames",
+                                                   "clip_search",
                                                    "history",
                                                    "history_is_never_shortened",
                                                    "history_never_changes",
@@ -247,6 +268,7 @@ const std::vector<std::string>& requiredObjects() {
                                                    "session",
                                                    "setting",
                                                    "shot",
+                                                   "shot_correction",
                                                    "undo_position",
                                                    "undo_step"};
     return kObjects;

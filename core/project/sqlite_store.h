@@ -54,6 +54,7 @@ public:
     Result<void> setShotRange(ShotId shot, timebase::FrameIndex first, timebase::FrameIndex last,
                               std::optional<timebase::FrameIndex> strike) override;
     Result<void> removeShots(std::span<const ShotId> shots) override;
+    Result<void> addCorrections(std::span<const ShotCorrection> corrections) override;
     Result<void> assignShots(std::span<const ShotId> shots, std::optional<CellId> cell) override;
     Result<void> setClicks(ShotId shot, std::vector<BallClick> clicks) override;
     Result<void> setMarks(ShotId shot, const spin::MarkSet& marks) override;
@@ -70,6 +71,9 @@ public:
 
     Result<void> noteArchive(ShotId shot, const PictureArchive& archive) override;
     [[nodiscard]] Result<std::optional<PictureArchive>> archiveOf(ShotId shot) const override;
+
+    Result<void> noteClipSearch(ClipId clip, const ClipSearch& search) override;
+    [[nodiscard]] Result<std::map<ClipId, ClipSearch>> clipSearches() const override;
 
     Result<void> together(const std::string& historySentence,
                           const std::function<Result<void>()>& edits) override;

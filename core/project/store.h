@@ -2,6 +2,7 @@
 
 #include <filesystem>
 #include <functional>
+#include <map>
 #include <memory>
 #include <optional>
 #include <span>
@@ -87,6 +88,8 @@ public:
                                       timebase::FrameIndex last,
                                       std::optional<timebase::FrameIndex> strike) = 0;
     virtual Result<void> removeShots(std::span<const ShotId> shots) = 0;
+    /// Notes what a person did about shots of a clip; part of the edit that did it.
+    virtual Result<void> addCorrections(std::span<const ShotCorrection> corrections) = 0;
     virtual Result<void> assignShots(std::span<const ShotId> shots, std::optional<CellId> cell) = 0;
     virtual Result<void> setClicks(ShotId shot, std::vector<BallClick> clicks) = 0;
     /// The sentence for the history is made from the difference to the marks before.
@@ -116,6 +119,12 @@ public:
     virtual Result<void> noteArchive(ShotId shot, const PictureArchive& archive) = 0;
     /// Absent when nothing is kept. Errors: Damaged.
     [[nodiscard]] virtual Result<std::optional<PictureArchive>> archiveOf(ShotId shot) const = 0;
+
+    /// Keeps how far the unattended work on a clip has come: bookkeeping like noteSetting(). What is
+    /// kept for clips that are gone goes.
+    virtual Result<void> noteClipSearch(ClipId clip, const ClipSearch& search) = 0;
+    /// Of every clip that has one. Errors: Damaged.
+    [[nodiscard]] virtual Result<std::map<ClipId, ClipSearch>> clipSearches() const = 0;
 
     /// Runs several edits as one transaction, one step of undo and one history line.
     /// When the function fails nothing is changed.

@@ -43,7 +43,8 @@ Result<void> checkTable(Database& database, const std::string& table, Faults& fa
             }
             return ok();
         }));
-    if (table == "clip_frames" || table == "undo_position" || table == "picture_archive") {
+    if (table == "clip_frames" || table == "undo_position" || table == "picture_archive" ||
+        table == "clip_search") {
         return ok();  // their ids are given
     }
     BOOST_OUTCOME_TRY(counter, database.integer("SELECT coalesce(max(seq), 0) FROM sqlite_sequence "
@@ -101,8 +102,8 @@ Result<std::vector<std::string>> SqliteStore::faults() const {
     Faults faults;
     BOOST_OUTCOME_TRY(checkStructure(*m_database, faults));
     std::vector<std::string> tables = undoableTables();
-    tables.insert(tables.end(),
-                  {"history", "history_shot", "undo_step", "undo_position", "picture_archive"});
+    tables.insert(tables.end(), {"history", "history_shot", "undo_step", "undo_position",
+                                 "picture_archive", "clip_search"});
     for (const std::string& table : tables) {
         BOOST_OUTCOME_TRY(checkTable(*m_database, table, faults));
     }
