@@ -5,6 +5,7 @@
 
 #include "core/intake/clip_record.h"
 #include "core/intake/find_clip.h"
+#include "core/intake/shot_corrections.h"
 #include "core/media/frame_decoder.h"
 #include "core/media/sound_envelope.h"
 #include "core/pictures/decoded_frames.h"
@@ -52,15 +53,21 @@ Result<std::vector<project::ShotId>> addNewShots(project::Store& store, project:
     const auto snapshot = store.snapshot();
     const auto known = project::shotsOfClip(*snapshot, clip);
     const auto* record = snapshot->clips.find(clip);
-    if (found.empty() && known.empty() && record != nullptr &&
+    const auto corrections = snapshot->corrections;
+    const bool isCorrected =
+        std::any_of(corrections.begin(), corrections.end(),
+                    [clip](const auto& correction) { return correction.clip == clip; });
+    if (found.empty() && known.empty() && !isCorrected && record != nullptr &&
         record->frameCount <= kWholeClipShotFrames) {
         BOOST_OUTCOME_TRY(whole, addWholeClipShot(store, clip));
         return std::vector{whole};
     }
-    std::erase_if(found, [&known](const project::Shot& shot) {
-        return std::any_of(known.begin(), known.end(), [&shot](const project::Shot* other) {
-            return other->firstFrame <= shot.lastFrame && shot.firstFrame <= other->lastFrame;
-        });
+    std::erase_if(found, [&](const project::Shot& shot) {
+        return isDealtWith(*snapshot, shot) ||
+               std::any_of(known.begin(), known.end(), [&shot](const project::Shot* other) {
+                   return other->firstFrame <= shot.lastFrame &&
+                          shot.firstFrame <= other->lastFrame;
+               });
     });
     if (found.empty()) {
         return std::vector<project::ShotId>{};

@@ -33,9 +33,10 @@ Result<std::vector<project::Shot>> searchShots(const ShotSearch& search, std::st
 /// A clip of at most this many frames in which no shot is found is taken for one shot.
 inline constexpr std::int64_t kWholeClipShotFrames = 480;
 
-/// Adds the found shots that touch no shot of the project, so that corrections made by hand stay
-/// when a clip is searched again. A short clip without any shot becomes one shot as a whole. One
-/// edit. Returns the new ones, which may be none.
+/// Adds the found shots that touch no shot of the project and that no person has moved, joined or
+/// dropped (shot_corrections.h), so that corrections stay when a clip is searched again; what is
+/// there is never moved or removed. A short clip without any shot, of which none was dropped,
+/// becomes one shot as a whole. One edit. Returns the new ones, which may be none.
 Result<std::vector<project::ShotId>> addNewShots(project::Store& store, project::ClipId clip,
                                                  std::vector<project::Shot> found);
 

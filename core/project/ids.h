@@ -20,6 +20,7 @@ using CellId = Id<struct Cell>;
 using ClipId = Id<struct Clip>;
 using ShotId = Id<struct Shot>;
 using ReadingId = Id<struct Reading>;
+using CorrectionId = Id<struct ShotCorrection>;
 using PlanId = Id<struct PlanRecord>;
 using SecondLookId = Id<struct SecondLook>;
 using SecondReadingId = Id<struct SecondReading>;

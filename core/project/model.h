@@ -146,6 +146,32 @@ struct Shot {
     std::optional<ReadingId> counting;  ///< the reading that enters the summary
 };
 
+/// What a person did about a shot of a clip, so that finding shots again respects it
+/// (FORMAT.md R28).
+enum class CorrectionKind {
+    ByHand,   ///< the shot was made by hand
+    Moved,    ///< it was found at these frames, and a person changed its range
+    Dropped,  ///< it was found at these frames, and a person dropped it
+};
+
+struct ShotCorrection {
+    CorrectionId id;
+    ClipId clip;
+    ShotId shot;  ///< may be gone
+    CorrectionKind kind{CorrectionKind::ByHand};
+    timebase::FrameIndex firstFrame;  ///< as made or as found, before the correction
+    timebase::FrameIndex lastFrame;
+    bool operator==(const ShotCorrection&) const = default;
+};
+
+/// How far the work on a clip has come that needs nobody. Bookkeeping, no part of undo.
+struct ClipSearch {
+    std::string shotsVersion;          ///< of the search for shots that was done; empty: none
+    std::optional<std::string> cards;  ///< slate cards as the module that reads them writes them;
+                                       ///< absent: not looked for
+    bool operator==(const ClipSearch&) const = default;
+};
+
 enum class ReadingMethod { Marks, RotationFit };
 
 /// One determination of the spin of one shot, by one reader, by one method. Never changed once

@@ -235,6 +235,26 @@ CREATE TABLE evidence (
 ) STRICT;
 )";
 
+constexpr const char* kShotWork = R"(
+CREATE TABLE shot_correction (
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
+    clip_id INTEGER NOT NULL REFERENCES clip (id) DEFERRABLE INITIALLY DEFERRED,
+    shot_id INTEGER NOT NULL,
+    kind TEXT NOT NULL CHECK (kind IN ('by_hand', 'moved', 'dropped')),
+    first_frame INTEGER NOT NULL CHECK (first_frame >= 0),
+    last_frame INTEGER NOT NULL,
+    row_check INTEGER NOT NULL,
+    CHECK (first_frame <= last_frame)
+) STRICT;
+CREATE INDEX shot_correction_by_clip ON shot_correction (clip_id);
+CREATE TABLE clip_search (
+    clip_id INTEGER PRIMARY KEY,
+    shots_version TEXT NOT NULL,
+    cards TEXT,
+    row_check INTEGER NOT NULL
+) STRICT;
+)";
+
 }  // namespace
 
 std::string formatTwoTablesSql() {
@@ -242,7 +262,7 @@ std::string formatTwoTablesSql() {
 }
 
 std::string formatThreeTablesSql() {
-    return std::string{kEfforts} + kSecond + kEvidence;
+    return std::string{kEfforts} + kShotWork + kSecond + kEvidence;
 }
 
 std::string schemaSql() {
@@ -254,7 +274,8 @@ std::string schemaSql() {
 const std::vector<std::string>& undoableTables() {
     static const std::vector<std::string> kTables{
         "setting",     "session", "implement", "hitter", "cell",        "clip",
-        "clip_frames", "shot",    "reading",   "plan",   "second_look", "second_reading"};
+        "clip_frames", "shot",    "reading",   "plan",   "second_look", "second_reading",
+        "shot_correction"};
     return kTables;
 }
 
@@ -262,6 +283,7 @@ const std::vector<std::string>& requiredObjects() {
     static const std::vector<std::string> kObjects{"cell",
                                                    "clip",
                                                    "clip_frames",
+                                                   "clip_search",
                                                    "evidence",
                                                    "history",
                                                    "history_is_never_shortened",
@@ -281,6 +303,7 @@ const std::vector<std::string>& requiredObjects() {
                                                    "session",
                                                    "setting",
                                                    "shot",
+                                                   "shot_correction",
                                                    "undo_position",
                                                    "undo_step"};
     return kObjects;

@@ -6,6 +6,7 @@ namespace core::project {
 namespace {
 
 constexpr const char* kStandings[] = {"open", "kept", "set_aside"};
+constexpr const char* kCorrectionKinds[] = {"by_hand", "moved", "dropped"};
 constexpr const char* kMethods[] = {"marks", "rotation_fit"};
 
 template <class Entity>
@@ -167,6 +168,32 @@ Result<Reading> RowsOf<Reading>::read(Row row) {
     reading.inputsJson = from.text();
     BOOST_OUTCOME_TRY(from.finish());
     return reading;
+}
+
+const char* const RowsOf<ShotCorrection>::table = "shot_correction";
+const std::vector<std::string> RowsOf<ShotCorrection>::columns{
+    "id", "clip_id", "shot_id", "kind", "first_frame", "last_frame"};
+
+Row RowsOf<ShotCorrection>::write(const ShotCorrection& correction) {
+    return {correction.id.value,
+            correction.clip.value,
+            correction.shot.value,
+            std::string{kCorrectionKinds[static_cast<std::size_t>(correction.kind)]},
+            correction.firstFrame.value,
+            correction.lastFrame.value};
+}
+
+Result<ShotCorrection> RowsOf<ShotCorrection>::read(Row row) {
+    RowReader from{std::move(row)};
+    ShotCorrection correction;
+    correction.id = {from.integer()};
+    correction.clip = {from.integer()};
+    correction.shot = {from.integer()};
+    correction.kind = from.word<CorrectionKind>(kCorrectionKinds);
+    correction.firstFrame = {from.integer()};
+    correction.lastFrame = {from.integer()};
+    BOOST_OUTCOME_TRY(from.finish());
+    return correction;
 }
 
 }  // namespace core::project

@@ -118,6 +118,7 @@ struct Snapshot {
     Table<Clip> clips;
     Table<Shot> shots;  ///< by id; use shotsOfClip for the order of the film
     Table<Reading> readings;
+    Table<ShotCorrection> corrections;
     Table<PlanRecord> plans;  ///< one or none; see planOf()
     Table<SecondLook> secondLooks;
     Table<SecondReading> secondReadings;

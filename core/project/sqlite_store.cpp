@@ -188,6 +188,8 @@ Result<void> SqliteStore::reload(const TouchedRows& touched) {
             BOOST_OUTCOME_TRY(reloadRows<Shot>(ids));
         } else if (table == RowsOf<Reading>::table) {
             BOOST_OUTCOME_TRY(reloadRows<Reading>(ids));
+        } else if (table == RowsOf<ShotCorrection>::table) {
+            BOOST_OUTCOME_TRY(reloadRows<ShotCorrection>(ids));
         } else if (table == RowsOf<PlanRecord>::table) {
             BOOST_OUTCOME_TRY(reloadRows<PlanRecord>(ids));
         } else if (table == RowsOf<SecondLook>::table) {

@@ -60,6 +60,7 @@ public:
     Result<void> setShotRange(ShotId shot, timebase::FrameIndex first, timebase::FrameIndex last,
                               std::optional<timebase::FrameIndex> strike) override;
     Result<void> removeShots(std::span<const ShotId> shots) override;
+    Result<void> addCorrections(std::span<const ShotCorrection> corrections) override;
     Result<void> assignShots(std::span<const ShotId> shots, std::optional<CellId> cell) override;
     Result<void> setClicks(ShotId shot, std::vector<BallClick> clicks) override;
     Result<void> setMarks(ShotId shot, const spin::MarkSet& marks) override;
@@ -87,6 +88,8 @@ public:
     [[nodiscard]] Result<std::optional<PictureEvidence>> evidenceOf(ShotId shot) const override;
     [[nodiscard]] Result<std::vector<EvidenceSize>> evidenceSizes() const override;
     Result<void> dropEvidence(std::span<const ShotId> shots) override;
+    Result<void> noteClipSearch(ClipId clip, const ClipSearch& search) override;
+    [[nodiscard]] Result<std::map<ClipId, ClipSearch>> clipSearches() const override;
 
     Result<void> together(const std::string& historySentence,
                           const std::function<Result<void>()>& edits) override;

@@ -2,6 +2,7 @@
 
 #include <filesystem>
 #include <functional>
+#include <map>
 #include <memory>
 #include <optional>
 #include <span>
@@ -103,6 +104,8 @@ public:
                                       timebase::FrameIndex last,
                                       std::optional<timebase::FrameIndex> strike) = 0;
     virtual Result<void> removeShots(std::span<const ShotId> shots) = 0;
+    /// Notes what a person did about shots of a clip; part of the edit that did it.
+    virtual Result<void> addCorrections(std::span<const ShotCorrection> corrections) = 0;
     virtual Result<void> assignShots(std::span<const ShotId> shots, std::optional<CellId> cell) = 0;
     virtual Result<void> setClicks(ShotId shot, std::vector<BallClick> clicks) = 0;
     /// The sentence for the history is made from the difference to the marks before.
@@ -155,6 +158,11 @@ public:
     [[nodiscard]] virtual Result<std::vector<EvidenceSize>> evidenceSizes() const = 0;
     /// Lets pictures go for good, and makes the file shorter. Not undoable.
     virtual Result<void> dropEvidence(std::span<const ShotId> shots) = 0;
+    /// Keeps how far the unattended work on a clip has come: bookkeeping like noteSetting(). What is
+    /// kept for clips that are gone goes.
+    virtual Result<void> noteClipSearch(ClipId clip, const ClipSearch& search) = 0;
+    /// Of every clip that has one. Errors: Damaged.
+    [[nodiscard]] virtual Result<std::map<ClipId, ClipSearch>> clipSearches() const = 0;
 
     /// Runs several edits as one transaction, one step of undo and one history line.
     /// When the function fails nothing is changed.

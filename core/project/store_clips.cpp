@@ -125,6 +125,13 @@ Result<void> SqliteStore::removeClip(ClipId id) {
         if (!shots.empty()) {
             BOOST_OUTCOME_TRY(removeShots(shots));
         }
+        std::vector<CorrectionId> corrections;
+        for (const ShotCorrection& correction : m_working.corrections) {
+            if (correction.clip == id) {
+                corrections.push_back(correction.id);
+            }
+        }
+        BOOST_OUTCOME_TRY(removeRows<ShotCorrection>(std::move(corrections)));
         BOOST_OUTCOME_TRY(erase<FramesOfClip>(id.value));
         BOOST_OUTCOME_TRY(removeRows<Clip>({id}));
         return Told{fmt::format("Removed the clip {} with {} shots.", name, shots.size()), shots};

@@ -45,7 +45,7 @@ Result<void> checkTable(Database& database, const std::string& table, Faults& fa
         }));
     const bool isIdGiven = table == "clip_frames" || table == "undo_position" ||
                            table == "picture_archive" || table == "reading_effort" ||
-                           table == "evidence";
+                           table == "evidence" || table == "clip_search";
     if (isIdGiven) {
         return ok();
     }
@@ -105,7 +105,7 @@ Result<std::vector<std::string>> SqliteStore::faults() const {
     BOOST_OUTCOME_TRY(checkStructure(*m_database, faults));
     std::vector<std::string> tables = undoableTables();
     tables.insert(tables.end(), {"history", "history_shot", "undo_step", "undo_position",
-                                 "picture_archive", "reading_effort", "evidence"});
+                                 "picture_archive", "reading_effort", "evidence", "clip_search"});
     for (const std::string& table : tables) {
         BOOST_OUTCOME_TRY(checkTable(*m_database, table, faults));
     }

@@ -50,6 +50,11 @@ Result<void> checkReferences(const Database& database, const Snapshot& all) {
             return missing(database, "shot", shot.id.value);
         }
     }
+    for (const ShotCorrection& correction : all.corrections) {
+        if (all.clips.find(correction.clip) == nullptr) {
+            return missing(database, "shot correction", correction.id.value);
+        }
+    }
     for (const Reading& reading : all.readings) {
         if (all.shots.find(reading.shot) == nullptr) {
             return missing(database, "reading", reading.id.value);
@@ -189,6 +194,7 @@ Result<Snapshot> loadSnapshot(Database& database) {
     BOOST_OUTCOME_TRY(loadTable<Clip>(database, snapshot));
     BOOST_OUTCOME_TRY(loadTable<Shot>(database, snapshot));
     BOOST_OUTCOME_TRY(loadTable<Reading>(database, snapshot));
+    BOOST_OUTCOME_TRY(loadTable<ShotCorrection>(database, snapshot));
     BOOST_OUTCOME_TRY(loadTable<PlanRecord>(database, snapshot));
     BOOST_OUTCOME_TRY(loadTable<SecondLook>(database, snapshot));
     BOOST_OUTCOME_TRY(loadTable<SecondReading>(database, snapshot));

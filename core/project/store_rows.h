@@ -42,6 +42,11 @@ inline Table<Reading>& tableOf(Snapshot& snapshot) {
 }
 
 template <>
+inline Table<ShotCorrection>& tableOf(Snapshot& snapshot) {
+    return snapshot.corrections;
+}
+
+template <>
 inline Table<PlanRecord>& tableOf(Snapshot& snapshot) {
     return snapshot.plans;
 }

@@ -182,6 +182,7 @@ std::string contentOf(const Snapshot& snapshot) {
     tell(out, snapshot.clips);
     tell(out, snapshot.shots);
     tell(out, snapshot.readings);
+    tell(out, snapshot.corrections);
     tell(out, snapshot.plans);
     tell(out, snapshot.secondLooks);
     tell(out, snapshot.secondReadings);
