@@ -43,7 +43,7 @@ Json jsonOf(const core::project::Snapshot& snapshot, const core::doubts::Doubted
 }
 
 Result<void> tellDoubts(const DoubtsOptions& options) {
-    BOOST_OUTCOME_TRY(store, core::project::Store::open(options.project));
+    BOOST_OUTCOME_TRY(store, core::project::Store::openToRead(options.project));
     BOOST_OUTCOME_TRY(material, core::doubts::gatherAll(*store));
     BOOST_OUTCOME_TRY(findings, core::findings::findFindings(*material.snapshot));
     const auto doubts = core::doubts::findDoubts(material, findings);
