@@ -115,11 +115,13 @@ FoundShot describe(const ContainerTime& time, const SeenFlight& flight,
                                     flight.range.last.value + kBackgroundAfter);
     shot.confidence = flight.path.score / (flight.path.score + kHalfScore);
     const auto loudest = loudestAbout(time, flight, onsets);
-    shot.isHeard = loudest.has_value() || (strikeSound && strikeSound->leadsToHitter);
-    if (shot.isHeard) {
+    if (loudest || (strikeSound && strikeSound->leadsToHitter)) {
         const Seconds heard = strikeSound ? strikeSound->time : loudest->time;
         shot.strike = {
             std::min(shot.strike.value, time.firstFrom({heard.seconds - kSoundTravelSeconds}))};
+    }
+    if (loudest) {
+        shot.isHeard = true;
         shot.confidence = 1.0 - kHeardDoubt * (1.0 - shot.confidence);
     } else if (!onsets.empty()) {
         shot.confidence *= kUnheardTrust;
@@ -172,7 +174,7 @@ Result<std::vector<FoundShot>> findShots(image::FrameSource& source,
             if (isOfAnother(sight.seen, shot, shots)) {
                 continue;
             }
-            shot.strike = sight.strike;
+            shot.strike = std::min(shot.strike, sight.strike);
         }
         own.push_back(shot);
     }

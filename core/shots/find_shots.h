@@ -20,8 +20,7 @@ struct FoundShot {
     image::FrameRange flight;  ///< first and last frame in which the flying ball was seen
     /// Where to follow the ball: the flight with frames before and after it for the background.
     image::FrameRange searchRange;
-    /// A sudden sound belongs to it, or one begins in another when the ball is at the hitter's.
-    bool isHeard{};
+    bool isHeard{};  ///< a sudden sound belongs to it
     /// In [0, 1): from how long and how well a ball-like object was seen to fly, raised by a sound
     /// at the right time, lowered when the clip has sound and this strike none, or when it flies
     /// against the direction of the others.
