@@ -13,6 +13,7 @@ namespace {
 
 constexpr double kMargin = 8.0;
 constexpr double kGripPx = 6.0;
+constexpr double kStrikeHandlePx = 7.0;  ///< above the block
 
 /// Distance between labelled frames: 1, 2 or 5 times a power of ten, at least minimumPx apart.
 qint64 labelStep(double pxPerFrame, double minimumPx) {
@@ -33,9 +34,11 @@ ClipTimeLine::ClipTimeLine(QWidget* parent) : QWidget{parent} {
     setFocusPolicy(Qt::StrongFocus);
     setMouseTracking(true);
     setAccessibleName(QStringLiteral("Time line of the clip"));
-    setToolTip(
-        QStringLiteral("Click to look at a frame, drag the edge of a shot to change its range. "
-                       "←/→ one frame, with Shift ten."));
+    setToolTip(QStringLiteral(
+        "Click to look at a frame; drag the edges of a shot, or the triangle of its "
+        "strike.\n←/→ one frame, with Shift ten. N: new shot here. Of the chosen shot: "
+        "[ first frame here, ] last frame here, T strike here, S split here, J join "
+        "with the next, Delete drop."));
 }
 
 void ClipTimeLine::showClip(qint64 frameCount, std::vector<Block> blocks) {
@@ -84,6 +87,10 @@ QRectF ClipTimeLine::rectOf(const Block& block) const {
 std::optional<ClipTimeLine::Grip> ClipTimeLine::gripAt(QPointF at) const {
     for (std::size_t i = 0; i < m_blocks.size(); ++i) {
         const QRectF rect = rectOf(m_blocks[i]);
+        if (m_blocks[i].strike && at.y() < rect.top() && at.y() >= rect.top() - kStrikeHandlePx &&
+            std::abs(at.x() - xOf(static_cast<double>(*m_blocks[i].strike))) <= kGripPx) {
+            return Grip{i, Edge::Strike};
+        }
         if (at.y() < rect.top() || at.y() > rect.bottom()) {
             continue;
         }
@@ -130,7 +137,10 @@ void ClipTimeLine::paintEvent(QPaintEvent* /*event*/) {
         }
         if (item.strike) {
             const double x = xOf(static_cast<double>(*item.strike));
-            painter.drawLine(QPointF{x, rect.top() - 4.0}, QPointF{x, rect.bottom() + 4.0});
+            painter.drawLine(QPointF{x, rect.top()}, QPointF{x, rect.bottom() + 4.0});
+            painter.setBrush(palette().text());
+            const double top = rect.top() - kStrikeHandlePx;
+            painter.drawPolygon(QPolygonF{{{x - 4.0, top}, {x + 4.0, top}, {x, rect.top() - 1.0}}});
         }
     }
     const double here = xOf(static_cast<double>(m_frame) + 0.5);
@@ -171,11 +181,56 @@ void ClipTimeLine::dragGrip(qint64 frame) {
     if (m_grip->edge == Edge::First) {
         block.first = std::min(frame, block.last);
         setFrame(block.first);
-    } else {
+    } else if (m_grip->edge == Edge::Last) {
         block.last = std::max(frame, block.first);
         setFrame(block.last);
+    } else {
+        block.strike = std::clamp(frame, block.first, block.last);
+        setFrame(*block.strike);
     }
     Q_EMIT frameChosen(m_frame);
+}
+
+void ClipTimeLine::setEdge(Edge edge) {
+    const auto at = std::find_if(m_blocks.begin(), m_blocks.end(),
+                                 [this](const Block& block) { return m_chosen == block.shot; });
+    if (at == m_blocks.end()) {
+        return;
+    }
+    const qint64 frame = m_frame;
+    m_grip = Grip{static_cast<std::size_t>(at - m_blocks.begin()), edge};
+    dragGrip(frame);
+    m_grip.reset();
+    const Block block = *at;
+    Q_EMIT rangeChosen(block.shot, block.first, block.last, block.strike);
+}
+
+bool ClipTimeLine::editByKey(int key) {
+    switch (key) {
+        case Qt::Key_N:
+            Q_EMIT shotWanted();
+            return true;
+        case Qt::Key_S:
+            Q_EMIT splitWanted();
+            return true;
+        case Qt::Key_J:
+            Q_EMIT joinWanted();
+            return true;
+        case Qt::Key_Delete:
+            Q_EMIT dropWanted();
+            return true;
+        case Qt::Key_BracketLeft:
+            setEdge(Edge::First);
+            return true;
+        case Qt::Key_BracketRight:
+            setEdge(Edge::Last);
+            return true;
+        case Qt::Key_T:
+            setEdge(Edge::Strike);
+            return true;
+        default:
+            return false;
+    }
 }
 
 void ClipTimeLine::mouseMoveEvent(QMouseEvent* event) {
@@ -192,7 +247,7 @@ void ClipTimeLine::mouseReleaseEvent(QMouseEvent* /*event*/) {
     if (m_grip && m_grip->block < m_blocks.size()) {
         const Block block = m_blocks[m_grip->block];
         m_grip.reset();
-        Q_EMIT rangeDragged(block.shot, block.first, block.last);
+        Q_EMIT rangeChosen(block.shot, block.first, block.last, block.strike);
     }
     m_grip.reset();
 }
@@ -207,7 +262,7 @@ void ClipTimeLine::keyPressEvent(QKeyEvent* event) {
         choose(0);
     } else if (event->key() == Qt::Key_End) {
         choose(m_frameCount - 1);
-    } else {
+    } else if (event->modifiers() != Qt::NoModifier || !editByKey(event->key())) {
         QWidget::keyPressEvent(event);
     }
 }

@@ -8,8 +8,8 @@
 
 namespace ui::footage {
 
-/// One clip from its first to its last frame, with its shots as blocks whose edges can be dragged,
-/// and the place that is being looked at. Confined to the window's thread.
+/// One clip from its first to its last frame, with its shots as blocks whose edges and strikes can
+/// be dragged or set to the place that is being looked at by key. Confined to the window's thread.
 class ClipTimeLine : public QWidget {
     Q_OBJECT
 
@@ -35,8 +35,14 @@ public:
 Q_SIGNALS:
     void frameChosen(qint64 frame);
     void shotChosen(core::project::ShotId shot);
-    /// An edge was dragged and let go.
-    void rangeDragged(core::project::ShotId shot, qint64 first, qint64 last);
+    /// An edge or the strike was dragged and let go, or set by key.
+    void rangeChosen(core::project::ShotId shot, qint64 first, qint64 last,
+                     std::optional<qint64> strike);
+    /// N, S, J and Delete: what to do at the frame shown, or with the chosen shot.
+    void shotWanted();
+    void splitWanted();
+    void joinWanted();
+    void dropWanted();
 
 protected:
     void paintEvent(QPaintEvent* event) override;
@@ -46,7 +52,7 @@ protected:
     void keyPressEvent(QKeyEvent* event) override;
 
 private:
-    enum class Edge { First, Last };
+    enum class Edge { First, Last, Strike };
     struct Grip {
         std::size_t block;
         Edge edge;
@@ -57,6 +63,8 @@ private:
     [[nodiscard]] QRectF rectOf(const Block& block) const;
     void choose(qint64 frame);
     void dragGrip(qint64 frame);
+    void setEdge(Edge edge);
+    bool editByKey(int key);
 
     qint64 m_frameCount{0};
     qint64 m_frame{0};

@@ -13,10 +13,10 @@
 #include <QStackedWidget>
 #include <QTableView>
 #include <QVBoxLayout>
-#include <array>
 
 #include "core/intake/clip_record.h"
 #include "core/intake/find_clip.h"
+#include "core/intake/shot_corrections.h"
 #include "ui/footage/assign_panel.h"
 #include "ui/footage/clip_time_line.h"
 #include "ui/footage/clock_panel.h"
@@ -32,8 +32,6 @@ namespace {
 
 using core::project::ClipId;
 using core::project::ShotId;
-
-constexpr qint64 kNewShotFrames = 24;
 
 QTableView* makeTable(QAbstractItemModel* model, int stretchColumn) {
     auto* view = new QTableView;
@@ -117,10 +115,17 @@ QWidget* FootageScreen::makeLists() {
     m_findShots->setShortcut(QKeySequence{Qt::CTRL | Qt::Key_F});
     m_addShot = new QPushButton{QStringLiteral("New shot here")};
     m_addShot->setToolTip(
-        QStringLiteral("A shot that begins at the frame shown; drag its edges on the time line"));
-    m_removeShot = new QPushButton{QStringLiteral("Remove shots")};
-    m_removeShot->setToolTip(
-        QStringLiteral("Removes the chosen shots and their readings; undo brings them back"));
+        QStringLiteral("A shot that is struck at the frame shown (N on the time line)"));
+    m_splitShot = new QPushButton{QStringLiteral("Split here")};
+    m_splitShot->setToolTip(QStringLiteral(
+        "Makes two of the chosen shot, the second from the frame shown on (S on the time line)"));
+    m_joinShot = new QPushButton{QStringLiteral("Join with next")};
+    m_joinShot->setToolTip(
+        QStringLiteral("Makes one of the chosen shot and the one after it (J on the time line)"));
+    m_removeShot = new QPushButton{QStringLiteral("Drop shots")};
+    m_removeShot->setToolTip(QStringLiteral(
+        "Takes the chosen shots and their readings out (Delete on the time line); undo brings "
+        "them back, finding shots again does not"));
 
     m_clipView = makeTable(m_clips, models::ClipTableModel::kCells);
     m_clipView->setAccessibleName(QStringLiteral("Clips"));
@@ -146,6 +151,8 @@ QWidget* FootageScreen::makeLists() {
     shotBar->addStretch();
     shotBar->addWidget(m_findShots);
     shotBar->addWidget(m_addShot);
+    shotBar->addWidget(m_splitShot);
+    shotBar->addWidget(m_joinShot);
     shotBar->addWidget(m_removeShot);
     auto* column = new QWidget;
     auto* layout = new QVBoxLayout{column};
@@ -211,12 +218,21 @@ void FootageScreen::connectParts() {
             requestFrame(shot->firstFrame.value);
         }
     });
+    // A list that is built anew has no chosen row, and says nothing of it.
+    connect(m_shots, &QAbstractItemModel::modelReset, this,
+            [this] { m_timeLine->setChosenShot(std::nullopt); });
     connect(m_shotView, &QTableView::activated, this, [this](const QModelIndex& index) {
         Q_EMIT shotActivated(m_shots->shotAt(index.row()));
     });
     connect(m_timeLine, &ClipTimeLine::frameChosen, this, &FootageScreen::requestFrame);
     connect(m_timeLine, &ClipTimeLine::shotChosen, this, &FootageScreen::chooseShot);
-    connect(m_timeLine, &ClipTimeLine::rangeDragged, this, &FootageScreen::changeRange);
+    connect(m_timeLine, &ClipTimeLine::rangeChosen, this, &FootageScreen::changeRange);
+    connect(m_timeLine, &ClipTimeLine::shotWanted, this, &FootageScreen::addShotHere);
+    connect(m_timeLine, &ClipTimeLine::splitWanted, this, &FootageScreen::splitHere);
+    connect(m_timeLine, &ClipTimeLine::joinWanted, this, &FootageScreen::joinWithNext);
+    connect(m_timeLine, &ClipTimeLine::dropWanted, this, &FootageScreen::removeChosenShots);
+    connect(m_splitShot, &QPushButton::clicked, this, &FootageScreen::splitHere);
+    connect(m_joinShot, &QPushButton::clicked, this, &FootageScreen::joinWithNext);
     connect(m_findShots, &QPushButton::clicked, this, &FootageScreen::findShots);
     connect(m_finder, &ShotFinder::finished, this, [this](const QString& text, bool isTrouble) {
         isTrouble ? addTrouble(text) : Q_EMIT statusChanged(text);
@@ -287,6 +303,8 @@ void FootageScreen::onClipChosen() {
 void FootageScreen::onShotsChosen() {
     auto shots = chosenShots();
     m_removeShot->setEnabled(!shots.empty());
+    m_splitShot->setEnabled(shots.size() == 1);
+    m_joinShot->setEnabled(shots.size() == 1);
     if (!shots.empty()) {
         const auto count = shots.size();
         m_assign->setShots(std::move(shots), count == 1 ? QStringLiteral("1 shot")
@@ -381,46 +399,56 @@ void FootageScreen::findShots() {
 
 void FootageScreen::addShotHere() {
     const auto clip = chosenClip();
-    const auto snapshot = m_store.snapshot();
-    const auto* record = clip ? snapshot->clips.find(*clip) : nullptr;
-    if (record == nullptr) {
+    if (!clip) {
         return;
     }
-    core::project::Shot shot;
-    shot.clip = *clip;
-    shot.firstFrame = {m_timeLine->frame()};
-    shot.lastFrame = {
-        std::min<qint64>(m_timeLine->frame() + kNewShotFrames - 1, record->frameCount - 1)};
-    shot.strikeFrame = shot.firstFrame;
-    const std::array shots{shot};
-    const auto added = m_store.addShots(shots);
+    const auto added = core::intake::addShotByHand(m_store, *clip, {m_timeLine->frame()});
     if (!added) {
         say(QString::fromStdString(added.error().message));
         return;
     }
     say({});
-    chooseShot(added.value().front());
+    chooseShot(added.value());
+}
+
+std::optional<ShotId> FootageScreen::oneChosenShot() {
+    const auto shots = chosenShots();
+    if (shots.size() != 1) {
+        say(QStringLiteral("Choose one shot first, on the time line or in the list."));
+        return std::nullopt;
+    }
+    return shots.front();
+}
+
+void FootageScreen::splitHere() {
+    if (const auto shot = oneChosenShot()) {
+        const auto made = core::intake::splitShot(m_store, *shot, {m_timeLine->frame()});
+        say(made ? QString{} : QString::fromStdString(made.error().message));
+        chooseShot(made ? made.value() : *shot);
+    }
+}
+
+void FootageScreen::joinWithNext() {
+    if (const auto shot = oneChosenShot()) {
+        report(core::intake::joinWithNext(m_store, *shot));
+        chooseShot(*shot);
+    }
 }
 
 void FootageScreen::removeChosenShots() {
     const auto shots = chosenShots();
     if (!shots.empty()) {
-        report(m_store.removeShots(shots));
+        report(core::intake::dropShots(m_store, shots));
     }
 }
 
-void FootageScreen::changeRange(ShotId shot, qint64 first, qint64 last) {
-    const auto snapshot = m_store.snapshot();
-    const auto* record = snapshot->shots.find(shot);
-    if (record == nullptr) {
-        return;
-    }
-    auto strike = record->strikeFrame;
-    if (strike && (strike->value < first || strike->value > last)) {
-        strike = core::timebase::FrameIndex{first};
-    }
-    report(m_store.setShotRange(shot, {first}, {last}, strike));
+void FootageScreen::changeRange(ShotId shot, qint64 first, qint64 last,
+                                std::optional<qint64> strike) {
+    report(core::intake::moveShot(
+        m_store, shot, {first}, {last},
+        strike ? std::optional{core::timebase::FrameIndex{*strike}} : std::nullopt));
     refreshBlocks();
+    chooseShot(shot);
 }
 
 void FootageScreen::pointChosenClipTo(const QString& file) {

@@ -66,8 +66,12 @@ private:
     void openChosenClip();
     void findShots();
     void addShotHere();
+    void splitHere();
+    void joinWithNext();
     void removeChosenShots();
-    void changeRange(core::project::ShotId shot, qint64 first, qint64 last);
+    void changeRange(core::project::ShotId shot, qint64 first, qint64 last,
+                     std::optional<qint64> strike);
+    [[nodiscard]] std::optional<core::project::ShotId> oneChosenShot();
     void chooseShot(core::project::ShotId shot);
     void comeHome(const QString& file, const core::Result<core::intake::PreparedClip>& prepared);
     [[nodiscard]] core::Result<core::project::SessionId> sessionForClips();
@@ -93,6 +97,8 @@ private:
     ShotFinder* m_finder;
     QPushButton* m_findShots{};
     QPushButton* m_addShot{};
+    QPushButton* m_splitShot{};
+    QPushButton* m_joinShot{};
     QPushButton* m_removeShot{};
     QPushButton* m_pointAt{};  ///< shown while the file of the chosen clip is not found
     QLabel* m_trouble{};

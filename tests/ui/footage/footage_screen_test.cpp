@@ -6,6 +6,7 @@
 #include <QCheckBox>
 #include <QLabel>
 #include <QLineEdit>
+#include <QMouseEvent>
 #include <QPushButton>
 #include <QSignalSpy>
 #include <QTableView>
@@ -14,6 +15,7 @@
 #include <fstream>
 
 #include "tests/core/intake/clip_project.h"
+#include "ui/footage/clip_time_line.h"
 
 /// The footage screen on a project with one clip that is tagged as captured at 240 frames per
 /// second, driven as a person would.
@@ -122,6 +124,102 @@ TEST_F(FootageScreenTest, FilesAreAddedInTheBackgroundAndABadOneIsNamed) {
                                 kWaitMilliseconds));
     ASSERT_TRUE(QTest::qWaitFor([this] { return !trouble().isEmpty(); }, kWaitMilliseconds));
     EXPECT_TRUE(trouble().contains(QStringLiteral("notes.mp4"))) << trouble().toStdString();
+}
+
+/// The time line with two shots in a clip of 46 frames, worked by mouse and keys.
+class TimeLineCorrections : public FootageScreenTest {
+protected:
+    void SetUp() override {
+        std::vector<core::project::Shot> shots(2);
+        shots[0].clip = shots[1].clip = clip;
+        shots[0].firstFrame = shots[0].strikeFrame.emplace(core::timebase::FrameIndex{5});
+        shots[0].lastFrame = {15};
+        shots[1].firstFrame = shots[1].strikeFrame.emplace(core::timebase::FrameIndex{20});
+        shots[1].lastFrame = {30};
+        ASSERT_TRUE(store->addShots(shots));
+        open();
+        line = screen->findChild<ClipTimeLine*>();
+        ASSERT_NE(line, nullptr);
+        line->setFocus();
+    }
+    /// Where the middle of a frame is drawn: 8 px of margin at both ends, frames of equal width.
+    [[nodiscard]] int xOf(double frame) const {
+        return static_cast<int>(8.0 + frame / 46.0 * (line->width() - 16.0));
+    }
+    [[nodiscard]] int middle() const { return line->height() - 16; }
+    void clickFrame(int frame) {
+        QTest::mouseClick(line, Qt::LeftButton, {}, {xOf(frame + 0.5), middle()});
+    }
+    void drag(QPoint from, QPoint to) {
+        QTest::mousePress(line, Qt::LeftButton, {}, from);
+        QMouseEvent move{QEvent::MouseMove, QPointF{to},    line->mapToGlobal(QPointF{to}),
+                         Qt::NoButton,      Qt::LeftButton, Qt::NoModifier};
+        QCoreApplication::sendEvent(line, &move);
+        QTest::mouseRelease(line, Qt::LeftButton, {}, to);
+    }
+    /// "first-last" of each shot with its strike, in order.
+    [[nodiscard]] std::string shots() const {
+        std::string all;
+        const auto snapshot = store->snapshot();
+        for (const auto* shot : shotsOfClip(*snapshot, clip)) {
+            all += (all.empty() ? "" : " ") + std::to_string(shot->firstFrame.value) + "-" +
+                   std::to_string(shot->lastFrame.value) + "/" +
+                   std::to_string(shot->strikeFrame.value().value);
+        }
+        return all;
+    }
+    void expectOneStep(const std::string& after) {
+        EXPECT_EQ(shots(), after);
+        ASSERT_TRUE(store->undo());
+        EXPECT_EQ(shots(), "5-15/5 20-30/20");
+    }
+
+    ClipTimeLine* line{};
+};
+
+TEST_F(TimeLineCorrections, EdgesAndStrikesAreDragged) {
+    drag({xOf(16.0), middle()}, {xOf(17.5), middle()});
+    expectOneStep("5-17/5 20-30/20");
+    drag({xOf(5.0), middle()}, {xOf(7.5), middle()});
+    expectOneStep("7-15/7 20-30/20");
+    // The handle of the strike is above the block, which begins a text's height and 10 px down.
+    drag({xOf(20.0), line->fontMetrics().height() + 6},
+         {xOf(22.5), line->fontMetrics().height() + 6});
+    expectOneStep("5-15/5 20-30/22");
+}
+
+TEST_F(TimeLineCorrections, EdgesAndStrikesAreSetByKey) {
+    clickFrame(8);
+    QTest::keyClick(line, Qt::Key_T);
+    expectOneStep("5-15/8 20-30/20");
+    clickFrame(8);
+    QTest::keyClick(line, Qt::Key_BracketLeft);
+    expectOneStep("8-15/8 20-30/20");
+    clickFrame(12);
+    QTest::keyClick(line, Qt::Key_BracketRight);
+    expectOneStep("5-12/5 20-30/20");
+}
+
+TEST_F(TimeLineCorrections, ShotsAreMadeSplitJoinedAndDroppedByKey) {
+    clickFrame(40);
+    QTest::keyClick(line, Qt::Key_N);
+    expectOneStep("5-15/5 20-30/20 40-45/40");
+    clickFrame(25);
+    QTest::keyClick(line, Qt::Key_S);
+    expectOneStep("5-15/5 20-24/20 25-30/25");
+    clickFrame(10);
+    QTest::keyClick(line, Qt::Key_J);
+    expectOneStep("5-30/5");
+    clickFrame(10);
+    QTest::keyClick(line, Qt::Key_Delete);
+    expectOneStep("20-30/20");
+}
+
+TEST_F(TimeLineCorrections, WhatCannotBeSplitIsSaid) {
+    clickFrame(5);
+    QTest::keyClick(line, Qt::Key_S);
+    EXPECT_TRUE(trouble().contains(QStringLiteral("does not divide"))) << trouble().toStdString();
+    EXPECT_EQ(shots(), "5-15/5 20-30/20");
 }
 
 }  // namespace
