@@ -22,6 +22,7 @@ void addExport(CLI::App& program, Action& chosen);
 void addPublish(CLI::App& program, Action& chosen);
 void addPlan(CLI::App& program, Action& chosen);
 void addAssign(CLI::App& program, Action& chosen);
+void addIntake(CLI::App& program, Action& chosen);
 void addTallies(CLI::App& program, Action& chosen);
 void addDoubts(CLI::App& program, Action& chosen);
 void addBackups(CLI::App& program, Action& chosen);

@@ -13,6 +13,41 @@
 #include "core/shots/find_shots.h"
 
 namespace core::intake {
+namespace {
+
+/// The new ones of the shots found, added. The clip's own edit.
+Result<std::vector<project::ShotId>> addUntouched(project::Store& store, project::ClipId clip,
+                                                  std::vector<project::Shot> found) {
+    const auto snapshot = store.snapshot();
+    const auto known = project::shotsOfClip(*snapshot, clip);
+    const auto* record = snapshot->clips.find(clip);
+    const bool isCorrected =
+        std::any_of(snapshot->corrections.begin(), snapshot->corrections.end(),
+                    [clip](const auto& correction) { return correction.clip == clip; });
+    if (found.empty() && known.empty() && !isCorrected && record != nullptr &&
+        record->frameCount <= kWholeClipShotFrames) {
+        BOOST_OUTCOME_TRY(whole, addWholeClipShot(store, clip));
+        return std::vector{whole};
+    }
+    std::erase_if(found, [&](const project::Shot& shot) {
+        return isDealtWith(*snapshot, shot) ||
+               std::any_of(known.begin(), known.end(), [&shot](const project::Shot* other) {
+                   return other->firstFrame <= shot.lastFrame &&
+                          shot.firstFrame <= other->lastFrame;
+               });
+    });
+    if (found.empty()) {
+        return std::vector<project::ShotId>{};
+    }
+    return store.addShots(found);
+}
+
+}  // namespace
+
+bool wasSearchedForShots(const project::Clip& clip) noexcept {
+    return std::any_of(clip.remarks.begin(), clip.remarks.end(),
+                       [](const auto& remark) { return remark.kind == project::kSearchedRemark; });
+}
 
 Result<ShotSearch> shotSearchOf(project::Store& store, project::ClipId clip) {
     const auto snapshot = store.snapshot();
@@ -51,28 +86,25 @@ Result<std::vector<project::Shot>> searchShots(const ShotSearch& search, std::st
 Result<std::vector<project::ShotId>> addNewShots(project::Store& store, project::ClipId clip,
                                                  std::vector<project::Shot> found) {
     const auto snapshot = store.snapshot();
-    const auto known = project::shotsOfClip(*snapshot, clip);
     const auto* record = snapshot->clips.find(clip);
-    const auto corrections = snapshot->corrections;
-    const bool isCorrected =
-        std::any_of(corrections.begin(), corrections.end(),
-                    [clip](const auto& correction) { return correction.clip == clip; });
-    if (found.empty() && known.empty() && !isCorrected && record != nullptr &&
-        record->frameCount <= kWholeClipShotFrames) {
-        BOOST_OUTCOME_TRY(whole, addWholeClipShot(store, clip));
-        return std::vector{whole};
+    if (record == nullptr) {
+        return fail(ErrorCode::NotFound, "The clip is no longer in the project.");
     }
-    std::erase_if(found, [&](const project::Shot& shot) {
-        return isDealtWith(*snapshot, shot) ||
-               std::any_of(known.begin(), known.end(), [&shot](const project::Shot* other) {
-                   return other->firstFrame <= shot.lastFrame &&
-                          shot.firstFrame <= other->lastFrame;
-               });
-    });
-    if (found.empty()) {
-        return std::vector<project::ShotId>{};
+    if (wasSearchedForShots(*record)) {
+        return addUntouched(store, clip, std::move(found));
     }
-    return store.addShots(found);
+    auto remarks = record->remarks;
+    remarks.push_back({std::string{project::kSearchedRemark}, std::nullopt,
+                       "Shots were looked for by sound and movement."});
+    std::vector<project::ShotId> added;
+    BOOST_OUTCOME_TRY(store.together(
+        "Looked for shots in clip " + project::clipName(*snapshot, clip) + ".",
+        [&]() -> Result<void> {
+            BOOST_OUTCOME_TRY(ids, addUntouched(store, clip, std::move(found)));
+            added = std::move(ids);
+            return store.setClipClock(clip, record->evidence, record->clock, remarks);
+        }));
+    return added;
 }
 
 Result<project::ShotId> addWholeClipShot(project::Store& store, project::ClipId clip) {

@@ -30,13 +30,17 @@ Result<ShotSearch> shotSearchOf(project::Store& store, project::ClipId clip);
 /// opening the file; Cancelled.
 Result<std::vector<project::Shot>> searchShots(const ShotSearch& search, std::stop_token stop = {});
 
+/// Whether shots were looked for in the clip; it may have none all the same.
+[[nodiscard]] bool wasSearchedForShots(const project::Clip& clip) noexcept;
+
 /// A clip of at most this many frames in which no shot is found is taken for one shot.
 inline constexpr std::int64_t kWholeClipShotFrames = 480;
 
 /// Adds the found shots that touch no shot of the project and that no person has moved, joined or
 /// dropped (shot_corrections.h), so that corrections stay when a clip is searched again; what is
 /// there is never moved or removed. A short clip without any shot, of which none was dropped,
-/// becomes one shot as a whole. One edit. Returns the new ones, which may be none.
+/// becomes one shot as a whole. The clip gets the remark that it was searched. One edit. Returns
+/// the new ones, which may be none.
 Result<std::vector<project::ShotId>> addNewShots(project::Store& store, project::ClipId clip,
                                                  std::vector<project::Shot> found);
 

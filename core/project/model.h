@@ -84,6 +84,9 @@ inline constexpr std::string_view kLensRemark = "lens";
 /// The container of a clip that is a table of frame counts.
 inline constexpr std::string_view kTallyContainer = "tally";
 
+/// The kind of the remark that shots were looked for in a clip.
+inline constexpr std::string_view kSearchedRemark = "shots_searched";
+
 /// One video file.
 struct Clip {
     ClipId id;
@@ -162,14 +165,6 @@ struct ShotCorrection {
     timebase::FrameIndex firstFrame;  ///< as made or as found, before the correction
     timebase::FrameIndex lastFrame;
     bool operator==(const ShotCorrection&) const = default;
-};
-
-/// How far the work on a clip has come that needs nobody. Bookkeeping, no part of undo.
-struct ClipSearch {
-    std::string shotsVersion;          ///< of the search for shots that was done; empty: none
-    std::optional<std::string> cards;  ///< slate cards as the module that reads them writes them;
-                                       ///< absent: not looked for
-    bool operator==(const ClipSearch&) const = default;
 };
 
 enum class ReadingMethod { Marks, RotationFit };

@@ -195,15 +195,6 @@ CREATE TABLE picture_archive (
 ) STRICT;
 )";
 
-constexpr const char* kEfforts = R"(
-CREATE TABLE reading_effort (
-    shot_id INTEGER PRIMARY KEY,
-    keys INTEGER NOT NULL CHECK (keys >= 0),
-    active_ms INTEGER NOT NULL CHECK (active_ms >= 0),
-    row_check INTEGER NOT NULL
-) STRICT;
-)";
-
 constexpr const char* kSecond = R"(
 CREATE TABLE second_look (
     id INTEGER PRIMARY KEY AUTOINCREMENT,
@@ -247,12 +238,6 @@ CREATE TABLE shot_correction (
     CHECK (first_frame <= last_frame)
 ) STRICT;
 CREATE INDEX shot_correction_by_clip ON shot_correction (clip_id);
-CREATE TABLE clip_search (
-    clip_id INTEGER PRIMARY KEY,
-    shots_version TEXT NOT NULL,
-    cards TEXT,
-    row_check INTEGER NOT NULL
-) STRICT;
 )";
 
 }  // namespace
@@ -262,7 +247,7 @@ std::string formatTwoTablesSql() {
 }
 
 std::string formatThreeTablesSql() {
-    return std::string{kEfforts} + kShotWork + kSecond + kEvidence;
+    return std::string{kShotWork} + kSecond + kEvidence;
 }
 
 std::string schemaSql() {
@@ -273,9 +258,9 @@ std::string schemaSql() {
 
 const std::vector<std::string>& undoableTables() {
     static const std::vector<std::string> kTables{
-        "setting",     "session", "implement", "hitter", "cell",        "clip",
-        "clip_frames", "shot",    "reading",   "plan",   "second_look", "second_reading",
-        "shot_correction"};
+        "setting",     "session",        "implement",      "hitter",  "cell",
+        "clip",        "clip_frames",    "shot",           "reading", "plan",
+        "second_look", "second_reading", "shot_correction"};
     return kTables;
 }
 
@@ -283,7 +268,6 @@ const std::vector<std::string>& requiredObjects() {
     static const std::vector<std::string> kObjects{"cell",
                                                    "clip",
                                                    "clip_frames",
-                                                   "clip_search",
                                                    "evidence",
                                                    "history",
                                                    "history_is_never_shortened",
@@ -296,7 +280,6 @@ const std::vector<std::string>& requiredObjects() {
                                                    "picture_archive",
                                                    "plan",
                                                    "reading",
-                                                   "reading_effort",
                                                    "reading_never_changes",
                                                    "second_look",
                                                    "second_reading",

@@ -88,9 +88,6 @@ public:
     [[nodiscard]] Result<std::optional<PictureEvidence>> evidenceOf(ShotId shot) const override;
     [[nodiscard]] Result<std::vector<EvidenceSize>> evidenceSizes() const override;
     Result<void> dropEvidence(std::span<const ShotId> shots) override;
-    Result<void> noteClipSearch(ClipId clip, const ClipSearch& search) override;
-    [[nodiscard]] Result<std::map<ClipId, ClipSearch>> clipSearches() const override;
-
     Result<void> together(const std::string& historySentence,
                           const std::function<Result<void>()>& edits) override;
 

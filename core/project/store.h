@@ -158,12 +158,6 @@ public:
     [[nodiscard]] virtual Result<std::vector<EvidenceSize>> evidenceSizes() const = 0;
     /// Lets pictures go for good, and makes the file shorter. Not undoable.
     virtual Result<void> dropEvidence(std::span<const ShotId> shots) = 0;
-    /// Keeps how far the unattended work on a clip has come: bookkeeping like noteSetting(). What is
-    /// kept for clips that are gone goes.
-    virtual Result<void> noteClipSearch(ClipId clip, const ClipSearch& search) = 0;
-    /// Of every clip that has one. Errors: Damaged.
-    [[nodiscard]] virtual Result<std::map<ClipId, ClipSearch>> clipSearches() const = 0;
-
     /// Runs several edits as one transaction, one step of undo and one history line.
     /// When the function fails nothing is changed.
     virtual Result<void> together(const std::string& historySentence,

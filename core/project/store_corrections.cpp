@@ -26,34 +26,4 @@ Result<void> SqliteStore::addCorrections(std::span<const ShotCorrection> correct
     });
 }
 
-Result<void> SqliteStore::noteClipSearch(ClipId clip, const ClipSearch& search) {
-    CORE_EXPECTS(m_depth == 0);
-    BOOST_OUTCOME_TRY(clipOf(clip));
-    BOOST_OUTCOME_TRY(transaction, Transaction::begin(*m_database));
-    BOOST_OUTCOME_TRY(m_database->run(
-        "DELETE FROM clip_search WHERE clip_id = ? OR clip_id NOT IN (SELECT id FROM clip)",
-        {clip.value}));
-    BOOST_OUTCOME_TRY(
-        m_database->run("INSERT INTO clip_search VALUES (?, ?, ?, ?)",
-                        sealed({clip.value, search.shotsVersion, valueOf(search.cards)})));
-    return transaction->commit();
-}
-
-Result<std::map<ClipId, ClipSearch>> SqliteStore::clipSearches() const {
-    std::map<ClipId, ClipSearch> searches;
-    BOOST_OUTCOME_TRY(
-        m_database->forEach("SELECT * FROM clip_search", {}, [&](Row sealedRow) -> Result<void> {
-            BOOST_OUTCOME_TRY(row, unsealed(std::move(sealedRow)));
-            RowReader reader{std::move(row)};
-            const ClipId clip{reader.integer()};
-            ClipSearch search;
-            search.shotsVersion = reader.text();
-            search.cards = reader.optionalText();
-            BOOST_OUTCOME_TRY(reader.finish());
-            searches.emplace(clip, std::move(search));
-            return ok();
-        }));
-    return searches;
-}
-
 }  // namespace core::project

@@ -44,8 +44,7 @@ Result<void> checkTable(Database& database, const std::string& table, Faults& fa
             return ok();
         }));
     const bool isIdGiven = table == "clip_frames" || table == "undo_position" ||
-                           table == "picture_archive" || table == "reading_effort" ||
-                           table == "evidence" || table == "clip_search";
+                           table == "picture_archive" || table == "evidence";
     if (isIdGiven) {
         return ok();
     }
@@ -105,7 +104,7 @@ Result<std::vector<std::string>> SqliteStore::faults() const {
     BOOST_OUTCOME_TRY(checkStructure(*m_database, faults));
     std::vector<std::string> tables = undoableTables();
     tables.insert(tables.end(), {"history", "history_shot", "undo_step", "undo_position",
-                                 "picture_archive", "reading_effort", "evidence", "clip_search"});
+                                 "picture_archive", "evidence"});
     for (const std::string& table : tables) {
         BOOST_OUTCOME_TRY(checkTable(*m_database, table, faults));
     }

@@ -2,11 +2,7 @@
 
 #include <filesystem>
 
-#include "core/intake/clip_record.h"
-#include "core/intake/find_clip.h"
-#include "core/pictures/decoded_frames.h"
-#include "core/pictures/project_reading.h"
-#include "core/project/shot_reading.h"
+#include "core/intake/shot_pictures.h"
 #include "core/project/store.h"
 #include "tests/support/process.h"
 
@@ -38,18 +34,6 @@ private:
     std::filesystem::path m_project;
 };
 
-Result<PictureReading> fitOf(project::Store& store, const project::Shot& shot) {
-    const auto snapshot = store.snapshot();
-    const auto* clip = snapshot->clips.find(shot.clip);
-    BOOST_OUTCOME_TRY(request, requestOf(*snapshot, shot.id));
-    BOOST_OUTCOME_TRY(file, intake::findClip(store, shot.clip));
-    BOOST_OUTCOME_TRY(frames, store.clipFrames(shot.clip));
-    BOOST_OUTCOME_TRY(clock, project::clipClock(request.clock, *frames));
-    BOOST_OUTCOME_TRY(decoder, media::FrameDecoder::open(file, intake::indexOf(*clip, *frames)));
-    DecodedFrames source{std::move(decoder)};
-    return readShot(source, clock, request.range, {}, request.facts);
-}
-
 TEST(DemoReadings, MarksAndPicturesAgreeWithinTheirIntervals) {
     const DemoCopy copy;
     auto store = project::Store::open(copy.project());
@@ -64,7 +48,9 @@ TEST(DemoReadings, MarksAndPicturesAgreeWithinTheirIntervals) {
             continue;
         }
         SCOPED_TRACE(project::shotName(*snapshot, *shots[i]));
-        const auto read = fitOf(*store.value(), *shots[i]);
+        const auto task = intake::shotPicturesOf(*store.value(), shots[i]->id);
+        ASSERT_TRUE(task.has_value()) << task.error().message;
+        const auto read = intake::readShotPictures(task.value());
         ASSERT_TRUE(read.has_value()) << read.error().message;
         if (!read.value().rate) {
             EXPECT_FALSE(read.value().reason.empty());

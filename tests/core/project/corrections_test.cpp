@@ -41,19 +41,5 @@ TEST_F(Corrections, R28_NeedFramesOfTheirClip) {
     EXPECT_TRUE(store->snapshot()->corrections.isEmpty());
 }
 
-TEST_F(Corrections, R28_TheWorkOnAClipIsKeptWithoutBeingAnEdit) {
-    EXPECT_TRUE(store->clipSearches().value().empty());
-    const auto undo = store->undoText();
-    ASSERT_TRUE(store->noteClipSearch(small.clip, {"", "cards"}));
-    const ClipSearch newer{"1", std::nullopt};
-    ASSERT_TRUE(store->noteClipSearch(small.clip, newer));
-    EXPECT_EQ(store->undoText(), undo);
-    store.reset();
-    store = Store::open(file).value();
-    EXPECT_EQ(store->clipSearches().value(), (std::map<ClipId, ClipSearch>{{small.clip, newer}}));
-    EXPECT_EQ(store->faults().value(), std::vector<std::string>{});
-    EXPECT_EQ(store->noteClipSearch({99}, newer).error().code, ErrorCode::NotFound);
-}
-
 }  // namespace
 }  // namespace tests::project

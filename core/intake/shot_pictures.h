@@ -1,0 +1,42 @@
+#pragma once
+
+#include <filesystem>
+#include <functional>
+#include <stop_token>
+
+#include "core/media/clip_index.h"
+#include "core/pictures/project_reading.h"
+#include "core/project/store.h"
+#include "core/timebase/clip_clock.h"
+
+/// One shot of a project, read from its pictures and kept ahead of its review.
+namespace core::intake {
+
+/// Everything that reading a shot needs, so that it can run away from the store's thread.
+struct ShotPictures {
+    project::ShotId shot;
+    pictures::ShotRequest request;
+    std::filesystem::path file;
+    media::ClipIndex index;
+    timebase::ClipClock clock;
+};
+
+/// Errors: those of pictures::requestOf(), findClip() and project::Store::clipFrames().
+Result<ShotPictures> shotPicturesOf(project::Store& store, project::ShotId shot);
+
+/// Decodes, follows the ball, fits. `progress` is told the share that is done. Errors: those of
+/// opening the file and of pictures::readShot(); Cancelled.
+Result<pictures::PictureReading> readShotPictures(const ShotPictures& shot,
+                                                  std::stop_token stop = {},
+                                                  const std::function<void(double)>& progress = {});
+
+/// Whether the project keeps what these pictures say: then they need not be read.
+[[nodiscard]] bool isKept(const project::Store& store, project::ShotId shot,
+                          const pictures::ShotRequest& request);
+
+/// Keeps what was read in the project (project::Store::noteArchive). Errors: its own; NotFound when
+/// the shot is gone.
+Result<void> keepPictures(project::Store& store, const ShotPictures& shot,
+                          const pictures::PictureReading& reading);
+
+}  // namespace core::intake

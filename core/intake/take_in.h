@@ -1,0 +1,133 @@
+#pragma once
+
+#include <deque>
+#include <filesystem>
+#include <functional>
+#include <optional>
+#include <set>
+#include <stop_token>
+#include <string>
+#include <vector>
+
+#include "core/intake/add_clip.h"
+#include "core/intake/film_files.h"
+#include "core/intake/slate_cards.h"
+#include "core/project/store.h"
+
+/// The clips of a filming day, taken into a project.
+namespace core::intake {
+
+/// What is done with the clips besides adding them.
+struct TakeInOptions {
+    bool findShots{};     ///< in clips that were not searched before
+    bool readCards{};     ///< of the session, while one of its shots has no cell
+    bool readPictures{};  ///< of the clips' open shots that were not read before
+};
+
+/// How far it is.
+struct TakeInProgress {
+    enum class Phase { Add, FindShots, ReadCards, ReadPictures };
+    Phase phase{Phase::Add};
+    std::size_t done{};  ///< clips or shots of this phase
+    std::size_t of{};
+    std::string what;                     ///< the clip or shot that is begun or was ended
+    double share{};                       ///< of this phase, by the size of the clips
+    std::optional<double> secondsLeft{};  ///< of this phase, as fast as it went so far
+};
+
+/// What came of it.
+struct TakeInReport {
+    std::size_t added{};
+    std::size_t alreadyThere{};  ///< clips whose content the project has
+    std::size_t passedOver{};    ///< files in folders that are no films
+    std::size_t searched{};      ///< clips in which shots were looked for
+    std::size_t shotsFound{};
+    std::optional<AssignmentReport> cards;
+    std::size_t shotsRead{};    ///< kept, with or without a rate
+    std::size_t shotsUnread{};  ///< open shots whose pictures say nothing, such as no ball
+    std::vector<Refused> refused;
+    bool isCancelled{};
+};
+
+/// Takes in files step by step. Each clip is one edit as soon as it is ready, each search for shots
+/// another, each shot read is kept at once; what is done is recognised from the project alone, so
+/// that it may be stopped anywhere and begun again with the same files.
+///
+/// Confined to the thread of the store; only Job::work runs elsewhere. The results are to be
+/// brought home in the order in which the jobs were given, which makes two runs equal.
+class TakeIn {
+public:
+    /// Done on the store's thread when the slow part has ended.
+    using AtHome = std::function<void()>;
+    struct Job {
+        std::string what;
+        std::function<AtHome(std::stop_token)> work;  ///< slow; touches no store
+    };
+
+    /// The store must outlive it. Looks through the folders at once.
+    TakeIn(project::Store& store, project::SessionId session,
+           const std::vector<std::filesystem::path>& sources, TakeInOptions options);
+    TakeIn(const TakeIn&) = delete;
+    TakeIn& operator=(const TakeIn&) = delete;
+
+    /// The next job; absent while jobs must come home first, and at the end.
+    std::optional<Job> next();
+    [[nodiscard]] bool isFinished() const noexcept;
+    /// No job is given any more; what is running may still come home.
+    void cancel() noexcept { m_report.isCancelled = true; }
+
+    [[nodiscard]] TakeInProgress progress() const;
+    [[nodiscard]] const TakeInReport& report() const noexcept { return m_report; }
+
+private:
+    using Phase = TakeInProgress::Phase;
+    struct Piece {
+        std::string what;
+        double weight{1.0};
+        std::function<std::optional<std::function<AtHome(std::stop_token)>>()> begin;
+    };
+
+    void queueFiles();
+    void queueSearches();
+    void queueCards();
+    void queueReadings();
+    void endPhase();
+    void beginPhase();
+    void ended(const Piece& piece);
+    void refuse(const std::string& what, const Error& error);
+
+    std::optional<std::function<AtHome(std::stop_token)>> beginSearch(const std::string& name,
+                                                                      project::ClipId clip);
+    std::optional<std::function<AtHome(std::stop_token)>> beginCards(const std::string& name,
+                                                                     project::ClipId clip);
+    std::optional<std::function<AtHome(std::stop_token)>> beginReading(const std::string& name,
+                                                                       project::ShotId shot);
+    void addClip(const std::string& name, const std::string& fingerprint,
+                 const Result<std::optional<PreparedClip>>& prepared);
+
+    project::Store& m_store;
+    project::SessionId m_session;
+    TakeInOptions m_options;
+    TakeInReport m_report;
+    std::vector<std::filesystem::path> m_films;
+    std::set<project::ClipId> m_clips;  ///< of the files, new or known
+    std::vector<ClipSlates> m_slates;
+    std::size_t m_cardFailures{};
+    std::deque<Piece> m_queue;
+    Phase m_phase{Phase::Add};
+    bool m_isOver{};
+    std::size_t m_away{};  ///< jobs that have not come home
+    std::size_t m_done{};
+    std::size_t m_of{};
+    double m_weightDone{};
+    double m_weight{};
+    std::string m_what;
+    double m_phaseBegan{};
+};
+
+/// Takes in to the end on worker threads, and brings home on this one. `told` is called after each
+/// clip and shot.
+TakeInReport takeIn(TakeIn& work, unsigned threads, std::stop_token stop = {},
+                    const std::function<void(const TakeInProgress&)>& told = {});
+
+}  // namespace core::intake

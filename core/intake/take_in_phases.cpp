@@ -1,0 +1,208 @@
+#include <algorithm>
+#include <memory>
+
+#include "core/intake/clip_shots.h"
+#include "core/intake/film_order.h"
+#include "core/intake/shot_pictures.h"
+#include "core/intake/take_in.h"
+#include "core/media/clip_index.h"
+
+/// What is to be done in each phase, and how it comes home.
+namespace core::intake {
+namespace {
+
+double sizeOf(const std::filesystem::path& file) {
+    std::error_code problem;
+    const auto size = std::filesystem::file_size(file, problem);
+    return problem ? 1.0 : 1.0 + static_cast<double>(size);
+}
+
+double sizeOf(const project::Clip& clip) {
+    return 1.0 + static_cast<double>(clip.sizeBytes);
+}
+
+const project::Clip* clipOfContent(const project::Snapshot& snapshot,
+                                   const std::string& fingerprint) {
+    const auto at =
+        std::find_if(snapshot.clips.begin(), snapshot.clips.end(),
+                     [&](const project::Clip& clip) { return clip.fingerprint == fingerprint; });
+    return at == snapshot.clips.end() ? nullptr : &*at;
+}
+
+}  // namespace
+
+void TakeIn::queueFiles() {
+    std::set<std::string> known;
+    const auto snapshot = m_store.snapshot();
+    for (const auto& clip : snapshot->clips) {
+        known.insert(clip.fingerprint);
+    }
+    const auto shared = std::make_shared<const std::set<std::string>>(std::move(known));
+    for (const auto& film : m_films) {
+        const auto begin = [this, film, shared, project = m_store.file()] {
+            return std::optional<std::function<AtHome(std::stop_token)>>{
+                [this, film, shared, project](std::stop_token stop) -> AtHome {
+                    const auto print = media::fingerprint(film);
+                    Result<std::optional<PreparedClip>> prepared{std::nullopt};
+                    if (!print) {
+                        prepared = print.error();
+                    } else if (!shared->contains(print.value())) {
+                        auto clip = prepareClip(film, project, stop);
+                        if (clip) {
+                            prepared = std::optional{std::move(clip).value()};
+                        } else {
+                            prepared = clip.error();
+                        }
+                    }
+                    return [this, film, print = print ? print.value() : std::string{}, prepared] {
+                        addClip(film.string(), print, prepared);
+                    };
+                }};
+        };
+        m_queue.push_back({film.filename().string(), sizeOf(film), begin});
+    }
+}
+
+void TakeIn::addClip(const std::string& name, const std::string& fingerprint,
+                     const Result<std::optional<PreparedClip>>& prepared) {
+    if (!prepared) {
+        refuse(name, prepared.error());
+        return;
+    }
+    // Looked up again: the same content may have come under another name meanwhile.
+    const auto snapshot = m_store.snapshot();
+    if (const auto* clip = clipOfContent(*snapshot, fingerprint)) {
+        ++m_report.alreadyThere;
+        m_clips.insert(clip->id);
+        return;
+    }
+    if (!prepared.value()) {
+        m_report.refused.push_back(
+            {name, "The clip was removed from the project meanwhile. Take it in again."});
+        return;
+    }
+    const auto added = addPreparedClip(m_store, m_session, *prepared.value());
+    if (!added) {
+        refuse(name, added.error());
+        return;
+    }
+    ++m_report.added;
+    m_clips.insert(added.value());
+}
+
+void TakeIn::queueSearches() {
+    const auto snapshot = m_store.snapshot();
+    for (const auto id : m_clips) {
+        const auto* clip = snapshot->clips.find(id);
+        if (clip != nullptr && !project::isTally(*clip) && !wasSearchedForShots(*clip)) {
+            const auto name = project::clipName(*snapshot, id);
+            m_queue.push_back(
+                {name, sizeOf(*clip), [this, name, id] { return beginSearch(name, id); }});
+        }
+    }
+}
+
+std::optional<std::function<TakeIn::AtHome(std::stop_token)>> TakeIn::beginSearch(
+    const std::string& name, project::ClipId clip) {
+    auto search = shotSearchOf(m_store, clip);
+    if (!search) {
+        refuse(name, search.error());
+        return std::nullopt;
+    }
+    return [this, name, clip, search = std::move(search).value()](std::stop_token stop) -> AtHome {
+        return [this, name, clip, found = searchShots(search, stop)] {
+            if (!found) {
+                refuse(name, found.error());
+                return;
+            }
+            const auto added = addNewShots(m_store, clip, found.value());
+            if (!added) {
+                refuse(name, added.error());
+                return;
+            }
+            ++m_report.searched;
+            m_report.shotsFound += added.value().size();
+        };
+    };
+}
+
+// The cards of all clips decide together, so that all are read while one shot has no cell.
+void TakeIn::queueCards() {
+    const auto snapshot = m_store.snapshot();
+    const bool isOpen =
+        std::any_of(snapshot->shots.begin(), snapshot->shots.end(), [&](const project::Shot& shot) {
+            const auto* clip = snapshot->clips.find(shot.clip);
+            return !shot.cell && clip != nullptr && clip->session == m_session;
+        });
+    if (!isOpen) {
+        return;
+    }
+    const auto order = filmOrder(m_store, m_session);
+    if (!order) {
+        refuse("slate cards", order.error());
+        return;
+    }
+    for (const auto id : order.value()) {
+        const auto name = project::clipName(*snapshot, id);
+        m_queue.push_back({name, sizeOf(*snapshot->clips.find(id)),
+                           [this, name, id] { return beginCards(name, id); }});
+    }
+}
+
+std::optional<std::function<TakeIn::AtHome(std::stop_token)>> TakeIn::beginCards(
+    const std::string& name, project::ClipId clip) {
+    auto search = slateSearchOf(m_store, clip);
+    if (!search) {
+        ++m_cardFailures;
+        refuse(name, search.error());
+        return std::nullopt;
+    }
+    return [this, name, clip, search = std::move(search).value()](std::stop_token stop) -> AtHome {
+        return [this, name, clip, stretches = readSlateCards(search, stop)] {
+            if (stretches) {
+                m_slates.push_back({clip, stretches.value()});
+            } else {
+                ++m_cardFailures;
+                refuse(name, stretches.error());
+            }
+        };
+    };
+}
+
+void TakeIn::queueReadings() {
+    const auto snapshot = m_store.snapshot();
+    for (const auto* shot : project::shotsInOrder(*snapshot)) {
+        if (shot->standing == project::ShotStanding::Open && m_clips.contains(shot->clip)) {
+            const auto name = project::shotName(*snapshot, *shot);
+            m_queue.push_back(
+                {name, 1.0, [this, name, id = shot->id] { return beginReading(name, id); }});
+        }
+    }
+}
+
+std::optional<std::function<TakeIn::AtHome(std::stop_token)>> TakeIn::beginReading(
+    const std::string& name, project::ShotId shot) {
+    auto task = shotPicturesOf(m_store, shot);
+    if (!task) {
+        refuse(name, task.error());
+        return std::nullopt;
+    }
+    if (isKept(m_store, shot, task.value().request)) {
+        return std::nullopt;
+    }
+    return [this, name, task = std::move(task).value()](std::stop_token stop) -> AtHome {
+        return [this, name, task, reading = readShotPictures(task, stop)] {
+            if (!reading && reading.error().code == ErrorCode::Cancelled) {
+                m_report.isCancelled = true;
+            } else if (!reading) {
+                ++m_report.shotsUnread;
+            } else if (const auto kept = keepPictures(m_store, task, reading.value()); !kept) {
+                refuse(name, kept.error());
+            } else {
+                ++m_report.shotsRead;
+            }
+        };
+    };
+}
+
+}  // namespace core::intake
