@@ -1,5 +1,6 @@
 #include "ui/shell/start_page.h"
 
+#include <QHBoxLayout>
 #include <QLabel>
 #include <QPushButton>
 #include <QVBoxLayout>
@@ -60,9 +61,15 @@ StartPage::StartPage(QWidget* parent) : QWidget{parent}, m_trouble{new QLabel} {
     layout->addSpacing(18);
     layout->addWidget(head);
     layout->addWidget(cautions);
+    // In a row, not aligned: an aligned widget is not asked how high its broken lines are.
+    constexpr int kAllTheWidth = 1000;
+    auto* row = new QHBoxLayout;
+    row->addStretch(1);
+    row->addWidget(column, kAllTheWidth);
+    row->addStretch(1);
     auto* outer = new QVBoxLayout{this};
     outer->addStretch(2);
-    outer->addWidget(column, 0, Qt::AlignHCenter);
+    outer->addLayout(row);
     outer->addStretch(3);
 }
 

@@ -15,10 +15,13 @@
 #include "core/project/store.h"
 #include "tests/benchmarks/support/bench_clips.h"
 #include "tests/benchmarks/support/figures.h"
+#include "tests/support/must.h"
 #include "ui/reading/reading_screen.h"
 #include "ui/reading/scene_view.h"
 
 namespace {
+
+using tests::must;
 
 using core::timebase::FrameIndex;
 
@@ -27,20 +30,6 @@ constexpr int kSteps = 300;
 constexpr int kMillisecondsBetweenKeys = 33;  // a keyboard's repetition
 constexpr int kPatienceMilliseconds = 60'000;
 constexpr QSize kScreen{1366, 690};
-
-template <class T>
-T must(core::Result<T> result) {
-    if (!result) {
-        throw std::runtime_error(result.error().message);
-    }
-    return std::move(result).value();
-}
-
-void must(const core::Result<void>& result) {
-    if (!result) {
-        throw std::runtime_error(result.error().message);
-    }
-}
 
 /// A project with one clip and the ball shown in it.
 struct Project {

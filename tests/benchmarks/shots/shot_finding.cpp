@@ -22,8 +22,11 @@
 #include "tests/benchmarks/shots/finding_time.h"
 #include "tests/benchmarks/support/bench_clips.h"
 #include "tests/benchmarks/support/figures.h"
+#include "tests/support/must.h"
 
 namespace {
+
+using tests::must;
 
 namespace fs = std::filesystem;
 using core::synthesis::RandomNumbers;
@@ -34,14 +37,6 @@ constexpr double kFoundShare = 99.0;  // percent
 constexpr double kFalseShare = 1.0;
 constexpr double kStrikeShare = 95.0;
 constexpr int kInstantsPerPixel = 12;  // of the exposure; the demo has more
-
-template <class T>
-T must(core::Result<T> result) {
-    if (!result) {
-        throw std::runtime_error(result.error().message);
-    }
-    return std::move(result).value();
-}
 
 struct Tally {
     int shots{};

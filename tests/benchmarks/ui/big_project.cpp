@@ -18,11 +18,14 @@
 #include "tests/benchmarks/support/bench_clips.h"
 #include "tests/benchmarks/support/figures.h"
 #include "tests/core/project/project_maker.h"
+#include "tests/support/must.h"
 #include "ui/reading/reading_screen.h"
 #include "ui/reading/shot_strip.h"
 #include "ui/shell/main_window.h"
 
 namespace {
+
+using tests::must;
 
 namespace fs = std::filesystem;
 using namespace core::project;
@@ -38,20 +41,6 @@ constexpr double kMostForAPainting = 16.7;  // ms: sixty a second
 constexpr int kWheelSteps = 1000;
 constexpr int kPatience = 60'000;  // ms
 constexpr QSize kWindow{1366, 768};
-
-template <class T>
-T must(core::Result<T> result) {
-    if (!result) {
-        throw std::runtime_error(result.error().message);
-    }
-    return std::move(result).value();
-}
-
-void must(const core::Result<void>& result) {
-    if (!result) {
-        throw std::runtime_error(result.error().message);
-    }
-}
 
 std::vector<CellId> makeCells(Store& store, SessionId session) {
     std::vector<HitterId> hitters;

@@ -2,12 +2,12 @@
 
 #include <QImage>
 #include <QPainter>
-#include <stdexcept>
 
 #include "core/intake/add_clip.h"
 #include "core/intake/assign_shots.h"
 #include "core/intake/clip_shots.h"
 #include "core/media/film_writer.h"
+#include "tests/support/must.h"
 
 namespace tests {
 namespace {
@@ -16,20 +16,6 @@ constexpr int kWidth = 240;
 constexpr int kHeight = 160;
 constexpr double kRadius = 22.0;
 constexpr double kFirstDegrees = 90.0;
-
-template <class T>
-T must(core::Result<T> result) {
-    if (!result) {
-        throw std::runtime_error(result.error().message);
-    }
-    return std::move(result).value();
-}
-
-void must(const core::Result<void>& result) {
-    if (!result) {
-        throw std::runtime_error(result.error().message);
-    }
-}
 
 QImage drawn(int worldFrame, double framesPerTurn, int shade) {
     QImage image{kWidth, kHeight, QImage::Format_RGB888};
