@@ -1,7 +1,6 @@
 #include "ui/doubts/doubts_screen.h"
 
 #include <QAction>
-#include <QApplication>
 #include <QCheckBox>
 #include <QComboBox>
 #include <QHBoxLayout>
@@ -204,6 +203,7 @@ void DoubtsScreen::layOut() {
 void DoubtsScreen::showEvent(QShowEvent* event) {
     QWidget::showEvent(event);
     m_source->setWanted(true);
+    m_wantsFocus = m_shown.empty();  // an empty table is hidden and cannot have it yet
     m_table->setFocus();
     Q_EMIT statusChanged(
         tr("Doubtful does not mean wrong: replay it, read it again, then decide. "
@@ -337,9 +337,9 @@ void DoubtsScreen::refill() {
         // After a decision the next one takes the place of the one that went.
         const int row = rowOfBefore >= 0 ? rowOfBefore : std::max(0, rowBefore);
         m_table->selectRow(std::min(row, static_cast<int>(m_shown.size()) - 1));
-        const auto* focus = QApplication::focusWidget();
-        if (isVisible() && (focus == nullptr || !isAncestorOf(focus))) {
-            m_table->setFocus();  // which cannot have it while there is nothing in it
+        if (m_wantsFocus && isVisible()) {
+            m_wantsFocus = false;
+            m_table->setFocus();
         }
     }
     showChosen();

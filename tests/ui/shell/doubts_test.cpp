@@ -1,5 +1,6 @@
 #include <gtest/gtest.h>
 
+#include <QApplication>
 #include <QLabel>
 #include <QLineEdit>
 #include <QPushButton>
@@ -137,7 +138,8 @@ TEST_F(DoubtsInTheWindow, AShotIsReplayedReadAgainBlindDecidedAndTakenBack) {
     const double wrongMean = cellMeanRpm();
     openDoubts();
 
-    QTest::keyClick(&table(), Qt::Key_Return);
+    ASSERT_TRUE(table().hasFocus());  // the key goes where the reader sees the choice
+    QTest::keyClick(QApplication::focusWidget(), Qt::Key_Return);
     ASSERT_TRUE(reading().isVisible());
     EXPECT_EQ(reading().desk().view().shot.id, planted);
     EXPECT_TRUE(reading().actionSet().replay->isChecked());
