@@ -330,7 +330,8 @@ void DoubtsScreen::refill() {
                   .arg(m_doubts->keptShots)
                   .arg(unread == 0 ? QString{}
                                    : tr(" The pictures of %1 kept shots have not been read, so "
-                                        "nothing was held against their marks.")
+                                        "nothing was held against their marks: Read ahead in "
+                                        "Reading does it.")
                                          .arg(unread))
             : QString{});
     if (!m_shown.empty()) {

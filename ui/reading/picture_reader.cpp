@@ -191,7 +191,7 @@ void PictureReader::setReadingAhead(bool on) {
     std::ignore = m_store.noteSetting(kAheadSetting, on ? kOn : kOff);
     m_queue.clear();
     if (on) {
-        queueOpenShots();
+        queueShots();
         readNext();
     } else if (m_ahead) {
         m_jobs.cancel(m_ahead->job);
@@ -204,30 +204,33 @@ void PictureReader::onStoreChange(const core::project::Store::Change& change) {
         return;
     }
     if (change.allShots || change.clips || change.structure) {
-        queueOpenShots();
+        queueShots();
     } else {
         for (const ShotId id : change.shots) {
             if (const auto* shot = change.snapshot->shots.find(id)) {
-                queueIfOpen(*shot);
+                queueUnlessAside(*shot);
             }
         }
     }
     readNext();
 }
 
-void PictureReader::queueIfOpen(const core::project::Shot& shot) {
+void PictureReader::queueUnlessAside(const core::project::Shot& shot) {
     const bool isQueued = std::find(m_queue.begin(), m_queue.end(), shot.id) != m_queue.end();
-    if (shot.standing == core::project::ShotStanding::Open && !isQueued) {
+    if (shot.standing != core::project::ShotStanding::SetAside && !isQueued) {
         m_queue.push_back(shot.id);
     }
 }
 
-void PictureReader::queueOpenShots() {
+void PictureReader::queueShots() {
     m_queue.clear();
     const auto snapshot = m_store.snapshot();
-    for (const auto* shot : shotsInOrder(*snapshot)) {
-        if (shot->standing == core::project::ShotStanding::Open) {
-            m_queue.push_back(shot->id);
+    using core::project::ShotStanding;
+    for (const auto standing : {ShotStanding::Open, ShotStanding::Kept}) {
+        for (const auto* shot : shotsInOrder(*snapshot)) {
+            if (shot->standing == standing) {
+                m_queue.push_back(shot->id);
+            }
         }
     }
 }

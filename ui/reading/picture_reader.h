@@ -42,11 +42,12 @@ public:
         core::project::ShotId shot) const;
     [[nodiscard]] bool isReading(core::project::ShotId shot) const noexcept;
 
-    /// While it is on, the open shots are read one after the other when nothing else is. Kept in
-    /// the project: it goes on when the project is opened again.
+    /// While it is on, the open shots are read one after the other when nothing else is, then the
+    /// kept ones, so that their marks can be held against their pictures. Kept in the project: it
+    /// goes on when the project is opened again.
     void setReadingAhead(bool on);
     [[nodiscard]] bool isReadingAhead() const noexcept { return m_isReadingAhead; }
-    /// Open shots that it has not come to; zero when it is off.
+    /// Shots that it has not come to; zero when it is off.
     [[nodiscard]] std::size_t shotsToGo() const noexcept;
 
 Q_SIGNALS:
@@ -88,8 +89,8 @@ private:
     [[nodiscard]] bool isKept(core::project::ShotId shot,
                               const core::pictures::ShotRequest& request);
     void onStoreChange(const core::project::Store::Change& change);
-    void queueIfOpen(const core::project::Shot& shot);
-    void queueOpenShots();
+    void queueUnlessAside(const core::project::Shot& shot);
+    void queueShots();
     void readNext();
 
     core::project::Store& m_store;

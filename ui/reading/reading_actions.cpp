@@ -95,8 +95,8 @@ void ReadingActions::addViews(QWidget& screen) {
     replay =
         add(screen, "replay", tr("Replay"), tr("Replay the reading in a loop"), {Qt::Key_Space});
     readAhead = add(screen, "read_ahead", tr("Read ahead"),
-                    tr("Read all open shots from their pictures in the background; goes on when "
-                       "the project is opened again"),
+                    tr("Read the pictures of all open shots in the background, then those of the "
+                       "kept ones for Doubts; goes on when the project is opened again"),
                     {Qt::CTRL | Qt::Key_R});
     keys = add(screen, "keys", tr("Keys"), tr("Show the keys of this screen"), {Qt::Key_F1});
 }

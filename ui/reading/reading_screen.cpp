@@ -217,6 +217,9 @@ void ReadingScreen::connectDesk() {
         Q_EMIT shotOpened(shot);
     });
     connect(&m_desk, &ReadingDesk::viewChanged, this, [this] {
+        if (!m_doubt.isEmpty()) {
+            showNotice(doubtNotice(m_desk.view(), m_doubt));  // the pictures may have been read
+        }
         showClip();
         refreshActions();
         showStatus();
@@ -239,7 +242,8 @@ void ReadingScreen::showNotice(const QString& text) {
 void ReadingScreen::replayShot(ShotId shot, const QString& why) {
     openShot(shot);
     if (m_desk.hasShot()) {
-        showNotice(doubtNotice(m_desk.view(), why));
+        m_doubt = why;
+        showNotice(doubtNotice(m_desk.view(), m_doubt));
         m_gridPanel->grid().setOtherRatesShown(true);
         m_compare->setMode(CompareView::Mode::SideBySide);
         m_replay.setRunning(true);
@@ -277,6 +281,7 @@ void ReadingScreen::lookForFilm(ShotId id) {
 }
 
 void ReadingScreen::openShot(ShotId shot) {
+    m_doubt.clear();
     m_gridPanel->grid().setOtherRatesShown(false);
     m_strip->show();
     showNotice({});

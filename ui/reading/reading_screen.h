@@ -109,6 +109,7 @@ private:
     BallPictures m_pictures;
     ReplayLoop m_replay;
     QLabel* m_notice{};  ///< above everything: why the shot is here
+    QString m_doubt;     ///< why the shot is replayed; empty when it is not
     ShotStrip* m_strip{};
     QStackedWidget* m_sceneStack{};
     SceneView* m_scene{};

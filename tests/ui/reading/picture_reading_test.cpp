@@ -149,5 +149,20 @@ TEST_F(PictureReadingTest, ReadingAheadReadsTheOpenShotsAndIsRememberedWithThePr
     EXPECT_EQ(store->snapshot()->settings.at("reading_ahead"), "off");
 }
 
+TEST_F(PictureReadingTest, ReadingAheadGoesOnToKeptShotsWhoseFactsHaveChanged) {
+    ASSERT_TRUE(waitForReading());
+    QTest::keyClick(screen.get(), Qt::Key_Return);
+    ASSERT_EQ(shot().standing, ShotStanding::Kept);
+    const std::string keyBefore = store->archiveOf(shotId).value()->key;
+    screen.reset();
+    core::project::Session session = *store->snapshot()->sessions.begin();
+    session.exposureSeconds = 0.0011;
+    ASSERT_TRUE(store->changeSession(session));
+    screen = std::make_unique<ReadingScreen>(*store, *pictures, &jobs);
+    screen->actionSet().readAhead->trigger();
+    EXPECT_TRUE(QTest::qWaitFor([&] { return store->archiveOf(shotId).value()->key != keyBefore; },
+                                kWaitMilliseconds));
+}
+
 }  // namespace
 }  // namespace ui::reading
