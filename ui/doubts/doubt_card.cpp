@@ -73,8 +73,10 @@ void DoubtCard::layOut() {
     column->addWidget(m_title);
     column->addWidget(m_reasons);
     column->addWidget(m_reason);
-    column->addWidget(m_readingView, 1);
+    constexpr int kAllTheHeight = 1000;  // else, without readings, the words spread over it
+    column->addWidget(m_readingView, kAllTheHeight);
     column->addWidget(m_history);
+    column->addStretch(1);
     auto* buttons = new QVBoxLayout;
     m_shotButtons << addButton(buttons, tr("Replay"),
                                tr("Opens the shot in Reading, replaying its marks (Enter)"),
