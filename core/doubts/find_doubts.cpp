@@ -30,6 +30,12 @@ bool isSettled(const project::Snapshot& snapshot, ShotId shot, const Doubted& do
     return false;
 }
 
+/// Not from a table of frame counts, which has no pictures.
+bool isFilmed(const project::Snapshot& snapshot, const project::Shot& shot) {
+    const auto* clip = snapshot.clips.find(shot.clip);
+    return clip != nullptr && !project::isTally(*clip);
+}
+
 void sortWorstFirst(std::vector<Doubt>& doubts) {
     std::stable_sort(doubts.begin(), doubts.end(),
                      [](const Doubt& a, const Doubt& b) { return a.severity() > b.severity(); });
@@ -66,7 +72,8 @@ Doubts findDoubts(const DoubtMaterial& material, const findings::Findings& findi
         }
         if (shot->standing == project::ShotStanding::Kept) {
             ++doubts.keptShots;
-            doubts.withoutPictures += material.opinions.contains(shot->id) ? 0U : 1U;
+            doubts.withoutPictures +=
+                isFilmed(snapshot, *shot) && !material.opinions.contains(shot->id) ? 1U : 0U;
             append(doubted.doubts, doubtsOfReading(material, readings, *shot));
             append(doubted.doubts, std::move(ofGroups[shot->id]));
         }

@@ -17,8 +17,8 @@ struct Doubts {
     /// before its shots.
     std::vector<Doubted> items;
     std::size_t keptShots{};        ///< that were looked at
-    std::size_t withoutPictures{};  ///< of these, shots whose pictures were not read: nothing was
-                                    ///< held against the marks
+    std::size_t withoutPictures{};  ///< of these, filmed shots whose pictures were not read:
+                                    ///< nothing was held against the marks
 
     /// Items that nobody has settled.
     [[nodiscard]] std::size_t unsettled() const noexcept;
