@@ -8,8 +8,8 @@
 namespace core::evidence {
 namespace {
 
-// Of 100; what it does to a picture: tests/core/evidence. Cut-outs of 100 px of rendered footage take
-// 0.4 to 3.5 kB so, 1.1 to 4.5 kB as JPEG of the same quality, 4 to 20 kB as PNG.
+// Of 100; what it does to a picture: tests/core/evidence. Cut-outs of 100 px of rendered footage
+// take 0.4 to 3.5 kB so, 1.1 to 4.5 kB as JPEG of the same quality, 4 to 20 kB as PNG.
 constexpr int kQuality = 90;
 
 auto notAPicture(const char* why) {

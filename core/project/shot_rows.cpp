@@ -171,8 +171,8 @@ Result<Reading> RowsOf<Reading>::read(Row row) {
 }
 
 const char* const RowsOf<ShotCorrection>::table = "shot_correction";
-const std::vector<std::string> RowsOf<ShotCorrection>::columns{
-    "id", "clip_id", "shot_id", "kind", "first_frame", "last_frame"};
+const std::vector<std::string> RowsOf<ShotCorrection>::columns{"id",   "clip_id",     "shot_id",
+                                                               "kind", "first_frame", "last_frame"};
 
 Row RowsOf<ShotCorrection>::write(const ShotCorrection& correction) {
     return {correction.id.value,

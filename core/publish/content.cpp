@@ -45,8 +45,7 @@ std::string rankText(const findings::RankedImplement& row, std::size_t place) {
         return std::to_string(place);
     }
     // Kept on one line by spaces that do not break (U+00A0).
-    return fmt::format("{}\u00A0({}\u00A0to\u00A0{})", place, row.rank->lowest,
-                       row.rank->highest);
+    return fmt::format("{}\u00A0({}\u00A0to\u00A0{})", place, row.rank->lowest, row.rank->highest);
 }
 
 TableBlock rankedTable(const findings::Findings& findings) {

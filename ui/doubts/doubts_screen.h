@@ -71,7 +71,7 @@ private:
     DoubtSource* m_source;
     core::doubts::DoubtsPtr m_doubts;
     std::vector<std::size_t> m_shown;  ///< places in m_doubts->items, row by row
-    bool m_wantsFocus{false};  ///< the table, when there is something in it
+    bool m_wantsFocus{false};          ///< the table, when there is something in it
     std::optional<core::project::ShotId> m_chosenShot;
     models::SentenceTableModel* m_rows;
     QTableView* m_table;

@@ -219,9 +219,8 @@ TEST_F(PlantedDoubts, SurfaceAboveTheSoundShotsWithTheirReasons) {
 // too, which may stand above.
 TEST_F(PlantedDoubts, TheOddCellStandsAtTheTop) {
     const auto found = doubts();
-    const auto odd = std::find_if(found.items.begin(), found.items.end(), [](const auto& item) {
-        return item.has(Reason::HittersDiffer);
-    });
+    const auto odd = std::find_if(found.items.begin(), found.items.end(),
+                                  [](const auto& item) { return item.has(Reason::HittersDiffer); });
     ASSERT_NE(odd, found.items.end());
     EXPECT_FALSE(odd->shot);
     EXPECT_LT(odd - found.items.begin(), 3);

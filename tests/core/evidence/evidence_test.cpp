@@ -101,7 +101,7 @@ TEST_F(EvidenceOfAFilm, ShowsWhatTheFilmShows) {
         const auto frame = decoder->decode(picture.frame).value();
         const auto region =
             frame->rgbRegion(static_cast<int>(picture.leftPx), static_cast<int>(picture.topPx),
-                            shown.width(), shown.height());
+                             shown.width(), shown.height());
         // A step of a mark is a hundred levels; the camera's own noise is about two.
         EXPECT_LT(rmsBetween(shown, region), 4.0) << "frame " << picture.frame.value;
         bytes += picture.bytes.size();

@@ -1,8 +1,8 @@
 #include <gtest/gtest.h>
 
+#include "core/media/sha256.h"
 #include "core/publish/figure.h"
 #include "core/publish/page.h"
-#include "core/media/sha256.h"
 #include "core/publish/utf8.h"
 
 namespace core::publish {
@@ -11,8 +11,10 @@ namespace {
 // FIPS 180-4 example values published by NIST (Secure Hash Standard, SHA-256 examples): "abc" and
 // the empty message.
 TEST(Sha256, GivesTheStandardsExamples) {
-    EXPECT_EQ(media::sha256("abc"), "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad");
-    EXPECT_EQ(media::sha256(""), "e3b0c44298fc1c149afbf4c8996fb92427ae41e4649b934ca495991b7852b855");
+    EXPECT_EQ(media::sha256("abc"),
+              "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad");
+    EXPECT_EQ(media::sha256(""),
+              "e3b0c44298fc1c149afbf4c8996fb92427ae41e4649b934ca495991b7852b855");
 }
 
 // RFC 4648, section 10, test vectors.

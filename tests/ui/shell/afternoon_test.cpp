@@ -132,8 +132,8 @@ protected:
         for (std::size_t i = 0; i < day.manifest.clips.size(); ++i) {
             if (clip != nullptr && clip->path.ends_with(day.manifest.clips[i].fileName)) {
                 const auto at = static_cast<std::size_t>(shot.ordinal - 1);
-                return core::toRpm(core::RadiansPerSecond{
-                                       synthesis::lengthOf(day.scenes[i].flights.at(at).spinRadPerS)})
+                return core::toRpm(core::RadiansPerSecond{synthesis::lengthOf(
+                                       day.scenes[i].flights.at(at).spinRadPerS)})
                     .rpm;
             }
         }
