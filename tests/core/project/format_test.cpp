@@ -170,6 +170,18 @@ TEST_F(ProjectFormat, R23_AFileOfFormatTwoIsRead) {
     EXPECT_EQ(folder.names(), (std::vector<std::string>{"p (format 2).turnmark", "p.turnmark"}));
 }
 
+TEST_F(ProjectFormat, R29_AFileOfFormatThreeIsRead) {
+    fs::copy_file(tests::dataFolder() / "project" / "v3_second.turnmark", file);
+    const auto opened = Store::open(file);
+    ASSERT_TRUE(opened) << opened.error().message;
+    const auto snapshot = opened.value()->snapshot();
+    ASSERT_EQ(snapshot->secondLooks.size(), 1U);
+    EXPECT_EQ(snapshot->secondLooks.begin()->reasons, "stroboscope");
+    ASSERT_EQ(waitingSecondReadings(*snapshot).size(), 1U);
+    EXPECT_EQ(waitingSecondReadings(*snapshot).front()->shot, snapshot->shots.begin()->id);
+    EXPECT_EQ(opened.value()->faults().value(), std::vector<std::string>{});
+}
+
 TEST_F(ProjectFormat, R23_ASecondPlanIsAFault) {
     writeProject();
     {

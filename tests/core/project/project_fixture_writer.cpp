@@ -22,6 +22,8 @@ int main(int argc, char** argv) {
         store.keepReading(tests::project::readingOf(small.shots[0], 1490.25)) &&
         store.setAside(small.shots[1], "mishit") && store.setDoubtful(small.shots[2], true) &&
         store.undo() && store.setPlan(tests::project::smallPlan()) &&
+        store.addSecondLook(small.shots[0], "stroboscope") &&
+        store.orderSecondReadings(std::vector{small.shots[0]}) &&
         store.noteArchive(small.shots[2], tests::project::smallArchive());
     return isDone ? 0 : 1;
 }
