@@ -37,7 +37,7 @@ ClipTimeLine::ClipTimeLine(QWidget* parent) : QWidget{parent} {
     setToolTip(QStringLiteral(
         "Click to look at a frame; drag the edges of a shot, or the triangle of its "
         "strike.\n←/→ one frame, with Shift ten. N: new shot here. Of the chosen shot: "
-        "[ first frame here, ] last frame here, T strike here, S split here, J join "
+        "F first frame here, L last frame here, T strike here, 2 makes two of it here, J join "
         "with the next, Delete drop."));
 }
 
@@ -210,7 +210,7 @@ bool ClipTimeLine::editByKey(int key) {
         case Qt::Key_N:
             Q_EMIT shotWanted();
             return true;
-        case Qt::Key_S:
+        case Qt::Key_2:
             Q_EMIT splitWanted();
             return true;
         case Qt::Key_J:
@@ -219,10 +219,10 @@ bool ClipTimeLine::editByKey(int key) {
         case Qt::Key_Delete:
             Q_EMIT dropWanted();
             return true;
-        case Qt::Key_BracketLeft:
+        case Qt::Key_F:
             setEdge(Edge::First);
             return true;
-        case Qt::Key_BracketRight:
+        case Qt::Key_L:
             setEdge(Edge::Last);
             return true;
         case Qt::Key_T:

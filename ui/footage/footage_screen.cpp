@@ -118,7 +118,7 @@ QWidget* FootageScreen::makeLists() {
         QStringLiteral("A shot that is struck at the frame shown (N on the time line)"));
     m_splitShot = new QPushButton{QStringLiteral("Split here")};
     m_splitShot->setToolTip(QStringLiteral(
-        "Makes two of the chosen shot, the second from the frame shown on (S on the time line)"));
+        "Makes two of the chosen shot, the second from the frame shown on (2 on the time line)"));
     m_joinShot = new QPushButton{QStringLiteral("Join with next")};
     m_joinShot->setToolTip(
         QStringLiteral("Makes one of the chosen shot and the one after it (J on the time line)"));

@@ -193,10 +193,10 @@ TEST_F(TimeLineCorrections, EdgesAndStrikesAreSetByKey) {
     QTest::keyClick(line, Qt::Key_T);
     expectOneStep("5-15/8 20-30/20");
     clickFrame(8);
-    QTest::keyClick(line, Qt::Key_BracketLeft);
+    QTest::keyClick(line, Qt::Key_F);
     expectOneStep("8-15/8 20-30/20");
     clickFrame(12);
-    QTest::keyClick(line, Qt::Key_BracketRight);
+    QTest::keyClick(line, Qt::Key_L);
     expectOneStep("5-12/5 20-30/20");
 }
 
@@ -205,7 +205,7 @@ TEST_F(TimeLineCorrections, ShotsAreMadeSplitJoinedAndDroppedByKey) {
     QTest::keyClick(line, Qt::Key_N);
     expectOneStep("5-15/5 20-30/20 40-45/40");
     clickFrame(25);
-    QTest::keyClick(line, Qt::Key_S);
+    QTest::keyClick(line, Qt::Key_2);
     expectOneStep("5-15/5 20-24/20 25-30/25");
     clickFrame(10);
     QTest::keyClick(line, Qt::Key_J);
@@ -217,7 +217,7 @@ TEST_F(TimeLineCorrections, ShotsAreMadeSplitJoinedAndDroppedByKey) {
 
 TEST_F(TimeLineCorrections, WhatCannotBeSplitIsSaid) {
     clickFrame(5);
-    QTest::keyClick(line, Qt::Key_S);
+    QTest::keyClick(line, Qt::Key_2);
     EXPECT_TRUE(trouble().contains(QStringLiteral("does not divide"))) << trouble().toStdString();
     EXPECT_EQ(shots(), "5-15/5 20-30/20");
 }
