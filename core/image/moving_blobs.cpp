@@ -4,6 +4,7 @@
 #include <cmath>
 #include <opencv2/imgproc.hpp>
 
+#include "core/base/expects.h"
 #include "core/image/frame_registration.h"
 #include "core/image/order_over_time.h"
 
@@ -49,24 +50,13 @@ double largestShift(const FrameMotion& motion, int width, int height) {
     return std::max(std::hypot(corner.x, corner.y), std::hypot(other.x - width, other.y));
 }
 
-Result<Reduced> readReduced(FrameSource& source, FrameRange range, MovingPictures& out,
-                            const std::stop_token& stop) {
+Reduced reduce(const std::vector<media::FramePtr>& pictures) {
     Reduced reduced;
-    for (std::int64_t i = range.first.value; i <= range.last.value; ++i) {
-        if (stop.stop_requested()) {
-            return fail(ErrorCode::Cancelled, "Looking for the ball was stopped.");
-        }
-        BOOST_OUTCOME_TRY(frame, source.frame({i}));
-        if (i == range.first.value) {
-            out.fullWidth = frame->width();
-            out.fullHeight = frame->height();
-        }
-        const int width = reducedWidth(out.fullWidth);
-        reduced.pictures.push_back(toMat(frame->rgbScaledToFit(width, width)));
-        out.frames.push_back({i});
-        out.pictures.push_back(frame);
+    const int width = reducedWidth(pictures.front()->width());
+    for (const auto& picture : pictures) {
+        reduced.pictures.push_back(toMat(picture->rgbScaledToFit(width, width)));
     }
-    reduced.scale = static_cast<double>(out.fullWidth) / reduced.pictures.front().cols;
+    reduced.scale = static_cast<double>(pictures.front()->width()) / reduced.pictures.front().cols;
     return reduced;
 }
 
@@ -262,16 +252,34 @@ std::vector<Blob> blobsOf(const cv::Mat& mask, double scale) {
 
 }  // namespace
 
-Result<MovingPictures> findMovingBlobs(FrameSource& source, const timebase::ClipClock& clock,
-                                       FrameRange range, std::stop_token stop) {
+Result<std::vector<media::FramePtr>> readFrames(FrameSource& source, FrameRange range,
+                                                const std::stop_token& stop) {
+    std::vector<media::FramePtr> frames;
+    for (std::int64_t i = range.first.value; i <= range.last.value; ++i) {
+        if (stop.stop_requested()) {
+            return fail(ErrorCode::Cancelled, "Looking for the ball was stopped.");
+        }
+        BOOST_OUTCOME_TRY(frame, source.frame({i}));
+        frames.push_back(frame);
+    }
+    return frames;
+}
+
+MovingPictures findMovingBlobs(std::vector<media::FramePtr> pictures,
+                               const timebase::ClipClock& clock) {
+    CORE_EXPECTS(!pictures.empty());
+    Reduced reduced = reduce(pictures);
     MovingPictures moving;
-    BOOST_OUTCOME_TRY(reduced, readReduced(source, range, moving, stop));
+    moving.fullWidth = pictures.front()->width();
+    moving.fullHeight = pictures.front()->height();
+    moving.pictures = std::move(pictures);
     measureMotion(reduced, moving);
     layOverReference(reduced, moving);
     cv::Mat background;
     cv::Mat threshold;
     backgroundOf(reduced.pictures, background, threshold);
     for (std::size_t i = 0; i < reduced.pictures.size(); ++i) {
+        moving.frames.push_back(moving.pictures[i]->index());
         moving.times.push_back(clock.captureSeconds(moving.frames[i]));
         moving.blobs.push_back(
             blobsOf(changedMask(reduced.pictures[i], background, threshold), reduced.scale));

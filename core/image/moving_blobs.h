@@ -32,10 +32,13 @@ struct MovingPictures {
     bool cameraMoves{};
 };
 
-/// Reads every frame of the range once, at reduced size; registers the frames to the middle one;
-/// background is the median over time, the threshold follows the local scatter over time.
-/// Errors: those of the source; Cancelled.
-Result<MovingPictures> findMovingBlobs(FrameSource& source, const timebase::ClipClock& clock,
-                                       FrameRange range, std::stop_token stop);
+/// The frames of a range, one after the other. Errors: those of the source; Cancelled.
+Result<std::vector<media::FramePtr>> readFrames(FrameSource& source, FrameRange range,
+                                                const std::stop_token& stop);
+
+/// Looks at the pictures, of which there must be one, at reduced size; registers them to the middle
+/// one; background is the median over time, the threshold follows the local scatter over time.
+MovingPictures findMovingBlobs(std::vector<media::FramePtr> pictures,
+                               const timebase::ClipClock& clock);
 
 }  // namespace core::image

@@ -151,7 +151,8 @@ Result<BallTrack> firstThatFits(const MovingPictures& moving,
 Result<BallTrack> trackBall(FrameSource& source, const timebase::ClipClock& clock, FrameRange range,
                             const TrackOptions& options, std::stop_token stop) {
     BOOST_OUTCOME_TRY(checkRange(clock, range));
-    BOOST_OUTCOME_TRY(moving, findMovingBlobs(source, clock, range, stop));
+    BOOST_OUTCOME_TRY(pictures, readFrames(source, range, stop));
+    const MovingPictures moving = findMovingBlobs(std::move(pictures), clock);
     const std::vector<LinkedFlight> flights = linkFlights(moving);
     if (flights.empty()) {
         return fail(ErrorCode::NotFound,
@@ -167,7 +168,8 @@ Result<BallTrack> trackFromClicks(FrameSource& source, const timebase::ClipClock
                                   const TrackOptions& options, std::stop_token stop) {
     BOOST_OUTCOME_TRY(checkRange(clock, range));
     BOOST_OUTCOME_TRY(sorted, checkClicks(clicks, range));
-    BOOST_OUTCOME_TRY(moving, findMovingBlobs(source, clock, range, stop));
+    BOOST_OUTCOME_TRY(pictures, readFrames(source, range, stop));
+    const MovingPictures moving = findMovingBlobs(std::move(pictures), clock);
     if (sorted.size() == 1) {
         return fromOneClick(moving, sorted.front(), options, stop);
     }

@@ -2,6 +2,9 @@
 
 #include <algorithm>
 #include <cmath>
+#include <functional>
+#include <future>
+#include <iterator>
 
 namespace core::shots {
 
@@ -45,6 +48,21 @@ std::vector<image::FrameRange> windowsOf(const std::vector<image::FrameRange>& r
         windows.push_back({{first}, range.last});
     }
     return windows;
+}
+
+/// Everything in these pictures that flies like a struck ball.
+std::vector<SeenFlight> flightsIn(std::vector<media::FramePtr> pictures,
+                                  const timebase::ClipClock& clock) {
+    const auto moving = image::findMovingBlobs(std::move(pictures), clock);
+    std::vector<SeenFlight> flights;
+    for (image::LinkedFlight& flight : image::linkFlights(moving)) {
+        if (fliesLikeStruckBall(moving, flight)) {
+            const image::FrameRange range{moving.frames[flight.members.front().ordinal],
+                                          moving.frames[flight.members.back().ordinal]};
+            flights.push_back({range, std::move(flight)});
+        }
+    }
+    return flights;
 }
 
 bool overlap(const image::FrameRange& a, const image::FrameRange& b) {
@@ -98,16 +116,18 @@ Result<std::vector<SeenFlight>> searchFlights(image::FrameSource& source,
                                               const std::vector<image::FrameRange>& ranges,
                                               const std::stop_token& stop) {
     std::vector<SeenFlight> flights;
-    for (const image::FrameRange& window : windowsOf(ranges)) {
-        BOOST_OUTCOME_TRY(moving, image::findMovingBlobs(source, clock, window, stop));
-        for (image::LinkedFlight& flight : image::linkFlights(moving)) {
-            if (fliesLikeStruckBall(moving, flight)) {
-                const image::FrameRange range{moving.frames[flight.members.front().ordinal],
-                                              moving.frames[flight.members.back().ordinal]};
-                flights.push_back({range, std::move(flight)});
-            }
+    std::future<std::vector<SeenFlight>> before;  // is looked at while the next window is decoded
+    const auto bringHome = [&] {
+        if (before.valid()) {
+            std::ranges::move(before.get(), std::back_inserter(flights));
         }
+    };
+    for (const image::FrameRange& window : windowsOf(ranges)) {
+        BOOST_OUTCOME_TRY(pictures, image::readFrames(source, window, stop));
+        bringHome();
+        before = std::async(std::launch::async, flightsIn, std::move(pictures), std::cref(clock));
     }
+    bringHome();
     return withoutPitchesAndBounces(withoutRepeats(std::move(flights)));
 }
 
