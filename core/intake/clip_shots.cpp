@@ -15,20 +15,18 @@
 namespace core::intake {
 namespace {
 
+project::Shot wholeClip(project::ClipId clip, std::int64_t frameCount) {
+    project::Shot shot;
+    shot.clip = clip;
+    shot.lastFrame = {frameCount - 1};
+    return shot;
+}
+
 /// The new ones of the shots found, added. The clip's own edit.
 Result<std::vector<project::ShotId>> addUntouched(project::Store& store, project::ClipId clip,
                                                   std::vector<project::Shot> found) {
     const auto snapshot = store.snapshot();
     const auto known = project::shotsOfClip(*snapshot, clip);
-    const auto* record = snapshot->clips.find(clip);
-    const bool isCorrected =
-        std::any_of(snapshot->corrections.begin(), snapshot->corrections.end(),
-                    [clip](const auto& correction) { return correction.clip == clip; });
-    if (found.empty() && known.empty() && !isCorrected && record != nullptr &&
-        record->frameCount <= kWholeClipShotFrames) {
-        BOOST_OUTCOME_TRY(whole, addWholeClipShot(store, clip));
-        return std::vector{whole};
-    }
     std::erase_if(found, [&](const project::Shot& shot) {
         return isDealtWith(*snapshot, shot) ||
                std::any_of(known.begin(), known.end(), [&shot](const project::Shot* other) {
@@ -62,7 +60,12 @@ Result<ShotSearch> shotSearchOf(project::Store& store, project::ClipId clip) {
     BOOST_OUTCOME_TRY(file, findClip(store, clip));
     BOOST_OUTCOME_TRY(frames, store.clipFrames(clip));
     BOOST_OUTCOME_TRY(clock, project::clipClock(*record->clock, *frames));
-    return ShotSearch{clip, file, indexOf(*record, *frames), clock};
+    ShotSearch search{clip, file, indexOf(*record, *frames), clock, std::nullopt};
+    if (record->frameCount <= kWholeClipShotFrames) {
+        BOOST_OUTCOME_TRY(slates, slateSearchOf(store, clip));
+        search.slates = std::move(slates);
+    }
+    return search;
 }
 
 Result<std::vector<project::Shot>> searchShots(const ShotSearch& search, std::stop_token stop) {
@@ -79,6 +82,12 @@ Result<std::vector<project::Shot>> searchShots(const ShotSearch& search, std::st
         shot.lastFrame = flight.flight.last;
         shot.strikeFrame = flight.strike;
         shots.push_back(shot);
+    }
+    if (shots.empty() && search.slates) {
+        BOOST_OUTCOME_TRY(slates, readSlateCards(*search.slates, stop));
+        if (slates.empty()) {
+            shots.push_back(wholeClip(search.clip, search.index.frameCount()));
+        }
     }
     return shots;
 }
@@ -113,10 +122,7 @@ Result<project::ShotId> addWholeClipShot(project::Store& store, project::ClipId 
     if (record == nullptr) {
         return fail(ErrorCode::NotFound, "The clip is no longer in the project.");
     }
-    project::Shot shot;
-    shot.clip = clip;
-    shot.lastFrame = {record->frameCount - 1};
-    const std::array shots{shot};
+    const std::array shots{wholeClip(clip, record->frameCount)};
     BOOST_OUTCOME_TRY(added, store.addShots(shots));
     return added.front();
 }

@@ -1,11 +1,12 @@
 #pragma once
 
 #include <filesystem>
-#include <functional>
+#include <optional>
 #include <stop_token>
 #include <vector>
 
 #include "core/base/result.h"
+#include "core/intake/slate_cards.h"
 #include "core/media/clip_index.h"
 #include "core/project/store.h"
 #include "core/timebase/clip_clock.h"
@@ -19,28 +20,30 @@ struct ShotSearch {
     std::filesystem::path file;
     media::ClipIndex index;
     timebase::ClipClock clock;
+    std::optional<SlateSearch> slates;  ///< of a clip that may be one shot as a whole
 };
 
 /// Errors: NotFound when the clip is gone or its file is not found; Contradiction when its clock is
 /// not settled; those of project::Store::clipFrames.
 Result<ShotSearch> shotSearchOf(project::Store& store, project::ClipId clip);
 
+/// A clip of at most this many frames in which no flight is found and no slate card is seen is
+/// taken for one shot.
+inline constexpr std::int64_t kWholeClipShotFrames = 480;
+
 /// Looks for shots by sound and movement (shots::findShots); takes as long as decoding what it
-/// looks at. The shots begin at their strike and end where the ball was last seen. Errors: those of
-/// opening the file; Cancelled.
+/// looks at. The shots begin at their strike and end where the ball was last seen; a short clip
+/// without any is one shot as a whole, whose strike is not known. Errors: those of opening the
+/// file; Cancelled.
 Result<std::vector<project::Shot>> searchShots(const ShotSearch& search, std::stop_token stop = {});
 
 /// Whether shots were looked for in the clip; it may have none all the same.
 [[nodiscard]] bool wasSearchedForShots(const project::Clip& clip) noexcept;
 
-/// A clip of at most this many frames in which no shot is found is taken for one shot.
-inline constexpr std::int64_t kWholeClipShotFrames = 480;
-
 /// Adds the found shots that touch no shot of the project and that no person has moved, joined or
 /// dropped (shot_corrections.h), so that corrections stay when a clip is searched again; what is
-/// there is never moved or removed. A short clip without any shot, of which none was dropped,
-/// becomes one shot as a whole. The clip gets the remark that it was searched. One edit. Returns
-/// the new ones, which may be none.
+/// there is never moved or removed. The clip gets the remark that it was searched. One edit.
+/// Returns the new ones, which may be none.
 Result<std::vector<project::ShotId>> addNewShots(project::Store& store, project::ClipId clip,
                                                  std::vector<project::Shot> found);
 

@@ -1,5 +1,7 @@
 #include "core/intake/slate_cards.h"
 
+#include <algorithm>
+
 #include "core/intake/clip_record.h"
 #include "core/intake/film_order.h"
 #include "core/intake/find_clip.h"
@@ -13,8 +15,8 @@ namespace {
 
 using timebase::FrameIndex;
 
-/// One frame in every kSlateLookSeconds, and the last.
-std::vector<FrameIndex> looksAt(const project::Clip& clip, const project::ClipFrames& frames) {
+/// Capture time of every frame, or the file's own time while the clock is open.
+std::vector<double> timesOf(const project::Clip& clip, const project::ClipFrames& frames) {
     std::vector<double> times;
     times.reserve(frames.stamps.ticks.size());
     const auto clock = clip.clock ? project::clipClock(*clip.clock, frames)
@@ -25,12 +27,28 @@ std::vector<FrameIndex> looksAt(const project::Clip& clip, const project::ClipFr
         times.push_back(clock ? clock.value().captureSeconds({i}).seconds
                               : static_cast<double>(stamp) * tick);
     }
+    return times;
+}
+
+/// The first frame, then one in every kSlateLookSeconds, and the last; key frames alone where they
+/// suffice.
+std::vector<FrameIndex> looksAt(const project::Clip& clip, const project::ClipFrames& frames) {
+    const std::vector<double> times = timesOf(clip, frames);
     std::vector<FrameIndex> looks{{0}};
-    for (std::int64_t i = 1; i < clip.frameCount; ++i) {
-        const double since = times[static_cast<std::size_t>(i)] -
-                             times[static_cast<std::size_t>(looks.back().value)];
-        if (since >= kSlateLookSeconds || i + 1 == clip.frameCount) {
-            looks.push_back({i});
+    std::size_t nextKey = 0;
+    bool keysSuffice = false;
+    for (std::size_t i = 0; i < times.size(); ++i) {
+        if (i == nextKey) {
+            const auto key = std::find(frames.isKey.begin() + static_cast<std::ptrdiff_t>(i) + 1,
+                                       frames.isKey.end(), true);
+            nextKey = static_cast<std::size_t>(key - frames.isKey.begin());
+            keysSuffice = nextKey < times.size() && times[nextKey] - times[i] < kKeyFramesSuffice;
+        } else if (keysSuffice) {
+            continue;
+        }
+        const double since = times[i] - times[static_cast<std::size_t>(looks.back().value)];
+        if (since >= kSlateLookSeconds || (i > 0 && i + 1 == times.size())) {
+            looks.push_back({static_cast<std::int64_t>(i)});
         }
     }
     return looks;

@@ -32,6 +32,9 @@ struct SlateSearch {
 
 /// Time between two looks, in capture time (by the file's own time while the clock is open).
 inline constexpr double kSlateLookSeconds = 0.25;
+/// Between key frames no further apart than this there is no look: a card is to be held for two
+/// seconds, and a key frame is decoded alone, any other one with all frames since.
+inline constexpr double kKeyFramesSuffice = 1.1;
 /// A card that is missed in this many looks on end, and then seen again, was in view all the time.
 inline constexpr std::size_t kMissedLooks = 3;
 /// Pictures are scaled down to fit into this square before they are looked at.

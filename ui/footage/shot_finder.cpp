@@ -9,8 +9,10 @@ using core::project::Shot;
 
 namespace {
 
-QString newShotsText(std::size_t added, std::size_t found) {
-    if (found == 0) {
+/// found: one that spans the clip has no strike.
+QString newShotsText(std::size_t added, const std::vector<Shot>& found) {
+    const bool isWhole = found.size() == 1 && !found.front().strikeFrame;
+    if (found.empty() || isWhole) {
         return added == 0
                    ? QStringLiteral("no ball in flight was found; add shots by hand")
                    : QStringLiteral("no ball in flight was found; the clip is taken for one shot");
@@ -67,9 +69,9 @@ void ShotFinder::comeHome(ClipId clip, const QString& name,
             true);
         return;
     }
-    Q_EMIT finished(QStringLiteral("%1: %2.").arg(
-                        name, newShotsText(added.value().size(), found.value().size())),
-                    false);
+    Q_EMIT finished(
+        QStringLiteral("%1: %2.").arg(name, newShotsText(added.value().size(), found.value())),
+        false);
 }
 
 }  // namespace ui::footage

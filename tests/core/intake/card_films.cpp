@@ -86,13 +86,14 @@ void hold(cv::Mat& scene, const core::plan::SlateCard& card, const CardPose& pos
     cv::blur(sharp, scene, {pose.smearPx, 1});
 }
 
-void writeFilm(const std::string& file, const std::vector<cv::Mat>& frames) {
+void writeFilm(const std::string& file, const std::vector<cv::Mat>& frames, int keyFrameInterval) {
     core::media::FilmWriter::Options options;
     options.width = frames.front().cols;
     options.height = frames.front().rows;
     options.timeBase = {1, 30};
     options.constantQuality = 30;
-    options.encoderOptions = {{"preset", "veryfast"}};
+    options.encoderOptions = {{"preset", "veryfast"}, {"sc_threshold", "0"}};
+    options.keyFrameInterval = keyFrameInterval;
     options.threads = 2;
     auto writer = must(core::media::FilmWriter::create(file, options));
     for (std::size_t i = 0; i < frames.size(); ++i) {

@@ -25,6 +25,7 @@ cv::Mat emptyScene(int width, int height, unsigned seed);
 void hold(cv::Mat& scene, const core::plan::SlateCard& card, const CardPose& pose);
 
 /// A film at 30 frames per second in H.264, as strongly compressed as phones do in poor light.
-void writeFilm(const std::string& file, const std::vector<cv::Mat>& frames);
+void writeFilm(const std::string& file, const std::vector<cv::Mat>& frames,
+               int keyFrameInterval = 250);
 
 }  // namespace tests::intake

@@ -4,6 +4,7 @@
 
 #include <fstream>
 
+#include "core/intake/clip_shots.h"
 #include "core/intake/planned_cells.h"
 #include "core/intake/slate_scan.h"
 #include "core/plan/print.h"
@@ -154,6 +155,33 @@ TEST_F(SlateFilm, ACardHoldsAcrossClipsInTheOrderOfTheirTimes) {
     const ClipSlates slates[] = {{a, {}}, {b, {{{30}, {38}, kFirst}}}};
     EXPECT_EQ(must(assignBySlateCards(*store, session, slates)).assigned, 1U);
     EXPECT_EQ(cellOf(shot), "polyester 23 kg · hitter A");
+}
+
+TEST_F(SlateFilm, KeyFramesAreLookedAtAloneWhereTheyAreNear) {
+    const cv::Mat wall = emptyScene(kWide, kHigh, 1);
+    cv::Mat card = wall.clone();
+    hold(card, kFirst, {kSmallSide, 800.0, 500.0});
+    std::vector<cv::Mat> frames(95, wall);
+    std::fill(frames.begin() + 20, frames.begin() + 80, card);  // two seconds
+    writeFilm(folder.file("keys.mp4"), frames, 30);
+    const auto clip = must(addPreparedClip(
+        *store, session, must(prepareClip(folder.path() / "keys.mp4", store->file()))));
+    const auto search = must(slateSearchOf(*store, clip));
+    EXPECT_EQ(search.looks, (std::vector<FrameIndex>{{0}, {30}, {60}, {90}, {94}}));
+    EXPECT_EQ(must(readSlateCards(search)), (std::vector{SlateStretch{{30}, {60}, kFirst}}));
+}
+
+TEST_F(SlateFilm, AShortClipIsOneShotUnlessItShowsACard) {
+    cv::Mat card = emptyScene(kWide, kHigh, 1);
+    hold(card, kFirst, {kSmallSide, 800.0, 500.0, 10.0, 20.0, 10.0, 3});
+    const auto cardClip = addFilm("card.mp4", std::vector<cv::Mat>(40, card));
+    const auto still = addFilm("still.mp4", std::vector<cv::Mat>(40, emptyScene(320, 180, 1)));
+    EXPECT_TRUE(must(searchShots(must(shotSearchOf(*store, cardClip)))).empty());
+    const auto found = must(searchShots(must(shotSearchOf(*store, still))));
+    ASSERT_EQ(found.size(), 1U);
+    EXPECT_EQ(found.front().firstFrame, FrameIndex{0});
+    EXPECT_EQ(found.front().lastFrame, FrameIndex{39});
+    EXPECT_FALSE(found.front().strikeFrame);
 }
 
 TEST_F(SlateFilm, WhatIsNotClearIsSaidAndStaysOpen) {

@@ -99,8 +99,7 @@ TEST_F(TakeInTest, CancelledAnywhereItGoesOn) {
 TEST_F(TakeInTest, AClipWithoutShotsIsNotSearchedAgain) {
     run({});
     const auto clip = store->snapshot()->clips.begin()->id;
-    const auto found = must(addNewShots(*store, clip, {}));
-    ASSERT_TRUE(store->removeShots(found));
+    EXPECT_TRUE(must(addNewShots(*store, clip, {})).empty());
     EXPECT_TRUE(wasSearchedForShots(*store->snapshot()->clips.find(clip)));
     const auto report = run({.findShots = true, .readCards = false, .readPictures = false});
     EXPECT_EQ(report.searched, 2U);
