@@ -25,10 +25,31 @@ Result<ShotPictures> shotPicturesOf(project::Store& store, project::ShotId id) {
 
 Result<pictures::PictureReading> readShotPictures(const ShotPictures& shot, std::stop_token stop,
                                                   const std::function<void(double)>& progress) {
-    BOOST_OUTCOME_TRY(decoder, media::FrameDecoder::open(shot.file, shot.index));
-    pictures::DecodedFrames frames{std::move(decoder), stop};
-    return pictures::readShot(frames, shot.clock, shot.request.range, shot.request.clicks,
-                              shot.request.facts, stop, progress);
+    std::shared_ptr<pictures::DecodedFrames> frames;
+    return readShotPictures(shot, frames, std::move(stop), progress);
+}
+
+Result<pictures::PictureReading> readShotPictures(const ShotPictures& shot,
+                                                  std::shared_ptr<pictures::DecodedFrames>& frames,
+                                                  std::stop_token stop,
+                                                  const std::function<void(double)>& progress) {
+    if (!frames) {
+        BOOST_OUTCOME_TRY(decoder, media::FrameDecoder::open(shot.file, shot.index));
+        frames = std::make_shared<pictures::DecodedFrames>(std::move(decoder));
+    }
+    return pictures::readShot(*frames, shot.clock, shot.request.range, shot.request.clicks,
+                              shot.request.facts, std::move(stop), progress);
+}
+
+std::optional<pictures::PictureReading> keptPictures(const project::Store& store,
+                                                     project::ShotId shot,
+                                                     const pictures::ShotRequest& request) {
+    const auto archive = store.archiveOf(shot);
+    if (!archive || !archive.value() || archive.value()->key != pictures::keyOf(request)) {
+        return std::nullopt;
+    }
+    auto reading = pictures::fromArchive(archive.value()->bytes);
+    return reading ? std::optional{std::move(reading).value()} : std::nullopt;
 }
 
 bool isKept(const project::Store& store, project::ShotId shot,

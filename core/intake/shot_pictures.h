@@ -2,12 +2,18 @@
 
 #include <filesystem>
 #include <functional>
+#include <memory>
+#include <optional>
 #include <stop_token>
 
 #include "core/media/clip_index.h"
 #include "core/pictures/project_reading.h"
 #include "core/project/store.h"
 #include "core/timebase/clip_clock.h"
+
+namespace core::pictures {
+class DecodedFrames;
+}
 
 /// One shot of a project, read from its pictures and kept ahead of its review.
 namespace core::intake {
@@ -29,7 +35,15 @@ Result<ShotPictures> shotPicturesOf(project::Store& store, project::ShotId shot)
 Result<pictures::PictureReading> readShotPictures(const ShotPictures& shot,
                                                   std::stop_token stop = {},
                                                   const std::function<void(double)>& progress = {});
+/// The same, with the frames decoded by an earlier reading of the shot; made when null.
+Result<pictures::PictureReading> readShotPictures(const ShotPictures& shot,
+                                                  std::shared_ptr<pictures::DecodedFrames>& frames,
+                                                  std::stop_token stop,
+                                                  const std::function<void(double)>& progress);
 
+/// What the project keeps of these pictures; absent when nothing, or nothing whole.
+[[nodiscard]] std::optional<pictures::PictureReading> keptPictures(
+    const project::Store& store, project::ShotId shot, const pictures::ShotRequest& request);
 /// Whether the project keeps what these pictures say: then they need not be read.
 [[nodiscard]] bool isKept(const project::Store& store, project::ShotId shot,
                           const pictures::ShotRequest& request);

@@ -3,11 +3,10 @@
 #include <algorithm>
 #include <tuple>
 
-#include "core/intake/clip_record.h"
-#include "core/intake/find_clip.h"
+#include "core/intake/shot_pictures.h"
 #include "core/pictures/decoded_frames.h"
 #include "core/pictures/reading_archive.h"
-#include "core/project/shot_reading.h"
+#include "core/project/shuffled_order.h"
 
 namespace ui::reading {
 
@@ -20,39 +19,6 @@ namespace {
 constexpr const char* kAheadSetting = "reading_ahead";
 constexpr const char* kOn = "on";
 constexpr const char* kOff = "off";
-
-/// Everything a job needs, so that it touches neither store nor widget.
-struct Task {
-    ShotRequest request;
-    std::filesystem::path file;
-    core::media::ClipIndex index;
-    core::timebase::ClipClock clock;
-};
-
-core::Result<Task> taskFor(core::project::Store& store, ShotId id, const ShotRequest& request) {
-    const auto snapshot = store.snapshot();
-    const auto* shot = snapshot->shots.find(id);
-    const auto* clip = shot != nullptr ? snapshot->clips.find(shot->clip) : nullptr;
-    if (clip == nullptr) {
-        return core::fail(core::ErrorCode::NotFound, "The shot is no longer in the project.");
-    }
-    BOOST_OUTCOME_TRY(file, core::intake::findClip(store, clip->id));
-    BOOST_OUTCOME_TRY(frames, store.clipFrames(clip->id));
-    BOOST_OUTCOME_TRY(clock, core::project::clipClock(request.clock, *frames));
-    return Task{request, file, core::intake::indexOf(*clip, *frames), clock};
-}
-
-core::Result<PictureReading> run(const Task& task,
-                                 std::shared_ptr<core::pictures::DecodedFrames>& frames,
-                                 bridge::JobContext& context) {
-    if (!frames) {
-        BOOST_OUTCOME_TRY(decoder, core::media::FrameDecoder::open(task.file, task.index));
-        frames = std::make_shared<core::pictures::DecodedFrames>(std::move(decoder));
-    }
-    return core::pictures::readShot(*frames, task.clock, task.request.range, task.request.clicks,
-                                    task.request.facts, context.stopToken(),
-                                    [&context](double share) { context.report(share, QString{}); });
-}
 
 }  // namespace
 
@@ -88,19 +54,6 @@ std::size_t PictureReader::shotsToGo() const noexcept {
     return m_isReadingAhead ? m_queue.size() + (m_ahead ? 1 : 0) : 0;
 }
 
-std::optional<PictureReader::Outcome> PictureReader::kept(ShotId shot,
-                                                          const ShotRequest& request) const {
-    const auto archive = m_store.archiveOf(shot);
-    if (!archive || !archive.value() || archive.value()->key != core::pictures::keyOf(request)) {
-        return std::nullopt;
-    }
-    Outcome outcome = core::pictures::fromArchive(archive.value()->bytes);
-    if (!outcome) {
-        return std::nullopt;  // not whole: read again
-    }
-    return outcome;
-}
-
 void PictureReader::want(ShotId shot) {
     const auto request = core::pictures::requestOf(*m_store.snapshot(), shot);
     if (!request) {
@@ -119,9 +72,9 @@ void PictureReader::want(ShotId shot) {
         m_frames.reset();  // the job that was given up still uses them
         m_running.reset();
     }
-    if (auto outcome = kept(shot, request.value())) {
+    if (auto reading = core::intake::keptPictures(m_store, shot, request.value())) {
         m_proposals.insert(shot.value, std::make_shared<PictureProposal>(
-                                           PictureProposal{request.value(), std::move(*outcome)}));
+                                           PictureProposal{request.value(), std::move(*reading)}));
         Q_EMIT changed(shot);
         return;
     }
@@ -129,14 +82,16 @@ void PictureReader::want(ShotId shot) {
 }
 
 core::Result<bridge::JobRunner::JobId> PictureReader::startJob(const QString& title, ShotId shot,
-                                                               const ShotRequest& request,
                                                                std::shared_ptr<Frames> frames,
                                                                Home home) {
-    BOOST_OUTCOME_TRY(task, taskFor(m_store, shot, request));
+    BOOST_OUTCOME_TRY(task, core::intake::shotPicturesOf(m_store, shot));
+    const ShotRequest request = task.request;
     return m_jobs.start<PictureReading>(
         title,
         [task = std::move(task), frames = std::move(frames)](bridge::JobContext& context) {
-            return run(task, *frames, context);
+            return core::intake::readShotPictures(
+                task, *frames, context.stopToken(),
+                [&context](double share) { context.report(share, QString{}); });
         },
         this,
         [this, shot, request, home](const Outcome& outcome) {
@@ -149,8 +104,8 @@ void PictureReader::start(ShotId shot, const ShotRequest& request) {
         m_frames = std::make_shared<Frames>();
         m_framesOf = shot;
     }
-    const auto job = startJob(tr("Reading a shot from its pictures"), shot, request, m_frames,
-                              &PictureReader::comeHome);
+    const auto job =
+        startJob(tr("Reading a shot from its pictures"), shot, m_frames, &PictureReader::comeHome);
     if (!job) {
         m_proposals.insert(
             shot.value, std::make_shared<PictureProposal>(PictureProposal{request, job.error()}));
@@ -199,6 +154,15 @@ void PictureReader::setReadingAhead(bool on) {
     Q_EMIT aheadChanged();
 }
 
+void PictureReader::setShuffled(bool shuffled) {
+    if (shuffled != m_isShuffled) {
+        m_isShuffled = shuffled;
+        if (m_isReadingAhead) {
+            queueShots();
+        }
+    }
+}
+
 void PictureReader::onStoreChange(const core::project::Store::Change& change) {
     if (!m_isReadingAhead) {
         return;
@@ -227,7 +191,7 @@ void PictureReader::queueShots() {
     const auto snapshot = m_store.snapshot();
     using core::project::ShotStanding;
     for (const auto standing : {ShotStanding::Open, ShotStanding::Kept}) {
-        for (const auto* shot : shotsInOrder(*snapshot)) {
+        for (const auto* shot : m_isShuffled ? shotsShuffled(*snapshot) : shotsInOrder(*snapshot)) {
             if (shot->standing == standing) {
                 m_queue.push_back(shot->id);
             }
@@ -253,9 +217,8 @@ void PictureReader::readNext() {
         if (!request || isKept(shot, request.value())) {
             continue;
         }
-        const auto job =
-            startJob(tr("Reading ahead, %1 to go").arg(m_queue.size() + 1), shot, request.value(),
-                     std::make_shared<Frames>(), &PictureReader::comeHomeAhead);
+        const auto job = startJob(tr("Reading ahead, %1 to go").arg(m_queue.size() + 1), shot,
+                                  std::make_shared<Frames>(), &PictureReader::comeHomeAhead);
         if (job) {
             m_ahead = Running{shot, request.value(), job.value()};
             Q_EMIT changed(shot);

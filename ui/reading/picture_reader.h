@@ -47,6 +47,8 @@ public:
     /// goes on when the project is opened again.
     void setReadingAhead(bool on);
     [[nodiscard]] bool isReadingAhead() const noexcept { return m_isReadingAhead; }
+    /// In which order it reads ahead: that of the shots while names are hidden.
+    void setShuffled(bool shuffled);
     /// Shots that it has not come to; zero when it is off.
     [[nodiscard]] std::size_t shotsToGo() const noexcept;
 
@@ -76,7 +78,6 @@ private:
     /// Errors: of the clip, when it cannot be read.
     core::Result<bridge::JobRunner::JobId> startJob(const QString& title,
                                                     core::project::ShotId shot,
-                                                    const core::pictures::ShotRequest& request,
                                                     std::shared_ptr<Frames> frames, Home home);
     void comeHome(core::project::ShotId shot, const core::pictures::ShotRequest& request,
                   const Outcome& outcome);
@@ -84,8 +85,6 @@ private:
                        const Outcome& outcome);
     void record(core::project::ShotId shot, const core::pictures::ShotRequest& request,
                 const Outcome& outcome);
-    [[nodiscard]] std::optional<Outcome> kept(core::project::ShotId shot,
-                                              const core::pictures::ShotRequest& request) const;
     [[nodiscard]] bool isKept(core::project::ShotId shot,
                               const core::pictures::ShotRequest& request);
     void onStoreChange(const core::project::Store::Change& change);
@@ -98,6 +97,7 @@ private:
     std::optional<Running> m_running;
     std::optional<Running> m_ahead;
     bool m_isReadingAhead{false};
+    bool m_isShuffled{false};
     std::deque<core::project::ShotId> m_queue;
     QHash<qint64, std::string> m_keptKeys;  ///< of archives in the project, as far as looked at
     QHash<qint64, std::shared_ptr<const PictureProposal>> m_proposals;

@@ -27,7 +27,7 @@ ReadingActions::ReadingActions(QWidget& screen) : QObject{&screen} {
     shorterRow->setIconText(QStringLiteral("−"));
     previousShot->setIconText(QStringLiteral("▴"));
     nextShot->setIconText(QStringLiteral("▾"));
-    for (QAction* toggle : {dial, holdStill, replay, doubtful, readAhead, keys}) {
+    for (QAction* toggle : {dial, holdStill, replay, doubtful, readAhead, hideNames, keys}) {
         toggle->setCheckable(true);
     }
     for (QAction* once :
@@ -98,6 +98,11 @@ void ReadingActions::addViews(QWidget& screen) {
                     tr("Read the pictures of all open shots in the background, then those of the "
                        "kept ones for Doubts; goes on when the project is opened again"),
                     {Qt::CTRL | Qt::Key_R});
+    hideNames = add(screen, "hide_names", tr("Hide names"),
+                    tr("Read without knowing whose shot it is: implement, hitter and clip are "
+                       "hidden and the shots come in an order that tells nothing of them; goes on "
+                       "when the project is opened again"),
+                    {Qt::CTRL | Qt::Key_H});
     keys = add(screen, "keys", tr("Keys"), tr("Show the keys of this screen"), {Qt::Key_F1});
 }
 

@@ -47,6 +47,7 @@ public:
     QAction* nextUnread{};
     QAction* nextDoubtful{};
     QAction* readAhead{};
+    QAction* hideNames{};
     QAction* keys{};
 
 private:

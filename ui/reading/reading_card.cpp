@@ -201,6 +201,17 @@ void ReadingCard::refresh() {
     refreshDecision();
 }
 
+QString ReadingCard::cellText(const ShotView& view) {
+    if (view.second) {
+        return tr("Whose shot it is, and what is known of it, is hidden.");
+    }
+    if (view.areNamesHidden) {
+        return tr("Whose shot it is shows when Hide names is off.");
+    }
+    return view.cellName.isEmpty() ? tr("Not assigned: say on the Footage screen whose shot it is.")
+                                   : view.cellName;
+}
+
 void ReadingCard::refreshHead() {
     if (!m_desk.hasShot()) {
         m_title->setText(tr("No shot"));
@@ -208,11 +219,9 @@ void ReadingCard::refreshHead() {
         return;
     }
     const ShotView& view = m_desk.view();
-    m_title->setText(view.second ? view.name : tr("%1 of %2").arg(view.name, view.clipName));
-    const QString unnamed = view.second
-                                ? tr("Whose shot it is, and what is known of it, is hidden.")
-                                : tr("Not assigned: say on the Footage screen whose shot it is.");
-    m_subtitle->setText(view.cellName.isEmpty() ? unnamed : view.cellName);
+    m_title->setText(view.areNamesHidden ? view.name
+                                         : tr("%1 of %2").arg(view.name, view.clipName));
+    m_subtitle->setText(cellText(view));
 }
 
 void ReadingCard::refreshRate() {

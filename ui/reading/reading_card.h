@@ -49,6 +49,7 @@ private:
     QWidget* makeReasonRow();
     QWidget* makeDecisions(const ReadingActions& actions);
     void refresh();
+    [[nodiscard]] static QString cellText(const ShotView& view);
     void refreshHead();
     void refreshRate();
     void refreshFacts();

@@ -52,6 +52,15 @@ void ReadingDesk::openSecond(core::project::SecondReadingId second) {
     }
 }
 
+void ReadingDesk::setNamesHidden(bool hidden) {
+    if (hidden != m_areNamesHidden) {
+        m_areNamesHidden = hidden;
+        if (m_view) {
+            refreshView();
+        }
+    }
+}
+
 void ReadingDesk::open(ShotId shot) {
     if (m_view) {
         Q_EMIT leavingFrame();
@@ -93,6 +102,9 @@ void ReadingDesk::rebuild(ShotId shot) {
                                   : makeShotView(m_store, shot, m_reader);
     if (view) {
         m_view = std::move(view).value();
+        if (m_areNamesHidden && !m_second) {
+            hideNames(*m_view);
+        }
         useKeptPictures();
         return;
     }

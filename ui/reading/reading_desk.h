@@ -27,6 +27,8 @@ public:
     void openShot(core::project::ShotId shot);
     /// Opens the shot of a second reading, without what is known of it.
     void openSecond(core::project::SecondReadingId second);
+    /// Whether views say whose shot it is.
+    void setNamesHidden(bool hidden);
     [[nodiscard]] bool isBlind() const noexcept { return m_second.has_value(); }
     [[nodiscard]] bool hasShot() const noexcept { return m_view.has_value(); }
     /// There must be a shot.
@@ -100,6 +102,7 @@ private:
     PictureReader* m_reader;
     std::optional<ShotView> m_view;
     std::optional<core::project::SecondReadingId> m_second;  ///< the shot is read blind
+    bool m_areNamesHidden{false};
     std::shared_ptr<const KeptPictures> m_kept;  ///< of m_keptOf, looked up while its film is gone
     std::optional<core::project::ShotId> m_keptOf;
     core::timebase::FrameIndex m_frame;

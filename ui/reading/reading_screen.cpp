@@ -33,6 +33,9 @@ constexpr double kFineRowStep = 1.001;  // over ten turns a hundredth of a turn
 constexpr double kCoarseRowStep = 1.01;
 constexpr int kDigitsTogetherMilliseconds = 900;
 constexpr int kShotsAhead = 2;
+constexpr const char* kNamesHiddenSetting = "names_hidden";
+constexpr const char* kOn = "on";
+constexpr const char* kOff = "off";
 
 /// Why the shot is here, and which rates the letters in the grid stand for.
 QString doubtNotice(const ShotView& view, const QString& why) {
@@ -165,6 +168,7 @@ void ReadingScreen::connectActions() {
     on(m_actions.nextUnread, [this] { moveToNext(ShotListModel::Filter::Unread); });
     on(m_actions.nextDoubtful, [this] { moveToNext(ShotListModel::Filter::Doubtful); });
     connectReadingAhead();
+    connectHidingNames();
     connect(m_actions.keys, &QAction::toggled, this, &ReadingScreen::setKeysShown);
     connect(&m_replay, &ReplayLoop::runningChanged, m_actions.replay, &QAction::setChecked);
     connect(m_compare, &CompareView::modeChanged, this, [this] {
@@ -173,13 +177,42 @@ void ReadingScreen::connectActions() {
     });
 }
 
+void ReadingScreen::connectHidingNames() {
+    m_strip->showSwitches(*m_actions.readAhead, *m_actions.hideNames);
+    connect(m_actions.hideNames, &QAction::triggered, this, [this](bool on) {
+        // Where nothing can be written it holds until the project is closed.
+        std::ignore = m_store.noteSetting(kNamesHiddenSetting, on ? kOn : kOff);
+        setNamesHidden(on);
+    });
+    const auto snapshot = m_store.snapshot();
+    const auto setting = snapshot->settings.find(kNamesHiddenSetting);
+    const bool isOn = setting != snapshot->settings.end() && setting->second == kOn;
+    m_actions.hideNames->setChecked(isOn);
+    setNamesHidden(isOn);
+}
+
+bool ReadingScreen::areNamesHidden() const {
+    return m_actions.hideNames->isChecked();
+}
+
+void ReadingScreen::setNamesHidden(bool hidden) {
+    m_strip->setNamesHidden(hidden);
+    m_desk.setNamesHidden(hidden);
+    if (m_pictureReader != nullptr) {
+        m_pictureReader->setShuffled(hidden);
+    }
+    if (m_desk.hasShot()) {
+        prepareNext();
+    }
+    Q_EMIT namesHiddenChanged();
+}
+
 void ReadingScreen::connectReadingAhead() {
     m_actions.readAhead->setVisible(m_pictureReader != nullptr);
     if (m_pictureReader == nullptr) {
         return;
     }
     connect(m_pictureReader.get(), &PictureReader::changed, this, &ReadingScreen::picturesRead);
-    m_strip->showReadAhead(*m_actions.readAhead);
     const auto show = [this] {
         m_actions.readAhead->setChecked(m_pictureReader->isReadingAhead());
         m_strip->setShotsToGo(m_pictureReader->shotsToGo());
@@ -293,6 +326,12 @@ void ReadingScreen::openShot(ShotId shot) {
     }
 }
 
+void ReadingScreen::openFirstShot() {
+    if (m_strip->model().rowCount() > 0) {
+        openShot(m_strip->model().shotAt(0));
+    }
+}
+
 QList<QAction*> ReadingScreen::readingActions() const {
     return m_actions.all();
 }
@@ -342,7 +381,8 @@ void ReadingScreen::showStatus() {
 void ReadingScreen::refreshActions() {
     const bool hasShot = m_desk.hasShot();
     for (QAction* action : m_actions.all()) {
-        action->setEnabled(hasShot || action == m_actions.keys || action == m_actions.readAhead);
+        action->setEnabled(hasShot || action == m_actions.keys || action == m_actions.readAhead ||
+                           action == m_actions.hideNames);
     }
     if (!m_store.readOnlyReason().empty()) {
         for (QAction* action : m_actions.edits()) {

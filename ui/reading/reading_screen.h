@@ -43,11 +43,16 @@ public:
     ~ReadingScreen() override;
 
     void openShot(core::project::ShotId shot);
+    /// The first of the list, if it has one.
+    void openFirstShot();
     /// Opens a doubtful shot with start and return side by side, replaying; `why` stands above.
     void replayShot(core::project::ShotId shot, const QString& why);
     /// Opens the next second reading that waits, without names and numbers; blindEnded() when none
     /// does.
     void readBlind();
+    /// Whether implement, hitter and clip are hidden and the shots come in an order that tells
+    /// nothing of them; kept in the project.
+    [[nodiscard]] bool areNamesHidden() const;
     /// For the list of keys and for changing them.
     [[nodiscard]] QList<QAction*> readingActions() const;
 
@@ -70,6 +75,7 @@ Q_SIGNALS:
     void shotOpened(core::project::ShotId shot);
     /// No second reading waits any more, or the reader leaves them.
     void blindEnded();
+    void namesHiddenChanged();
     /// What was read from the pictures of a shot is another.
     void picturesRead(core::project::ShotId shot);
 
@@ -83,6 +89,8 @@ private:
     [[nodiscard]] QWidget* buildMiddle();
     void connectActions();
     void connectReadingAhead();
+    void connectHidingNames();
+    void setNamesHidden(bool hidden);
     void connectMarkActions();
     void connectDesk();
     bridge::FrameRequester::Clip openClip(const ShotView& view);

@@ -219,8 +219,8 @@ void SceneView::paintEvent(QPaintEvent*) {
 QString SceneView::remark() const {
     const ShotView& view = m_desk.view();
     if (view.kept) {
-        return tr("The film %1 is not there. You see the pictures that are kept in the project.")
-            .arg(view.clipName);
+        return tr("The film%1 is not there. You see the pictures that are kept in the project.")
+            .arg(view.clipName.isEmpty() ? QString{} : QLatin1Char(' ') + view.clipName);
     }
     if (!m_failure.isEmpty()) {
         return m_failure;

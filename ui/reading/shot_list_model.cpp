@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "core/project/shuffled_order.h"
 #include "ui/reading/reading_look.h"
 
 namespace ui::reading {
@@ -33,12 +34,20 @@ void ShotListModel::setFilter(Filter filter) {
     }
 }
 
+void ShotListModel::setNamesHidden(bool hidden) {
+    if (hidden != m_areNamesHidden) {
+        m_areNamesHidden = hidden;
+        rebuild();
+    }
+}
+
 void ShotListModel::rebuild() {
     beginResetModel();
     m_snapshot = m_store.snapshot();
     m_order.clear();
     m_rows.clear();
-    for (const Shot* shot : shotsInOrder(*m_snapshot)) {
+    for (const Shot* shot :
+         m_areNamesHidden ? shotsShuffled(*m_snapshot) : shotsInOrder(*m_snapshot)) {
         if (passes(m_filter, *shot)) {
             m_rows.push_back(m_order.size());
         }
@@ -104,11 +113,22 @@ std::optional<ShotId> ShotListModel::nextOf(Filter kind, ShotId shot) const {
     return std::nullopt;
 }
 
-QString ShotListModel::toolTipOf(const Shot& shot, const QString& cell) const {
+QString ShotListModel::cellOf(const Shot& shot) const {
+    if (m_areNamesHidden) {
+        return tr("hidden");
+    }
+    return shot.cell ? QString::fromStdString(cellName(*m_snapshot, *shot.cell))
+                     : tr("not assigned");
+}
+
+QString ShotListModel::toolTipOf(const Shot& shot) const {
+    if (m_areNamesHidden) {
+        return tr("%1\nImplement, hitter and clip are hidden").arg(nameOf(stateOf(shot)));
+    }
     const auto* clip = m_snapshot->clips.find(shot.clip);
     const QString file = clip != nullptr ? QString::fromStdString(clip->path) : QString{};
     return tr("%1 · %2\nshot %3 of %4")
-        .arg(cell, nameOf(stateOf(shot)))
+        .arg(cellOf(shot), nameOf(stateOf(shot)))
         .arg(shot.ordinal)
         .arg(file);
 }
@@ -124,20 +144,18 @@ QVariant ShotListModel::data(const QModelIndex& index, int role) const {
     }
     const QString number =
         QStringLiteral("%1").arg(static_cast<int>(position) + 1, 3, 10, QLatin1Char('0'));
-    const QString cell = shot->cell ? QString::fromStdString(cellName(*m_snapshot, *shot->cell))
-                                    : tr("not assigned");
     switch (role) {
         case StateRole:
             return static_cast<int>(stateOf(*shot));
         case NumberRole:
             return number;
         case CellRole:
-            return cell;
+            return cellOf(*shot);
         case Qt::DisplayRole:
         case Qt::AccessibleTextRole:
-            return tr("%1 %2, %3").arg(number, cell, nameOf(stateOf(*shot)));
+            return tr("%1 %2, %3").arg(number, cellOf(*shot), nameOf(stateOf(*shot)));
         case Qt::ToolTipRole:
-            return toolTipOf(*shot, cell);
+            return toolTipOf(*shot);
         default:
             return {};
     }

@@ -8,8 +8,9 @@
 
 namespace ui::reading {
 
-/// The shots of the project in the order of the film, all or only those of one kind. Row data:
-/// the text of the row, and the roles below.
+/// The shots of the project in the order of the film, or in an order that tells nothing while names
+/// are hidden (core/project/shuffled_order.h); all or only those of one kind. Row data: the text of
+/// the row, and the roles below.
 class ShotListModel : public QAbstractListModel {
     Q_OBJECT
 
@@ -21,6 +22,7 @@ public:
 
     void setFilter(Filter filter);
     [[nodiscard]] Filter filter() const noexcept { return m_filter; }
+    void setNamesHidden(bool hidden);
     /// Reads the store again after this change.
     void update(const core::project::Store::Change& change);
 
@@ -40,12 +42,14 @@ public:
 
 private:
     void rebuild();
-    [[nodiscard]] QString toolTipOf(const core::project::Shot& shot, const QString& cell) const;
+    [[nodiscard]] QString cellOf(const core::project::Shot& shot) const;
+    [[nodiscard]] QString toolTipOf(const core::project::Shot& shot) const;
     [[nodiscard]] static bool passes(Filter filter, const core::project::Shot& shot);
 
     const core::project::Store& m_store;
     core::project::SnapshotPtr m_snapshot;
     Filter m_filter{Filter::All};
+    bool m_areNamesHidden{false};
     std::vector<core::project::ShotId> m_order;  ///< all shots
     std::vector<std::size_t> m_rows;             ///< positions in m_order that are shown
 };

@@ -98,19 +98,28 @@ ShotStrip::ShotStrip(const core::project::Store& store, QWidget* parent)
     showEmptiness();
 }
 
-void ShotStrip::showReadAhead(QAction& readAhead) {
+void ShotStrip::showSwitches(QAction& readAhead, QAction& hideNames) {
     auto* row = new QHBoxLayout;
-    auto* button = new QToolButton{this};
-    button->setDefaultAction(&readAhead);
-    button->setFocusPolicy(Qt::TabFocus);
-    row->addWidget(button);
-    row->addWidget(m_toGo, 1);
-    static_cast<QVBoxLayout*>(layout())->addLayout(row);
-    m_toGo->show();
+    for (QAction* action : {&hideNames, &readAhead}) {
+        auto* button = new QToolButton{this};
+        button->setDefaultAction(action);
+        button->setFocusPolicy(Qt::TabFocus);
+        row->addWidget(button);
+    }
+    row->addStretch();
+    auto* column = static_cast<QVBoxLayout*>(layout());
+    column->addLayout(row);
+    column->addWidget(m_toGo);
 }
 
 void ShotStrip::setShotsToGo(std::size_t count) {
-    m_toGo->setText(count > 0 ? tr("%1 to go").arg(count) : QString{});
+    m_toGo->setText(tr("%1 to read ahead").arg(count));
+    m_toGo->setVisible(count > 0);
+}
+
+void ShotStrip::setNamesHidden(bool hidden) {
+    m_model.setNamesHidden(hidden);
+    showCurrent();
 }
 
 void ShotStrip::setFilter(ShotListModel::Filter filter) {

@@ -17,13 +17,14 @@ class ShotStrip : public QWidget {
 public:
     explicit ShotStrip(const core::project::Store& store, QWidget* parent = nullptr);
 
-    /// Puts the switch for reading ahead below the list.
-    void showReadAhead(QAction& readAhead);
+    /// Puts the switches for reading ahead and for hiding names below the list.
+    void showSwitches(QAction& readAhead, QAction& hideNames);
     void setShotsToGo(std::size_t count);
 
     [[nodiscard]] ShotListModel& model() noexcept { return m_model; }
     [[nodiscard]] QListView& list() noexcept { return *m_list; }
     void setFilter(ShotListModel::Filter filter);
+    void setNamesHidden(bool hidden);
     /// Shows which shot is open and scrolls to it.
     void setCurrent(core::project::ShotId shot);
     void update(const core::project::Store::Change& change);

@@ -124,19 +124,25 @@ core::Result<ShotView> makeShotView(const Store& store, core::project::ShotId id
     return view;
 }
 
+void hideNames(ShotView& view) {
+    view.areNamesHidden = true;
+    view.name = tr("Names hidden");
+    view.clipName.clear();
+    view.cellName.clear();
+}
+
 core::Result<ShotView> makeBlindView(const Store& store, const core::project::SecondReading& second,
                                      const PictureReader* reader) {
     BOOST_OUTCOME_TRY(view, unreadView(store, second.shot, reader));
     const auto& all = store.snapshot()->secondReadings;
     view.second = second;
+    hideNames(view);
     view.name = tr("Blind %1 of %2")
                     .arg(std::count_if(all.begin(), all.end(),
                                        [&second](const auto& each) {
                                            return each.reading || each.position <= second.position;
                                        }))
                     .arg(all.size());
-    view.clipName.clear();
-    view.cellName.clear();
     view.shot.marks = second.marks;
     view.shot.standing = core::project::ShotStanding::Open;
     view.shot.reason.clear();

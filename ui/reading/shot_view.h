@@ -19,9 +19,11 @@ namespace ui::reading {
 struct ShotView {
     core::project::Shot shot;
     core::project::Clip clip;
-    QString name;       ///< "Shot 3": its place within the clip
-    QString clipName;   ///< file name without folders
-    QString cellName;   ///< empty when the shot has no cell
+    QString name;      ///< "Shot 3": its place within the clip
+    QString clipName;  ///< file name without folders
+    QString cellName;  ///< empty when the shot has no cell
+    /// Names of shot, clip and cell are left out, so that the reader does not know whose it is.
+    bool areNamesHidden{};
     QString clockText;  ///< "clock 240/1 stretched ×8, tag"
     std::filesystem::path file;
     std::shared_ptr<const core::project::ClipFrames> frames;
@@ -70,6 +72,9 @@ struct ShotView {
 core::Result<ShotView> makeBlindView(const core::project::Store& store,
                                      const core::project::SecondReading& second,
                                      const PictureReader* reader = nullptr);
+
+/// Leaves out whose shot it is.
+void hideNames(ShotView& view);
 
 /// reader: null where pictures are not read. Errors: NotFound when the shot is gone; those of
 /// Store::clipFrames.

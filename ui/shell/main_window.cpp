@@ -258,6 +258,8 @@ void MainWindow::makeScreens() {
             [this](const QString& text) { setStatus(m_footage, text); });
     connect(m_reading, &reading::ReadingScreen::statusChanged, this,
             [this](const QString& text) { setStatus(m_reading, text); });
+    connect(m_reading, &reading::ReadingScreen::namesHiddenChanged, this,
+            &MainWindow::refreshActions);
     connect(m_findings, &findings::FindingsScreen::statusChanged, this,
             [this](const QString& text) { setStatus(m_findings, text); });
     connectDoubts();
@@ -324,7 +326,7 @@ bool MainWindow::openProject(const std::filesystem::path& file) {
     } else if (snapshot->shots.isEmpty()) {
         showScreen(Screen::Footage);
     } else {
-        m_reading->openShot(core::project::shotsInOrder(*snapshot).front()->id);
+        m_reading->openFirstShot();
         showScreen(Screen::Reading);
     }
     return true;
@@ -452,13 +454,23 @@ void MainWindow::openDemo() {
         });
 }
 
+QString MainWindow::stepText(bool redo) const {
+    if (!m_workspace.store) {
+        return {};
+    }
+    const auto text = redo ? m_workspace.store->redoText() : m_workspace.store->undoText();
+    if (text && m_reading != nullptr && m_reading->areNamesHidden()) {
+        return QStringLiteral("the last step, whose names are hidden");
+    }
+    return QString::fromStdString(text.value_or(std::string{}));
+}
+
 void MainWindow::undoStep(bool redo) {
     if (!m_workspace.store) {
         return;
     }
-    const auto text = redo ? m_workspace.store->redoText() : m_workspace.store->undoText();
+    const QString what = stepText(redo);
     const auto done = redo ? m_workspace.store->redo() : m_workspace.store->undo();
-    const QString what = QString::fromStdString(text.value_or(std::string{}));
     statusBar()->showMessage(
         done ? (redo ? QStringLiteral("Done again: %1") : QStringLiteral("Undone: %1")).arg(what)
              : QString::fromStdString(done.error().message),
@@ -517,16 +529,16 @@ void MainWindow::refreshActions() {
     m_screenActions->setEnabled(isOpen);
     m_close->setEnabled(isOpen);
     m_backupsAction->setEnabled(isOpen);
-    const auto undo = isOpen ? m_workspace.store->undoText() : std::nullopt;
-    const auto redo = isOpen ? m_workspace.store->redoText() : std::nullopt;
+    const QString undo = stepText(false);
+    const QString redo = stepText(true);
     const bool canWrite = isOpen && m_workspace.store->readOnlyReason().empty();
-    m_undo->setEnabled(canWrite && undo.has_value());
-    m_redo->setEnabled(canWrite && redo.has_value());
+    m_undo->setEnabled(canWrite && !undo.isEmpty());
+    m_redo->setEnabled(canWrite && !redo.isEmpty());
     m_reader->setEnabled(canWrite);
-    auto tip = [](const QString& word, const std::optional<std::string>& what, const QAction* of) {
+    auto tip = [](const QString& word, const QString& what, const QAction* of) {
         return QStringLiteral("%1 (%2)%3")
             .arg(word, of->shortcut().toString(QKeySequence::NativeText),
-                 what ? QStringLiteral("\n") + QString::fromStdString(*what) : QString{});
+                 what.isEmpty() ? QString{} : QLatin1Char('\n') + what);
     };
     m_undo->setToolTip(tip(QStringLiteral("Undo"), undo, m_undo));
     m_redo->setToolTip(tip(QStringLiteral("Redo"), redo, m_redo));

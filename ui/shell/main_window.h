@@ -68,6 +68,8 @@ private:
     void newProject();
     void chooseProject();
     void openDemo();
+    /// What the next undo or redo would do, for people; empty when there is nothing.
+    [[nodiscard]] QString stepText(bool redo) const;
     void undoStep(bool redo);
     void showBackups();
     void restore(const std::filesystem::path& backup);
