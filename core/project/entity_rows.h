@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "core/project/model.h"
+#include "core/project/reading_effort.h"
 #include "core/project/row.h"
 
 /// Entities as rows of their tables, without the check number. Private to core/project.
@@ -49,6 +50,7 @@ CORE_PROJECT_ROWS(ShotCorrection)
 CORE_PROJECT_ROWS(PlanRecord)
 CORE_PROJECT_ROWS(SecondLook)
 CORE_PROJECT_ROWS(SecondReading)
+CORE_PROJECT_ROWS(ReadingEffort)
 CORE_PROJECT_ROWS(HistoryEntry)
 #undef CORE_PROJECT_ROWS
 

@@ -24,6 +24,7 @@ using CorrectionId = Id<struct ShotCorrection>;
 using PlanId = Id<struct PlanRecord>;
 using SecondLookId = Id<struct SecondLook>;
 using SecondReadingId = Id<struct SecondReading>;
+using EffortId = Id<struct ReadingEffort>;
 using HistoryId = Id<struct HistoryEntry>;
 
 }  // namespace core::project

@@ -46,7 +46,8 @@ Result<void> runSteps(Database& database, std::span<const Migration> steps, std:
 const std::vector<Migration>& migrations() {
     static const std::vector<Migration> kSteps{
         {1, [](Database& database) { return database.execute(formatTwoTablesSql()); }},
-        {2, [](Database& database) { return database.execute(formatThreeTablesSql()); }}};
+        {2, [](Database& database) { return database.execute(formatThreeTablesSql()); }},
+        {3, [](Database& database) { return database.execute(formatFourTablesSql()); }}};
     return kSteps;
 }
 

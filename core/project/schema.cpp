@@ -240,6 +240,21 @@ CREATE TABLE shot_correction (
 CREATE INDEX shot_correction_by_clip ON shot_correction (clip_id);
 )";
 
+constexpr const char* kEffort = R"(
+CREATE TABLE reading_effort (
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
+    shot_id INTEGER NOT NULL,
+    reader TEXT NOT NULL,
+    began_at TEXT NOT NULL,
+    keys INTEGER NOT NULL CHECK (keys >= 0),
+    clicks INTEGER NOT NULL CHECK (clicks >= 0),
+    active_seconds REAL NOT NULL CHECK (active_seconds >= 0),
+    names_hidden INTEGER NOT NULL CHECK (names_hidden IN (0, 1)),
+    outcome TEXT NOT NULL CHECK (outcome IN ('kept', 'set_aside', 'left')),
+    row_check INTEGER NOT NULL
+) STRICT;
+)";
+
 }  // namespace
 
 std::string formatTwoTablesSql() {
@@ -250,10 +265,15 @@ std::string formatThreeTablesSql() {
     return std::string{kShotWork} + kSecond + kEvidence;
 }
 
+std::string formatFourTablesSql() {
+    return kEffort;
+}
+
 std::string schemaSql() {
-    return fmt::format("PRAGMA application_id = {}; PRAGMA user_version = {};{}{}{}{}{}{}",
+    return fmt::format("PRAGMA application_id = {}; PRAGMA user_version = {};{}{}{}{}{}{}{}",
                        kApplicationId, kSchemaVersion, kStructure, kClips, kShots,
-                       formatTwoTablesSql(), formatThreeTablesSql(), kHistory);
+                       formatTwoTablesSql(), formatThreeTablesSql(), formatFourTablesSql(),
+                       kHistory);
 }
 
 const std::vector<std::string>& undoableTables() {
@@ -280,6 +300,7 @@ const std::vector<std::string>& requiredObjects() {
                                                    "picture_archive",
                                                    "plan",
                                                    "reading",
+                                                   "reading_effort",
                                                    "reading_never_changes",
                                                    "second_look",
                                                    "second_reading",

@@ -7,6 +7,7 @@ namespace {
 
 constexpr const char* kStandings[] = {"open", "kept", "set_aside"};
 constexpr const char* kCorrectionKinds[] = {"by_hand", "moved", "dropped"};
+constexpr const char* kOutcomes[] = {"kept", "set_aside", "left"};
 constexpr const char* kMethods[] = {"marks", "rotation_fit"};
 
 template <class Entity>
@@ -194,6 +195,38 @@ Result<ShotCorrection> RowsOf<ShotCorrection>::read(Row row) {
     correction.lastFrame = {from.integer()};
     BOOST_OUTCOME_TRY(from.finish());
     return correction;
+}
+
+const char* const RowsOf<ReadingEffort>::table = "reading_effort";
+const std::vector<std::string> RowsOf<ReadingEffort>::columns{
+    "id",     "shot_id",        "reader",       "began_at", "keys",
+    "clicks", "active_seconds", "names_hidden", "outcome"};
+
+Row RowsOf<ReadingEffort>::write(const ReadingEffort& visit) {
+    return {visit.id.value,
+            visit.shot.value,
+            visit.reader,
+            visit.beganAt,
+            visit.keys,
+            visit.clicks,
+            visit.activeSeconds,
+            std::int64_t{visit.namesHidden},
+            std::string{kOutcomes[static_cast<std::size_t>(visit.outcome)]}};
+}
+
+Result<ReadingEffort> RowsOf<ReadingEffort>::read(Row row) {
+    RowReader from{std::move(row)};
+    ReadingEffort visit;
+    visit.id = {from.integer()};
+    visit.shot = {from.integer()};
+    visit.reader = from.text();
+    visit.beganAt = from.text();
+    visit.keys = from.integer();
+    visit.clicks = from.integer();
+    visit.activeSeconds = from.real();
+    visit.namesHidden = from.integer() != 0;
+    visit.outcome = from.word<VisitOutcome>(kOutcomes);
+    return whole(from, std::move(visit));
 }
 
 }  // namespace core::project

@@ -10,6 +10,7 @@
 #include <vector>
 
 #include "core/project/model.h"
+#include "core/project/reading_effort.h"
 
 namespace core::project {
 
@@ -122,6 +123,7 @@ struct Snapshot {
     Table<PlanRecord> plans;  ///< one or none; see planOf()
     Table<SecondLook> secondLooks;
     Table<SecondReading> secondReadings;
+    Table<ReadingEffort> efforts;  ///< grow without a new revision; see Store::noteEfforts()
 };
 
 using SnapshotPtr = std::shared_ptr<const Snapshot>;

@@ -95,6 +95,24 @@ Result<void> SqliteStore::together(const std::string& historySentence,
     });
 }
 
+Result<void> SqliteStore::note(const std::function<Result<void>()>& work) {
+    CORE_EXPECTS(m_depth == 0);
+    const SnapshotPtr before = m_snapshot;
+    const auto perform = [&]() -> Result<void> {
+        BOOST_OUTCOME_TRY(transaction, Transaction::begin(*m_database));
+        BOOST_OUTCOME_TRY(checkNobodyElseWrote());
+        BOOST_OUTCOME_TRY(work());
+        return transaction->commit();
+    };
+    Result<void> performed = perform();
+    if (!performed) {
+        forget(before, *before);
+        return performed;
+    }
+    m_snapshot = std::make_shared<const Snapshot>(m_working);
+    return ok();
+}
+
 /// The lock says who may write; a program that does not know it may have written all the same, and
 /// then the memory is of another state than the file.
 Result<void> SqliteStore::checkNobodyElseWrote() {

@@ -88,6 +88,9 @@ public:
     [[nodiscard]] Result<std::optional<PictureEvidence>> evidenceOf(ShotId shot) const override;
     [[nodiscard]] Result<std::vector<EvidenceSize>> evidenceSizes() const override;
     Result<void> dropEvidence(std::span<const ShotId> shots) override;
+
+    Result<void> noteEfforts(std::span<const ReadingEffort> visits) override;
+
     Result<void> together(const std::string& historySentence,
                           const std::function<Result<void>()>& edits) override;
 
@@ -117,6 +120,8 @@ private:
     /// An edit that changes nothing leaves no step and no line.
     Result<void> edit(const Work& work);
     Result<void> editInside(const Work& work);
+    /// Runs bookkeeping as one transaction: neither step nor line, and nobody is told.
+    Result<void> note(const std::function<Result<void>()>& work);
     void forget(const SnapshotPtr& before, const Snapshot& workingBefore);
     Result<TouchedRows> recordStep(ChangeRecorder& recorder, const Told& told);
     Result<void> move(Direction direction);

@@ -158,6 +158,12 @@ public:
     [[nodiscard]] virtual Result<std::vector<EvidenceSize>> evidenceSizes() const = 0;
     /// Lets pictures go for good, and makes the file shorter. Not undoable.
     virtual Result<void> dropEvidence(std::span<const ShotId> shots) = 0;
+
+    /// Notes visits of a person to shots, in the order of the visits: bookkeeping like
+    /// noteSetting(), one commit. An empty reader is who marks now; ids are given. They are in the
+    /// snapshot from then on. OutOfRange for negative counts or times.
+    virtual Result<void> noteEfforts(std::span<const ReadingEffort> visits) = 0;
+
     /// Runs several edits as one transaction, one step of undo and one history line.
     /// When the function fails nothing is changed.
     virtual Result<void> together(const std::string& historySentence,

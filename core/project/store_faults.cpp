@@ -104,7 +104,7 @@ Result<std::vector<std::string>> SqliteStore::faults() const {
     BOOST_OUTCOME_TRY(checkStructure(*m_database, faults));
     std::vector<std::string> tables = undoableTables();
     tables.insert(tables.end(), {"history", "history_shot", "undo_step", "undo_position",
-                                 "picture_archive", "evidence"});
+                                 "picture_archive", "evidence", "reading_effort"});
     for (const std::string& table : tables) {
         BOOST_OUTCOME_TRY(checkTable(*m_database, table, faults));
     }

@@ -198,6 +198,7 @@ Result<Snapshot> loadSnapshot(Database& database) {
     BOOST_OUTCOME_TRY(loadTable<PlanRecord>(database, snapshot));
     BOOST_OUTCOME_TRY(loadTable<SecondLook>(database, snapshot));
     BOOST_OUTCOME_TRY(loadTable<SecondReading>(database, snapshot));
+    BOOST_OUTCOME_TRY(loadTable<ReadingEffort>(database, snapshot));
     BOOST_OUTCOME_TRY(reloadSettings(database, snapshot));
     BOOST_OUTCOME_TRY(revision, database.integer("SELECT max(id) FROM history"));
     snapshot.revision = revision;

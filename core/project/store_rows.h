@@ -59,6 +59,10 @@ template <>
 inline Table<SecondReading>& tableOf(Snapshot& snapshot) {
     return snapshot.secondReadings;
 }
+template <>
+inline Table<ReadingEffort>& tableOf(Snapshot& snapshot) {
+    return snapshot.efforts;
+}
 
 /// "SELECT …, row_check FROM table", to which a condition may be added.
 template <class Entity>

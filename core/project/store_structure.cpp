@@ -251,21 +251,10 @@ Result<void> SqliteStore::setSetting(const std::string& key, const std::string& 
 }
 
 Result<void> SqliteStore::noteSetting(const std::string& key, const std::string& value) {
-    CORE_EXPECTS(m_depth == 0);
-    const SnapshotPtr before = m_snapshot;
-    const auto perform = [&]() -> Result<void> {
+    return note([&]() -> Result<void> {
         BOOST_OUTCOME_TRY(name, settingName(key));
-        BOOST_OUTCOME_TRY(transaction, Transaction::begin(*m_database));
-        BOOST_OUTCOME_TRY(writeSetting(name, value));
-        return transaction->commit();
-    };
-    Result<void> performed = perform();
-    if (!performed) {
-        forget(before, *before);
-        return performed;
-    }
-    m_snapshot = std::make_shared<const Snapshot>(m_working);
-    return ok();
+        return writeSetting(name, value);
+    });
 }
 
 }  // namespace core::project

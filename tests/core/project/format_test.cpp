@@ -114,9 +114,9 @@ TEST_F(ProjectFormat, R02_AMissingFileAndAFolderAreSaid) {
     EXPECT_EQ(Store::open(file).error().code, ErrorCode::Unreadable);
 }
 
-TEST_F(ProjectFormat, R03_TheFormatNumberIsThree) {
+TEST_F(ProjectFormat, R03_TheFormatNumberIsFour) {
     writeProject();
-    EXPECT_EQ(bytesOf(file).substr(60, 4), std::string("\0\0\0\3", 4));
+    EXPECT_EQ(bytesOf(file).substr(60, 4), std::string("\0\0\0\4", 4));
 }
 
 TEST_F(ProjectFormat, R03_AFileOfFormatOneIsRead) {
@@ -153,7 +153,7 @@ TEST_F(ProjectFormat, R05_AFileOfFormatOneIsBroughtUpToDate) {
         EXPECT_EQ(opened.value()->faults().value(), std::vector<std::string>{});
     }
     EXPECT_EQ(folder.names(), (std::vector<std::string>{"p (format 1).turnmark", "p.turnmark"}));
-    EXPECT_EQ(bytesOf(file).substr(60, 4), std::string("\0\0\0\3", 4));
+    EXPECT_EQ(bytesOf(file).substr(60, 4), std::string("\0\0\0\4", 4));
     EXPECT_EQ(before.substr(60, 4), std::string("\0\0\0\1", 4));
 }
 
@@ -182,6 +182,33 @@ TEST_F(ProjectFormat, R29_AFileOfFormatThreeIsRead) {
     EXPECT_EQ(opened.value()->faults().value(), std::vector<std::string>{});
 }
 
+TEST_F(ProjectFormat, R05_AFileOfFormatThreeIsBroughtUpToDate) {
+    fs::copy_file(tests::dataFolder() / "project" / "v3_second.turnmark", file);
+    {
+        const auto opened = Store::open(file);
+        ASSERT_TRUE(opened) << opened.error().message;
+        EXPECT_TRUE(opened.value()->snapshot()->efforts.isEmpty());
+        const core::project::ShotId first = opened.value()->snapshot()->shots.begin()->id;
+        ASSERT_TRUE(opened.value()->noteEfforts(std::vector{smallEffort(first)}));
+        EXPECT_EQ(opened.value()->faults().value(), std::vector<std::string>{});
+    }
+    EXPECT_EQ(folder.names(), (std::vector<std::string>{"p (format 3).turnmark", "p.turnmark"}));
+    EXPECT_EQ(bytesOf(file).substr(60, 4), std::string("\0\0\0\4", 4));
+}
+
+TEST_F(ProjectFormat, R32_AFileOfFormatFourIsRead) {
+    fs::copy_file(tests::dataFolder() / "project" / "v4_effort.turnmark", file);
+    const auto opened = Store::open(file);
+    ASSERT_TRUE(opened) << opened.error().message;
+    const auto snapshot = opened.value()->snapshot();
+    ASSERT_EQ(snapshot->efforts.size(), 1U);
+    core::project::ReadingEffort expected = smallEffort(snapshot->shots.begin()->id);
+    expected.id = {1};
+    expected.reader = "R. Reader";
+    EXPECT_EQ(*snapshot->efforts.begin(), expected);
+    EXPECT_EQ(opened.value()->faults().value(), std::vector<std::string>{});
+}
+
 TEST_F(ProjectFormat, R23_ASecondPlanIsAFault) {
     writeProject();
     {
@@ -198,7 +225,7 @@ TEST_F(ProjectFormat, R23_ASecondPlanIsAFault) {
 
 TEST_F(ProjectFormat, R04_ANewerFormatIsRefused) {
     writeProject();
-    EXPECT_EQ(runSql(file, "PRAGMA user_version = 4"), "");
+    EXPECT_EQ(runSql(file, "PRAGMA user_version = 5"), "");
     expectRefused(ErrorCode::NewerVersion);
 }
 

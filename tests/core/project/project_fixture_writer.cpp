@@ -24,6 +24,7 @@ int main(int argc, char** argv) {
         store.undo() && store.setPlan(tests::project::smallPlan()) &&
         store.addSecondLook(small.shots[0], "stroboscope") &&
         store.orderSecondReadings(std::vector{small.shots[0]}) &&
-        store.noteArchive(small.shots[2], tests::project::smallArchive());
+        store.noteArchive(small.shots[2], tests::project::smallArchive()) &&
+        store.noteEfforts(std::vector{tests::project::smallEffort(small.shots[0])});
     return isDone ? 0 : 1;
 }

@@ -151,6 +151,18 @@ core::project::PictureArchive smallArchive() {
     return {"rotation fit 2 {}", std::string("\xA1\0\xFF", 3)};
 }
 
+core::project::ReadingEffort smallEffort(core::project::ShotId shot) {
+    core::project::ReadingEffort visit;
+    visit.shot = shot;
+    visit.beganAt = "2026-05-03T09:41:07Z";
+    visit.keys = 8;
+    visit.clicks = 1;
+    visit.activeSeconds = 6.25;
+    visit.namesHidden = true;
+    visit.outcome = core::project::VisitOutcome::Kept;
+    return visit;
+}
+
 core::plan::Plan smallPlan() {
     core::plan::Plan plan;
     plan.session = "Bench 1";

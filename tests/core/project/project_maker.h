@@ -51,6 +51,8 @@ SmallProject fill(core::project::Store& store);
 
 /// A plan of two implements and two hitters with every member set.
 core::plan::Plan smallPlan();
+/// A visit of 8 keys, one press and 6.25 s that kept a reading of the shot with hidden names.
+core::project::ReadingEffort smallEffort(core::project::ShotId shot);
 /// Bytes that no text has.
 core::project::PictureArchive smallArchive();
 
