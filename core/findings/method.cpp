@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 #include <set>
 
 #include "core/findings/words.h"
@@ -49,6 +50,68 @@ std::string readSentence(const ReadBy& by) {
     return fmt::format("Read: {}, by {}; methods {}.", words::joined(methods),
                        words::joined({by.readers.begin(), by.readers.end()}),
                        words::joined({by.versions.begin(), by.versions.end()}));
+}
+
+double medianOf(std::vector<double>& values) {
+    const auto upper = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
+    std::nth_element(values.begin(), upper, values.end());
+    return values.size() % 2 == 1 ? *upper
+                                  : 0.5 * (*upper + *std::max_element(values.begin(), upper));
+}
+
+std::string durationText(double seconds) {
+    if (seconds < 90.0) {
+        return fmt::format("{:.0f} s", seconds);
+    }
+    const auto minutes = std::llround(seconds / 60.0);
+    return minutes < 90 ? fmt::format("{} min", minutes)
+                        : fmt::format("{} h {} min", minutes / 60, minutes % 60);
+}
+
+/// "1 key or click", "2.5 keys or clicks".
+std::string pressesText(double count) {
+    return count == 1.0 ? "1 key or click" : report::roundTrip(count) + " keys or clicks";
+}
+
+/// What reading the kept shots cost; empty where that is known of none. It is known of a shot when
+/// a visit that was counted kept a reading of it.
+std::string effortSentence(const project::Snapshot& snapshot, std::size_t kept) {
+    std::vector<double> seconds;
+    std::vector<double> presses;
+    std::size_t hidden = 0;
+    double total = 0.0;
+    for (const auto& [id, effort] : project::effortByShot(snapshot)) {
+        const auto* shot = snapshot.shots.find(id);
+        if (!effort.namesHidden || shot == nullptr ||
+            shot->standing != project::ShotStanding::Kept) {
+            continue;
+        }
+        total += effort.activeSeconds;
+        seconds.push_back(effort.activeSeconds);
+        presses.push_back(static_cast<double>(effort.keys + effort.clicks));
+        hidden += *effort.namesHidden ? 1U : 0U;
+    }
+    if (seconds.empty()) {
+        return {};
+    }
+    const double median = medianOf(seconds);
+    std::string sentence = fmt::format(
+        "Reading took {} of a person's time for {} (median {:.{}f} s and {} a shot; of a pause at "
+        "most {:.0f} s count)",
+        durationText(total),
+        seconds.size() == kept ? words::shots(kept)
+                               : fmt::format("{} of the {} kept shots, the others were not timed",
+                                             seconds.size(), kept),
+        median, median < 10.0 ? 1 : 0, pressesText(medianOf(presses)),
+        project::kLongestPauseSeconds);
+    if (hidden > 0) {
+        sentence +=
+            fmt::format("; {} read with implement and hitter hidden, in shuffled order",
+                        hidden == seconds.size()
+                            ? (hidden == 1 ? std::string{"it was"} : std::string{"all were"})
+                            : fmt::format("{} of them {}", hidden, hidden == 1 ? "was" : "were"));
+    }
+    return sentence + ".";
 }
 
 std::string clockSentence(const ReadBy& by) {
@@ -102,8 +165,12 @@ std::vector<std::string> methodSentences(const project::Snapshot& snapshot,
     if (by.marks + by.fits == 0) {
         return {"No shot has been kept yet."};
     }
-    std::vector<std::string> sentences{readSentence(by), clockSentence(by),
-                                       comparisonSentence(findings.together())};
+    std::vector<std::string> sentences{readSentence(by)};
+    if (auto effort = effortSentence(snapshot, by.marks + by.fits); !effort.empty()) {
+        sentences.push_back(std::move(effort));
+    }
+    sentences.push_back(clockSentence(by));
+    sentences.push_back(comparisonSentence(findings.together()));
     sentences.push_back(fmt::format(
         "Ranks: simulated {} times with seed {}; the interval of ranks holds the true rank with 95 "
         "% confidence, each implement by itself.",

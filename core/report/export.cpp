@@ -54,6 +54,19 @@ Json countingReadingJson(const Snapshot& snapshot, const project::Shot& shot) {
         {"inputs", Json::parse(reading->inputsJson, nullptr, false)}};
 }
 
+Json effortJson(const std::map<project::ShotId, project::ShotEffort>& efforts,
+                project::ShotId shot) {
+    const auto found = efforts.find(shot);
+    if (found == efforts.end()) {
+        return Json();
+    }
+    const project::ShotEffort& effort = found->second;
+    return {{"keys", effort.keys},
+            {"clicks", effort.clicks},
+            {"active_s", effort.activeSeconds},
+            {"names_hidden", effort.namesHidden ? Json(*effort.namesHidden) : Json()}};
+}
+
 }  // namespace
 
 std::string shotsCsv(const Snapshot& snapshot) {
@@ -61,6 +74,7 @@ std::string shotsCsv(const Snapshot& snapshot) {
 }
 
 std::string shotsJson(const Snapshot& snapshot) {
+    const auto efforts = project::effortByShot(snapshot);
     Json shots = Json::array();
     for (const auto* shot : project::shotsInOrder(snapshot)) {
         const ShotPlace place = placeOf(snapshot, *shot);
@@ -77,7 +91,8 @@ std::string shotsJson(const Snapshot& snapshot) {
              {"standing", standingCode(shot->standing)},
              {"reason", shot->reason},
              {"doubtful", shot->doubtful},
-             {"reading", countingReadingJson(snapshot, *shot)}});
+             {"reading", countingReadingJson(snapshot, *shot)},
+             {"effort", effortJson(efforts, shot->id)}});
     }
     return dump({{"program", kProgram}, {"shots", shots}});
 }

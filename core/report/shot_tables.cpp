@@ -7,6 +7,7 @@ namespace core::report {
 namespace {
 
 using project::Snapshot;
+using Efforts = std::map<project::ShotId, project::ShotEffort>;
 
 Field methodField() {
     return {"method", FieldType::Text, "", "How it was read.", {"marks", "rotation fit"}};
@@ -29,6 +30,18 @@ std::vector<Field> rateFields() {
 Field clockField() {
     return {"clock_relative_uncertainty", FieldType::Number, "1",
             "Part of the uncertainty, relative to the rate, that all shots of a clip share."};
+}
+
+/// What reading the shot cost a person; empty where nobody was timed.
+std::vector<Field> effortFields() {
+    return {{"keys", FieldType::Whole, "",
+             "Keys that a person pressed while the shot was open, all visits together."},
+            {"clicks", FieldType::Whole, "", "Presses of the pointer's buttons."},
+            {"active_s", FieldType::Number, "s",
+             "Time that a person spent on the shot; of a pause at most 10 s count."},
+            {"names_hidden", FieldType::Truth, "",
+             "Whether implement and hitter were hidden, in shuffled order, up to the last visit "
+             "that kept a reading."}};
 }
 
 template <class Value>
@@ -59,6 +72,7 @@ std::vector<Field> shotFields() {
     append(fields, readerFields());
     append(fields, rateFields());
     fields.push_back(clockField());
+    append(fields, effortFields());
     fields.push_back({"shot_id", FieldType::Whole, "", "Number of the shot in the project."});
     return fields;
 }
@@ -90,7 +104,19 @@ void appendReading(std::vector<Cell>& row, const project::Reading* reading) {
     row.push_back(numberOrNothing(reading->clockRelativeSigma));
 }
 
-std::vector<Cell> shotRow(const Snapshot& snapshot, const project::Shot& shot) {
+/// As effortFields().
+std::vector<Cell> effortCells(const Efforts& efforts, project::ShotId shot) {
+    const auto found = efforts.find(shot);
+    if (found == efforts.end()) {
+        return std::vector<Cell>(effortFields().size());
+    }
+    const project::ShotEffort& effort = found->second;
+    return {effort.keys, effort.clicks, numberOrNothing(effort.activeSeconds),
+            effort.namesHidden ? Cell{*effort.namesHidden} : Cell{}};
+}
+
+std::vector<Cell> shotRow(const Snapshot& snapshot, const Efforts& efforts,
+                          const project::Shot& shot) {
     auto where = placeOf(snapshot, shot);
     std::vector<Cell> row{textOrNothing(std::move(where.session)),
                           textOrNothing(std::move(where.implement)),
@@ -105,6 +131,7 @@ std::vector<Cell> shotRow(const Snapshot& snapshot, const project::Shot& shot) {
                           textOrNothing(shot.reason),
                           shot.doubtful};
     appendReading(row, shot.counting ? snapshot.readings.find(*shot.counting) : nullptr);
+    append(row, effortCells(efforts, shot.id));
     row.emplace_back(shot.id.value);
     return row;
 }
@@ -179,8 +206,9 @@ Table shotsTable(const Snapshot& snapshot) {
     Table table{
         "shots",      "Shots", "One strike of the ball a row, with the reading that counts.",
         shotFields(), {},      {"shot_id"}};
+    const Efforts efforts = project::effortByShot(snapshot);
     for (const auto* shot : project::shotsInOrder(snapshot)) {
-        table.rows.push_back(shotRow(snapshot, *shot));
+        table.rows.push_back(shotRow(snapshot, efforts, *shot));
     }
     return table;
 }

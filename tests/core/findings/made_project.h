@@ -78,6 +78,18 @@ public:
         found.reason = "mishit";
     }
 
+    /// A visit to the shot that kept a reading.
+    void timed(ShotId shot, double seconds, std::int64_t keys, bool namesHidden = false) {
+        core::project::ReadingEffort visit;
+        visit.id = {static_cast<std::int64_t>(m_efforts.size()) + 1};
+        visit.shot = shot;
+        visit.keys = keys;
+        visit.activeSeconds = seconds;
+        visit.namesHidden = namesHidden;
+        visit.outcome = core::project::VisitOutcome::Kept;
+        m_efforts.push_back(visit);
+    }
+
     void set(const std::string& key, const std::string& value) { m_settings[key] = value; }
 
     [[nodiscard]] core::project::Snapshot snapshot() const {
@@ -90,6 +102,7 @@ public:
         made.cells = core::project::Table{m_cells};
         made.shots = core::project::Table{m_shots};
         made.readings = core::project::Table{m_readings};
+        made.efforts = core::project::Table{m_efforts};
         return made;
     }
 
@@ -152,6 +165,7 @@ private:
     std::vector<core::project::Cell> m_cells;
     std::vector<core::project::Shot> m_shots;
     std::vector<core::project::Reading> m_readings;
+    std::vector<core::project::ReadingEffort> m_efforts;
 };
 
 /// Implements with values around their means, two hitters, by arithmetic alone: shot k of a cell

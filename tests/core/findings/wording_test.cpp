@@ -96,4 +96,39 @@ TEST(FindingWords, MethodSaysWhatWasDone) {
     EXPECT_THAT(found.method, ::testing::Contains("No noticeable step is set."));
 }
 
+TEST(FindingWords, MethodSaysWhatReadingCost) {
+    auto project = twoImplements(100.0);
+    const auto shots = project.snapshot().shots.size();
+    EXPECT_THAT(project.findings().method, Not(::testing::Contains(HasSubstr("Reading took"))));
+    // Seconds 1, 2, 3 and a second visit of 4 s to the first shot: 5, 2, 3, median 3; 10 in all.
+    project.timed({1}, 1.0, 1);
+    project.timed({2}, 2.0, 1);
+    project.timed({3}, 3.0, 8);
+    project.timed({1}, 4.0, 3);
+    EXPECT_THAT(project.findings().method,
+                ::testing::Contains(
+                    "Reading took 10 s of a person's time for 3 of the " + std::to_string(shots) +
+                    " kept shots, the others were not timed (median 3.0 s and 4 keys or clicks a "
+                    "shot; of a pause at most 10 s count)."));
+}
+
+TEST(FindingWords, MethodSaysHowManyWereReadWithoutTheNames) {
+    auto project = twoImplements(100.0);
+    const auto shots = static_cast<std::int64_t>(project.snapshot().shots.size());
+    for (std::int64_t shot = 1; shot <= shots; ++shot) {
+        project.timed({shot}, 100.0, 1, shot > 2);
+    }
+    EXPECT_THAT(project.findings().method,
+                ::testing::Contains(AllOf(
+                    HasSubstr(" min of a person's time for " + std::to_string(shots) +
+                              " shots (median 100 s and 1 key or click a shot;"),
+                    HasSubstr("count); " + std::to_string(shots - 2) +
+                              " of them were read with implement and hitter hidden, in shuffled "
+                              "order."))));
+    project.setAside({1});
+    project.setAside({2});
+    EXPECT_THAT(project.findings().method,
+                ::testing::Contains(HasSubstr("; all were read with implement and hitter hidden")));
+}
+
 }  // namespace

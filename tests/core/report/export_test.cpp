@@ -12,6 +12,17 @@ namespace {
 
 using nlohmann::json;
 
+project::ReadingEffort visitWithoutNames(project::ShotId shot, std::int64_t keys,
+                                         std::int64_t clicks, double seconds) {
+    project::ReadingEffort visit;
+    visit.shot = shot;
+    visit.keys = keys;
+    visit.clicks = clicks;
+    visit.activeSeconds = seconds;
+    visit.namesHidden = true;
+    return visit;
+}
+
 TEST(Export, ShotsJsonHoldsEveryShotWithItsStandingAndReason) {
     const json shots = json::parse(shotsJson(*tests::oneOfEachStanding()))["shots"];
     ASSERT_EQ(shots.size(), 4U);
@@ -36,6 +47,32 @@ TEST(Export, HostileNamesComeOutHarmless) {
     EXPECT_NE(shotsCsv(*snapshot).find("\"'=cmd(\"\"x\"\"),\n<script>\""), std::string::npos);
     EXPECT_NE(shotsCsv(*snapshot).find(",'+B,"), std::string::npos);
     EXPECT_EQ(json::parse(shotsJson(*snapshot))["shots"][0]["implement"], "=cmd(\"x\"),\n<script>");
+}
+
+TEST(Export, ShotsSayWhatReadingCost) {
+    tests::SmallProject project;
+    const auto cell = project.addHitter("A");
+    project.keep(project.addShot(cell), 2000.0, 0.0);
+    project.addShot(cell);
+    project.addShot(cell);
+    auto visit = visitWithoutNames({1}, 7, 0, 4.0);
+    project.timed(visit);
+    visit = visitWithoutNames({1}, 1, 2, 2.25);
+    visit.outcome = project::VisitOutcome::Kept;
+    project.timed(visit);
+    project.timed(visitWithoutNames({2}, 3, 0, 1.5));
+    const auto snapshot = project.snapshot();
+    const json shots = json::parse(shotsJson(*snapshot))["shots"];
+    EXPECT_EQ(shots[0]["effort"],
+              json({{"keys", 8}, {"clicks", 2}, {"active_s", 6.25}, {"names_hidden", true}}));
+    EXPECT_EQ(shots[1]["effort"]["keys"], 3);
+    EXPECT_TRUE(shots[1]["effort"]["names_hidden"].is_null()) << "no reading was kept";
+    EXPECT_TRUE(shots[2]["effort"].is_null());
+    const std::string csv = shotsCsv(*snapshot);
+    EXPECT_NE(csv.find(",keys,clicks,active_s,names_hidden,shot_id\r\n"), std::string::npos);
+    EXPECT_NE(csv.find(",8,2,6.25,true,1\r\n"), std::string::npos);
+    EXPECT_NE(csv.find(",3,0,1.5,,2\r\n"), std::string::npos);
+    EXPECT_NE(csv.find(",,,,,3\r\n"), std::string::npos);
 }
 
 TEST(Export, SummaryJsonSaysNullWhereThereIsNothingToSay) {

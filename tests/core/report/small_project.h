@@ -64,6 +64,11 @@ public:
         m_readings.push_back(reading);
     }
 
+    void timed(const core::project::ReadingEffort& visit) {
+        m_efforts.push_back(visit);
+        m_efforts.back().id = {static_cast<std::int64_t>(m_efforts.size())};
+    }
+
     [[nodiscard]] core::project::SnapshotPtr snapshot() const {
         auto made = std::make_shared<core::project::Snapshot>();
         made->sessions = core::project::Table{m_sessions};
@@ -73,6 +78,7 @@ public:
         made->cells = core::project::Table{m_cells};
         made->shots = core::project::Table{m_shots};
         made->readings = core::project::Table{m_readings};
+        made->efforts = core::project::Table{m_efforts};
         return made;
     }
 
@@ -86,6 +92,7 @@ private:
     std::vector<core::project::Cell> m_cells;
     std::vector<core::project::Shot> m_shots;
     std::vector<core::project::Reading> m_readings;
+    std::vector<core::project::ReadingEffort> m_efforts;
 };
 
 inline core::project::SnapshotPtr cellOf(const std::vector<double>& ratesRpm, double clockSigma) {
