@@ -46,6 +46,35 @@ TEST_F(PublishedTables, RFindsTheSameMeansFromTheShots) {
     EXPECT_EQ(read.output, "6 cells agree\n");
 }
 
+TEST_F(PublishedTables, ShotsSayWhatReadingCost) {
+    auto material = tests::inventedMaterial({});
+    auto snapshot = *material.snapshot;
+    project::ReadingEffort visit;
+    visit.id = {1};
+    visit.shot = {1};
+    visit.keys = 8;
+    visit.activeSeconds = 6.25;
+    visit.outcome = project::VisitOutcome::Kept;
+    snapshot.efforts = project::Table{std::vector{visit}};
+    material.snapshot = std::make_shared<const project::Snapshot>(std::move(snapshot));
+    publishInto("out", material);
+    const auto read =
+        tests::runProgram({"python3", tests::scriptFile("check_tables.py"), folder.file("out")});
+    EXPECT_EQ(read.status, 0) << read.errors;
+    const std::string shots = tests::bytesOf(folder.path() / "out" / "shots.csv");
+    EXPECT_NE(shots.find(",8,0,6.25,false,1\r\n"), std::string::npos);
+    const json package = json::parse(tests::bytesOf(folder.path() / "out" / "datapackage.json"));
+    const auto& fields = package["resources"][0]["schema"]["fields"];
+    const auto time = std::find_if(fields.begin(), fields.end(),
+                                   [](const json& field) { return field["name"] == "active_s"; });
+    ASSERT_NE(time, fields.end());
+    EXPECT_EQ((*time)["type"], "number");
+    EXPECT_EQ((*time)["unit"], "s");
+    EXPECT_NE(tests::bytesOf(folder.path() / "out" / "index.html")
+                  .find("Reading took 6 s of a person&#39;s time for 1 of the 36 kept shots"),
+              std::string::npos);
+}
+
 TEST_F(PublishedTables, FindingsJsonSaysWhereItComesFrom) {
     publishInto("out", tests::inventedMaterial({}));
     const json said = json::parse(tests::bytesOf(folder.path() / "out" / "findings.json"));
