@@ -210,10 +210,13 @@ void FindingsScreen::showEvent(QShowEvent* event) {
 
 void FindingsScreen::recompute() {
     const auto snapshot = m_store.snapshot();
-    if (snapshot->revision == m_wantedRevision) {
+    // Time spent on reading is bookkeeping and no new revision.
+    const std::size_t efforts = snapshot->efforts.size();
+    if (snapshot->revision == m_wantedRevision && efforts == m_wantedEfforts) {
         return;
     }
     m_wantedRevision = snapshot->revision;
+    m_wantedEfforts = efforts;
     m_jobs.start<FindingsPtr>(
         QStringLiteral("Computing findings"),
         [snapshot, earlier = m_findings](bridge::JobContext& context) -> core::Result<FindingsPtr> {

@@ -93,6 +93,7 @@ private:
     bool m_isLookToCount{false};
     std::int64_t m_shownRevision{-1};
     std::int64_t m_wantedRevision{-1};
+    std::size_t m_wantedEfforts{0};
     std::shared_ptr<void> m_listening;
 };
 

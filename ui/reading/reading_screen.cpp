@@ -72,6 +72,7 @@ ReadingScreen::ReadingScreen(Store& store, bridge::FrameRequester& requester,
                            ? std::make_unique<EvidenceKeeper>(store, *jobs)
                            : nullptr},
       m_desk{store, m_pictureReader.get()},
+      m_effort{store, *this},
       m_pictures{requester},
       m_replay{m_desk} {
     setFocusPolicy(Qt::StrongFocus);
@@ -241,12 +242,16 @@ void ReadingScreen::connectMarkActions() {
     on(m_actions.setAside, [this] { m_card->askReason(); });
     on(m_actions.doubtful, [this] { m_desk.toggleDoubtful(); });
     connect(m_card, &ReadingCard::reasonClosed, this, [this] { setFocus(); });
-    connect(m_card, &ReadingCard::wasSetAside, this, [this] { moveToShot(1); });
+    connect(m_card, &ReadingCard::wasSetAside, this, [this] {
+        m_effort.setOutcome(core::project::VisitOutcome::SetAside);
+        moveToShot(1);
+    });
 }
 
 void ReadingScreen::connectDesk() {
     connect(&m_desk, &ReadingDesk::shotOpened, this, [this](ShotId shot) {
         m_strip->setCurrent(shot);
+        m_effort.open(shot, m_desk.isBlind());
         Q_EMIT shotOpened(shot);
     });
     connect(&m_desk, &ReadingDesk::viewChanged, this, [this] {
@@ -259,7 +264,9 @@ void ReadingScreen::connectDesk() {
     });
     connect(&m_desk, &ReadingDesk::frameChanged, this, &ReadingScreen::showStatus);
     connect(&m_desk, &ReadingDesk::frameChanged, this, &ReadingScreen::refreshActions);
+    connect(&m_effort, &EffortMeter::failed, &m_desk, &ReadingDesk::failed);
     connect(&m_desk, &ReadingDesk::shotClosed, this, [this] {
+        m_effort.close();
         m_pictures.clear();
         refreshActions();
         Q_EMIT statusChanged({});
@@ -417,13 +424,18 @@ void ReadingScreen::moveToNext(ShotListModel::Filter kind) {
 void ReadingScreen::keepAndNext(bool (ReadingDesk::*keep)()) {
     if (m_desk.isBlind()) {
         if ((m_desk.*keep)()) {
+            m_effort.setOutcome(core::project::VisitOutcome::Kept);
             readBlind();
         }
         return;
     }
     // The neighbour is found first: keeping may take this shot out of the filtered list.
     const auto next = m_strip->model().neighbour(m_desk.view().shot.id, 1);
-    if ((m_desk.*keep)() && next) {
+    if (!(m_desk.*keep)()) {
+        return;
+    }
+    m_effort.setOutcome(core::project::VisitOutcome::Kept);
+    if (next) {
         openShot(*next);
     }
 }

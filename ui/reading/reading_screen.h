@@ -9,6 +9,7 @@
 #include "core/project/store.h"
 #include "ui/bridge/frame_requester.h"
 #include "ui/reading/ball_pictures.h"
+#include "ui/reading/effort_meter.h"
 #include "ui/reading/evidence_keeper.h"
 #include "ui/reading/reading_actions.h"
 #include "ui/reading/reading_desk.h"
@@ -61,6 +62,7 @@ public:
     [[nodiscard]] BallPictures& pictures() noexcept { return m_pictures; }
     /// Null where there are no jobs.
     [[nodiscard]] EvidenceKeeper* evidenceKeeper() noexcept { return m_evidenceKeeper.get(); }
+    [[nodiscard]] EffortMeter& effortMeter() noexcept { return m_effort; }
     [[nodiscard]] ShotStrip& strip() noexcept { return *m_strip; }
     [[nodiscard]] SceneView& scene() noexcept { return *m_scene; }
     [[nodiscard]] BallView& ballView() noexcept { return *m_ball; }
@@ -114,6 +116,7 @@ private:
     std::unique_ptr<PictureReader> m_pictureReader;
     std::unique_ptr<EvidenceKeeper> m_evidenceKeeper;
     ReadingDesk m_desk;
+    EffortMeter m_effort;
     BallPictures m_pictures;
     ReplayLoop m_replay;
     QLabel* m_notice{};  ///< above everything: why the shot is here

@@ -185,6 +185,63 @@ TEST_F(ReadingScreenTest, SettingAsideTakesAReasonTypedInTheCard) {
     EXPECT_EQ(screen.desk().view().shot.id, project.shot(1));
 }
 
+// S, five times Right, R and Enter: 8 keys; 12 are allowed.
+TEST_F(ReadingScreenTest, AShotReadByMarksTakesTwelveKeysAtMost) {
+    press(Qt::Key_S);
+    press(Qt::Key_Right, Qt::NoModifier, 5);
+    press(Qt::Key_R);
+    press(Qt::Key_Return);
+    ASSERT_EQ(screen.desk().view().shot.id, project.shot(1));
+    screen.hide();
+    const auto efforts = project.store().snapshot()->efforts;
+    ASSERT_FALSE(efforts.isEmpty());
+    const auto& visit = *efforts.begin();
+    EXPECT_EQ(visit.shot, project.shot(0));
+    EXPECT_EQ(visit.outcome, core::project::VisitOutcome::Kept);
+    EXPECT_FALSE(visit.namesHidden);
+    EXPECT_EQ(visit.keys, 8);
+    EXPECT_LE(visit.keys, 12);
+    EXPECT_EQ(visit.clicks, 0);
+    EXPECT_GT(visit.activeSeconds, 0.0);
+}
+
+TEST_F(ReadingScreenTest, ClicksAndAReasonCountToTheShotTheyWereFor) {
+    clickGrid(grid().cellRect({2}));
+    clickGrid(grid().startChipRect());
+    press(Qt::Key_X);
+    auto* reason = screen.card().findChild<QLineEdit*>(QStringLiteral("reason"));
+    QTest::keyClicks(reason, QStringLiteral("bars"));
+    QTest::keyClick(reason, Qt::Key_Return);
+    ASSERT_EQ(screen.desk().view().shot.id, project.shot(1));
+    press(Qt::Key_PageDown);
+    screen.hide();
+    const auto efforts = project.store().snapshot()->efforts;
+    ASSERT_GE(efforts.size(), 2U);
+    EXPECT_EQ(efforts.begin()[0].shot, project.shot(0));
+    EXPECT_EQ(efforts.begin()[0].clicks, 2);
+    EXPECT_EQ(efforts.begin()[0].keys, 1 + 4 + 1);
+    EXPECT_EQ(efforts.begin()[0].outcome, core::project::VisitOutcome::SetAside);
+    EXPECT_EQ(efforts.begin()[1].shot, project.shot(1));
+    EXPECT_EQ(efforts.begin()[1].keys, 1);
+    EXPECT_EQ(efforts.begin()[1].outcome, core::project::VisitOutcome::Left);
+}
+
+TEST_F(ReadingScreenTest, ASecondReadingCountsToItsShotAndHidesTheNames) {
+    ASSERT_TRUE(project.store().orderSecondReadings(std::vector{project.shot(1)}));
+    screen.readBlind();
+    press(Qt::Key_S);
+    press(Qt::Key_Right, Qt::NoModifier, 5);
+    press(Qt::Key_R);
+    press(Qt::Key_Return);
+    screen.hide();
+    const auto efforts = project.store().snapshot()->efforts;
+    ASSERT_FALSE(efforts.isEmpty());
+    EXPECT_EQ(efforts.begin()->shot, project.shot(1));
+    EXPECT_EQ(efforts.begin()->keys, 8);
+    EXPECT_TRUE(efforts.begin()->namesHidden);
+    EXPECT_EQ(efforts.begin()->outcome, core::project::VisitOutcome::Kept);
+}
+
 TEST_F(ReadingScreenTest, NoReasonSetsNothingAside) {
     press(Qt::Key_X);
     auto* reason = screen.card().findChild<QLineEdit*>(QStringLiteral("reason"));
