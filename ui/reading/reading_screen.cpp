@@ -199,6 +199,7 @@ bool ReadingScreen::areNamesHidden() const {
 void ReadingScreen::setNamesHidden(bool hidden) {
     m_strip->setNamesHidden(hidden);
     m_desk.setNamesHidden(hidden);
+    m_effort.setNamesHidden(hidden);
     if (m_pictureReader != nullptr) {
         m_pictureReader->setShuffled(hidden);
     }

@@ -150,7 +150,7 @@ QVariant ShotListModel::data(const QModelIndex& index, int role) const {
         case NumberRole:
             return number;
         case CellRole:
-            return cellOf(*shot);
+            return m_areNamesHidden ? nameOf(stateOf(*shot)) : cellOf(*shot);
         case Qt::DisplayRole:
         case Qt::AccessibleTextRole:
             return tr("%1 %2, %3").arg(number, cellOf(*shot), nameOf(stateOf(*shot)));

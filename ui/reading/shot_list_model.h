@@ -16,6 +16,7 @@ class ShotListModel : public QAbstractListModel {
 
 public:
     enum class Filter { All, Unread, Doubtful };
+    /// CellRole: whose it is, or its state in words while names are hidden.
     enum Role { StateRole = Qt::UserRole, NumberRole, CellRole };
 
     explicit ShotListModel(const core::project::Store& store, QObject* parent = nullptr);
