@@ -4,12 +4,33 @@
 #include <tuple>
 
 #include "core/intake/find_clip.h"
+#include "core/media/creation_time.h"
 
 namespace core::intake {
+namespace {
+
+using Seconds = std::chrono::sys_seconds;
+
+/// When a film was taken, as well as its file tells it.
+Result<Seconds> takenAt(const std::filesystem::path& file) {
+    using std::chrono::floor;
+    if (const auto created = media::creationTimeOf(file)) {
+        return floor<std::chrono::seconds>(*created);
+    }
+    std::error_code problem;
+    const auto changed = std::filesystem::last_write_time(file, problem);
+    if (problem) {
+        return fail(ErrorCode::NotFound,
+                    "The time of " + file.string() + " cannot be read: " + problem.message() + ".");
+    }
+    return floor<std::chrono::seconds>(std::chrono::file_clock::to_sys(changed));
+}
+
+}  // namespace
 
 Result<std::vector<project::ClipId>> filmOrder(project::Store& store, project::SessionId session) {
     struct Film {
-        std::int64_t changedSecond;
+        Seconds takenAt;
         std::string path;
         project::ClipId clip;
     };
@@ -23,18 +44,11 @@ Result<std::vector<project::ClipId>> filmOrder(project::Store& store, project::S
             continue;
         }
         BOOST_OUTCOME_TRY(file, findClip(store, clip.id));
-        std::error_code problem;
-        const auto changed = std::filesystem::last_write_time(file, problem);
-        if (problem) {
-            return fail(ErrorCode::NotFound, "The time of " + file.string() +
-                                                 " cannot be read: " + problem.message() + ".");
-        }
-        films.push_back(
-            {std::chrono::duration_cast<std::chrono::seconds>(changed.time_since_epoch()).count(),
-             clip.path, clip.id});
+        BOOST_OUTCOME_TRY(taken, takenAt(file));
+        films.push_back({taken, clip.path, clip.id});
     }
     std::sort(films.begin(), films.end(), [](const Film& a, const Film& b) {
-        return std::tie(a.changedSecond, a.path) < std::tie(b.changedSecond, b.path);
+        return std::tie(a.takenAt, a.path) < std::tie(b.takenAt, b.path);
     });
     std::vector<project::ClipId> order;
     for (const Film& film : films) {

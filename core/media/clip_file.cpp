@@ -70,8 +70,8 @@ std::string aboutFile(const std::filesystem::path& file, const std::string& text
     return file.string() + ": " + text;
 }
 
-Result<std::unique_ptr<ClipFile>> ClipFile::openContainer(const std::filesystem::path& file,
-                                                          std::stop_token stop) {
+Result<std::unique_ptr<ClipFile>> ClipFile::openHeader(const std::filesystem::path& file,
+                                                       std::stop_token stop) {
     routeLibavMessages();
     clearLastReaderError();
     BOOST_OUTCOME_TRY(checkRegularFile(file));
@@ -91,6 +91,13 @@ Result<std::unique_ptr<ClipFile>> ClipFile::openContainer(const std::filesystem:
         return openingError(file, opened);
     }
     clip->m_format.reset(format);
+    return clip;
+}
+
+Result<std::unique_ptr<ClipFile>> ClipFile::openContainer(const std::filesystem::path& file,
+                                                          std::stop_token stop) {
+    BOOST_OUTCOME_TRY(clip, openHeader(file, std::move(stop)));
+    AVFormatContext* format = clip->m_format.get();
     const int found = avformat_find_stream_info(format, nullptr);
     if (clip->isStopRequested()) {
         return fail(ErrorCode::Cancelled, "Opening the clip was cancelled.");
@@ -101,7 +108,7 @@ Result<std::unique_ptr<ClipFile>> ClipFile::openContainer(const std::filesystem:
     for (unsigned i = 0; i < format->nb_streams; ++i) {
         clip->m_hasSound |= format->streams[i]->codecpar->codec_type == AVMEDIA_TYPE_AUDIO;
     }
-    return clip;
+    return std::move(clip);
 }
 
 Result<std::unique_ptr<ClipFile>> ClipFile::open(const std::filesystem::path& file,

@@ -20,6 +20,10 @@ public:
     static Result<std::unique_ptr<ClipFile>> openSound(const std::filesystem::path& file,
                                                        std::stop_token stop);
 
+    /// Only what the container says before its packets: no stream is chosen.
+    static Result<std::unique_ptr<ClipFile>> openHeader(const std::filesystem::path& file,
+                                                        std::stop_token stop);
+
     [[nodiscard]] AVFormatContext& format() const noexcept { return *m_format; }
     [[nodiscard]] AVStream& stream() const noexcept { return *m_stream; }
     [[nodiscard]] bool hasSound() const noexcept { return m_hasSound; }
