@@ -1,14 +1,14 @@
 #include <fmt/chrono.h>
 #include <fmt/format.h>
 
-#include <cmath>
 #include <ctime>
 #include <iostream>
 #include <memory>
 #include <thread>
 
 #include "app/cli/command.h"
-#include "app/cli/session_option.h"
+#include "core/intake/intake_words.h"
+#include "core/intake/session_for.h"
 #include "core/intake/take_in.h"
 #include "core/project/store.h"
 
@@ -17,7 +17,6 @@ namespace {
 
 using core::Result;
 using core::intake::TakeInProgress;
-using core::intake::TakeInReport;
 
 struct IntakeOptions {
     std::string project;
@@ -33,72 +32,26 @@ Result<std::unique_ptr<core::project::Store>> openOrCreate(const std::string& fi
     return core::project::Store::create(file);
 }
 
-/// The session of a name, which is added when there is none; without a name the last one.
-Result<core::project::SessionId> sessionFor(core::project::Store& store, const std::string& name) {
-    const auto snapshot = store.snapshot();
-    if (const auto known = sessionNamed(*snapshot, name)) {
-        return known.value();
-    }
-    core::project::Session session;
-    session.date = fmt::format("{:%Y-%m-%d}", fmt::localtime(std::time(nullptr)));
-    session.name = name.empty() ? "Session of " + session.date : name;
-    return store.addSession(session);
-}
-
-const char* phaseName(TakeInProgress::Phase phase) {
-    switch (phase) {
-        case TakeInProgress::Phase::Add:
-            return "adding clips";
-        case TakeInProgress::Phase::FindShots:
-            return "finding shots";
-        case TakeInProgress::Phase::ReadCards:
-            return "reading slate cards";
-        case TakeInProgress::Phase::ReadPictures:
-            return "reading shots";
-    }
-    return "";
-}
-
 void tell(const TakeInProgress& progress) {
-    const double kMinute = 60.0;
     std::string left;
     if (progress.secondsLeft && progress.done < progress.of) {
-        left =
-            fmt::format(", {:.0f} min {:02.0f} s left", std::floor(*progress.secondsLeft / kMinute),
-                        std::floor(std::fmod(*progress.secondsLeft, kMinute)));
+        left = ", " + core::intake::durationWords(*progress.secondsLeft) + " left";
     }
-    std::cerr << fmt::format("{} {} of {} ({:.0f} %{}): {}\n", phaseName(progress.phase),
-                             progress.done, progress.of, 100.0 * progress.share, left,
-                             progress.what);
-}
-
-void printReport(const TakeInReport& report, const core::intake::TakeInOptions& steps) {
-    std::cout << report.added << " clips added, " << report.alreadyThere << " there already, "
-              << report.passedOver << " other files passed over\n";
-    if (steps.findShots) {
-        std::cout << report.searched << " clips searched, " << report.shotsFound
-                  << " shots found\n";
-    }
-    if (report.cards) {
-        std::cout << report.cards->assigned << " shots assigned by slate cards, "
-                  << report.cards->leftOpen << " left open\n";
-        for (const auto& remark : report.cards->remarks) {
-            std::cout << remark << '\n';
-        }
-    }
-    if (steps.readPictures) {
-        std::cout << report.shotsRead << " shots read from their pictures, " << report.shotsUnread
-                  << " cannot be read so\n";
-    }
+    std::cerr << fmt::format("{} {} of {} ({:.0f} %{}): {}\n",
+                             core::intake::phaseWords(progress.phase), progress.done, progress.of,
+                             100.0 * progress.share, left, progress.what);
 }
 
 Result<void> runIntake(const IntakeOptions& options) {
     BOOST_OUTCOME_TRY(store, openOrCreate(options.project));
-    BOOST_OUTCOME_TRY(session, sessionFor(*store, options.session));
+    const auto today = fmt::format("{:%Y-%m-%d}", fmt::localtime(std::time(nullptr)));
+    BOOST_OUTCOME_TRY(session, core::intake::sessionFor(*store, options.session, today));
     core::intake::TakeIn work{
         *store, session, {options.sources.begin(), options.sources.end()}, options.steps};
     const auto report = core::intake::takeIn(work, std::thread::hardware_concurrency(), {}, tell);
-    printReport(report, options.steps);
+    for (const auto& line : core::intake::reportLines(report, options.steps)) {
+        std::cout << line << '\n';
+    }
     if (report.refused.empty()) {
         return core::ok();
     }

@@ -37,10 +37,12 @@ bool isHidden(const fs::path& path) {
 }
 
 /// The films in a folder, unsorted.
-void search(const fs::path& folder, FilmFiles& result, std::vector<fs::path>& films) {
+void search(const fs::path& folder, const std::stop_token& stop, FilmFiles& result,
+            std::vector<fs::path>& films) {
     std::error_code problem;
     fs::recursive_directory_iterator at{folder, problem};
-    for (; !problem && at != fs::recursive_directory_iterator{}; at.increment(problem)) {
+    for (; !problem && at != fs::recursive_directory_iterator{} && !stop.stop_requested();
+         at.increment(problem)) {
         std::error_code ignored;
         if (isHidden(at->path())) {
             at.disable_recursion_pending();
@@ -61,7 +63,7 @@ void search(const fs::path& folder, FilmFiles& result, std::vector<fs::path>& fi
 
 }  // namespace
 
-FilmFiles filmFilesOf(const std::vector<fs::path>& sources) {
+FilmFiles filmFilesOf(const std::vector<fs::path>& sources, std::stop_token stop) {
     FilmFiles result;
     std::set<fs::path> known;
     for (const fs::path& source : sources) {
@@ -69,7 +71,7 @@ FilmFiles filmFilesOf(const std::vector<fs::path>& sources) {
         const fs::path path = fs::absolute(source).lexically_normal();
         std::vector<fs::path> films;
         if (fs::is_directory(path, problem)) {
-            search(path, result, films);
+            search(path, stop, result, films);
             std::sort(films.begin(), films.end());
         } else if (fs::exists(path, problem)) {
             films.push_back(path);

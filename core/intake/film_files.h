@@ -1,6 +1,7 @@
 #pragma once
 
 #include <filesystem>
+#include <stop_token>
 #include <string>
 #include <vector>
 
@@ -25,6 +26,8 @@ struct FilmFiles {
 /// names that begin with a dot are passed over. In a folder a file counts as a film by its
 /// extension, and one without a known extension by its first bytes (ISO base media `ftyp`, ISO/IEC
 /// 14496-12; EBML, RFC 8794; RIFF with `AVI `). A file that is named itself is always one.
-[[nodiscard]] FilmFiles filmFilesOf(const std::vector<std::filesystem::path>& sources);
+/// Touches no project. Stopped, it gives what it found until then.
+[[nodiscard]] FilmFiles filmFilesOf(const std::vector<std::filesystem::path>& sources,
+                                    std::stop_token stop = {});
 
 }  // namespace core::intake

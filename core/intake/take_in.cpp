@@ -14,11 +14,9 @@ double secondsNow() {
 
 }  // namespace
 
-TakeIn::TakeIn(project::Store& store, project::SessionId session,
-               const std::vector<std::filesystem::path>& sources, TakeInOptions options)
-    : m_store{store}, m_session{session}, m_options{options} {
-    auto files = filmFilesOf(sources);
-    m_films = std::move(files.films);
+TakeIn::TakeIn(project::Store& store, project::SessionId session, FilmFiles files,
+               TakeInOptions options)
+    : m_store{store}, m_session{session}, m_options{options}, m_films{std::move(files.films)} {
     m_report.refused = std::move(files.refused);
     m_report.passedOver = files.passedOver;
     queueFiles();

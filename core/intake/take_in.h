@@ -64,9 +64,13 @@ public:
         std::function<AtHome(std::stop_token)> work;  ///< slow; touches no store
     };
 
-    /// The store must outlive it. Looks through the folders at once.
+    /// New clips come into the session. The store must outlive it.
+    TakeIn(project::Store& store, project::SessionId session, FilmFiles files,
+           TakeInOptions options);
+    /// Looks through the folders at once.
     TakeIn(project::Store& store, project::SessionId session,
-           const std::vector<std::filesystem::path>& sources, TakeInOptions options);
+           const std::vector<std::filesystem::path>& sources, TakeInOptions options)
+        : TakeIn{store, session, filmFilesOf(sources), options} {}
     TakeIn(const TakeIn&) = delete;
     TakeIn& operator=(const TakeIn&) = delete;
 
