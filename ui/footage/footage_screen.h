@@ -3,33 +3,32 @@
 #include <QStringList>
 #include <QWidget>
 #include <optional>
+#include <vector>
 
-#include "core/intake/add_clip.h"
 #include "core/project/store.h"
 #include "ui/bridge/frame_requester.h"
 #include "ui/bridge/job_runner.h"
 
 class QLabel;
-class QPushButton;
 class QStackedWidget;
 class QTableView;
 
 namespace ui::models {
 class ClipTableModel;
-class ShotTableModel;
-}  // namespace ui::models
+}
 
 namespace ui::footage {
 
 class AssignPanel;
-class ClipTimeLine;
+class ClipViewer;
 class ClockPanel;
-class FramePreview;
+class IntakePanel;
 class SessionPanel;
 class ShotFinder;
+class ShotList;
 
-/// Clips of the project: added by dialog or by drag and drop, their clocks and faults, their shots,
-/// which are looked for as soon as a clip is added, and whose the shots are. Confined.
+/// Clips of the project: taken in by dialog or by drag and drop, their clocks and faults, their
+/// shots, and whose the shots are. Confined.
 class FootageScreen : public QWidget {
     Q_OBJECT
 
@@ -38,9 +37,8 @@ public:
                   bridge::JobRunner& jobs, QWidget* parent = nullptr);
     ~FootageScreen() override;
 
-    /// Reads the files in the background and adds them as they are ready.
-    void addFiles(const QStringList& files);
-    void chooseFiles();
+    /// Takes in files and folders in the background, as the intake panel says.
+    void takeIn(const QStringList& sources);
     /// Takes this file for the chosen clip, whose own was not found; refused when its content is
     /// another.
     void pointChosenClipTo(const QString& file);
@@ -59,52 +57,29 @@ private:
     [[nodiscard]] QWidget* makeDetails();
     void connectParts();
     void refreshEmptiness();
-    void onClipChosen();
-    void onShotsChosen();
-    void refreshBlocks();
-    void requestFrame(qint64 frame);
-    void openChosenClip();
+    void chooseAgain();
+    void onClipsChosen();
+    void showClip(std::optional<core::project::ClipId> clip);
+    void refreshAssignment();
     void findShots();
-    void addShotHere();
-    void splitHere();
-    void joinWithNext();
-    void removeChosenShots();
-    void changeRange(core::project::ShotId shot, qint64 first, qint64 last,
-                     std::optional<qint64> strike);
-    [[nodiscard]] std::optional<core::project::ShotId> oneChosenShot();
-    void chooseShot(core::project::ShotId shot);
-    void comeHome(const QString& file, const core::Result<core::intake::PreparedClip>& prepared);
-    [[nodiscard]] core::Result<core::project::SessionId> sessionForClips();
-    [[nodiscard]] std::optional<core::project::ClipId> chosenClip() const;
-    [[nodiscard]] std::vector<core::project::ShotId> chosenShots() const;
-    void report(const core::Result<void>& result);
+    [[nodiscard]] std::vector<core::project::ClipId> chosenClips() const;
     void addTrouble(const QString& line);
     void say(const QString& trouble);
 
     core::project::Store& m_store;
-    bridge::FrameRequester& m_pictures;
-    bridge::JobRunner& m_jobs;
     models::ClipTableModel* m_clips;
-    models::ShotTableModel* m_shots;
+    IntakePanel* m_intake;
+    ClipViewer* m_viewer;
+    ShotList* m_shots;
+    ShotFinder* m_finder;
     QStackedWidget* m_pages{};
     QTableView* m_clipView{};
-    QTableView* m_shotView{};
-    FramePreview* m_preview{};
-    ClipTimeLine* m_timeLine{};
     ClockPanel* m_clock{};
     AssignPanel* m_assign{};
     SessionPanel* m_session{};
-    ShotFinder* m_finder;
-    QPushButton* m_findShots{};
-    QPushButton* m_addShot{};
-    QPushButton* m_splitShot{};
-    QPushButton* m_joinShot{};
-    QPushButton* m_removeShot{};
-    QPushButton* m_pointAt{};  ///< shown while the file of the chosen clip is not found
     QLabel* m_trouble{};
-    std::optional<bridge::FrameRequester::Clip> m_open;
-    std::optional<core::project::ClipId> m_lastClip;  ///< chosen again when the list is built anew
-    quint64 m_pictureNumber{0};
+    std::optional<core::project::ClipId> m_shown;
+    std::vector<core::project::ClipId> m_chosen;  ///< chosen again when the list is built anew
     std::shared_ptr<void> m_listening;
 };
 

@@ -12,7 +12,6 @@
 #include <QTableView>
 #include <QTest>
 #include <algorithm>
-#include <fstream>
 
 #include "tests/core/intake/clip_project.h"
 #include "ui/footage/clip_time_line.h"
@@ -111,19 +110,6 @@ TEST_F(FootageScreenTest, ShotsAreFoundAndCorrectionsStayWhenTheyAreLookedForAga
     ASSERT_TRUE(store->undo());
     ASSERT_TRUE(store->undo());
     EXPECT_TRUE(store->snapshot()->shots.isEmpty());
-}
-
-TEST_F(FootageScreenTest, FilesAreAddedInTheBackgroundAndABadOneIsNamed) {
-    const fs::path text = folder.path() / "notes.mp4";
-    std::ofstream{text} << "not a film";
-    open();
-    screen->addFiles(
-        {QString::fromStdString(text.string()),
-         QString::fromStdString((tests::dataFolder() / "footage" / "half_120fps.mp4").string())});
-    ASSERT_TRUE(QTest::qWaitFor([this] { return store->snapshot()->clips.size() == 2; },
-                                kWaitMilliseconds));
-    ASSERT_TRUE(QTest::qWaitFor([this] { return !trouble().isEmpty(); }, kWaitMilliseconds));
-    EXPECT_TRUE(trouble().contains(QStringLiteral("notes.mp4"))) << trouble().toStdString();
 }
 
 /// The time line with two shots in a clip of 46 frames, worked by mouse and keys.

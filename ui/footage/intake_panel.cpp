@@ -1,0 +1,276 @@
+#include "ui/footage/intake_panel.h"
+
+#include <QAbstractTextDocumentLayout>
+#include <QCheckBox>
+#include <QDate>
+#include <QFileDialog>
+#include <QLabel>
+#include <QLineEdit>
+#include <QPlainTextEdit>
+#include <QProgressBar>
+#include <QPushButton>
+#include <QVBoxLayout>
+#include <algorithm>
+
+#include "core/intake/intake_words.h"
+#include "core/intake/session_for.h"
+#include "ui/footage/film_filter.h"
+#include "ui/footage/session_box.h"
+
+namespace ui::footage {
+namespace {
+
+constexpr int kReportLines = 6;  ///< of a longer report the rest is scrolled to
+constexpr int kBarSteps = 1000;
+
+QString wordsOf(const std::optional<core::intake::TakeInProgress>& progress, std::size_t waiting) {
+    QString words = QStringLiteral("Looking through the folders");
+    if (progress) {
+        const auto phase = core::intake::phaseWords(progress->phase);
+        words = QString::fromUtf8(phase.data(), static_cast<qsizetype>(phase.size()));
+        words[0] = words[0].toUpper();
+        words += QStringLiteral(": %1 of %2").arg(progress->done).arg(progress->of);
+        if (progress->secondsLeft) {
+            words += QStringLiteral(", about %1 left")
+                         .arg(QString::fromStdString(
+                             core::intake::durationWords(*progress->secondsLeft)));
+        }
+    }
+    if (waiting > 0) {
+        words += QStringLiteral(", %1 more waiting").arg(waiting);
+    }
+    if (progress) {
+        words += QStringLiteral(" · %1").arg(QString::fromStdString(progress->what));
+    }
+    return words;
+}
+
+QString sentencesOf(const IntakeRunner::Ended& ended) {
+    QStringList sentences;
+    for (const auto& line : core::intake::reportLines(ended.report, ended.request.options)) {
+        const QString sentence = QString::fromStdString(line);
+        sentences << (sentence.endsWith(QLatin1Char('.')) ? sentence : sentence + QLatin1Char('.'));
+    }
+    QString text = QStringLiteral("%1: %2").arg(QString::fromStdString(ended.request.session),
+                                                sentences.join(QLatin1Char(' ')));
+    if (ended.report.isCancelled) {
+        text += QStringLiteral(
+            " It was cancelled: add the same files again, and it goes on from there.");
+    }
+    if (ended.requestsDropped > 0) {
+        text += QStringLiteral(" What waited behind it was not begun.");
+    }
+    if (!ended.report.refused.empty()) {
+        text += QStringLiteral("\nNot done (%1):").arg(ended.report.refused.size());
+    }
+    for (const auto& each : ended.report.refused) {
+        const QString what = QString::fromStdString(each.what);
+        const QString reason = QString::fromStdString(each.reason);
+        text += reason.startsWith(what) ? QStringLiteral("\n%1").arg(reason)
+                                        : QStringLiteral("\n%1: %2").arg(what, reason);
+    }
+    return text;
+}
+
+}  // namespace
+
+IntakePanel::IntakePanel(core::project::Store& store, bridge::JobRunner& jobs, QWidget* parent)
+    : QWidget{parent}, m_store{store}, m_runner{new IntakeRunner{store, jobs, this}} {
+    auto* layout = new QVBoxLayout{this};
+    layout->setContentsMargins(0, 0, 0, 0);
+    layout->addWidget(makeChoices());
+    layout->addWidget(makeProgress());
+    layout->addWidget(makeReport());
+    connect(m_runner, &IntakeRunner::changed, this, &IntakePanel::refreshProgress);
+    connect(m_runner, &IntakeRunner::ended, this, &IntakePanel::tell);
+    m_listening = store.listen([this](const core::project::Store::Change& change) {
+        if (change.structure || change.plan) {
+            if (m_session->chooseAdded(m_awaited)) {
+                m_awaited.clear();
+            }
+            refreshChoices();
+        }
+    });
+    refreshChoices();
+    refreshProgress();
+}
+
+IntakePanel::~IntakePanel() = default;
+
+QWidget* IntakePanel::makeChoices() {
+    m_addClips = new QPushButton{QStringLiteral("Add clips…")};
+    m_addClips->setObjectName(QStringLiteral("add_clips"));
+    m_addClips->setToolTip(
+        QStringLiteral("Video files from the camera (Ctrl+I); they can also be dropped here"));
+    m_addClips->setShortcut(QKeySequence{Qt::CTRL | Qt::Key_I});
+    m_addFolder = new QPushButton{QStringLiteral("Add a folder…")};
+    m_addFolder->setObjectName(QStringLiteral("add_folder"));
+    m_addFolder->setToolTip(QStringLiteral(
+        "All films in a folder and the folders in it, such as a memory card (Ctrl+Shift+I)"));
+    m_addFolder->setShortcut(QKeySequence{Qt::CTRL | Qt::SHIFT | Qt::Key_I});
+    m_session = new SessionBox{m_store, SessionBox::Offer::KnownAndNew};
+    m_session->setObjectName(QStringLiteral("intake_session"));
+    m_session->setToolTip(QStringLiteral("The filming day that new clips belong to"));
+    m_newName = new QLineEdit;
+    m_newName->setObjectName(QStringLiteral("new_session"));
+    m_newName->setAccessibleName(QStringLiteral("Name of the new filming day"));
+    m_readCards = new QCheckBox{QStringLiteral("Read slate cards")};
+    m_readCards->setObjectName(QStringLiteral("read_cards"));
+    m_readCards->setToolTip(
+        QStringLiteral("Says whose the shots are by the slate cards in the clips; shots that are "
+                       "assigned stay so"));
+    m_readAhead = new QCheckBox{QStringLiteral("Read the shots ahead")};
+    m_readAhead->setObjectName(QStringLiteral("read_ahead"));
+    m_readAhead->setToolTip(
+        QStringLiteral("Reads each shot from its pictures, so that its proposal is there at once "
+                       "in Reading; takes some seconds a shot"));
+    connect(m_addClips, &QPushButton::clicked, this, &IntakePanel::chooseFiles);
+    connect(m_addFolder, &QPushButton::clicked, this, &IntakePanel::chooseFolder);
+    connect(m_session, &QComboBox::activated, this, &IntakePanel::refreshChoices);
+    connect(m_readCards, &QCheckBox::clicked, this, [this] { m_isReadCardsChosen = true; });
+    auto* row = new QHBoxLayout;
+    row->addWidget(m_addClips);
+    row->addWidget(m_addFolder);
+    auto* into = new QLabel{QStringLiteral("into")};
+    into->setBuddy(m_session);
+    row->addWidget(into);
+    row->addWidget(m_session, 1);
+    row->addWidget(m_newName, 1);
+    auto* steps = new QHBoxLayout;
+    steps->addWidget(new QLabel{QStringLiteral("Besides finding their shots:")});
+    steps->addWidget(m_readCards);
+    steps->addWidget(m_readAhead);
+    steps->addStretch();
+    auto* choices = new QWidget;
+    auto* layout = new QVBoxLayout{choices};
+    layout->setContentsMargins(0, 0, 0, 0);
+    layout->addLayout(row);
+    layout->addLayout(steps);
+    return choices;
+}
+
+QWidget* IntakePanel::makeProgress() {
+    m_progressWords = new QLabel;
+    m_progressWords->setObjectName(QStringLiteral("intake_progress"));
+    m_progressWords->setTextFormat(Qt::PlainText);
+    m_progressWords->setSizePolicy(QSizePolicy::Ignored, QSizePolicy::Preferred);
+    m_bar = new QProgressBar;
+    m_bar->setObjectName(QStringLiteral("intake_bar"));
+    m_bar->setAccessibleName(QStringLiteral("How far the intake is in this step"));
+    m_bar->setRange(0, kBarSteps);
+    m_bar->setFixedWidth(140);
+    m_cancel = new QPushButton{QStringLiteral("Cancel")};
+    m_cancel->setObjectName(QStringLiteral("intake_cancel"));
+    m_cancel->setToolTip(QStringLiteral(
+        "Stops; what is in the project stays, and adding the same files again goes on"));
+    connect(m_cancel, &QPushButton::clicked, m_runner, &IntakeRunner::cancel);
+    m_progress = new QWidget;
+    auto* row = new QHBoxLayout{m_progress};
+    row->setContentsMargins(0, 0, 0, 0);
+    row->addWidget(m_progressWords, 1);
+    row->addWidget(m_bar);
+    row->addWidget(m_cancel);
+    return m_progress;
+}
+
+QWidget* IntakePanel::makeReport() {
+    m_reportText = new QPlainTextEdit;
+    m_reportText->setObjectName(QStringLiteral("intake_report"));
+    m_reportText->setAccessibleName(QStringLiteral("What came of the intake"));
+    m_reportText->setReadOnly(true);
+    m_reportText->setTabChangesFocus(true);
+    auto* dismiss = new QPushButton{QStringLiteral("Dismiss")};
+    dismiss->setObjectName(QStringLiteral("intake_dismiss"));
+    dismiss->setToolTip(QStringLiteral("Takes this report away"));
+    m_report = new QWidget;
+    connect(m_reportText->document()->documentLayout(),
+            &QAbstractTextDocumentLayout::documentSizeChanged, this, &IntakePanel::fitReport);
+    connect(dismiss, &QPushButton::clicked, this, [this] {
+        m_reportText->clear();
+        m_report->hide();
+    });
+    auto* row = new QHBoxLayout{m_report};
+    row->setContentsMargins(0, 0, 0, 0);
+    row->addWidget(m_reportText, 1);
+    row->addWidget(dismiss, 0, Qt::AlignTop);
+    m_report->hide();
+    return m_report;
+}
+
+void IntakePanel::refreshChoices() {
+    const auto snapshot = m_store.snapshot();
+    const bool isNew = !m_session->session().has_value();
+    m_newName->setVisible(isNew);
+    m_newName->setPlaceholderText(QString::fromStdString(
+        core::intake::newSession(*snapshot, {},
+                                 QDate::currentDate().toString(Qt::ISODate).toStdString())
+            .name));
+    if (!m_isReadCardsChosen) {
+        m_readCards->setChecked(!core::project::planOf(*snapshot).isEmpty());
+    }
+    const QString obstacle = QString::fromStdString(m_store.readOnlyReason());
+    m_addClips->setEnabled(obstacle.isEmpty());
+    m_addFolder->setEnabled(obstacle.isEmpty());
+}
+
+void IntakePanel::chooseFiles() {
+    takeIn(QFileDialog::getOpenFileNames(this, QStringLiteral("Add clips"), {}, filmFilter()));
+}
+
+void IntakePanel::chooseFolder() {
+    const QString folder =
+        QFileDialog::getExistingDirectory(this, QStringLiteral("Add a folder of clips"));
+    if (!folder.isEmpty()) {
+        takeIn({folder});
+    }
+}
+
+void IntakePanel::takeIn(const QStringList& sources) {
+    if (sources.isEmpty() || !m_store.readOnlyReason().empty()) {
+        return;
+    }
+    IntakeRunner::Request request;
+    for (const QString& source : sources) {
+        request.sources.emplace_back(source.toStdString());
+    }
+    const auto chosen = m_session->session();
+    const auto snapshot = m_store.snapshot();
+    const auto* session = chosen ? snapshot->sessions.find(*chosen) : nullptr;
+    const QString typed = m_newName->text().trimmed();
+    request.session = session != nullptr
+                          ? session->name
+                          : (typed.isEmpty() ? m_newName->placeholderText() : typed).toStdString();
+    m_awaited = session == nullptr ? request.session : std::string{};
+    request.options = {.findShots = true,
+                       .readCards = m_readCards->isChecked(),
+                       .readPictures = m_readAhead->isChecked()};
+    m_runner->add(std::move(request));
+}
+
+void IntakePanel::refreshProgress() {
+    m_progress->setVisible(m_runner->isRunning());
+    const auto progress = m_runner->progress();
+    m_progressWords->setText(wordsOf(progress, m_runner->waiting()));
+    m_progressWords->setToolTip(m_progressWords->text());
+    m_bar->setValue(progress ? static_cast<int>(kBarSteps * progress->share) : 0);
+}
+
+void IntakePanel::tell(const IntakeRunner::Ended& ended) {
+    // The newest on top; what was not dismissed stays below it.
+    const QString before = m_reportText->toPlainText();
+    const QString text = sentencesOf(ended);
+    m_reportText->setPlainText(before.isEmpty() ? text : text + QStringLiteral("\n\n") + before);
+    m_report->show();
+    Q_EMIT statusChanged(text.section(QLatin1Char('\n'), 0, 0));
+}
+
+void IntakePanel::fitReport() {
+    const int lines =
+        std::clamp(static_cast<int>(m_reportText->document()->size().height()), 1, kReportLines);
+    m_reportText->setFixedHeight(
+        lines * m_reportText->fontMetrics().lineSpacing() +
+        2 * (m_reportText->frameWidth() +
+             static_cast<int>(m_reportText->document()->documentMargin())));
+}
+
+}  // namespace ui::footage

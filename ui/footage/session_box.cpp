@@ -1,0 +1,63 @@
+#include "ui/footage/session_box.h"
+
+#include <QSignalBlocker>
+
+namespace ui::footage {
+
+SessionBox::SessionBox(core::project::Store& store, Offer offer, QWidget* parent)
+    : QComboBox{parent}, m_store{store}, m_offer{offer} {
+    setAccessibleName(QStringLiteral("Filming day"));
+    setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);
+    setMinimumContentsLength(14);
+    connect(this, &QComboBox::activated, this, [this] { m_isChosen = true; });
+    m_listening = store.listen([this](const core::project::Store::Change& change) {
+        if (change.structure) {
+            refresh();
+        }
+    });
+    refresh();
+}
+
+std::optional<core::project::SessionId> SessionBox::session() const {
+    const QVariant id = currentData();
+    return id.isValid() ? std::optional{core::project::SessionId{id.toLongLong()}} : std::nullopt;
+}
+
+bool SessionBox::chooseAdded(const std::string& name) {
+    const auto snapshot = m_store.snapshot();
+    for (const auto& session : snapshot->sessions) {
+        if (session.name == name) {
+            setCurrentIndex(
+                findData(QVariant::fromValue(static_cast<qlonglong>(session.id.value))));
+            return true;
+        }
+    }
+    return false;
+}
+
+void SessionBox::refresh() {
+    const QVariant before = currentData();
+    const QSignalBlocker quiet{this};
+    clear();
+    const auto snapshot = m_store.snapshot();
+    for (const auto& session : snapshot->sessions) {
+        const QString name = QString::fromStdString(session.name);
+        const QString date = QString::fromStdString(session.date);
+        addItem(
+            date.isEmpty() || name.contains(date) ? name : QStringLiteral("%1, %2").arg(name, date),
+            QVariant::fromValue(static_cast<qlonglong>(session.id.value)));
+    }
+    const int last = count() - 1;
+    if (m_offer == Offer::KnownAndNew) {
+        addItem(QStringLiteral("a new filming day"));
+    } else if (count() == 0) {
+        addItem(QStringLiteral("none yet"));
+    }
+    int place = last;
+    if (m_isChosen) {
+        place = before.isValid() ? findData(before) : count() - 1;
+    }
+    setCurrentIndex(place >= 0 ? place : count() - 1);
+}
+
+}  // namespace ui::footage

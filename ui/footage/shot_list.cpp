@@ -1,0 +1,179 @@
+#include "ui/footage/shot_list.h"
+
+#include <QLabel>
+#include <QPushButton>
+#include <QTableView>
+#include <QVBoxLayout>
+
+#include "core/intake/shot_corrections.h"
+#include "ui/footage/clip_time_line.h"
+#include "ui/footage/footage_table.h"
+#include "ui/models/shot_table_model.h"
+
+namespace ui::footage {
+
+using core::project::ShotId;
+
+ShotList::ShotList(core::project::Store& store, ClipTimeLine& timeLine, QWidget* parent)
+    : QWidget{parent},
+      m_store{store},
+      m_timeLine{timeLine},
+      m_shots{new models::ShotTableModel{store, this}},
+      m_view{makeFootageTable(m_shots, models::ShotTableModel::kStanding,
+                              QStringLiteral("Shots of the clip"))},
+      m_find{button("find_shots", QStringLiteral("Find shots"),
+                    QStringLiteral("Looks for strikes by sound and movement in the chosen clips "
+                                   "(Ctrl+F); shots that are there already stay as they are"),
+                    &ShotList::findWanted)},
+      m_add{button("add_shot", QStringLiteral("New shot here"),
+                   QStringLiteral("A shot that is struck at the frame shown (N on the time line)"),
+                   &ShotList::addHere)},
+      m_split{button("split_shot", QStringLiteral("Split here"),
+                     QStringLiteral("Makes two of the chosen shot, the second from the frame "
+                                    "shown on (2 on the time line)"),
+                     &ShotList::splitHere)},
+      m_join{button("join_shots", QStringLiteral("Join with next"),
+                    QStringLiteral("Makes one of the chosen shot and the one after it (J on the "
+                                   "time line)"),
+                    &ShotList::joinWithNext)},
+      m_drop{button("drop_shots", QStringLiteral("Drop shots"),
+                    QStringLiteral("Takes the chosen shots and their readings out (Delete on the "
+                                   "time line); undo brings them back, finding shots again does "
+                                   "not"),
+                    &ShotList::dropChosen)} {
+    m_find->setShortcut(QKeySequence{Qt::CTRL | Qt::Key_F});
+    auto* bar = new QHBoxLayout;
+    bar->addWidget(new QLabel{QStringLiteral("Shots of this clip")});
+    bar->addStretch();
+    for (QPushButton* each : {m_find, m_add, m_split, m_join, m_drop}) {
+        bar->addWidget(each);
+    }
+    auto* layout = new QVBoxLayout{this};
+    layout->setContentsMargins(0, 0, 0, 0);
+    layout->addLayout(bar);
+    layout->addWidget(m_view, 1);
+    connect(m_view->selectionModel(), &QItemSelectionModel::selectionChanged, this,
+            &ShotList::onShotsChosen);
+    // A list that is built anew has no chosen row, and says nothing of it.
+    connect(m_shots, &QAbstractItemModel::modelReset, this, [this] {
+        m_timeLine.setChosenShot(std::nullopt);
+        onShotsChosen();
+    });
+    connect(m_view, &QTableView::activated, this, [this](const QModelIndex& index) {
+        Q_EMIT shotActivated(m_shots->shotAt(index.row()));
+    });
+    connectTimeLine();
+    showClip(std::nullopt);
+}
+
+QPushButton* ShotList::button(const char* name, const QString& text, const QString& tip,
+                              void (ShotList::*act)()) {
+    auto* made = new QPushButton{text};
+    made->setObjectName(QLatin1String{name});
+    made->setToolTip(tip);
+    connect(made, &QPushButton::clicked, this, act);
+    return made;
+}
+
+void ShotList::connectTimeLine() {
+    connect(&m_timeLine, &ClipTimeLine::shotChosen, this, &ShotList::chooseShot);
+    connect(&m_timeLine, &ClipTimeLine::rangeChosen, this, &ShotList::changeRange);
+    connect(&m_timeLine, &ClipTimeLine::shotWanted, this, &ShotList::addHere);
+    connect(&m_timeLine, &ClipTimeLine::splitWanted, this, &ShotList::splitHere);
+    connect(&m_timeLine, &ClipTimeLine::joinWanted, this, &ShotList::joinWithNext);
+    connect(&m_timeLine, &ClipTimeLine::dropWanted, this, &ShotList::dropChosen);
+}
+
+void ShotList::showClip(std::optional<core::project::ClipId> clip) {
+    m_clip = clip;
+    m_shots->showClip(clip);
+    m_find->setEnabled(clip.has_value());
+    m_add->setEnabled(clip.has_value());
+}
+
+std::vector<ShotId> ShotList::chosenShots() const {
+    std::vector<ShotId> shots;
+    for (const auto& index : m_view->selectionModel()->selectedRows()) {
+        shots.push_back(m_shots->shotAt(index.row()));
+    }
+    return shots;
+}
+
+void ShotList::onShotsChosen() {
+    const auto shots = chosenShots();
+    const bool isOne = shots.size() == 1;
+    m_drop->setEnabled(!shots.empty());
+    m_split->setEnabled(isOne);
+    m_join->setEnabled(isOne);
+    m_timeLine.setChosenShot(isOne ? std::optional{shots.front()} : std::nullopt);
+    if (const auto* shot = isOne ? m_store.snapshot()->shots.find(shots.front()) : nullptr) {
+        m_timeLine.setFrame(shot->firstFrame.value);
+        Q_EMIT frameWanted(shot->firstFrame.value);
+    }
+    Q_EMIT choiceChanged();
+}
+
+void ShotList::chooseShot(ShotId shot) {
+    const int row = m_shots->rowOf(shot);
+    if (row >= 0) {
+        const qint64 frame = m_timeLine.frame();
+        m_view->selectRow(row);
+        m_timeLine.setFrame(frame);
+        Q_EMIT frameWanted(frame);
+    }
+}
+
+void ShotList::addHere() {
+    if (!m_clip) {
+        return;
+    }
+    const auto added = core::intake::addShotByHand(m_store, *m_clip, {m_timeLine.frame()});
+    Q_EMIT troubled(added ? QString{} : QString::fromStdString(added.error().message));
+    if (added) {
+        chooseShot(added.value());
+    }
+}
+
+std::optional<ShotId> ShotList::oneChosenShot() {
+    const auto shots = chosenShots();
+    if (shots.size() != 1) {
+        Q_EMIT troubled(QStringLiteral("Choose one shot first, on the time line or in the list."));
+        return std::nullopt;
+    }
+    return shots.front();
+}
+
+void ShotList::splitHere() {
+    if (const auto shot = oneChosenShot()) {
+        const auto made = core::intake::splitShot(m_store, *shot, {m_timeLine.frame()});
+        Q_EMIT troubled(made ? QString{} : QString::fromStdString(made.error().message));
+        chooseShot(made ? made.value() : *shot);
+    }
+}
+
+void ShotList::joinWithNext() {
+    if (const auto shot = oneChosenShot()) {
+        report(core::intake::joinWithNext(m_store, *shot));
+        chooseShot(*shot);
+    }
+}
+
+void ShotList::dropChosen() {
+    const auto shots = chosenShots();
+    if (!shots.empty()) {
+        report(core::intake::dropShots(m_store, shots));
+    }
+}
+
+void ShotList::changeRange(ShotId shot, qint64 first, qint64 last, std::optional<qint64> strike) {
+    report(core::intake::moveShot(
+        m_store, shot, {first}, {last},
+        strike ? std::optional{core::timebase::FrameIndex{*strike}} : std::nullopt));
+    chooseShot(shot);
+}
+
+void ShotList::report(const core::Result<void>& result) {
+    Q_EMIT troubled(result ? QString{} : QString::fromStdString(result.error().message));
+}
+
+}  // namespace ui::footage
