@@ -12,6 +12,7 @@
 #include "ui/footage/assign_panel.h"
 #include "ui/footage/clip_viewer.h"
 #include "ui/footage/clock_panel.h"
+#include "ui/footage/day_assign_panel.h"
 #include "ui/footage/footage_table.h"
 #include "ui/footage/intake_panel.h"
 #include "ui/footage/session_panel.h"
@@ -39,6 +40,7 @@ FootageScreen::FootageScreen(core::project::Store& store, bridge::FrameRequester
                              bridge::JobRunner& jobs, QWidget* parent)
     : QWidget{parent},
       m_store{store},
+      m_jobs{jobs},
       m_clips{new models::ClipTableModel{store, this}},
       m_intake{new IntakePanel{store, jobs}},
       m_viewer{new ClipViewer{store, pictures}},
@@ -100,6 +102,8 @@ QWidget* FootageScreen::makeDetails() {
     auto* factsLayout = new QVBoxLayout{facts};
     factsLayout->setContentsMargins(0, 0, 4, 0);
     factsLayout->addWidget(group(QStringLiteral("Whose shots"), m_assign));
+    factsLayout->addWidget(group(QStringLiteral("Whose shots, for a whole filming day"),
+                                 new DayAssignPanel{m_store, m_jobs}));
     factsLayout->addWidget(group(QStringLiteral("Clock of this clip"), m_clock));
     factsLayout->addWidget(group(QStringLiteral("Filming day: ball and camera"), m_session));
     factsLayout->addStretch();

@@ -67,6 +67,7 @@ private:
     void say(const QString& trouble);
 
     core::project::Store& m_store;
+    bridge::JobRunner& m_jobs;
     models::ClipTableModel* m_clips;
     IntakePanel* m_intake;
     ClipViewer* m_viewer;

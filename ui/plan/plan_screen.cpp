@@ -64,10 +64,9 @@ QWidget* row(const std::vector<QWidget*>& widgets, const QString& title = {}) {
 
 }  // namespace
 
-PlanScreen::PlanScreen(core::project::Store& store, bridge::JobRunner& jobs, QWidget* parent)
+PlanScreen::PlanScreen(core::project::Store& store, QWidget* parent)
     : QWidget{parent},
       m_store{store},
-      m_jobs{jobs},
       m_desk{new PlanDesk{store, this}},
       m_implements{new ImplementModel{*m_desk, this}},
       m_day{new DayModel{this}} {
@@ -166,25 +165,14 @@ QWidget* PlanScreen::makeBottomBar() {
     auto* cards = button(
         "print_cards", tr("Print slate cards…"), QKeySequence{Qt::CTRL | Qt::SHIFT | Qt::Key_P},
         tr("A card to film before the shots of each cell, as PDF"), &PlanScreen::chooseSlateCards);
-    auto* byCards = button("by_cards", tr("Assign by slate cards"), {},
-                           tr("Looks through the clips of the last session for cards and assigns "
-                              "the shots after each; shots that are assigned stay"),
-                           &PlanScreen::assignByCards);
-    auto* byOrder = button("by_order", tr("Assign by order"), {},
-                           tr("The first shot found is the first one planned, and so on; refused "
-                              "when the numbers differ"),
-                           &PlanScreen::assignByOrder);
     auto* tally = button("import_tally", tr("Import a tally…"), {},
                          tr("Frame counts that were made elsewhere, from a spreadsheet"),
                          &PlanScreen::chooseTally);
-    m_needPlan = {list, cards, byOrder};
+    m_needPlan = {list, cards};
     auto* bar = row({list, cards});
     auto* layout = static_cast<QHBoxLayout*>(bar->layout());
     layout->addStretch();
-    layout->addWidget(new QLabel{tr("After filming:")});
-    for (QWidget* each : {byCards, byOrder, tally}) {
-        layout->addWidget(each);
-    }
+    layout->addWidget(tally);
     return bar;
 }
 

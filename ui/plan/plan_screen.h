@@ -3,9 +3,7 @@
 #include <QWidget>
 #include <vector>
 
-#include "core/intake/slate_cards.h"
 #include "core/project/store.h"
-#include "ui/bridge/job_runner.h"
 
 class QLabel;
 class QPushButton;
@@ -17,14 +15,13 @@ class DayModel;
 class ImplementModel;
 class PlanDesk;
 
-/// A filming day before and after: implements, hitters, order and advice, the shot list and the
-/// slate cards on paper; then whose the shots are, by the cards or by the order, and counts that
-/// were made elsewhere. Confined.
+/// A filming day before it is filmed: implements, hitters, order and advice, the shot list and the
+/// slate cards on paper; and counts that were made elsewhere. Confined.
 class PlanScreen : public QWidget {
     Q_OBJECT
 
 public:
-    PlanScreen(core::project::Store& store, bridge::JobRunner& jobs, QWidget* parent = nullptr);
+    explicit PlanScreen(core::project::Store& store, QWidget* parent = nullptr);
     ~PlanScreen() override;
 
     /// Takes implements over from a table, as text. What is wrong with it is said.
@@ -56,16 +53,9 @@ private:
     void chooseShotList();
     void chooseSlateCards();
     void chooseTally();
-    void assignByOrder();
-    void assignByCards();
-    void cardsCameHome(core::project::SessionId session,
-                       const core::Result<std::vector<core::intake::ClipSlates>>& slates);
-    void tellAssignment(const core::intake::AssignmentReport& report);
     void write(const QString& file, const core::Result<std::string>& pdf);
-    [[nodiscard]] core::Result<core::project::SessionId> session(bool mayAdd);
 
     core::project::Store& m_store;
-    bridge::JobRunner& m_jobs;
     PlanDesk* m_desk;
     ImplementModel* m_implements;
     DayModel* m_day;

@@ -241,7 +241,7 @@ void MainWindow::makeMenus() {
 
 void MainWindow::makeScreens() {
     auto& store = *m_workspace.store;
-    m_plan = new plan::PlanScreen{store, *m_jobs};
+    m_plan = new plan::PlanScreen{store};
     m_footage = new footage::FootageScreen{store, *m_workspace.pictures, *m_jobs};
     m_reading = new reading::ReadingScreen{store, *m_workspace.pictures, m_jobs};
     m_doubts = new doubts::DoubtsScreen{store, *m_jobs};

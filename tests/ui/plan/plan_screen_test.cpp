@@ -34,7 +34,7 @@ class PlanScreenTest : public ::testing::Test {
 protected:
     void SetUp() override {
         store = must(core::project::Store::create(folder.path() / "p.turnmark"));
-        screen = std::make_unique<PlanScreen>(*store, jobs);
+        screen = std::make_unique<PlanScreen>(*store);
         screen->resize(1300, 700);
         screen->show();
         ASSERT_TRUE(QTest::qWaitForWindowActive(screen.get(), kWaitMilliseconds));
@@ -84,7 +84,6 @@ protected:
     }
 
     tests::TemporaryFolder folder;
-    bridge::JobRunner jobs{1};
     std::unique_ptr<core::project::Store> store;
     std::unique_ptr<PlanScreen> screen;
 };
@@ -240,14 +239,6 @@ TEST_F(PlanScreenTest, ATallyIsLookedAtAndImported) {
     EXPECT_EQ(store->snapshot()->shots.size(), 2U);
     screen->importTally(QString::fromStdString(folder.file("none.csv")));
     EXPECT_TRUE(textOf("trouble").contains(QStringLiteral("none.csv")));
-}
-
-TEST_F(PlanScreenTest, AssigningWithoutClipsIsSaid) {
-    planADay();
-    for (const char* name : {"by_order", "by_cards"}) {
-        QTest::mouseClick(&child<QPushButton>(name), Qt::LeftButton);
-        EXPECT_TRUE(textOf("trouble").contains(QStringLiteral("no clips yet")));
-    }
 }
 
 TEST_F(PlanScreenTest, ModelsKeepQtsRules) {
