@@ -7,6 +7,7 @@
 #include "core/pictures/decoded_frames.h"
 #include "core/pictures/reading_archive.h"
 #include "core/project/shuffled_order.h"
+#include "ui/reading/kept_switch.h"
 
 namespace ui::reading {
 
@@ -16,9 +17,7 @@ using core::project::ShotId;
 
 namespace {
 
-constexpr const char* kAheadSetting = "reading_ahead";
-constexpr const char* kOn = "on";
-constexpr const char* kOff = "off";
+constexpr const char* kAheadKey = "reading_ahead";
 
 }  // namespace
 
@@ -26,10 +25,7 @@ PictureReader::PictureReader(core::project::Store& store, bridge::JobRunner& job
     : QObject{parent}, m_store{store}, m_jobs{jobs} {
     m_listening =
         store.listen([this](const core::project::Store::Change& change) { onStoreChange(change); });
-    const auto snapshot = store.snapshot();
-    const auto setting = snapshot->settings.find(kAheadSetting);
-    if (setting != snapshot->settings.end() && setting->second == kOn &&
-        store.readOnlyReason().empty()) {
+    if (KeptSwitch{store, kAheadKey}.isOn() && store.readOnlyReason().empty()) {
         setReadingAhead(true);
     }
 }
@@ -143,7 +139,7 @@ void PictureReader::setReadingAhead(bool on) {
         return;
     }
     m_isReadingAhead = on;
-    std::ignore = m_store.noteSetting(kAheadSetting, on ? kOn : kOff);
+    KeptSwitch{m_store, kAheadKey}.keep(on);
     m_queue.clear();
     if (on) {
         queueShots();

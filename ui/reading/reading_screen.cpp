@@ -33,31 +33,6 @@ constexpr double kFineRowStep = 1.001;  // over ten turns a hundredth of a turn
 constexpr double kCoarseRowStep = 1.01;
 constexpr int kDigitsTogetherMilliseconds = 900;
 constexpr int kShotsAhead = 2;
-constexpr const char* kNamesHiddenSetting = "names_hidden";
-constexpr const char* kOn = "on";
-constexpr const char* kOff = "off";
-
-/// Why the shot is here, and which rates the letters in the grid stand for.
-QString doubtNotice(const ShotView& view, const QString& why) {
-    QStringList rates;
-    for (const auto& other : view.otherRates) {
-        const QString whose =
-            other.letter == QLatin1String{"p"} ? ReadingScreen::tr(" by the pictures") : QString{};
-        rates << ReadingScreen::tr("%1 %2 rpm%3")
-                     .arg(other.letter)
-                     .arg(other.rpm, 0, 'f', 0)
-                     .arg(whose);
-    }
-    const QString ticks = rates.isEmpty() ? QString{}
-                                          : ReadingScreen::tr(
-                                                " Ticks in the grid show where the mark would be "
-                                                "back: %1.")
-                                                .arg(rates.join(QStringLiteral(", ")));
-    return ReadingScreen::tr(
-               "In doubt: %1%2 C: side by side, blinking, or the scene. Ctrl+4 goes "
-               "back to decide.")
-        .arg(why, ticks);
-}
 
 }  // namespace
 
@@ -178,37 +153,6 @@ void ReadingScreen::connectActions() {
     });
 }
 
-void ReadingScreen::connectHidingNames() {
-    m_strip->showSwitches(*m_actions.readAhead, *m_actions.hideNames);
-    connect(m_actions.hideNames, &QAction::triggered, this, [this](bool on) {
-        // Where nothing can be written it holds until the project is closed.
-        std::ignore = m_store.noteSetting(kNamesHiddenSetting, on ? kOn : kOff);
-        setNamesHidden(on);
-    });
-    const auto snapshot = m_store.snapshot();
-    const auto setting = snapshot->settings.find(kNamesHiddenSetting);
-    const bool isOn = setting != snapshot->settings.end() && setting->second == kOn;
-    m_actions.hideNames->setChecked(isOn);
-    setNamesHidden(isOn);
-}
-
-bool ReadingScreen::areNamesHidden() const {
-    return m_actions.hideNames->isChecked();
-}
-
-void ReadingScreen::setNamesHidden(bool hidden) {
-    m_strip->setNamesHidden(hidden);
-    m_desk.setNamesHidden(hidden);
-    m_effort.setNamesHidden(hidden);
-    if (m_pictureReader != nullptr) {
-        m_pictureReader->setShuffled(hidden);
-    }
-    if (m_desk.hasShot()) {
-        prepareNext();
-    }
-    Q_EMIT namesHiddenChanged();
-}
-
 void ReadingScreen::connectReadingAhead() {
     m_actions.readAhead->setVisible(m_pictureReader != nullptr);
     if (m_pictureReader == nullptr) {
@@ -257,7 +201,7 @@ void ReadingScreen::connectDesk() {
     });
     connect(&m_desk, &ReadingDesk::viewChanged, this, [this] {
         if (!m_doubt.isEmpty()) {
-            showNotice(doubtNotice(m_desk.view(), m_doubt));  // the pictures may have been read
+            showDoubt();  // the pictures may have been read
         }
         showClip();
         refreshActions();
@@ -273,40 +217,6 @@ void ReadingScreen::connectDesk() {
         Q_EMIT statusChanged({});
     });
     connect(m_strip, &ShotStrip::shotChosen, this, &ReadingScreen::openShot);
-}
-
-void ReadingScreen::showNotice(const QString& text) {
-    m_notice->setText(text);
-    m_notice->setVisible(!text.isEmpty());
-}
-
-void ReadingScreen::replayShot(ShotId shot, const QString& why) {
-    openShot(shot);
-    if (m_desk.hasShot()) {
-        m_doubt = why;
-        showNotice(doubtNotice(m_desk.view(), m_doubt));
-        m_gridPanel->grid().setOtherRatesShown(true);
-        m_compare->setMode(CompareView::Mode::SideBySide);
-        m_replay.setRunning(true);
-    }
-}
-
-void ReadingScreen::readBlind() {
-    const auto waiting = core::project::waitingSecondReadings(*m_store.snapshot());
-    if (waiting.empty()) {
-        m_strip->show();
-        showNotice({});
-        Q_EMIT blindEnded();
-        return;
-    }
-    m_compare->setMode(CompareView::Mode::Off);
-    m_strip->hide();
-    m_desk.openSecond(waiting.front()->id);
-    showNotice(tr("Second reading, %1 to go: names, earlier marks and numbers are hidden. Mark the "
-                  "start and the returns; Enter keeps the reading and shows the next one, Esc "
-                  "leaves. It does not count unless somebody lets it.")
-                   .arg(waiting.size()));
-    setFocus();
 }
 
 /// A film that was moved within the project's folder is found by its content.

@@ -105,6 +105,7 @@ private:
     void moveToNext(ShotListModel::Filter kind);
     void keepAndNext(bool (ReadingDesk::*keep)());
     void showNotice(const QString& text);
+    void showDoubt();
     void typeTurns(int digit);
     void stepRow(double factor);
     void setKeysShown(bool shown);

@@ -1,0 +1,109 @@
+#include <QLabel>
+
+#include "ui/reading/compare_view.h"
+#include "ui/reading/kept_switch.h"
+#include "ui/reading/reading_screen.h"
+#include "ui/reading/shot_strip.h"
+#include "ui/reading/turn_grid_panel.h"
+
+/// Other ways to read than shot after shot: with names hidden, a shot in doubt, a second time
+/// blind.
+namespace ui::reading {
+
+using core::project::ShotId;
+
+namespace {
+
+constexpr const char* kNamesHiddenKey = "names_hidden";
+
+/// Why the shot is here, and which rates the letters in the grid stand for.
+QString doubtNotice(const ShotView& view, const QString& why) {
+    QStringList rates;
+    for (const auto& other : view.otherRates) {
+        const QString whose =
+            other.letter == QLatin1String{"p"} ? ReadingScreen::tr(" by the pictures") : QString{};
+        rates << ReadingScreen::tr("%1 %2 rpm%3")
+                     .arg(other.letter)
+                     .arg(other.rpm, 0, 'f', 0)
+                     .arg(whose);
+    }
+    const QString ticks = rates.isEmpty() ? QString{}
+                                          : ReadingScreen::tr(
+                                                " Ticks in the grid show where the mark would be "
+                                                "back: %1.")
+                                                .arg(rates.join(QStringLiteral(", ")));
+    return ReadingScreen::tr(
+               "In doubt: %1%2 C: side by side, blinking, or the scene. Ctrl+4 goes "
+               "back to decide.")
+        .arg(why, ticks);
+}
+
+}  // namespace
+
+void ReadingScreen::connectHidingNames() {
+    m_strip->showSwitches(*m_actions.readAhead, *m_actions.hideNames);
+    connect(m_actions.hideNames, &QAction::triggered, this, [this](bool on) {
+        KeptSwitch{m_store, kNamesHiddenKey}.keep(on);
+        setNamesHidden(on);
+    });
+    const bool isOn = KeptSwitch{m_store, kNamesHiddenKey}.isOn();
+    m_actions.hideNames->setChecked(isOn);
+    setNamesHidden(isOn);
+}
+
+bool ReadingScreen::areNamesHidden() const {
+    return m_actions.hideNames->isChecked();
+}
+
+void ReadingScreen::setNamesHidden(bool hidden) {
+    m_strip->setNamesHidden(hidden);
+    m_desk.setNamesHidden(hidden);
+    m_effort.setNamesHidden(hidden);
+    if (m_pictureReader != nullptr) {
+        m_pictureReader->setShuffled(hidden);
+    }
+    if (m_desk.hasShot()) {
+        prepareNext();
+    }
+    Q_EMIT namesHiddenChanged();
+}
+
+void ReadingScreen::showNotice(const QString& text) {
+    m_notice->setText(text);
+    m_notice->setVisible(!text.isEmpty());
+}
+
+void ReadingScreen::showDoubt() {
+    showNotice(doubtNotice(m_desk.view(), m_doubt));
+}
+
+void ReadingScreen::replayShot(ShotId shot, const QString& why) {
+    openShot(shot);
+    if (m_desk.hasShot()) {
+        m_doubt = why;
+        showDoubt();
+        m_gridPanel->grid().setOtherRatesShown(true);
+        m_compare->setMode(CompareView::Mode::SideBySide);
+        m_replay.setRunning(true);
+    }
+}
+
+void ReadingScreen::readBlind() {
+    const auto waiting = core::project::waitingSecondReadings(*m_store.snapshot());
+    if (waiting.empty()) {
+        m_strip->show();
+        showNotice({});
+        Q_EMIT blindEnded();
+        return;
+    }
+    m_compare->setMode(CompareView::Mode::Off);
+    m_strip->hide();
+    m_desk.openSecond(waiting.front()->id);
+    showNotice(tr("Second reading, %1 to go: names, earlier marks and numbers are hidden. Mark the "
+                  "start and the returns; Enter keeps the reading and shows the next one, Esc "
+                  "leaves. It does not count unless somebody lets it.")
+                   .arg(waiting.size()));
+    setFocus();
+}
+
+}  // namespace ui::reading
