@@ -6,7 +6,7 @@
 namespace core::intake {
 namespace {
 
-std::string counted(std::size_t count, const char* one, const char* more) {
+std::string numberOf(std::size_t count, const char* one, const char* more) {
     return std::to_string(count) + ' ' + (count == 1 ? one : more);
 }
 
@@ -38,23 +38,24 @@ std::string durationWords(double seconds) {
 }
 
 std::vector<std::string> reportLines(const TakeInReport& report, const TakeInOptions& steps) {
-    std::vector<std::string> lines{counted(report.added, "clip", "clips") + " added, " +
+    std::vector<std::string> lines{numberOf(report.added, "clip", "clips") + " added, " +
                                    std::to_string(report.alreadyThere) + " there already, " +
-                                   counted(report.passedOver, "other file", "other files") +
+                                   numberOf(report.passedOver, "other file", "other files") +
                                    " passed over"};
     if (steps.findShots) {
-        lines.push_back(counted(report.searched, "clip", "clips") + " searched, " +
-                        counted(report.shotsFound, "shot", "shots") + " found");
+        lines.push_back(numberOf(report.searched, "clip", "clips") + " searched, " +
+                        numberOf(report.shotsFound, "shot", "shots") + " found");
     }
     if (report.cards) {
-        lines.push_back(counted(report.cards->assigned, "shot", "shots") +
+        lines.push_back(numberOf(report.cards->assigned, "shot", "shots") +
                         " assigned by slate cards, " + std::to_string(report.cards->leftOpen) +
                         " left open");
         lines.insert(lines.end(), report.cards->remarks.begin(), report.cards->remarks.end());
     }
     if (steps.readPictures) {
-        lines.push_back(counted(report.shotsRead, "shot", "shots") + " read from their pictures, " +
-                        std::to_string(report.shotsUnread) + " cannot be read so");
+        lines.push_back(numberOf(report.shotsRead, "shot", "shots") +
+                        " read from their pictures, " + std::to_string(report.shotsUnread) +
+                        " cannot be read so");
     }
     return lines;
 }

@@ -25,7 +25,6 @@ namespace ui::footage {
 namespace {
 
 using core::project::ClipId;
-using core::project::ShotId;
 
 QGroupBox* group(const QString& title, QWidget* content) {
     auto* box = new QGroupBox{title};
