@@ -3,6 +3,7 @@
 #include <QStringList>
 #include <array>
 #include <filesystem>
+#include <string_view>
 
 namespace ui::models {
 
@@ -54,10 +55,11 @@ QString clockKindText(const core::project::Clip& clip) {
 }
 
 bool isWarning(const core::project::ClipRemark& remark) {
-    static constexpr std::array kOnlyInform{"nominal_against_exact", "check_decided",
-                                            "stamps_not_used"};
+    static constexpr std::array<std::string_view, 5> kOnlyInform{
+        "nominal_against_exact", "check_decided", "stamps_not_used", core::project::kLensRemark,
+        core::project::kSearchedRemark};
     return std::none_of(kOnlyInform.begin(), kOnlyInform.end(),
-                        [&remark](const char* kind) { return remark.kind == kind; });
+                        [&remark](std::string_view kind) { return remark.kind == kind; });
 }
 
 }  // namespace ui::models

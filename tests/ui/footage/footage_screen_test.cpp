@@ -15,6 +15,7 @@
 
 #include "tests/core/intake/clip_project.h"
 #include "ui/footage/clip_time_line.h"
+#include "ui/models/clip_table_model.h"
 
 /// The footage screen on a project with one clip that is tagged as captured at 240 frames per
 /// second, driven as a person would.
@@ -91,9 +92,16 @@ TEST_F(FootageScreenTest, AWrongTagIsSetAsideByHand) {
 TEST_F(FootageScreenTest, ShotsAreFoundAndCorrectionsStayWhenTheyAreLookedForAgain) {
     open();
     auto& find = child<QPushButton>("find_shots");
+    const auto* clips = screen->findChild<models::ClipTableModel*>();
+    ASSERT_NE(clips, nullptr);
+    const auto remarks = [clips] {
+        return clips->index(0, models::ClipTableModel::kRemarks).data().toString();
+    };
+    const QString before = remarks();
     QTest::mouseClick(&find, Qt::LeftButton);
     ASSERT_TRUE(QTest::qWaitFor([this] { return store->snapshot()->shots.size() == 1; },
                                 kWaitMilliseconds));
+    EXPECT_EQ(remarks(), before);  // that it was searched is nothing to look at
     const auto found = *store->snapshot()->shots.begin();
     ASSERT_TRUE(store->setShotRange(found.id, {found.firstFrame.value + 2}, found.lastFrame, {}));
     QSignalSpy said{screen.get(), &FootageScreen::statusChanged};
