@@ -3,7 +3,7 @@
 //   filming_day [--shots 700] [--clips 40] [--films FOLDER]
 // Every other clip is 1080p, the others 720p, 240 a second, 50 and 25 Mbit/s, a key frame a second;
 // a shot every four seconds and a slammed door after every fifth. The films are joined, each in an
-// order of its own, from twelve rendered pieces of each size, so shots repeat; the program does not
+// order of its own, from eight rendered pieces of each size, so shots repeat; the program does not
 // know.
 #include <fmt/format.h>
 
@@ -33,7 +33,8 @@ constexpr double kMostMinutes = 60.0;
 constexpr double kMostEstimateError = 20.0;  // percent
 constexpr int kFps = 240;
 constexpr int kPieceSeconds = 2;
-constexpr int kStrikePieces = 10;
+constexpr int kStrikePieces = 6;
+constexpr int kInstantsPerPixel = 8;  // of the exposure
 constexpr int kShotsPerSlam = 5;
 constexpr double kExposureSeconds = 0.0005;
 constexpr double kFieldOfViewDeg = 55.0;
@@ -58,6 +59,7 @@ Scene emptyScene(const Size& size, std::uint64_t seed) {
     scene.background = core::synthesis::BackgroundKind::Fence;
     scene.figure = core::synthesis::MovingFigure{};
     scene.sound = core::synthesis::SoundTrack{};
+    scene.samplesPerPixel = kInstantsPerPixel;
     scene.seed = seed;
     return scene;
 }
