@@ -173,7 +173,7 @@ TEST_F(Afternoon, FromThePlanToASummaryThatHoldsTheTruth) {
     ASSERT_TRUE(QTest::qWaitForWindowActive(window.get(), kPatience));
     auto& reading = *window->findChild<reading::ReadingScreen*>();
     look("afternoon-reading");
-    std::size_t keys = 0;
+    std::int64_t keys = 0;
     const auto shots = core::project::shotsInOrder(*window->store()->snapshot());
     for (std::size_t i = 0; i < shots.size(); ++i) {
         const bool hasReading = reading.desk().view().pictureReading() != nullptr;
@@ -209,6 +209,15 @@ TEST_F(Afternoon, FromThePlanToASummaryThatHoldsTheTruth) {
     auto& doubts = *window->findChild<doubts::DoubtsScreen*>();
     EXPECT_TRUE(QTest::qWaitFor([&] { return doubts.unsettled().has_value(); }, kPatience));
     look("afternoon-doubts");
+    std::int64_t counted = 0;  // the screen was left: every visit is in the project
+    for (const auto& visit : window->store()->snapshot()->efforts) {
+        counted += visit.keys;
+        EXPECT_EQ(visit.clicks, 0);
+        if (visit.outcome == core::project::VisitOutcome::Kept) {
+            EXPECT_EQ(visit.keys, 1);
+        }
+    }
+    EXPECT_EQ(counted, keys);
     QTest::keyClick(window.get(), Qt::Key_5, Qt::ControlModifier);
     QTest::qWait(1500);
     look("afternoon-findings");
