@@ -1,4 +1,5 @@
-// How long a key press on the reading screen takes until the frame it asks for is painted.
+// How long a key press on the reading screen takes until the frame it asks for is painted: a step
+// within a shot, and Enter, which keeps the shot (a commit to the disk) and shows the next one.
 //   reading_benchmark [--clips FOLDER]
 #include <CLI/CLI.hpp>
 #include <QApplication>
@@ -29,6 +30,10 @@ constexpr double kMostMilliseconds = 25.0;
 constexpr int kSteps = 300;
 constexpr int kMillisecondsBetweenKeys = 33;  // a keyboard's repetition
 constexpr int kPatienceMilliseconds = 60'000;
+constexpr double kMostToTheNextShot = 50.0;  // ms
+constexpr int kRepeatsOfTheFilm = 8;
+constexpr int kLengthOfShot = 48;  // frames
+constexpr int kMillisecondsOfLooking = 900;
 constexpr QSize kScreen{1366, 690};
 
 /// A project with one clip and the ball shown in it.
@@ -40,17 +45,43 @@ struct Project {
         session.name = "Speed";
         const auto sessionId = must(store->addSession(session));
         const auto prepared = must(core::intake::prepareClip(film, file));
-        const auto clip = must(core::intake::addPreparedClip(*store, sessionId, prepared));
-        must(core::intake::addWholeClipShot(*store, clip));
-        const auto& first = *shotsOfClip(*store->snapshot(), clip).at(0);
-        shot = first.id;
-        must(core::intake::assignShots(*store, std::vector{shot}, {"Cover 1", "A"}));
-        must(store->setClicks(shot, {{first.firstFrame, 400.0, 500.0, 60.0},
-                                     {first.lastFrame, 1500.0, 500.0, 60.0}}));
+        clip = must(core::intake::addPreparedClip(*store, sessionId, prepared));
     }
+    void addWholeClip() {
+        must(core::intake::addWholeClipShot(*store, clip));
+        assignAll();
+    }
+    void addMarkedShots() {
+        const std::int64_t frames = store->snapshot()->clips.find(clip)->frameCount;
+        std::vector<core::project::Shot> marked;
+        for (std::int64_t first = 0; first + kLengthOfShot <= frames; first += kLengthOfShot) {
+            core::project::Shot shot;
+            shot.clip = clip;
+            shot.firstFrame = shot.strikeFrame.emplace(FrameIndex{first});
+            shot.lastFrame = {first + kLengthOfShot - 1};
+            shot.marks.start = core::spin::StartMark{{first}, {}};
+            shot.marks.returns = {core::spin::ReturnMark::nearest({first + 9}, 1)};
+            marked.push_back(std::move(shot));
+        }
+        must(store->addShots(marked));
+        assignAll();
+    }
+
     QTemporaryDir folder;
     std::unique_ptr<core::project::Store> store;
-    core::project::ShotId shot;
+    core::project::ClipId clip;
+    std::vector<core::project::ShotId> shots;
+
+private:
+    void assignAll() {
+        const auto snapshot = store->snapshot();
+        for (const auto* shot : shotsOfClip(*snapshot, clip)) {
+            shots.push_back(shot->id);
+            must(store->setClicks(shot->id, {{shot->firstFrame, 400.0, 500.0, 60.0},
+                                             {shot->lastFrame, 1500.0, 500.0, 60.0}}));
+        }
+        must(core::intake::assignShots(*store, shots, {"Cover 1", "A"}));
+    }
 };
 
 /// Notices when the scene has painted the picture of a frame.
@@ -71,6 +102,7 @@ public:
         QElapsedTimer timer;
         timer.start();
         QTest::keyPress(&m_screen, key);
+        m_handled = 1e-6 * static_cast<double>(timer.nsecsElapsed());
         const qint64 wanted = m_screen.desk().frame().value;
         while (m_painted != wanted) {
             if (!m_failure.isEmpty()) {
@@ -82,6 +114,9 @@ public:
         QTest::keyRelease(&m_screen, key);
         return milliseconds;
     }
+
+    /// Milliseconds of the last press until it was handled: what is in the project is on the disk.
+    [[nodiscard]] double handled() const noexcept { return m_handled; }
 
 protected:
     bool eventFilter(QObject*, QEvent* event) override {
@@ -95,6 +130,7 @@ private:
     ui::reading::ReadingScreen& m_screen;
     qint64 m_arrived{-1};
     qint64 m_painted{-1};
+    double m_handled{};
     QString m_failure;
 };
 
@@ -104,33 +140,70 @@ void waitFor(const std::function<bool()>& condition, const char* what) {
     }
 }
 
-void measure(const benchmarks::BenchClips& clips) {
-    Project project{clips.h264At1080p()};
-    const auto service = core::media::FrameService::create({});
+void printWaits(const std::string& name, const std::vector<double>& waits, double most) {
+    benchmarks::printFigure(name + ", median, ms", benchmarks::median(waits));
+    benchmarks::printFigure(name + ", p99, ms", benchmarks::quantile(waits, 0.99),
+                            benchmarks::atMost(most));
+    benchmarks::printFigure(name + ", slowest, ms", benchmarks::quantile(waits, 1.0));
+}
+
+/// The screen on a project, its first shot open and all pictures there.
+struct OpenScreen {
+    explicit OpenScreen(Project& project) : screen{*project.store, requester, nullptr} {
+        screen.resize(kScreen);
+        screen.show();
+        waitFor([&] { return screen.isActiveWindow(); }, "The window is not active.");
+        screen.openShot(project.shots.front());
+        waitFor([&] { return screen.pictures().areComplete(); }, "The grid is not filled.");
+    }
+    std::unique_ptr<core::media::FrameService> service = core::media::FrameService::create({});
     ui::bridge::FrameRequester requester{*service};
-    ui::reading::ReadingScreen screen{*project.store, requester, nullptr};
-    screen.resize(kScreen);
-    screen.show();
-    waitFor([&] { return screen.isActiveWindow(); }, "The window is not active.");
-    screen.openShot(project.shot);
-    waitFor([&] { return screen.pictures().areComplete(); }, "The grid is not filled.");
+    ui::reading::ReadingScreen screen;
     PaintWatch watch{screen, requester};
+};
+
+void measureSteps(const std::filesystem::path& film) {
+    Project project{film};
+    project.addWholeClip();
+    OpenScreen open{project};
     std::vector<double> waits;
     for (int step = 0; step < kSteps; ++step) {
         const bool isForward = step % 100 < 70;  // to and fro, on the whole forward
         QElapsedTimer sinceKey;
         sinceKey.start();
-        waits.push_back(watch.press(isForward ? Qt::Key_Right : Qt::Key_Left));
+        waits.push_back(open.watch.press(isForward ? Qt::Key_Right : Qt::Key_Left));
         QTest::qWait(
             std::max<int>(0, kMillisecondsBetweenKeys - static_cast<int>(sinceKey.elapsed())));
     }
-    benchmarks::printFigure("key press to painted frame, H.264 1080p, median, ms",
-                            benchmarks::median(waits));
-    benchmarks::printFigure("key press to painted frame, H.264 1080p, p99, ms",
-                            benchmarks::quantile(waits, 0.99),
-                            benchmarks::atMost(kMostMilliseconds));
-    benchmarks::printFigure("key press to painted frame, H.264 1080p, slowest, ms",
-                            benchmarks::quantile(waits, 1.0));
+    printWaits("key press to painted frame, H.264 1080p", waits, kMostMilliseconds);
+}
+
+/// Marked shots, kept one after the other; the time spent on each is noted as well.
+void measureKeeping(const std::filesystem::path& film) {
+    Project project{film};
+    project.addMarkedShots();
+    OpenScreen open{project};
+    std::vector<double> waits;
+    std::vector<double> handling;
+    for (std::size_t i = 0; i + 1 < project.shots.size(); ++i) {
+        waits.push_back(open.watch.press(Qt::Key_Return));
+        handling.push_back(open.watch.handled());
+        QTest::qWait(kMillisecondsOfLooking);
+    }
+    const auto& kept = project.store->snapshot()->readings;
+    if (kept.size() != waits.size() || project.store->snapshot()->efforts.size() != waits.size()) {
+        throw std::runtime_error("Not every shot was kept and timed.");
+    }
+    benchmarks::printFigure(
+        "key press that keeps until it is kept and the next shot open, median, ms",
+        benchmarks::median(handling));
+    printWaits("key press that keeps to the next shot painted, H.264 1080p", waits,
+               kMostToTheNextShot);
+}
+
+void measure(const benchmarks::BenchClips& clips) {
+    measureSteps(clips.h264At1080p());
+    measureKeeping(clips.joined("h264_1080p_long.mp4", {clips.h264At1080p()}, kRepeatsOfTheFilm));
 }
 
 }  // namespace
