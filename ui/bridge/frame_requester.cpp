@@ -86,6 +86,11 @@ quint64 FrameRequester::requestPicture(Clip clip, FrameIndex frame, Direction di
     return number;
 }
 
+QImage FrameRequester::pictureNow(Clip clip, FrameIndex frame, QSize fitInto) {
+    const FramePtr ready = m_service.ready(clip, frame);
+    return ready ? wholePicture(*ready, fitInto) : QImage{};
+}
+
 void FrameRequester::convertPicture(quint64 number, const FramePtr& frame, QSize fitInto) {
     m_worker.addUrgent([box = m_mailbox, number, frame, fitInto] {
         box->post([number, index = frame->index().value,

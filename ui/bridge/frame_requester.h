@@ -42,6 +42,9 @@ public:
     /// comes before.
     quint64 requestPicture(Clip clip, core::timebase::FrameIndex frame, Direction direction,
                            QSize fitInto);
+    /// The same at once when the frame is decoded already, else null. Converts on this thread,
+    /// which takes some milliseconds: for what has to be there at the first sight.
+    [[nodiscard]] QImage pictureNow(Clip clip, core::timebase::FrameIndex frame, QSize fitInto);
     /// Asks for cut-outs of frames of one clip; cutOutReady follows for each as it is decoded,
     /// in no fixed order. A newer set replaces this one. Drops what was to be prepared.
     quint64 requestCutOuts(Clip clip, std::vector<CutOut> cutOuts);

@@ -269,8 +269,8 @@ void ReadingScreen::showClip() {
         return;
     }
     const auto clip = openClip(view);
+    m_scene->setClip(clip);  // first: it is what is looked at
     m_pictures.show(view, clip);
-    m_scene->setClip(clip);
 }
 
 void ReadingScreen::prepareNext() {

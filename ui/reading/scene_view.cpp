@@ -107,6 +107,16 @@ void SceneView::request() {
     m_lastAsked = frame;
     const QSize box = m_zoom > 1.0 ? QSize{} : (QSizeF{size()} * devicePixelRatioF()).toSize();
     m_number = m_requester.requestPicture(*m_clip, frame, direction, box);
+    if (m_picture.isNull()) {
+        // The shot has just been opened, and was prepared while the one before was read.
+        m_picture = m_requester.pictureNow(*m_clip, frame, box);
+        m_shownFrame = frame;
+        update();
+    }
+}
+
+std::optional<FrameIndex> SceneView::pictureFrame() const {
+    return m_picture.isNull() ? std::nullopt : std::optional{m_shownFrame};
 }
 
 QSizeF SceneView::pictureSize() const {

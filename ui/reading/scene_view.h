@@ -28,6 +28,8 @@ public:
     [[nodiscard]] double zoom() const noexcept { return m_zoom; }
     void zoomAbout(QPointF widgetPx, double factor);
     void fit();
+    /// The frame whose picture is shown; absent while there is none.
+    [[nodiscard]] std::optional<core::timebase::FrameIndex> pictureFrame() const;
     /// What is said over the picture; empty when there is nothing to say.
     [[nodiscard]] QString remark() const;
 

@@ -89,21 +89,18 @@ class PaintWatch : public QObject {
 public:
     PaintWatch(ui::reading::ReadingScreen& screen, ui::bridge::FrameRequester& requester)
         : m_screen{screen} {
-        // Connected after the scene's own slot: when this runs, the scene has the picture.
-        connect(&requester, &ui::bridge::FrameRequester::pictureReady, this,
-                [this](quint64, qint64 frame, const QImage&) { m_arrived = frame; });
         connect(&requester, &ui::bridge::FrameRequester::pictureFailed, this,
                 [this](quint64, qint64, const QString& reason) { m_failure = reason; });
         screen.scene().installEventFilter(this);
     }
     /// Presses the key; milliseconds until the frame is painted.
     double press(Qt::Key key) {
-        m_arrived = m_painted = -1;
+        m_painted.reset();
         QElapsedTimer timer;
         timer.start();
         QTest::keyPress(&m_screen, key);
         m_handled = 1e-6 * static_cast<double>(timer.nsecsElapsed());
-        const qint64 wanted = m_screen.desk().frame().value;
+        const FrameIndex wanted = m_screen.desk().frame();
         while (m_painted != wanted) {
             if (!m_failure.isEmpty()) {
                 throw std::runtime_error(m_failure.toStdString());
@@ -121,15 +118,14 @@ public:
 protected:
     bool eventFilter(QObject*, QEvent* event) override {
         if (event->type() == QEvent::Paint) {
-            m_painted = m_arrived;  // done when this turn of the event loop is
+            m_painted = m_screen.scene().pictureFrame();  // done when this turn of the loop is
         }
         return false;
     }
 
 private:
     ui::reading::ReadingScreen& m_screen;
-    qint64 m_arrived{-1};
-    qint64 m_painted{-1};
+    std::optional<FrameIndex> m_painted;
     double m_handled{};
     QString m_failure;
 };

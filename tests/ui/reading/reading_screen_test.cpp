@@ -365,6 +365,19 @@ TEST_F(ReadingScreenTest, PageKeysGoThroughTheShots) {
     EXPECT_EQ(screen.desk().view().shot.id, project.shot(1));
 }
 
+TEST_F(ReadingScreenTest, ThePictureOfTheNextShotIsThereAtOnce) {
+    auto& requester = project.requester();
+    const FrameIndex first = project.shotNow(1).firstFrame;
+    const auto isPrepared = [&] {
+        const auto clip = requester.findClip(project.film(1));
+        return clip && !requester.pictureNow(*clip, first, {}).isNull();
+    };
+    ASSERT_TRUE(QTest::qWaitFor(isPrepared, kDecodeMilliseconds));
+    press(Qt::Key_PageDown);
+    EXPECT_EQ(screen.desk().view().shot.id, project.shot(1));
+    EXPECT_EQ(screen.scene().pictureFrame(), first);
+}
+
 TEST_F(ReadingScreenTest, TheFilterShowsWhatIsUnread) {
     ASSERT_TRUE(project.store().setAside(project.shot(1), "mishit"));
     screen.strip().setFilter(ShotListModel::Filter::Unread);
