@@ -100,10 +100,12 @@ std::optional<TakeIn::Job> TakeIn::next() {
             continue;
         }
         ++m_away;
+        m_weightAway += piece.weight;
         return Job{piece.what,
                    [this, piece, work = std::move(*work)](std::stop_token stop) -> AtHome {
                        return [this, piece, atHome = work(std::move(stop))] {
                            --m_away;
+                           m_weightAway -= piece.weight;
                            atHome();
                            ended(piece);
                        };
@@ -122,8 +124,8 @@ TakeInProgress TakeIn::progress() const {
         progress.share = m_weightDone / m_weight;
     }
     if (m_weightDone > 0.0) {
-        progress.secondsLeft =
-            (secondsNow() - m_phaseBegan) * (m_weight - m_weightDone) / m_weightDone;
+        const double worked = m_weightDone + 0.5 * m_weightAway;
+        progress.secondsLeft = (secondsNow() - m_phaseBegan) * (m_weight - worked) / worked;
     }
     return progress;
 }

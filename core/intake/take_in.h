@@ -30,9 +30,10 @@ struct TakeInProgress {
     Phase phase{Phase::Add};
     std::size_t done{};  ///< clips or shots of this phase
     std::size_t of{};
-    std::string what;                     ///< the clip or shot that is begun or was ended
-    double share{};                       ///< of this phase, by the size of the clips
-    std::optional<double> secondsLeft{};  ///< of this phase, as fast as it went so far
+    std::string what;  ///< the clip or shot that is begun or was ended
+    double share{};    ///< of this phase, by the size of the clips
+    /// Of this phase, as fast as it went so far; what is being worked on counts as half done.
+    std::optional<double> secondsLeft{};
 };
 
 /// What came of it.
@@ -124,6 +125,7 @@ private:
     std::size_t m_done{};
     std::size_t m_of{};
     double m_weightDone{};
+    double m_weightAway{};  ///< of what has not come home
     double m_weight{};
     std::string m_what;
     double m_phaseBegan{};
