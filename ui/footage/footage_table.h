@@ -3,22 +3,17 @@
 #include <QHeaderView>
 #include <QTableView>
 
+#include "ui/style/data_table.h"
+
 namespace ui::footage {
 
-/// A list of this screen: whole rows are chosen, one column takes the room that is left.
+/// A list of this screen: many rows may be chosen, one column takes the room that is left.
 inline QTableView* makeFootageTable(QAbstractItemModel* model, int stretchColumn,
                                     const QString& name) {
-    auto* view = new QTableView;
-    view->setModel(model);
+    auto* view = style::makeDataTable(model);
     view->setAccessibleName(name);
-    view->setSelectionBehavior(QAbstractItemView::SelectRows);
-    view->setAlternatingRowColors(true);
-    view->setShowGrid(false);
-    view->setTabKeyNavigation(false);
-    view->verticalHeader()->hide();
-    view->verticalHeader()->setDefaultSectionSize(view->fontMetrics().height() + 8);
-    view->horizontalHeader()->setHighlightSections(false);
-    view->horizontalHeader()->setSectionResizeMode(QHeaderView::ResizeToContents);
+    view->setSelectionMode(QAbstractItemView::ExtendedSelection);
+    view->horizontalHeader()->setStretchLastSection(false);
     view->horizontalHeader()->setSectionResizeMode(stretchColumn, QHeaderView::Stretch);
     return view;
 }

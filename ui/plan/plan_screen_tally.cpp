@@ -19,10 +19,14 @@ void PlanScreen::chooseTally() {
 void PlanScreen::importTally(const QString& file) {
     const std::filesystem::path path{file.toStdString()};
     auto table = core::intake::readTableFile(path);
+    if (!table) {
+        say(QString::fromStdString(table.error().message));
+        return;
+    }
     const auto day = core::intake::sessionFor(
         m_store, {}, QDate::currentDate().toString(Qt::ISODate).toStdString());
-    if (!table || !day) {
-        say(QString::fromStdString(!table ? table.error().message : day.error().message));
+    if (!day) {
+        say(QString::fromStdString(day.error().message));
         return;
     }
     say({});

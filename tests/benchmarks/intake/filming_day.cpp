@@ -14,6 +14,7 @@
 #include <map>
 #include <thread>
 
+#include "core/intake/intake_words.h"
 #include "core/intake/take_in.h"
 #include "core/synthesis/footage_maker.h"
 #include "core/synthesis/random_numbers.h"
@@ -123,20 +124,6 @@ struct Estimate {
     double left{};
 };
 
-const char* nameOf(TakeInProgress::Phase phase) {
-    switch (phase) {
-        case TakeInProgress::Phase::Add:
-            return "adding clips";
-        case TakeInProgress::Phase::FindShots:
-            return "finding shots";
-        case TakeInProgress::Phase::ReadCards:
-            return "looking for slate cards";
-        case TakeInProgress::Phase::ReadPictures:
-            return "reading shots";
-    }
-    return "";
-}
-
 /// How far the time that was said to be left, once a tenth of the phase was done, was from the time
 /// that it took, as a share of the whole phase.
 void printEstimates(const std::vector<Estimate>& estimates) {
@@ -148,7 +135,8 @@ void printEstimates(const std::vector<Estimate>& estimates) {
     double begin = 0.0;
     for (const auto& [phase, end] : ends) {  // phases are in their order
         begins[phase] = begin;
-        benchmarks::printFigure(fmt::format("{}, min", nameOf(phase)), (end - begin) / 60.0);
+        benchmarks::printFigure(fmt::format("{}, min", core::intake::phaseWords(phase)),
+                                (end - begin) / 60.0);
         begin = end;
     }
     for (const auto& [phase, end] : ends) {
@@ -162,7 +150,7 @@ void printEstimates(const std::vector<Estimate>& estimates) {
         if (!errors.empty()) {
             benchmarks::printFigure(
                 fmt::format("{}, error of the time left, 95th percentile, % of the phase",
-                            nameOf(phase)),
+                            core::intake::phaseWords(phase)),
                 benchmarks::quantile(errors, 0.95), benchmarks::atMost(kMostEstimateError));
         }
     }
