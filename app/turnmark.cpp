@@ -2,9 +2,11 @@
 #include <QCommandLineParser>
 #include <QSettings>
 
+#include "core/base/scheduling.h"
 #include "ui/shell/main_window.h"
 
 int main(int argc, char** argv) {
+    core::wakePromptly();
     QApplication application{argc, argv};
     QApplication::setApplicationName(QStringLiteral("turnmark"));
     QApplication::setOrganizationName(QStringLiteral("turnmark"));

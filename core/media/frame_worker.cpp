@@ -2,6 +2,7 @@
 #include <iterator>
 #include <utility>
 
+#include "core/base/scheduling.h"
 #include "core/media/libav_frame_service.h"
 
 namespace core::media {
@@ -31,6 +32,7 @@ std::list<ServedClipPtr> LibavFrameService::closedClips() {
 }
 
 void LibavFrameService::work(const std::stop_token& stop) {
+    giveWay(BackgroundWork::Pictures);  // and the decoder's own threads
     std::unique_lock lock{m_mutex};
     while (!stop.stop_requested()) {
         std::list<ServedClipPtr> closed = closedClips();

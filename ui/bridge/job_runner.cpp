@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <utility>
 
+#include "core/base/scheduling.h"
+
 namespace ui::bridge {
 
 struct JobRunner::Job {
@@ -72,6 +74,7 @@ QList<JobRunner::JobView> JobRunner::jobs() const {
 }
 
 void JobRunner::runJobs(const std::stop_token& stop) {
+    core::giveWay(core::BackgroundWork::Batch);  // and the threads that the jobs start
     for (;;) {
         std::shared_ptr<Job> job;
         {
@@ -99,6 +102,7 @@ void JobRunner::runOne(const std::shared_ptr<Job>& job) {
                            announceProgress();
                        }};
     auto atHome = job->run(context);
+    job->run = nullptr;  // what it held may be large and is let go here, not in the window's thread
     QMetaObject::invokeMethod(
         this,
         [this, job, atHome = std::move(atHome)] {

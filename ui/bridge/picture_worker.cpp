@@ -5,11 +5,13 @@
 #include <cstring>
 #include <utility>
 
+#include "core/base/scheduling.h"
+
 namespace ui::bridge {
 namespace {
 
 int mixed(int a, int b, double share) {
-    return static_cast<int>(std::lround(a + (b - a) * share));
+    return static_cast<int>(a + (b - a) * share + 0.5);  // positive: rounded
 }
 
 QRgb mixed(QRgb a, QRgb b, double share) {
@@ -110,6 +112,7 @@ void PictureWorker::clear() {
 }
 
 void PictureWorker::run(const std::stop_token& stop) {
+    core::giveWay(core::BackgroundWork::Pictures);
     for (;;) {
         std::function<void()> task;
         {
