@@ -43,7 +43,7 @@ FindingsScreen::FindingsScreen(core::project::Store& store, bridge::JobRunner& j
       m_jobs{jobs},
       m_rows{new models::RankedTableModel{this}},
       m_sorted{new QSortFilterProxyModel{this}},
-      m_shots{new models::ShotTableModel{store, this}},
+      m_shots{new models::ShotTableModel{store.snapshot(), this}},
       m_bar{new FindingsBar{store}},
       m_chart{new chart::RankedChart},
       m_sentence{new QLabel},
@@ -69,6 +69,7 @@ FindingsScreen::FindingsScreen(core::project::Store& store, bridge::JobRunner& j
     connectAll();
     m_listening = m_store.listen([this](const core::project::Store::Change&) {
         if (isVisible()) {
+            m_shots->update(m_store.snapshot());
             recompute();
         }
     });
@@ -199,6 +200,7 @@ void FindingsScreen::connectAll() {
 void FindingsScreen::showEvent(QShowEvent* event) {
     QWidget::showEvent(event);
     m_isLookToCount = true;
+    m_shots->update(m_store.snapshot());
     recompute();
     if (m_shownRevision == m_wantedRevision) {
         countLook();

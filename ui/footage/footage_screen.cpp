@@ -40,7 +40,7 @@ FootageScreen::FootageScreen(core::project::Store& store, bridge::FrameRequester
     : QWidget{parent},
       m_store{store},
       m_jobs{jobs},
-      m_clips{new models::ClipTableModel{store, this}},
+      m_clips{new models::ClipTableModel{store.snapshot(), this}},
       m_intake{new IntakePanel{store, jobs}},
       m_viewer{new ClipViewer{store, pictures}},
       m_shots{new ShotList{store, m_viewer->timeLine()}},
@@ -62,12 +62,10 @@ FootageScreen::FootageScreen(core::project::Store& store, bridge::FrameRequester
     layout->addWidget(split, 1);
     connectParts();
     m_listening = m_store.listen([this](const core::project::Store::Change&) {
-        refreshEmptiness();
-        m_viewer->refreshBlocks();
-        refreshAssignment();
+        if (isVisible()) {  // else showing it does: keys of other screens have to be quick
+            refresh();
+        }
     });
-    refreshEmptiness();
-    chooseAgain();
 }
 
 FootageScreen::~FootageScreen() = default;
@@ -135,8 +133,12 @@ void FootageScreen::connectParts() {
     });
 }
 
-void FootageScreen::refreshEmptiness() {
+void FootageScreen::refresh() {
+    m_clips->update(m_store.snapshot());
     m_pages->setCurrentIndex(m_clips->rowCount() == 0 ? 1 : 0);
+    m_shots->refresh();
+    m_viewer->refreshBlocks();
+    refreshAssignment();
 }
 
 std::vector<ClipId> FootageScreen::chosenClips() const {
@@ -215,7 +217,12 @@ void FootageScreen::refreshAssignment() {
 
 void FootageScreen::showEvent(QShowEvent* event) {
     QWidget::showEvent(event);
-    showClip(m_shown);
+    refresh();
+    if (m_shown) {
+        showClip(m_shown);
+    } else {
+        chooseAgain();
+    }
 }
 
 void FootageScreen::findShots() {

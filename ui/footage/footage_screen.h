@@ -56,7 +56,7 @@ private:
     [[nodiscard]] QWidget* makeLists();
     [[nodiscard]] QWidget* makeDetails();
     void connectParts();
-    void refreshEmptiness();
+    void refresh();
     void chooseAgain();
     void onClipsChosen();
     void showClip(std::optional<core::project::ClipId> clip);

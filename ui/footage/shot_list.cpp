@@ -18,7 +18,7 @@ ShotList::ShotList(core::project::Store& store, ClipTimeLine& timeLine, QWidget*
     : QWidget{parent},
       m_store{store},
       m_timeLine{timeLine},
-      m_shots{new models::ShotTableModel{store, this}},
+      m_shots{new models::ShotTableModel{store.snapshot(), this}},
       m_view{makeFootageTable(m_shots, models::ShotTableModel::kStanding,
                               QStringLiteral("Shots of the clip"))},
       m_find{button("find_shots", QStringLiteral("Find shots"),
@@ -89,6 +89,10 @@ void ShotList::showClip(std::optional<core::project::ClipId> clip) {
     m_shots->showClip(clip);
     m_find->setEnabled(clip.has_value());
     m_add->setEnabled(clip.has_value());
+}
+
+void ShotList::refresh() {
+    m_shots->update(m_store.snapshot());
 }
 
 std::vector<ShotId> ShotList::chosenShots() const {

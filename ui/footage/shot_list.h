@@ -26,6 +26,8 @@ public:
     ShotList(core::project::Store& store, ClipTimeLine& timeLine, QWidget* parent = nullptr);
 
     void showClip(std::optional<core::project::ClipId> clip);
+    /// The project is another now.
+    void refresh();
     [[nodiscard]] std::vector<core::project::ShotId> chosenShots() const;
 
 Q_SIGNALS:

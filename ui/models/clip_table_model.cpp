@@ -9,18 +9,20 @@ namespace ui::models {
 using core::project::Clip;
 using core::project::ClipId;
 
-ClipTableModel::ClipTableModel(core::project::Store& store, QObject* parent)
-    : QAbstractTableModel{parent}, m_snapshot{store.snapshot()} {
+ClipTableModel::ClipTableModel(core::project::SnapshotPtr snapshot, QObject* parent)
+    : QAbstractTableModel{parent}, m_snapshot{std::move(snapshot)} {
     countShots();
-    m_listening = store.listen([this](const auto& change) { adopt(change); });
 }
 
-void ClipTableModel::adopt(const core::project::Store::Change& change) {
-    const bool sameClips = !change.clips;
+void ClipTableModel::update(core::project::SnapshotPtr snapshot) {
+    const auto& before = m_snapshot->clips;
+    const bool sameClips =
+        std::equal(before.begin(), before.end(), snapshot->clips.begin(), snapshot->clips.end(),
+                   [](const Clip& a, const Clip& b) { return a.id == b.id; });
     if (!sameClips) {
         beginResetModel();
     }
-    m_snapshot = change.snapshot;
+    m_snapshot = std::move(snapshot);
     countShots();
     if (!sameClips) {
         endResetModel();

@@ -5,7 +5,7 @@
 #include <map>
 #include <set>
 
-#include "core/project/store.h"
+#include "core/project/snapshot.h"
 
 namespace ui::models {
 
@@ -18,8 +18,10 @@ public:
     enum Column { kName, kLength, kPlays, kCaptured, kShots, kCells, kRemarks, kColumnCount };
     enum Role { kClipIdRole = Qt::UserRole + 1, kSortRole };
 
-    explicit ClipTableModel(core::project::Store& store, QObject* parent = nullptr);
+    explicit ClipTableModel(core::project::SnapshotPtr snapshot, QObject* parent = nullptr);
 
+    /// The project is another now. Resets when the clips are others.
+    void update(core::project::SnapshotPtr snapshot);
     [[nodiscard]] core::project::ClipId clipAt(int row) const;
     [[nodiscard]] int rowOf(core::project::ClipId clip) const;
 
@@ -34,14 +36,12 @@ private:
         std::set<core::project::CellId> cells;
         bool hasLooseShot{};
     };
-    void adopt(const core::project::Store::Change& change);
     void countShots();
     [[nodiscard]] QString textOf(const core::project::Clip& clip, int column) const;
     [[nodiscard]] QString cellsOf(core::project::ClipId clip) const;
 
     core::project::SnapshotPtr m_snapshot;
     std::map<core::project::ClipId, ClipShots> m_shots;
-    std::shared_ptr<void> m_listening;
 };
 
 }  // namespace ui::models

@@ -11,12 +11,12 @@ namespace ui::models {
 using core::project::Shot;
 using core::project::ShotId;
 
-ShotTableModel::ShotTableModel(core::project::Store& store, QObject* parent)
-    : QAbstractTableModel{parent}, m_snapshot{store.snapshot()} {
-    m_listening = store.listen([this](const auto& change) {
-        m_snapshot = change.snapshot;
-        refresh();
-    });
+ShotTableModel::ShotTableModel(core::project::SnapshotPtr snapshot, QObject* parent)
+    : QAbstractTableModel{parent}, m_snapshot{std::move(snapshot)} {}
+
+void ShotTableModel::update(core::project::SnapshotPtr snapshot) {
+    m_snapshot = std::move(snapshot);
+    refresh();
 }
 
 void ShotTableModel::showClip(std::optional<core::project::ClipId> clip) {

@@ -3,7 +3,7 @@
 #include <QAbstractTableModel>
 #include <vector>
 
-#include "core/project/store.h"
+#include "core/project/snapshot.h"
 
 namespace ui::models {
 
@@ -15,8 +15,10 @@ class ShotTableModel : public QAbstractTableModel {
 public:
     enum Column { kShot, kFrames, kCell, kRate, kStanding, kColumnCount };
 
-    explicit ShotTableModel(core::project::Store& store, QObject* parent = nullptr);
+    explicit ShotTableModel(core::project::SnapshotPtr snapshot, QObject* parent = nullptr);
 
+    /// The project is another now; what was to be shown stays to be shown.
+    void update(core::project::SnapshotPtr snapshot);
     void showClip(std::optional<core::project::ClipId> clip);
     void showShots(std::vector<core::project::ShotId> shots);
     [[nodiscard]] core::project::ShotId shotAt(int row) const;
@@ -35,7 +37,6 @@ private:
     std::optional<core::project::ClipId> m_clip;
     std::vector<core::project::ShotId> m_wanted;  ///< of showShots; some may be gone for now
     std::vector<core::project::ShotId> m_shots;   ///< shown
-    std::shared_ptr<void> m_listening;
 };
 
 }  // namespace ui::models
