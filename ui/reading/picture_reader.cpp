@@ -78,15 +78,17 @@ void PictureReader::want(ShotId shot) {
 }
 
 core::Result<bridge::JobRunner::JobId> PictureReader::startJob(const QString& title, ShotId shot,
-                                                               std::shared_ptr<Frames> frames,
-                                                               Home home) {
+                                                               JobFrames frames, Home home) {
     BOOST_OUTCOME_TRY(task, core::intake::shotPicturesOf(m_store, shot));
     const ShotRequest request = task.request;
     return m_jobs.start<PictureReading>(
         title,
         [task = std::move(task), frames = std::move(frames)](bridge::JobContext& context) {
+            if (frames.before) {
+                frames.before->reset();
+            }
             return core::intake::readShotPictures(
-                task, *frames, context.stopToken(),
+                task, *frames.own, context.stopToken(),
                 [&context](double share) { context.report(share, QString{}); });
         },
         this,
@@ -96,12 +98,13 @@ core::Result<bridge::JobRunner::JobId> PictureReader::startJob(const QString& ti
 }
 
 void PictureReader::start(ShotId shot, const ShotRequest& request) {
+    std::shared_ptr<Frames> before;
     if (!m_frames || m_framesOf != shot) {
-        m_frames = std::make_shared<Frames>();
+        before = std::exchange(m_frames, std::make_shared<Frames>());
         m_framesOf = shot;
     }
-    const auto job =
-        startJob(tr("Reading a shot from its pictures"), shot, m_frames, &PictureReader::comeHome);
+    const auto job = startJob(tr("Reading a shot from its pictures"), shot, {m_frames, before},
+                              &PictureReader::comeHome);
     if (!job) {
         m_proposals.insert(
             shot.value, std::make_shared<PictureProposal>(PictureProposal{request, job.error()}));
@@ -214,7 +217,7 @@ void PictureReader::readNext() {
             continue;
         }
         const auto job = startJob(tr("Reading ahead, %1 to go").arg(m_queue.size() + 1), shot,
-                                  std::make_shared<Frames>(), &PictureReader::comeHomeAhead);
+                                  {std::make_shared<Frames>(), {}}, &PictureReader::comeHomeAhead);
         if (job) {
             m_ahead = Running{shot, request.value(), job.value()};
             Q_EMIT changed(shot);

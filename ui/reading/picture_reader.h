@@ -70,6 +70,11 @@ private:
         }
     };
     using Frames = std::shared_ptr<core::pictures::DecodedFrames>;
+    struct JobFrames {
+        std::shared_ptr<Frames> own;  ///< filled by the job
+        std::shared_ptr<Frames>
+            before;  ///< of another shot; the job lets them go, which takes long
+    };
     using Outcome = core::Result<core::pictures::PictureReading>;
     using Home = void (PictureReader::*)(core::project::ShotId, const core::pictures::ShotRequest&,
                                          const Outcome&);
@@ -77,8 +82,8 @@ private:
     void start(core::project::ShotId shot, const core::pictures::ShotRequest& request);
     /// Errors: of the clip, when it cannot be read.
     core::Result<bridge::JobRunner::JobId> startJob(const QString& title,
-                                                    core::project::ShotId shot,
-                                                    std::shared_ptr<Frames> frames, Home home);
+                                                    core::project::ShotId shot, JobFrames frames,
+                                                    Home home);
     void comeHome(core::project::ShotId shot, const core::pictures::ShotRequest& request,
                   const Outcome& outcome);
     void comeHomeAhead(core::project::ShotId shot, const core::pictures::ShotRequest& request,

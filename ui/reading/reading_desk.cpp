@@ -132,7 +132,7 @@ void ReadingDesk::useKeptPictures() {
 }
 
 void ReadingDesk::onStoreChange(const Store::Change& change) {
-    if (!m_view) {
+    if (!m_view || m_isLeaving) {
         return;
     }
     const ShotId shot = m_view->shot.id;

@@ -70,6 +70,8 @@ public:
     bool setAside(const QString& reason);
     void reopen();
     void toggleDoubtful();
+    /// The shot is being left for another: what happens to it now is not shown any more.
+    void setLeaving(bool leaving) noexcept { m_isLeaving = leaving; }
 
 Q_SIGNALS:
     void shotOpened(core::project::ShotId shot);
@@ -103,6 +105,7 @@ private:
     std::optional<ShotView> m_view;
     std::optional<core::project::SecondReadingId> m_second;  ///< the shot is read blind
     bool m_areNamesHidden{false};
+    bool m_isLeaving{false};
     std::shared_ptr<const KeptPictures> m_kept;  ///< of m_keptOf, looked up while its film is gone
     std::optional<core::project::ShotId> m_keptOf;
     core::timebase::FrameIndex m_frame;

@@ -342,7 +342,10 @@ void ReadingScreen::keepAndNext(bool (ReadingDesk::*keep)()) {
     }
     // The neighbour is found first: keeping may take this shot out of the filtered list.
     const auto next = m_strip->model().neighbour(m_desk.view().shot.id, 1);
-    if (!(m_desk.*keep)()) {
+    m_desk.setLeaving(next.has_value());
+    const bool isKept = (m_desk.*keep)();
+    m_desk.setLeaving(false);
+    if (!isKept) {
         return;
     }
     m_effort.setOutcome(core::project::VisitOutcome::Kept);
