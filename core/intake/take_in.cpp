@@ -2,10 +2,13 @@
 
 #include <algorithm>
 #include <chrono>
-#include <future>
+
+#include "core/intake/time_left.h"
 
 namespace core::intake {
 namespace {
+
+constexpr double kLeastSecondsTimed = 3.0;  // before which a promise would rest on nothing
 
 double secondsNow() {
     return std::chrono::duration<double>(std::chrono::steady_clock::now().time_since_epoch())
@@ -74,7 +77,8 @@ void TakeIn::beginPhase() {
     for (const Piece& piece : m_queue) {
         m_weight += piece.weight;
     }
-    m_phaseBegan = secondsNow();
+    m_weightTimed = 0.0;
+    m_secondsTimed = 0.0;
 }
 
 void TakeIn::ended(const Piece& piece) {
@@ -86,7 +90,7 @@ void TakeIn::ended(const Piece& piece) {
 std::optional<TakeIn::Job> TakeIn::next() {
     while (!m_isOver && !m_report.isCancelled) {
         if (m_queue.empty()) {
-            if (m_away > 0) {
+            if (!m_away.empty()) {
                 return std::nullopt;
             }
             endPhase();
@@ -99,13 +103,19 @@ std::optional<TakeIn::Job> TakeIn::next() {
             ended(piece);
             continue;
         }
-        ++m_away;
-        m_weightAway += piece.weight;
+        const auto watch = std::make_shared<Stopwatch>();
+        watch->weight = piece.weight;
+        m_away.push_back(watch);
+        m_workers = std::max(m_workers, atWork());
         return Job{piece.what,
-                   [this, piece, work = std::move(*work)](std::stop_token stop) -> AtHome {
-                       return [this, piece, atHome = work(std::move(stop))] {
-                           --m_away;
-                           m_weightAway -= piece.weight;
+                   [this, piece, watch, work = std::move(*work)](std::stop_token stop) -> AtHome {
+                       watch->began = secondsNow();
+                       auto atHome = work(std::move(stop));
+                       watch->ended = secondsNow();
+                       return [this, piece, watch, atHome = std::move(atHome)] {
+                           std::erase(m_away, watch);
+                           m_weightTimed += watch->weight;
+                           m_secondsTimed += watch->ended - watch->began;
                            atHome();
                            ended(piece);
                        };
@@ -115,45 +125,44 @@ std::optional<TakeIn::Job> TakeIn::next() {
 }
 
 bool TakeIn::isFinished() const noexcept {
-    return m_away == 0 && (m_isOver || m_report.isCancelled);
+    return m_away.empty() && (m_isOver || m_report.isCancelled);
+}
+
+std::size_t TakeIn::atWork() const {
+    return static_cast<std::size_t>(std::count_if(
+        m_away.begin(), m_away.end(), [](const auto& watch) { return watch->ended == 0.0; }));
 }
 
 TakeInProgress TakeIn::progress() const {
-    TakeInProgress progress{m_phase, m_done, m_of, m_what, 1.0, std::nullopt};
+    TakeInProgress progress{m_phase, m_done, m_of, m_what, 1.0, secondsLeft()};
     if (m_weight > 0.0) {
         progress.share = m_weightDone / m_weight;
-    }
-    if (m_weightDone > 0.0) {
-        const double worked = m_weightDone + 0.5 * m_weightAway;
-        progress.secondsLeft = (secondsNow() - m_phaseBegan) * (m_weight - worked) / worked;
     }
     return progress;
 }
 
-TakeInReport takeIn(TakeIn& work, unsigned threads, std::stop_token stop,
-                    const std::function<void(const TakeInProgress&)>& told) {
-    std::deque<std::future<TakeIn::AtHome>> running;
-    for (;;) {
-        if (stop.stop_requested()) {
-            work.cancel();
-        }
-        while (running.size() < std::max(1U, threads)) {
-            auto job = work.next();
-            if (!job) {
-                break;
-            }
-            running.push_back(std::async(std::launch::async, std::move(job->work), stop));
-        }
-        if (running.empty()) {
-            return work.report();
-        }
-        const auto atHome = running.front().get();
-        running.pop_front();
-        atHome();
-        if (told) {
-            told(work.progress());
+std::optional<double> TakeIn::secondsLeft() const {
+    double weight = m_weightTimed;
+    double seconds = m_secondsTimed;
+    std::vector<PieceAtWork> atWork;
+    for (const auto& watch : m_away) {
+        const double began = watch->began;
+        const double ended = watch->ended;
+        if (ended > 0.0) {
+            weight += watch->weight;
+            seconds += ended - began;
+        } else {
+            atWork.push_back({watch->weight, began > 0.0 ? secondsNow() - began : 0.0});
         }
     }
+    if (weight <= 0.0 || seconds < kLeastSecondsTimed) {
+        return std::nullopt;
+    }
+    std::vector<double> waiting;
+    for (const Piece& piece : m_queue) {
+        waiting.push_back(piece.weight);
+    }
+    return core::intake::secondsLeft(atWork, waiting, seconds / weight, m_workers);
 }
 
 }  // namespace core::intake

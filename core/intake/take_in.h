@@ -1,8 +1,10 @@
 #pragma once
 
+#include <atomic>
 #include <deque>
 #include <filesystem>
 #include <functional>
+#include <memory>
 #include <optional>
 #include <set>
 #include <stop_token>
@@ -32,7 +34,8 @@ struct TakeInProgress {
     std::size_t of{};
     std::string what;  ///< the clip or shot that is begun or was ended
     double share{};    ///< of this phase, by the size of the clips
-    /// Of this phase, as fast as it went so far; what is being worked on counts as half done.
+    /// Of this phase, as fast as its pieces went so far (core/intake/time_left.h); absent until
+    /// they took some seconds.
     std::optional<double> secondsLeft{};
 };
 
@@ -55,9 +58,12 @@ struct TakeInReport {
 /// that it may be stopped anywhere and begun again with the same files.
 ///
 /// Confined to the thread of the store; only Job::work runs elsewhere. The results are to be
-/// brought home in the order in which the jobs were given, which makes two runs equal.
+/// brought home in the order in which the jobs were given, which makes two runs equal; so that a
+/// long job keeps nobody from working, up to kMostAway jobs may wait for it.
 class TakeIn {
 public:
+    static constexpr std::size_t kMostAway = 8;
+
     /// Done on the store's thread when the slow part has ended.
     using AtHome = std::function<void()>;
     struct Job {
@@ -92,6 +98,13 @@ private:
         std::function<std::optional<std::function<AtHome(std::stop_token)>>()> begin;
     };
 
+    /// When a piece was worked on; written by the thread that does it.
+    struct Stopwatch {
+        double weight{};
+        std::atomic<double> began{0.0};  ///< seconds of the steady clock, 0: not yet
+        std::atomic<double> ended{0.0};
+    };
+
     void queueFiles();
     void queueSearches();
     void queueCards();
@@ -99,6 +112,8 @@ private:
     void endPhase();
     void beginPhase();
     void ended(const Piece& piece);
+    [[nodiscard]] std::size_t atWork() const;
+    [[nodiscard]] std::optional<double> secondsLeft() const;
     void refuse(const std::string& what, const Error& error);
 
     std::optional<std::function<AtHome(std::stop_token)>> beginSearch(const std::string& name,
@@ -121,14 +136,15 @@ private:
     std::deque<Piece> m_queue;
     Phase m_phase{Phase::Add};
     bool m_isOver{};
-    std::size_t m_away{};  ///< jobs that have not come home
+    std::deque<std::shared_ptr<Stopwatch>> m_away;  ///< jobs that have not come home
+    std::size_t m_workers{};                        ///< the most that were at work at once
     std::size_t m_done{};
     std::size_t m_of{};
     double m_weightDone{};
-    double m_weightAway{};  ///< of what has not come home
     double m_weight{};
+    double m_weightTimed{};   ///< of what has come home from a job of this phase, and
+    double m_secondsTimed{};  ///< how long that was worked on
     std::string m_what;
-    double m_phaseBegan{};
 };
 
 /// Takes in to the end on worker threads, and brings home on this one. `told` is called after each

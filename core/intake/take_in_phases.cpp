@@ -21,6 +21,13 @@ double sizeOf(const project::Clip& clip) {
     return 1.0 + static_cast<double>(clip.sizeBytes);
 }
 
+/// Pixels to be decoded; what is done with them takes about as long for each.
+double sizeOf(const project::Shot& shot, const project::Clip& clip) {
+    return static_cast<double>(shot.lastFrame.value - shot.firstFrame.value + 1) *
+           static_cast<double>(std::max(1, clip.width)) *
+           static_cast<double>(std::max(1, clip.height));
+}
+
 const project::Clip* clipOfContent(const project::Snapshot& snapshot,
                                    const std::string& fingerprint) {
     const auto at =
@@ -174,8 +181,8 @@ void TakeIn::queueReadings() {
     for (const auto* shot : project::shotsInOrder(*snapshot)) {
         if (shot->standing == project::ShotStanding::Open && m_clips.contains(shot->clip)) {
             const auto name = project::shotName(*snapshot, *shot);
-            m_queue.push_back(
-                {name, 1.0, [this, name, id = shot->id] { return beginReading(name, id); }});
+            m_queue.push_back({name, sizeOf(*shot, *snapshot->clips.find(shot->clip)),
+                               [this, name, id = shot->id] { return beginReading(name, id); }});
         }
     }
 }

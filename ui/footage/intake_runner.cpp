@@ -14,7 +14,7 @@ using core::intake::FilmFiles;
 using core::intake::TakeIn;
 using core::intake::TakeInReport;
 
-constexpr std::size_t kAwayAtOnce = 2;
+constexpr std::ptrdiff_t kAtWorkAtOnce = 2;
 
 QString intakeTitle() {
     return QStringLiteral("Taking in footage");
@@ -88,8 +88,14 @@ void IntakeRunner::lookedThrough(const core::Result<FilmFiles>& files) {
     giveJobs();
 }
 
+bool IntakeRunner::hasRoom() const {
+    const auto atWork =
+        std::count_if(m_away.begin(), m_away.end(), [](const Away& away) { return !away.result; });
+    return atWork < kAtWorkAtOnce && m_away.size() < TakeIn::kMostAway;
+}
+
 void IntakeRunner::giveJobs() {
-    while (m_away.size() < kAwayAtOnce) {
+    while (hasRoom()) {
         auto job = m_work->next();
         if (!job) {
             break;

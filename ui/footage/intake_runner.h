@@ -14,7 +14,7 @@
 namespace ui::footage {
 
 /// Takes clips into the project in the background (core/intake/take_in.h): one request after the
-/// other, at most two jobs away at once, results brought home in the order in which the jobs were
+/// other, two jobs worked on at once, results brought home in the order in which the jobs were
 /// given. Cancelling one of its jobs stops the request it belongs to. Gone, it cancels its jobs and
 /// nothing comes home. Store and jobs must outlive it. Confined.
 class IntakeRunner : public QObject {
@@ -61,6 +61,7 @@ private:
 
     void begin();
     void lookedThrough(const core::Result<core::intake::FilmFiles>& files);
+    [[nodiscard]] bool hasRoom() const;
     void giveJobs();
     void comeHome(std::size_t number, const core::Result<AtHome>& result);
     void stopJobs();
