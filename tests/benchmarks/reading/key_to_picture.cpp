@@ -10,15 +10,17 @@
 #include <cstdio>
 #include <stdexcept>
 
+#include "core/base/scheduling.h"
 #include "core/intake/add_clip.h"
 #include "core/intake/assign_shots.h"
 #include "core/intake/clip_shots.h"
 #include "core/project/store.h"
 #include "tests/benchmarks/support/bench_clips.h"
 #include "tests/benchmarks/support/figures.h"
+#include "tests/benchmarks/support/key_watch.h"
 #include "tests/support/must.h"
+#include "ui/bridge/job_runner.h"
 #include "ui/reading/reading_screen.h"
-#include "ui/reading/scene_view.h"
 
 namespace {
 
@@ -34,6 +36,7 @@ constexpr double kMostToTheNextShot = 50.0;  // ms
 constexpr int kRepeatsOfTheFilm = 8;
 constexpr int kLengthOfShot = 48;  // frames
 constexpr int kMillisecondsOfLooking = 900;
+constexpr int kParallelJobs = 2;
 constexpr QSize kScreen{1366, 690};
 
 /// A project with one clip and the ball shown in it.
@@ -84,52 +87,6 @@ private:
     }
 };
 
-/// Notices when the scene has painted the picture of a frame.
-class PaintWatch : public QObject {
-public:
-    PaintWatch(ui::reading::ReadingScreen& screen, ui::bridge::FrameRequester& requester)
-        : m_screen{screen} {
-        connect(&requester, &ui::bridge::FrameRequester::pictureFailed, this,
-                [this](quint64, qint64, const QString& reason) { m_failure = reason; });
-        screen.scene().installEventFilter(this);
-    }
-    /// Presses the key; milliseconds until the frame is painted.
-    double press(Qt::Key key) {
-        m_painted.reset();
-        QElapsedTimer timer;
-        timer.start();
-        QTest::keyPress(&m_screen, key);
-        m_handled = 1e-6 * static_cast<double>(timer.nsecsElapsed());
-        const FrameIndex wanted = m_screen.desk().frame();
-        while (m_painted != wanted) {
-            if (!m_failure.isEmpty()) {
-                throw std::runtime_error(m_failure.toStdString());
-            }
-            QCoreApplication::processEvents(QEventLoop::AllEvents | QEventLoop::WaitForMoreEvents);
-        }
-        const double milliseconds = 1e-6 * static_cast<double>(timer.nsecsElapsed());
-        QTest::keyRelease(&m_screen, key);
-        return milliseconds;
-    }
-
-    /// Milliseconds of the last press until it was handled: what is in the project is on the disk.
-    [[nodiscard]] double handled() const noexcept { return m_handled; }
-
-protected:
-    bool eventFilter(QObject*, QEvent* event) override {
-        if (event->type() == QEvent::Paint) {
-            m_painted = m_screen.scene().pictureFrame();  // done when this turn of the loop is
-        }
-        return false;
-    }
-
-private:
-    ui::reading::ReadingScreen& m_screen;
-    std::optional<FrameIndex> m_painted;
-    double m_handled{};
-    QString m_failure;
-};
-
 void waitFor(const std::function<bool()>& condition, const char* what) {
     if (!QTest::qWaitFor(condition, kPatienceMilliseconds)) {
         throw std::runtime_error(what);
@@ -143,9 +100,16 @@ void printWaits(const std::string& name, const std::vector<double>& waits, doubl
     benchmarks::printFigure(name + ", slowest, ms", benchmarks::quantile(waits, 1.0));
 }
 
+enum class Background {
+    Nothing,
+    AsInTheWindow  ///< each shot that is opened is read, and the pictures of kept ones put away
+};
+
 /// The screen on a project, its first shot open and all pictures there.
 struct OpenScreen {
-    explicit OpenScreen(Project& project) : screen{*project.store, requester, nullptr} {
+    OpenScreen(Project& project, Background background)
+        : screen{*project.store, requester,
+                 background == Background::AsInTheWindow ? &jobs : nullptr} {
         screen.resize(kScreen);
         screen.show();
         waitFor([&] { return screen.isActiveWindow(); }, "The window is not active.");
@@ -154,14 +118,15 @@ struct OpenScreen {
     }
     std::unique_ptr<core::media::FrameService> service = core::media::FrameService::create({});
     ui::bridge::FrameRequester requester{*service};
+    ui::bridge::JobRunner jobs{kParallelJobs};
     ui::reading::ReadingScreen screen;
-    PaintWatch watch{screen, requester};
+    benchmarks::KeyWatch watch{screen};
 };
 
 void measureSteps(const std::filesystem::path& film) {
     Project project{film};
     project.addWholeClip();
-    OpenScreen open{project};
+    OpenScreen open{project, Background::Nothing};
     std::vector<double> waits;
     for (int step = 0; step < kSteps; ++step) {
         const bool isForward = step % 100 < 70;  // to and fro, on the whole forward
@@ -175,10 +140,10 @@ void measureSteps(const std::filesystem::path& film) {
 }
 
 /// Marked shots, kept one after the other; the time spent on each is noted as well.
-void measureKeeping(const std::filesystem::path& film) {
+void measureKeeping(const std::filesystem::path& film, Background background) {
     Project project{film};
     project.addMarkedShots();
-    OpenScreen open{project};
+    OpenScreen open{project, background};
     std::vector<double> waits;
     std::vector<double> handling;
     for (std::size_t i = 0; i + 1 < project.shots.size(); ++i) {
@@ -190,21 +155,26 @@ void measureKeeping(const std::filesystem::path& film) {
     if (kept.size() != waits.size() || project.store->snapshot()->efforts.size() != waits.size()) {
         throw std::runtime_error("Not every shot was kept and timed.");
     }
+    const std::string when =
+        background == Background::Nothing ? "" : ", while each is read in the background";
     benchmarks::printFigure(
-        "key press that keeps until it is kept and the next shot open, median, ms",
+        "key press that keeps until it is kept and the next shot open" + when + ", median, ms",
         benchmarks::median(handling));
-    printWaits("key press that keeps to the next shot painted, H.264 1080p", waits,
+    printWaits("key press that keeps to the next shot painted, H.264 1080p" + when, waits,
                kMostToTheNextShot);
 }
 
 void measure(const benchmarks::BenchClips& clips) {
     measureSteps(clips.h264At1080p());
-    measureKeeping(clips.joined("h264_1080p_long.mp4", {clips.h264At1080p()}, kRepeatsOfTheFilm));
+    const auto film = clips.joined("h264_1080p_long.mp4", {clips.h264At1080p()}, kRepeatsOfTheFilm);
+    measureKeeping(film, Background::Nothing);
+    measureKeeping(film, Background::AsInTheWindow);
 }
 
 }  // namespace
 
 int main(int argc, char** argv) {
+    core::wakePromptly();  // as the program does
     const QApplication application{argc, argv};
     QApplication::setStyle(QStyleFactory::create(QStringLiteral("Fusion")));
     CLI::App options{"Speed of the reading screen"};

@@ -1,5 +1,6 @@
 // The window on a project of 10,000 shots: how long it takes to open until the list of shots is
-// painted, and how long each painting takes while the wheel scrolls the list.
+// painted, how long each painting takes while the wheel scrolls the list, and how long it takes
+// from the key that keeps a shot until the next one is painted.
 //   window_benchmark [--clips FOLDER]
 #include <CLI/CLI.hpp>
 #include <QApplication>
@@ -14,9 +15,11 @@
 #include <ctime>
 #include <stdexcept>
 
+#include "core/base/scheduling.h"
 #include "core/intake/add_clip.h"
 #include "tests/benchmarks/support/bench_clips.h"
 #include "tests/benchmarks/support/figures.h"
+#include "tests/benchmarks/support/key_watch.h"
 #include "tests/core/project/project_maker.h"
 #include "tests/support/must.h"
 #include "ui/reading/reading_screen.h"
@@ -36,9 +39,12 @@ constexpr int kHitters = 2;
 constexpr int kLengthOfShot = 50;  // frames
 constexpr int kUnreadOf = 5;       // one shot in so many is not read yet
 constexpr int kOpenings = 5;
-constexpr double kMostToOpen = 1000.0;      // ms
-constexpr double kMostForAPainting = 16.7;  // ms: sixty a second
+constexpr double kMostToOpen = 1000.0;       // ms
+constexpr double kMostForAPainting = 16.7;   // ms: sixty a second
+constexpr double kMostToTheNextShot = 50.0;  // ms
 constexpr int kWheelSteps = 1000;
+constexpr int kShotsKept = 60;
+constexpr int kMillisecondsOfLooking = 900;
 constexpr int kPatience = 60'000;  // ms
 constexpr QSize kWindow{1366, 768};
 
@@ -198,6 +204,20 @@ void printScrolling(const std::string& when, const Waits& waits) {
                             benchmarks::quantile(waits.processor, 1.0));
 }
 
+void keepShots(ui::reading::ReadingScreen& screen) {
+    benchmarks::KeyWatch watch{screen};
+    screen.openFirstShot();
+    std::vector<double> waits;
+    for (int i = 0; i < kShotsKept; ++i) {
+        QTest::qWait(kMillisecondsOfLooking);
+        waits.push_back(watch.press(Qt::Key_Return));
+    }
+    const std::string name = "10,000 shots, key press that keeps to the next shot painted";
+    benchmarks::printFigure(name + ", median, ms", benchmarks::median(waits));
+    benchmarks::printFigure(name + ", p99, ms", benchmarks::quantile(waits, 0.99),
+                            benchmarks::atMost(kMostToTheNextShot));
+}
+
 void measure(const benchmarks::BenchClips& clips) {
     const tests::project::TemporaryFolder folder;
     const fs::path file = folder.path() / "season.turnmark";
@@ -220,12 +240,14 @@ void measure(const benchmarks::BenchClips& clips) {
             throw std::runtime_error("The pictures of the first shot do not come.");
         }
         printScrolling("pictures shown", scroll(listOf(window)));
+        keepShots(screen);
     }
 }
 
 }  // namespace
 
 int main(int argc, char** argv) {
+    core::wakePromptly();  // as the program does
     const QApplication application{argc, argv};
     QApplication::setStyle(QStyleFactory::create(QStringLiteral("Fusion")));
     QStandardPaths::setTestModeEnabled(true);
