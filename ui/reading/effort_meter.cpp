@@ -55,6 +55,7 @@ void EffortMeter::open(ShotId shot, bool isBlind) {
     end();
     m_shot = shot;
     m_isBlind = isBlind;
+    m_areNamesSeen = false;
     if (m_screen.isVisible()) {
         begin();
     }
@@ -78,6 +79,13 @@ void EffortMeter::setNamesHidden(bool hidden) {
     }
 }
 
+void EffortMeter::noteNamesSeen() {
+    m_areNamesSeen = !m_isBlind;
+    if (m_visit && m_areNamesSeen) {
+        m_visit->namesHidden = false;
+    }
+}
+
 void EffortMeter::begin() {
     if (!m_shot || m_visit || !m_store.readOnlyReason().empty()) {
         return;
@@ -85,7 +93,7 @@ void EffortMeter::begin() {
     m_visit.emplace();
     m_visit->shot = *m_shot;
     m_visit->beganAt = QDateTime::currentDateTimeUtc().toString(Qt::ISODate).toStdString();
-    m_visit->namesHidden = m_areNamesHidden || m_isBlind;
+    m_visit->namesHidden = (m_areNamesHidden && !m_areNamesSeen) || m_isBlind;
     m_active = {};
     m_lastActivity = m_clock();
     m_isPaused = !m_screen.isActiveWindow();

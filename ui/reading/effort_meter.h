@@ -42,6 +42,8 @@ public:
     /// Whether implement and hitter are hidden and the order is shuffled. Who sees them during a
     /// visit has seen them for the whole of it.
     void setNamesHidden(bool hidden);
+    /// Another screen has just shown whose this shot is.
+    void noteNamesSeen();
 
     [[nodiscard]] static std::chrono::milliseconds steadyClock();
 
@@ -67,6 +69,7 @@ private:
     std::optional<core::project::ShotId> m_shot;
     bool m_isBlind{false};
     bool m_areNamesHidden{false};
+    bool m_areNamesSeen{false};
     std::optional<core::project::ReadingEffort> m_visit;  ///< while the shot is seen
     std::chrono::milliseconds m_active{};                 ///< of the visit
     std::chrono::milliseconds m_lastActivity{};

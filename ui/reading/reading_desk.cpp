@@ -65,6 +65,9 @@ void ReadingDesk::open(ShotId shot) {
     if (m_view) {
         Q_EMIT leavingFrame();
     }
+    if (m_reader != nullptr) {
+        m_reader->want(shot);  // first, so that what it knows is shown at once
+    }
     rebuild(shot);
     if (!m_view) {
         return;
@@ -84,9 +87,6 @@ void ReadingDesk::open(ShotId shot) {
     Q_EMIT viewChanged();
     Q_EMIT rowChanged();
     Q_EMIT frameChanged();
-    if (m_reader != nullptr) {
-        m_reader->want(shot);
-    }
 }
 
 void ReadingDesk::rebuild(ShotId shot) {

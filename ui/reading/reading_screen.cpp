@@ -6,6 +6,7 @@
 #include <QLabel>
 #include <QSplitter>
 #include <QStackedWidget>
+#include <QTimer>
 #include <QVBoxLayout>
 
 #include "core/intake/clip_record.h"
@@ -239,9 +240,7 @@ void ReadingScreen::openShot(ShotId shot) {
     m_compare->setMode(CompareView::Mode::Off);
     lookForFilm(shot);
     m_desk.openShot(shot);
-    if (m_desk.hasShot()) {
-        prepareNext();
-    }
+    QTimer::singleShot(0, this, &ReadingScreen::prepareNext);  // when this one is painted
 }
 
 void ReadingScreen::openFirstShot() {
@@ -274,6 +273,9 @@ void ReadingScreen::showClip() {
 }
 
 void ReadingScreen::prepareNext() {
+    if (!m_desk.hasShot()) {
+        return;
+    }
     std::optional<ShotId> next = m_desk.view().shot.id;
     for (int k = 0; k < kShotsAhead; ++k) {
         next = m_strip->model().neighbour(*next, 1);

@@ -44,6 +44,8 @@ public:
     ~ReadingScreen() override;
 
     void openShot(core::project::ShotId shot);
+    /// The same from a screen that shows whose the shot is.
+    void openNamedShot(core::project::ShotId shot);
     /// The first of the list, if it has one.
     void openFirstShot();
     /// Opens a doubtful shot with start and return side by side, replaying; `why` stands above.

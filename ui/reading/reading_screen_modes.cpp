@@ -68,6 +68,11 @@ void ReadingScreen::setNamesHidden(bool hidden) {
     Q_EMIT namesHiddenChanged();
 }
 
+void ReadingScreen::openNamedShot(ShotId shot) {
+    openShot(shot);
+    m_effort.noteNamesSeen();
+}
+
 void ReadingScreen::showNotice(const QString& text) {
     m_notice->setText(text);
     m_notice->setVisible(!text.isEmpty());
@@ -78,7 +83,7 @@ void ReadingScreen::showDoubt() {
 }
 
 void ReadingScreen::replayShot(ShotId shot, const QString& why) {
-    openShot(shot);
+    openNamedShot(shot);
     if (m_desk.hasShot()) {
         m_doubt = why;
         showDoubt();

@@ -200,6 +200,7 @@ QRectF TurnGrid::handleRect() const {
 void TurnGrid::resizeEvent(QResizeEvent* event) {
     QAbstractScrollArea::resizeEvent(event);
     layOut();
+    showCurrent();
 }
 
 void TurnGrid::mousePressEvent(QMouseEvent* event) {

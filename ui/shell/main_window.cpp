@@ -309,7 +309,7 @@ void MainWindow::setStatus(const QWidget* screen, const QString& text) {
 }
 
 void MainWindow::openShot(core::project::ShotId shot) {
-    m_reading->openShot(shot);
+    m_reading->openNamedShot(shot);
     showScreen(Screen::Reading);
 }
 

@@ -207,6 +207,20 @@ TEST_F(EffortMeterTest, NamesAreHiddenWhenNobodySeesThemDuringTheVisit) {
     EXPECT_EQ(hidden, (std::vector<bool>{true, false, false, false, true, true}));
 }
 
+TEST_F(EffortMeterTest, NamesThatAnotherScreenHasShownAreNotHidden) {
+    meter.setNamesHidden(true);
+    meter.open(project.shot(0), false);
+    meter.noteNamesSeen();
+    now += 1s;
+    meter.open(project.shot(1), false);  // the next one is not
+    now += 1s;
+    leave();
+    const auto all = noted();
+    ASSERT_EQ(all.size(), 2U);
+    EXPECT_FALSE(all.begin()[0].namesHidden);
+    EXPECT_TRUE(all.begin()[1].namesHidden);
+}
+
 TEST_F(EffortMeterTest, IsWrittenALittleLaterByItself) {
     meter.open(project.shot(0), false);
     QTest::keyClick(&part, Qt::Key_S);

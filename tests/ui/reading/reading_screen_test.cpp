@@ -99,6 +99,20 @@ TEST_F(ReadingScreenTest, DoubleClicksMarkTheStartThenReturns) {
     EXPECT_EQ(marks.returns[0].frame, FrameIndex{6});
 }
 
+TEST_F(ReadingScreenTest, TheCurrentPictureStaysWholeWhenTheScreenIsMadeSmaller) {
+    press(Qt::Key_S);
+    press(Qt::Key_Right, Qt::NoModifier, 5);
+    press(Qt::Key_R);
+    press(Qt::Key_Down, Qt::NoModifier, 2);
+    for (const QSize size : {QSize{1000, 520}, QSize{1366, 690}, QSize{1100, 600}}) {
+        screen.resize(size);
+        QCoreApplication::processEvents();
+        const QRectF cell = grid().cellRect(screen.desk().frame());
+        EXPECT_GE(cell.top(), 0.0) << size.height();
+        EXPECT_LE(cell.bottom(), grid().viewport()->height()) << size.height();
+    }
+}
+
 TEST_F(ReadingScreenTest, LaterReturnsTakeTheirTurnsFromTheGrid) {
     press(Qt::Key_S);
     press(Qt::Key_Right, Qt::NoModifier, 5);

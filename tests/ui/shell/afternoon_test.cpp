@@ -172,6 +172,7 @@ TEST_F(Afternoon, FromThePlanToASummaryThatHoldsTheTruth) {
     window->show();
     ASSERT_TRUE(QTest::qWaitForWindowActive(window.get(), kPatience));
     auto& reading = *window->findChild<reading::ReadingScreen*>();
+    ASSERT_TRUE(QTest::qWaitFor([&] { return reading.pictures().areComplete(); }, kPatience));
     look("afternoon-reading");
     std::int64_t keys = 0;
     const auto shots = core::project::shotsInOrder(*window->store()->snapshot());
