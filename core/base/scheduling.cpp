@@ -19,7 +19,7 @@ namespace {
 constexpr int kPicturesSteps = 5;
 constexpr int kBatchSteps = 10;
 constexpr std::uint64_t kUsualSlice = 0;         // nanoseconds; 0: as the system has it
-constexpr std::uint64_t kPromptSlice = 100'000;  // the shortest that there is
+constexpr std::uint64_t kPromptSlice = 100'000;  // the shortest that Linux takes, from memory
 
 /// struct sched_attr of sched_setattr(2), whose header and <sched.h> exclude each other in glibc
 /// before 2.41.
