@@ -3,6 +3,7 @@
 #include <QSettings>
 
 #include "core/base/scheduling.h"
+#include "core/base/version.h"
 #include "ui/shell/main_window.h"
 
 int main(int argc, char** argv) {
@@ -11,7 +12,7 @@ int main(int argc, char** argv) {
     QApplication::setApplicationName(QStringLiteral("turnmark"));
     QApplication::setOrganizationName(QStringLiteral("turnmark"));
     QApplication::setApplicationDisplayName(QStringLiteral("Turnmark"));
-    QApplication::setApplicationVersion(QStringLiteral(TURNMARK_VERSION));
+    QApplication::setApplicationVersion(QString::fromUtf8(core::version()));
 
     QCommandLineParser parser;
     parser.setApplicationDescription(QStringLiteral("Reads the spin of a struck ball from video."));

@@ -1,8 +1,9 @@
 #include "app/cli/command.h"
+#include "core/base/version.h"
 
 int main(int argc, char** argv) {
     CLI::App program{"Turnmark reads the spin of a struck ball from video, with its uncertainty."};
-    program.set_version_flag("--version", "turnmark-cli " TURNMARK_VERSION);
+    program.set_version_flag("--version", "turnmark-cli " + std::string{core::version()});
     program.require_subcommand(1);
     cli::Action chosen;
     cli::addInspect(program, chosen);

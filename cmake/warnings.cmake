@@ -13,13 +13,15 @@ target_compile_options(
               -Wold-style-cast
               -Wnon-virtual-dtor
               -Woverloaded-virtual
-              -Wnull-dereference
               -Wformat=2
               -Wimplicit-fallthrough
               $<$<CXX_COMPILER_ID:GNU>:-Wduplicated-cond>
               $<$<CXX_COMPILER_ID:GNU>:-Wduplicated-branches>
               $<$<CXX_COMPILER_ID:GNU>:-Wlogical-op>
               $<$<CXX_COMPILER_ID:GNU>:-Wsuggest-override>
-              # GCC 12 takes std::string's operator+ for a write out of bounds (GCC bug 105651).
+              # GCC 12 takes the making of strings for accesses out of bounds (GCC bug 105651) and growing vectors for nulls.
               $<$<AND:$<CXX_COMPILER_ID:GNU>,$<VERSION_LESS:$<CXX_COMPILER_VERSION>,13>>:-Wno-array-bounds>
-              $<$<AND:$<CXX_COMPILER_ID:GNU>,$<VERSION_LESS:$<CXX_COMPILER_VERSION>,13>>:-Wno-restrict>)
+              $<$<AND:$<CXX_COMPILER_ID:GNU>,$<VERSION_LESS:$<CXX_COMPILER_VERSION>,13>>:-Wno-restrict>
+              $<$<AND:$<CXX_COMPILER_ID:GNU>,$<VERSION_LESS:$<CXX_COMPILER_VERSION>,13>>:-Wno-stringop-overflow>
+              $<$<AND:$<CXX_COMPILER_ID:GNU>,$<VERSION_LESS:$<CXX_COMPILER_VERSION>,13>>:-Wno-stringop-overread>
+              $<$<NOT:$<AND:$<CXX_COMPILER_ID:GNU>,$<VERSION_LESS:$<CXX_COMPILER_VERSION>,13>>>:-Wnull-dereference>)

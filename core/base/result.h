@@ -1,7 +1,9 @@
 #pragma once
 
-#include <boost/outcome/boost_result.hpp>
-#include <boost/outcome/result.hpp>
+// These and not result.hpp, which brings in three times as many lines for policies that nothing
+// here uses.
+#include <boost/outcome/basic_result.hpp>
+#include <boost/outcome/policy/throw_bad_result_access.hpp>
 #include <boost/outcome/try.hpp>
 #include <string>
 #include <utility>

@@ -4,6 +4,8 @@
 
 #include <algorithm>
 
+#include "core/base/version.h"
+
 namespace core::plan {
 namespace {
 
@@ -26,7 +28,7 @@ PdfPages::PdfPages(const std::string& title)
       m_context{cairo_create(m_surface.get())} {
     cairo_pdf_surface_set_metadata(m_surface.get(), CAIRO_PDF_METADATA_TITLE, title.c_str());
     cairo_pdf_surface_set_metadata(m_surface.get(), CAIRO_PDF_METADATA_CREATOR,
-                                   "Turnmark " TURNMARK_VERSION);
+                                   programName().c_str());
 }
 
 PdfPages::LayoutPtr PdfPages::layoutOf(const std::string& text, const TextLook& look) const {

@@ -1,5 +1,6 @@
 #include "core/publish/export.h"
 
+#include "core/base/version.h"
 #include "core/publish/origin.h"
 #include "core/report/export.h"
 

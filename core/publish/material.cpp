@@ -1,5 +1,7 @@
 #include "core/publish/material.h"
 
+#include "core/base/version.h"
+
 #include <algorithm>
 #include <set>
 #include <utility>

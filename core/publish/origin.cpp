@@ -9,10 +9,6 @@
 
 namespace core::publish {
 
-std::string programName() {
-    return "Turnmark " TURNMARK_VERSION;
-}
-
 std::string Origin::line() const {
     const std::string changed =
         lastChange.empty() ? std::string{} : ", changed " + lastChange.substr(0, 10);

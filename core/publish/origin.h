@@ -19,7 +19,4 @@ struct Origin {
     [[nodiscard]] std::time_t lastChangeSeconds() const;
 };
 
-/// "Turnmark" and its version.
-[[nodiscard]] std::string programName();
-
 }  // namespace core::publish

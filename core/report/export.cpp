@@ -2,6 +2,7 @@
 
 #include <nlohmann/json.hpp>
 
+#include "core/base/version.h"
 #include "core/report/tables.h"
 
 namespace core::report {
@@ -9,8 +10,6 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 using project::Snapshot;
-
-constexpr std::string_view kProgram = "Turnmark " TURNMARK_VERSION;
 
 Json orNull(const std::optional<double>& value) {
     return value ? Json(*value) : Json();
@@ -94,7 +93,7 @@ std::string shotsJson(const Snapshot& snapshot) {
              {"reading", countingReadingJson(snapshot, *shot)},
              {"effort", effortJson(efforts, shot->id)}});
     }
-    return dump({{"program", kProgram}, {"shots", shots}});
+    return dump({{"program", programName()}, {"shots", shots}});
 }
 
 std::string summaryCsv(const Summary& summary) {
@@ -118,7 +117,7 @@ std::string summaryJson(const Summary& summary) {
                          {"counts", countsJson(row.counts)},
                          {"spin", meanJson(row.mean)}});
     }
-    return dump({{"program", kProgram},
+    return dump({{"program", programName()},
                  {"implements", implements},
                  {"cells", cells},
                  {"unassigned", countsJson(summary.unassigned)}});

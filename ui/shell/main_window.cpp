@@ -13,6 +13,7 @@
 #include <QToolButton>
 #include <QVBoxLayout>
 
+#include "core/base/version.h"
 #include "ui/doubts/doubts_screen.h"
 #include "ui/findings/findings_screen.h"
 #include "ui/footage/footage_screen.h"
@@ -384,7 +385,7 @@ void MainWindow::showAbout() {
                                       "Free software under the GNU General Public License, version "
                                       "3 or later; it comes without any "
                                       "warranty.")
-                           .arg(QStringLiteral(TURNMARK_VERSION)));
+                           .arg(QString::fromUtf8(core::version())));
 }
 
 void MainWindow::setAppearance(Appearance appearance) {

@@ -10,6 +10,7 @@
 #include <span>
 #include <string_view>
 
+#include "core/base/version.h"
 #include "core/findings/findings.h"
 #include "core/publish/publish.h"
 #include "tests/benchmarks/support/figures.h"
@@ -108,7 +109,7 @@ int printPublishing(const project::Snapshot& snapshot) {
     publish::Material material;
     material.snapshot = std::make_shared<const project::Snapshot>(snapshot);
     material.projectFile = "season.turnmark";
-    material.origin = {"season", 1, "2026-05-17T08:30:00Z", publish::programName()};
+    material.origin = {"season", 1, "2026-05-17T08:30:00Z", core::programName()};
     const tests::TemporaryFolder folder;
     std::string problem;
     const auto cost = benchmarks::costOf([&] {

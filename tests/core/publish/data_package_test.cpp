@@ -2,6 +2,7 @@
 
 #include <nlohmann/json.hpp>
 
+#include "core/base/version.h"
 #include "tests/core/publish/published_folder.h"
 
 namespace core::publish {

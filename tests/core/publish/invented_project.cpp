@@ -1,4 +1,5 @@
 #include "tests/core/publish/invented_project.h"
+#include "core/base/version.h"
 
 #include <array>
 
@@ -89,7 +90,7 @@ core::publish::Material inventedMaterial(const InventedNames& names, int shotsAC
     core::publish::Material material;
     material.snapshot = std::make_shared<const Snapshot>(inventedSnapshot(names, shotsACell));
     material.projectFile = "/nowhere/" + std::string{"invented.turnmark"};
-    material.origin = {names.title, 57, "2026-05-17T08:30:00Z", core::publish::programName()};
+    material.origin = {names.title, 57, "2026-05-17T08:30:00Z", core::programName()};
     return material;
 }
 

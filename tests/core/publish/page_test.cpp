@@ -2,6 +2,7 @@
 
 #include <gtest/gtest.h>
 
+#include "core/base/version.h"
 #include "tests/core/publish/published_folder.h"
 
 namespace core::publish {

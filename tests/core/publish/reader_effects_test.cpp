@@ -4,6 +4,7 @@
 #include <random>
 #include <sstream>
 
+#include "core/base/version.h"
 #include "core/doubts/second_sample.h"
 #include "tests/core/doubts/doubts_project.h"
 #include "tests/core/publish/published_folder.h"
