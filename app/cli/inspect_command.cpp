@@ -56,9 +56,8 @@ Result<Inspected> inspectClip(const std::string& file, std::optional<double> sta
         found.evidence.emplace_back(core::timebase::ReviewerEntry{rate, std::nullopt});
     }
     found.clock = core::intake::settleClock(index.playbackRate, index.stamps, found.evidence);
-    found.remarks = record.remarks;
-    found.remarks.insert(found.remarks.end(), found.clock.remarks.begin(),
-                         found.clock.remarks.end());
+    record.clockRemarks = found.clock.remarks;
+    found.remarks = core::project::allRemarks(record);
     if (found.clock.setting && index.playbackRate) {
         // Nothing in a file that has no evidence says that it plays at the speed of the world.
         const auto& setting = *found.clock.setting;

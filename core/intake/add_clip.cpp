@@ -31,8 +31,7 @@ Result<PreparedClip> prepareClip(const std::filesystem::path& file,
     }
     auto settled = settleClock(index.playbackRate, index.stamps, prepared.clip.evidence);
     prepared.clip.clock = settled.setting;
-    prepared.clip.remarks.insert(prepared.clip.remarks.end(), settled.remarks.begin(),
-                                 settled.remarks.end());
+    prepared.clip.clockRemarks = std::move(settled.remarks);
     return prepared;
 }
 
@@ -61,14 +60,12 @@ Result<void> setReviewersWord(project::Store& store, project::ClipId clipId,
     if (word.rate) {
         evidence.emplace_back(timebase::ReviewerEntry{*word.rate, std::nullopt});
     }
-    const auto settled = settleClock(clip->playbackRate, frames->stamps, evidence, word.trust);
+    auto settled = settleClock(clip->playbackRate, frames->stamps, evidence, word.trust);
     if (!settled.setting) {
         return fail(ErrorCode::Contradiction, settled.remarks.front().message);
     }
-    auto remarks = clip->remarks;
-    std::erase_if(remarks, [](const auto& remark) { return isClockRemark(remark); });
-    remarks.insert(remarks.end(), settled.remarks.begin(), settled.remarks.end());
-    return store.setClipClock(clipId, std::move(evidence), settled.setting, std::move(remarks));
+    return store.setClipClock(clipId, std::move(evidence), settled.setting,
+                              std::move(settled.remarks));
 }
 
 }  // namespace core::intake

@@ -1,9 +1,7 @@
 #include "core/intake/clip_clock_setting.h"
 
 #include <algorithm>
-#include <array>
 #include <functional>
-#include <string_view>
 
 namespace core::intake {
 namespace {
@@ -13,20 +11,7 @@ bool stampsIncrease(const timebase::FrameStamps& stamps) {
            stamps.ticks.end();
 }
 
-constexpr std::string_view kUnsettled = "clock_unsettled";
-
 }  // namespace
-
-bool isClockRemark(const project::ClipRemark& remark) noexcept {
-    using Kind = timebase::ClockNote::Kind;
-    constexpr std::array kKinds{Kind::NoEvidence,      Kind::NominalAgainstExact,
-                                Kind::NotWholeStretch, Kind::FasterThanCaptured,
-                                Kind::CheckDecided,    Kind::StampsNotUsed};
-    return remark.kind == kUnsettled ||
-           std::any_of(kKinds.begin(), kKinds.end(), [&remark](Kind kind) {
-               return remark.kind == timebase::clockNoteName(kind);
-           });
-}
 
 SettledClock settleClock(std::optional<timebase::PlaybackRate> playback,
                          const timebase::FrameStamps& stamps,
@@ -38,8 +23,7 @@ SettledClock settleClock(std::optional<timebase::PlaybackRate> playback,
     SettledClock settled;
     const auto decision = timebase::settleCaptureRate(playback, evidence, trust);
     if (!decision) {
-        settled.remarks.push_back(
-            {std::string{kUnsettled}, std::nullopt, decision.error().message});
+        settled.remarks.push_back({"clock_unsettled", std::nullopt, decision.error().message});
         return settled;
     }
     for (const auto& note : decision.value().notes) {

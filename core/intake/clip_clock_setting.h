@@ -24,7 +24,4 @@ struct SettledClock {
                                        std::span<const timebase::CaptureRateEvidence> evidence,
                                        timebase::StampTrust trust = timebase::StampTrust::Trusted);
 
-/// Whether a remark comes from settleClock, and so is replaced when the clock is settled anew.
-[[nodiscard]] bool isClockRemark(const project::ClipRemark& remark) noexcept;
-
 }  // namespace core::intake

@@ -41,9 +41,9 @@ project::Clip recordOf(const media::ClipIndex& index) {
         clip.evidence.emplace_back(timebase::ContainerTag{tagged.tag, tagged.rate, false});
     }
     if (const auto lens = media::lensOf(index.facts)) {
-        clip.remarks.push_back({std::string{project::kLensRemark}, std::nullopt,
-                                media::lensWords(*lens, clip.width, clip.height),
-                                lens->equivalentFocalLengthMm});
+        clip.lensFocalLengthMm = lens->equivalentFocalLengthMm;
+        clip.remarks.push_back(
+            {"lens", std::nullopt, media::lensWords(*lens, clip.width, clip.height)});
     }
     for (const auto& warning : index.warnings) {
         clip.remarks.push_back(

@@ -42,11 +42,6 @@ Result<std::vector<project::ShotId>> addUntouched(project::Store& store, project
 
 }  // namespace
 
-bool wasSearchedForShots(const project::Clip& clip) noexcept {
-    return std::any_of(clip.remarks.begin(), clip.remarks.end(),
-                       [](const auto& remark) { return remark.kind == project::kSearchedRemark; });
-}
-
 Result<ShotSearch> shotSearchOf(project::Store& store, project::ClipId clip) {
     const auto snapshot = store.snapshot();
     const auto* record = snapshot->clips.find(clip);
@@ -99,20 +94,14 @@ Result<std::vector<project::ShotId>> addNewShots(project::Store& store, project:
     if (record == nullptr) {
         return fail(ErrorCode::NotFound, "The clip is no longer in the project.");
     }
-    if (wasSearchedForShots(*record)) {
-        return addUntouched(store, clip, std::move(found));
-    }
-    auto remarks = record->remarks;
-    remarks.push_back({std::string{project::kSearchedRemark}, std::nullopt,
-                       "Shots were looked for by sound and movement."});
     std::vector<project::ShotId> added;
-    BOOST_OUTCOME_TRY(store.together(
-        "Looked for shots in clip " + project::clipName(*snapshot, clip) + ".",
-        [&]() -> Result<void> {
-            BOOST_OUTCOME_TRY(ids, addUntouched(store, clip, std::move(found)));
-            added = std::move(ids);
-            return store.setClipClock(clip, record->evidence, record->clock, remarks);
-        }));
+    BOOST_OUTCOME_TRY(
+        store.together("Looked for shots in clip " + project::clipName(*snapshot, clip) + ".",
+                       [&]() -> Result<void> {
+                           BOOST_OUTCOME_TRY(ids, addUntouched(store, clip, std::move(found)));
+                           added = std::move(ids);
+                           return store.setSearchedForShots(clip);
+                       }));
     return added;
 }
 

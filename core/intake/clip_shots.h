@@ -37,12 +37,9 @@ inline constexpr std::int64_t kWholeClipShotFrames = 480;
 /// file; Cancelled.
 Result<std::vector<project::Shot>> searchShots(const ShotSearch& search, std::stop_token stop = {});
 
-/// Whether shots were looked for in the clip; it may have none all the same.
-[[nodiscard]] bool wasSearchedForShots(const project::Clip& clip) noexcept;
-
 /// Adds the found shots that touch no shot of the project and that no person has moved, joined or
 /// dropped (shot_corrections.h), so that corrections stay when a clip is searched again; what is
-/// there is never moved or removed. The clip gets the remark that it was searched. One edit.
+/// there is never moved or removed. The clip says from then on that it was searched. One edit.
 /// Returns the new ones, which may be none.
 Result<std::vector<project::ShotId>> addNewShots(project::Store& store, project::ClipId clip,
                                                  std::vector<project::Shot> found);

@@ -101,7 +101,7 @@ void TakeIn::queueSearches() {
     const auto snapshot = m_store.snapshot();
     for (const auto id : m_clips) {
         const auto* clip = snapshot->clips.find(id);
-        if (clip != nullptr && !project::isTally(*clip) && !wasSearchedForShots(*clip)) {
+        if (clip != nullptr && !project::isTally(*clip) && !clip->wasSearchedForShots) {
             const auto name = project::clipName(*snapshot, id);
             m_queue.push_back(
                 {name, sizeOf(*clip), [this, name, id] { return beginSearch(name, id); }});

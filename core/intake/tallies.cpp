@@ -114,7 +114,7 @@ private:
         const auto settled = settleClock(std::nullopt, stamps.stamps, clip.evidence,
                                          timebase::StampTrust::NotTrusted);
         clip.clock = settled.setting;
-        clip.remarks = settled.remarks;
+        clip.clockRemarks = settled.remarks;
         clip.remarks.push_back({"tally", std::nullopt,
                                 "A table of frame counts: there is no film to look at, and no "
                                 "count can be checked."});

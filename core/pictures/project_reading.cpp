@@ -52,10 +52,8 @@ std::optional<Measured<Radians>> fieldOfViewOf(const project::Session& session,
     if (session.fieldOfViewDeg && clip.width > 0) {
         return acrossLongerSide(*session.fieldOfViewDeg, clip.width, clip.height);
     }
-    for (const auto& remark : clip.remarks) {
-        if (remark.kind == project::kLensRemark && remark.value) {
-            return media::fieldOfViewAcrossLongerSide(*remark.value, clip.width, clip.height);
-        }
+    if (clip.lensFocalLengthMm) {
+        return media::fieldOfViewAcrossLongerSide(*clip.lensFocalLengthMm, clip.width, clip.height);
     }
     return std::nullopt;
 }

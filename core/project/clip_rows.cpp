@@ -104,7 +104,10 @@ const std::vector<std::string> RowsOf<Clip>::columns{"id",
                                                      "clock_counted_num",
                                                      "clock_counted_den",
                                                      "clock_relative_sigma",
-                                                     "remarks_json"};
+                                                     "remarks_json",
+                                                     "clock_remarks_json",
+                                                     "lens_focal_length_mm",
+                                                     "was_searched"};
 
 Row RowsOf<Clip>::write(const Clip& clip) {
     Row row{clip.id.value,
@@ -123,6 +126,9 @@ Row RowsOf<Clip>::write(const Clip& clip) {
     row.emplace_back(evidenceToJson(clip.evidence));
     append(row, clip.clock);
     row.emplace_back(remarksToJson(clip.remarks));
+    row.emplace_back(remarksToJson(clip.clockRemarks));
+    row.emplace_back(valueOf(clip.lensFocalLengthMm));
+    row.emplace_back(std::int64_t{clip.wasSearchedForShots});
     return row;
 }
 
@@ -147,6 +153,9 @@ Result<Clip> RowsOf<Clip>::read(Row row) {
     clip.evidence = from.json(evidenceFromJson);
     clip.clock = clockFrom(from);
     clip.remarks = from.json(remarksFromJson);
+    clip.clockRemarks = from.json(remarksFromJson);
+    clip.lensFocalLengthMm = from.optionalReal();
+    clip.wasSearchedForShots = from.integer() != 0;
     BOOST_OUTCOME_TRY(from.finish());
     return clip;
 }

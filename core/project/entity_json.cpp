@@ -105,9 +105,6 @@ std::string remarksToJson(const std::vector<ClipRemark>& remarks) {
                           if (remark.frame) {
                               json["frame"] = remark.frame->value;
                           }
-                          if (remark.value) {
-                              json["value"] = *remark.value;
-                          }
                           return json;
                       })
         .dump();
@@ -138,12 +135,8 @@ Result<std::vector<ClipRemark>> remarksFromJson(std::string_view text) {
             if (remark.contains("frame")) {
                 frame = frameFrom(remark.at("frame"));
             }
-            std::optional<double> value;
-            if (remark.contains("value")) {
-                value = remark.at("value").get<double>();
-            }
             return ClipRemark{remark.at("kind").get<std::string>(), frame,
-                              remark.at("message").get<std::string>(), value};
+                              remark.at("message").get<std::string>()};
         });
     });
 }

@@ -3,7 +3,10 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 
+#include "core/project/changeset.h"
+#include "core/project/json_parts.h"
 #include "core/project/schema.h"
 
 namespace core::project {
@@ -41,13 +44,104 @@ Result<void> runSteps(Database& database, std::span<const Migration> steps, std:
     return transaction->commit();
 }
 
+/// Lets go of the steps that describe rows of a table as it was, and of those that can be undone or
+/// redone only together with them.
+Result<void> dropStepsOn(Database& database, const std::string& table) {
+    BOOST_OUTCOME_TRY(done, database.integer("SELECT last_done_step_id FROM undo_position"));
+    BOOST_OUTCOME_TRY(steps, database.query("SELECT id, changeset FROM undo_step ORDER BY id"));
+    std::int64_t lastBefore = 0;
+    for (const Row& step : steps) {
+        const auto id = std::get<std::int64_t>(step[0]);
+        const auto touched = touchedRows(database, std::get<Blob>(step[1]));
+        if (touched && !touched.value().contains(table)) {
+            continue;
+        }
+        if (id > done) {
+            BOOST_OUTCOME_TRY(database.run("DELETE FROM undo_step WHERE id >= ?", {id}));
+            break;
+        }
+        lastBefore = id;
+    }
+    BOOST_OUTCOME_TRY(database.run("DELETE FROM undo_step WHERE id <= ?", {lastBefore}));
+    if (lastBefore < done) {
+        return ok();
+    }
+    return database.run(
+        "UPDATE undo_position SET last_done_step_id = ?2, row_check = ?3 "
+        "WHERE id = ?1",
+        sealed({std::int64_t{1}, std::int64_t{0}}));
+}
+
+/// What the columns of format 5 hold: the facts and the remarks on the clock were remarks among
+/// others in format 4.
+Result<Row> clipOfFormatFive(Row clip) {
+    constexpr std::array kOnTheClock{"no_evidence",    "nominal_against_exact", "not_whole_stretch",
+                                     "check_decided",  "faster_than_captured",  "stamps_not_used",
+                                     "clock_unsettled"};
+    struct Split {
+        Json remarks = Json::array();
+        Json onTheClock = Json::array();
+        Value lens;
+        bool wasSearched{};
+    };
+    BOOST_OUTCOME_TRY(split, parsed<Split>(std::get<std::string>(clip.back()), [&](Json all) {
+                          Split of;
+                          for (Json& remark : all) {
+                              const auto kind = remark.at("kind").get<std::string>();
+                              if (kind == "lens" && remark.contains("value")) {
+                                  of.lens = remark.at("value").get<double>();
+                                  remark.erase("value");
+                              }
+                              const bool isOnTheClock =
+                                  std::count(kOnTheClock.begin(), kOnTheClock.end(), kind) > 0;
+                              if (kind == "shots_searched") {
+                                  of.wasSearched = true;
+                              } else {
+                                  (isOnTheClock ? of.onTheClock : of.remarks).push_back(remark);
+                              }
+                          }
+                          return of;
+                      }));
+    clip.back() = split.remarks.dump();
+    clip.emplace_back(split.onTheClock.dump());
+    clip.push_back(split.lens);
+    clip.emplace_back(std::int64_t{split.wasSearched});
+    return clip;
+}
+
+/// From format 4 to 5 (FORMAT.md R33).
+Result<void> giveClipsTheirFacts(Database& database) {
+    BOOST_OUTCOME_TRY(clips, database.query("SELECT * FROM clip"));
+    BOOST_OUTCOME_TRY(dropStepsOn(database, "clip"));
+    BOOST_OUTCOME_TRY(database.execute(
+        "ALTER TABLE clip DROP COLUMN row_check;"
+        "ALTER TABLE clip ADD COLUMN clock_remarks_json TEXT NOT NULL DEFAULT '[]';"
+        "ALTER TABLE clip ADD COLUMN lens_focal_length_mm REAL CHECK (lens_focal_length_mm > 0);"
+        "ALTER TABLE clip ADD COLUMN was_searched INTEGER NOT NULL DEFAULT 0 "
+        "CHECK (was_searched IN (0, 1));"
+        "ALTER TABLE clip ADD COLUMN row_check INTEGER NOT NULL DEFAULT 0;"));
+    for (Row& clip : clips) {
+        BOOST_OUTCOME_TRY(old, unsealed(std::move(clip)));
+        BOOST_OUTCOME_TRY(row, clipOfFormatFive(std::move(old)));
+        const Row whole = sealed(row);
+        const std::size_t first = whole.size() - 5;
+        BOOST_OUTCOME_TRY(database.run(
+            "UPDATE clip SET remarks_json = ?, clock_remarks_json = ?, lens_focal_length_mm = ?, "
+            "was_searched = ?, row_check = ? WHERE id = ?",
+            {whole[first], whole[first + 1], whole[first + 2], whole[first + 3], whole[first + 4],
+             whole[0]}));
+    }
+    return ok();
+}
+
 }  // namespace
 
 const std::vector<Migration>& migrations() {
     static const std::vector<Migration> kSteps{
         {1, [](Database& database) { return database.execute(formatTwoTablesSql()); }},
         {2, [](Database& database) { return database.execute(formatThreeTablesSql()); }},
-        {3, [](Database& database) { return database.execute(formatFourTablesSql()); }}};
+        {3, [](Database& database) { return database.execute(formatFourTablesSql()); }},
+        {4, giveClipsTheirFacts}};
     return kSteps;
 }
 

@@ -68,24 +68,16 @@ struct ClockSetting {
     bool operator==(const ClockSetting&) const = default;
 };
 
-/// A remark made at intake, in plain words.
+/// A remark about a clip or its clock, in plain words.
 struct ClipRemark {
     std::string kind;  ///< stable name, for example "gap"
     std::optional<timebase::FrameIndex> frame;
     std::string message;
-    std::optional<double> value{};  ///< a number that the kind explains, see kLensRemark
     bool operator==(const ClipRemark&) const = default;
 };
 
-/// The kind of the remark whose value is the focal length in mm, for a frame of 36 mm x 24 mm, that
-/// the file gives of its lens.
-inline constexpr std::string_view kLensRemark = "lens";
-
 /// The container of a clip that is a table of frame counts.
 inline constexpr std::string_view kTallyContainer = "tally";
-
-/// The kind of the remark that shots were looked for in a clip.
-inline constexpr std::string_view kSearchedRemark = "shots_searched";
 
 /// One video file.
 struct Clip {
@@ -104,12 +96,19 @@ struct Clip {
     bool hasSound{};
     std::optional<timebase::PlaybackRate> playbackRate;
     std::vector<timebase::CaptureRateEvidence> evidence;
-    std::optional<ClockSetting> clock;  ///< absent while evidence conflicts or is missing
-    std::vector<ClipRemark> remarks;
+    std::optional<ClockSetting> clock;     ///< absent while evidence conflicts or is missing
+    std::vector<ClipRemark> clockRemarks;  ///< what was said when the clock was settled
+    std::vector<ClipRemark> remarks;       ///< on the file, as it was taken in
+    /// Of the lens, as the file gives it, in mm for a frame of 36 mm x 24 mm.
+    std::optional<double> lensFocalLengthMm;
+    bool wasSearchedForShots{};  ///< by sound and movement; it may have none all the same
 };
 
 /// Whether the clip is no film but a table of frame counts (FORMAT.md R24): there are no pictures.
 [[nodiscard]] bool isTally(const Clip& clip) noexcept;
+
+/// The remarks on the file, then those on its clock.
+[[nodiscard]] std::vector<ClipRemark> allRemarks(const Clip& clip);
 
 /// Time stamps of a clip, loaded on demand.
 struct ClipFrames {

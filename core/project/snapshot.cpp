@@ -23,6 +23,12 @@ bool isTally(const Clip& clip) noexcept {
     return clip.container == kTallyContainer;
 }
 
+std::vector<ClipRemark> allRemarks(const Clip& clip) {
+    auto remarks = clip.remarks;
+    remarks.insert(remarks.end(), clip.clockRemarks.begin(), clip.clockRemarks.end());
+    return remarks;
+}
+
 const plan::Plan& planOf(const Snapshot& snapshot) {
     static const plan::Plan kNothingPlanned;
     return snapshot.plans.isEmpty() ? kNothingPlanned : snapshot.plans.begin()->plan;

@@ -51,7 +51,8 @@ public:
     Result<ClipId> addClip(const Clip& clip, const ClipFrames& frames) override;
     Result<void> setClipClock(ClipId clip, std::vector<timebase::CaptureRateEvidence> evidence,
                               std::optional<ClockSetting> clock,
-                              std::vector<ClipRemark> remarks) override;
+                              std::vector<ClipRemark> clockRemarks) override;
+    Result<void> setSearchedForShots(ClipId clip) override;
     Result<void> setClipPath(ClipId clip, const std::string& path) override;
     Result<void> removeClip(ClipId clip) override;
     [[nodiscard]] Result<std::shared_ptr<const ClipFrames>> clipFrames(ClipId clip) const override;

@@ -87,11 +87,14 @@ public:
 
     // Clips. A clip with a fingerprint that the project already has is InvalidInput, named.
     virtual Result<ClipId> addClip(const Clip& clip, const ClipFrames& frames) = 0;
-    /// Replaces evidence, clock and remarks. Kept readings stay as they were read; Doubts compares.
+    /// Replaces evidence, clock and the remarks on it. Kept readings stay as they were read; Doubts
+    /// compares.
     virtual Result<void> setClipClock(ClipId clip,
                                       std::vector<timebase::CaptureRateEvidence> evidence,
                                       std::optional<ClockSetting> clock,
-                                      std::vector<ClipRemark> remarks) = 0;
+                                      std::vector<ClipRemark> clockRemarks) = 0;
+    /// Shots were looked for in the clip by sound and movement.
+    virtual Result<void> setSearchedForShots(ClipId clip) = 0;
     virtual Result<void> setClipPath(ClipId clip, const std::string& path) = 0;
     virtual Result<void> removeClip(ClipId clip) = 0;
     /// Time stamps of a clip, read from the file on demand. Errors: NotFound, Damaged.

@@ -56,7 +56,8 @@ Result<void> SqliteStore::checkNewClip(const Clip& clip, const ClipFrames& frame
                          clip.height > 0 && clip.rotationDegrees >= 0 &&
                          clip.rotationDegrees < 360 && clip.rotationDegrees % 90 == 0 &&
                          frames.stamps.timeBase > timebase::Rational{0} &&
-                         (!clip.playbackRate || clip.playbackRate->fps > timebase::Rational{0});
+                         (!clip.playbackRate || clip.playbackRate->fps > timebase::Rational{0}) &&
+                         (!clip.lensFocalLengthMm || *clip.lensFocalLengthMm > 0.0);
     if (!isSound) {
         return fail(ErrorCode::InvalidInput,
                     fmt::format("The facts of the clip {} do not fit together: it needs a path, a "
@@ -85,7 +86,7 @@ Result<ClipId> SqliteStore::addClip(const Clip& clip, const ClipFrames& frames) 
 Result<void> SqliteStore::setClipClock(ClipId id,
                                        std::vector<timebase::CaptureRateEvidence> evidence,
                                        std::optional<ClockSetting> clock,
-                                       std::vector<ClipRemark> remarks) {
+                                       std::vector<ClipRemark> clockRemarks) {
     return edit([&]() -> Result<Told> {
         BOOST_OUTCOME_TRY(clip, clipOf(id));
         BOOST_OUTCOME_TRY(frames, clipFrames(id));
@@ -93,11 +94,20 @@ Result<void> SqliteStore::setClipClock(ClipId id,
         Clip changed = clip;
         changed.evidence = std::move(evidence);
         changed.clock = clock;
-        changed.remarks = std::move(remarks);
+        changed.clockRemarks = std::move(clockRemarks);
         BOOST_OUTCOME_TRY(changeRows<Clip>({changed}));
         return Told{fmt::format("Set the clock of clip {}: {}, before {}.", clipName(m_working, id),
                                 clockText(clock), clockText(clip.clock)),
                     {}};
+    });
+}
+
+Result<void> SqliteStore::setSearchedForShots(ClipId id) {
+    return edit([&]() -> Result<Told> {
+        BOOST_OUTCOME_TRY(clip, clipOf(id));
+        clip.wasSearchedForShots = true;
+        BOOST_OUTCOME_TRY(changeRows<Clip>({clip}));
+        return Told{fmt::format("Looked for shots in clip {}.", clipName(m_working, id)), {}};
     });
 }
 

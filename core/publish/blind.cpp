@@ -193,8 +193,10 @@ project::SnapshotPtr blinded(const Snapshot& snapshot) {
     });
     made->clips = eachChanged(snapshot.clips, [&](project::Clip& clip) {
         blind(clip.path);
-        for (auto& remark : clip.remarks) {
-            blind(remark.message);
+        for (auto* remarks : {&clip.remarks, &clip.clockRemarks}) {
+            for (auto& remark : *remarks) {
+                blind(remark.message);
+            }
         }
     });
     made->shots = eachChanged(snapshot.shots, [&](project::Shot& shot) { blind(shot.reason); });

@@ -46,9 +46,10 @@ protected:
         std::string content = "sessions " + std::to_string(snapshot->sessions.size()) + '\n';
         for (const auto& clip : snapshot->clips) {
             content += std::to_string(clip.id.value) + ' ' + clip.path + ' ' + clip.fingerprint;
-            for (const auto& remark : clip.remarks) {
+            for (const auto& remark : core::project::allRemarks(clip)) {
                 content += ' ' + remark.kind;
             }
+            content += clip.wasSearchedForShots ? " searched" : "";
             content += '\n';
         }
         for (const auto* shot : core::project::shotsInOrder(*snapshot)) {

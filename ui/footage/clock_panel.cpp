@@ -155,8 +155,11 @@ void ClockPanel::refresh() {
     m_tagIsWrong->setChecked(tag != nullptr && tag->isSetAside);
     m_distrust->setChecked(isCounted);
     QStringList remarks;
-    for (const auto& remark : clip->remarks) {
+    for (const auto& remark : allRemarks(*clip)) {
         remarks << QString::fromStdString(remark.message);
+    }
+    if (clip->wasSearchedForShots) {
+        remarks << QStringLiteral("Shots were looked for by sound and movement.");
     }
     m_remarks->setText(remarks.isEmpty()
                            ? QStringLiteral("No faults were found in the time stamps.")

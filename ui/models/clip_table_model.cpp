@@ -99,8 +99,8 @@ QString ClipTableModel::textOf(const Clip& clip, int column) const {
         case kCells:
             return cellsOf(clip.id);
         case kRemarks: {
-            const auto warnings =
-                std::count_if(clip.remarks.begin(), clip.remarks.end(), isWarning);
+            const auto remarks = allRemarks(clip);
+            const auto warnings = std::count_if(remarks.begin(), remarks.end(), isWarning);
             return warnings == 0 ? QStringLiteral("–")
                                  : QStringLiteral("%1 to look at").arg(warnings);
         }
@@ -125,7 +125,7 @@ QVariant ClipTableModel::data(const QModelIndex& index, int role) const {
         }
         case Qt::ToolTipRole: {
             QStringList lines{QString::fromStdString(clip.path)};
-            for (const auto& remark : clip.remarks) {
+            for (const auto& remark : allRemarks(clip)) {
                 lines << QString::fromStdString(remark.message);
             }
             return lines.join(QLatin1Char('\n'));

@@ -55,9 +55,8 @@ QString clockKindText(const core::project::Clip& clip) {
 }
 
 bool isWarning(const core::project::ClipRemark& remark) {
-    static constexpr std::array<std::string_view, 5> kOnlyInform{
-        "nominal_against_exact", "check_decided", "stamps_not_used", core::project::kLensRemark,
-        core::project::kSearchedRemark};
+    static constexpr std::array<std::string_view, 4> kOnlyInform{
+        "nominal_against_exact", "check_decided", "stamps_not_used", "lens"};
     return std::none_of(kOnlyInform.begin(), kOnlyInform.end(),
                         [&remark](std::string_view kind) { return remark.kind == kind; });
 }

@@ -53,9 +53,8 @@ QString notAssessedText(const core::spin::UncertaintyBudget& budget) {
 }
 
 void addClipRemarks(QList<Remark>& remarks, const ShotView& view) {
-    for (const auto& remark : view.clip.remarks) {
-        const bool isNews = remark.kind != core::project::kSearchedRemark;
-        if (isNews && (!remark.frame || view.contains(*remark.frame))) {
+    for (const auto& remark : allRemarks(view.clip)) {
+        if (!remark.frame || view.contains(*remark.frame)) {
             remarks << Remark{Remark::Kind::Note, QString::fromStdString(remark.message)};
         }
     }

@@ -17,7 +17,7 @@ using core::timebase::Rational;
 using core::timebase::StampTrust;
 
 bool hasRemark(const core::project::Clip& clip, std::string_view kind) {
-    return std::any_of(clip.remarks.begin(), clip.remarks.end(),
+    return std::any_of(clip.clockRemarks.begin(), clip.clockRemarks.end(),
                        [kind](const auto& remark) { return remark.kind == kind; });
 }
 

@@ -85,7 +85,7 @@ TEST_F(TakeInTest, CancelledAnywhereItGoesOn) {
     EXPECT_EQ(snapshot->clips.size(), 3U);
     EXPECT_EQ(snapshot->shots.size(), 3U);  // each film is of one shot (its README.md)
     for (const auto& clip : snapshot->clips) {
-        EXPECT_TRUE(wasSearchedForShots(clip)) << clip.path;
+        EXPECT_TRUE(clip.wasSearchedForShots) << clip.path;
     }
     for (const auto& shot : snapshot->shots) {
         EXPECT_TRUE(must(store->archiveOf(shot.id)).has_value());
@@ -100,7 +100,7 @@ TEST_F(TakeInTest, AClipWithoutShotsIsNotSearchedAgain) {
     run({});
     const auto clip = store->snapshot()->clips.begin()->id;
     EXPECT_TRUE(must(addNewShots(*store, clip, {})).empty());
-    EXPECT_TRUE(wasSearchedForShots(*store->snapshot()->clips.find(clip)));
+    EXPECT_TRUE(store->snapshot()->clips.find(clip)->wasSearchedForShots);
     const auto report = run({.findShots = true, .readCards = false, .readPictures = false});
     EXPECT_EQ(report.searched, 2U);
     EXPECT_TRUE(project::shotsOfClip(*store->snapshot(), clip).empty());

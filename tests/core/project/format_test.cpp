@@ -4,7 +4,7 @@
 #include <fstream>
 #include <iterator>
 
-#include "core/project/row.h"
+#include "core/project/database.h"
 #include "tests/core/project/project_maker.h"
 #include "tests/support/reference_csv.h"
 
@@ -114,9 +114,9 @@ TEST_F(ProjectFormat, R02_AMissingFileAndAFolderAreSaid) {
     EXPECT_EQ(Store::open(file).error().code, ErrorCode::Unreadable);
 }
 
-TEST_F(ProjectFormat, R03_TheFormatNumberIsFour) {
+TEST_F(ProjectFormat, R03_TheFormatNumberIsFive) {
     writeProject();
-    EXPECT_EQ(bytesOf(file).substr(60, 4), std::string("\0\0\0\4", 4));
+    EXPECT_EQ(bytesOf(file).substr(60, 4), std::string("\0\0\0\5", 4));
 }
 
 TEST_F(ProjectFormat, R03_AFileOfFormatOneIsRead) {
@@ -153,7 +153,7 @@ TEST_F(ProjectFormat, R05_AFileOfFormatOneIsBroughtUpToDate) {
         EXPECT_EQ(opened.value()->faults().value(), std::vector<std::string>{});
     }
     EXPECT_EQ(folder.names(), (std::vector<std::string>{"p (format 1).turnmark", "p.turnmark"}));
-    EXPECT_EQ(bytesOf(file).substr(60, 4), std::string("\0\0\0\4", 4));
+    EXPECT_EQ(bytesOf(file).substr(60, 4), std::string("\0\0\0\5", 4));
     EXPECT_EQ(before.substr(60, 4), std::string("\0\0\0\1", 4));
 }
 
@@ -193,7 +193,7 @@ TEST_F(ProjectFormat, R05_AFileOfFormatThreeIsBroughtUpToDate) {
         EXPECT_EQ(opened.value()->faults().value(), std::vector<std::string>{});
     }
     EXPECT_EQ(folder.names(), (std::vector<std::string>{"p (format 3).turnmark", "p.turnmark"}));
-    EXPECT_EQ(bytesOf(file).substr(60, 4), std::string("\0\0\0\4", 4));
+    EXPECT_EQ(bytesOf(file).substr(60, 4), std::string("\0\0\0\5", 4));
 }
 
 TEST_F(ProjectFormat, R32_AFileOfFormatFourIsRead) {
@@ -207,6 +207,71 @@ TEST_F(ProjectFormat, R32_AFileOfFormatFourIsRead) {
     expected.reader = "R. Reader";
     EXPECT_EQ(*snapshot->efforts.begin(), expected);
     EXPECT_EQ(opened.value()->faults().value(), std::vector<std::string>{});
+}
+
+/// Two steps were done after the last that touches the clip, and one of them was undone.
+TEST_F(ProjectFormat, R33_AFileOfFormatFourGivesClipsTheirFacts) {
+    fs::copy_file(tests::dataFolder() / "project" / "v4_clip_facts.turnmark", file);
+    {
+        const auto opened = Store::open(file);
+        ASSERT_TRUE(opened) << opened.error().message;
+        Store& store = *opened.value();
+        const Clip& clip = *store.snapshot()->clips.begin();
+        EXPECT_EQ(clip.lensFocalLengthMm, 26.0);
+        EXPECT_TRUE(clip.wasSearchedForShots);
+        const std::vector<ClipRemark> onTheFile{
+            {"lens", {}, "The file gives the lens as 26 mm."},
+            {"gap", core::timebase::FrameIndex{2}, "One frame is missing."}};
+        EXPECT_EQ(clip.remarks, onTheFile);
+        const std::vector<ClipRemark> onTheClock{
+            {"stamps_not_used", {}, "The time stamps are not used."}};
+        EXPECT_EQ(clip.clockRemarks, onTheClock);
+        EXPECT_EQ(clip.clock->relativeSigma, 0.001);
+        EXPECT_EQ(store.faults().value(), std::vector<std::string>{});
+        EXPECT_EQ(store.redoText(), "Marked shot 1 of clip b.mp4 as doubtful.");
+        EXPECT_TRUE(store.redo() && store.undo() && store.undo());
+        EXPECT_EQ(store.undo().error().code, ErrorCode::NotFound);
+        EXPECT_TRUE(store.redo() && store.redo());
+        EXPECT_TRUE(store.snapshot()->shots.begin()->doubtful);
+        EXPECT_EQ(store.faults().value(), std::vector<std::string>{});
+    }
+    EXPECT_EQ(folder.names(), (std::vector<std::string>{"p (format 4).turnmark", "p.turnmark"}));
+}
+
+/// The step that can be undone touches the clip itself.
+TEST_F(ProjectFormat, R33_NothingIsLeftToUndoAfterTheLastStepTouchedAClip) {
+    fs::copy_file(tests::dataFolder() / "project" / "v4_clip_facts.turnmark", file);
+    ASSERT_EQ(runSql(file, "DELETE FROM undo_step WHERE id > (SELECT max(id) - 2 FROM undo_step)"),
+              "");
+    const auto id = std::to_string([&] {
+        const auto database = Database::open(file).value();
+        return database->integer("SELECT max(id) FROM undo_step").value();
+    }());
+    const Row position = sealed({std::int64_t{1}, std::int64_t{std::stoll(id)}});
+    ASSERT_EQ(runSql(file, "UPDATE undo_position SET last_done_step_id = " + id + ", row_check = " +
+                               std::to_string(std::get<std::int64_t>(position[2]))),
+              "");
+    const auto opened = Store::open(file);
+    ASSERT_TRUE(opened) << opened.error().message;
+    Store& store = *opened.value();
+    EXPECT_FALSE(store.undoText());
+    EXPECT_FALSE(store.redoText());
+    EXPECT_EQ(store.faults().value(), std::vector<std::string>{});
+    ASSERT_TRUE(store.addHitter({{}, "hitter Z"}));
+    EXPECT_TRUE(store.undo());
+}
+
+TEST_F(ProjectFormat, R33_AFileOfFormatFiveIsRead) {
+    fs::copy_file(tests::dataFolder() / "project" / "v5_clip_facts.turnmark", file);
+    const auto opened = Store::open(file);
+    ASSERT_TRUE(opened) << opened.error().message;
+    const Clip& clip = *opened.value()->snapshot()->clips.begin();
+    EXPECT_EQ(clip.lensFocalLengthMm, 26.0);
+    EXPECT_TRUE(clip.wasSearchedForShots);
+    ASSERT_EQ(clip.clockRemarks.size(), 1U);
+    EXPECT_EQ(opened.value()->faults().value(), std::vector<std::string>{});
+    EXPECT_TRUE(opened.value()->undo());
+    EXPECT_FALSE(opened.value()->snapshot()->clips.begin()->wasSearchedForShots);
 }
 
 TEST_F(ProjectFormat, R23_ASecondPlanIsAFault) {
@@ -225,7 +290,7 @@ TEST_F(ProjectFormat, R23_ASecondPlanIsAFault) {
 
 TEST_F(ProjectFormat, R04_ANewerFormatIsRefused) {
     writeProject();
-    EXPECT_EQ(runSql(file, "PRAGMA user_version = 5"), "");
+    EXPECT_EQ(runSql(file, "PRAGMA user_version = 6"), "");
     expectRefused(ErrorCode::NewerVersion);
 }
 

@@ -25,6 +25,9 @@ int main(int argc, char** argv) {
         store.addSecondLook(small.shots[0], "stroboscope") &&
         store.orderSecondReadings(std::vector{small.shots[0]}) &&
         store.noteArchive(small.shots[2], tests::project::smallArchive()) &&
-        store.noteEfforts(std::vector{tests::project::smallEffort(small.shots[0])});
+        store.noteEfforts(std::vector{tests::project::smallEffort(small.shots[0])}) &&
+        store.setClipClock(small.clip, {}, tests::project::clipNamed("", {}, 1).clock,
+                           {{"stamps_not_used", {}, "The time stamps are not used."}}) &&
+        store.setSearchedForShots(small.clip);
     return isDone ? 0 : 1;
 }

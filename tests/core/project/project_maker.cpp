@@ -59,6 +59,7 @@ Clip clipNamed(const std::string& path, SessionId session, std::int64_t frames) 
     clip.codec = "h264";
     clip.container = "mov,mp4";
     clip.playbackRate = core::timebase::PlaybackRate{{240}};
+    clip.lensFocalLengthMm = 26.0;
     clip.clock = ClockSetting{.kind = core::timebase::ClockKind::Counted,
                               .stretch = {1},
                               .counted = core::timebase::CaptureRate{{240}},

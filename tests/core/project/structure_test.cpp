@@ -137,8 +137,9 @@ TEST_F(ProjectStructure, ClipsKeepFactsStampsAndEvidence) {
         core::timebase::ReviewerEntry{{{240}}, 1e-3},
         core::timebase::ClockCheck{"turntable", {{{5}, {0.25}, 0.5}, {{9}, {1.8}, 1.0}}, 1e-4},
         core::timebase::GravityCheck{{{240}}, 9.5}};
-    clip.remarks = {{"gap", core::timebase::FrameIndex{2}, "One frame is missing."},
-                    {"lens", {}, "26 mm.", 26.5}};
+    clip.remarks = {{"gap", core::timebase::FrameIndex{2}, "One frame is missing."}};
+    clip.clockRemarks = {{"stamps_not_used", {}, "The time stamps are not used."}};
+    clip.lensFocalLengthMm = 26.5;
     clip.rotationDegrees = 90;
     clip.hasSound = true;
     ClipFrames frames = framesOf(3);
@@ -149,11 +150,33 @@ TEST_F(ProjectStructure, ClipsKeepFactsStampsAndEvidence) {
     const Clip& back = *store->snapshot()->clips.find(id);
     EXPECT_EQ(back.evidence, clip.evidence);
     EXPECT_EQ(back.remarks, clip.remarks);
+    EXPECT_EQ(back.clockRemarks, clip.clockRemarks);
+    EXPECT_EQ(back.lensFocalLengthMm, 26.5);
+    EXPECT_FALSE(back.wasSearchedForShots);
     EXPECT_EQ(back.clock, clip.clock);
     const auto stamps = store->clipFrames(id).value();
     EXPECT_EQ(stamps->stamps.ticks, frames.stamps.ticks);
     EXPECT_EQ(stamps->stamps.timeBase, frames.stamps.timeBase);
     EXPECT_EQ(stamps->isKey, frames.isKey);
+}
+
+TEST_F(ProjectStructure, R33_ClockAndSearchOfAClipLeaveEachOtherAlone) {
+    const SmallProject small = fill(*store);
+    const auto clip = [&] { return *store->snapshot()->clips.find(small.clip); };
+    const std::vector<ClipRemark> counted{{"stamps_not_used", {}, "Counted."}};
+    ASSERT_TRUE(store->setClipClock(small.clip, {}, clip().clock, counted));
+    ASSERT_TRUE(store->setSearchedForShots(small.clip));
+    EXPECT_EQ(clip().clockRemarks, counted);
+    ASSERT_TRUE(store->setClipClock(small.clip, {}, std::nullopt, {}));
+    EXPECT_TRUE(clip().wasSearchedForShots);
+    EXPECT_EQ(clip().lensFocalLengthMm, 26.0);
+    const std::int64_t revision = store->snapshot()->revision;
+    ASSERT_TRUE(store->setSearchedForShots(small.clip));
+    EXPECT_EQ(store->snapshot()->revision, revision) << "it says so already";
+    ASSERT_TRUE(store->undo());
+    ASSERT_TRUE(store->undo());
+    EXPECT_FALSE(clip().wasSearchedForShots);
+    EXPECT_EQ(store->setSearchedForShots({99}).error().code, ErrorCode::NotFound);
 }
 
 TEST_F(ProjectStructure, ClipsThatCannotBeRightAreRefused) {
