@@ -115,8 +115,7 @@ Result<ClipResult> readOne(const std::string& file, const ReadOptions& options) 
         result.warnings.emplace_back("No ball in flight was found.");
     }
     for (const auto& shot : shots) {
-        if (shot.reading && shot.reading.value().gravity &&
-            shot.reading.value().gravity->kind == core::image::GravityVerdict::Kind::DoesNotFit) {
+        if (shot.reading && shot.reading.value().isClockRefuted()) {
             const std::string& statement = shot.reading.value().gravity->statement;
             if (std::find(result.warnings.begin(), result.warnings.end(), statement) ==
                 result.warnings.end()) {

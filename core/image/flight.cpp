@@ -8,16 +8,12 @@
 #include <cmath>
 
 #include "core/base/expects.h"
-#include "core/timebase/capture_rate_evidence.h"
 
 namespace core::image {
 
 namespace {
 
 constexpr std::size_t kFewestMeasured = 4;
-constexpr double kSurelyWrong =
-    3.0;  // factor in acceleration beyond which only the rate is to blame
-constexpr double kMaxRelativeSigma = 0.3;  // of the acceleration, for any statement
 // Rates that phones and cameras offer (common practice, no source).
 constexpr std::array<std::int64_t, 11> kUsualRates{24,  25,  30,  50,  60,  100,
                                                    120, 240, 480, 960, 1000};
@@ -115,27 +111,19 @@ GravityVerdict checkGravity(const Flight& flight, timebase::CaptureRate assumed)
     const double fall = flight.downwardAcceleration.value.metresPerSecondSquared;
     const double sigma = flight.downwardAcceleration.sigma.metresPerSecondSquared;
     GravityVerdict verdict;
-    if (fall <= 0.0 || sigma > kMaxRelativeSigma * fall) {
-        verdict.statement =
-            "The flight is too short or too bent by spin to check the capture rate.";
-        return verdict;
-    }
-    const double ratio = timebase::kStandardGravity / fall;
-    verdict.factor = std::sqrt(ratio);
-    const double away = std::max(ratio, 1.0 / ratio);
-    if (away <= timebase::kGravityFactor) {
-        verdict.kind = GravityVerdict::Kind::Fits;
+    verdict.kind = timebase::judgeFall(fall, sigma);
+    verdict.factor = fall > 0.0 ? std::sqrt(timebase::kStandardGravity / fall) : 0.0;
+    if (verdict.kind == GravityVerdict::Kind::Fits) {
         verdict.statement = fmt::format("The flight fits a capture rate of {}.", plain(assumed));
         return verdict;
     }
-    if (away < kSurelyWrong) {
+    if (verdict.kind == GravityVerdict::Kind::CannotTell) {
         verdict.statement = fmt::format(
-            "The ball falls with {:.2g} times free fall at a capture rate of {}: either much lift "
-            "or a wrong rate.",
-            1.0 / ratio, plain(assumed));
+            "At a capture rate of {} the ball falls with {:.2g} ± {:.2g} times free fall, which "
+            "neither fits that rate nor refutes it.",
+            plain(assumed), fall / timebase::kStandardGravity, sigma / timebase::kStandardGravity);
         return verdict;
     }
-    verdict.kind = GravityVerdict::Kind::DoesNotFit;
     verdict.likelier = nearestUsual(verdict.factor * assumed.fps.toDouble());
     verdict.statement = fmt::format("The flight fits a capture rate of {}, not {}.",
                                     plain(*verdict.likelier), plain(assumed));

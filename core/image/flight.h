@@ -6,6 +6,7 @@
 #include "core/base/result.h"
 #include "core/image/ball_track.h"
 #include "core/timebase/frame_time.h"
+#include "core/timebase/free_fall.h"
 
 namespace core::image {
 
@@ -57,11 +58,7 @@ Result<Flight> flightOf(const BallTrack& track, Measured<Metres> ballDiameter);
 
 /// Whether the flight falls as it must if the clip was captured at the rate that the clock assumes.
 struct GravityVerdict {
-    enum class Kind {
-        Fits,        ///< within what lift and drag do
-        DoesNotFit,  ///< a wrong rate explains it; nothing in the air does
-        CannotTell,  ///< flight too short or too bent by spin, or between the two
-    };
+    using Kind = timebase::FallVerdict;
     Kind kind{Kind::CannotTell};
     /// True rate over assumed rate if gravity alone acted: sqrt(g / downward acceleration), with
     /// g = 9.80665 m/s^2 (3rd CGPM, 1901). Zero when the ball does not fall.
@@ -73,8 +70,7 @@ struct GravityVerdict {
     std::string statement;
 };
 
-/// Catches factors, not per cents: topspin and backspin change the fall by tens of per cent, a
-/// capture rate that is wrong by two changes it by four.
+/// timebase::judgeFall() on the flight, in words.
 GravityVerdict checkGravity(const Flight& flight, timebase::CaptureRate assumed);
 
 }  // namespace core::image

@@ -6,6 +6,8 @@
 #include <cstdio>
 #include <utility>
 
+#include "core/timebase/free_fall.h"
+
 namespace core::timebase {
 namespace {
 
@@ -124,17 +126,15 @@ Result<void> checkPairs(const std::vector<Statement>& all) {
 Result<void> checkGravity(const GravityCheck& check, double fps, const std::string& who) {
     const double scale = fps / check.assumed.fps.toDouble();
     const double gravity = check.apparentGravity * scale * scale;
-    const double ratio = gravity / kStandardGravity;
-    if (ratio >= 1.0 / kGravityFactor && ratio <= kGravityFactor) {
+    if (judgeFall(gravity, 0.0) != FallVerdict::DoesNotFit) {
         return ok();
     }
     return fail(ErrorCode::Contradiction,
                 "The evidence for the capture rate conflicts. " + who + " With " + number(fps) +
                     " frames per second the ball would fall with " + number(gravity) +
                     " m/s² instead of 9.8 m/s², so the gravity check points to a rate about " +
-                    (ratio > 0.0 ? number(1.0 / std::sqrt(ratio)) + " times that."
-                                 : std::string{"that cannot be told."}) +
-                    " Decide which is right and set the other aside.");
+                    number(std::sqrt(kStandardGravity / gravity)) +
+                    " times that. Decide which is right and set the other aside.");
 }
 
 void tellDifference(const Statement& chosen, const Statement& other,

@@ -23,15 +23,12 @@ inline constexpr double kRateAgreement = 0.0015;
 inline constexpr double kPlaybackAgreement = 0.02;
 /// Relative standard uncertainty of a rate that may be nominal: rectangular, half-width 0.1 %.
 inline constexpr double kNominalRateSigma = 0.001 / 1.7320508075688772;
-/// Relative standard uncertainty of a rate or of time stamps taken at their word: the quartz clock
-/// of a camera (100 parts in a million; common practice, no source).
+/// Relative standard uncertainty of an exact rate taken at its word: the quartz clock of a camera
+/// (100 parts in a million; common practice, no source).
 inline constexpr double kCameraClockSigma = 1e-4;
-/// Standard acceleration of free fall in m/s² (3rd CGPM, 1901; SI Brochure).
-inline constexpr double kStandardGravity = 9.80665;
-/// A rate conflicts with a gravity check when it makes the flight's downward acceleration more than
-/// this factor too large or too small. A rate wrong by two is wrong by four in acceleration; drag
-/// and lift can change it by tens of per cent, so this catches factors and not per cents.
-inline constexpr double kGravityFactor = 2.0;
+/// Relative standard uncertainty of time stamps that nothing supports: they may be nominal, and
+/// nobody knows less of a clock than without any evidence.
+inline constexpr double kUnprovenStampSigma = kNominalRateSigma;
 
 /// A tag in the container that states the capture rate.
 struct ContainerTag {
@@ -49,7 +46,8 @@ struct ReviewerEntry {
     bool operator==(const ReviewerEntry&) const = default;
 };
 
-/// Downward acceleration of the tracked ball in flight, computed with an assumed capture rate.
+/// Downward acceleration of the tracked ball in flight, computed with an assumed capture rate;
+/// judged as in free_fall.h.
 struct GravityCheck {
     CaptureRate assumed;
     double apparentGravity{};  ///< m/s², positive downwards

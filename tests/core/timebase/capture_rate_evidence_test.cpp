@@ -1,4 +1,5 @@
 #include "core/timebase/capture_rate_evidence.h"
+#include "core/timebase/free_fall.h"
 
 #include <gtest/gtest.h>
 
@@ -114,6 +115,8 @@ TEST(SettleCaptureRate, GravityCheckCatchesFactorsAndNotPerCents) {
     EXPECT_FALSE(settle(kThirty, {kTag, GravityCheck{kTwoForty, kStandardGravity / 4.0}}));
     EXPECT_FALSE(settle(kThirty, {kTag, GravityCheck{kTwoForty, kStandardGravity * 4.0}}));
     EXPECT_TRUE(settle(kThirty, {kTag, GravityCheck{kTwoForty, kStandardGravity * 1.4}}));
+    EXPECT_TRUE(settle(kThirty, {kTag, GravityCheck{kTwoForty, kStandardGravity * 0.4}}))
+        << "the pictures do not refute a rate with such a fall either";
     EXPECT_TRUE(settle(kThirty, {kTag, GravityCheck{{Rational{120}}, kStandardGravity / 4.0}}))
         << "a fourth at 120 is just right at 240";
     const auto slow = settle(kThirty, {GravityCheck{{Rational{30}}, kStandardGravity / 64.0}});
