@@ -180,11 +180,18 @@ CaptureRate decideByCheck(const CaptureRate& stated, const Statement& check,
     return decided;
 }
 
-ClockDecision decideRate(const Weighed& weighed) {
+bool isDecidedByCheck(const std::vector<ClockNote>& notes) {
+    return std::any_of(notes.begin(), notes.end(), [](const ClockNote& note) {
+        return note.kind == ClockNote::Kind::CheckDecided;
+    });
+}
+
+ClockDecision decideRate(const Weighed& weighed, const CaptureRateEvidence* first) {
     ClockDecision decision;
     const Statement& chosen = weighed.entry ? *weighed.entry
                               : weighed.tag ? *weighed.tag
                                             : *weighed.check;
+    decision.decidedBy = static_cast<std::size_t>(chosen.source - first);
     for (const Statement& other : weighed.all) {
         if (other.source != chosen.source) {
             tellDifference(chosen, other, decision.notes);
@@ -199,6 +206,9 @@ ClockDecision decideRate(const Weighed& weighed) {
     decision.rate = weighed.check && !isStated
                         ? decideByCheck(*chosen.exact, *weighed.check, decision.notes)
                         : *chosen.exact;
+    if (isDecidedByCheck(decision.notes)) {
+        decision.decidedBy = static_cast<std::size_t>(weighed.check->source - first);
+    }
     decision.relativeSigma = isStated ? chosen.relativeSigma : ownSigma(*decision.rate);
     if (weighed.check && !isStated) {
         decision.relativeSigma = std::min(decision.relativeSigma, weighed.check->relativeSigma);
@@ -208,7 +218,7 @@ ClockDecision decideRate(const Weighed& weighed) {
 
 ClockDecision decideWithoutEvidence(const std::optional<PlaybackRate>& playback) {
     ClockDecision decision;
-    decision.relativeSigma = kCameraClockSigma;
+    decision.relativeSigma = kUnprovenStampSigma;
     if (playback) {
         decision.rate = CaptureRate{playback->fps};
     }
@@ -230,6 +240,7 @@ Rational stretchOf(const Rational& capture, const Rational& playback) {
 void applyPlayback(const PlaybackRate& playback, ClockDecision& decision) {
     const double ratio = decision.rate->fps.toDouble() / playback.fps.toDouble();
     if (std::abs(ratio - 1.0) <= kPlaybackAgreement) {
+        decision.relativeSigma = std::min(decision.relativeSigma, kUnprovenStampSigma);
         if (std::abs(ratio - 1.0) > kSameRate) {
             decision.notes.push_back({ClockNote::Kind::NominalAgainstExact,
                                       "The file plays at " + number(playback.fps.toDouble()) +
@@ -315,8 +326,8 @@ Result<ClockDecision> settleCaptureRate(std::optional<PlaybackRate> playback,
                     "The time stamps of the clip are not trusted and nothing states its capture "
                     "rate. Enter the capture rate or mark a clock check.");
     }
-    ClockDecision decision =
-        weighed.all.empty() ? decideWithoutEvidence(playback) : decideRate(weighed);
+    ClockDecision decision = weighed.all.empty() ? decideWithoutEvidence(playback)
+                                                 : decideRate(weighed, evidence.data());
     for (const auto* gravity : weighed.gravity) {
         if (decision.rate) {
             BOOST_OUTCOME_TRY(checkGravity(std::get<GravityCheck>(*gravity),
@@ -332,6 +343,12 @@ Result<ClockDecision> settleCaptureRate(std::optional<PlaybackRate> playback,
         applyPlayback(*playback, decision);
     }
     return decision;
+}
+
+const CaptureRateEvidence* decidingEvidence(std::span<const CaptureRateEvidence> evidence) {
+    const auto decision = settleCaptureRate(std::nullopt, evidence);
+    return decision && decision.value().decidedBy ? &evidence[*decision.value().decidedBy]
+                                                  : nullptr;
 }
 
 Result<ClipClock> makeClock(const ClockDecision& decision, FrameStamps stamps) {

@@ -84,9 +84,10 @@ struct ClockNote {
 /// How the frames of a clip are to be timed.
 struct ClockDecision {
     ClockKind kind{ClockKind::Stamped};
-    Rational stretch{1};              ///< capture rate ÷ playback rate; 1 unless stretched
-    std::optional<CaptureRate> rate;  ///< absent only when nothing is known
-    double relativeSigma{};           ///< shared by all shots of the clip
+    Rational stretch{1};                   ///< capture rate ÷ playback rate; 1 unless stretched
+    std::optional<CaptureRate> rate;       ///< absent only when nothing is known
+    double relativeSigma{};                ///< shared by all shots of the clip
+    std::optional<std::size_t> decidedBy;  ///< position in the evidence; absent: nothing states one
     std::vector<ClockNote> notes;
     bool operator==(const ClockDecision&) const = default;
 };
@@ -106,9 +107,9 @@ enum class StampTrust { Trusted, NotTrusted };
 ///
 /// Relative standard uncertainty: the entry's own; else that of an agreeing clock check when it is
 /// smaller; else kNominalRateSigma for a whole number of frames per second and kCameraClockSigma
-/// for an exact fraction and for time stamps taken at their word. A stretch within
-/// kPlaybackAgreement of a whole number, and not equal to it, is uncertain by that difference
-/// (rectangular).
+/// for an exact fraction; kUnprovenStampSigma without evidence, and at most that for a stamped
+/// clock. A stretch within kPlaybackAgreement of a whole number, and not equal to it, is uncertain
+/// by that difference (rectangular).
 ///
 /// playback: absent for a clip of one frame.
 /// Errors: Contradiction (names both pieces of evidence and both rates); InvalidInput when stamps
@@ -117,6 +118,11 @@ enum class StampTrust { Trusted, NotTrusted };
 Result<ClockDecision> settleCaptureRate(std::optional<PlaybackRate> playback,
                                         std::span<const CaptureRateEvidence> evidence,
                                         StampTrust trust = StampTrust::Trusted);
+
+/// The evidence that decides on the capture rate in settleCaptureRate(); null when none states one
+/// or it conflicts.
+[[nodiscard]] const CaptureRateEvidence* decidingEvidence(
+    std::span<const CaptureRateEvidence> evidence);
 
 /// The clock that a decision describes, for the stamps of a clip. Errors as ClipClock's factories.
 Result<ClipClock> makeClock(const ClockDecision& decision, FrameStamps stamps);

@@ -140,9 +140,10 @@ void ClockPanel::refresh() {
             : QStringLiteral("an unknown rate");
     m_summary->setText(QStringLiteral("Plays at %1, captured at %2%3")
                            .arg(plays, models::captureRateText(*clip),
-                                clip->clock
-                                    ? QStringLiteral(" (%1)").arg(models::clockKindText(*clip))
-                                    : QStringLiteral(": shots on it cannot be read yet")));
+                                clip->clock ? QStringLiteral(" (%1; %2)")
+                                                  .arg(models::clockKindText(*clip),
+                                                       models::clockSourceText(*clip))
+                                            : QStringLiteral(": shots on it cannot be read yet")));
     m_evidence->setText(evidenceText(*clip));
     const auto* entry = firstOf<core::timebase::ReviewerEntry>(*clip);
     const auto* tag = firstOf<core::timebase::ContainerTag>(*clip);

@@ -54,6 +54,19 @@ QString clockKindText(const core::project::Clip& clip) {
     return {};
 }
 
+QString clockSourceText(const core::project::Clip& clip) {
+    const auto* decided = core::timebase::decidingEvidence(clip.evidence);
+    if (decided == nullptr) {
+        return QStringLiteral("no evidence");
+    }
+    if (std::holds_alternative<core::timebase::ContainerTag>(*decided)) {
+        return QStringLiteral("tag");
+    }
+    return std::holds_alternative<core::timebase::ReviewerEntry>(*decided)
+               ? QStringLiteral("entered")
+               : QStringLiteral("clock check");
+}
+
 bool isWarning(const core::project::ClipRemark& remark) {
     static constexpr std::array<std::string_view, 4> kOnlyInform{
         "nominal_against_exact", "check_decided", "stamps_not_used", "lens"};

@@ -13,6 +13,9 @@ namespace ui::models {
 [[nodiscard]] QString captureRateText(const core::project::Clip& clip);
 /// "stamped", "stretched ×8", "counted"; empty while the clock is not settled.
 [[nodiscard]] QString clockKindText(const core::project::Clip& clip);
+/// The evidence that decided on the clock, in a word or two: "tag", "entered", "clock check", "no
+/// evidence".
+[[nodiscard]] QString clockSourceText(const core::project::Clip& clip);
 /// "1441.2": frames per second or another decimal number, at most three decimals, no trailing
 /// zeros.
 [[nodiscard]] QString shortDecimal(double value);

@@ -1,6 +1,7 @@
 #include "ui/reading/clip_clock_text.h"
 
 #include "core/project/shot_reading.h"
+#include "ui/models/clip_words.h"
 #include "ui/reading/tr.h"
 
 namespace ui::reading {
@@ -18,21 +19,6 @@ QString fraction(Rational value) {
                             : QString::fromStdString(value.toString());
 }
 
-/// Where the capture rate comes from, in one word.
-QString evidenceWord(const Clip& clip) {
-    if (clip.evidence.empty()) {
-        return tr("no evidence");
-    }
-    const auto name = core::timebase::evidenceName(clip.evidence.front());
-    if (name == "container_tag") {
-        return tr("tag");
-    }
-    if (name == "reviewer_entry") {
-        return tr("entered");
-    }
-    return name == "clock_check" ? tr("clock check") : tr("gravity check");
-}
-
 }  // namespace
 
 QString clockTextOf(const Clip& clip) {
@@ -43,19 +29,19 @@ QString clockTextOf(const Clip& clip) {
         clip.playbackRate ? fraction(clip.playbackRate->fps) : QStringLiteral("?");
     switch (clip.clock->kind) {
         case ClockKind::Stamped:
-            return tr("clock %1 stamped, %2").arg(playback, evidenceWord(clip));
+            return tr("clock %1 stamped, %2").arg(playback, models::clockSourceText(clip));
         case ClockKind::Stretched: {
             const QString rate = clip.playbackRate
                                      ? fraction(clip.playbackRate->fps * clip.clock->stretch)
                                      : playback;
             return tr("clock %1 stretched ×%2, %3")
-                .arg(rate, fraction(clip.clock->stretch), evidenceWord(clip));
+                .arg(rate, fraction(clip.clock->stretch), models::clockSourceText(clip));
         }
         case ClockKind::Counted:
             break;
     }
     const QString rate = clip.clock->counted ? fraction(clip.clock->counted->fps) : playback;
-    return tr("clock %1 counted, %2").arg(rate, evidenceWord(clip));
+    return tr("clock %1 counted, %2").arg(rate, models::clockSourceText(clip));
 }
 
 core::Result<ClipClock> clockForDrawing(const Clip& clip, const ClipFrames& frames) {

@@ -46,7 +46,42 @@ TEST(SettleCaptureRate, WithoutEvidenceTheStampsAreTakenAndItIsSaid) {
     const auto decision = settle(kThirty, {}).value();
     EXPECT_EQ(decision.kind, ClockKind::Stamped);
     EXPECT_TRUE(tells(decision, ClockNote::Kind::NoEvidence));
-    EXPECT_EQ(decision.relativeSigma, kCameraClockSigma);
+    EXPECT_FALSE(decision.decidedBy);
+}
+
+// A nominal rate: 240 against 240000/1001, rectangular (JCGM 100:2008, 4.3.7).
+TEST(SettleCaptureRate, AnEnteredRateIsNeverLessCertainThanStampsWithoutEvidence) {
+    const double unproven = settle(kThirty, {}).value().relativeSigma;
+    EXPECT_NEAR(unproven, 0.001 / std::sqrt(3.0), 1e-9);
+    for (const CaptureRate& rate : {CaptureRate{Rational{30}}, CaptureRate{Rational{30000, 1001}},
+                                    kTwoForty, kExactTwoForty, CaptureRate{Rational{2397, 10}}}) {
+        const auto entered = settle(kThirty, {ReviewerEntry{rate, {}}});
+        ASSERT_TRUE(entered.has_value()) << entered.error().message;
+        if (!tells(entered.value(), ClockNote::Kind::NotWholeStretch)) {
+            EXPECT_LE(entered.value().relativeSigma, unproven) << rate.fps.toString();
+        }
+    }
+    const auto doubted = settle(kThirty, {ReviewerEntry{{Rational{30}}, 0.01}}).value();
+    EXPECT_EQ(doubted.kind, ClockKind::Stamped);
+    EXPECT_LE(doubted.relativeSigma, unproven) << "the stamps count, and the word supports them";
+    const auto stretched = settle(kThirty, {ReviewerEntry{kTwoForty, 0.01}}).value();
+    EXPECT_EQ(stretched.relativeSigma, 0.01);
+}
+
+TEST(SettleCaptureRate, TheEvidenceThatDecidedIsNamed) {
+    const ReviewerEntry entered{kExactTwoForty, {}};
+    EXPECT_EQ(settle(kThirty, {kTag, entered}).value().decidedBy, 1U) << "the reviewer's word";
+    EXPECT_EQ(settle(kThirty, {kTag}).value().decidedBy, 0U);
+    ContainerTag aside = kTag;
+    aside.isSetAside = true;
+    EXPECT_EQ(settle(kThirty, {aside, ReviewerEntry{{Rational{120}}, {}}}).value().decidedBy, 1U);
+    EXPECT_FALSE(settle(kThirty, {aside}).value().decidedBy);
+    EXPECT_EQ(settle(kThirty, {kTag, turntable(30.0, 12947)}).value().decidedBy, 1U)
+        << "the check decides for 240000/1001";
+    EXPECT_EQ(settle(kThirty, {kTag, turntable(30.0, 12960)}).value().decidedBy, 0U);
+    const std::vector<CaptureRateEvidence> both{kTag, entered};
+    EXPECT_EQ(decidingEvidence(both), &both[1]);
+    EXPECT_EQ(decidingEvidence(std::vector<CaptureRateEvidence>{aside}), nullptr);
 }
 
 TEST(SettleCaptureRate, NominalAgainstExactIsToldAndIsNoConflict) {

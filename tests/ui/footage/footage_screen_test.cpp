@@ -83,9 +83,11 @@ TEST_F(FootageScreenTest, AWrongTagIsSetAsideByHand) {
     EXPECT_FALSE(isShown(QStringLiteral("conflicts")));
     EXPECT_EQ(record().clock->stretch, core::timebase::Rational{4});
     EXPECT_TRUE(isShown(QStringLiteral("the reviewer has set it aside")));
+    EXPECT_TRUE(isShown(QStringLiteral("(stretched ×4; entered)")));
     QTest::mouseClick(&child<QPushButton>("withdraw"), Qt::LeftButton);
     EXPECT_EQ(record().clock->stretch, core::timebase::Rational{8});
     EXPECT_FALSE(isShown(QStringLiteral("set it aside")));
+    EXPECT_TRUE(isShown(QStringLiteral("(stretched ×8; tag)")));
 }
 
 // The clip shows one flight (tests/data/footage/README.md).
