@@ -77,24 +77,23 @@ void PictureReader::want(ShotId shot) {
     start(shot, request.value());
 }
 
-core::Result<bridge::JobRunner::JobId> PictureReader::startJob(const QString& title, ShotId shot,
-                                                               JobFrames frames, Home home) {
+core::Result<PictureReader::Running> PictureReader::startJob(const QString& title, ShotId shot,
+                                                             JobFrames frames, Home home) {
     BOOST_OUTCOME_TRY(task, core::intake::shotPicturesOf(m_store, shot));
-    const ShotRequest request = task.request;
-    return m_jobs.start<PictureReading>(
+    Running running{++m_lastNumber, shot, task.request, {}};
+    running.job = m_jobs.start<PictureReading>(
         title,
-        [task = std::move(task), frames = std::move(frames)](bridge::JobContext& context) {
-            if (frames.before) {
-                frames.before->reset();
-            }
+        [task = std::move(task), frames = std::move(frames)](bridge::JobContext& context) mutable {
+            frames.before.reset();
             return core::intake::readShotPictures(
                 task, *frames.own, context.stopToken(),
                 [&context](double share) { context.report(share, QString{}); });
         },
         this,
-        [this, shot, request, home](const Outcome& outcome) {
-            (this->*home)(shot, request, outcome);
+        [this, number = running.number, home](const Outcome& outcome) {
+            (this->*home)(number, outcome);
         });
+    return running;
 }
 
 void PictureReader::start(ShotId shot, const ShotRequest& request) {
@@ -103,23 +102,22 @@ void PictureReader::start(ShotId shot, const ShotRequest& request) {
         before = std::exchange(m_frames, std::make_shared<Frames>());
         m_framesOf = shot;
     }
-    const auto job = startJob(tr("Reading a shot from its pictures"), shot, {m_frames, before},
-                              &PictureReader::comeHome);
-    if (!job) {
-        m_proposals.insert(
-            shot.value, std::make_shared<PictureProposal>(PictureProposal{request, job.error()}));
-        Q_EMIT changed(shot);
-        return;
+    auto running = startJob(tr("Reading a shot from its pictures"), shot,
+                            {m_frames, std::move(before)}, &PictureReader::comeHome);
+    if (running) {
+        m_running = std::move(running).value();
+    } else {
+        m_proposals.insert(shot.value, std::make_shared<PictureProposal>(
+                                           PictureProposal{request, running.error()}));
     }
-    m_running = Running{shot, request, job.value()};
     Q_EMIT changed(shot);
 }
 
-// A job that was given up comes home too; only the newest one counts.
-void PictureReader::comeHome(ShotId shot, const ShotRequest& request, const Outcome& outcome) {
-    if (m_running && m_running->is(shot, request)) {
-        m_running.reset();
-        record(shot, request, outcome);
+// A job that was given up comes home too, perhaps after a newer one of the same shot has begun.
+void PictureReader::comeHome(quint64 number, const Outcome& outcome) {
+    if (m_running && m_running->number == number) {
+        const Running ended = *std::exchange(m_running, std::nullopt);
+        record(ended.shot, ended.request, outcome);
         readNext();
     }
 }
@@ -147,8 +145,9 @@ void PictureReader::setReadingAhead(bool on) {
     if (on) {
         queueShots();
         readNext();
-    } else if (m_ahead) {
-        m_jobs.cancel(m_ahead->job);
+    } else if (const auto givenUp = std::exchange(m_ahead, std::nullopt)) {
+        m_jobs.cancel(givenUp->job);
+        Q_EMIT changed(givenUp->shot);
     }
     Q_EMIT aheadChanged();
 }
@@ -216,28 +215,27 @@ void PictureReader::readNext() {
         if (!request || isKept(shot, request.value())) {
             continue;
         }
-        const auto job = startJob(tr("Reading ahead, %1 to go").arg(m_queue.size() + 1), shot,
-                                  {std::make_shared<Frames>(), {}}, &PictureReader::comeHomeAhead);
-        if (job) {
-            m_ahead = Running{shot, request.value(), job.value()};
+        auto ahead = startJob(tr("Reading ahead, %1 to go").arg(m_queue.size() + 1), shot,
+                              {std::make_shared<Frames>(), {}}, &PictureReader::comeHomeAhead);
+        if (ahead) {
+            m_ahead = std::move(ahead).value();
             Q_EMIT changed(shot);
         }
     }
     Q_EMIT aheadChanged();
 }
 
-void PictureReader::comeHomeAhead(ShotId shot, const ShotRequest& request, const Outcome& outcome) {
-    if (!m_ahead || !m_ahead->is(shot, request)) {
+void PictureReader::comeHomeAhead(quint64 number, const Outcome& outcome) {
+    if (!m_ahead || m_ahead->number != number) {
         return;
     }
-    m_ahead.reset();
-    record(shot, request, outcome);
-    const bool isCancelled = !outcome && outcome.error().code == core::ErrorCode::Cancelled;
-    if (isCancelled && m_isReadingAhead) {
+    const Running ended = *std::exchange(m_ahead, std::nullopt);
+    record(ended.shot, ended.request, outcome);
+    if (!outcome && outcome.error().code == core::ErrorCode::Cancelled) {
         setReadingAhead(false);  // by the tester, in the list of jobs
-        return;
+    } else {
+        readNext();
     }
-    readNext();
 }
 
 }  // namespace ui::reading

@@ -60,6 +60,7 @@ Q_SIGNALS:
 
 private:
     struct Running {
+        quint64 number{};  ///< tells it from an earlier one of the same shot in the same state
         core::project::ShotId shot;
         core::pictures::ShotRequest request;
         bridge::JobRunner::JobId job{};
@@ -70,24 +71,21 @@ private:
         }
     };
     using Frames = std::shared_ptr<core::pictures::DecodedFrames>;
+    /// What a job owns; nobody takes it away while the job runs.
     struct JobFrames {
         std::shared_ptr<Frames> own;  ///< filled by the job
-        std::shared_ptr<Frames>
-            before;  ///< of another shot; the job lets them go, which takes long
+        /// Of another shot. The job lets go its share of them, since freeing them takes long.
+        std::shared_ptr<Frames> before;
     };
     using Outcome = core::Result<core::pictures::PictureReading>;
-    using Home = void (PictureReader::*)(core::project::ShotId, const core::pictures::ShotRequest&,
-                                         const Outcome&);
+    using Home = void (PictureReader::*)(quint64 number, const Outcome&);
 
     void start(core::project::ShotId shot, const core::pictures::ShotRequest& request);
     /// Errors: of the clip, when it cannot be read.
-    core::Result<bridge::JobRunner::JobId> startJob(const QString& title,
-                                                    core::project::ShotId shot, JobFrames frames,
-                                                    Home home);
-    void comeHome(core::project::ShotId shot, const core::pictures::ShotRequest& request,
-                  const Outcome& outcome);
-    void comeHomeAhead(core::project::ShotId shot, const core::pictures::ShotRequest& request,
-                       const Outcome& outcome);
+    core::Result<Running> startJob(const QString& title, core::project::ShotId shot,
+                                   JobFrames frames, Home home);
+    void comeHome(quint64 number, const Outcome& outcome);
+    void comeHomeAhead(quint64 number, const Outcome& outcome);
     void record(core::project::ShotId shot, const core::pictures::ShotRequest& request,
                 const Outcome& outcome);
     [[nodiscard]] bool isKept(core::project::ShotId shot,
@@ -101,6 +99,7 @@ private:
     bridge::JobRunner& m_jobs;
     std::optional<Running> m_running;
     std::optional<Running> m_ahead;
+    quint64 m_lastNumber{0};
     bool m_isReadingAhead{false};
     bool m_isShuffled{false};
     std::deque<core::project::ShotId> m_queue;
