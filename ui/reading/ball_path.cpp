@@ -1,11 +1,13 @@
 #include "ui/reading/ball_path.h"
 
+#include <QLineF>
 #include <algorithm>
 
 namespace ui::reading {
 namespace {
 
 constexpr double kMinRadiusPx = 2.0;  // an extrapolated radius never vanishes
+constexpr double kFarRadii = 6.0;     // three ball widths
 
 std::vector<core::project::BallPlace> placesOf(const core::image::BallTrack& track) {
     std::vector<core::project::BallPlace> places;
@@ -68,6 +70,11 @@ std::optional<BallPlace> BallPath::at(double seconds) const {
     const double radius = a.place.radiusPx + share * (b.place.radiusPx - a.place.radiusPx);
     return BallPlace{a.place.centrePx + share * (b.place.centrePx - a.place.centrePx),
                      std::max(radius, kMinRadiusPx)};
+}
+
+bool BallPath::isFarFrom(double seconds, QPointF picturePx) const {
+    const auto ball = m_knots.size() > 1 ? at(seconds) : std::nullopt;
+    return ball && QLineF{ball->centrePx, picturePx}.length() > kFarRadii * ball->radiusPx;
 }
 
 }  // namespace ui::reading

@@ -40,6 +40,9 @@ public:
     [[nodiscard]] bool isEmpty() const noexcept { return m_knots.empty(); }
     /// Absent when there is no click. One click holds for every frame.
     [[nodiscard]] std::optional<BallPlace> at(double seconds) const;
+    /// Whether a point is more than three ball widths from the centre of the ball at that time.
+    /// Never while a single click is all that is known, which says nothing of the flight.
+    [[nodiscard]] bool isFarFrom(double seconds, QPointF picturePx) const;
 
 private:
     struct Knot {

@@ -4,6 +4,7 @@
 #include <QPainter>
 #include <algorithm>
 #include <cmath>
+#include <tuple>
 
 #include "ui/reading/reading_look.h"
 #include "ui/reading/shot_marks.h"
@@ -90,7 +91,7 @@ void BallView::commitRadius() {
     if (m_placeBeingSet && m_desk.hasShot()) {
         const BallPlace place = *m_placeBeingSet;
         m_placeBeingSet.reset();
-        m_desk.setBall(place);
+        std::ignore = m_desk.setBall(place);  // the card says why not
     }
 }
 
@@ -122,7 +123,7 @@ void BallView::mouseReleaseEvent(QMouseEvent* event) {
     } else if (const auto ball = m_desk.ballNow()) {
         const double pxPerPicturePx = ballRadiusPx() / ball->radiusPx;
         const QPointF moved = (event->position() - pictureRect().center()) / pxPerPicturePx;
-        m_desk.setBall({ball->centrePx + moved, ball->radiusPx});
+        std::ignore = m_desk.setBall({ball->centrePx + moved, ball->radiusPx});
     }
 }
 

@@ -160,8 +160,9 @@ QWidget* ReadingCard::makeDecisions(const ReadingActions& actions) {
     grid->addWidget(button(actions.doubtful), 1, 0);
     grid->addWidget(button(actions.setAside), 1, 1);
     m_reopen = new QToolButton{row};
-    m_reopen->setText(tr("Take the decision back"));
-    m_reopen->setToolTip(tr("The shot is open again"));
+    m_reopen->setObjectName(QStringLiteral("reopen"));
+    m_reopen->setText(tr("Reopen"));
+    m_reopen->setToolTip(tr("Take the decision back, so that the shot is to be read again"));
     m_reopen->setFocusPolicy(Qt::TabFocus);
     m_reopen->setAutoRaise(true);
     m_reopen->setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Fixed);

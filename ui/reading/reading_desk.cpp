@@ -1,5 +1,6 @@
 #include "ui/reading/reading_desk.h"
 
+#include <QLineF>
 #include <algorithm>
 #include <cmath>
 
@@ -82,6 +83,7 @@ void ReadingDesk::open(ShotId shot) {
     const FrameIndex first =
         marks.start ? marks.start->frame : m_view->shot.strikeFrame.value_or(m_view->firstFrame());
     m_frame = std::clamp(first, m_view->firstFrame(), m_view->lastFrame());
+    m_farBall.reset();
     Q_EMIT failed({});
     Q_EMIT shotOpened(shot);
     Q_EMIT viewChanged();
@@ -201,6 +203,7 @@ void ReadingDesk::goToFrame(FrameIndex frame) {
     if (inside != m_frame) {
         Q_EMIT leavingFrame();
         m_frame = inside;
+        m_farBall.reset();
         Q_EMIT frameChanged();
     }
 }
@@ -324,26 +327,44 @@ void ReadingDesk::clearMarks() {
     }
 }
 
-void ReadingDesk::setBall(BallPlace place) {
-    if (!m_view) {
-        return;
+core::Result<void> ReadingDesk::checkBall(const BallPlace& place) {
+    const auto snapshot = m_store.snapshot();
+    const auto* shot = snapshot->shots.find(m_view->shot.id);  // a second reading shows it as open
+    if (shot != nullptr && shot->standing == core::project::ShotStanding::Kept) {
+        return core::fail(
+            core::ErrorCode::Contradiction,
+            (m_second ? tr("This shot was kept with its ball here. A second reading does not move "
+                           "it.")
+                      : tr("This shot is kept, and a click does not change it. To move the ball, "
+                           "press Reopen first."))
+                .toStdString());
     }
-    auto clicks = m_view->shot.clicks;
-    std::erase_if(clicks, [this](const auto& click) { return click.frame == m_frame; });
-    const auto at = std::find_if(clicks.begin(), clicks.end(),
-                                 [this](const auto& click) { return click.frame > m_frame; });
-    clicks.insert(at, {m_frame, place.centrePx.x(), place.centrePx.y(), place.radiusPx});
-    report(m_store.setClicks(m_view->shot.id, std::move(clicks)));
+    const bool isMeant =
+        m_farBall && QLineF{m_farBall->centrePx, place.centrePx}.length() < 2.0 * place.radiusPx;
+    if (!isMeant && m_view->path.isFarFrom(m_view->secondsOf(m_frame), place.centrePx)) {
+        m_farBall = place;
+        return core::fail(core::ErrorCode::InvalidInput,
+                          tr("That is far from the path of the ball, and nothing was changed. If "
+                             "the ball is there, click it again.")
+                              .toStdString());
+    }
+    return core::ok();
 }
 
-void ReadingDesk::removeBall() {
-    if (!m_view) {
-        return;
+core::Result<void> ReadingDesk::setBall(BallPlace place) {
+    CORE_EXPECTS(m_view.has_value());
+    auto set = checkBall(place);
+    if (set) {
+        m_farBall.reset();
+        auto clicks = m_view->shot.clicks;
+        std::erase_if(clicks, [this](const auto& click) { return click.frame == m_frame; });
+        const auto at = std::find_if(clicks.begin(), clicks.end(),
+                                     [this](const auto& click) { return click.frame > m_frame; });
+        clicks.insert(at, {m_frame, place.centrePx.x(), place.centrePx.y(), place.radiusPx});
+        set = m_store.setClicks(m_view->shot.id, std::move(clicks));
     }
-    auto clicks = m_view->shot.clicks;
-    if (std::erase_if(clicks, [this](const auto& click) { return click.frame == m_frame; }) > 0) {
-        report(m_store.setClicks(m_view->shot.id, std::move(clicks)));
-    }
+    report(set);
+    return set;
 }
 
 bool ReadingDesk::keep() {

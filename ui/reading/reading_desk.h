@@ -58,9 +58,10 @@ public:
     void setAngle(core::timebase::FrameIndex frame, core::Radians counterClockwise);
     void removeAngle(core::timebase::FrameIndex frame);
     void clearMarks();
-    /// The ball in the current frame.
-    void setBall(BallPlace place);
-    void removeBall();
+    /// The ball in the current frame. Errors, which failed() says too: Contradiction for a kept
+    /// shot, whose number would change; InvalidInput for a place far from the ball's path, which is
+    /// taken when it is given a second time; those of the store.
+    core::Result<void> setBall(BallPlace place);
 
     /// False, with failed() said, when there is nothing to keep.
     /// Keeps the reading by marks, or the one from the pictures when nothing is marked.
@@ -98,6 +99,7 @@ private:
     void adoptRowLength();
     void open(core::project::ShotId shot);
     void putMarks(const core::spin::MarkSet& marks);
+    core::Result<void> checkBall(const BallPlace& place);
     bool report(const core::Result<void>& result);
 
     core::project::Store& m_store;
@@ -109,6 +111,7 @@ private:
     std::shared_ptr<const KeptPictures> m_kept;  ///< of m_keptOf, looked up while its film is gone
     std::optional<core::project::ShotId> m_keptOf;
     core::timebase::FrameIndex m_frame;
+    std::optional<BallPlace> m_farBall;  ///< in this frame; it was asked whether it is meant
     double m_rowSeconds;
     RowOrigin m_rowOrigin{RowOrigin::Neutral};
     std::shared_ptr<void> m_listening;  // last: silent before the rest goes

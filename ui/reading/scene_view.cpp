@@ -55,7 +55,12 @@ SceneView::SceneView(ReadingDesk& desk, bridge::FrameRequester& requester, QWidg
         m_picture = {};
         update();
     });
-    connect(&desk, &ReadingDesk::viewChanged, this, qOverload<>(&QWidget::update));
+    const auto forgetRefusal = [this] {
+        m_refusal.clear();
+        update();
+    };
+    connect(&desk, &ReadingDesk::viewChanged, this, forgetRefusal);
+    connect(&desk, &ReadingDesk::frameChanged, this, forgetRefusal);
     connect(&desk, &ReadingDesk::frameChanged, this, &SceneView::request);
     connect(&requester, &bridge::FrameRequester::pictureReady, this,
             [this](quint64 number, qint64 frame, const QImage& picture) {
@@ -202,7 +207,9 @@ void SceneView::mouseReleaseEvent(QMouseEvent* event) {
         const double dragged = QLineF{gesture.from, event->position()}.length();
         const auto before = m_desk.ballNow();
         const double known = before ? before->radiusPx : kFirstRadiusShare * pictureSize().height();
-        m_desk.setBall({toPicture(gesture.from), dragged > kDragPx ? dragged / scale() : known});
+        const auto set = m_desk.setBall(
+            {toPicture(gesture.from), dragged > kDragPx ? dragged / scale() : known});
+        m_refusal = set ? QString{} : QString::fromStdString(set.error().message);
     }
     update();
 }
@@ -228,6 +235,9 @@ void SceneView::paintEvent(QPaintEvent*) {
 
 QString SceneView::remark() const {
     const ShotView& view = m_desk.view();
+    if (!m_refusal.isEmpty()) {
+        return m_refusal;
+    }
     if (view.kept) {
         return tr("The film%1 is not there. You see the pictures that are kept in the project.")
             .arg(view.clipName.isEmpty() ? QString{} : QLatin1Char(' ') + view.clipName);

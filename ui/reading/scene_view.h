@@ -10,8 +10,9 @@
 namespace ui::reading {
 
 /// The whole frame with the ball ringed and its path dotted. A click sets the centre of the ball in
-/// this frame; dragging from the centre to the edge sets the radius too. The wheel zooms about the
-/// pointer, the right or middle button moves the picture.
+/// this frame; dragging from the centre to the edge sets the radius too. A click that does not set
+/// it is answered in words over the picture. The wheel zooms about the pointer, the right or middle
+/// button moves the picture.
 class SceneView : public QWidget {
     Q_OBJECT
 
@@ -62,6 +63,7 @@ private:
     QImage m_picture;
     core::timebase::FrameIndex m_shownFrame;  ///< of m_picture, or of m_failure
     QString m_failure;
+    QString m_refusal;   ///< why the last click did not set the ball
     double m_zoom{1.0};  ///< 1 fits the frame into the widget
     QPointF m_middle;    ///< picture point in the middle of the widget
     struct Gesture {

@@ -54,6 +54,19 @@ TEST(BallPath, PassesThroughEveryClick) {
     EXPECT_NEAR(path.at(0.01)->centrePx.x(), 5.0, kPx);
 }
 
+TEST(BallPath, FarIsMoreThanThreeBallWidthsFromTheBallAtThatTime) {
+    const BallPath path{{{FrameIndex{10}, 100.0, 50.0, 10.0}, {FrameIndex{11}, 110.0, 50.0, 10.0}},
+                        FrameIndex{10},
+                        kSeconds};
+    EXPECT_FALSE(
+        path.isFarFrom(0.05, {150.0, 109.0}));  // at (150, 50) then, 60 px are three widths
+    EXPECT_TRUE(path.isFarFrom(0.05, {150.0, 111.0}));
+    EXPECT_TRUE(path.isFarFrom(0.0, {161.0, 50.0}));
+    const BallPath one{{{FrameIndex{10}, 100.0, 50.0, 10.0}}, FrameIndex{10}, kSeconds};
+    EXPECT_FALSE(one.isFarFrom(0.05, {900.0, 50.0})) << "the second click shows where it flies";
+    EXPECT_FALSE(BallPath{}.isFarFrom(0.0, {0.0, 0.0}));
+}
+
 TEST(BallPath, LeavesOutClicksOfOtherFrames) {
     const BallPath path{{{FrameIndex{3}, 1.0, 1.0, 5.0}, {FrameIndex{15}, 2.0, 2.0, 5.0}},
                         FrameIndex{10},

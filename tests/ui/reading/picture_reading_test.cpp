@@ -102,9 +102,9 @@ TEST_F(PictureReadingTest, AClickOnTheBallReadsAgain) {
     ASSERT_TRUE(waitForReading());
     const auto& middle = truth["frames"][truth["frames"].size() / 2];
     screen->desk().goToFrame({middle["frame"].get<std::int64_t>()});
-    screen->desk().setBall(
+    ASSERT_TRUE(screen->desk().setBall(
         {{middle["centre_px"][0].get<double>(), middle["centre_px"][1].get<double>()},
-         middle["radius_px"].get<double>()});
+         middle["radius_px"].get<double>()}));
     EXPECT_TRUE(screen->desk().view().isReadingPictures);
     ASSERT_TRUE(waitForReading());
     const double trueRpm = truth["spin_rpm"];

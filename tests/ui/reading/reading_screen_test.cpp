@@ -2,6 +2,7 @@
 
 #include <gtest/gtest.h>
 
+#include <QAbstractButton>
 #include <QLabel>
 #include <QLineEdit>
 #include <QScrollBar>
@@ -43,6 +44,23 @@ protected:
     TurnGrid& grid() { return screen.gridPanel().grid(); }
     void clickGrid(const QRectF& rect) {
         QTest::mouseClick(grid().viewport(), Qt::LeftButton, {}, rect.center().toPoint());
+    }
+    /// A press and release where the picture has this point, once the picture is there.
+    void clickScene(const QPointF& picturePx) {
+        ASSERT_TRUE(QTest::qWaitFor(
+            [this] { return screen.scene().pictureFrame() == screen.desk().frame(); },
+            kDecodeMilliseconds));
+        QTest::mouseClick(&screen.scene(), Qt::LeftButton, {},
+                          screen.scene().toWidget(picturePx).toPoint());
+    }
+    void keepByMarks(std::size_t film) {
+        screen.openShot(project.shot(film));
+        press(Qt::Key_S);
+        press(Qt::Key_Right, Qt::NoModifier, 5);
+        press(Qt::Key_R);
+        press(Qt::Key_Return);
+        ASSERT_EQ(project.shotNow(film).standing, ShotStanding::Kept);
+        screen.openShot(project.shot(film));
     }
     bool waitForPictures() {
         QSignalSpy done{&screen.pictures(), &BallPictures::completed};
@@ -360,6 +378,61 @@ TEST_F(ReadingScreenTest, ClickingTheBallInTheSceneGoesToTheStore) {
     EXPECT_NEAR(click.xPx, ball.xPx, pixel);
     EXPECT_NEAR(click.yPx, ball.yPx, pixel);
     EXPECT_NEAR(click.radiusPx, ball.radiusPx, 2.0 * pixel);
+}
+
+// A stray click moved the ball by half the picture and changed the number, without a word.
+TEST_F(ReadingScreenTest, AClickOnAKeptShotMovesNothingAndSaysHowToMoveTheBall) {
+    project.clickBall(0, 24);
+    keepByMarks(0);
+    const auto before = project.shotNow(0).clicks;
+    const auto rate = screen.card().rateText();
+    const auto edits = project.store().snapshot()->revision;
+    clickScene({150.0, 60.0});
+    EXPECT_EQ(project.shotNow(0).clicks, before);
+    EXPECT_EQ(project.store().snapshot()->revision, edits);
+    EXPECT_EQ(screen.card().rateText(), rate);
+    auto* reopen = screen.card().findChild<QAbstractButton*>(QStringLiteral("reopen"));
+    ASSERT_TRUE(reopen->isVisible());
+    EXPECT_TRUE(screen.scene().remark().contains(QStringLiteral("kept")));
+    EXPECT_TRUE(screen.scene().remark().contains(reopen->text()));
+    EXPECT_EQ(screen.card().noticeText(), screen.scene().remark());
+    QTest::mouseClick(reopen, Qt::LeftButton);
+    clickScene({80.0, 70.0});
+    EXPECT_TRUE(screen.scene().remark().isEmpty());
+    EXPECT_NE(project.shotNow(0).clicks, before);
+}
+
+TEST_F(ReadingScreenTest, TheBallOfAKeptShotStaysInTheBallViewAndInASecondReading) {
+    project.clickBall(0, 24);
+    keepByMarks(0);
+    const auto before = project.shotNow(0).clicks;
+    // As the ball view does, by a click or the wheel.
+    EXPECT_FALSE(screen.desk().setBall({{80.0, 70.0}, 20.0}));
+    EXPECT_EQ(project.shotNow(0).clicks, before);
+    EXPECT_FALSE(screen.card().noticeText().isEmpty());
+    ASSERT_TRUE(project.store().orderSecondReadings(std::vector{project.shot(0)}));
+    screen.readBlind();
+    clickScene({80.0, 70.0});
+    EXPECT_EQ(project.shotNow(0).clicks, before);
+    EXPECT_FALSE(screen.scene().remark().isEmpty());
+}
+
+TEST_F(ReadingScreenTest, AClickFarFromThePathIsTakenWhenItIsMadeAgain) {
+    project.clickBall(0, 24);
+    const auto before = project.shotNow(0).clicks;
+    press(Qt::Key_Right, Qt::NoModifier, 2);
+    // The ball is at (52, 64) with a radius of 22: 183 px are 4.2 ball widths.
+    clickScene({220.0, 140.0});
+    EXPECT_EQ(project.shotNow(0).clicks, before);
+    EXPECT_FALSE(screen.scene().remark().isEmpty());
+    press(Qt::Key_Right);  // the question was about that frame
+    EXPECT_TRUE(screen.scene().remark().isEmpty());
+    clickScene({220.0, 140.0});
+    EXPECT_EQ(project.shotNow(0).clicks, before);
+    clickScene({220.0, 140.0});
+    ASSERT_EQ(project.shotNow(0).clicks.size(), before.size() + 1);
+    EXPECT_EQ(project.shotNow(0).clicks[1].frame, FrameIndex{3});
+    EXPECT_TRUE(screen.scene().remark().isEmpty());
 }
 
 TEST_F(ReadingScreenTest, TheStatusSaysFrameTimeAndClock) {
