@@ -24,6 +24,7 @@
 #include "ui/shell/jobs_button.h"
 #include "ui/shell/keys_window.h"
 #include "ui/shell/start_page.h"
+#include "ui/style/wheel_scrolls.h"
 
 namespace ui::shell {
 namespace {
@@ -53,6 +54,7 @@ MainWindow::MainWindow(QWidget* parent)
       m_refresh{new QTimer{this}},
       m_screenActions{new QActionGroup{this}} {
     setWindowTitle(QStringLiteral("Turnmark"));
+    QCoreApplication::instance()->installEventFilter(new style::WheelScrolls{this});
     m_pages->addWidget(m_start);
     auto* middle = new QWidget;
     auto* column = new QVBoxLayout{middle};
