@@ -1,6 +1,12 @@
 #include "core/demo/demo_project.h"
 
+#include <fcntl.h>
+#include <sys/file.h>
+#include <unistd.h>
+
 #include <array>
+#include <cerrno>
+#include <memory>
 #include <system_error>
 #include <vector>
 
@@ -155,6 +161,26 @@ Result<void> fillProject(const std::filesystem::path& file, const synthesis::Dem
     return ok();
 }
 
+/// The right to write into a folder, which is made if it is not there: a lock on the folder itself,
+/// which the system lets go when the process ends, however it ends. On a disk without locks nobody
+/// is held up.
+Result<std::shared_ptr<void>> claim(const std::filesystem::path& folder) {
+    std::error_code problem;
+    std::filesystem::create_directories(folder, problem);
+    const int opened = ::open(folder.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC);
+    if (opened < 0) {
+        return fail(ErrorCode::WriteFailed, "Cannot write into the folder " + folder.string() +
+                                                ": " + std::generic_category().message(errno) +
+                                                ".");
+    }
+    std::shared_ptr<void> claimed{nullptr, [opened](void*) { ::close(opened); }};
+    if (::flock(opened, LOCK_EX | LOCK_NB) != 0 && errno == EWOULDBLOCK) {
+        return fail(ErrorCode::Busy, "The demo is being made in " + folder.string() +
+                                         " already. Wait until it is ready, then open it.");
+    }
+    return claimed;
+}
+
 }  // namespace
 
 std::filesystem::path demoProjectFile(const std::filesystem::path& folder) {
@@ -165,6 +191,10 @@ Result<std::filesystem::path> makeDemoProject(const std::filesystem::path& folde
                                               const Progress& progress, std::stop_token stop) {
     const auto file = demoProjectFile(folder);
     std::error_code problem;
+    const auto claimed = claim(folder);
+    if (!claimed) {
+        return claimed.error();
+    }
     if (std::filesystem::exists(file, problem)) {
         return fail(ErrorCode::InvalidInput, "There is a demo already: " + file.string() +
                                                  ". Open it, or name another folder.");

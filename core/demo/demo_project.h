@@ -19,7 +19,8 @@ using Progress = std::function<void(double share, const std::string& doing)>;
 /// tennis club's stringing bench compares eight string set-ups in one racket frame, hitters A and
 /// B; every figure is invented. Marks are set where the true attitudes put them, readings are
 /// computed from the marks like any other, and the last shots are left to be read. Errors:
-/// InvalidInput when the project is there already; WriteFailed; Cancelled; those of the modules it
+/// InvalidInput when the project is there already; Busy while another one is made in the folder, by
+/// this program or another; WriteFailed; Cancelled; those of the modules it
 /// uses.
 Result<std::filesystem::path> makeDemoProject(const std::filesystem::path& folder,
                                               const Progress& progress = {},

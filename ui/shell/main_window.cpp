@@ -175,8 +175,8 @@ void MainWindow::makeMenus() {
                          QStringLiteral("A new, empty project file"));
     auto* open = action(QStringLiteral("project.open"), QStringLiteral("&Open…"),
                         QKeySequence::Open, QStringLiteral("Open a project file"));
-    auto* demo = action(QStringLiteral("project.demo"), QStringLiteral("Open the &demo"), {},
-                        QStringLiteral("Invented figures"));
+    m_demo = action(QStringLiteral("project.demo"), QStringLiteral("Open the &demo"), {},
+                    QStringLiteral("Invented figures"));
     m_close = action(QStringLiteral("project.close"), QStringLiteral("&Close project"),
                      QKeySequence::Close,
                      QStringLiteral("Back to the start page; everything is in the file already"));
@@ -185,11 +185,11 @@ void MainWindow::makeMenus() {
     m_backupsAction =
         action(QStringLiteral("project.backups"), QStringLiteral("&Backups…"), {},
                QStringLiteral("The copies of this project, and the way back to one of them"));
-    project->addActions({fresh, open, demo, m_backupsAction, m_close, quit});
+    project->addActions({fresh, open, m_demo, m_backupsAction, m_close, quit});
     connect(m_backupsAction, &QAction::triggered, this, &MainWindow::showBackups);
     connect(fresh, &QAction::triggered, this, &MainWindow::newProject);
     connect(open, &QAction::triggered, this, &MainWindow::chooseProject);
-    connect(demo, &QAction::triggered, this, &MainWindow::openDemo);
+    connect(m_demo, &QAction::triggered, this, &MainWindow::openDemo);
     connect(m_close, &QAction::triggered, this, &MainWindow::closeProject);
     connect(quit, &QAction::triggered, this, &QWidget::close);
 

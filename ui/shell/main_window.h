@@ -68,6 +68,7 @@ private:
     void newProject();
     void chooseProject();
     void openDemo();
+    void setDemoEnabled(bool enabled);
     /// What the next undo or redo would do, for people; empty when there is nothing.
     [[nodiscard]] QString stepText(bool redo) const;
     void undoStep(bool redo);
@@ -104,6 +105,7 @@ private:
     QAction* m_findingsAction{};
     QAction* m_undo{};
     QAction* m_redo{};
+    QAction* m_demo{};
     QAction* m_close{};
     QAction* m_backupsAction{};
     plan::PlanScreen* m_plan{};

@@ -139,8 +139,10 @@ void MainWindow::openDemo() {
         openProject(project);
         return;
     }
+    closeProject();  // now, and not under somebody's hands when the demo is ready
     m_start->showTrouble(
         QStringLiteral("Making the demo: its clips are rendered now, which takes a minute…"));
+    setDemoEnabled(false);
     m_jobs->start<std::filesystem::path>(
         QStringLiteral("Making the demo"),
         [folder](bridge::JobContext& context) {
@@ -153,12 +155,22 @@ void MainWindow::openDemo() {
         },
         this,
         [this](const core::Result<std::filesystem::path>& made) {
+            setDemoEnabled(true);
+            if (m_workspace.store) {
+                return;  // another project was opened meanwhile
+            }
+            const bool isCancelled = !made && made.error().code == core::ErrorCode::Cancelled;
+            m_start->showTrouble(
+                made || isCancelled ? QString{} : QString::fromStdString(made.error().message));
             if (made) {
                 openProject(made.value());
-            } else if (made.error().code != core::ErrorCode::Cancelled) {
-                m_start->showTrouble(QString::fromStdString(made.error().message));
             }
         });
+}
+
+void MainWindow::setDemoEnabled(bool enabled) {
+    m_demo->setEnabled(enabled);
+    m_start->setDemoEnabled(enabled);
 }
 
 void MainWindow::showBackups() {

@@ -30,15 +30,16 @@ StartPage::StartPage(QWidget* parent) : QWidget{parent}, m_trouble{new QLabel} {
         new QLabel{QStringLiteral("Reads the spin of a struck ball from your footage, with the "
                                   "uncertainty of every number.")};
     what->setWordWrap(true);
-    auto* demo = wideButton(
+    m_demo = wideButton(
         QStringLiteral("Open the demo"),
         QStringLiteral(
             "A club's stringing bench compares string set-ups; every figure is invented"));
+    m_demo->setObjectName(QStringLiteral("open_demo"));
     auto* fresh = wideButton(QStringLiteral("New project…"),
                              QStringLiteral("An empty project file (Ctrl+N)"));
     auto* open =
         wideButton(QStringLiteral("Open a project…"), QStringLiteral("A .turnmark file (Ctrl+O)"));
-    connect(demo, &QPushButton::clicked, this, &StartPage::demoWanted);
+    connect(m_demo, &QPushButton::clicked, this, &StartPage::demoWanted);
     connect(fresh, &QPushButton::clicked, this, &StartPage::newWanted);
     connect(open, &QPushButton::clicked, this, &StartPage::openWanted);
     m_trouble->setWordWrap(true);
@@ -55,7 +56,7 @@ StartPage::StartPage(QWidget* parent) : QWidget{parent}, m_trouble{new QLabel} {
     auto* layout = new QVBoxLayout{column};
     layout->setSpacing(10);
     for (QWidget* widget :
-         std::initializer_list<QWidget*>{title, what, m_trouble, demo, fresh, open}) {
+         std::initializer_list<QWidget*>{title, what, m_trouble, m_demo, fresh, open}) {
         layout->addWidget(widget);
     }
     layout->addSpacing(18);
@@ -71,6 +72,10 @@ StartPage::StartPage(QWidget* parent) : QWidget{parent}, m_trouble{new QLabel} {
     outer->addStretch(2);
     outer->addLayout(row);
     outer->addStretch(3);
+}
+
+void StartPage::setDemoEnabled(bool enabled) {
+    m_demo->setEnabled(enabled);
 }
 
 void StartPage::showTrouble(const QString& text) {

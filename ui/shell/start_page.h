@@ -3,6 +3,7 @@
 #include <QWidget>
 
 class QLabel;
+class QPushButton;
 
 namespace ui::shell {
 
@@ -14,6 +15,8 @@ public:
     explicit StartPage(QWidget* parent = nullptr);
 
     void showTrouble(const QString& text);
+    /// Not while it is being made.
+    void setDemoEnabled(bool enabled);
 
 Q_SIGNALS:
     void demoWanted();
@@ -22,6 +25,7 @@ Q_SIGNALS:
 
 private:
     QLabel* m_trouble;
+    QPushButton* m_demo{};
 };
 
 }  // namespace ui::shell

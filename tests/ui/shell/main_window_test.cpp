@@ -194,6 +194,39 @@ TEST_F(MainWindowTest, FileThatIsNoProjectIsSaidOnTheStartPage) {
     }));
 }
 
+// A second press started a second rendering into the same files.
+TEST_F(MainWindowTest, TheDemoIsMadeOnceHoweverOftenItIsAskedFor) {
+    window.reset();
+    qputenv("HOME", QByteArray::fromStdString(folder.path().string()));  // where a demo would be
+    MainWindow fresh;
+    fresh.show();
+    auto* button = fresh.findChild<QPushButton*>(QStringLiteral("open_demo"));
+    auto* action = fresh.findChild<QAction*>(QStringLiteral("project.demo"));
+    auto* jobs = fresh.findChild<bridge::JobRunner*>();
+    QTest::mouseClick(button, Qt::LeftButton);
+    QTest::mouseClick(button, Qt::LeftButton);
+    action->trigger();
+    EXPECT_EQ(jobs->jobs().size(), 1);
+    EXPECT_FALSE(button->isEnabled());
+    EXPECT_FALSE(action->isEnabled());
+    jobs->cancelAll();
+    ASSERT_TRUE(QTest::qWaitFor([&] { return jobs->jobs().isEmpty(); }, kWaitMilliseconds));
+    EXPECT_TRUE(button->isEnabled());
+    EXPECT_TRUE(action->isEnabled());
+}
+
+// A demo that is ready must not take away the project that somebody opened meanwhile.
+TEST_F(MainWindowTest, AProjectThatIsOpenIsClosedWhenTheDemoIsAskedForNotWhenItIsReady) {
+    qputenv("HOME", QByteArray::fromStdString(folder.path().string()));
+    auto* demo = window->findChild<QAction*>(QStringLiteral("project.demo"));
+    demo->trigger();
+    EXPECT_EQ(window->store(), nullptr);
+    EXPECT_FALSE(demo->isEnabled());
+    ASSERT_TRUE(window->openProject(project()));  // which gives up the demo
+    ASSERT_TRUE(QTest::qWaitFor([&] { return demo->isEnabled(); }, kWaitMilliseconds));
+    EXPECT_NE(window->store(), nullptr);
+}
+
 /// Another program on this machine that has the project open for writing: its facts beside the
 /// project, and the lock held by flock(1) of util-linux.
 class HeldElsewhere {
