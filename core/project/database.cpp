@@ -214,6 +214,19 @@ Result<std::int64_t> Database::integer(const std::string& sql, const Row& parame
     return std::get<std::int64_t>(rows.front().front());
 }
 
+Result<void> Database::vacuum() {
+    BOOST_OUTCOME_TRY(execute("VACUUM"));
+    // SQLite shortens the file after the commit and does not sync that. Only through its own
+    // handle: closing another descriptor of the file would drop its locks.
+    sqlite3_file* file = nullptr;
+    sqlite3_file_control(m_handle, "main", SQLITE_FCNTL_FILE_POINTER, &file);
+    const int code = file->pMethods->xSync(file, SQLITE_SYNC_FULL);
+    if (code != SQLITE_OK) {
+        return errorFor(code);
+    }
+    return ok();
+}
+
 bool Database::isInTransaction() const noexcept {
     return sqlite3_get_autocommit(m_handle) == 0;
 }

@@ -48,6 +48,9 @@ public:
     Result<void> forEach(const std::string& sql, const Row& parameters,
                          const std::function<Result<void>(Row)>& use);
 
+    /// Makes the file as short as its content allows, and brings its length to the disk.
+    Result<void> vacuum();
+
     [[nodiscard]] bool isInTransaction() const noexcept;
     /// Why nothing can be written; empty when it can.
     [[nodiscard]] const std::string& readOnlyReason() const noexcept { return m_readOnlyReason; }

@@ -59,7 +59,7 @@ Result<void> SqliteStore::dropEvidence(std::span<const ShotId> shots) {
         BOOST_OUTCOME_TRY(m_database->run("DELETE FROM evidence WHERE shot_id = ?", {shot.value}));
     }
     BOOST_OUTCOME_TRY(transaction->commit());
-    return m_database->execute("VACUUM");  // else the file stays as long as it is
+    return m_database->vacuum();  // else the file stays as long as it is
 }
 
 }  // namespace core::project

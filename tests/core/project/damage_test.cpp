@@ -53,11 +53,6 @@ TEST_F(DamagedProject, R06_AFileThatIsCutOffIsRefused) {
     }
 }
 
-TEST_F(DamagedProject, R06_BytesTooManyAreRefused) {
-    write(bytes + std::string(4096, 'x'));
-    EXPECT_EQ(Store::open(file).error().code, ErrorCode::Damaged);
-}
-
 /// Whatever bit flips: the file is refused and untouched, or what it says is what was written.
 TEST_F(DamagedProject, R06_NoFlippedBitEverChangesWhatAProjectSays) {
     constexpr int kFlips = 600;
