@@ -9,8 +9,6 @@
 
 #include <algorithm>
 
-#include "core/project/schema.h"
-
 namespace core::project {
 namespace {
 
@@ -45,14 +43,15 @@ Error damagedStep(const Database& database) {
 
 }  // namespace
 
-Result<std::unique_ptr<ChangeRecorder>> ChangeRecorder::start(Database& database) {
+Result<std::unique_ptr<ChangeRecorder>> ChangeRecorder::start(
+    Database& database, const std::vector<std::string>& tables) {
     sqlite3_session* session = nullptr;
     int code = sqlite3session_create(database.handle(), "main", &session);
     if (code != SQLITE_OK) {
         return database.errorFor(code);
     }
     std::unique_ptr<ChangeRecorder> recorder{new ChangeRecorder{database, session}};
-    for (const std::string& table : undoableTables()) {
+    for (const std::string& table : tables) {
         code = sqlite3session_attach(session, table.c_str());
         if (code != SQLITE_OK) {
             return database.errorFor(code);

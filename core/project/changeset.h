@@ -14,11 +14,12 @@ namespace core::project {
 /// Rows that a step changed, by table: ids of rows that were added, changed or removed.
 using TouchedRows = std::map<std::string, std::set<std::int64_t>>;
 
-/// Records what happens to the undoable tables (undoableTables() of schema.h) from its making on,
-/// with SQLite's session extension (https://www.sqlite.org/sessionintro.html). Confined.
+/// Records what happens to tables whose first column is the row's id, from its making on, with
+/// SQLite's session extension (https://www.sqlite.org/sessionintro.html). Confined.
 class ChangeRecorder {
 public:
-    static Result<std::unique_ptr<ChangeRecorder>> start(Database& database);
+    static Result<std::unique_ptr<ChangeRecorder>> start(Database& database,
+                                                         const std::vector<std::string>& tables);
     ~ChangeRecorder();
     ChangeRecorder(const ChangeRecorder&) = delete;
     ChangeRecorder& operator=(const ChangeRecorder&) = delete;

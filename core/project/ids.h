@@ -1,8 +1,10 @@
 #pragma once
 
+#include <algorithm>
 #include <compare>
 #include <cstdint>
 #include <functional>
+#include <vector>
 
 namespace core::project {
 
@@ -11,6 +13,16 @@ template <class Entity>
 struct Id {
     std::int64_t value{};
     auto operator<=>(const Id&) const = default;
+};
+
+/// Ids of one kind, ascending.
+template <class Entity>
+struct Ids : std::vector<Id<Entity>> {
+    /// Whether there is any.
+    explicit operator bool() const noexcept { return !this->empty(); }
+    [[nodiscard]] bool contains(Id<Entity> id) const {
+        return std::binary_search(this->begin(), this->end(), id);
+    }
 };
 
 using SessionId = Id<struct Session>;

@@ -7,7 +7,7 @@
 
 #include "core/project/changeset.h"
 #include "core/project/json_parts.h"
-#include "core/project/schema.h"
+#include "core/project/store/kinds.h"
 
 namespace core::project {
 namespace {
@@ -138,9 +138,9 @@ Result<void> giveClipsTheirFacts(Database& database) {
 
 const std::vector<Migration>& migrations() {
     static const std::vector<Migration> kSteps{
-        {1, [](Database& database) { return database.execute(formatTwoTablesSql()); }},
-        {2, [](Database& database) { return database.execute(formatThreeTablesSql()); }},
-        {3, [](Database& database) { return database.execute(formatFourTablesSql()); }},
+        {1, [](Database& database) { return database.execute(tablesOfFormat(2)); }},
+        {2, [](Database& database) { return database.execute(tablesOfFormat(3)); }},
+        {3, [](Database& database) { return database.execute(tablesOfFormat(4)); }},
         {4, giveClipsTheirFacts}};
     return kSteps;
 }

@@ -1,7 +1,5 @@
 #include "core/project/row.h"
 
-#include <fmt/format.h>
-
 #include <bit>
 #include <boost/crc.hpp>
 
@@ -69,63 +67,6 @@ Result<Row> unsealed(Row row) {
         return fail(ErrorCode::Damaged, "the row's check number does not fit its content");
     }
     return row;
-}
-
-template <class T>
-std::optional<T> RowReader::take(const char* typeName, bool mayBeNull) {
-    if (!m_fault.empty()) {
-        return std::nullopt;
-    }
-    const std::size_t column = m_next++;
-    if (column >= m_row.size()) {
-        reject(fmt::format("column {} is missing", column + 1));
-        return std::nullopt;
-    }
-    if (T* value = std::get_if<T>(&m_row[column])) {
-        return std::move(*value);
-    }
-    if (!mayBeNull || !std::holds_alternative<std::monostate>(m_row[column])) {
-        reject(fmt::format("column {} is not {}", column + 1, typeName));
-    }
-    return std::nullopt;
-}
-
-std::int64_t RowReader::integer() {
-    return take<std::int64_t>("a whole number", false).value_or(0);
-}
-double RowReader::real() {
-    return take<double>("a number", false).value_or(0.0);
-}
-std::string RowReader::text() {
-    return take<std::string>("a text", false).value_or(std::string{});
-}
-Blob RowReader::blob() {
-    return take<Blob>("a block of bytes", false).value_or(Blob{});
-}
-std::optional<std::int64_t> RowReader::optionalInteger() {
-    return take<std::int64_t>("a whole number", true);
-}
-std::optional<double> RowReader::optionalReal() {
-    return take<double>("a number", true);
-}
-std::optional<std::string> RowReader::optionalText() {
-    return take<std::string>("a text", true);
-}
-
-void RowReader::reject(std::string why) {
-    if (m_fault.empty()) {
-        m_fault = std::move(why);
-    }
-}
-
-Result<void> RowReader::finish() const {
-    if (!m_fault.empty()) {
-        return fail(ErrorCode::Damaged, m_fault);
-    }
-    if (m_next != m_row.size()) {
-        return fail(ErrorCode::Damaged, "the row has columns too many");
-    }
-    return ok();
 }
 
 }  // namespace core::project

@@ -7,6 +7,7 @@
 #include <map>
 #include <memory>
 #include <string>
+#include <tuple>
 #include <vector>
 
 #include "core/project/model.h"
@@ -107,23 +108,40 @@ private:
     std::shared_ptr<const Rows> m_rows;
 };
 
+/// One of something for every kind of entity that a project keeps: the list of kinds. A new kind is
+/// a value in model.h, a line and a name here, and its columns and table in store/.
+template <template <class> class Of>
+struct OfEachKind {
+    Of<Session> sessions;
+    Of<Implement> implements;
+    Of<Hitter> hitters;
+    Of<Cell> cells;
+    Of<Clip> clips;
+    Of<Shot> shots;  ///< in a snapshot by id; use shotsOfClip for the order of the film
+    Of<Reading> readings;
+    Of<ShotCorrection> corrections;
+    Of<PlanRecord> plans;  ///< one or none; see planOf()
+    Of<SecondLook> secondLooks;
+    Of<SecondReading> secondReadings;
+    Of<ReadingEffort> efforts;  ///< grow without a new revision; see Store::noteEfforts()
+
+    template <class Entity>
+    [[nodiscard]] Of<Entity>& of() {
+        return std::get<Of<Entity>&>(std::tie(sessions, implements, hitters, cells, clips, shots,
+                                              readings, corrections, plans, secondLooks,
+                                              secondReadings, efforts));
+    }
+    template <class Entity>
+    [[nodiscard]] const Of<Entity>& of() const {
+        return const_cast<OfEachKind*>(this)->template of<Entity>();
+    }
+};
+
 /// A project as it stood at one revision. Immutable: worker threads compute on it without locks.
-struct Snapshot {
+struct Snapshot : OfEachKind<Table> {
     std::int64_t revision{};
     std::string reader;  ///< who marks now
     std::map<std::string, std::string> settings;
-    Table<Session> sessions;
-    Table<Implement> implements;
-    Table<Hitter> hitters;
-    Table<Cell> cells;
-    Table<Clip> clips;
-    Table<Shot> shots;  ///< by id; use shotsOfClip for the order of the film
-    Table<Reading> readings;
-    Table<ShotCorrection> corrections;
-    Table<PlanRecord> plans;  ///< one or none; see planOf()
-    Table<SecondLook> secondLooks;
-    Table<SecondReading> secondReadings;
-    Table<ReadingEffort> efforts;  ///< grow without a new revision; see Store::noteEfforts()
 };
 
 using SnapshotPtr = std::shared_ptr<const Snapshot>;

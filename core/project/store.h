@@ -15,6 +15,8 @@
 
 namespace core::project {
 
+class OpenProject;
+
 /// The single source of truth: one project file (SQLite, layout in FORMAT.md). Confined to one
 /// thread; the snapshots it hands out are immutable and may go anywhere.
 ///
@@ -23,17 +25,13 @@ namespace core::project {
 /// are called with the new snapshot.
 class Store {
 public:
-    /// What changed, by entity; an empty list of shots with allShots set means "look at all".
-    struct Change {
+    /// What an edit, undo or redo touched: of every kind the ids that were added, changed or
+    /// removed. `shots` names those with a touched reading as well.
+    struct Change : OfEachKind<Ids> {
         SnapshotPtr snapshot;
-        std::vector<ShotId> shots;
-        bool allShots{};
-        bool clips{};
-        bool structure{};  ///< sessions, implements, hitters, cells
         bool settings{};
-        bool plan{};
-        bool secondLooks{};
-        bool secondReadings{};
+        bool structure{};  ///< sessions, implements, hitters or cells
+        bool allShots{};  ///< clips or sessions: clock, marking, exposure, what shots are read with
     };
     using Listener = std::function<void(const Change&)>;
 
@@ -53,18 +51,21 @@ public:
     /// As openReadOnly(), but an older format is brought up to date first, for which the file must
     /// be free.
     static Result<std::unique_ptr<Store>> openToRead(const std::filesystem::path& file);
-    virtual ~Store() = default;
+    explicit Store(std::unique_ptr<OpenProject> project);
+    ~Store();
+    Store(const Store&) = delete;
+    Store& operator=(const Store&) = delete;
 
-    [[nodiscard]] virtual std::filesystem::path file() const = 0;
-    [[nodiscard]] virtual SnapshotPtr snapshot() const = 0;
+    [[nodiscard]] std::filesystem::path file() const;
+    [[nodiscard]] SnapshotPtr snapshot() const;
     /// Why nothing can be changed, for people; empty when it can.
-    [[nodiscard]] virtual const std::string& readOnlyReason() const = 0;
+    [[nodiscard]] const std::string& readOnlyReason() const;
     /// Takes in what another program has written since, for a store that is open to read; listeners
     /// are told. False when there was nothing. Errors: Damaged, Busy.
-    virtual Result<bool> refresh() = 0;
+    Result<bool> refresh();
     /// Listeners are called in the order in which they were added, on the calling thread.
     /// The returned token removes the listener when destroyed.
-    [[nodiscard]] virtual std::shared_ptr<void> listen(Listener listener) = 0;
+    [[nodiscard]] std::shared_ptr<void> listen(Listener listener);
 
     // Errors of all edits, besides those named: NotFound for an id that the project does not have;
     // OutOfRange for a frame outside its clip and for numbers that cannot be; NotFinite;
@@ -73,118 +74,114 @@ public:
 
     // Structure. Names are trimmed; an empty or repeated name is InvalidInput. Implements may share
     // a name when their conditions differ ("new", "worn").
-    virtual Result<SessionId> addSession(const Session& session) = 0;
-    virtual Result<void> changeSession(const Session& session) = 0;
-    virtual Result<ImplementId> addImplement(const Implement& implement) = 0;
-    virtual Result<void> changeImplement(const Implement& implement) = 0;
-    virtual Result<HitterId> addHitter(const Hitter& hitter) = 0;
-    virtual Result<void> changeHitter(const Hitter& hitter) = 0;
+    Result<SessionId> addSession(const Session& session);
+    Result<void> changeSession(const Session& session);
+    Result<ImplementId> addImplement(const Implement& implement);
+    Result<void> changeImplement(const Implement& implement);
+    Result<HitterId> addHitter(const Hitter& hitter);
     /// The cell of the three, made when there is none (part of the calling edit's history line).
-    virtual Result<CellId> cellFor(SessionId session, ImplementId implement, HitterId hitter) = 0;
+    Result<CellId> cellFor(SessionId session, ImplementId implement, HitterId hitter);
 
     /// Replaces the plan of the filming day. Errors: those of plan::checkPlan().
-    virtual Result<void> setPlan(const plan::Plan& plan) = 0;
+    Result<void> setPlan(const plan::Plan& plan);
 
     // Clips. A clip with a fingerprint that the project already has is InvalidInput, named.
-    virtual Result<ClipId> addClip(const Clip& clip, const ClipFrames& frames) = 0;
+    Result<ClipId> addClip(const Clip& clip, const ClipFrames& frames);
     /// Replaces evidence, clock and the remarks on it. Kept readings stay as they were read; Doubts
     /// compares.
-    virtual Result<void> setClipClock(ClipId clip,
-                                      std::vector<timebase::CaptureRateEvidence> evidence,
-                                      std::optional<ClockSetting> clock,
-                                      std::vector<ClipRemark> clockRemarks) = 0;
+    Result<void> setClipClock(ClipId clip, std::vector<timebase::CaptureRateEvidence> evidence,
+                              std::optional<ClockSetting> clock,
+                              std::vector<ClipRemark> clockRemarks);
     /// Shots were looked for in the clip by sound and movement.
-    virtual Result<void> setSearchedForShots(ClipId clip) = 0;
-    virtual Result<void> setClipPath(ClipId clip, const std::string& path) = 0;
-    virtual Result<void> removeClip(ClipId clip) = 0;
+    Result<void> setSearchedForShots(ClipId clip);
+    Result<void> setClipPath(ClipId clip, const std::string& path);
     /// Time stamps of a clip, read from the file on demand. Errors: NotFound, Damaged.
-    [[nodiscard]] virtual Result<std::shared_ptr<const ClipFrames>> clipFrames(
-        ClipId clip) const = 0;
+    [[nodiscard]] Result<std::shared_ptr<const ClipFrames>> clipFrames(ClipId clip) const;
 
     // Shots.
-    virtual Result<std::vector<ShotId>> addShots(std::span<const Shot> shots) = 0;
-    virtual Result<void> setShotRange(ShotId shot, timebase::FrameIndex first,
-                                      timebase::FrameIndex last,
-                                      std::optional<timebase::FrameIndex> strike) = 0;
-    virtual Result<void> removeShots(std::span<const ShotId> shots) = 0;
+    Result<std::vector<ShotId>> addShots(std::span<const Shot> shots);
+    Result<void> setShotRange(ShotId shot, timebase::FrameIndex first, timebase::FrameIndex last,
+                              std::optional<timebase::FrameIndex> strike);
+    Result<void> removeShots(std::span<const ShotId> shots);
     /// Notes what a person did about shots of a clip; part of the edit that did it.
-    virtual Result<void> addCorrections(std::span<const ShotCorrection> corrections) = 0;
-    virtual Result<void> assignShots(std::span<const ShotId> shots, std::optional<CellId> cell) = 0;
-    virtual Result<void> setClicks(ShotId shot, std::vector<BallClick> clicks) = 0;
+    Result<void> addCorrections(std::span<const ShotCorrection> corrections);
+    Result<void> assignShots(std::span<const ShotId> shots, std::optional<CellId> cell);
+    Result<void> setClicks(ShotId shot, std::vector<BallClick> clicks);
     /// The sentence for the history is made from the difference to the marks before.
-    virtual Result<void> setMarks(ShotId shot, const spin::MarkSet& marks) = 0;
+    Result<void> setMarks(ShotId shot, const spin::MarkSet& marks);
 
     // Readings and decisions.
     /// Adds a reading, makes it the counting one and the shot Kept. One step of undo.
-    virtual Result<ReadingId> keepReading(const Reading& reading) = 0;
-    /// Adds a reading that does not count and changes nothing else about the shot.
-    virtual Result<ReadingId> addReading(const Reading& reading) = 0;
+    Result<ReadingId> keepReading(const Reading& reading);
     /// Makes an existing reading of the shot the counting one. An open shot is Kept then; one that
     /// was set aside stays so.
-    virtual Result<void> setCounting(ShotId shot, ReadingId reading) = 0;
+    Result<void> setCounting(ShotId shot, ReadingId reading);
     /// reason must not be empty.
-    virtual Result<void> setAside(ShotId shot, const std::string& reason) = 0;
+    Result<void> setAside(ShotId shot, const std::string& reason);
     /// Back to Open: no reason, and no reading counts. The readings stay.
-    virtual Result<void> reopen(ShotId shot) = 0;
-    virtual Result<void> setDoubtful(ShotId shot, bool doubtful) = 0;
+    Result<void> reopen(ShotId shot);
+    Result<void> setDoubtful(ShotId shot, bool doubtful);
 
     // Doubts.
     /// Somebody looked again and nothing had to be changed; in the place of earlier looks at it.
-    virtual Result<void> addSecondLook(ShotId shot, const std::string& reasons) = 0;
+    Result<void> addSecondLook(ShotId shot, const std::string& reasons);
     /// These shots are to be read again in this order. Those that still wait from before are
     /// forgotten, those that are done stay. InvalidInput when a shot is there twice.
-    virtual Result<void> orderSecondReadings(std::span<const ShotId> shots) = 0;
-    virtual Result<void> setSecondMarks(SecondReadingId second, const spin::MarkSet& marks) = 0;
+    Result<void> orderSecondReadings(std::span<const ShotId> shots);
+    Result<void> setSecondMarks(SecondReadingId second, const spin::MarkSet& marks);
     /// The reading of its shot that it led to; added, not counting. Errors: InvalidInput for the
     /// reading of another shot, or when it is done already.
-    virtual Result<ReadingId> keepSecondReading(SecondReadingId second, const Reading& reading) = 0;
+    Result<ReadingId> keepSecondReading(SecondReadingId second, const Reading& reading);
 
     // Settings of the project, for example "noticeable_step_rpm". The key "reader" is reserved.
-    virtual Result<void> setReader(const std::string& reader) = 0;
-    virtual Result<void> setSetting(const std::string& key, const std::string& value) = 0;
+    Result<void> setReader(const std::string& reader);
+    Result<void> setSetting(const std::string& key, const std::string& value);
     /// A setting that is bookkeeping and no edit, such as how often something was looked at: no
     /// step of undo, no line of history, nobody is told, the revision stays. Not inside together().
-    virtual Result<void> noteSetting(const std::string& key, const std::string& value) = 0;
+    Result<void> noteSetting(const std::string& key, const std::string& value);
 
     /// Keeps what was read from the pictures of a shot ahead of its review, in the place of what
     /// was kept before: bookkeeping like noteSetting(). What is kept for shots that are gone goes.
-    virtual Result<void> noteArchive(ShotId shot, const PictureArchive& archive) = 0;
+    Result<void> noteArchive(ShotId shot, const PictureArchive& archive);
     /// Absent when nothing is kept. Errors: Damaged.
-    [[nodiscard]] virtual Result<std::optional<PictureArchive>> archiveOf(ShotId shot) const = 0;
+    [[nodiscard]] Result<std::optional<PictureArchive>> archiveOf(ShotId shot) const;
 
     /// Keeps the pictures that stand behind the readings of a shot, in the place of earlier ones:
     /// bookkeeping like noteSetting(). There must be a picture.
-    virtual Result<void> noteEvidence(ShotId shot, PictureEvidence evidence) = 0;
+    Result<void> noteEvidence(ShotId shot, PictureEvidence evidence);
     /// Absent when nothing is kept. Errors: Damaged.
-    [[nodiscard]] virtual Result<std::optional<PictureEvidence>> evidenceOf(ShotId shot) const = 0;
+    [[nodiscard]] Result<std::optional<PictureEvidence>> evidenceOf(ShotId shot) const;
     /// By shot.
-    [[nodiscard]] virtual Result<std::vector<EvidenceSize>> evidenceSizes() const = 0;
+    [[nodiscard]] Result<std::vector<EvidenceSize>> evidenceSizes() const;
     /// Lets pictures go for good, and makes the file shorter. Not undoable.
-    virtual Result<void> dropEvidence(std::span<const ShotId> shots) = 0;
+    Result<void> dropEvidence(std::span<const ShotId> shots);
 
     /// Notes visits of a person to shots, in the order of the visits: bookkeeping like
     /// noteSetting(), one commit. An empty reader is who marks now; ids are given. They are in the
     /// snapshot from then on. OutOfRange for negative counts or times.
-    virtual Result<void> noteEfforts(std::span<const ReadingEffort> visits) = 0;
+    Result<void> noteEfforts(std::span<const ReadingEffort> visits);
 
     /// Runs several edits as one transaction, one step of undo and one history line.
     /// When the function fails nothing is changed.
-    virtual Result<void> together(const std::string& historySentence,
-                                  const std::function<Result<void>()>& edits) = 0;
+    Result<void> together(const std::string& historySentence,
+                          const std::function<Result<void>()>& edits);
 
     // Undo. Not inside together(). NotFound when there is nothing to undo or redo. The texts are
     // the history sentences of the step that would be undone or redone.
-    [[nodiscard]] virtual std::optional<std::string> undoText() const = 0;
-    [[nodiscard]] virtual std::optional<std::string> redoText() const = 0;
-    virtual Result<void> undo() = 0;
-    virtual Result<void> redo() = 0;
+    [[nodiscard]] std::optional<std::string> undoText() const;
+    [[nodiscard]] std::optional<std::string> redoText() const;
+    Result<void> undo();
+    Result<void> redo();
 
-    [[nodiscard]] virtual Result<std::vector<HistoryEntry>> history() const = 0;
-    [[nodiscard]] virtual Result<std::vector<HistoryEntry>> historyOf(ShotId shot) const = 0;
+    [[nodiscard]] Result<std::vector<HistoryEntry>> history() const;
+    [[nodiscard]] Result<std::vector<HistoryEntry>> historyOf(ShotId shot) const;
 
     /// Integrity of the file: SQLite's own check, foreign keys, and the rules of FORMAT.md.
     /// One sentence per fault; empty when sound.
-    [[nodiscard]] virtual Result<std::vector<std::string>> faults() const = 0;
+    [[nodiscard]] Result<std::vector<std::string>> faults() const;
+
+private:
+    std::unique_ptr<OpenProject> m_project;  ///< SQLite stays in there
 };
 
 }  // namespace core::project

@@ -84,7 +84,7 @@ IntakePanel::IntakePanel(core::project::Store& store, bridge::JobRunner& jobs, Q
     connect(m_runner, &IntakeRunner::changed, this, &IntakePanel::refreshProgress);
     connect(m_runner, &IntakeRunner::ended, this, &IntakePanel::tell);
     m_listening = store.listen([this](const core::project::Store::Change& change) {
-        if (change.structure || change.plan) {
+        if (change.structure || change.plans) {
             if (m_session->chooseAdded(m_awaited)) {
                 m_awaited.clear();
             }

@@ -37,7 +37,9 @@ TEST_F(DoubtDecisions, KeptAsItIsTheShotComesLastAndStaysSettled) {
 TEST_F(DoubtDecisions, ANewReasonOpensTheMatterAgain) {
     const auto before = doubts();
     ASSERT_TRUE(keepAsIs(*store, before, before.items[0]));
-    must(store->addReading(number(shot, 1000.0, 2.0, "another")));
+    ASSERT_TRUE(store->orderSecondReadings(std::vector{shot}));
+    const auto second = waitingSecondReadings(*store->snapshot()).front()->id;
+    must(store->keepSecondReading(second, number(shot, 1000.0, 2.0, "another")));
     EXPECT_EQ(doubts().unsettled(), 1U);
 }
 

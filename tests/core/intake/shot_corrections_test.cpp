@@ -134,16 +134,5 @@ TEST_F(ShotCorrections, WorkOnAShotIsNotLostBySplittingOrJoining) {
     EXPECT_EQ(store->snapshot()->shots.find(shot(1))->marks, marks);
 }
 
-TEST_F(ShotCorrections, GoWithTheirClip) {
-    find();
-    const std::array dropped{shot(1)};
-    ASSERT_TRUE(dropShots(*store, dropped));
-    ASSERT_TRUE(store->removeClip(clip));
-    EXPECT_EQ(must(store->faults()), std::vector<std::string>{});
-    ASSERT_TRUE(store->undo());
-    find();
-    EXPECT_EQ(ranges(), (Ranges{{4, 11}, {24, 30}}));
-}
-
 }  // namespace
 }  // namespace tests::intake

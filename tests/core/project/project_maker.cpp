@@ -7,7 +7,7 @@
 #include <sstream>
 #include <stdexcept>
 
-#include "core/project/entity_rows.h"
+#include "core/project/store/kinds.h"
 
 namespace tests::project {
 
@@ -137,8 +137,9 @@ struct AsText {
 template <class Entity>
 void tell(std::ostringstream& out, const Table<Entity>& table) {
     for (const Entity& entity : table) {
-        out << RowsOf<Entity>::table << ':';
-        for (const Value& value : RowsOf<Entity>::write(entity)) {
+        out << kindOf<Entity>().table << ':';
+        Fields row = written(entity);
+        for (const Value& value : row.row()) {
             out << ' ';
             std::visit(AsText{out}, value);
         }

@@ -125,8 +125,7 @@ Result<void> RandomEditor::editStructure(int choice) {
             return ok();
         }
         case 1:
-            return below(5) == 0 ? m_store.removeClip(anyClip())
-                                 : m_store.setClipPath(anyClip(), fmt::format("{}.mp4", below(99)));
+            return m_store.setClipPath(anyClip(), fmt::format("{}.mp4", below(99)));
         case 2:
             return m_store.setClipClock(
                 anyClip(), {core::timebase::ReviewerEntry{{{240000, 1001}}, 1e-4}},

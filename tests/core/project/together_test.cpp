@@ -85,9 +85,10 @@ TEST_F(ProjectTogether, ASentenceIsNeeded) {
 TEST_F(ProjectTogether, TwoNamesMayBeSwappedAndTheSwapUndone) {
     const std::string before = contentOf(*store->snapshot());
     ASSERT_TRUE(store->together("Swapped the names.", [&]() -> Result<void> {
-        BOOST_OUTCOME_TRY(store->changeHitter({small.hitter, "between"}));
-        BOOST_OUTCOME_TRY(store->changeHitter({small.otherHitter, "hitter A"}));
-        return store->changeHitter({small.hitter, "hitter B"});
+        BOOST_OUTCOME_TRY(store->changeImplement({small.implement, "between", "", {}}));
+        BOOST_OUTCOME_TRY(
+            store->changeImplement({small.otherImplement, "polyester 23 kg", "new", {}}));
+        return store->changeImplement({small.implement, "gut 24 kg", "worn", {}});
     }));
     ASSERT_TRUE(store->undo());
     EXPECT_EQ(contentOf(*store->snapshot()), before);
@@ -132,6 +133,42 @@ TEST_F(ProjectTogether, AChangeSaysWhatItTouched) {
     EXPECT_EQ(changes[3].shots, std::vector{small.shots[1]});
     ASSERT_TRUE(store->undo());
     EXPECT_EQ(changes[4].shots, std::vector{small.shots[1]});
+}
+
+TEST_F(ProjectTogether, AChangeNamesTheIdsOfEveryKind) {
+    const HitterId hitter = store->addHitter({{}, "hitter C"}).value();
+    EXPECT_EQ(changes.back().hitters, std::vector{hitter});
+    ASSERT_TRUE(store->setClipPath(small.clip, "c.mp4"));
+    EXPECT_EQ(changes.back().clips, std::vector{small.clip});
+    const ReadingId reading = store->keepReading(readingOf(small.shots[1], 1500)).value();
+    EXPECT_EQ(changes.back().readings, std::vector{reading});
+    ASSERT_TRUE(store->orderSecondReadings(std::vector{small.shots[2], small.shots[0]}));
+    EXPECT_EQ(changes.back().secondReadings.size(), 2U);
+    EXPECT_FALSE(changes.back().shots);
+    ASSERT_TRUE(store->removeShots(std::vector{small.shots[1], small.shots[2]}));
+    EXPECT_TRUE(changes.back().shots.contains(small.shots[1]));
+    EXPECT_TRUE(changes.back().shots.contains(small.shots[2]));
+    EXPECT_EQ(changes.back().readings, std::vector{reading});
+    EXPECT_EQ(changes.back().secondReadings.size(), 1U);
+    EXPECT_FALSE(changes.back().hitters || changes.back().clips || changes.back().sessions);
+    ASSERT_TRUE(store->undo());
+    EXPECT_EQ(changes.back().readings, std::vector{reading});
+}
+
+TEST_F(ProjectTogether, AnEditThatThrowsChangesNothing) {
+    const std::string before = contentOf(*store->snapshot());
+    EXPECT_THROW(
+        (void)store->together("Went wrong.",
+                              [&]() -> Result<void> {
+                                  BOOST_OUTCOME_TRY(store->setDoubtful(small.shots[0], true));
+                                  throw std::runtime_error{"no memory left"};
+                              }),
+        std::runtime_error);
+    EXPECT_EQ(contentOf(*store->snapshot()), before);
+    EXPECT_TRUE(changes.empty());
+    ASSERT_TRUE(store->setDoubtful(small.shots[1], true));
+    EXPECT_EQ(changes.size(), 1U) << "the next edit is a step of its own";
+    EXPECT_EQ(store->undoText(), "Marked shot 2 of clip b.mp4 as doubtful.");
 }
 
 TEST_F(ProjectTogether, ATokenMayOutliveTheStore) {

@@ -1,11 +1,25 @@
-#include "core/project/schema.h"
-#include "core/project/store_rows.h"
+#include <fmt/format.h>
+
+#include "core/project/store/open_project.h"
 
 /// The check of the file.
 namespace core::project {
 namespace {
 
 using Faults = std::vector<std::string>;
+
+/// Tables and triggers that a project must have, sorted by name.
+std::set<std::string> requiredObjects() {
+    std::set<std::string> names;
+    const std::string sql = schemaSql();
+    for (const std::string_view start : {"CREATE TABLE ", "CREATE TRIGGER "}) {
+        for (auto at = sql.find(start); at != std::string::npos; at = sql.find(start, at + 1)) {
+            const std::size_t name = at + start.size();
+            names.insert(sql.substr(name, sql.find(' ', name) - name));
+        }
+    }
+    return names;
+}
 
 Result<void> checkStructure(Database& database, Faults& faults) {
     BOOST_OUTCOME_TRY(integrity, database.query("PRAGMA integrity_check"));
@@ -31,28 +45,25 @@ Result<void> checkStructure(Database& database, Faults& faults) {
 }
 
 /// Every row fits its check number, and ids stay below the counter that gives new ones.
-Result<void> checkTable(Database& database, const std::string& table, Faults& faults) {
+Result<void> checkTable(Database& database, const Kind& kind, Faults& faults) {
     std::int64_t lastId = 0;
-    BOOST_OUTCOME_TRY(
-        database.forEach(fmt::format("SELECT * FROM {}", table), {}, [&](Row row) -> Result<void> {
+    BOOST_OUTCOME_TRY(database.forEach(
+        fmt::format("SELECT * FROM {}", kind.table), {}, [&](Row row) -> Result<void> {
             const auto* id = std::get_if<std::int64_t>(&row.front());
-            lastId = std::max(lastId, id != nullptr ? *id : 0);
+            const std::int64_t number = id != nullptr ? *id : 0;
+            lastId = std::max(lastId, number);
             if (!unsealed(std::move(row))) {
-                faults.push_back(fmt::format("Row {} of {} does not fit its check number.",
-                                             id != nullptr ? *id : 0, table));
+                faults.push_back(
+                    fmt::format("Row {} of {} does not fit its check number.", number, kind.table));
             }
             return ok();
         }));
-    const bool isIdGiven = table == "clip_frames" || table == "undo_position" ||
-                           table == "picture_archive" || table == "evidence";
-    if (isIdGiven) {
+    if (!kind.countsIds()) {
         return ok();
     }
-    BOOST_OUTCOME_TRY(counter, database.integer("SELECT coalesce(max(seq), 0) FROM sqlite_sequence "
-                                                "WHERE name = ?",
-                                                {table}));
-    if (counter < lastId) {
-        faults.push_back(fmt::format("The counter of {} would give a number twice.", table));
+    BOOST_OUTCOME_TRY(next, kind.nextId(database));
+    if (next <= lastId) {
+        faults.push_back(fmt::format("The counter of {} would give a number twice.", kind.table));
     }
     return ok();
 }
@@ -99,19 +110,17 @@ void checkRules(const Snapshot& all, Faults& faults) {
 
 }  // namespace
 
-Result<std::vector<std::string>> SqliteStore::faults() const {
+Result<std::vector<std::string>> Store::faults() const {
     Faults faults;
-    BOOST_OUTCOME_TRY(checkStructure(*m_database, faults));
-    std::vector<std::string> tables = undoableTables();
-    tables.insert(tables.end(), {"history", "history_shot", "undo_step", "undo_position",
-                                 "picture_archive", "evidence", "reading_effort"});
-    for (const std::string& table : tables) {
-        BOOST_OUTCOME_TRY(checkTable(*m_database, table, faults));
+    Database& database = m_project->database();
+    BOOST_OUTCOME_TRY(checkStructure(database, faults));
+    for (const Kind& kind : kinds()) {
+        BOOST_OUTCOME_TRY(checkTable(database, kind, faults));
     }
-    if (const auto place = position(); !place) {
+    if (const auto place = undoPosition(database); !place) {
         faults.push_back(place.error().message);
     }
-    Result<Snapshot> all = loadSnapshot(*m_database);
+    Result<Snapshot> all = loadSnapshot(database);
     if (!all) {
         faults.push_back(all.error().message);
         return faults;

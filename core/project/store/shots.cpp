@@ -1,5 +1,9 @@
-#include "core/project/store_rows.h"
-#include "core/project/store_sentences.h"
+#include <fmt/format.h>
+
+#include <cmath>
+
+#include "core/project/store/open_project.h"
+#include "core/project/store/sentences.h"
 
 /// Shots: where they are, whose they are, what was pointed at and marked.
 namespace core::project {
@@ -25,18 +29,6 @@ std::vector<timebase::FrameIndex> framesNamedBy(const Shot& shot) {
         frames.push_back(mark.frame);
     }
     return frames;
-}
-
-/// Ids of the rows that are about one of the shots.
-template <class Entity>
-std::vector<Id<Entity>> idsAbout(const Table<Entity>& table, const std::set<ShotId>& shots) {
-    std::vector<Id<Entity>> ids;
-    for (const Entity& entity : table) {
-        if (shots.contains(entity.shot)) {
-            ids.push_back(entity.id);
-        }
-    }
-    return ids;
 }
 
 /// Clicks sorted by frame. Errors: InvalidInput for two in one frame, OutOfRange for a radius.
@@ -65,31 +57,21 @@ Result<std::vector<BallClick>> tidyClicks(std::vector<BallClick> clicks) {
     return clicks;
 }
 
-}  // namespace
-
-Result<Shot> SqliteStore::shotOf(ShotId id) const {
-    const Shot* shot = m_working.shots.find(id);
-    if (shot == nullptr) {
-        return fail(ErrorCode::NotFound,
-                    fmt::format("There is no shot number {} in the project.", id.value));
-    }
-    return *shot;
-}
-
-Result<std::vector<Shot>> SqliteStore::shotsOf(std::span<const ShotId> ids) const {
+/// Each once. Errors: InvalidInput for none, NotFound.
+Result<std::vector<Shot>> shotsOf(const Rows& rows, std::span<const ShotId> ids) {
     if (ids.empty()) {
         return fail(ErrorCode::InvalidInput, "No shot was chosen. Choose at least one.");
     }
     std::vector<Shot> shots;
     for (const ShotId id : std::set<ShotId>(ids.begin(), ids.end())) {
-        BOOST_OUTCOME_TRY(shot, shotOf(id));
+        BOOST_OUTCOME_TRY(shot, rows.find(id));
         shots.push_back(std::move(shot));
     }
     return shots;
 }
 
-Result<void> SqliteStore::checkShot(const Shot& shot) const {
-    BOOST_OUTCOME_TRY(clip, clipOf(shot.clip));
+Result<void> checkShot(const Rows& rows, const Shot& shot) {
+    BOOST_OUTCOME_TRY(clip, rows.find(shot.clip));
     if (shot.firstFrame > shot.lastFrame) {
         return fail(ErrorCode::InvalidInput,
                     fmt::format("A shot of clip {} would end at frame {}, before its first frame "
@@ -103,72 +85,70 @@ Result<void> SqliteStore::checkShot(const Shot& shot) const {
                                     frame.value, clip.path, clip.frameCount - 1));
         }
     }
-    if (shot.cell && m_working.cells.find(*shot.cell) == nullptr) {
-        return fail(ErrorCode::NotFound,
-                    fmt::format("There is no cell number {} in the project.", shot.cell->value));
+    if (shot.cell) {
+        BOOST_OUTCOME_TRY(rows.find(*shot.cell));
     }
     return ok();
 }
 
 /// Gives the shots of a clip their positions in the film.
-Result<void> SqliteStore::renumberShots(ClipId clip) {
+Result<void> renumberShots(Rows& rows, ClipId clip) {
     std::vector<Shot> renumbered;
     std::int64_t ordinal = 0;
-    for (const Shot* shot : shotsOfClip(m_working, clip)) {
+    for (const Shot* shot : shotsOfClip(rows.all(), clip)) {
         if (shot->ordinal != ++ordinal) {
             renumbered.push_back(*shot);
             renumbered.back().ordinal = ordinal;
         }
     }
-    return changeRows(std::move(renumbered));
+    return rows.change(std::move(renumbered));
 }
 
-Result<std::vector<ShotId>> SqliteStore::addShots(std::span<const Shot> shots) {
+}  // namespace
+
+Result<std::vector<ShotId>> Store::addShots(std::span<const Shot> shots) {
     std::vector<ShotId> ids;
-    BOOST_OUTCOME_TRY(edit([&]() -> Result<Told> {
+    BOOST_OUTCOME_TRY(m_project->edit([&](Rows& rows) -> Result<Told> {
         if (shots.empty()) {
             return fail(ErrorCode::InvalidInput, "No shot was given. Give at least one.");
         }
-        BOOST_OUTCOME_TRY(firstId, nextId("shot"));
-        std::vector<Shot> added;
+        std::vector<Shot> toAdd{shots.begin(), shots.end()};
         std::set<ClipId> clips;
-        for (const Shot& shot : shots) {
-            added.push_back(shot);
-            added.back().id = {firstId + static_cast<std::int64_t>(ids.size())};
-            added.back().ordinal = 1;  // until they are numbered below
+        for (Shot& shot : toAdd) {
+            shot.ordinal = 1;  // until they are numbered below
             if (shot.standing != ShotStanding::Open || !shot.reason.empty() || shot.counting) {
                 return fail(ErrorCode::InvalidInput,
                             "A new shot is open and has no reading. Decide on it afterwards.");
             }
-            BOOST_OUTCOME_TRY(checkShot(shot));
-            BOOST_OUTCOME_TRY(clicks, tidyClicks(shot.clicks));
-            added.back().clicks = clicks;
-            BOOST_OUTCOME_TRY(insert(added.back()));
-            ids.push_back(added.back().id);
+            BOOST_OUTCOME_TRY(checkShot(rows, shot));
+            BOOST_OUTCOME_TRY(clicks, tidyClicks(std::move(shot.clicks)));
+            shot.clicks = std::move(clicks);
             clips.insert(shot.clip);
         }
-        m_working.shots = m_working.shots.changed(added);
-        for (const ClipId clip : clips) {
-            BOOST_OUTCOME_TRY(renumberShots(clip));
+        BOOST_OUTCOME_TRY(added, rows.add(std::move(toAdd)));
+        for (const Shot& shot : added) {
+            ids.push_back(shot.id);
         }
-        BOOST_OUTCOME_TRY(numbered, shotsOf(ids));
-        return Told{fmt::format("Added {}.", shotsName(m_working, numbered)), ids};
+        for (const ClipId clip : clips) {
+            BOOST_OUTCOME_TRY(renumberShots(rows, clip));
+        }
+        BOOST_OUTCOME_TRY(numbered, shotsOf(rows, ids));
+        return Told{fmt::format("Added {}.", shotsName(rows.all(), numbered)), ids};
     }));
     return ids;
 }
 
-Result<void> SqliteStore::setShotRange(ShotId id, timebase::FrameIndex first,
-                                       timebase::FrameIndex last,
-                                       std::optional<timebase::FrameIndex> strike) {
-    return edit([&]() -> Result<Told> {
-        BOOST_OUTCOME_TRY(shot, shotOf(id));
-        const std::string name = shotName(m_working, shot);
+Result<void> Store::setShotRange(ShotId id, timebase::FrameIndex first, timebase::FrameIndex last,
+                                 std::optional<timebase::FrameIndex> strike) {
+    return m_project->edit([&](Rows& rows) -> Result<Told> {
+        BOOST_OUTCOME_TRY(shot, rows.find(id));
+        const std::string name = shotName(rows.all(), shot);
         shot.firstFrame = first;
         shot.lastFrame = last;
         shot.strikeFrame = strike;
-        BOOST_OUTCOME_TRY(checkShot(shot));
-        BOOST_OUTCOME_TRY(changeRows<Shot>({shot}));
-        BOOST_OUTCOME_TRY(renumberShots(shot.clip));
+        BOOST_OUTCOME_TRY(checkShot(rows, shot));
+        BOOST_OUTCOME_TRY(rows.change(shot));
+        BOOST_OUTCOME_TRY(renumberShots(rows, shot.clip));
         return Told{
             fmt::format("Set {} to frames {} to {}{}.", name, first.value, last.value,
                         strike ? fmt::format(", strike at {}", strike->value) : std::string{}),
@@ -176,66 +156,87 @@ Result<void> SqliteStore::setShotRange(ShotId id, timebase::FrameIndex first,
     });
 }
 
-Result<void> SqliteStore::removeShots(std::span<const ShotId> ids) {
-    return edit([&]() -> Result<Told> {
-        BOOST_OUTCOME_TRY(shots, shotsOf(ids));
-        const std::string name = shotsName(m_working, shots);
+Result<void> Store::removeShots(std::span<const ShotId> ids) {
+    return m_project->edit([&](Rows& rows) -> Result<Told> {
+        BOOST_OUTCOME_TRY(shots, shotsOf(rows, ids));
+        const std::string name = shotsName(rows.all(), shots);
         std::set<ShotId> removed;
         std::set<ClipId> clips;
         for (const Shot& shot : shots) {
             removed.insert(shot.id);
             clips.insert(shot.clip);
         }
-        std::vector<ReadingId> readings = idsAbout(m_working.readings, removed);
-        const std::size_t readingCount = readings.size();
-        BOOST_OUTCOME_TRY(removeRows<SecondLook>(idsAbout(m_working.secondLooks, removed)));
-        BOOST_OUTCOME_TRY(removeRows<SecondReading>(idsAbout(m_working.secondReadings, removed)));
-        BOOST_OUTCOME_TRY(removeRows<Reading>(std::move(readings)));
-        BOOST_OUTCOME_TRY(removeRows<Shot>({removed.begin(), removed.end()}));
+        const auto isAbout = [&removed](const auto& row) { return removed.contains(row.shot); };
+        BOOST_OUTCOME_TRY(rows.removeIf<SecondLook>(isAbout));
+        BOOST_OUTCOME_TRY(rows.removeIf<SecondReading>(isAbout));
+        BOOST_OUTCOME_TRY(readings, rows.removeIf<Reading>(isAbout));
+        BOOST_OUTCOME_TRY(rows.removeIf<Shot>(
+            [&removed](const Shot& shot) { return removed.contains(shot.id); }));
         for (const ClipId clip : clips) {
-            BOOST_OUTCOME_TRY(renumberShots(clip));
+            BOOST_OUTCOME_TRY(renumberShots(rows, clip));
         }
-        return Told{fmt::format("Removed {} with {} readings.", name, readingCount),
+        return Told{fmt::format("Removed {} with {} readings.", name, readings),
                     {removed.begin(), removed.end()}};
     });
 }
 
-Result<void> SqliteStore::assignShots(std::span<const ShotId> ids, std::optional<CellId> cell) {
-    return edit([&]() -> Result<Told> {
-        BOOST_OUTCOME_TRY(shots, shotsOf(ids));
+Result<void> Store::assignShots(std::span<const ShotId> ids, std::optional<CellId> cell) {
+    return m_project->edit([&](Rows& rows) -> Result<Told> {
+        BOOST_OUTCOME_TRY(shots, shotsOf(rows, ids));
         for (Shot& shot : shots) {
             shot.cell = cell;
-            BOOST_OUTCOME_TRY(checkShot(shot));
+            BOOST_OUTCOME_TRY(checkShot(rows, shot));
         }
-        const std::string name = shotsName(m_working, shots);
-        BOOST_OUTCOME_TRY(changeRows(shots));
-        return Told{cell ? fmt::format("Assigned {} to {}.", name, cellName(m_working, *cell))
+        const std::string name = shotsName(rows.all(), shots);
+        BOOST_OUTCOME_TRY(rows.change(shots));
+        return Told{cell ? fmt::format("Assigned {} to {}.", name, cellName(rows.all(), *cell))
                          : fmt::format("Took the assignment of {} away.", name),
                     {ids.begin(), ids.end()}};
     });
 }
 
-Result<void> SqliteStore::setClicks(ShotId id, std::vector<BallClick> clicks) {
-    return edit([&]() -> Result<Told> {
-        BOOST_OUTCOME_TRY(shot, shotOf(id));
+Result<void> Store::setClicks(ShotId id, std::vector<BallClick> clicks) {
+    return m_project->edit([&](Rows& rows) -> Result<Told> {
+        BOOST_OUTCOME_TRY(shot, rows.find(id));
         BOOST_OUTCOME_TRY(tidy, tidyClicks(std::move(clicks)));
         shot.clicks = std::move(tidy);
-        BOOST_OUTCOME_TRY(checkShot(shot));
-        BOOST_OUTCOME_TRY(changeRows<Shot>({shot}));
+        BOOST_OUTCOME_TRY(checkShot(rows, shot));
+        BOOST_OUTCOME_TRY(rows.change(shot));
         return Told{fmt::format("Pointed at the ball of {} in {} frames.",
-                                shotName(m_working, shot), shot.clicks.size()),
+                                shotName(rows.all(), shot), shot.clicks.size()),
                     {id}};
     });
 }
 
-Result<void> SqliteStore::setMarks(ShotId id, const spin::MarkSet& marks) {
-    return edit([&]() -> Result<Told> {
-        BOOST_OUTCOME_TRY(shot, shotOf(id));
-        const std::string sentence = marksSentence(m_working, shot, marks);
+Result<void> Store::setMarks(ShotId id, const spin::MarkSet& marks) {
+    return m_project->edit([&](Rows& rows) -> Result<Told> {
+        BOOST_OUTCOME_TRY(shot, rows.find(id));
+        const std::string sentence = marksSentence(rows.all(), shot, marks);
         shot.marks = marks;
-        BOOST_OUTCOME_TRY(checkShot(shot));
-        BOOST_OUTCOME_TRY(changeRows<Shot>({shot}));
+        BOOST_OUTCOME_TRY(checkShot(rows, shot));
+        BOOST_OUTCOME_TRY(rows.change(shot));
         return Told{sentence, {id}};
+    });
+}
+
+Result<void> Store::addCorrections(std::span<const ShotCorrection> corrections) {
+    return m_project->edit([&](Rows& rows) -> Result<Told> {
+        std::vector<ShotId> shots;
+        for (const ShotCorrection& correction : corrections) {
+            BOOST_OUTCOME_TRY(clip, rows.find(correction.clip));
+            if (correction.firstFrame.value < 0 || correction.firstFrame > correction.lastFrame ||
+                correction.lastFrame.value >= clip.frameCount) {
+                return fail(ErrorCode::OutOfRange,
+                            fmt::format("Frames {} to {} are not in clip {}, which has frames 0 "
+                                        "to {}.",
+                                        correction.firstFrame.value, correction.lastFrame.value,
+                                        clip.path, clip.frameCount - 1));
+            }
+            shots.push_back(correction.shot);
+        }
+        BOOST_OUTCOME_TRY(
+            rows.add(std::vector<ShotCorrection>{corrections.begin(), corrections.end()}));
+        return Told{fmt::format("Noted {} corrections of shots.", corrections.size()), shots};
     });
 }
 

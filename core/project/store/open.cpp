@@ -1,78 +1,13 @@
+#include <fmt/format.h>
+
 #include <cstdio>
 
 #include "core/project/migrations.h"
 #include "core/project/schema.h"
-#include "core/project/store_rows.h"
+#include "core/project/store/open_project.h"
 
 namespace core::project {
 namespace {
-
-template <class Entity>
-Result<void> loadTable(Database& database, Snapshot& snapshot) {
-    std::vector<Entity> entities;
-    BOOST_OUTCOME_TRY(
-        database.forEach(selectRows<Entity>() + " ORDER BY id", {}, [&](Row row) -> Result<void> {
-            BOOST_OUTCOME_TRY(entity, entityFrom<Entity>(database, std::move(row)));
-            entities.push_back(std::move(entity));
-            return ok();
-        }));
-    tableOf<Entity>(snapshot) = Table<Entity>{std::move(entities)};
-    return ok();
-}
-
-auto missing(const Database& database, const char* what, std::int64_t where) {
-    return fail(ErrorCode::Damaged,
-                fmt::format("{} is damaged: {} {} refers to something that is not in the file. "
-                            "Nothing was changed. Restore a copy of the file.",
-                            database.file().string(), what, where));
-}
-
-/// Rows that vanish with a damaged page leave rows that refer to nothing.
-Result<void> checkReferences(const Database& database, const Snapshot& all) {
-    for (const Cell& cell : all.cells) {
-        if (all.sessions.find(cell.session) == nullptr ||
-            all.implements.find(cell.implement) == nullptr ||
-            all.hitters.find(cell.hitter) == nullptr) {
-            return missing(database, "cell", cell.id.value);
-        }
-    }
-    for (const Clip& clip : all.clips) {
-        if (all.sessions.find(clip.session) == nullptr) {
-            return missing(database, "clip", clip.id.value);
-        }
-    }
-    for (const Shot& shot : all.shots) {
-        const Reading* counting = shot.counting ? all.readings.find(*shot.counting) : nullptr;
-        const bool countingIsWrong =
-            shot.counting && (counting == nullptr || counting->shot != shot.id);
-        if (all.clips.find(shot.clip) == nullptr || countingIsWrong ||
-            (shot.cell && all.cells.find(*shot.cell) == nullptr)) {
-            return missing(database, "shot", shot.id.value);
-        }
-    }
-    for (const ShotCorrection& correction : all.corrections) {
-        if (all.clips.find(correction.clip) == nullptr) {
-            return missing(database, "shot correction", correction.id.value);
-        }
-    }
-    for (const Reading& reading : all.readings) {
-        if (all.shots.find(reading.shot) == nullptr) {
-            return missing(database, "reading", reading.id.value);
-        }
-    }
-    for (const SecondLook& look : all.secondLooks) {
-        if (all.shots.find(look.shot) == nullptr) {
-            return missing(database, "second look", look.id.value);
-        }
-    }
-    for (const SecondReading& second : all.secondReadings) {
-        if (all.shots.find(second.shot) == nullptr ||
-            (second.reading && all.readings.find(*second.reading) == nullptr)) {
-            return missing(database, "second reading", second.id.value);
-        }
-    }
-    return ok();
-}
 
 /// No page is missing, and the pages hang together. What follows the last page is no part of the
 /// database: a stop between the commit of a VACUUM and the shortening of the file leaves that.
@@ -134,8 +69,8 @@ Result<void> writeEmptyProject(const std::filesystem::path& file) {
     BOOST_OUTCOME_TRY(transaction, Transaction::begin(*database));
     BOOST_OUTCOME_TRY(database->execute(schemaSql()));
     BOOST_OUTCOME_TRY(transaction->commit());
-    SqliteStore store{std::move(claim), nullptr, std::move(database), Snapshot{}};
-    return store.startHistory();
+    OpenProject project{std::move(claim), nullptr, std::move(database), Snapshot{}};
+    return project.startHistory();
 }
 
 /// Puts a finished empty project under a name that claimName() took.
@@ -172,41 +107,6 @@ std::string readOnlyReasonOf(const std::filesystem::path& file) {
 
 }  // namespace
 
-Result<void> reloadSettings(Database& database, Snapshot& snapshot) {
-    snapshot.settings.clear();
-    snapshot.reader.clear();
-    return database.forEach(selectRows<Setting>(), {}, [&](Row row) -> Result<void> {
-        BOOST_OUTCOME_TRY(setting, entityFrom<Setting>(database, std::move(row)));
-        if (setting.key == "reader") {
-            snapshot.reader = std::move(setting.value);
-        } else {
-            snapshot.settings.emplace(std::move(setting.key), std::move(setting.value));
-        }
-        return ok();
-    });
-}
-
-Result<Snapshot> loadSnapshot(Database& database) {
-    Snapshot snapshot;
-    BOOST_OUTCOME_TRY(loadTable<Session>(database, snapshot));
-    BOOST_OUTCOME_TRY(loadTable<Implement>(database, snapshot));
-    BOOST_OUTCOME_TRY(loadTable<Hitter>(database, snapshot));
-    BOOST_OUTCOME_TRY(loadTable<Cell>(database, snapshot));
-    BOOST_OUTCOME_TRY(loadTable<Clip>(database, snapshot));
-    BOOST_OUTCOME_TRY(loadTable<Shot>(database, snapshot));
-    BOOST_OUTCOME_TRY(loadTable<Reading>(database, snapshot));
-    BOOST_OUTCOME_TRY(loadTable<ShotCorrection>(database, snapshot));
-    BOOST_OUTCOME_TRY(loadTable<PlanRecord>(database, snapshot));
-    BOOST_OUTCOME_TRY(loadTable<SecondLook>(database, snapshot));
-    BOOST_OUTCOME_TRY(loadTable<SecondReading>(database, snapshot));
-    BOOST_OUTCOME_TRY(loadTable<ReadingEffort>(database, snapshot));
-    BOOST_OUTCOME_TRY(reloadSettings(database, snapshot));
-    BOOST_OUTCOME_TRY(revision, database.integer("SELECT max(id) FROM history"));
-    snapshot.revision = revision;
-    BOOST_OUTCOME_TRY(checkReferences(database, snapshot));
-    return snapshot;
-}
-
 Result<std::unique_ptr<Store>> Store::create(const std::filesystem::path& file) {
     BOOST_OUTCOME_TRY(refuseForeignJournal(file));
     BOOST_OUTCOME_TRY(claimName(file));
@@ -226,8 +126,8 @@ Result<std::unique_ptr<Store>> Store::open(const std::filesystem::path& file) {
     BOOST_OUTCOME_TRY(checkPages(*database));
     BOOST_OUTCOME_TRY(migrate(*database, migrations(), kSchemaVersion));
     BOOST_OUTCOME_TRY(snapshot, loadSnapshot(*database));
-    return std::unique_ptr<Store>{std::make_unique<SqliteStore>(
-        std::move(claim), std::move(lock), std::move(database), std::move(snapshot))};
+    return std::make_unique<Store>(std::make_unique<OpenProject>(
+        std::move(claim), std::move(lock), std::move(database), std::move(snapshot)));
 }
 
 Result<std::unique_ptr<Store>> Store::openReadOnly(const std::filesystem::path& file) {
@@ -244,11 +144,10 @@ Result<std::unique_ptr<Store>> Store::openReadOnly(const std::filesystem::path& 
     BOOST_OUTCOME_TRY(database->execute("BEGIN"));
     BOOST_OUTCOME_TRY(checkPages(*database));
     BOOST_OUTCOME_TRY(snapshot, loadSnapshot(*database));
-    Database& shared = *database;
-    auto store = std::make_unique<SqliteStore>(std::move(claim), nullptr, std::move(database),
-                                               std::move(snapshot));
-    BOOST_OUTCOME_TRY(shared.execute("COMMIT"));
-    return std::unique_ptr<Store>{std::move(store)};
+    auto project = std::make_unique<OpenProject>(std::move(claim), nullptr, std::move(database),
+                                                 std::move(snapshot));
+    BOOST_OUTCOME_TRY(project->database().execute("COMMIT"));
+    return std::make_unique<Store>(std::move(project));
 }
 
 Result<std::unique_ptr<Store>> Store::openToRead(const std::filesystem::path& file) {

@@ -1,4 +1,4 @@
-#include "core/project/entity_json.h"
+#include "core/project/store/entity_json.h"
 
 #include "core/project/json_parts.h"
 
@@ -81,6 +81,36 @@ CaptureRateEvidence evidenceFrom(const Json& json) {
     throw BadJson("evidence of the kind '" + kind + "' is not known");
 }
 
+Json pictureToJson(const EvidencePicture& picture) {
+    Json json{{"frame", picture.frame.value}, {"capture_s", picture.captureSeconds},
+              {"left_px", picture.leftPx},    {"top_px", picture.topPx},
+              {"side_px", picture.sidePx},    {"stored_side_px", picture.storedSidePx},
+              {"bytes", picture.bytes.size()}};
+    if (picture.ball) {
+        json["ball"] = {{"x_px", picture.ball->xPx},
+                        {"y_px", picture.ball->yPx},
+                        {"radius_px", picture.ball->radiusPx}};
+    }
+    return json;
+}
+
+EvidencePicture pictureFrom(const Json& json) {
+    EvidencePicture picture;
+    picture.frame = frameFrom(json.at("frame"));
+    picture.captureSeconds = json.at("capture_s").get<double>();
+    picture.leftPx = json.at("left_px").get<double>();
+    picture.topPx = json.at("top_px").get<double>();
+    picture.sidePx = json.at("side_px").get<double>();
+    picture.storedSidePx = json.at("stored_side_px").get<int>();
+    if (json.contains("ball")) {
+        const Json& ball = json.at("ball");
+        picture.ball = {ball.at("x_px").get<double>(), ball.at("y_px").get<double>(),
+                        ball.at("radius_px").get<double>()};
+    }
+    picture.bytes.resize(json.at("bytes").get<std::size_t>());
+    return picture;
+}
+
 }  // namespace
 
 std::string attributesToJson(const std::map<std::string, std::string>& attributes) {
@@ -144,6 +174,15 @@ Result<std::vector<ClipRemark>> remarksFromJson(std::string_view text) {
 Result<std::vector<CaptureRateEvidence>> evidenceFromJson(std::string_view text) {
     return parsed<std::vector<CaptureRateEvidence>>(
         text, [](const Json& json) { return listFrom<CaptureRateEvidence>(json, evidenceFrom); });
+}
+
+std::string picturesToJson(const std::vector<EvidencePicture>& pictures) {
+    return listToJson(pictures, pictureToJson).dump();
+}
+
+Result<std::vector<EvidencePicture>> picturesFromJson(std::string_view text) {
+    return parsed<std::vector<EvidencePicture>>(
+        text, [](const Json& json) { return listFrom<EvidencePicture>(json, pictureFrom); });
 }
 
 }  // namespace core::project

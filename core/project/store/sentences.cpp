@@ -1,4 +1,4 @@
-#include "core/project/store_sentences.h"
+#include "core/project/store/sentences.h"
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>

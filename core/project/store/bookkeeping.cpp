@@ -1,0 +1,103 @@
+#include <fmt/format.h>
+
+#include "core/base/expects.h"
+#include "core/project/store/open_project.h"
+#include "core/project/text.h"
+
+/// What is kept beside the edits, without steps of undo: what was read from the pictures ahead of
+/// the review, the small pictures behind readings, what reading cost a person.
+namespace core::project {
+
+Result<void> Store::noteArchive(ShotId shot, const PictureArchive& archive) {
+    return m_project->note([&](Rows& rows) -> Result<void> {
+        BOOST_OUTCOME_TRY(rows.find(shot));
+        BOOST_OUTCOME_TRY(
+            rows.database().run("DELETE FROM picture_archive WHERE shot_id = ? OR "
+                                "shot_id NOT IN (SELECT id FROM shot)",
+                                {shot.value}));
+        return kindOf<ArchiveOfShot>().insert(rows.database(),
+                                              written(ArchiveOfShot{shot, archive}));
+    });
+}
+
+Result<std::optional<PictureArchive>> Store::archiveOf(ShotId shot) const {
+    BOOST_OUTCOME_TRY(
+        found, select<ArchiveOfShot>(m_project->database(), " WHERE shot_id = ?", {shot.value}));
+    return found.empty() ? std::optional<PictureArchive>{}
+                         : std::optional{std::move(found.front().archive)};
+}
+
+Result<void> Store::noteEvidence(ShotId shot, PictureEvidence evidence) {
+    CORE_EXPECTS(!evidence.pictures.empty());
+    if (evidence.madeAt.empty()) {
+        evidence.madeAt = presentTime();
+    }
+    return m_project->note([&](Rows& rows) -> Result<void> {
+        BOOST_OUTCOME_TRY(rows.find(shot));
+        const Kind& kind = kindOf<EvidenceOfShot>();
+        BOOST_OUTCOME_TRY(kind.erase(rows.database(), shot.value));
+        return kind.insert(rows.database(), written(EvidenceOfShot{shot, std::move(evidence)}));
+    });
+}
+
+Result<std::optional<PictureEvidence>> Store::evidenceOf(ShotId shot) const {
+    BOOST_OUTCOME_TRY(
+        found, select<EvidenceOfShot>(m_project->database(), " WHERE shot_id = ?", {shot.value}));
+    return found.empty() ? std::optional<PictureEvidence>{}
+                         : std::optional{std::move(found.front().evidence)};
+}
+
+Result<std::vector<EvidenceSize>> Store::evidenceSizes() const {
+    std::vector<EvidenceSize> sizes;
+    BOOST_OUTCOME_TRY(m_project->database().forEach(
+        "SELECT shot_id, made_at, first_frame, last_frame, length(pictures) FROM evidence "
+        "ORDER BY shot_id",
+        {}, [&sizes](Row row) -> Result<void> {
+            Fields from{std::move(row)};
+            EvidenceSize& size = sizes.emplace_back();
+            from("shot_id", size.shot.value);
+            from("made_at", size.madeAt);
+            from("first_frame", size.firstFrame);
+            from("last_frame", size.lastFrame);
+            from("length", size.bytes);
+            return ok();  // the table is strict: each is of its type
+        }));
+    return sizes;
+}
+
+Result<void> Store::dropEvidence(std::span<const ShotId> shots) {
+    if (shots.empty()) {
+        return ok();
+    }
+    BOOST_OUTCOME_TRY(m_project->note([&](Rows& rows) -> Result<void> {
+        for (const ShotId shot : shots) {
+            BOOST_OUTCOME_TRY(kindOf<EvidenceOfShot>().erase(rows.database(), shot.value));
+        }
+        return ok();
+    }));
+    return m_project->database().vacuum();  // else the file stays as long as it is
+}
+
+Result<void> Store::noteEfforts(std::span<const ReadingEffort> visits) {
+    if (visits.empty()) {
+        return ok();
+    }
+    return m_project->note([&](Rows& rows) -> Result<void> {
+        std::vector<ReadingEffort> noted{visits.begin(), visits.end()};
+        for (ReadingEffort& visit : noted) {
+            if (visit.keys < 0 || visit.clicks < 0 || visit.activeSeconds < 0.0) {
+                return fail(ErrorCode::OutOfRange,
+                            fmt::format("A visit to shot {} has a negative count or time. It was "
+                                        "not noted.",
+                                        visit.shot.value));
+            }
+            if (visit.reader.empty()) {
+                visit.reader = rows.all().reader;
+            }
+        }
+        BOOST_OUTCOME_TRY(rows.add(std::move(noted)));
+        return ok();
+    });
+}
+
+}  // namespace core::project
