@@ -8,11 +8,11 @@
 #include <algorithm>
 #include <set>
 
-#include "core/project/database.h"
-#include "core/project/file_check.h"
+#include "core/project/file/database.h"
+#include "core/project/file/file_check.h"
+#include "core/project/file/writer_lock.h"
 #include "core/project/store.h"
 #include "core/project/text.h"
-#include "core/project/writer_lock.h"
 
 namespace core::project {
 namespace {

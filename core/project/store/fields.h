@@ -6,7 +6,7 @@
 #include <string_view>
 #include <vector>
 
-#include "core/project/row.h"
+#include "core/project/file/row.h"
 #include "core/project/snapshot.h"
 #include "core/timebase/rational.h"
 

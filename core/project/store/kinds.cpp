@@ -7,7 +7,7 @@
 #include <cmath>
 
 #include "core/base/expects.h"
-#include "core/project/schema.h"
+#include "core/project/file/schema.h"
 #include "core/project/text.h"
 
 namespace core::project {

@@ -3,7 +3,7 @@
 #include <set>
 #include <typeinfo>
 
-#include "core/project/database.h"
+#include "core/project/file/database.h"
 #include "core/project/picture_evidence.h"
 #include "core/project/store.h"
 #include "core/project/store/fields.h"
@@ -123,7 +123,9 @@ template <class Entity>
     return kKind;
 }
 
-/// The statements that make the tables of one format.
+/// The statements that make the tables that came with a format, as they are now. A later format
+/// that changes one of them adds the step that does so, and keeps the text of before in
+/// migrations.cpp.
 [[nodiscard]] std::string tablesOfFormat(std::int64_t format);
 /// The statements that make an empty project of kSchemaVersion.
 [[nodiscard]] std::string schemaSql();

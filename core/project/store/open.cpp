@@ -2,8 +2,8 @@
 
 #include <cstdio>
 
-#include "core/project/migrations.h"
-#include "core/project/schema.h"
+#include "core/project/file/schema.h"
+#include "core/project/store/migrations.h"
 #include "core/project/store/open_project.h"
 
 namespace core::project {

@@ -2,9 +2,9 @@
 
 #include <list>
 
-#include "core/project/file_check.h"
+#include "core/project/file/file_check.h"
+#include "core/project/file/writer_lock.h"
 #include "core/project/store/rows.h"
-#include "core/project/writer_lock.h"
 
 namespace core::project {
 

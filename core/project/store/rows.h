@@ -2,7 +2,7 @@
 
 #include <concepts>
 
-#include "core/project/changeset.h"
+#include "core/project/file/changeset.h"
 #include "core/project/store/kinds.h"
 
 namespace core::project {

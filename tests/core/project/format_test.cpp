@@ -4,7 +4,7 @@
 #include <fstream>
 #include <iterator>
 
-#include "core/project/database.h"
+#include "core/project/file/database.h"
 #include "tests/core/project/project_maker.h"
 #include "tests/support/reference_csv.h"
 

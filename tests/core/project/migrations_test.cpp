@@ -1,10 +1,10 @@
-#include "core/project/migrations.h"
+#include "core/project/store/migrations.h"
 
 #include <gtest/gtest.h>
 
 #include <array>
 
-#include "core/project/schema.h"
+#include "core/project/file/schema.h"
 #include "tests/core/project/project_maker.h"
 
 namespace tests::project {

@@ -7,7 +7,7 @@
 
 #include <fstream>
 
-#include "core/project/writer_lock.h"
+#include "core/project/file/writer_lock.h"
 #include "tests/core/project/project_maker.h"
 #include "tests/support/process.h"
 #include "tests/support/reference_csv.h"

@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-#include "core/project/row.h"
+#include "core/project/file/row.h"
 #include "core/project/store.h"
 
 /// Projects to test with.

@@ -1,4 +1,4 @@
-#include "core/project/writer_lock.h"
+#include "core/project/file/writer_lock.h"
 
 #include <errno.h>
 #include <fcntl.h>

@@ -1,4 +1,4 @@
-#include "core/project/changeset.h"
+#include "core/project/file/changeset.h"
 
 // The session interface is declared only for programs that say they want it; Debian's library has
 // both options on (sqlite3_compileoption_used).

@@ -8,7 +8,7 @@
 #include <string>
 #include <vector>
 
-#include "core/project/row.h"
+#include "core/project/file/row.h"
 
 struct sqlite3;
 struct sqlite3_stmt;

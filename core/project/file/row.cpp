@@ -1,4 +1,4 @@
-#include "core/project/row.h"
+#include "core/project/file/row.h"
 
 #include <bit>
 #include <boost/crc.hpp>

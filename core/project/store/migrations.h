@@ -4,7 +4,7 @@
 #include <span>
 #include <vector>
 
-#include "core/project/database.h"
+#include "core/project/file/database.h"
 
 /// Bringing a file of an older version up to date. Private to core/project.
 namespace core::project {

@@ -1,4 +1,4 @@
-#include "core/project/database.h"
+#include "core/project/file/database.h"
 
 #include <fmt/format.h>
 #include <sqlite3.h>

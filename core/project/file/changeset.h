@@ -5,7 +5,7 @@
 #include <set>
 #include <string>
 
-#include "core/project/database.h"
+#include "core/project/file/database.h"
 
 struct sqlite3_session;
 

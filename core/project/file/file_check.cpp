@@ -1,4 +1,4 @@
-#include "core/project/file_check.h"
+#include "core/project/file/file_check.h"
 
 #include <fmt/format.h>
 #include <sys/stat.h>
@@ -11,7 +11,7 @@
 #include <string_view>
 #include <vector>
 
-#include "core/project/schema.h"
+#include "core/project/file/schema.h"
 
 namespace core::project {
 namespace {

@@ -1,11 +1,11 @@
-#include "core/project/migrations.h"
+#include "core/project/store/migrations.h"
 
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <array>
 
-#include "core/project/changeset.h"
+#include "core/project/file/changeset.h"
 #include "core/project/json_parts.h"
 #include "core/project/store/kinds.h"
 
