@@ -39,7 +39,7 @@ std::string kilobytes(std::int64_t bytes) {
 }
 
 Json sizesJson(const core::project::Snapshot& snapshot,
-               const std::vector<core::project::EvidenceSize>& sizes) {
+               const std::vector<core::project::StoredSize>& sizes) {
     Json list = Json::array();
     for (const auto& size : sizes) {
         list.push_back({{"shot", nameOf(snapshot, size.shot)},
@@ -51,7 +51,7 @@ Json sizesJson(const core::project::Snapshot& snapshot,
     return list;
 }
 
-std::int64_t totalOf(const std::vector<core::project::EvidenceSize>& sizes) {
+std::int64_t totalOf(const std::vector<core::project::StoredSize>& sizes) {
     std::int64_t total = 0;
     for (const auto& size : sizes) {
         total += size.bytes;
@@ -60,7 +60,7 @@ std::int64_t totalOf(const std::vector<core::project::EvidenceSize>& sizes) {
 }
 
 Result<void> printList(const Store& store, bool asJson) {
-    BOOST_OUTCOME_TRY(sizes, store.evidenceSizes());
+    BOOST_OUTCOME_TRY(sizes, store.pictureSizes());
     BOOST_OUTCOME_TRY(wanting, core::evidence::wantingShots(store));
     const auto snapshot = store.snapshot();
     if (asJson) {

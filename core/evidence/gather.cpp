@@ -16,9 +16,9 @@
 namespace core::evidence {
 namespace {
 
-using project::EvidencePicture;
 using project::Shot;
 using project::ShotId;
+using project::StoredPicture;
 using timebase::FrameIndex;
 
 /// Half the side of a cut-out in ball radii: the ball, and room for a correction of its place.
@@ -34,7 +34,7 @@ const Shot* keptFilmShot(const project::Snapshot& snapshot, ShotId id) {
                : nullptr;
 }
 
-bool covers(const project::EvidenceSize& size, const Shot& shot) {
+bool covers(const project::StoredSize& size, const Shot& shot) {
     return size.firstFrame <= shot.firstFrame && size.lastFrame >= shot.lastFrame;
 }
 
@@ -58,8 +58,8 @@ project::BallPlaces placesOf(const project::Store& store, const project::Snapsho
 }
 
 /// A square of whole pixels, so that a picture that need not be scaled is kept as it is.
-EvidencePicture placeOf(const GatherTask& task, const media::Frame& frame) {
-    EvidencePicture picture;
+StoredPicture placeOf(const GatherTask& task, const media::Frame& frame) {
+    StoredPicture picture;
     picture.frame = frame.index();
     picture.captureSeconds =
         task.captureSeconds[static_cast<std::size_t>(frame.index().value - task.first.value)];
@@ -79,8 +79,8 @@ EvidencePicture placeOf(const GatherTask& task, const media::Frame& frame) {
     return picture;
 }
 
-Result<EvidencePicture> cutOut(const GatherTask& task, const media::Frame& frame) {
-    EvidencePicture picture = placeOf(task, frame);
+Result<StoredPicture> cutOut(const GatherTask& task, const media::Frame& frame) {
+    StoredPicture picture = placeOf(task, frame);
     const int side = static_cast<int>(picture.sidePx);
     PixelBuffer region = frame.rgbRegion(static_cast<int>(picture.leftPx),
                                          static_cast<int>(picture.topPx), side, side);
@@ -104,20 +104,20 @@ Result<bool> isWanting(const project::Store& store, ShotId id) {
     if (shot == nullptr) {
         return false;
     }
-    BOOST_OUTCOME_TRY(sizes, store.evidenceSizes());
-    return std::none_of(sizes.begin(), sizes.end(), [&](const project::EvidenceSize& size) {
+    BOOST_OUTCOME_TRY(sizes, store.pictureSizes());
+    return std::none_of(sizes.begin(), sizes.end(), [&](const project::StoredSize& size) {
         return size.shot == id && covers(size, *shot);
     });
 }
 
 Result<std::vector<ShotId>> wantingShots(const project::Store& store) {
     const auto snapshot = store.snapshot();
-    BOOST_OUTCOME_TRY(sizes, store.evidenceSizes());
+    BOOST_OUTCOME_TRY(sizes, store.pictureSizes());
     std::vector<ShotId> wanting;
     for (const Shot* shot : shotsInOrder(*snapshot)) {
         const auto size = std::lower_bound(
             sizes.begin(), sizes.end(), shot->id,
-            [](const project::EvidenceSize& each, ShotId id) { return each.shot < id; });
+            [](const project::StoredSize& each, ShotId id) { return each.shot < id; });
         const bool isThere = size != sizes.end() && size->shot == shot->id && covers(*size, *shot);
         if (!isThere && keptFilmShot(*snapshot, shot->id) != nullptr) {
             wanting.push_back(shot->id);
@@ -150,9 +150,9 @@ Result<GatherTask> gatherTask(project::Store& store, ShotId id) {
     return task;
 }
 
-Result<project::PictureEvidence> gather(const GatherTask& task, std::stop_token stop) {
+Result<project::StoredPictures> gather(const GatherTask& task, std::stop_token stop) {
     BOOST_OUTCOME_TRY(decoder, media::FrameDecoder::open(task.file, task.index, 1));
-    project::PictureEvidence evidence;
+    project::StoredPictures evidence;
     evidence.codec = kPictureCodec;
     Result<void> trouble = ok();
     BOOST_OUTCOME_TRY(decoder->decodeRange(
@@ -162,7 +162,7 @@ Result<project::PictureEvidence> gather(const GatherTask& task, std::stop_token 
                 trouble = frame.error();
                 return true;
             }
-            Result<EvidencePicture> picture = cutOut(task, *frame.value());
+            Result<StoredPicture> picture = cutOut(task, *frame.value());
             if (!picture) {
                 trouble = picture.error();
                 return false;
@@ -190,12 +190,12 @@ Result<Gathered> gatherMissing(project::Store& store, std::stop_token stop,
         }
         const auto task = gatherTask(store, shots[done]);
         auto evidence =
-            task ? gather(task.value(), stop) : Result<project::PictureEvidence>{task.error()};
+            task ? gather(task.value(), stop) : Result<project::StoredPictures>{task.error()};
         if (!evidence && evidence.error().code == ErrorCode::Cancelled) {
             return evidence.error();
         }
         if (evidence) {
-            BOOST_OUTCOME_TRY(store.noteEvidence(shots[done], std::move(evidence).value()));
+            BOOST_OUTCOME_TRY(store.notePictures(shots[done], std::move(evidence).value()));
             ++gathered.made;
             continue;
         }

@@ -37,7 +37,7 @@ Result<GatherTask> gatherTask(project::Store& store, project::ShotId shot);
 
 /// Decodes the frames and cuts them out. Errors: those of media::FrameDecoder; Cancelled. A frame
 /// that is damaged is left out; Damaged when all are.
-Result<project::PictureEvidence> gather(const GatherTask& task, std::stop_token stop = {});
+Result<project::StoredPictures> gather(const GatherTask& task, std::stop_token stop = {});
 
 /// How many shots were gone through, and what could not be had: one sentence a shot.
 struct Gathered {

@@ -17,15 +17,15 @@ bool isDate(const std::string& text) {
 
 }  // namespace
 
-Result<std::vector<project::EvidenceSize>> chosenToPrune(const project::Store& store,
-                                                         const PruneChoice& choice) {
+Result<std::vector<project::StoredSize>> chosenToPrune(const project::Store& store,
+                                                       const PruneChoice& choice) {
     if (choice.madeBefore && !isDate(*choice.madeBefore)) {
         return fail(ErrorCode::InvalidInput,
                     fmt::format("{} is no date. Write it as 2026-05-03.", *choice.madeBefore));
     }
-    BOOST_OUTCOME_TRY(sizes, store.evidenceSizes());
+    BOOST_OUTCOME_TRY(sizes, store.pictureSizes());
     const auto snapshot = store.snapshot();
-    std::erase_if(sizes, [&](const project::EvidenceSize& size) {
+    std::erase_if(sizes, [&](const project::StoredSize& size) {
         const auto* shot = snapshot->shots.find(size.shot);
         const bool isSetAside =
             shot != nullptr && shot->standing == project::ShotStanding::SetAside;
@@ -38,13 +38,13 @@ Result<std::vector<project::EvidenceSize>> chosenToPrune(const project::Store& s
     return sizes;
 }
 
-Result<std::vector<project::EvidenceSize>> prune(project::Store& store, const PruneChoice& choice) {
+Result<std::vector<project::StoredSize>> prune(project::Store& store, const PruneChoice& choice) {
     BOOST_OUTCOME_TRY(chosen, chosenToPrune(store, choice));
     std::vector<project::ShotId> shots;
     for (const auto& size : chosen) {
         shots.push_back(size.shot);
     }
-    BOOST_OUTCOME_TRY(store.dropEvidence(shots));
+    BOOST_OUTCOME_TRY(store.dropPictures(shots));
     return chosen;
 }
 

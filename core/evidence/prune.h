@@ -19,10 +19,10 @@ struct PruneChoice {
 
 /// Shots whose pictures the choice names, by id. Errors: those of the store; InvalidInput for a
 /// text that is no date.
-Result<std::vector<project::EvidenceSize>> chosenToPrune(const project::Store& store,
-                                                         const PruneChoice& choice);
+Result<std::vector<project::StoredSize>> chosenToPrune(const project::Store& store,
+                                                       const PruneChoice& choice);
 
 /// Lets them go and gives back what they were. Errors: as above.
-Result<std::vector<project::EvidenceSize>> prune(project::Store& store, const PruneChoice& choice);
+Result<std::vector<project::StoredSize>> prune(project::Store& store, const PruneChoice& choice);
 
 }  // namespace core::evidence

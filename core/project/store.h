@@ -10,8 +10,8 @@
 #include <vector>
 
 #include "core/base/result.h"
-#include "core/project/picture_evidence.h"
 #include "core/project/snapshot.h"
+#include "core/project/stored_pictures.h"
 
 namespace core::project {
 
@@ -148,13 +148,13 @@ public:
 
     /// Keeps the pictures that stand behind the readings of a shot, in the place of earlier ones:
     /// bookkeeping like noteSetting(). There must be a picture.
-    Result<void> noteEvidence(ShotId shot, PictureEvidence evidence);
+    Result<void> notePictures(ShotId shot, StoredPictures pictures);
     /// Absent when nothing is kept. Errors: Damaged.
-    [[nodiscard]] Result<std::optional<PictureEvidence>> evidenceOf(ShotId shot) const;
+    [[nodiscard]] Result<std::optional<StoredPictures>> picturesOf(ShotId shot) const;
     /// By shot.
-    [[nodiscard]] Result<std::vector<EvidenceSize>> evidenceSizes() const;
+    [[nodiscard]] Result<std::vector<StoredSize>> pictureSizes() const;
     /// Lets pictures go for good, and makes the file shorter. Not undoable.
-    Result<void> dropEvidence(std::span<const ShotId> shots);
+    Result<void> dropPictures(std::span<const ShotId> shots);
 
     /// Notes visits of a person to shots, in the order of the visits: bookkeeping like
     /// noteSetting(), one commit. An empty reader is who marks now; ids are given. They are in the

@@ -6,8 +6,8 @@
 
 namespace ui::reading {
 
-using core::project::PictureEvidence;
 using core::project::ShotId;
+using core::project::StoredPictures;
 
 EvidenceKeeper::EvidenceKeeper(core::project::Store& store, bridge::JobRunner& jobs,
                                QObject* parent)
@@ -70,21 +70,21 @@ bool EvidenceKeeper::start(ShotId shot) {
     if (!task) {
         return false;  // no film: the screen says so where the shot is opened
     }
-    m_running = m_jobs.start<PictureEvidence>(
+    m_running = m_jobs.start<StoredPictures>(
         tr("Keeping the pictures of a shot"),
         [task = std::move(task).value()](bridge::JobContext& context) {
             return core::evidence::gather(task, context.stopToken());
         },
-        this, [this, shot](const core::Result<PictureEvidence>& made) { comeHome(shot, made); });
+        this, [this, shot](const core::Result<StoredPictures>& made) { comeHome(shot, made); });
     return true;
 }
 
-void EvidenceKeeper::comeHome(ShotId shot, const core::Result<PictureEvidence>& made) {
+void EvidenceKeeper::comeHome(ShotId shot, const core::Result<StoredPictures>& made) {
     m_running.reset();
     if (!made && made.error().code == core::ErrorCode::Cancelled) {
         m_queue.clear();  // by the tester; they are made when the project is opened again
     }
-    if (made && m_store.noteEvidence(shot, made.value())) {
+    if (made && m_store.notePictures(shot, made.value())) {
         Q_EMIT kept(shot);
     }
     next();

@@ -35,7 +35,7 @@ private:
     void next();
     bool start(core::project::ShotId shot);
     void comeHome(core::project::ShotId shot,
-                  const core::Result<core::project::PictureEvidence>& made);
+                  const core::Result<core::project::StoredPictures>& made);
 
     core::project::Store& m_store;
     bridge::JobRunner& m_jobs;

@@ -6,7 +6,7 @@ namespace ui::reading {
 
 using core::timebase::FrameIndex;
 
-KeptPictures::KeptPictures(const core::project::PictureEvidence& evidence) {
+KeptPictures::KeptPictures(const core::project::StoredPictures& evidence) {
     for (const auto& kept : evidence.pictures) {
         if (kept.ball) {
             m_balls.push_back(
@@ -34,7 +34,7 @@ QImage KeptPictures::cutOut(const bridge::CutOut& cutOut) const {
 
 std::shared_ptr<const KeptPictures> keptPicturesOf(const core::project::Store& store,
                                                    core::project::ShotId shot) {
-    const auto evidence = store.evidenceOf(shot);
+    const auto evidence = store.picturesOf(shot);
     if (!evidence || !evidence.value()) {
         return nullptr;
     }

@@ -15,7 +15,7 @@ namespace ui::reading {
 /// The pictures of a shot that are kept in the project, ready to be painted. Immutable value.
 class KeptPictures {
 public:
-    explicit KeptPictures(const core::project::PictureEvidence& evidence);
+    explicit KeptPictures(const core::project::StoredPictures& evidence);
 
     struct Picture {
         QImage image;

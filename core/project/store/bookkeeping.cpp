@@ -27,34 +27,34 @@ Result<std::optional<PictureArchive>> Store::archiveOf(ShotId shot) const {
                          : std::optional{std::move(found.front().archive)};
 }
 
-Result<void> Store::noteEvidence(ShotId shot, PictureEvidence evidence) {
-    CORE_EXPECTS(!evidence.pictures.empty());
-    if (evidence.madeAt.empty()) {
-        evidence.madeAt = presentTime();
+Result<void> Store::notePictures(ShotId shot, StoredPictures pictures) {
+    CORE_EXPECTS(!pictures.pictures.empty());
+    if (pictures.madeAt.empty()) {
+        pictures.madeAt = presentTime();
     }
     return m_project->note([&](Rows& rows) -> Result<void> {
         BOOST_OUTCOME_TRY(rows.find(shot));
-        const Kind& kind = kindOf<EvidenceOfShot>();
+        const Kind& kind = kindOf<PicturesOfShot>();
         BOOST_OUTCOME_TRY(kind.erase(rows.database(), shot.value));
-        return kind.insert(rows.database(), written(EvidenceOfShot{shot, std::move(evidence)}));
+        return kind.insert(rows.database(), written(PicturesOfShot{shot, std::move(pictures)}));
     });
 }
 
-Result<std::optional<PictureEvidence>> Store::evidenceOf(ShotId shot) const {
+Result<std::optional<StoredPictures>> Store::picturesOf(ShotId shot) const {
     BOOST_OUTCOME_TRY(
-        found, select<EvidenceOfShot>(m_project->database(), " WHERE shot_id = ?", {shot.value}));
-    return found.empty() ? std::optional<PictureEvidence>{}
-                         : std::optional{std::move(found.front().evidence)};
+        found, select<PicturesOfShot>(m_project->database(), " WHERE shot_id = ?", {shot.value}));
+    return found.empty() ? std::optional<StoredPictures>{}
+                         : std::optional{std::move(found.front().stored)};
 }
 
-Result<std::vector<EvidenceSize>> Store::evidenceSizes() const {
-    std::vector<EvidenceSize> sizes;
+Result<std::vector<StoredSize>> Store::pictureSizes() const {
+    std::vector<StoredSize> sizes;
     BOOST_OUTCOME_TRY(m_project->database().forEach(
         "SELECT shot_id, made_at, first_frame, last_frame, length(pictures) FROM evidence "
         "ORDER BY shot_id",
         {}, [&sizes](Row row) -> Result<void> {
             Fields from{std::move(row)};
-            EvidenceSize& size = sizes.emplace_back();
+            StoredSize& size = sizes.emplace_back();
             from("shot_id", size.shot.value);
             from("made_at", size.madeAt);
             from("first_frame", size.firstFrame);
@@ -65,13 +65,13 @@ Result<std::vector<EvidenceSize>> Store::evidenceSizes() const {
     return sizes;
 }
 
-Result<void> Store::dropEvidence(std::span<const ShotId> shots) {
+Result<void> Store::dropPictures(std::span<const ShotId> shots) {
     if (shots.empty()) {
         return ok();
     }
     BOOST_OUTCOME_TRY(m_project->note([&](Rows& rows) -> Result<void> {
         for (const ShotId shot : shots) {
-            BOOST_OUTCOME_TRY(kindOf<EvidenceOfShot>().erase(rows.database(), shot.value));
+            BOOST_OUTCOME_TRY(kindOf<PicturesOfShot>().erase(rows.database(), shot.value));
         }
         return ok();
     }));

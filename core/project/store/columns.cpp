@@ -237,22 +237,22 @@ void fields(Fields& row, SecondReading& second) {
     row("reading_id", second.reading);
 }
 
-void fields(Fields& row, EvidenceOfShot& of) {
-    PictureEvidence& evidence = of.evidence;
+void fields(Fields& row, PicturesOfShot& of) {
+    StoredPictures& stored = of.stored;
     row("shot_id", of.id.value);
-    row("made_at", evidence.madeAt);
-    row("codec", evidence.codec);
+    row("made_at", stored.madeAt);
+    row("codec", stored.codec);
     timebase::FrameIndex first;
     timebase::FrameIndex last;
-    if (!evidence.pictures.empty()) {
-        first = evidence.pictures.front().frame;
-        last = evidence.pictures.back().frame;
+    if (!stored.pictures.empty()) {
+        first = stored.pictures.front().frame;
+        last = stored.pictures.back().frame;
     }
     row("first_frame", first);
     row("last_frame", last);
-    row.json("pictures_json", evidence.pictures, picturesToJson, picturesFromJson);
+    row.json("pictures_json", stored.pictures, picturesToJson, picturesFromJson);
     Blob bytes;
-    for (const EvidencePicture& picture : evidence.pictures) {
+    for (const StoredPicture& picture : stored.pictures) {
         bytes.insert(bytes.end(), picture.bytes.begin(), picture.bytes.end());
     }
     row("pictures", bytes);
@@ -260,7 +260,7 @@ void fields(Fields& row, EvidenceOfShot& of) {
         return;
     }
     auto at = bytes.begin();
-    for (EvidencePicture& picture : evidence.pictures) {
+    for (StoredPicture& picture : stored.pictures) {
         const auto size = static_cast<std::ptrdiff_t>(picture.bytes.size());  // so far of blanks
         if (size > bytes.end() - at) {
             row.reject("a picture is cut off");

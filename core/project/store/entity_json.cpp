@@ -81,7 +81,7 @@ CaptureRateEvidence evidenceFrom(const Json& json) {
     throw BadJson("evidence of the kind '" + kind + "' is not known");
 }
 
-Json pictureToJson(const EvidencePicture& picture) {
+Json pictureToJson(const StoredPicture& picture) {
     Json json{{"frame", picture.frame.value}, {"capture_s", picture.captureSeconds},
               {"left_px", picture.leftPx},    {"top_px", picture.topPx},
               {"side_px", picture.sidePx},    {"stored_side_px", picture.storedSidePx},
@@ -94,8 +94,8 @@ Json pictureToJson(const EvidencePicture& picture) {
     return json;
 }
 
-EvidencePicture pictureFrom(const Json& json) {
-    EvidencePicture picture;
+StoredPicture pictureFrom(const Json& json) {
+    StoredPicture picture;
     picture.frame = frameFrom(json.at("frame"));
     picture.captureSeconds = json.at("capture_s").get<double>();
     picture.leftPx = json.at("left_px").get<double>();
@@ -176,13 +176,13 @@ Result<std::vector<CaptureRateEvidence>> evidenceFromJson(std::string_view text)
         text, [](const Json& json) { return listFrom<CaptureRateEvidence>(json, evidenceFrom); });
 }
 
-std::string picturesToJson(const std::vector<EvidencePicture>& pictures) {
+std::string picturesToJson(const std::vector<StoredPicture>& pictures) {
     return listToJson(pictures, pictureToJson).dump();
 }
 
-Result<std::vector<EvidencePicture>> picturesFromJson(std::string_view text) {
-    return parsed<std::vector<EvidencePicture>>(
-        text, [](const Json& json) { return listFrom<EvidencePicture>(json, pictureFrom); });
+Result<std::vector<StoredPicture>> picturesFromJson(std::string_view text) {
+    return parsed<std::vector<StoredPicture>>(
+        text, [](const Json& json) { return listFrom<StoredPicture>(json, pictureFrom); });
 }
 
 }  // namespace core::project

@@ -436,7 +436,7 @@ const std::vector<Kind>& kinds() {
         inSnapshot<ShotCorrection>("shot_correction", 3, Undo::Yes, kShotCorrectionTable),
         inSnapshot<SecondLook>("second_look", 3, Undo::Yes, kSecondLookTable),
         inSnapshot<SecondReading>("second_reading", 3, Undo::Yes, kSecondReadingTable),
-        apart<EvidenceOfShot>("evidence", 3, Undo::No, kEvidenceTable),
+        apart<PicturesOfShot>("evidence", 3, Undo::No, kEvidenceTable),
         inSnapshot<ReadingEffort>("reading_effort", 4, Undo::No, kReadingEffortTable),
         apart<HistoryEntry>("history", 1, Undo::No, kHistoryTable),
         apart<HistoryLink>("history_shot", 1, Undo::No, kHistoryShotTable),

@@ -4,9 +4,9 @@
 #include <typeinfo>
 
 #include "core/project/file/database.h"
-#include "core/project/picture_evidence.h"
 #include "core/project/store.h"
 #include "core/project/store/fields.h"
+#include "core/project/stored_pictures.h"
 
 /// The kinds of rows in a project file. Private to core/project.
 ///
@@ -30,9 +30,9 @@ struct ArchiveOfShot {
     ShotId id;
     PictureArchive archive;
 };
-struct EvidenceOfShot {
+struct PicturesOfShot {
     ShotId id;
-    PictureEvidence evidence;
+    StoredPictures stored;
 };
 struct HistoryLink {
     Id<HistoryLink> id;
@@ -64,7 +64,7 @@ void fields(Fields& row, ArchiveOfShot& of);
 void fields(Fields& row, ShotCorrection& correction);
 void fields(Fields& row, SecondLook& look);
 void fields(Fields& row, SecondReading& second);
-void fields(Fields& row, EvidenceOfShot& of);
+void fields(Fields& row, PicturesOfShot& of);
 void fields(Fields& row, ReadingEffort& visit);
 void fields(Fields& row, HistoryEntry& entry);
 void fields(Fields& row, HistoryLink& link);

@@ -72,12 +72,12 @@ TEST_F(EvidenceOfAFilm, IsCutAroundTheBallInEveryFrame) {
     ASSERT_TRUE(isWanting(*store, shot).value());
     EXPECT_EQ(gatherMissing(*store).value().made, 1);
     EXPECT_FALSE(isWanting(*store, shot).value());
-    const auto evidence = store->evidenceOf(shot).value().value();
+    const auto evidence = store->picturesOf(shot).value().value();
     ASSERT_EQ(evidence.pictures.size(), 16U);
     // Half way between the clicks, and, beyond them, on their line: 5 px and 1 px right and down
     // and 1 px of radius a frame.
-    EXPECT_EQ(evidence.pictures[5].ball, (project::EvidencePicture::Ball{125.0, 85.0, 25.0}));
-    EXPECT_EQ(evidence.pictures[15].ball, (project::EvidencePicture::Ball{175.0, 95.0, 35.0}));
+    EXPECT_EQ(evidence.pictures[5].ball, (project::StoredPicture::Ball{125.0, 85.0, 25.0}));
+    EXPECT_EQ(evidence.pictures[15].ball, (project::StoredPicture::Ball{175.0, 95.0, 35.0}));
     for (const auto& picture : evidence.pictures) {
         EXPECT_LE(picture.leftPx, picture.ball->xPx - picture.ball->radiusPx);
         EXPECT_GE(picture.leftPx + picture.sidePx, picture.ball->xPx + picture.ball->radiusPx);
@@ -90,7 +90,7 @@ TEST_F(EvidenceOfAFilm, IsCutAroundTheBallInEveryFrame) {
 
 TEST_F(EvidenceOfAFilm, ShowsWhatTheFilmShows) {
     ASSERT_EQ(gatherMissing(*store).value().made, 1);
-    const auto evidence = store->evidenceOf(shot).value().value();
+    const auto evidence = store->picturesOf(shot).value().value();
     const auto decoder =
         media::FrameDecoder::open(film, media::readClipIndex(film).value()).value();
     std::size_t bytes = 0;
@@ -115,7 +115,7 @@ TEST_F(EvidenceOfAFilm, WithoutFilmItIsSaidAndNothingIsLost) {
     EXPECT_EQ(gathered.made, 0);
     ASSERT_EQ(gathered.troubles.size(), 1U);
     EXPECT_NE(gathered.troubles[0].find("half.mp4"), std::string::npos) << gathered.troubles[0];
-    EXPECT_FALSE(store->evidenceOf(shot).value());
+    EXPECT_FALSE(store->picturesOf(shot).value());
 }
 
 TEST_F(EvidenceOfAFilm, AWiderShotWantsPicturesAgain) {
@@ -123,7 +123,7 @@ TEST_F(EvidenceOfAFilm, AWiderShotWantsPicturesAgain) {
     ASSERT_TRUE(store->setShotRange(shot, {5}, {24}, {}));
     EXPECT_TRUE(isWanting(*store, shot).value());
     ASSERT_EQ(gatherMissing(*store).value().made, 1);
-    EXPECT_EQ(store->evidenceOf(shot).value()->pictures.size(), 20U);
+    EXPECT_EQ(store->picturesOf(shot).value()->pictures.size(), 20U);
     ASSERT_TRUE(store->setShotRange(shot, {7}, {24}, {}));
     EXPECT_FALSE(isWanting(*store, shot).value());
 }
@@ -136,7 +136,7 @@ TEST_F(EvidenceOfAFilm, PruningTakesWhatWasChosen) {
     EXPECT_EQ(chosenToPrune(*store, {.madeBefore = "9999-01-01"}).value().size(), 1U);
     ASSERT_TRUE(store->setAside(shot, "mishit"));
     EXPECT_EQ(prune(*store, {.ofShotsSetAside = true, .madeBefore = {}}).value().size(), 1U);
-    EXPECT_FALSE(store->evidenceOf(shot).value());
+    EXPECT_FALSE(store->picturesOf(shot).value());
 }
 
 TEST_F(EvidenceOfAFilm, PicturesOfRemovedShotsGoWithAnyPruning) {

@@ -101,7 +101,7 @@ void expectNoted(const Store& store, const Acknowledged& last) {
         EXPECT_GE(std::stoi(archive.value()->key), last.archive.second);
     }
     for (const auto& [shot, number] : last.pictures) {
-        const auto pictures = store.evidenceOf({shot});
+        const auto pictures = store.picturesOf({shot});
         ASSERT_TRUE(pictures && pictures.value()) << "shot " << shot;
         EXPECT_GE(std::stoi(pictures.value()->madeAt), number);
     }

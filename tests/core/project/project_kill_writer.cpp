@@ -26,9 +26,9 @@ bool noteSomething(Store& store, ShotId shot, int number, bool isArchive) {
         return !store.noteArchive(shot, {text, std::string(20'000, 'a')}) ||
                say(fmt::format("A {} {}\n", shot.value, number));
     }
-    core::project::EvidencePicture picture;
+    core::project::StoredPicture picture;
     picture.bytes = std::string(30'000, 'v');
-    return !store.noteEvidence(shot, {text, "image/webp", {picture}}) ||
+    return !store.notePictures(shot, {text, "image/webp", {picture}}) ||
            say(fmt::format("V {} {}\n", shot.value, number));
 }
 

@@ -67,13 +67,13 @@ private:
 class StoppedVacuum : public ::testing::Test {
 protected:
     StoppedVacuum() {
-        const PictureEvidence large{
+        const StoredPictures large{
             "2026-05-03T09:41:07Z",
             "image/webp",
             {{{12}, 0.05, 310.0, 99.0, 88.0, 88, {}, std::string(300'000, 'x')}}};
-        EXPECT_TRUE(store->noteEvidence(small.shots[0], large));
+        EXPECT_TRUE(store->notePictures(small.shots[0], large));
     }
-    core::Result<void> dropPictures() { return store->dropEvidence(std::vector{small.shots[0]}); }
+    core::Result<void> dropPictures() { return store->dropPictures(std::vector{small.shots[0]}); }
 
     TemporaryFolder folder;
     WatchedLengths lengths;

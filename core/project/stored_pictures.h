@@ -12,7 +12,7 @@
 namespace core::project {
 
 /// One frame of a shot, cut out around the ball.
-struct EvidencePicture {
+struct StoredPicture {
     timebase::FrameIndex frame;
     double captureSeconds{};  ///< on the clip's clock as it was when the picture was kept
     /// The top left corner of the cut-out in the picture as shown, px.
@@ -30,19 +30,19 @@ struct EvidencePicture {
     };
     std::optional<Ball> ball;
     std::string bytes;  ///< compressed
-    bool operator==(const EvidencePicture&) const = default;
+    bool operator==(const StoredPicture&) const = default;
 };
 
 /// The pictures of one shot, ascending by frame.
-struct PictureEvidence {
+struct StoredPictures {
     std::string madeAt;  ///< ISO 8601, UTC, to the second; set by the store when it is empty
     std::string codec;   ///< media type of the pictures, "image/webp"
-    std::vector<EvidencePicture> pictures;
-    bool operator==(const PictureEvidence&) const = default;
+    std::vector<StoredPicture> pictures;
+    bool operator==(const StoredPictures&) const = default;
 };
 
 /// What there is of a shot, without the pictures themselves.
-struct EvidenceSize {
+struct StoredSize {
     ShotId shot;  ///< may be gone: undoing its removal finds its pictures again
     std::string madeAt;
     timebase::FrameIndex firstFrame;
