@@ -41,9 +41,9 @@ Result<pictures::PictureReading> readShotPictures(const ShotPictures& shot,
                               shot.request.facts, std::move(stop), progress);
 }
 
-std::optional<pictures::PictureReading> keptPictures(const project::Store& store,
-                                                     project::ShotId shot,
-                                                     const pictures::ShotRequest& request) {
+std::optional<pictures::PictureReading> keptReading(const project::Store& store,
+                                                    project::ShotId shot,
+                                                    const pictures::ShotRequest& request) {
     const auto archive = store.archiveOf(shot);
     if (!archive || !archive.value() || archive.value()->key != pictures::keyOf(request)) {
         return std::nullopt;

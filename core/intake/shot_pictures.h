@@ -42,7 +42,7 @@ Result<pictures::PictureReading> readShotPictures(const ShotPictures& shot,
                                                   const std::function<void(double)>& progress);
 
 /// What the project keeps of these pictures; absent when nothing, or nothing whole.
-[[nodiscard]] std::optional<pictures::PictureReading> keptPictures(
+[[nodiscard]] std::optional<pictures::PictureReading> keptReading(
     const project::Store& store, project::ShotId shot, const pictures::ShotRequest& request);
 /// Whether the project keeps what these pictures say: then they need not be read.
 [[nodiscard]] bool isKept(const project::Store& store, project::ShotId shot,

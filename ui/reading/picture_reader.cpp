@@ -68,7 +68,7 @@ void PictureReader::want(ShotId shot) {
         m_frames.reset();  // the job that was given up still uses them
         m_running.reset();
     }
-    if (auto reading = core::intake::keptPictures(m_store, shot, request.value())) {
+    if (auto reading = core::intake::keptReading(m_store, shot, request.value())) {
         m_proposals.insert(shot.value, std::make_shared<PictureProposal>(
                                            PictureProposal{request.value(), std::move(*reading)}));
         Q_EMIT changed(shot);
