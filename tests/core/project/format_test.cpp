@@ -316,6 +316,22 @@ TEST_F(ProjectFormat, R08_AValueChangedByAnotherProgramIsNoticed) {
     EXPECT_NE(Store::open(file).error().message.find("table hitter, row 1"), std::string::npos);
 }
 
+TEST_F(ProjectFormat, R06_ARowThatRefersToNothingIsRefused) {
+    const auto refusal = [&](const std::string& sql) {
+        fs::remove(file);
+        writeProject();
+        EXPECT_EQ(runSql(file, "PRAGMA foreign_keys = OFF;" + sql), "");
+        expectRefused(ErrorCode::Damaged);
+        return Store::open(file).error().message;
+    };
+    const auto names = [](const std::string& said, const char* row) {
+        return said.find(row) != std::string::npos && said.find("refers") != std::string::npos;
+    };
+    EXPECT_TRUE(names(refusal("DELETE FROM reading"), "table shot, row 1"));
+    EXPECT_TRUE(names(refusal("DELETE FROM clip"), "table shot, row 1"));
+    EXPECT_TRUE(names(refusal("DELETE FROM session"), "table clip, row 1"));
+}
+
 TEST_F(ProjectFormat, R12_R15_TheTablesRefuseWhatCannotBe) {
     writeProject();
     for (const char* sql :
