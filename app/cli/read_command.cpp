@@ -1,21 +1,17 @@
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 #include <fstream>
 #include <iostream>
 #include <map>
 #include <memory>
 #include <nlohmann/json.hpp>
-#include <numbers>
 #include <vector>
 
 #include "app/cli/command.h"
-#include "core/media/lens.h"
-#include "core/media/sound_envelope.h"
-#include "core/pictures/decoded_frames.h"
-#include "core/pictures/read_clip.h"
+#include "core/intake/read_film.h"
 #include "core/report/number_format.h"
-#include "core/timebase/capture_rate_evidence.h"
 
 namespace cli {
 namespace {
@@ -23,108 +19,45 @@ namespace {
 using core::ErrorCode;
 using core::fail;
 using core::Result;
-using core::pictures::PictureReading;
-using core::pictures::ShotInClip;
+using core::intake::FilmReading;
+using core::intake::FilmShot;
+using core::reading::PictureReading;
 using Json = nlohmann::ordered_json;
 
 struct ReadOptions {
     std::vector<std::string> clips;
-    std::optional<double> captureRate;
-    std::optional<double> stretch;
-    std::optional<double> ballDiameterMm;
-    std::optional<double> fieldOfViewDeg;
-    double readoutMs{};
-    std::string marking{"other"};
+    core::intake::StatedRate rate;
+    core::project::Session session;  ///< what is known of camera and ball
+    std::optional<double> readoutMs;
     std::string jsonFile;
 };
 
-/// What one clip gave.
-struct ClipResult {
-    std::optional<double> captureRate;
+core::project::Session sessionOf(const ReadOptions& options) {
+    core::project::Session session = options.session;
+    if (options.readoutMs) {
+        session.readoutSeconds = *options.readoutMs / 1000.0;
+    }
+    return session;
+}
+
+/// What is to be known of the clip, each sentence once.
+std::vector<std::string> warningsOf(const FilmReading& film) {
     std::vector<std::string> warnings;
-    std::vector<ShotInClip> shots;
-};
-
-constexpr double kRadiansPerDegree = std::numbers::pi / 180.0;
-// A field of view from a data sheet; the crop of a video mode is seldom known better.
-constexpr double kFieldOfViewSigmaDeg = 1.0;
-// Balls of one make differ by about this share in diameter (common practice, no source).
-constexpr double kDiameterRelativeSigma = 0.01;
-
-core::pictures::FilmingFacts factsOf(const ReadOptions& options) {
-    core::pictures::FilmingFacts facts;
-    if (options.fieldOfViewDeg) {
-        facts.fieldOfView =
-            core::Measured<core::Radians>{{*options.fieldOfViewDeg * kRadiansPerDegree},
-                                          {kFieldOfViewSigmaDeg * kRadiansPerDegree}};
+    for (const auto& remark : allRemarks(film.clip)) {
+        warnings.push_back(remark.message);
     }
-    if (options.ballDiameterMm) {
-        const double metres = *options.ballDiameterMm / 1000.0;
-        facts.ballDiameter =
-            core::Measured<core::image::Metres>{{metres}, {metres * kDiameterRelativeSigma}};
+    if (film.shots.empty()) {
+        warnings.emplace_back("No ball in flight was found.");
     }
-    facts.readout = core::Seconds{options.readoutMs / 1000.0};
-    facts.markingSymmetry = options.marking == "band" ? 2 : 1;
-    return facts;
-}
-
-Result<core::timebase::ClockDecision> clockOf(const ReadOptions& options,
-                                              const core::media::ClipIndex& index) {
-    using namespace core::timebase;
-    std::vector<CaptureRateEvidence> evidence;
-    for (const auto& tagged : index.taggedRates) {
-        evidence.emplace_back(ContainerTag{tagged.tag, tagged.rate, false});
-    }
-    if (options.captureRate) {
-        BOOST_OUTCOME_TRY(rate, captureRateFromDecimal(*options.captureRate));
-        evidence.emplace_back(ReviewerEntry{rate, std::nullopt});
-    } else if (options.stretch && index.playbackRate) {
-        BOOST_OUTCOME_TRY(
-            rate, captureRateFromDecimal(*options.stretch * index.playbackRate->fps.toDouble()));
-        evidence.emplace_back(ReviewerEntry{rate, std::nullopt});
-    }
-    return settleCaptureRate(index.playbackRate, evidence);
-}
-
-Result<ClipResult> readOne(const std::string& file, const ReadOptions& options) {
-    BOOST_OUTCOME_TRY(index, core::media::readClipIndex(file));
-    BOOST_OUTCOME_TRY(decision, clockOf(options, index));
-    BOOST_OUTCOME_TRY(clock, core::timebase::makeClock(decision, index.stamps));
-    BOOST_OUTCOME_TRY(sound, core::media::readSoundEnvelope(file));
-    BOOST_OUTCOME_TRY(decoder, core::media::FrameDecoder::open(file, index));
-    core::pictures::DecodedFrames frames{std::move(decoder)};
-    ClipResult result;
-    for (const auto& warning : index.warnings) {
-        result.warnings.push_back(warning.message);
-    }
-    for (const auto& note : decision.notes) {
-        result.warnings.push_back(note.message);
-    }
-    if (const auto rate = clock.captureRate()) {
-        result.captureRate = rate->fps.toDouble();
-    }
-    core::pictures::FilmingFacts facts = factsOf(options);
-    if (const auto lens = core::media::lensOf(index.facts); lens && !facts.fieldOfView) {
-        const auto& [width, height] = std::pair{index.facts.width, index.facts.height};
-        facts.fieldOfView =
-            core::media::fieldOfViewAcrossLongerSide(lens->equivalentFocalLengthMm, width, height);
-        result.warnings.push_back(core::media::lensWords(*lens, width, height));
-    }
-    BOOST_OUTCOME_TRY(shots, core::pictures::readClip(frames, clock, index.stamps, sound, facts));
-    if (shots.empty()) {
-        result.warnings.emplace_back("No ball in flight was found.");
-    }
-    for (const auto& shot : shots) {
+    for (const auto& shot : film.shots) {
         if (shot.reading && shot.reading.value().isClockRefuted()) {
             const std::string& statement = shot.reading.value().gravity->statement;
-            if (std::find(result.warnings.begin(), result.warnings.end(), statement) ==
-                result.warnings.end()) {
-                result.warnings.push_back(statement);
+            if (std::find(warnings.begin(), warnings.end(), statement) == warnings.end()) {
+                warnings.push_back(statement);
             }
         }
     }
-    result.shots = std::move(shots);
-    return result;
+    return warnings;
 }
 
 std::string_view candidateName(core::spin::fit::CandidateKind kind) {
@@ -159,10 +92,14 @@ Json candidatesJson(const core::spin::fit::FitOutcome& fit) {
     return list;
 }
 
-Json shotJson(const ShotInClip& shot) {
-    Json json{{"strike_frame", shot.found.strike.value},
-              {"first_frame", shot.found.flight.first.value},
-              {"last_frame", shot.found.flight.last.value},
+std::int64_t strikeOf(const FilmShot& shot) {
+    return shot.shot.strikeFrame.value_or(shot.shot.firstFrame).value;
+}
+
+Json shotJson(const FilmShot& shot) {
+    Json json{{"strike_frame", strikeOf(shot)},
+              {"first_frame", shot.shot.firstFrame.value},
+              {"last_frame", shot.shot.lastFrame.value},
               {"spin_rpm", nullptr},
               {"standard_uncertainty_rpm", nullptr},
               {"interval_rpm", nullptr},
@@ -196,7 +133,7 @@ Json shotJson(const ShotInClip& shot) {
     return json;
 }
 
-Json clipJson(const std::string& file, const Result<ClipResult>& result) {
+Json clipJson(const std::string& file, const Result<FilmReading>& result) {
     Json json{{"file", file},
               {"capture_rate", nullptr},
               {"warnings", Json::array()},
@@ -206,27 +143,28 @@ Json clipJson(const std::string& file, const Result<ClipResult>& result) {
         json["error"] = result.error().message;
         return json;
     }
-    const ClipResult& clip = result.value();
-    json["capture_rate"] = clip.captureRate ? Json(*clip.captureRate) : Json();
-    json["warnings"] = clip.warnings;
-    for (const auto& shot : clip.shots) {
+    const FilmReading& film = result.value();
+    if (film.captureRate) {
+        json["capture_rate"] = film.captureRate->fps.toDouble();
+    }
+    json["warnings"] = warningsOf(film);
+    for (const auto& shot : film.shots) {
         json["shots"].push_back(shotJson(shot));
     }
     return json;
 }
 
-void printClip(const std::string& file, const Result<ClipResult>& result) {
+void printClip(const std::string& file, const Result<FilmReading>& result) {
     std::cout << file << '\n';
     if (!result) {
         return;
     }
-    for (const auto& warning : result.value().warnings) {
+    for (const auto& warning : warningsOf(result.value())) {
         std::cout << "  note: " << warning << '\n';
     }
     int number = 0;
     for (const auto& shot : result.value().shots) {
-        std::cout << fmt::format("  shot {}, struck at frame {}: ", ++number,
-                                 shot.found.strike.value);
+        std::cout << fmt::format("  shot {}, struck at frame {}: ", ++number, strikeOf(shot));
         if (!shot.reading) {
             std::cout << "no reading. " << shot.reading.error().message << '\n';
         } else if (const auto& reading = shot.reading.value(); !reading.rate) {
@@ -271,7 +209,7 @@ Result<void> read(const ReadOptions& options) {
     Json clips = Json::array();
     std::string failures;
     for (const auto& file : options.clips) {
-        const auto result = readOne(file, options);
+        const auto result = core::intake::readFilm(file, sessionOf(options), options.rate);
         if (!result) {
             failures += (failures.empty() ? "" : "\n") + result.error().message;
         }
@@ -296,26 +234,33 @@ void addRead(CLI::App& program, Action& chosen) {
     CLI::App* command = program.add_subcommand(
         "read", "Spin from the pictures: every shot found in each clip, without a project.");
     command->add_option("clips", options->clips, "video files")->required();
-    auto* rate = command->add_option("--capture-rate", options->captureRate,
+    auto* rate = command->add_option("--capture-rate", options->rate.framesPerSecond,
                                      "frames per second at which the camera sampled");
     command
-        ->add_option("--stretch", options->stretch,
+        ->add_option("--stretch", options->rate.stretch,
                      "how many times slower the file plays than it was captured")
         ->check(CLI::PositiveNumber)
         ->excludes(rate);
     command
-        ->add_option("--ball-diameter-mm", options->ballDiameterMm,
+        ->add_option("--ball-diameter-mm", options->session.ballDiameterMm,
                      "gives speed and a check of the clock by gravity")
         ->check(CLI::Range(5.0, 1000.0));
     command
-        ->add_option("--field-of-view-deg", options->fieldOfViewDeg,
-                     "across the longer side of the picture; else estimated")
+        ->add_option("--field-of-view-deg", options->session.fieldOfViewDeg,
+                     "across the width of the picture as shown; else estimated")
         ->check(CLI::Range(5.0, 150.0));
     command
         ->add_option("--readout-ms", options->readoutMs, "rolling shutter, top row to bottom row")
         ->check(CLI::Range(0.0, 100.0));
-    command->add_option("--marking", options->marking, "what is drawn on the ball")
-        ->check(CLI::IsMember({"three-quarter", "half", "band", "band-dot", "other"}));
+    using core::project::BallMarking;
+    const std::map<std::string, BallMarking> markings{
+        {"three-quarter", BallMarking::ThreeQuarterDark},
+        {"half", BallMarking::HalfDark},
+        {"band", BallMarking::Band},
+        {"band-dot", BallMarking::BandWithDot},
+        {"other", BallMarking::Other}};
+    command->add_option("--marking", options->session.marking, "what is drawn on the ball")
+        ->transform(CLI::CheckedTransformer(markings));
     command->add_option("--json", options->jsonFile,
                         "write the answer there; - is standard output");
     command->callback([options, &chosen] { chosen = [options] { return read(*options); }; });

@@ -10,8 +10,8 @@
 #include <vector>
 
 #include "core/media/frame_decoder.h"
-#include "core/pictures/decoded_frames.h"
-#include "core/pictures/read_shot.h"
+#include "core/reading/decoded_frames.h"
+#include "core/reading/read_shot.h"
 #include "core/shots/find_shots.h"
 #include "core/timebase/clip_clock.h"
 
@@ -70,7 +70,7 @@ void compareTrack(const image::BallTrack& track, const synthesis::ShotTruth& tru
     }
 }
 
-void compareReading(const pictures::PictureReading& reading, const synthesis::ShotTruth& truth,
+void compareReading(const reading::PictureReading& reading, const synthesis::ShotTruth& truth,
                     Trial& trial) {
     compareTrack(reading.track, truth, trial);
     trial.isRead = reading.rate.has_value();
@@ -87,7 +87,7 @@ void compareReading(const pictures::PictureReading& reading, const synthesis::Sh
 }
 
 /// Decodes everything first, so that the times are those of tracking and fitting.
-Result<void> warm(pictures::DecodedFrames& frames, std::int64_t count) {
+Result<void> warm(reading::DecodedFrames& frames, std::int64_t count) {
     for (std::int64_t i = 0; i < count; ++i) {
         BOOST_OUTCOME_TRY(frames.frame({i}));
     }
@@ -96,15 +96,15 @@ Result<void> warm(pictures::DecodedFrames& frames, std::int64_t count) {
 
 /// A film and what a tester tells the program of it.
 struct BlindFilm {
-    pictures::DecodedFrames& frames;
+    reading::DecodedFrames& frames;
     const timebase::ClipClock& clock;
     image::TrackOptions trackOptions;
-    pictures::FilmingFacts facts;
+    reading::FilmingFacts facts;
     std::stop_token stop;
 };
 
 struct TimedReading {
-    Result<pictures::PictureReading> reading{fail(ErrorCode::NotFound, "Nothing was read.")};
+    Result<reading::PictureReading> reading{fail(ErrorCode::NotFound, "Nothing was read.")};
     Seconds trackTime;
     Seconds fitTime;
 };
@@ -120,11 +120,11 @@ Result<TimedReading> readShot(const BlindFilm& film, const shots::FoundShot& fou
         return timed;
     }
     const auto fitStart = processorTime();
-    BOOST_OUTCOME_TRY(cut, pictures::ShotPictures::cutOut(track.value(), film.frames, film.facts));
+    BOOST_OUTCOME_TRY(cut, reading::ShotPictures::cutOut(track.value(), film.frames, film.facts));
     BOOST_OUTCOME_TRY(fit, spin::fit::fitRotation(cut.input(), film.stop));
     timed.fitTime = since(fitStart);
     timed.reading =
-        pictures::completeReading(std::move(track).value(), std::move(fit), film.clock, film.facts);
+        reading::completeReading(std::move(track).value(), std::move(fit), film.clock, film.facts);
     return timed;
 }
 
@@ -143,7 +143,7 @@ bool putTrueShotFirst(std::vector<shots::FoundShot>& found, const synthesis::Sho
     return !found.empty() && framesInCommon(found.front(), truth) > 0;
 }
 
-bool isWrong(const pictures::PictureReading& reading, Rpm truth) {
+bool isWrong(const reading::PictureReading& reading, Rpm truth) {
     return reading.rate && std::abs(reading.rate->value.rpm - truth.rpm) > kBlunder * truth.rpm;
 }
 
@@ -176,15 +176,15 @@ Result<void> readBlind(const std::filesystem::path& file, const synthesis::Rando
     BOOST_OUTCOME_TRY(index, media::readClipIndex(file, stop));
     BOOST_OUTCOME_TRY(clock, timebase::ClipClock::stamped(index.stamps));
     BOOST_OUTCOME_TRY(decoder, media::FrameDecoder::open(file, index));
-    pictures::DecodedFrames frames{std::move(decoder), stop};
+    reading::DecodedFrames frames{std::move(decoder), stop};
     BOOST_OUTCOME_TRY(warm(frames, index.frameCount()));
-    pictures::FilmingFacts facts;
+    reading::FilmingFacts facts;
     facts.readout = Seconds{shot.conditions.readoutS};
     const double diameter = shot.scene.flights.front().ball.diameterM;
     facts.ballDiameter = Measured<image::Metres>{{diameter}, {0.01 * diameter}};
     BOOST_OUTCOME_TRY(first, frames.frame({0}));
     const BlindFilm film{
-        frames, clock, pictures::trackOptions(facts, first->width(), first->height()), facts, stop};
+        frames, clock, reading::trackOptions(facts, first->width(), first->height()), facts, stop};
     const auto start = processorTime();
     BOOST_OUTCOME_TRY(found, shots::findShots(frames, clock, index.stamps, std::nullopt, stop));
     trial.findTime = since(start);

@@ -11,8 +11,8 @@
 #include <vector>
 
 #include "core/intake/add_clip.h"
-#include "core/project/shot_reading.h"
 #include "core/project/store.h"
+#include "core/reading/project_reading.h"
 #include "core/synthesis/demo_footage.h"
 
 namespace core::demo {
@@ -118,8 +118,9 @@ Result<void> readShots(project::Store& store, project::ClipId clip,
         BOOST_OUTCOME_TRY(store.setMarks(shots[i], marksOf(truths[i])));
         const auto snapshot = store.snapshot();
         const project::Shot& shot = *snapshot->shots.find(shots[i]);
-        BOOST_OUTCOME_TRY(read, project::readShot(*snapshot, shot, *frames));
-        BOOST_OUTCOME_TRY(store.keepReading(project::makeReading(*snapshot, shot, read)));
+        BOOST_OUTCOME_TRY(read, reading::readMarks(*snapshot, shot, *frames));
+        BOOST_OUTCOME_TRY(
+            store.keepReading(reading::makeMarksReading(*snapshot, shot, *frames, read)));
     }
     return ok();
 }

@@ -2,8 +2,8 @@
 
 #include <algorithm>
 
-#include "core/pictures/project_reading.h"
-#include "core/pictures/reading_archive.h"
+#include "core/reading/project_reading.h"
+#include "core/reading/reading_archive.h"
 
 namespace core::doubts {
 
@@ -46,8 +46,8 @@ Result<void> MaterialGatherer::gatherOne(const project::Snapshot& snapshot,
         BOOST_OUTCOME_TRY(frames, m_store.clipFrames(shot.clip));
         m_facts[counting->id] = std::make_shared<const ReadingFacts>(factsOf(*counting, *frames));
     }
-    const auto request = pictures::requestOf(snapshot, shot.id);
-    const std::string key = request ? pictures::keyOf(request.value()) : std::string{};
+    const auto request = reading::requestOf(snapshot, shot.id);
+    const std::string key = request ? reading::keyOf(request.value()) : std::string{};
     if (!key.empty() && m_keys[shot.id] == key) {
         return ok();
     }
@@ -60,7 +60,7 @@ Result<void> MaterialGatherer::gatherOne(const project::Snapshot& snapshot,
     if (!kept || kept->key != key) {
         return ok();
     }
-    if (const auto read = pictures::fromArchive(kept->bytes)) {  // else a cache that does not help
+    if (const auto read = reading::fromArchive(kept->bytes)) {  // else a cache that does not help
         m_opinions[shot.id] = std::make_shared<const PictureOpinion>(opinionOf(read.value()));
         m_keys[shot.id] = key;
     }

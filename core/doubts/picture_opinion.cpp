@@ -2,7 +2,7 @@
 
 namespace core::doubts {
 
-PictureOpinion opinionOf(const pictures::PictureReading& reading) {
+PictureOpinion opinionOf(const reading::PictureReading& reading) {
     PictureOpinion opinion;
     opinion.reason = reading.reason;
     if (reading.isClockRefuted()) {

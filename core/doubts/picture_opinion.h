@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-#include "core/pictures/read_shot.h"
+#include "core/reading/read_shot.h"
 
 namespace core::doubts {
 
@@ -21,6 +21,6 @@ struct PictureOpinion {
     std::optional<double> speedMetresPerSecond;
 };
 
-[[nodiscard]] PictureOpinion opinionOf(const pictures::PictureReading& reading);
+[[nodiscard]] PictureOpinion opinionOf(const reading::PictureReading& reading);
 
 }  // namespace core::doubts

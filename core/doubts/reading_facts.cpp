@@ -2,21 +2,19 @@
 
 #include <algorithm>
 #include <cmath>
-#include <nlohmann/json.hpp>
 
-#include "core/project/shot_reading.h"
+#include "core/reading/project_reading.h"
 
 namespace core::doubts {
 namespace {
 
-using Json = nlohmann::json;
 using project::ReadingMethod;
 
 constexpr double kHoleIntervals = 1.5;
 
 void addMarksFacts(const project::Reading& reading, const project::ClipFrames& frames,
                    ReadingFacts& facts) {
-    const auto inputs = project::inputsFromJson(reading.inputsJson);
+    const auto inputs = reading::marksInputsFromJson(reading.inputsJson);
     if (!inputs || !inputs.value().marks.start) {
         return;
     }
@@ -30,7 +28,7 @@ void addMarksFacts(const project::Reading& reading, const project::ClipFrames& f
         facts.first = std::min(facts.first, mark.frame);
         facts.last = std::max(facts.last, mark.frame);
     }
-    if (const auto read = project::readAgain(reading, frames)) {
+    if (const auto read = reading::readAgain(reading, frames)) {
         facts.warnings = read.value().warnings;
         if (!read.value().returns.empty()) {
             facts.turns = read.value().returns.back().turns;
@@ -39,24 +37,15 @@ void addMarksFacts(const project::Reading& reading, const project::ClipFrames& f
 }
 
 void addFitFacts(const project::Reading& reading, ReadingFacts& facts) {
-    const Json inputs = Json::parse(reading.inputsJson, nullptr, false);
-    if (!inputs.is_object()) {
+    const auto kept = reading::keptFitFromJson(reading.inputsJson);
+    if (!kept) {
         return;
     }
-    if (const auto clock = inputs.find("clock"); clock != inputs.end()) {
-        if (auto setting = project::clockFromJson(clock->dump())) {
-            facts.clock = setting.value();
-        }
-    }
-    const Json track = inputs.value("track", Json::array());
-    if (track.is_array() && !track.empty()) {
-        facts.first = {track.front().value("frame", std::int64_t{0})};
-        facts.last = {track.back().value("frame", std::int64_t{0})};
-    }
-    const Json fit = inputs.value("fit", Json::object());
-    if (const auto uniqueness = fit.find("uniqueness_standard_errors");
-        uniqueness != fit.end() && uniqueness->is_number()) {
-        facts.uniqueness = uniqueness->get<double>();
+    facts.clock = kept.value().request.clock;
+    facts.uniqueness = kept.value().uniqueness;
+    if (const auto& track = kept.value().track; !track.empty()) {
+        facts.first = track.front().frame;
+        facts.last = track.back().frame;
     }
 }
 

@@ -4,7 +4,7 @@
 #include <vector>
 
 #include "core/base/result.h"
-#include "core/project/reading_inputs.h"
+#include "core/project/model.h"
 #include "core/spin/reading_by_marks.h"
 
 namespace core::doubts {

@@ -10,8 +10,8 @@
 #include "core/intake/clip_record.h"
 #include "core/intake/find_clip.h"
 #include "core/media/frame_decoder.h"
-#include "core/pictures/reading_archive.h"
-#include "core/project/shot_reading.h"
+#include "core/project/clip_clock.h"
+#include "core/reading/reading_archive.h"
 
 namespace core::evidence {
 namespace {
@@ -38,23 +38,19 @@ bool covers(const project::StoredSize& size, const Shot& shot) {
     return size.firstFrame <= shot.firstFrame && size.lastFrame >= shot.lastFrame;
 }
 
-project::BallPlaces placesOf(const project::Store& store, const project::Snapshot& snapshot,
-                             const Shot& shot) {
-    const auto* reading = shot.counting ? snapshot.readings.find(*shot.counting) : nullptr;
-    const bool isFit = reading != nullptr && reading->method == project::ReadingMethod::RotationFit;
+reading::BallPlaces ballPlacesOf(const project::Store& store, const project::Snapshot& snapshot,
+                                 const Shot& shot, const timebase::ClipClock& clock) {
+    const auto* counting = shot.counting ? snapshot.readings.find(*shot.counting) : nullptr;
+    const bool isFit =
+        counting != nullptr && counting->method == project::ReadingMethod::RotationFit;
     const auto archive = store.archiveOf(shot.id);
     if (!isFit && archive && archive.value()) {
-        if (const auto read = pictures::fromArchive(archive.value()->bytes)) {
-            std::vector<project::BallPlace> places;
-            for (const auto& ball : read.value().track.frames) {
-                places.push_back({ball.frame.value, ball.centre.x, ball.centre.y, ball.radiusPx});
-            }
-            if (!places.empty()) {
-                return project::BallPlaces{std::move(places)};
-            }
+        const auto read = reading::fromArchive(archive.value()->bytes);
+        if (read && !read.value().track.frames.empty()) {
+            return {reading::placesOf(read.value().track.frames), clock};
         }
     }
-    return {shot, reading};
+    return reading::ballPlacesOf(shot, counting, clock);
 }
 
 /// A square of whole pixels, so that a picture that need not be scaled is kept as it is.
@@ -66,7 +62,7 @@ StoredPicture placeOf(const GatherTask& task, const media::Frame& frame) {
     double centreX = frame.width() / 2.0;
     double centreY = frame.height() / 2.0;
     double halfSide = std::max(frame.width(), frame.height()) / 2.0;
-    if (const auto ball = task.places.around(frame.index().value)) {
+    if (const auto ball = task.places.at(frame.index())) {
         picture.ball = {ball->xPx, ball->yPx, ball->radiusPx};
         centreX = ball->xPx;
         centreY = ball->yPx;
@@ -143,7 +139,7 @@ Result<GatherTask> gatherTask(project::Store& store, ShotId id) {
                     .file = file,
                     .index = intake::indexOf(*clip, *frames),
                     .captureSeconds = {},
-                    .places = placesOf(store, *snapshot, *shot)};
+                    .places = ballPlacesOf(store, *snapshot, *shot, clock)};
     for (FrameIndex at = task.first; at <= task.last; ++at.value) {
         task.captureSeconds.push_back(clock.captureSeconds(at).seconds);
     }

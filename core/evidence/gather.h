@@ -7,8 +7,8 @@
 
 #include "core/base/result.h"
 #include "core/media/clip_index.h"
-#include "core/project/ball_place.h"
 #include "core/project/store.h"
+#include "core/reading/ball_places.h"
 
 namespace core::evidence {
 
@@ -21,7 +21,7 @@ struct GatherTask {
     std::filesystem::path file;
     media::ClipIndex index;
     std::vector<double> captureSeconds;  ///< of first … last
-    project::BallPlaces places;
+    reading::BallPlaces places;
 };
 
 /// Whether a kept shot is without pictures of all its frames. False for a shot that is not kept,

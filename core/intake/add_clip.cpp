@@ -42,6 +42,26 @@ Result<project::ClipId> addPreparedClip(project::Store& store, project::SessionI
     return store.addClip(clip, prepared.frames);
 }
 
+Result<project::Clip> withReviewersWord(project::Clip clip, const timebase::FrameStamps& stamps,
+                                        const ReviewersWord& word) {
+    std::erase_if(clip.evidence, isReviewerEntry);
+    for (auto& item : clip.evidence) {
+        if (auto* tag = std::get_if<timebase::ContainerTag>(&item)) {
+            tag->isSetAside = word.areTagsSetAside;
+        }
+    }
+    if (word.rate) {
+        clip.evidence.emplace_back(timebase::ReviewerEntry{*word.rate, std::nullopt});
+    }
+    auto settled = settleClock(clip.playbackRate, stamps, clip.evidence, word.trust);
+    if (!settled.setting) {
+        return fail(ErrorCode::Contradiction, settled.remarks.front().message);
+    }
+    clip.clock = settled.setting;
+    clip.clockRemarks = std::move(settled.remarks);
+    return clip;
+}
+
 Result<void> setReviewersWord(project::Store& store, project::ClipId clipId,
                               const ReviewersWord& word) {
     const auto snapshot = store.snapshot();
@@ -50,22 +70,8 @@ Result<void> setReviewersWord(project::Store& store, project::ClipId clipId,
         return fail(ErrorCode::NotFound, "The clip is no longer in the project.");
     }
     BOOST_OUTCOME_TRY(frames, store.clipFrames(clipId));
-    auto evidence = clip->evidence;
-    std::erase_if(evidence, isReviewerEntry);
-    for (auto& item : evidence) {
-        if (auto* tag = std::get_if<timebase::ContainerTag>(&item)) {
-            tag->isSetAside = word.areTagsSetAside;
-        }
-    }
-    if (word.rate) {
-        evidence.emplace_back(timebase::ReviewerEntry{*word.rate, std::nullopt});
-    }
-    auto settled = settleClock(clip->playbackRate, frames->stamps, evidence, word.trust);
-    if (!settled.setting) {
-        return fail(ErrorCode::Contradiction, settled.remarks.front().message);
-    }
-    return store.setClipClock(clipId, std::move(evidence), settled.setting,
-                              std::move(settled.remarks));
+    BOOST_OUTCOME_TRY(settled, withReviewersWord(*clip, frames->stamps, word));
+    return store.setClipClock(clipId, settled.evidence, settled.clock, settled.clockRemarks);
 }
 
 }  // namespace core::intake

@@ -31,9 +31,13 @@ struct ReviewersWord {
     bool areTagsSetAside{false};  ///< the capture rate that the file states is wrong
 };
 
-/// Weighs the evidence anew with the reviewer's word in place of an earlier one, and stores
-/// evidence and clock as one edit. Errors: NotFound; Contradiction when the evidence cannot hold
-/// together (nothing is changed).
+/// The clip with its evidence weighed anew, the reviewer's word in place of an earlier one.
+/// Errors: Contradiction when the evidence cannot hold together.
+Result<project::Clip> withReviewersWord(project::Clip clip, const timebase::FrameStamps& stamps,
+                                        const ReviewersWord& word);
+
+/// The same in a project: evidence and clock are stored as one edit. Errors: also NotFound; nothing
+/// is changed then.
 Result<void> setReviewersWord(project::Store& store, project::ClipId clip,
                               const ReviewersWord& word);
 

@@ -8,8 +8,8 @@
 #include "core/intake/shot_corrections.h"
 #include "core/media/frame_decoder.h"
 #include "core/media/sound_envelope.h"
-#include "core/pictures/decoded_frames.h"
-#include "core/project/shot_reading.h"
+#include "core/project/clip_clock.h"
+#include "core/reading/decoded_frames.h"
 #include "core/shots/find_shots.h"
 
 namespace core::intake {
@@ -66,7 +66,7 @@ Result<ShotSearch> shotSearchOf(project::Store& store, project::ClipId clip) {
 Result<std::vector<project::Shot>> searchShots(const ShotSearch& search, std::stop_token stop) {
     BOOST_OUTCOME_TRY(sound, media::readSoundEnvelope(search.file, stop));
     BOOST_OUTCOME_TRY(decoder, media::FrameDecoder::open(search.file, search.index));
-    pictures::DecodedFrames frames{std::move(decoder), stop};
+    reading::DecodedFrames frames{std::move(decoder), stop};
     BOOST_OUTCOME_TRY(found,
                       shots::findShots(frames, search.clock, search.index.stamps, sound, stop));
     std::vector<project::Shot> shots;

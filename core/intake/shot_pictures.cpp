@@ -3,15 +3,15 @@
 #include "core/intake/clip_record.h"
 #include "core/intake/find_clip.h"
 #include "core/media/frame_decoder.h"
-#include "core/pictures/decoded_frames.h"
-#include "core/pictures/reading_archive.h"
-#include "core/project/shot_reading.h"
+#include "core/project/clip_clock.h"
+#include "core/reading/decoded_frames.h"
+#include "core/reading/reading_archive.h"
 
 namespace core::intake {
 
 Result<ShotPictures> shotPicturesOf(project::Store& store, project::ShotId id) {
     const auto snapshot = store.snapshot();
-    BOOST_OUTCOME_TRY(request, pictures::requestOf(*snapshot, id));
+    BOOST_OUTCOME_TRY(request, reading::requestOf(*snapshot, id));
     const auto* shot = snapshot->shots.find(id);
     const auto* clip = shot != nullptr ? snapshot->clips.find(shot->clip) : nullptr;
     if (clip == nullptr) {
@@ -23,45 +23,45 @@ Result<ShotPictures> shotPicturesOf(project::Store& store, project::ShotId id) {
     return ShotPictures{id, request, file, indexOf(*clip, *frames), clock};
 }
 
-Result<pictures::PictureReading> readShotPictures(const ShotPictures& shot, std::stop_token stop,
-                                                  const std::function<void(double)>& progress) {
-    std::shared_ptr<pictures::DecodedFrames> frames;
+Result<reading::PictureReading> readShotPictures(const ShotPictures& shot, std::stop_token stop,
+                                                 const std::function<void(double)>& progress) {
+    std::shared_ptr<reading::DecodedFrames> frames;
     return readShotPictures(shot, frames, std::move(stop), progress);
 }
 
-Result<pictures::PictureReading> readShotPictures(const ShotPictures& shot,
-                                                  std::shared_ptr<pictures::DecodedFrames>& frames,
-                                                  std::stop_token stop,
-                                                  const std::function<void(double)>& progress) {
+Result<reading::PictureReading> readShotPictures(const ShotPictures& shot,
+                                                 std::shared_ptr<reading::DecodedFrames>& frames,
+                                                 std::stop_token stop,
+                                                 const std::function<void(double)>& progress) {
     if (!frames) {
         BOOST_OUTCOME_TRY(decoder, media::FrameDecoder::open(shot.file, shot.index));
-        frames = std::make_shared<pictures::DecodedFrames>(std::move(decoder));
+        frames = std::make_shared<reading::DecodedFrames>(std::move(decoder));
     }
-    return pictures::readShot(*frames, shot.clock, shot.request.range, shot.request.clicks,
-                              shot.request.facts, std::move(stop), progress);
+    return reading::readShot(*frames, shot.clock, shot.request.range, shot.request.clicks,
+                             shot.request.facts, std::move(stop), progress);
 }
 
-std::optional<pictures::PictureReading> keptReading(const project::Store& store,
-                                                    project::ShotId shot,
-                                                    const pictures::ShotRequest& request) {
+std::optional<reading::PictureReading> keptReading(const project::Store& store,
+                                                   project::ShotId shot,
+                                                   const reading::ShotRequest& request) {
     const auto archive = store.archiveOf(shot);
-    if (!archive || !archive.value() || archive.value()->key != pictures::keyOf(request)) {
+    if (!archive || !archive.value() || archive.value()->key != reading::keyOf(request)) {
         return std::nullopt;
     }
-    auto reading = pictures::fromArchive(archive.value()->bytes);
+    auto reading = reading::fromArchive(archive.value()->bytes);
     return reading ? std::optional{std::move(reading).value()} : std::nullopt;
 }
 
 bool isKept(const project::Store& store, project::ShotId shot,
-            const pictures::ShotRequest& request) {
+            const reading::ShotRequest& request) {
     const auto archive = store.archiveOf(shot);
-    return archive && archive.value() && archive.value()->key == pictures::keyOf(request);
+    return archive && archive.value() && archive.value()->key == reading::keyOf(request);
 }
 
 Result<void> keepPictures(project::Store& store, const ShotPictures& shot,
-                          const pictures::PictureReading& reading) {
+                          const reading::PictureReading& reading) {
     return store.noteArchive(shot.shot,
-                             {pictures::keyOf(shot.request), pictures::toArchive(reading)});
+                             {reading::keyOf(shot.request), reading::toArchive(reading)});
 }
 
 }  // namespace core::intake

@@ -7,11 +7,11 @@
 #include <stop_token>
 
 #include "core/media/clip_index.h"
-#include "core/pictures/project_reading.h"
 #include "core/project/store.h"
+#include "core/reading/project_reading.h"
 #include "core/timebase/clip_clock.h"
 
-namespace core::pictures {
+namespace core::reading {
 class DecodedFrames;
 }
 
@@ -21,36 +21,36 @@ namespace core::intake {
 /// Everything that reading a shot needs, so that it can run away from the store's thread.
 struct ShotPictures {
     project::ShotId shot;
-    pictures::ShotRequest request;
+    reading::ShotRequest request;
     std::filesystem::path file;
     media::ClipIndex index;
     timebase::ClipClock clock;
 };
 
-/// Errors: those of pictures::requestOf(), findClip() and project::Store::clipFrames().
+/// Errors: those of reading::requestOf(), findClip() and project::Store::clipFrames().
 Result<ShotPictures> shotPicturesOf(project::Store& store, project::ShotId shot);
 
 /// Decodes, follows the ball, fits. `progress` is told the share that is done. Errors: those of
-/// opening the file and of pictures::readShot(); Cancelled.
-Result<pictures::PictureReading> readShotPictures(const ShotPictures& shot,
-                                                  std::stop_token stop = {},
-                                                  const std::function<void(double)>& progress = {});
+/// opening the file and of reading::readShot(); Cancelled.
+Result<reading::PictureReading> readShotPictures(const ShotPictures& shot,
+                                                 std::stop_token stop = {},
+                                                 const std::function<void(double)>& progress = {});
 /// The same, with the frames decoded by an earlier reading of the shot; made when null.
-Result<pictures::PictureReading> readShotPictures(const ShotPictures& shot,
-                                                  std::shared_ptr<pictures::DecodedFrames>& frames,
-                                                  std::stop_token stop,
-                                                  const std::function<void(double)>& progress);
+Result<reading::PictureReading> readShotPictures(const ShotPictures& shot,
+                                                 std::shared_ptr<reading::DecodedFrames>& frames,
+                                                 std::stop_token stop,
+                                                 const std::function<void(double)>& progress);
 
 /// What the project keeps of these pictures; absent when nothing, or nothing whole.
-[[nodiscard]] std::optional<pictures::PictureReading> keptReading(
-    const project::Store& store, project::ShotId shot, const pictures::ShotRequest& request);
+[[nodiscard]] std::optional<reading::PictureReading> keptReading(
+    const project::Store& store, project::ShotId shot, const reading::ShotRequest& request);
 /// Whether the project keeps what these pictures say: then they need not be read.
 [[nodiscard]] bool isKept(const project::Store& store, project::ShotId shot,
-                          const pictures::ShotRequest& request);
+                          const reading::ShotRequest& request);
 
 /// Keeps what was read in the project (project::Store::noteArchive). Errors: its own; NotFound when
 /// the shot is gone.
 Result<void> keepPictures(project::Store& store, const ShotPictures& shot,
-                          const pictures::PictureReading& reading);
+                          const reading::PictureReading& reading);
 
 }  // namespace core::intake

@@ -8,7 +8,7 @@
 #include "core/intake/planned_cells.h"
 #include "core/media/clip_index.h"
 #include "core/project/clip_location.h"
-#include "core/project/shot_reading.h"
+#include "core/reading/project_reading.h"
 
 namespace core::intake {
 namespace {
@@ -130,13 +130,13 @@ private:
         const project::Shot* shot = snapshot->shots.find(id);
         CORE_EXPECTS(shot != nullptr);  // added a moment ago
         BOOST_OUTCOME_TRY(frames, m_store.clipFrames(shot->clip));
-        const auto read = project::readShot(*snapshot, *shot, *frames);
+        const auto read = reading::readMarks(*snapshot, *shot, *frames);
         if (!read) {
             return fail(read.error().code,
                         "Row " + std::to_string(counted.row) + ": " + read.error().message);
         }
-        BOOST_OUTCOME_TRY(
-            m_store.keepReading(project::makeReading(*snapshot, *shot, read.value())));
+        BOOST_OUTCOME_TRY(m_store.keepReading(
+            reading::makeMarksReading(*snapshot, *shot, *frames, read.value())));
         return ok();
     }
 

@@ -26,7 +26,7 @@ Result<media::FrameDecoder*> ClipFootage::open(const project::Clip& clip) {
     return m_decoder.get();
 }
 
-PixelBuffer cutAround(const media::Frame& frame, const project::BallPlace& place,
+PixelBuffer cutAround(const media::Frame& frame, const reading::BallPlace& place,
                       double halfWidthPx, int sidePx) {
     const int half = std::max(1, static_cast<int>(std::lround(halfWidthPx)));
     const PixelBuffer region =

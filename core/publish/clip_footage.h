@@ -8,8 +8,8 @@
 #include "core/base/pixels.h"
 #include "core/base/result.h"
 #include "core/media/frame_decoder.h"
-#include "core/project/ball_place.h"
 #include "core/project/snapshot.h"
+#include "core/reading/ball_places.h"
 
 namespace core::publish {
 
@@ -31,7 +31,7 @@ private:
 
 /// A square about the ball, `halfWidthPx` to each side of its centre, scaled to sidePx pixels.
 /// Outside the picture it is black.
-[[nodiscard]] PixelBuffer cutAround(const media::Frame& frame, const project::BallPlace& place,
+[[nodiscard]] PixelBuffer cutAround(const media::Frame& frame, const reading::BallPlace& place,
                                     double halfWidthPx, int sidePx);
 
 }  // namespace core::publish

@@ -5,7 +5,7 @@
 #include <array>
 #include <set>
 
-#include "core/project/shot_reading.h"
+#include "core/reading/project_reading.h"
 #include "core/report/number_format.h"
 
 namespace core::publish {
@@ -55,7 +55,7 @@ void appendBudget(const ContentInput& input, Section& section) {
         if (!isByMarks || frames == input.material.frames.end()) {
             continue;
         }
-        if (const auto read = project::readAgain(*reading, *frames->second)) {
+        if (const auto read = reading::readAgain(*reading, *frames->second)) {
             section.blocks.emplace_back(
                 budgetTable(read.value(), project::shotName(snapshot, *shot)));
             return;

@@ -6,7 +6,7 @@
 #include <cmath>
 #include <vector>
 
-#include "core/project/shot_reading.h"
+#include "core/project/clip_clock.h"
 #include "core/publish/painter.h"
 #include "core/publish/shot_turns.h"
 #include "core/report/number_format.h"
@@ -22,10 +22,10 @@ constexpr double kTurnsShown = 1.15;
 constexpr double kRoomAboutBall = 1.6;
 
 /// The frames to show: from `first` on while the ball's place is known and the turns last.
-std::vector<std::int64_t> stripFrames(const project::BallPlaces& places, const ShotTurns& turns) {
+std::vector<std::int64_t> stripFrames(const reading::BallPlaces& places, const ShotTurns& turns) {
     std::vector<std::int64_t> all;
-    for (auto frame = std::max(places.first(), turns.zeroFrame()); frame <= places.last();
-         ++frame) {
+    for (auto frame = std::max(places.first().value, turns.zeroFrame());
+         frame <= places.last().value; ++frame) {
         all.push_back(frame);
         if (turns.turnsAt(frame) >= kTurnsShown) {
             break;
@@ -43,12 +43,12 @@ std::vector<std::int64_t> stripFrames(const project::BallPlaces& places, const S
     return spaced;
 }
 
-Result<PixelBuffer> drawStrip(media::FrameDecoder& decoder, const project::BallPlaces& places,
+Result<PixelBuffer> drawStrip(media::FrameDecoder& decoder, const reading::BallPlaces& places,
                               const ShotTurns& turns, const std::vector<std::int64_t>& frames,
                               const std::stop_token& stop) {
     double radius = 1.0;
     for (const auto frame : frames) {
-        radius = std::max(radius, places.at(frame)->radiusPx);
+        radius = std::max(radius, places.at({frame})->radiusPx);
     }
     const int count = static_cast<int>(frames.size());
     const int columns = std::min(count, kTilesInRow);
@@ -58,7 +58,7 @@ Result<PixelBuffer> drawStrip(media::FrameDecoder& decoder, const project::BallP
         const auto frame = frames[static_cast<std::size_t>(i)];
         BOOST_OUTCOME_TRY(picture, decoder.decode(timebase::FrameIndex{frame}, stop));
         const PixelBuffer tile =
-            cutAround(*picture, *places.at(frame), kRoomAboutBall * radius, kStripTilePx);
+            cutAround(*picture, *places.at({frame}), kRoomAboutBall * radius, kStripTilePx);
         const double x = (i % kTilesInRow) * kStripTilePx;
         const double y = (i / kTilesInRow) * (kStripTilePx + kStripTextPx);
         painter.picture(tile.view(), {x + 1.0, y}, kStripTilePx - 2.0, kStripTilePx);
@@ -87,11 +87,11 @@ Result<FrameStrip> frameStrip(const Material& material, const project::Shot& sho
     if (clip == nullptr || reading == nullptr || stamps == material.frames.end() || !clip->clock) {
         return fail(ErrorCode::NotFound, "There is no reading on a settled clock to show.");
     }
-    const project::BallPlaces places{shot, reading};
+    BOOST_OUTCOME_TRY(clock, project::clipClock(*clip->clock, *stamps->second));
+    const auto places = reading::ballPlacesOf(shot, reading, clock);
     if (places.isEmpty()) {
         return fail(ErrorCode::NotFound, "Nobody has pointed at the ball in this shot.");
     }
-    BOOST_OUTCOME_TRY(clock, project::clipClock(*clip->clock, *stamps->second));
     const ShotTurns turns{clock, shot, *reading};
     const auto frames = stripFrames(places, turns);
     if (frames.empty()) {

@@ -7,7 +7,7 @@
 #include <optional>
 
 #include "core/media/film_writer.h"
-#include "core/project/shot_reading.h"
+#include "core/project/clip_clock.h"
 #include "core/publish/painter.h"
 #include "core/publish/shot_turns.h"
 #include "core/report/number_format.h"
@@ -26,7 +26,7 @@ struct FilmPlan {
     int pictureHeight{};
     double scale{1.0};
     FilmWords words;
-    const project::BallPlaces& places;
+    const reading::BallPlaces& places;
     const ShotTurns& turns;
 
     [[nodiscard]] int height() const { return pictureHeight + kFilmFootPx; }
@@ -38,7 +38,7 @@ int evenNumber(double value) {
 }
 
 void drawInset(PicturePainter& painter, const FilmPlan& plan, const media::Frame& frame,
-               const project::BallPlace& place) {
+               const reading::BallPlace& place) {
     const int side = evenNumber(kInsetShare * plan.pictureHeight);
     const PixelBuffer ball = cutAround(frame, place, kInsetRoom * place.radiusPx, side);
     // In the upper corner that is farther from the ball.
@@ -57,8 +57,8 @@ PixelBuffer filmPicture(const FilmPlan& plan, const media::Frame& frame) {
     const PixelBuffer whole = frame.rgbScaledToFit(plan.width, plan.pictureHeight);
     painter.picture(whole.view(), {0.0, 0.0}, plan.width, plan.pictureHeight);
     const std::int64_t index = frame.index().value;
-    if (const auto place = plan.places.at(index)) {
-        drawInset(painter, plan, frame, *place);
+    if (plan.places.covers(frame.index())) {
+        drawInset(painter, plan, frame, *plan.places.at(frame.index()));
     }
     const double turns = plan.turns.turnsAt(index);
     const std::string counted =
@@ -120,7 +120,7 @@ Result<void> writeShotFilm(const std::filesystem::path& file, const Material& ma
     BOOST_OUTCOME_TRY(clock, project::clipClock(*clip->clock, *stamps->second));
     BOOST_OUTCOME_TRY(decoder, footage.open(*clip));
     const auto& facts = decoder->index().facts;
-    const project::BallPlaces places{shot, reading};
+    const auto places = reading::ballPlacesOf(shot, reading, clock);
     const ShotTurns turns{clock, shot, *reading};
     const double scale = std::min(1.0, static_cast<double>(kFilmWidthPx) / facts.width);
     const FilmPlan plan{evenNumber(facts.width * scale),

@@ -3,14 +3,14 @@
 #include <algorithm>
 #include <utility>
 
-#include "core/project/reading_inputs.h"
+#include "core/reading/inputs_json.h"
 
 namespace core::publish {
 namespace {
 
 std::int64_t zeroFrameOf(const project::Shot& shot, const project::Reading& reading) {
     if (reading.method == project::ReadingMethod::Marks) {
-        const auto inputs = project::inputsFromJson(reading.inputsJson);
+        const auto inputs = reading::marksInputsFromJson(reading.inputsJson);
         if (inputs && inputs.value().marks.start) {
             return inputs.value().marks.start->frame.value;
         }

@@ -20,7 +20,7 @@ std::vector<bridge::CutOut> cutOutsOf(const ShotView& view) {
     for (std::size_t k = 0; k < view.seconds.size(); ++k) {
         bridge::CutOut cutOut;
         cutOut.frame = {view.firstFrame().value + static_cast<std::int64_t>(k)};
-        if (const auto ball = view.path.at(view.seconds[k])) {
+        if (const auto ball = view.ballIn(cutOut.frame)) {
             cutOut.centrePx = ball->centrePx;
             cutOut.halfSidePx = BallPictures::kHalfSideRadii * ball->radiusPx;
         } else {

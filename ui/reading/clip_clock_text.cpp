@@ -1,6 +1,6 @@
 #include "ui/reading/clip_clock_text.h"
 
-#include "core/project/shot_reading.h"
+#include "core/project/clip_clock.h"
 #include "ui/models/clip_words.h"
 #include "ui/reading/tr.h"
 

@@ -9,8 +9,7 @@ using core::timebase::FrameIndex;
 KeptPictures::KeptPictures(const core::project::StoredPictures& evidence) {
     for (const auto& kept : evidence.pictures) {
         if (kept.ball) {
-            m_balls.push_back(
-                {kept.frame.value, kept.ball->xPx, kept.ball->yPx, kept.ball->radiusPx});
+            m_balls.push_back({kept.frame, {kept.ball->xPx, kept.ball->yPx, kept.ball->radiusPx}});
         }
         const auto pixels = core::evidence::decodePicture(evidence.codec, kept.bytes);
         if (pixels && !pixels.value().view().isEmpty()) {

@@ -6,8 +6,8 @@
 #include <memory>
 #include <vector>
 
-#include "core/project/ball_place.h"
 #include "core/project/store.h"
+#include "core/reading/ball_places.h"
 #include "ui/bridge/picture_worker.h"
 
 namespace ui::reading {
@@ -26,11 +26,11 @@ public:
     /// The kept picture looked at through another cut-out; what was not kept is black.
     [[nodiscard]] QImage cutOut(const bridge::CutOut& cutOut) const;
     /// Where the ball was when the pictures were kept.
-    [[nodiscard]] const std::vector<core::project::BallPlace>& balls() const { return m_balls; }
+    [[nodiscard]] const std::vector<core::reading::KnownPlace>& balls() const { return m_balls; }
 
 private:
     QHash<qint64, Picture> m_pictures;
-    std::vector<core::project::BallPlace> m_balls;
+    std::vector<core::reading::KnownPlace> m_balls;
 };
 
 /// Null when nothing is kept of the shot.

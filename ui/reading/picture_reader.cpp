@@ -4,16 +4,16 @@
 #include <tuple>
 
 #include "core/intake/shot_pictures.h"
-#include "core/pictures/decoded_frames.h"
-#include "core/pictures/reading_archive.h"
 #include "core/project/shuffled_order.h"
+#include "core/reading/decoded_frames.h"
+#include "core/reading/reading_archive.h"
 #include "ui/reading/kept_switch.h"
 
 namespace ui::reading {
 
-using core::pictures::PictureReading;
-using core::pictures::ShotRequest;
 using core::project::ShotId;
+using core::reading::PictureReading;
+using core::reading::ShotRequest;
 
 namespace {
 
@@ -51,7 +51,7 @@ std::size_t PictureReader::shotsToGo() const noexcept {
 }
 
 void PictureReader::want(ShotId shot) {
-    const auto request = core::pictures::requestOf(*m_store.snapshot(), shot);
+    const auto request = core::reading::requestOf(*m_store.snapshot(), shot);
     if (!request) {
         return;  // the card says what is missing
     }
@@ -127,8 +127,8 @@ void PictureReader::record(ShotId shot, const ShotRequest& request, const Outcom
                        std::make_shared<PictureProposal>(PictureProposal{request, outcome}));
     if (outcome && m_store.snapshot()->shots.find(shot) != nullptr) {
         // When it cannot be kept it is read again some day, which is no loss worth a word.
-        const std::string key = core::pictures::keyOf(request);
-        if (m_store.noteArchive(shot, {key, core::pictures::toArchive(outcome.value())})) {
+        const std::string key = core::reading::keyOf(request);
+        if (m_store.noteArchive(shot, {key, core::reading::toArchive(outcome.value())})) {
             m_keptKeys.insert(shot.value, key);
         }
     }
@@ -203,7 +203,7 @@ bool PictureReader::isKept(ShotId shot, const ShotRequest& request) {
         m_keptKeys.insert(shot.value,
                           archive && archive.value() ? archive.value()->key : std::string{});
     }
-    return m_keptKeys.value(shot.value) == core::pictures::keyOf(request);
+    return m_keptKeys.value(shot.value) == core::reading::keyOf(request);
 }
 
 // What is kept already, or cannot be read, is passed over.
@@ -211,7 +211,7 @@ void PictureReader::readNext() {
     while (m_isReadingAhead && !m_running && !m_ahead && !m_queue.empty()) {
         const ShotId shot = m_queue.front();
         m_queue.pop_front();
-        const auto request = core::pictures::requestOf(*m_store.snapshot(), shot);
+        const auto request = core::reading::requestOf(*m_store.snapshot(), shot);
         if (!request || isKept(shot, request.value())) {
             continue;
         }

@@ -6,11 +6,11 @@
 #include <memory>
 #include <optional>
 
-#include "core/pictures/project_reading.h"
+#include "core/reading/project_reading.h"
 #include "core/project/store.h"
 #include "ui/bridge/job_runner.h"
 
-namespace core::pictures {
+namespace core::reading {
 class DecodedFrames;
 }
 
@@ -18,8 +18,8 @@ namespace ui::reading {
 
 /// What the pictures of a shot say, and for which state of shot, clip and session. Immutable value.
 struct PictureProposal {
-    core::pictures::ShotRequest request;
-    core::Result<core::pictures::PictureReading> outcome;
+    core::reading::ShotRequest request;
+    core::Result<core::reading::PictureReading> outcome;
 };
 
 /// Reads shots from their pictures in the background, the one under review first, and keeps what
@@ -62,34 +62,34 @@ private:
     struct Running {
         quint64 number{};  ///< tells it from an earlier one of the same shot in the same state
         core::project::ShotId shot;
-        core::pictures::ShotRequest request;
+        core::reading::ShotRequest request;
         bridge::JobRunner::JobId job{};
 
         [[nodiscard]] bool is(core::project::ShotId other,
-                              const core::pictures::ShotRequest& otherRequest) const {
+                              const core::reading::ShotRequest& otherRequest) const {
             return shot == other && request == otherRequest;
         }
     };
-    using Frames = std::shared_ptr<core::pictures::DecodedFrames>;
+    using Frames = std::shared_ptr<core::reading::DecodedFrames>;
     /// What a job owns; nobody takes it away while the job runs.
     struct JobFrames {
         std::shared_ptr<Frames> own;  ///< filled by the job
         /// Of another shot. The job lets go its share of them, since freeing them takes long.
         std::shared_ptr<Frames> before;
     };
-    using Outcome = core::Result<core::pictures::PictureReading>;
+    using Outcome = core::Result<core::reading::PictureReading>;
     using Home = void (PictureReader::*)(quint64 number, const Outcome&);
 
-    void start(core::project::ShotId shot, const core::pictures::ShotRequest& request);
+    void start(core::project::ShotId shot, const core::reading::ShotRequest& request);
     /// Errors: of the clip, when it cannot be read.
     core::Result<Running> startJob(const QString& title, core::project::ShotId shot,
                                    JobFrames frames, Home home);
     void comeHome(quint64 number, const Outcome& outcome);
     void comeHomeAhead(quint64 number, const Outcome& outcome);
-    void record(core::project::ShotId shot, const core::pictures::ShotRequest& request,
+    void record(core::project::ShotId shot, const core::reading::ShotRequest& request,
                 const Outcome& outcome);
     [[nodiscard]] bool isKept(core::project::ShotId shot,
-                              const core::pictures::ShotRequest& request);
+                              const core::reading::ShotRequest& request);
     void onStoreChange(const core::project::Store::Change& change);
     void queueUnlessAside(const core::project::Shot& shot);
     void queueShots();

@@ -14,7 +14,7 @@ namespace {
 
 constexpr int kMapHeightPx = 90;
 
-QImage mapOf(const core::pictures::PictureReading& read) {
+QImage mapOf(const core::reading::PictureReading& read) {
     const auto pixels = read.fit.pattern.unrolled(read.fit.angularVelocity, kMapHeightPx);
     return QImage{pixels.row(0), pixels.width(), pixels.height(),
                   static_cast<qsizetype>(pixels.strideBytes()), QImage::Format_RGB888}

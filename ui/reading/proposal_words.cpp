@@ -12,7 +12,7 @@ namespace {
 
 constexpr double kAgree = 2.0;  // standard uncertainties of the difference
 
-QString agreementText(const ShotView& view, const core::pictures::PictureReading& read) {
+QString agreementText(const ShotView& view, const core::reading::PictureReading& read) {
     if (!view.reading) {
         return {};
     }
@@ -27,7 +27,7 @@ QString agreementText(const ShotView& view, const core::pictures::PictureReading
              fixedText(std::abs(difference) / sigma, 1));
 }
 
-QString spinText(const core::pictures::PictureReading& read) {
+QString spinText(const core::reading::PictureReading& read) {
     const auto& frames = read.track.frames;
     const core::spin::fit::Vector3 flight =
         read.flight

@@ -128,8 +128,7 @@ void ReadingDesk::useKeptPictures() {
     }
     m_view->kept = m_kept;
     if (m_kept && m_view->path.isEmpty()) {
-        m_view->path =
-            BallPath{m_kept->balls(), m_view->shot.clicks, m_view->firstFrame(), m_view->seconds};
+        m_view->path = m_view->path.with(m_kept->balls());
     }
 }
 
@@ -223,7 +222,7 @@ void ReadingDesk::stepTurns(int turns) {
 }
 
 std::optional<BallPlace> ReadingDesk::ballNow() const {
-    return m_view ? m_view->path.at(m_view->secondsOf(m_frame)) : std::nullopt;
+    return m_view ? m_view->ballIn(m_frame) : std::nullopt;
 }
 
 void ReadingDesk::setRowSeconds(double seconds) {
@@ -341,7 +340,7 @@ core::Result<void> ReadingDesk::checkBall(const BallPlace& place) {
     }
     const bool isMeant =
         m_farBall && QLineF{m_farBall->centrePx, place.centrePx}.length() < 2.0 * place.radiusPx;
-    if (!isMeant && m_view->path.isFarFrom(m_view->secondsOf(m_frame), place.centrePx)) {
+    if (!isMeant && m_view->path.isFarFrom(m_frame, place.centrePx.x(), place.centrePx.y())) {
         m_farBall = place;
         return core::fail(core::ErrorCode::InvalidInput,
                           tr("That is far from the path of the ball, and nothing was changed. If "

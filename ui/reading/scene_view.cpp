@@ -296,9 +296,8 @@ void SceneView::paintPath(QPainter& painter) const {
     }
     const QColor colour = style::publishedColour(style::DataColour::Yellow);
     const QPixmap dot = pathDot(colour, devicePixelRatioF());
-    for (const double seconds : view.seconds) {
-        painter.drawPixmap(toWidget(view.path.at(seconds)->centrePx) - QPointF{kDotPx, kDotPx},
-                           dot);
+    for (auto frame = view.firstFrame(); frame <= view.lastFrame(); ++frame.value) {
+        painter.drawPixmap(toWidget(view.ballIn(frame)->centrePx) - QPointF{kDotPx, kDotPx}, dot);
     }
     for (const auto& click : view.shot.clicks) {
         style::drawShape(painter, style::Shape::Diamond, toWidget({click.xPx, click.yPx}), 4.5,
@@ -319,10 +318,8 @@ void SceneView::paintBall(QPainter& painter) const {
     }
     // Of the picture that is shown: the one asked for may still be on its way.
     const ShotView& view = m_desk.view();
-    if (!view.contains(m_shownFrame) || view.path.isEmpty()) {
-        return;
-    }
-    if (const auto ball = view.path.at(view.secondsOf(m_shownFrame))) {
+    const auto ball = view.contains(m_shownFrame) ? view.ballIn(m_shownFrame) : std::nullopt;
+    if (ball) {
         const double radius = std::max(4.0, ball->radiusPx * scale()) + 3.0;
         strokeTwice(painter, colour, 1.5,
                     [&] { painter.drawEllipse(toWidget(ball->centrePx), radius, radius); });

@@ -2,7 +2,7 @@
 
 #include <QCoreApplication>
 
-#include "core/project/shot_reading.h"
+#include "core/reading/project_reading.h"
 #include "ui/reading/reading_words.h"
 
 namespace ui::reading {
@@ -24,7 +24,7 @@ void readMarksOf(ShotView& view, const core::project::Snapshot& snapshot,
     }
     core::project::Shot shot = *kept;
     shot.marks = view.shot.marks;
-    auto reading = core::project::readShot(snapshot, shot, frames);
+    auto reading = core::reading::readMarks(snapshot, shot, frames);
     if (reading) {
         view.reading = std::move(reading).value();
     } else {
@@ -44,7 +44,8 @@ core::Result<void> keepShot(core::project::Store& store, const ShotView& view) {
     }
     core::project::Shot read = *shot;
     read.marks = view.shot.marks;
-    const auto reading = core::project::makeReading(*snapshot, read, *view.reading);
+    const auto reading =
+        core::reading::makeMarksReading(*snapshot, read, *view.frames, *view.reading);
     if (view.second) {
         BOOST_OUTCOME_TRY(store.keepSecondReading(view.second->id, reading));
     } else {
@@ -65,7 +66,7 @@ core::Result<void> keepPictureReading(core::project::Store& store, const ShotVie
                               .toStdString());
     }
     BOOST_OUTCOME_TRY(store.keepReading(
-        core::pictures::makeFitReading(*snapshot, *shot, view.proposal->request, *read)));
+        core::reading::makeFitReading(*snapshot, *shot, view.proposal->request, *read)));
     return core::ok();
 }
 

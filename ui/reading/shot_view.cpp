@@ -43,6 +43,11 @@ double ShotView::millisecondsAfterStrike(FrameIndex frame) const {
     return 1000.0 * (secondsOf(frame) - zeroSeconds);
 }
 
+std::optional<BallPlace> ShotView::ballIn(FrameIndex frame) const {
+    const auto ball = path.at(std::clamp(frame, firstFrame(), lastFrame()));
+    return ball ? std::optional{BallPlace{{ball->xPx, ball->yPx}, ball->radiusPx}} : std::nullopt;
+}
+
 FrameIndex ShotView::frameNearest(double secondsOfClip) const {
     const auto after = std::lower_bound(seconds.begin(), seconds.end(), secondsOfClip);
     auto nearest = after == seconds.end() ? after - 1 : after;
@@ -57,7 +62,7 @@ FrameIndex ShotView::referenceFrame() const {
     return start && contains(start->frame) ? start->frame : firstFrame();
 }
 
-const core::pictures::PictureReading* ShotView::pictureReading() const {
+const core::reading::PictureReading* ShotView::pictureReading() const {
     const bool isSaid = proposal && !isReadingPictures && proposal->outcome;
     return isSaid && proposal->outcome.value().rate ? &proposal->outcome.value() : nullptr;
 }
@@ -93,10 +98,13 @@ core::Result<ShotView> unreadView(const Store& store, core::project::ShotId id,
         view.proposal = reader->proposalOf(id);
         view.isReadingPictures = reader->isReading(id);
     }
-    view.path = view.proposal && view.proposal->outcome
-                    ? BallPath{view.proposal->outcome.value().track, view.shot.clicks,
-                               view.firstFrame(), view.seconds}
-                    : BallPath{view.shot.clicks, view.firstFrame(), view.seconds};
+    const bool isTracked = view.proposal && view.proposal->outcome;
+    view.path =
+        core::reading::BallPlaces{
+            isTracked ? core::reading::placesOf(view.proposal->outcome.value().track.frames)
+                      : std::vector<core::reading::KnownPlace>{},
+            clock}
+            .with(core::reading::placesOf(view.shot.clicks));
     return view;
 }
 

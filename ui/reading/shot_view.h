@@ -1,5 +1,6 @@
 #pragma once
 
+#include <QPointF>
 #include <QString>
 #include <filesystem>
 #include <memory>
@@ -7,13 +8,19 @@
 #include <vector>
 
 #include "core/project/store.h"
+#include "core/reading/ball_places.h"
 #include "core/spin/reading_by_marks.h"
 #include "core/timebase/clip_clock.h"
-#include "ui/reading/ball_path.h"
 #include "ui/reading/kept_pictures.h"
 #include "ui/reading/picture_reader.h"
 
 namespace ui::reading {
+
+/// Where the ball is in a frame, in picture coordinates.
+struct BallPlace {
+    QPointF centrePx;
+    double radiusPx{};
+};
 
 /// All that the screen shows of one shot, computed from the store after every change. Plain value.
 struct ShotView {
@@ -36,7 +43,9 @@ struct ShotView {
 
     /// The pictures kept in the project, while the film is not there; else null.
     std::shared_ptr<const KeptPictures> kept;
-    BallPath path;
+    /// The ball as it was tracked in the pictures, else as it is kept; in clicked frames as
+    /// clicked.
+    core::reading::BallPlaces path;
     std::optional<core::spin::MarksReading> reading;
     /// What the pictures say, maybe of an earlier state of the shot; null when nothing is known.
     std::shared_ptr<const PictureProposal> proposal;
@@ -54,11 +63,13 @@ struct ShotView {
     QString trouble;  ///< why there is no reading, in words; empty when nothing is marked yet
 
     /// The reading from the pictures of this very state of the shot; null when there is none.
-    [[nodiscard]] const core::pictures::PictureReading* pictureReading() const;
+    [[nodiscard]] const core::reading::PictureReading* pictureReading() const;
 
     [[nodiscard]] core::timebase::FrameIndex firstFrame() const { return shot.firstFrame; }
     [[nodiscard]] core::timebase::FrameIndex lastFrame() const { return shot.lastFrame; }
     [[nodiscard]] bool contains(core::timebase::FrameIndex frame) const;
+    /// Absent when nobody has said where the ball is.
+    [[nodiscard]] std::optional<BallPlace> ballIn(core::timebase::FrameIndex frame) const;
     /// Clamped to the shot.
     [[nodiscard]] double secondsOf(core::timebase::FrameIndex frame) const;
     [[nodiscard]] double millisecondsAfterStrike(core::timebase::FrameIndex frame) const;

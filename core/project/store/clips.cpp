@@ -1,6 +1,6 @@
 #include <fmt/format.h>
 
-#include "core/project/shot_reading.h"
+#include "core/project/clip_clock.h"
 #include "core/project/store/open_project.h"
 #include "core/project/store/sentences.h"
 

@@ -1,7 +1,7 @@
 #include <algorithm>
 
 #include "core/project/json_parts.h"
-#include "core/project/reading_inputs.h"
+#include "core/project/marks_json.h"
 #include "core/project/store/entity_json.h"
 #include "core/project/store/kinds.h"
 

@@ -12,8 +12,7 @@ namespace core::spin::fit {
 
 namespace {
 
-constexpr double kLeastRadiusPx = 7.0;    // half a radian a block: nothing is resolved below
-constexpr double kWellKnownFocal = 0.05;  // the shots together say no more than this
+constexpr double kLeastRadiusPx = 7.0;  // half a radian a block: nothing is resolved below
 
 Result<void> checkFrame(const BallFrame& frame, std::size_t i) {
     if (frame.picture.isEmpty() || frame.picture.format != PixelFormat::Rgb8) {
@@ -69,13 +68,12 @@ Result<void> checkInput(const FitInput& input) {
     return ok();
 }
 
-Eigen::Vector3d fromVector(const Vector3& v) {
-    return {v.x, v.y, v.z};
-}
+}  // namespace
 
-Result<FitOutcome> fitWith(const FitInput& input, const FocalPrior& prior,
-                           const std::vector<Eigen::Vector3d>& starts, std::stop_token stop,
-                           const FitProgress& progress) {
+Result<FitOutcome> fitRotation(const FitInput& input, std::stop_token stop,
+                               const FitProgress& progress) {
+    BOOST_OUTCOME_TRY(checkInput(input));
+    const FocalPrior prior = focalPriorOf(input.camera);
     if (input.frames.size() < kLeastFrames) {
         return refusal(fmt::format("Only {} frames show the ball; a fit needs {}.",
                                    input.frames.size(), kLeastFrames));
@@ -98,7 +96,7 @@ Result<FitOutcome> fitWith(const FitInput& input, const FocalPrior& prior,
             "cut off, or moves by more than 0.7 of its width while the shutter is open.",
             seen, input.frames.size(), kLeastFrames));
     }
-    analyseShot(input, prior, starts, stop, progress, analysis);
+    analyseShot(input, prior, stop, progress, analysis);
     if (stop.stop_requested() || analysis.ranked.empty()) {
         return fail(ErrorCode::Cancelled, "The rotation fit was stopped.");
     }
@@ -107,87 +105,6 @@ Result<FitOutcome> fitWith(const FitInput& input, const FocalPrior& prior,
         progress(1.0);
     }
     return outcome;
-}
-
-/// Weighted mean of what the shots and the prior say, spread widened when the shots disagree.
-FocalPrior combinedFocal(const std::vector<FitOutcome>& outcomes, const FocalPrior& prior) {
-    double weight = std::pow(prior.sigma, -2);
-    double sum = weight * prior.logFocal;
-    int count = 0;
-    for (const FitOutcome& outcome : outcomes) {
-        if (outcome.status == FitStatus::Reading && outcome.fieldOfView.logFocalSigma) {
-            const double w = std::pow(*outcome.fieldOfView.logFocalSigma, -2);
-            weight += w;
-            sum += w * outcome.fieldOfView.logFocal;
-            ++count;
-        }
-    }
-    const double mean = sum / weight;
-    double disagreement = 0.0;
-    for (const FitOutcome& outcome : outcomes) {
-        if (outcome.status == FitStatus::Reading && outcome.fieldOfView.logFocalSigma) {
-            disagreement += std::pow(
-                (outcome.fieldOfView.logFocal - mean) / *outcome.fieldOfView.logFocalSigma, 2);
-        }
-    }
-    const double widening =
-        count > 1 ? std::max(1.0, disagreement / (count - 1)) : 1.0;  // Birge ratio
-    return {mean, std::sqrt(widening / weight)};
-}
-
-}  // namespace
-
-Result<FitOutcome> fitRotation(const FitInput& input, std::stop_token stop,
-                               const FitProgress& progress) {
-    BOOST_OUTCOME_TRY(checkInput(input));
-    return fitWith(input, focalPriorOf(input.camera), {}, stop, progress);
-}
-
-Result<std::vector<FitOutcome>> fitJointly(std::span<const FitInput> shots, std::stop_token stop,
-                                           const FitProgress& progress) {
-    std::vector<FitOutcome> outcomes;
-    const auto numbered = [](std::size_t i, const Error& error) {
-        return fail(error.code, fmt::format("Shot {}: {}", i + 1, error.message));
-    };
-    const auto count = static_cast<double>(shots.size());
-    for (std::size_t i = 0; i < shots.size(); ++i) {
-        auto outcome = fitRotation(shots[i], stop);
-        if (!outcome) {
-            return numbered(i, outcome.error());
-        }
-        outcomes.push_back(std::move(outcome.value()));
-        if (progress) {
-            progress(0.7 * static_cast<double>(i + 1) / count);
-        }
-    }
-    if (shots.size() < 2) {
-        return outcomes;
-    }
-    const FocalPrior prior = focalPriorOf(shots.front().camera);
-    if (prior.sigma < kWellKnownFocal) {
-        return outcomes;
-    }
-    const FocalPrior joint = combinedFocal(outcomes, prior);
-    for (std::size_t i = 0; i < shots.size(); ++i) {
-        std::vector<Eigen::Vector3d> starts;
-        for (const Candidate& candidate : outcomes[i].candidates) {
-            if (candidate.relativeError) {
-                starts.push_back(fromVector(candidate.angularVelocity));
-            }
-        }
-        if (starts.empty()) {
-            continue;
-        }
-        auto outcome = fitWith(shots[i], joint, starts, stop, {});
-        if (!outcome) {
-            return numbered(i, outcome.error());
-        }
-        outcomes[i] = std::move(outcome.value());
-        if (progress) {
-            progress(0.7 + 0.3 * static_cast<double>(i + 1) / count);
-        }
-    }
-    return outcomes;
 }
 
 }  // namespace core::spin::fit

@@ -3,7 +3,6 @@
 #include <array>
 #include <functional>
 #include <optional>
-#include <span>
 #include <stop_token>
 #include <string>
 #include <vector>
@@ -167,12 +166,5 @@ using FitProgress = std::function<void(double)>;
 /// be. Too few frames, a ball too small or a marking that does not tell are outcomes.
 Result<FitOutcome> fitRotation(const FitInput& input, std::stop_token stop = {},
                                const FitProgress& progress = {});
-
-/// Fits several shots of one camera at one zoom: the field of view is estimated from all together,
-/// then each shot is fitted with it. With a field of view given in the camera to 5 % or better, the
-/// same as fitting each alone. Errors as fitRotation, with the shot's number in the message.
-Result<std::vector<FitOutcome>> fitJointly(std::span<const FitInput> shots,
-                                           std::stop_token stop = {},
-                                           const FitProgress& progress = {});
 
 }  // namespace core::spin::fit

@@ -276,8 +276,7 @@ FocalPrior focalPriorOf(const FitCamera& camera) {
             std::max(1e-4, camera.fieldOfView->sigma.radians / std::sin(angle))};
 }
 
-void analyseShot(const FitInput& input, const FocalPrior& prior,
-                 const std::vector<Eigen::Vector3d>& starts, std::stop_token stop,
+void analyseShot(const FitInput& input, const FocalPrior& prior, std::stop_token stop,
                  const FitProgress& progress, ShotAnalysis& analysis) {
     const RotationPriors priors{prior.logFocal, prior.sigma};
     const ShotSamples coarse = collectSamples(input, std::exp(prior.logFocal), kCoarseBlocks);
@@ -291,9 +290,7 @@ void analyseShot(const FitInput& input, const FocalPrior& prior,
             progress(share);
         }
     };
-    const auto tried = starts.empty()
-                           ? searchStarts(input, coarse, coarseLight, directions, analysis, stop)
-                           : starts;
+    const auto tried = searchStarts(input, coarse, coarseLight, directions, analysis, stop);
     report(0.3);
     if (stop.stop_requested()) {
         return;

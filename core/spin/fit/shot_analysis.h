@@ -36,9 +36,7 @@ struct ShotAnalysis {
 };
 
 /// Searches, refines and ranks. samples: fine ones, at least kLeastFrames of them.
-/// starts: angular velocities to refine instead of searching (empty: search).
-void analyseShot(const FitInput& input, const FocalPrior& prior,
-                 const std::vector<Eigen::Vector3d>& starts, std::stop_token stop,
+void analyseShot(const FitInput& input, const FocalPrior& prior, std::stop_token stop,
                  const FitProgress& progress, ShotAnalysis& analysis);
 
 /// Evenly spaced frames tell no more than half a turn between them. Others, as under a rolling

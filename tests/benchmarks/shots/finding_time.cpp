@@ -7,7 +7,7 @@
 
 #include "core/media/frame_decoder.h"
 #include "core/media/sound_envelope.h"
-#include "core/pictures/decoded_frames.h"
+#include "core/reading/decoded_frames.h"
 #include "core/shots/find_shots.h"
 #include "core/synthesis/footage_maker.h"
 #include "core/timebase/clip_clock.h"
@@ -98,7 +98,7 @@ void decodeEverything(const fs::path& file, const core::media::ClipIndex& index)
 std::size_t findInLongClip(const fs::path& file, const core::media::ClipIndex& index) {
     const auto clock = gained(core::timebase::ClipClock::stamped(index.stamps));
     const auto sound = gained(core::media::readSoundEnvelope(file));
-    core::pictures::DecodedFrames frames{gained(core::media::FrameDecoder::open(file, index))};
+    core::reading::DecodedFrames frames{gained(core::media::FrameDecoder::open(file, index))};
     return gained(core::shots::findShots(frames, clock, index.stamps, sound)).size();
 }
 

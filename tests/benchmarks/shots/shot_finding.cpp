@@ -14,7 +14,7 @@
 
 #include "core/media/frame_decoder.h"
 #include "core/media/sound_envelope.h"
-#include "core/pictures/decoded_frames.h"
+#include "core/reading/decoded_frames.h"
 #include "core/shots/find_shots.h"
 #include "core/synthesis/demo_footage.h"
 #include "core/synthesis/random_numbers.h"
@@ -84,7 +84,7 @@ std::vector<core::shots::FoundShot> find(const fs::path& file) {
     const auto index = must(core::media::readClipIndex(file, {}));
     const auto clock = must(core::timebase::ClipClock::stamped(index.stamps));
     const auto sound = must(core::media::readSoundEnvelope(file, {}));
-    core::pictures::DecodedFrames frames{must(core::media::FrameDecoder::open(file, index))};
+    core::reading::DecodedFrames frames{must(core::media::FrameDecoder::open(file, index))};
     return must(core::shots::findShots(frames, clock, index.stamps, sound, {}));
 }
 

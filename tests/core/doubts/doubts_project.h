@@ -7,7 +7,7 @@
 #include <vector>
 
 #include "core/doubts/find_doubts.h"
-#include "core/project/shot_reading.h"
+#include "core/reading/project_reading.h"
 #include "tests/support/must.h"
 #include "tests/support/process.h"
 
@@ -62,8 +62,9 @@ public:
         must(store->setMarks(id, marks));
         const auto snapshot = store->snapshot();
         const Shot& shot = *snapshot->shots.find(id);
-        const auto read = must(readShot(*snapshot, shot, *must(store->clipFrames(clip))));
-        must(store->keepReading(makeReading(*snapshot, shot, read)));
+        const auto frames = must(store->clipFrames(clip));
+        const auto read = must(core::reading::readMarks(*snapshot, shot, *frames));
+        must(store->keepReading(core::reading::makeMarksReading(*snapshot, shot, *frames, read)));
     }
     /// A kept reading with this number and no more behind it.
     ReadingId keepNumber(ShotId id, double rpm, double sigmaRpm, const std::string& reader = "R") {

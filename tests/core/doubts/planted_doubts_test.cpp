@@ -9,10 +9,10 @@
 #include "core/intake/add_clip.h"
 #include "core/intake/clip_record.h"
 #include "core/intake/find_clip.h"
-#include "core/pictures/decoded_frames.h"
-#include "core/pictures/project_reading.h"
-#include "core/pictures/reading_archive.h"
-#include "core/project/shot_reading.h"
+#include "core/project/clip_clock.h"
+#include "core/reading/decoded_frames.h"
+#include "core/reading/project_reading.h"
+#include "core/reading/reading_archive.h"
 #include "core/synthesis/demo_footage.h"
 #include "core/synthesis/footage_maker.h"
 #include "tests/support/must.h"
@@ -87,8 +87,9 @@ protected:
         must(store->setMarks(id, marks));
         const auto snapshot = store->snapshot();
         const Shot& shot = *snapshot->shots.find(id);
-        const auto read = must(readShot(*snapshot, shot, *must(store->clipFrames(shot.clip))));
-        must(store->keepReading(makeReading(*snapshot, shot, read)));
+        const auto frames = must(store->clipFrames(shot.clip));
+        const auto read = must(core::reading::readMarks(*snapshot, shot, *frames));
+        must(store->keepReading(core::reading::makeMarksReading(*snapshot, shot, *frames, read)));
     }
     void keepTrueMarks(ShotId id) {
         const auto& shot = truth.shots.front();
@@ -101,19 +102,19 @@ protected:
     }
     /// What the window does when it reads ahead.
     void readPictures(ShotId id) {
-        namespace pictures = core::pictures;
+        namespace reading = core::reading;
         const auto snapshot = store->snapshot();
         const auto& record = *snapshot->clips.find(snapshot->shots.find(id)->clip);
-        const auto request = must(pictures::requestOf(*snapshot, id));
+        const auto request = must(reading::requestOf(*snapshot, id));
         const auto frames = must(store->clipFrames(record.id));
         auto decoder =
             must(core::media::FrameDecoder::open(must(core::intake::findClip(*store, record.id)),
                                                  core::intake::indexOf(record, *frames)));
-        pictures::DecodedFrames source{std::move(decoder)};
-        const auto read = pictures::readShot(source, must(clipClock(request.clock, *frames)),
-                                             request.range, request.clicks, request.facts);
+        reading::DecodedFrames source{std::move(decoder)};
+        const auto read = reading::readShot(source, must(clipClock(request.clock, *frames)),
+                                            request.range, request.clicks, request.facts);
         if (read) {
-            must(store->noteArchive(id, {pictures::keyOf(request), toArchive(read.value())}));
+            must(store->noteArchive(id, {reading::keyOf(request), toArchive(read.value())}));
         } else {
             std::cout << shotName(*snapshot, *snapshot->shots.find(id)) << ": "
                       << read.error().message << '\n';

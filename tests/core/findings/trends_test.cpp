@@ -146,14 +146,23 @@ TEST(Attributes, WordsAndDecimalCommasAreLeftOut) {
 }
 
 /// A track of a ball of 0.067 m that is 20 px across and moves 6 px a hundredth of a second.
+/// The inputs of a rotation fit (FORMAT.md R22).
 std::string trackWithSpeed(double pxPerFrame) {
     std::string track;
     for (int i = 0; i < 3; ++i) {
-        track += std::string{i == 0 ? "" : ","} + R"({"source":"measured","time_s":)" +
-                 std::to_string(0.01 * i) + R"(,"centre_px":[)" + std::to_string(pxPerFrame * i) +
-                 R"(,50],"radius_px":10})";
+        track += std::string{i == 0 ? "" : ","} + R"({"frame":)" + std::to_string(i) +
+                 R"(,"source":"measured","time_s":)" + std::to_string(0.01 * i) +
+                 R"(,"centre_px":[)" + std::to_string(pxPerFrame * i) +
+                 R"(,50],"centre_sigma_px":[0.1,0.1],"radius_px":10,"radius_sigma_px":0.1,)" +
+                 R"("smear_px":[0,0]})";
     }
-    return R"({"facts":{"ball_diameter_m":0.067},"track":[)" + track + "]}";
+    return R"({"clip_fingerprint":"f","first_frame":0,"last_frame":2,)"
+           R"("clock":{"kind":"stamped","stretch":{"num":1,"den":1},"relative_sigma":0},)"
+           R"("facts":{"readout_s":0,"marking_symmetry":1,"ball_diameter_m":0.067},)"
+           R"("fit":{"angular_velocity_rad_per_s":[0,0,1],"explained_share":1,)"
+           R"("covariance_rad2_per_s2":[[1,0,0],[0,1,0],[0,0,1]],"field_of_view_rad":1},)"
+           R"("track":[)" +
+           track + "]}";
 }
 
 TEST(BallSpeed, IsTheWayAtTheScaleOfTheBallOverTheTime) {

@@ -1,13 +1,13 @@
 #include <gtest/gtest.h>
 
 #include "core/media/lens.h"
-#include "core/pictures/project_reading.h"
+#include "core/reading/project_reading.h"
 #include "tests/core/intake/clip_project.h"
 
 namespace tests::intake {
 namespace {
 
-using core::pictures::requestOf;
+using core::reading::requestOf;
 
 /// One shot in a film that names its lens.
 class LensOfAClip : public ::testing::Test {

@@ -64,20 +64,6 @@ TEST(RotationFit, FindsRateAndAxisWithoutTheFieldOfView) {
                 kSigmas * toDegrees(view.sigma) + 1.0);  // a degree for the model
 }
 
-TEST(RotationFit, ShotsOfOneCameraShareTheFieldOfView) {
-    const tests::TinyScene first{.angularVelocity = {40.0, 20.0, 150.0}, .seed = 2};
-    const tests::TinyScene second{
-        .paint = tests::Paint::HalfDark, .angularVelocity = {30.0, 90.0, -120.0}, .seed = 3};
-    const tests::TinyFootage a{first};
-    const tests::TinyFootage b{second};
-    const std::vector<FitInput> shots{a.input, b.input};
-    const auto outcomes = fitJointly(shots);
-    ASSERT_TRUE(outcomes.has_value()) << outcomes.error().message;
-    ASSERT_EQ(outcomes.value().size(), 2U);
-    expectRight(outcomes.value()[0], first.angularVelocity);
-    expectRight(outcomes.value()[1], second.angularVelocity);
-}
-
 TEST(RotationFit, ABallWithoutAMarkGivesNoReading) {
     const tests::TinyFootage footage{{.paint = tests::Paint::Plain}};
     const auto outcome = fitRotation(footage.input);

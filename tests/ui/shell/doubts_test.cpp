@@ -11,7 +11,7 @@
 #include <QTest>
 #include <cmath>
 
-#include "core/project/shot_reading.h"
+#include "core/reading/project_reading.h"
 #include "core/report/summary.h"
 #include "tests/support/must.h"
 #include "tests/support/process.h"
@@ -64,9 +64,10 @@ protected:
         tests::must(store.setMarks(planted, marks));
         const auto after = store.snapshot();
         const Shot& marked = *after->shots.find(planted);
-        const auto read = tests::must(
-            core::project::readShot(*after, marked, *tests::must(store.clipFrames(marked.clip))));
-        tests::must(store.keepReading(core::project::makeReading(*after, marked, read)));
+        const auto frames = tests::must(store.clipFrames(marked.clip));
+        const auto read = tests::must(core::reading::readMarks(*after, marked, *frames));
+        tests::must(
+            store.keepReading(core::reading::makeMarksReading(*after, marked, *frames, read)));
     }
     [[nodiscard]] Shot shotNow() const { return *window->store()->snapshot()->shots.find(planted); }
     [[nodiscard]] double countingRpm() const {

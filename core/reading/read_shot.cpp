@@ -1,10 +1,10 @@
-#include "core/pictures/read_shot.h"
+#include "core/reading/read_shot.h"
 
 #include <algorithm>
 #include <cmath>
 #include <utility>
 
-namespace core::pictures {
+namespace core::reading {
 namespace {
 
 constexpr double kCutOutRadii = 1.15;   // half-side of a cut-out in radii, beside the smear
@@ -98,16 +98,6 @@ PictureReading completeReading(image::BallTrack track, spin::fit::FitOutcome fit
     return reading;
 }
 
-image::TrackOptions trackOptions(const FilmingFacts& facts, int widthPx, int heightPx) {
-    image::TrackOptions options;
-    options.readout = facts.readout;
-    if (facts.fieldOfView) {
-        const double longer = std::max(widthPx, heightPx);
-        options.focalPx = 0.5 * longer / std::tan(0.5 * facts.fieldOfView->value.radians);
-    }
-    return options;
-}
-
 Result<PictureReading> readShot(image::FrameSource& source, const timebase::ClipClock& clock,
                                 image::FrameRange range, std::span<const image::BallClick> clicks,
                                 const FilmingFacts& facts, std::stop_token stop,
@@ -129,4 +119,4 @@ Result<PictureReading> readShot(image::FrameSource& source, const timebase::Clip
     return completeReading(std::move(track), std::move(fit), clock, facts);
 }
 
-}  // namespace core::pictures
+}  // namespace core::reading

@@ -1,4 +1,4 @@
-#include "core/pictures/reading_archive.h"
+#include "core/reading/reading_archive.h"
 
 #include <fmt/format.h>
 
@@ -105,7 +105,7 @@ NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(FitOutcome, status, reason, warnings, angular
 
 }  // namespace spin::fit
 
-namespace pictures {
+namespace reading {
 
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(PictureReading, track, fit, reason, rate, interval95,
                                    clockRelativeSigma, flight, gravity)
@@ -126,5 +126,5 @@ Result<PictureReading> fromArchive(std::string_view bytes) {
     }
 }
 
-}  // namespace pictures
+}  // namespace reading
 }  // namespace core

@@ -1,14 +1,20 @@
-#include "core/project/shot_reading.h"
-
 #include <gtest/gtest.h>
+
+#include "core/media/lens.h"
+#include "core/reading/project_reading.h"
 
 #include "tests/core/project/project_maker.h"
 
-namespace tests::project {
+namespace tests::reading {
 namespace {
 
 using namespace core::project;
+using namespace core::reading;
 using core::ErrorCode;
+using tests::project::clipNamed;
+using tests::project::framesOf;
+using tests::project::shotOver;
+using tests::project::startAndReturn;
 namespace spin = core::spin;
 namespace timebase = core::timebase;
 
@@ -16,9 +22,9 @@ constexpr double kTolRpm = 1e-9;       // a few ulp at 1500 rpm
 constexpr double kTolRadians = 1e-12;  // a few ulp of an angle near one
 
 /// A snapshot of one session, one clip counted at 120 a second, one shot with start 0 and return 5.
-class ShotReading : public ::testing::Test {
+class MarksOfAShot : public ::testing::Test {
 protected:
-    ShotReading() {
+    MarksOfAShot() {
         session.id = {1};
         clip = clipNamed("b.mp4", {1}, 100);
         clip.id = {1};
@@ -35,16 +41,20 @@ protected:
         all.shots = Table<Shot>{std::vector{shot}};
         return all;
     }
-    [[nodiscard]] auto read() const { return readShot(snapshot(), shot, framesOf(100)); }
+    [[nodiscard]] auto read() const { return readMarks(snapshot(), shot, frames); }
+    [[nodiscard]] spin::ReadingContext context() const {
+        return marksInputsOf(snapshot(), shot, frames).value().context;
+    }
 
     Session session;
     Clip clip;
+    ClipFrames frames = framesOf(100);
     Shot shot;
 };
 
 // Five whole frames per turn at 120 frames per second are 1440 rpm (common practice, no source);
 // the instant lies within half a frame of frame 5, so the rate in [60·120/5.5, 60·120/4.5].
-TEST_F(ShotReading, FiveFramesPerTurnAt120AreRead) {
+TEST_F(MarksOfAShot, FiveFramesPerTurnAt120AreRead) {
     const auto reading = read();
     ASSERT_TRUE(reading) << reading.error().message;
     EXPECT_NEAR(reading.value().marked.rpm, 1440.0, kTolRpm);
@@ -54,37 +64,36 @@ TEST_F(ShotReading, FiveFramesPerTurnAt120AreRead) {
 }
 
 // The same film written to play at 30 frames a second: ticks of 1/90000 s, 3000 a frame, stretch 4.
-TEST_F(ShotReading, AStretchedClockGivesTheSameRate) {
+TEST_F(MarksOfAShot, AStretchedClockGivesTheSameRate) {
     clip.clock =
         ClockSetting{.kind = timebase::ClockKind::Stretched, .stretch = {4}, .counted = {}};
-    ClipFrames frames = framesOf(100);
     for (std::size_t i = 0; i < 100; ++i) {
         frames.stamps.ticks[i] = 3000 * static_cast<std::int64_t>(i);
     }
-    const auto reading = readShot(snapshot(), shot, frames);
+    const auto reading = read();
     ASSERT_TRUE(reading) << reading.error().message;
     EXPECT_NEAR(reading.value().marked.rpm, 1440.0, kTolRpm);
 }
 
-TEST_F(ShotReading, AKeptReadingCanBeComputedAgain) {
+TEST_F(MarksOfAShot, AKeptReadingCanBeComputedAgain) {
     const auto reading = read().value();
-    const Reading kept = makeReading(snapshot(), shot, reading);
+    const Reading kept = makeMarksReading(snapshot(), shot, frames, reading);
     EXPECT_EQ(kept.rate.value, reading.estimate);
     EXPECT_EQ(kept.rate.sigma, reading.standardUncertainty);
     EXPECT_EQ(kept.interval95, reading.interval95);
     EXPECT_EQ(kept.bounds, reading.bounds);
     EXPECT_EQ(kept.reader, "R. Reader");
     EXPECT_EQ(kept.methodVersion, kMarksMethodVersion);
-    const auto again = readAgain(kept, framesOf(100));
+    const auto again = readAgain(kept, frames);
     ASSERT_TRUE(again) << again.error().message;
     EXPECT_EQ(again.value().estimate, reading.estimate);
     EXPECT_EQ(again.value().interval95, reading.interval95);
     Reading fit = kept;
     fit.method = ReadingMethod::RotationFit;
-    EXPECT_EQ(readAgain(fit, framesOf(100)).error().code, ErrorCode::Unsupported);
+    EXPECT_EQ(readAgain(fit, frames).error().code, ErrorCode::Unsupported);
 }
 
-TEST_F(ShotReading, AnUnsettledClockIsRefusedWithTheReason) {
+TEST_F(MarksOfAShot, AnUnsettledClockIsRefusedWithTheReason) {
     clip.clock.reset();
     const auto nobody = read();
     ASSERT_FALSE(nobody);
@@ -99,17 +108,17 @@ TEST_F(ShotReading, AnUnsettledClockIsRefusedWithTheReason) {
     EXPECT_NE(conflict.error().message.find("120"), std::string::npos);
 }
 
-TEST_F(ShotReading, ErrorsOfTheMarksAreHandedOn) {
+TEST_F(MarksOfAShot, ErrorsOfTheMarksAreHandedOn) {
     shot.marks.returns.clear();
     EXPECT_EQ(read().error().code, ErrorCode::InvalidInput);
     shot.clip = {9};
     EXPECT_EQ(read().error().code, ErrorCode::NotFound);
 }
 
-TEST_F(ShotReading, TheSessionGivesSymmetryAndExposure) {
+TEST_F(MarksOfAShot, TheSessionGivesSymmetryAndExposure) {
     session.marking = BallMarking::Band;
     session.exposureSeconds = 0.0005;
-    const auto context = readingContext(snapshot(), shot).value();
+    const auto context = this->context();
     EXPECT_EQ(context.symmetryOrder, 2);
     EXPECT_EQ(context.exposure, core::Seconds{0.0005});
     EXPECT_EQ(context.rollingShutter.kind, spin::RollingShutter::Kind::NotAssessed);
@@ -118,21 +127,43 @@ TEST_F(ShotReading, TheSessionGivesSymmetryAndExposure) {
 
 // A field of view of 90° across 1280 px puts the picture 640 px from the centre of projection: a
 // ball that goes from the middle to the right edge is seen 45° further.
-TEST_F(ShotReading, TheLineOfSightTurnsByThePinholeAngle) {
+TEST_F(MarksOfAShot, TheLineOfSightTurnsByThePinholeAngle) {
     session.fieldOfViewDeg = 90.0;
     shot.clicks = {{{0}, 640.0, 360.0, 20.0}, {{5}, 1280.0, 360.0, 20.0}};
-    const auto context = readingContext(snapshot(), shot).value();
+    const auto context = this->context();
     EXPECT_EQ(context.lineOfSight.kind, spin::LineOfSight::Kind::Contribution);
     EXPECT_NEAR(context.lineOfSight.angle.radians, core::kPi / 4.0, kTolRadians);
 }
 
-TEST_F(ShotReading, TheBallIsOnTheLineThroughTheClicks) {
+// The angle of a lens of 26 mm, as the file states it, puts the picture so far from the lens that
+// the way from its middle to its right edge is seen under half of that angle.
+TEST_F(MarksOfAShot, TheLensOfTheFileCountsAsItDoesForTheFit) {
+    clip.lensFocalLengthMm = 26.0;
+    shot.clicks = {{{0}, 640.0, 360.0, 20.0}, {{5}, 1280.0, 360.0, 20.0}};
+    const auto lens = core::media::fieldOfViewAcrossLongerSide(26.0, 1280, 720);
+    EXPECT_EQ(context().lineOfSight.kind, spin::LineOfSight::Kind::Contribution);
+    EXPECT_NEAR(context().lineOfSight.angle.radians, 0.5 * lens.value.radians, kTolRadians);
+}
+
+// A frame was dropped before frame 5, which so comes at the time of the sixth: of the way from
+// frame 0 to frame 9, ten intervals, it has six and not five ninths behind it.
+TEST_F(MarksOfAShot, TheBallMovesEvenlyInTimeNotInFrames) {
+    for (std::size_t i = 0; i < 100; ++i) {
+        frames.stamps.ticks[i] = 750 * static_cast<std::int64_t>(i < 5 ? i : i + 1);
+    }
+    clip.clock = ClockSetting{.kind = timebase::ClockKind::Stamped, .stretch = {1}, .counted = {}};
+    session.readoutSeconds = 0.008;
+    shot.clicks = {{{0}, 100.0, 0.0, 20.0}, {{9}, 200.0, 720.0, 20.0}};
+    EXPECT_NEAR(context().rollingShutter.rows.at(1).row, 0.6, kTolRadians);
+}
+
+TEST_F(MarksOfAShot, TheBallIsOnTheLineThroughTheClicks) {
     session.readoutSeconds = 0.008;
     // Row 0.25 at frame 10 and 0.75 at frame 20 of 720 rows; the marks lie at 12, 15 and 25.
     shot.clicks = {{{10}, 100.0, 180.0, 20.0}, {{20}, 200.0, 540.0, 20.0}};
     shot.marks = startAndReturn(12, 15);
     shot.marks.returns.push_back(spin::ReturnMark::nearest({25}, 4));
-    const auto shutter = readingContext(snapshot(), shot).value().rollingShutter;
+    const auto shutter = context().rollingShutter;
     EXPECT_EQ(shutter.kind, spin::RollingShutter::Kind::Known);
     EXPECT_EQ(shutter.readout, core::Seconds{0.008});
     ASSERT_EQ(shutter.rows.size(), 3U);
@@ -142,12 +173,12 @@ TEST_F(ShotReading, TheBallIsOnTheLineThroughTheClicks) {
 }
 
 // A picture shown turned by 90° clockwise has the sensor's top edge at its right.
-TEST_F(ShotReading, RowsAreCountedOnTheSensor) {
+TEST_F(MarksOfAShot, RowsAreCountedOnTheSensor) {
     session.readoutSeconds = 0.008;
     shot.clicks = {{{0}, 320.0, 180.0, 20.0}, {{5}, 320.0, 180.0, 20.0}};
     const auto firstRow = [this](int rotation) {
         clip.rotationDegrees = rotation;
-        return readingContext(snapshot(), shot).value().rollingShutter.rows.front().row;
+        return context().rollingShutter.rows.front().row;
     };
     EXPECT_NEAR(firstRow(0), 0.25, kTolRadians);
     EXPECT_NEAR(firstRow(90), 0.75, kTolRadians);
@@ -155,17 +186,16 @@ TEST_F(ShotReading, RowsAreCountedOnTheSensor) {
     EXPECT_NEAR(firstRow(270), 0.25, kTolRadians);
 }
 
-TEST_F(ShotReading, AReadoutOfZeroIsNoRollingShutterAndNoReadoutIsAnUnknownOne) {
+TEST_F(MarksOfAShot, AReadoutOfZeroIsNoRollingShutterAndNoReadoutIsAnUnknownOne) {
     session.readoutSeconds = 0.0;
-    EXPECT_EQ(readingContext(snapshot(), shot).value().rollingShutter.kind,
-              spin::RollingShutter::Kind::Absent);
+    EXPECT_EQ(context().rollingShutter.kind, spin::RollingShutter::Kind::Absent);
     session.readoutSeconds.reset();
     shot.clicks = {{{0}, 320.0, 180.0, 20.0}, {{5}, 320.0, 200.0, 20.0}};
-    const auto context = readingContext(snapshot(), shot).value();
+    const auto context = this->context();
     EXPECT_EQ(context.rollingShutter.kind, spin::RollingShutter::Kind::Unknown);
     EXPECT_FALSE(context.rollingShutter.readout);
     EXPECT_TRUE(read());
 }
 
 }  // namespace
-}  // namespace tests::project
+}  // namespace tests::reading

@@ -8,7 +8,7 @@
 
 /// The two ways to a reading, marks and pictures, rest on different things: a mark on the moment at
 /// which the marking is back, the fit on how its picture moves in all frames.
-namespace core::pictures {
+namespace core::reading {
 namespace {
 
 constexpr std::size_t kEvery = 6;  // of the 96 shots, one from each clip or so
@@ -69,4 +69,4 @@ TEST(DemoReadings, MarksAndPicturesAgreeWithinTheirIntervals) {
 }
 
 }  // namespace
-}  // namespace core::pictures
+}  // namespace core::reading

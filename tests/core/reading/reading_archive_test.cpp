@@ -1,8 +1,8 @@
-#include "core/pictures/reading_archive.h"
+#include "core/reading/reading_archive.h"
 
 #include <gtest/gtest.h>
 
-namespace core::pictures {
+namespace core::reading {
 namespace {
 
 /// One of everything, no two numbers alike.
@@ -87,4 +87,4 @@ TEST(ReadingArchive, SaysWhenItIsNotWhole) {
 }
 
 }  // namespace
-}  // namespace core::pictures
+}  // namespace core::reading

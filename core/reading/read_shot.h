@@ -10,22 +10,12 @@
 #include "core/image/flight.h"
 #include "core/image/frame_source.h"
 #include "core/image/track_ball.h"
+#include "core/reading/filming_facts.h"
 #include "core/spin/fit/rotation_fit.h"
 #include "core/timebase/clip_clock.h"
 
-/// Spin from the pictures of a clip: shots found, the ball tracked, the rotation fitted.
-namespace core::pictures {
-
-/// What is known of camera and ball. Everything may be left open.
-struct FilmingFacts {
-    /// Across the longer side of the picture; absent: estimated from the pictures.
-    std::optional<Measured<Radians>> fieldOfView;
-    Seconds readout;                  ///< top row to bottom row; zero for a global shutter
-    std::optional<Seconds> exposure;  ///< absent: as the smear of the ball says
-    std::optional<Measured<image::Metres>> ballDiameter;
-    /// The marking looks the same after 1/markingSymmetry of a turn (1: unique).
-    int markingSymmetry{1};
-};
+/// Spin from the pictures of a shot: the ball tracked, the rotation fitted.
+namespace core::reading {
 
 /// The pictures of the ball that a fit looks at. Move-only: the fit's input points into it.
 class ShotPictures {
@@ -80,8 +70,4 @@ Result<PictureReading> readShot(image::FrameSource& source, const timebase::Clip
                                 const FilmingFacts& facts, std::stop_token stop = {},
                                 const spin::fit::FitProgress& progress = {});
 
-/// The options that facts mean for the tracking of a picture of this size.
-[[nodiscard]] image::TrackOptions trackOptions(const FilmingFacts& facts, int widthPx,
-                                               int heightPx);
-
-}  // namespace core::pictures
+}  // namespace core::reading

@@ -1,4 +1,4 @@
-#include "core/project/reading_inputs.h"
+#include "core/project/marks_json.h"
 
 #include "core/project/json_parts.h"
 
@@ -9,8 +9,6 @@ using timebase::FrameIndex;
 
 constexpr const char* kReturnKinds[] = {"nearest", "bracket"};
 constexpr const char* kSpreadKinds[] = {"normal", "rectangular"};
-constexpr const char* kShutterKinds[] = {"not_assessed", "absent", "known", "unknown"};
-constexpr const char* kSightKinds[] = {"not_assessed", "corrected", "contribution"};
 
 template <class Enum, std::size_t count>
 const char* wordFor(Enum value, const char* const (&words)[count]) {
@@ -113,58 +111,6 @@ ClockSetting settingFrom(const Json& json) {
     return clock;
 }
 
-Json shutterJson(const spin::RollingShutter& shutter) {
-    Json json{{"kind", wordFor(shutter.kind, kShutterKinds)},
-              {"rows", listToJson(shutter.rows, [](const spin::BallRow& row) {
-                   return Json{{"frame", row.frame.value}, {"row", row.row}};
-               })}};
-    if (shutter.readout) {
-        json["readout_s"] = shutter.readout->seconds;
-    }
-    return json;
-}
-
-spin::RollingShutter shutterFrom(const Json& json) {
-    spin::RollingShutter shutter;
-    shutter.kind = enumFrom<spin::RollingShutter::Kind>(json.at("kind"), kShutterKinds);
-    if (const auto readout = optionalFrom<double>(json, "readout_s")) {
-        shutter.readout = Seconds{*readout};
-    }
-    shutter.rows = listFrom<spin::BallRow>(json.at("rows"), [](const Json& row) {
-        return spin::BallRow{frameFrom(row.at("frame")), row.at("row").get<double>()};
-    });
-    return shutter;
-}
-
-Json contextJson(const spin::ReadingContext& context) {
-    Json json{{"symmetry_order", context.symmetryOrder},
-              {"rolling_shutter", shutterJson(context.rollingShutter)},
-              {"line_of_sight",
-               {{"kind", wordFor(context.lineOfSight.kind, kSightKinds)},
-                {"angle_rad", context.lineOfSight.angle.radians},
-                {"sigma_rad", context.lineOfSight.sigma.radians}}},
-              {"dial_step_rad", context.dialStep.radians}};
-    if (context.exposure) {
-        json["exposure_s"] = context.exposure->seconds;
-    }
-    return json;
-}
-
-spin::ReadingContext contextFrom(const Json& json) {
-    const Json& sight = json.at("line_of_sight");
-    spin::ReadingContext context;
-    context.symmetryOrder = json.at("symmetry_order").get<int>();
-    if (const auto exposure = optionalFrom<double>(json, "exposure_s")) {
-        context.exposure = Seconds{*exposure};
-    }
-    context.rollingShutter = shutterFrom(json.at("rolling_shutter"));
-    context.lineOfSight = {enumFrom<spin::LineOfSight::Kind>(sight.at("kind"), kSightKinds),
-                           {sight.at("angle_rad").get<double>()},
-                           {sight.at("sigma_rad").get<double>()}};
-    context.dialStep = {json.at("dial_step_rad").get<double>()};
-    return context;
-}
-
 }  // namespace
 
 std::string marksToJson(const spin::MarkSet& marks) {
@@ -173,32 +119,12 @@ std::string marksToJson(const spin::MarkSet& marks) {
 std::string clockToJson(const ClockSetting& clock) {
     return clockJson(clock).dump();
 }
-std::string contextToJson(const spin::ReadingContext& context) {
-    return contextJson(context).dump();
-}
-std::string inputsToJson(const ReadingInputs& inputs) {
-    return Json{{"clip_fingerprint", inputs.clipFingerprint},
-                {"marks", marksJson(inputs.marks)},
-                {"clock", clockJson(inputs.clock)},
-                {"context", contextJson(inputs.context)}}
-        .dump();
-}
 
 Result<spin::MarkSet> marksFromJson(std::string_view text) {
     return parsed<spin::MarkSet>(text, marksFrom);
 }
 Result<ClockSetting> clockFromJson(std::string_view text) {
     return parsed<ClockSetting>(text, settingFrom);
-}
-Result<spin::ReadingContext> contextFromJson(std::string_view text) {
-    return parsed<spin::ReadingContext>(text, contextFrom);
-}
-Result<ReadingInputs> inputsFromJson(std::string_view text) {
-    return parsed<ReadingInputs>(text, [](const Json& json) {
-        return ReadingInputs{json.at("clip_fingerprint").get<std::string>(),
-                             marksFrom(json.at("marks")), settingFrom(json.at("clock")),
-                             contextFrom(json.at("context"))};
-    });
 }
 
 }  // namespace core::project

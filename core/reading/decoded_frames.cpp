@@ -1,8 +1,8 @@
-#include "core/pictures/decoded_frames.h"
+#include "core/reading/decoded_frames.h"
 
 #include <utility>
 
-namespace core::pictures {
+namespace core::reading {
 
 DecodedFrames::DecodedFrames(std::unique_ptr<media::FrameDecoder> decoder, std::stop_token stop,
                              std::size_t budgetBytes)
@@ -30,4 +30,4 @@ void DecodedFrames::keep(const media::FramePtr& frame) {
     }
 }
 
-}  // namespace core::pictures
+}  // namespace core::reading

@@ -2,9 +2,9 @@
 
 #include <cmath>
 
-#include "core/pictures/read_shot.h"
+#include "core/reading/read_shot.h"
 
-namespace core::pictures {
+namespace core::reading {
 namespace {
 
 using timebase::CaptureRate;
@@ -54,4 +54,4 @@ TEST(CompleteReading, WithoutADiameterThereIsNoFlight) {
 }
 
 }  // namespace
-}  // namespace core::pictures
+}  // namespace core::reading

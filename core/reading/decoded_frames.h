@@ -10,7 +10,7 @@
 #include "core/image/frame_source.h"
 #include "core/media/frame_decoder.h"
 
-namespace core::pictures {
+namespace core::reading {
 
 /// The frames of a clip for the ball track: decoded in runs, as the search for shots reads on, and
 /// the latest ones kept in the decoder's own format up to a budget of bytes. Confined.
@@ -35,4 +35,4 @@ private:
     std::unordered_map<std::int64_t, std::list<media::FramePtr>::iterator> m_places;
 };
 
-}  // namespace core::pictures
+}  // namespace core::reading

@@ -1,0 +1,195 @@
+#include "core/reading/inputs.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "core/project/clip_clock.h"
+#include "core/reading/ball_places.h"
+
+namespace core::reading {
+namespace {
+
+using project::Clip;
+using timebase::FrameIndex;
+
+constexpr std::int64_t kFramesAbout = 20;  // of background before and after a shot
+
+/// A shot's clip and session. Errors: NotFound.
+struct Filmed {
+    const Clip* clip{};
+    const project::Session* session{};
+};
+
+Result<Filmed> filmedOf(const project::Snapshot& snapshot, project::ClipId id) {
+    const Clip* clip = snapshot.clips.find(id);
+    const auto* session = clip != nullptr ? snapshot.sessions.find(clip->session) : nullptr;
+    if (session == nullptr) {
+        return fail(ErrorCode::NotFound, "The clip of the shot is no longer in the project.");
+    }
+    return Filmed{clip, session};
+}
+
+/// Errors: why the clock of the clip is not settled.
+Result<project::ClockSetting> settledClock(const project::Snapshot& snapshot, const Clip& clip) {
+    if (clip.clock) {
+        return *clip.clock;
+    }
+    const std::string start =
+        fmt::format("The clock of clip {} is not settled, so no rate can be read from it. ",
+                    clipName(snapshot, clip.id));
+    const auto decision = timebase::settleCaptureRate(clip.playbackRate, clip.evidence);
+    if (!decision) {
+        return fail(decision.error().code, start + decision.error().message);
+    }
+    return fail(ErrorCode::InvalidInput, start + "Say in Footage at which rate it was captured.");
+}
+
+/// Row on the sensor, 0 at its top edge and 1 at its bottom, of a place in the picture as shown.
+double sensorRow(const Clip& clip, const BallPlace& place) {
+    const double right = place.xPx / clip.width;
+    const double down = place.yPx / clip.height;
+    double row = down;
+    switch (clip.rotationDegrees) {  // clockwise turn from the sensor to the picture as shown
+        case 90:
+            row = 1.0 - right;
+            break;
+        case 180:
+            row = 1.0 - down;
+            break;
+        case 270:
+            row = right;
+            break;
+        default:
+            break;
+    }
+    return std::clamp(row, 0.0, 1.0);
+}
+
+/// All marked frames, ascending, each once.
+std::vector<FrameIndex> markedFrames(const spin::MarkSet& marks) {
+    std::vector<FrameIndex> frames;
+    if (marks.start) {
+        frames.push_back(marks.start->frame);
+    }
+    for (const spin::ReturnMark& mark : marks.returns) {
+        frames.push_back(mark.frame);
+        if (mark.kind == spin::ReturnMark::Kind::Bracket) {
+            frames.push_back(mark.frameAfter);
+        }
+    }
+    for (const spin::AngleMark& mark : marks.angles) {
+        frames.push_back(mark.frame);
+    }
+    std::sort(frames.begin(), frames.end());
+    frames.erase(std::unique(frames.begin(), frames.end()), frames.end());
+    return frames;
+}
+
+/// The ball in a marked frame.
+struct MarkedBall {
+    FrameIndex frame;
+    BallPlace place;
+};
+
+/// In all marked frames of the clip; empty with fewer than two clicks.
+std::vector<MarkedBall> markedBalls(const project::Shot& shot, const timebase::ClipClock& clock) {
+    const BallPlaces clicked{placesOf(shot.clicks), clock};
+    std::vector<MarkedBall> balls;
+    if (clicked.count() < 2) {
+        return balls;
+    }
+    for (const FrameIndex frame : markedFrames(shot.marks)) {
+        if (clock.contains(frame)) {
+            balls.push_back({frame, *clicked.at(frame)});
+        }
+    }
+    return balls;
+}
+
+spin::RollingShutter rollingShutter(const FilmingFacts& facts, const Clip& clip,
+                                    const std::vector<MarkedBall>& balls) {
+    using Kind = spin::RollingShutter::Kind;
+    if (facts.readout == Seconds{0.0}) {
+        return {.kind = Kind::Absent, .readout = {}, .rows = {}};
+    }
+    spin::RollingShutter shutter;
+    if (balls.empty()) {
+        return shutter;
+    }
+    shutter.kind = facts.readout ? Kind::Known : Kind::Unknown;
+    shutter.readout = facts.readout;
+    for (const MarkedBall& ball : balls) {
+        shutter.rows.push_back({ball.frame, sensorRow(clip, ball.place)});
+    }
+    return shutter;
+}
+
+spin::LineOfSight lineOfSight(const FilmingFacts& facts, const Clip& clip,
+                              const std::vector<MarkedBall>& balls) {
+    const auto focal = focalLengthPx(facts, clip.width, clip.height);
+    if (!focal || balls.size() < 2) {
+        return {};
+    }
+    const double ax = balls.front().place.xPx - 0.5 * clip.width;
+    const double ay = balls.front().place.yPx - 0.5 * clip.height;
+    const double bx = balls.back().place.xPx - 0.5 * clip.width;
+    const double by = balls.back().place.yPx - 0.5 * clip.height;
+    // Angle between (ax, ay, f) and (bx, by, f) from cross and dot product, good for small angles.
+    const double cross = std::hypot(*focal * (ay - by), *focal * (bx - ax), ax * by - ay * bx);
+    const double dot = ax * bx + ay * by + *focal * *focal;
+    return {.kind = spin::LineOfSight::Kind::Contribution,
+            .angle = {std::atan2(cross, dot)},
+            .sigma = {}};
+}
+
+image::FrameRange rangeAbout(const project::Snapshot& snapshot, const project::Shot& shot,
+                             std::int64_t frameCount) {
+    std::int64_t first = std::max<std::int64_t>(shot.firstFrame.value - kFramesAbout, 0);
+    std::int64_t last = std::min(shot.lastFrame.value + kFramesAbout, frameCount - 1);
+    for (const auto* other : project::shotsOfClip(snapshot, shot.clip)) {
+        if (other->lastFrame < shot.firstFrame) {
+            first = std::max(first, other->lastFrame.value + 1);
+        } else if (other->firstFrame > shot.lastFrame) {
+            last = std::min(last, other->firstFrame.value - 1);
+        }
+    }
+    return {{first}, {last}};
+}
+
+}  // namespace
+
+Result<MarksInputs> marksInputsOf(const project::Snapshot& snapshot, const project::Shot& shot,
+                                  const project::ClipFrames& frames) {
+    BOOST_OUTCOME_TRY(filmed, filmedOf(snapshot, shot.clip));
+    BOOST_OUTCOME_TRY(setting, settledClock(snapshot, *filmed.clip));
+    BOOST_OUTCOME_TRY(clock, project::clipClock(setting, frames));
+    const FilmingFacts facts = factsOf(*filmed.session, *filmed.clip);
+    const auto balls = markedBalls(shot, clock);
+    MarksInputs inputs{filmed.clip->fingerprint, shot.marks, setting, {}};
+    inputs.context.symmetryOrder = facts.markingSymmetry;
+    inputs.context.exposure = facts.exposure;
+    inputs.context.rollingShutter = rollingShutter(facts, *filmed.clip, balls);
+    inputs.context.lineOfSight = lineOfSight(facts, *filmed.clip, balls);
+    return inputs;
+}
+
+Result<ShotRequest> requestOf(const project::Snapshot& snapshot, project::ShotId id) {
+    const auto* shot = snapshot.shots.find(id);
+    if (shot == nullptr) {
+        return fail(ErrorCode::NotFound, "The shot is no longer in the project.");
+    }
+    BOOST_OUTCOME_TRY(filmed, filmedOf(snapshot, shot->clip));
+    ShotRequest request;
+    BOOST_OUTCOME_TRY(setting, settledClock(snapshot, *filmed.clip));
+    request.clock = setting;
+    request.range = rangeAbout(snapshot, *shot, filmed.clip->frameCount);
+    for (const auto& click : shot->clicks) {
+        request.clicks.push_back({click.frame, {click.xPx, click.yPx}, click.radiusPx});
+    }
+    request.facts = factsOf(*filmed.session, *filmed.clip);
+    return request;
+}
+
+}  // namespace core::reading

@@ -1,0 +1,70 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "core/base/result.h"
+#include "core/image/frame_source.h"
+#include "core/project/snapshot.h"
+#include "core/reading/filming_facts.h"
+#include "core/spin/fit/rotation_fit.h"
+#include "core/spin/reading_by_marks.h"
+
+/// From the facts of a clip and its session to the inputs of a reading. Two equal inputs give the
+/// same reading.
+namespace core::reading {
+
+/// Everything a reading by marks is computed from, except the time stamps, which the project keeps
+/// with the clip.
+struct MarksInputs {
+    std::string clipFingerprint;  ///< of the clip that was read
+    spin::MarkSet marks;
+    project::ClockSetting clock;
+    spin::ReadingContext context;
+    bool operator==(const MarksInputs&) const = default;
+};
+
+/// The inputs of a reading of the shot's marks as they stand now.
+///
+/// Symmetry, exposure, readout and field of view are those of factsOf(). The ball is where a person
+/// pointed at it (ball_places.h); it needs two clicks. Then
+///   rolling shutter: readout 0 is Absent, a known readout is Known, an unknown one Unknown, with
+///     the rows counted on the sensor (before the turn applied for showing);
+///   line of sight: with a known field of view (pinhole camera) the angle between the directions to
+///     the ball at the first and the last mark, as a Contribution, because the axis is not known.
+/// Without two clicks both are NotAssessed, except a readout of 0.
+/// Errors: NotFound when clip or session are gone; for a clip whose clock is not settled the
+/// reason, as Contradiction (evidence conflicts) or InvalidInput (nobody has settled it); those of
+/// project::clipClock().
+Result<MarksInputs> marksInputsOf(const project::Snapshot& snapshot, const project::Shot& shot,
+                                  const project::ClipFrames& frames);
+
+/// Everything a reading from the pictures is computed from, except the film.
+struct ShotRequest {
+    image::FrameRange range;  ///< the shot with frames about it for the background, where no other
+                              ///< shot of the clip lies
+    std::vector<image::BallClick> clicks;
+    FilmingFacts facts;
+    project::ClockSetting clock;
+
+    bool operator==(const ShotRequest& other) const;
+};
+
+/// The inputs of a reading of the shot's pictures. Errors: NotFound and those of an unsettled clock
+/// as above.
+Result<ShotRequest> requestOf(const project::Snapshot& snapshot, project::ShotId shot);
+
+/// What a kept reading by rotation fit was computed from, and what it found besides its number.
+struct KeptFit {
+    std::string clipFingerprint;
+    ShotRequest request;
+    /// As image::BallTrack::frames, without outlines.
+    std::vector<image::BallInFrame> track;
+    spin::fit::Vector3 angularVelocity;  ///< rad/s, camera coordinates
+    spin::fit::Matrix3 covariance{};     ///< of angularVelocity, (rad/s)^2
+    double explainedShare{};
+    Radians fieldOfView;               ///< as used in the fit
+    std::optional<double> uniqueness;  ///< see spin::fit::FitOutcome
+};
+
+}  // namespace core::reading

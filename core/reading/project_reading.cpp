@@ -1,0 +1,69 @@
+#include "core/reading/project_reading.h"
+
+#include "core/base/expects.h"
+#include "core/project/clip_clock.h"
+
+namespace core::reading {
+namespace {
+
+Result<spin::MarksReading> readMarksFrom(const MarksInputs& inputs,
+                                         const project::ClipFrames& frames) {
+    BOOST_OUTCOME_TRY(clock, project::clipClock(inputs.clock, frames));
+    return spin::readMarks(inputs.marks, clock, inputs.context);
+}
+
+}  // namespace
+
+Result<spin::MarksReading> readMarks(const project::Snapshot& snapshot, const project::Shot& shot,
+                                     const project::ClipFrames& frames) {
+    BOOST_OUTCOME_TRY(inputs, marksInputsOf(snapshot, shot, frames));
+    return readMarksFrom(inputs, frames);
+}
+
+project::Reading makeMarksReading(const project::Snapshot& snapshot, const project::Shot& shot,
+                                  const project::ClipFrames& frames,
+                                  const spin::MarksReading& read) {
+    const auto inputs = marksInputsOf(snapshot, shot, frames);
+    CORE_EXPECTS(inputs.has_value());
+    project::Reading reading;
+    reading.shot = shot.id;
+    reading.method = project::ReadingMethod::Marks;
+    reading.methodVersion = kMarksMethodVersion;
+    reading.reader = snapshot.reader;
+    reading.rate = {read.estimate, read.standardUncertainty};
+    reading.interval95 = read.interval95;
+    reading.bounds = read.bounds;
+    reading.clockRelativeSigma = inputs.value().clock.relativeSigma;
+    reading.inputsJson = toJson(inputs.value());
+    return reading;
+}
+
+Result<spin::MarksReading> readAgain(const project::Reading& reading,
+                                     const project::ClipFrames& frames) {
+    if (reading.method != project::ReadingMethod::Marks) {
+        return fail(ErrorCode::Unsupported, "Only readings by marks can be computed from marks.");
+    }
+    BOOST_OUTCOME_TRY(inputs, marksInputsFromJson(reading.inputsJson));
+    return readMarksFrom(inputs, frames);
+}
+
+project::Reading makeFitReading(const project::Snapshot& snapshot, const project::Shot& shot,
+                                const ShotRequest& request, const PictureReading& read) {
+    const auto* clip = snapshot.clips.find(shot.clip);
+    CORE_EXPECTS(clip != nullptr && read.rate && read.interval95);
+    project::Reading reading;
+    reading.shot = shot.id;
+    reading.method = project::ReadingMethod::RotationFit;
+    reading.methodVersion = kFitMethodVersion;
+    reading.reader = snapshot.reader;
+    reading.rate = *read.rate;
+    reading.interval95 = *read.interval95;
+    reading.clockRelativeSigma = read.clockRelativeSigma;
+    reading.inputsJson =
+        toJson(KeptFit{clip->fingerprint, request, read.track.frames, read.fit.angularVelocity,
+                       read.fit.covariance, read.fit.explainedShare,
+                       read.fit.fieldOfView.value.value, read.fit.uniqueness});
+    return reading;
+}
+
+}  // namespace core::reading
