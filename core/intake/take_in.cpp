@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <chrono>
 
-#include "core/intake/time_left.h"
+#include "core/jobs/time_left.h"
 
 namespace core::intake {
 namespace {
@@ -144,7 +144,7 @@ TakeInProgress TakeIn::progress() const {
 std::optional<double> TakeIn::secondsLeft() const {
     double weight = m_weightTimed;
     double seconds = m_secondsTimed;
-    std::vector<PieceAtWork> atWork;
+    std::vector<jobs::PieceAtWork> atWork;
     for (const auto& watch : m_away) {
         const double began = watch->began;
         const double ended = watch->ended;
@@ -162,7 +162,7 @@ std::optional<double> TakeIn::secondsLeft() const {
     for (const Piece& piece : m_queue) {
         waiting.push_back(piece.weight);
     }
-    return core::intake::secondsLeft(atWork, waiting, seconds / weight, m_workers);
+    return jobs::secondsLeft(atWork, waiting, seconds / weight, m_workers);
 }
 
 }  // namespace core::intake

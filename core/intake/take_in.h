@@ -34,7 +34,7 @@ struct TakeInProgress {
     std::size_t of{};
     std::string what;  ///< the clip or shot that is begun or was ended
     double share{};    ///< of this phase, by the size of the clips
-    /// Of this phase, as fast as its pieces went so far (core/intake/time_left.h); absent until
+    /// Of this phase, as fast as its pieces went so far (core/jobs/time_left.h); absent until
     /// they took some seconds.
     std::optional<double> secondsLeft{};
 };

@@ -4,7 +4,7 @@
 #include <vector>
 
 /// How long work takes that several do at once.
-namespace core::intake {
+namespace core::jobs {
 
 /// A piece that is being worked on.
 struct PieceAtWork {
@@ -20,4 +20,4 @@ struct PieceAtWork {
                                  const std::vector<double>& waiting, double secondsPerWeight,
                                  std::size_t workers);
 
-}  // namespace core::intake
+}  // namespace core::jobs

@@ -1,10 +1,10 @@
-#include "core/intake/time_left.h"
+#include "core/jobs/time_left.h"
 
 #include <algorithm>
 #include <functional>
 #include <queue>
 
-namespace core::intake {
+namespace core::jobs {
 
 double secondsLeft(const std::vector<PieceAtWork>& atWork, const std::vector<double>& waiting,
                    double secondsPerWeight, std::size_t workers) {
@@ -28,4 +28,4 @@ double secondsLeft(const std::vector<PieceAtWork>& atWork, const std::vector<dou
     return last;
 }
 
-}  // namespace core::intake
+}  // namespace core::jobs

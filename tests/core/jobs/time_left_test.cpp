@@ -1,8 +1,8 @@
-#include "core/intake/time_left.h"
+#include "core/jobs/time_left.h"
 
 #include <gtest/gtest.h>
 
-namespace core::intake {
+namespace core::jobs {
 namespace {
 
 // Schedules worked out by hand: the first who is free takes the next piece. Common practice (list
@@ -31,4 +31,4 @@ TEST(TimeLeft, APieceThatTakesLongerEndsNow) {
 }
 
 }  // namespace
-}  // namespace core::intake
+}  // namespace core::jobs
