@@ -66,7 +66,7 @@ Result<ShotSearch> shotSearchOf(project::Store& store, project::ClipId clip) {
 Result<std::vector<project::Shot>> searchShots(const ShotSearch& search, std::stop_token stop) {
     BOOST_OUTCOME_TRY(sound, media::readSoundEnvelope(search.file, stop));
     BOOST_OUTCOME_TRY(decoder, media::FrameDecoder::open(search.file, search.index));
-    reading::DecodedFrames frames{std::move(decoder), stop};
+    reading::DecodedFrames frames{std::move(decoder), stop, 0};  // the search keeps its own
     BOOST_OUTCOME_TRY(found,
                       shots::findShots(frames, search.clock, search.index.stamps, sound, stop));
     std::vector<project::Shot> shots;

@@ -36,20 +36,31 @@ void FrameCache::insert(const Key& key, FramePtr picture, const Disposability& d
     if (has(key) || bytes > m_maxBytes) {
         return;
     }
-    while (m_bytesHeld + bytes > m_maxBytes) {
-        auto first = m_pictures.begin();
-        double most = disposability(first->first, first->second.lastUse);
-        for (auto at = std::next(first); at != m_pictures.end(); ++at) {
-            const double one = disposability(at->first, at->second.lastUse);
-            if (one > most) {
-                most = one;
-                first = at;
-            }
-        }
-        erase(first);
+    while (!hasRoomFor(bytes)) {
+        eraseMostDisposable(disposability);
     }
     m_bytesHeld += bytes;
     m_pictures.emplace(key, Entry{std::move(picture), ++m_uses});
+}
+
+void FrameCache::setMaxBytes(std::size_t maxBytes, const Disposability& disposability) {
+    m_maxBytes = maxBytes;
+    while (m_bytesHeld > m_maxBytes) {
+        eraseMostDisposable(disposability);
+    }
+}
+
+void FrameCache::eraseMostDisposable(const Disposability& disposability) {
+    auto first = m_pictures.begin();
+    double most = disposability(first->first, first->second.lastUse);
+    for (auto at = std::next(first); at != m_pictures.end(); ++at) {
+        const double one = disposability(at->first, at->second.lastUse);
+        if (one > most) {
+            most = one;
+            first = at;
+        }
+    }
+    erase(first);
 }
 
 FrameCache::Pictures::iterator FrameCache::erase(Pictures::iterator at) {

@@ -55,8 +55,9 @@ bool FramePlan::isDone(const ServedClip& clip, std::int64_t frame) const {
 }
 
 double FramePlan::framesIn(double share, const ServedClip& clip) const {
-    return std::floor(share * static_cast<double>(cache.maxBytes()) /
-                      static_cast<double>(clip.bytesPerFrame));
+    const double fitting =
+        static_cast<double>(cache.maxBytes()) / static_cast<double>(clip.bytesPerFrame);
+    return std::floor(share * std::min(fitting, static_cast<double>(cache.maxPictures())));
 }
 
 std::optional<FramePlan::Window> FramePlan::windowOf(const Place& at) const {
@@ -239,7 +240,7 @@ std::optional<Task> FramePlan::stretchTask() {
         while (!stretch.onEach && stretch.next <= stretch.last && isDone(*clip, stretch.next)) {
             ++stretch.next;
         }
-        const bool fits = cache.bytesHeld() + clip->bytesPerFrame <= cache.maxBytes() ||
+        const bool fits = cache.hasRoomFor(clip->bytesPerFrame) ||
                           cache.hasWorseThan(disposability({clip->id, stretch.next}, 0),
                                              [this](const auto& key, std::uint64_t use) {
                                                  return disposability(key, use);

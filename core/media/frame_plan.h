@@ -79,7 +79,7 @@ struct Task {
 ///
 /// Order: the newest request, callers of fetch() by age, frames around the place (in the direction
 /// of movement first), a little ahead of the last fetch, stretches in the order they were asked
-/// for. Around the place as many frames are kept as four fifths of the byte bound hold, two thirds
+/// for. Around the place as many frames are kept as four fifths of the bounds hold, two thirds
 /// of them in the direction of movement.
 ///
 /// Whoever runs backward needs each group of pictures from its end to its key frame, while it can
@@ -88,7 +88,8 @@ struct Task {
 /// each, while the part decoded before is being looked at: nearly all of the bound goes to the
 /// frames behind, and work begins when the next part fits.
 struct FramePlan {
-    explicit FramePlan(std::size_t maxBytes) : cache{maxBytes} {}
+    explicit FramePlan(std::size_t maxBytes, std::size_t maxPictures = SIZE_MAX)
+        : cache{maxBytes, maxPictures} {}
 
     FrameCache cache;
     std::map<FrameService::ClipId, ServedClipPtr> clips;

@@ -46,6 +46,7 @@ FrameService::ClipId LibavFrameService::openClip(const std::filesystem::path& fi
 /// Tells the worker that the plan has changed. Called under the lock.
 void LibavFrameService::wakeWorker() {
     m_hasNews = true;
+    m_isResting = false;
     m_news.notify_all();
 }
 
@@ -69,6 +70,7 @@ void LibavFrameService::closeClip(ClipId clip) {
         dropped = dropRequest(clip, frame);
         m_plan.clips.erase(clip);
         m_plan.cache.dropClip(clip);
+        m_held.set(m_plan.cache.bytesHeld());
         std::erase_if(m_plan.stretches, [clip](const auto& one) { return one.clip == clip; });
         std::erase_if(m_plan.fetches, [clip](const auto& one) {
             if (one->clip == clip) {

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <chrono>
 #include <cstddef>
 #include <cstdint>
 #include <filesystem>
@@ -7,6 +8,7 @@
 #include <memory>
 #include <stop_token>
 
+#include "core/jobs/memory_budget.h"
 #include "core/media/clip_index.h"
 #include "core/media/frame.h"
 
@@ -16,6 +18,9 @@ namespace core::media {
 /// ahead of and behind the place where the reviewer is. Shared: every member may be called from any
 /// thread.
 ///
+/// It holds less when the memory budget leaves it less, and nobody asks it for anything for 45 s:
+/// then the pictures nearest to the reviewer's place stay, and the rest goes back to the system.
+///
 /// One newest request per clip counts: an older one that has not begun is dropped and its callback
 /// called with Cancelled, so dragging along a clip never queues up.
 class FrameService {
@@ -23,6 +28,13 @@ public:
     struct Options {
         std::size_t maxBytes{std::size_t{1} << 30U};  ///< decoded pictures kept, all clips together
         int threadsPerDecoder{0};                     ///< 0: the decoder chooses
+        /// Pictures kept at most, however small they are: two seconds at 240 a second.
+        std::size_t maxPictures{480};
+        /// Kept whatever others hold of the memory budget.
+        std::size_t leastBytes{std::size_t{128} << 20U};
+        std::chrono::milliseconds untilRest{45'000};
+        std::size_t restBytes{std::size_t{192} << 20U};  ///< kept while it rests
+        jobs::MemoryBudget* budget{&jobs::MemoryBudget::ofProgram()};
     };
     struct Counters {
         std::uint64_t hits{};

@@ -31,15 +31,46 @@ std::list<ServedClipPtr> LibavFrameService::closedClips() {
     return closed;
 }
 
+/// What the cache may hold now. Called under the lock, between two tasks: within one it stays.
+void LibavFrameService::boundCache() {
+    const std::size_t most =
+        m_isResting ? std::min(m_options.restBytes, m_options.maxBytes) : m_options.maxBytes;
+    m_plan.cache.setMaxBytes(
+        std::min(most, std::max(m_options.leastBytes, m_held.allowedBytes())),
+        [this](const auto& key, auto lastUse) { return m_plan.disposability(key, lastUse); });
+    m_held.set(m_plan.cache.bytesHeld());
+}
+
+/// Nobody has asked for anything for a while. Decoders keep the memory of the pictures that came
+/// from them, so they are closed after the pictures have gone. Called under the lock.
+void LibavFrameService::rest(std::unique_lock<std::mutex>& lock) {
+    m_isResting = true;
+    boundCache();
+    const std::list<ServedClipPtr> open = std::exchange(m_withDecoder, {});
+    lock.unlock();
+    for (const ServedClipPtr& clip : open) {
+        clip->decoder.reset();
+    }
+    jobs::giveBackMemory();
+    lock.lock();
+}
+
 void LibavFrameService::work(const std::stop_token& stop) {
     giveWay(BackgroundWork::Pictures);  // and the decoder's own threads
     std::unique_lock lock{m_mutex};
     while (!stop.stop_requested()) {
         std::list<ServedClipPtr> closed = closedClips();
         m_hasNews = false;
-        m_current = m_plan.nextTask();
+        boundCache();
+        m_current = m_isResting ? std::nullopt : m_plan.nextTask();
         if (!m_current && closed.empty()) {
-            m_news.wait(lock, stop, [this] { return m_hasNews; });
+            const auto hasNews = [this] { return m_hasNews; };
+            if (m_isResting) {
+                m_news.wait(lock, stop, hasNews);
+            } else if (!m_news.wait_for(lock, stop, m_options.untilRest, hasNews) &&
+                       !stop.stop_requested()) {
+                rest(lock);
+            }
             continue;
         }
         m_currentStop = std::stop_source{};
@@ -127,6 +158,7 @@ void LibavFrameService::keep(ServedClip& clip, std::int64_t frame, const Result<
     m_plan.cache.insert({clip.id, frame}, result.value(), [this](const auto& key, auto lastUse) {
         return m_plan.disposability(key, lastUse);
     });
+    m_held.set(m_plan.cache.bytesHeld());
 }
 
 /// A frame has come, or why it cannot. False when the task should end.

@@ -18,7 +18,8 @@ class LibavFrameService final : public FrameService {
 public:
     explicit LibavFrameService(Options options)
         : m_options{options},
-          m_plan{options.maxBytes},
+          m_plan{options.maxBytes, options.maxPictures},
+          m_held{*options.budget, jobs::MemoryUse::Pictures},
           m_worker{[this](const std::stop_token& stop) { work(stop); }} {}
     LibavFrameService(const LibavFrameService&) = delete;
     LibavFrameService& operator=(const LibavFrameService&) = delete;
@@ -50,6 +51,8 @@ private:
     void answer(ClipId clip, std::int64_t frame, const Result<FramePtr>& result, Calls& calls);
     std::list<ServedClipPtr> closedClips();
     void wakeWorker();
+    void boundCache();
+    void rest(std::unique_lock<std::mutex>& lock);
     void moveTo(const Place& place);
     void interruptUnlessLeadsTo(ClipId clip, std::int64_t frame);
     Callback dropRequest(ClipId clip, timebase::FrameIndex& frame);
@@ -59,8 +62,10 @@ private:
     mutable std::mutex m_mutex;
     std::condition_variable_any m_news;  // the plan has changed
     bool m_hasNews{};
+    bool m_isResting{};
     std::condition_variable_any m_fetched;
     FramePlan m_plan;
+    jobs::MemoryBudget::Holding m_held;
     Counters m_counters;
     std::uint64_t m_lastNumber{};
     ClipId m_lastClip{};

@@ -11,10 +11,13 @@ Result<media::FramePtr> RecentFrames::frame(timebase::FrameIndex index) {
         return *found;
     }
     BOOST_OUTCOME_TRY(frame, m_source.frame(index));
+    std::size_t bytes = m_held.bytes() + frame->bytesHeld();
     m_recent.push_back(frame);
     if (m_recent.size() > m_capacity) {
+        bytes -= m_recent.front()->bytesHeld();
         m_recent.pop_front();
     }
+    m_held.set(bytes);
     return frame;
 }
 

@@ -4,10 +4,12 @@
 #include <deque>
 
 #include "core/image/frame_source.h"
+#include "core/jobs/memory_budget.h"
 
 namespace core::shots {
 
-/// Keeps the last frames of a source, so that overlapping windows decode nothing twice. Confined.
+/// Keeps the last frames of a source, so that overlapping windows decode nothing twice; counted in
+/// the program's memory budget. Confined.
 class RecentFrames : public image::FrameSource {
 public:
     RecentFrames(image::FrameSource& source, std::size_t capacity)
@@ -19,6 +21,7 @@ private:
     image::FrameSource& m_source;
     std::size_t m_capacity;
     std::deque<media::FramePtr> m_recent;
+    jobs::MemoryBudget::Holding m_held{jobs::MemoryBudget::ofProgram(), jobs::MemoryUse::Readings};
 };
 
 }  // namespace core::shots

@@ -89,6 +89,7 @@ void BallPictures::clear() {
     m_shot = {};
     m_asked.clear();
     m_pictures.clear();
+    m_held.set(0);
     m_failures.clear();
     m_awaited = 0;
 }
@@ -100,6 +101,8 @@ void BallPictures::take(quint64 number, qint64 frame, const QImage& picture,
     }
     m_failures.remove(frame);
     if (failure.isEmpty()) {
+        const auto before = static_cast<std::size_t>(m_pictures.value(frame).sizeInBytes());
+        m_held.set(m_held.bytes() - before + static_cast<std::size_t>(picture.sizeInBytes()));
         m_pictures.insert(frame, picture);
     } else {
         m_failures.insert(frame, failure);

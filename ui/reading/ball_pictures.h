@@ -5,6 +5,7 @@
 #include <QObject>
 #include <vector>
 
+#include "core/jobs/memory_budget.h"
 #include "ui/bridge/frame_requester.h"
 #include "ui/reading/shot_view.h"
 
@@ -54,6 +55,8 @@ private:
     bool m_areCutOut{false};
     QHash<qint64, QImage> m_pictures;
     QHash<qint64, QString> m_failures;
+    core::jobs::MemoryBudget::Holding m_held{core::jobs::MemoryBudget::ofProgram(),
+                                             core::jobs::MemoryUse::CutOuts};
 };
 
 }  // namespace ui::reading

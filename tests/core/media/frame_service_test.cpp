@@ -180,6 +180,62 @@ TEST(FrameService, KeepsToItsByteBudget) {
     }));
 }
 
+TEST(FrameService, KeepsNoMorePicturesThanItMay) {
+    const CodedClip clip = codedClip(0);
+    const auto service = FrameService::create({.threadsPerDecoder = 1, .maxPictures = 10});
+    const auto id = service->openClip(clip.file, clip.index);
+    for (std::int64_t frame = 0; frame < 120; frame += 7) {
+        const auto fetched = service->fetch(id, {frame});
+        ASSERT_TRUE(fetched.has_value());
+        EXPECT_LE(service->counters().bytesHeld, 10U * fetched.value()->bytesHeld());
+    }
+}
+
+TEST(FrameService, GivesWayToOthersInTheMemoryBudget) {
+    constexpr std::size_t kLimit = 400'000;
+    constexpr std::size_t kLeast = 50'000;
+    jobs::MemoryBudget budget{kLimit};
+    jobs::MemoryBudget::Holding others{budget, jobs::MemoryUse::Readings};
+    const CodedClip clip = codedClip(9);
+    const auto service =
+        FrameService::create({.threadsPerDecoder = 1, .leastBytes = kLeast, .budget = &budget});
+    const auto id = service->openClip(clip.file, clip.index);
+    const auto ask = [&](std::int64_t frame) {
+        service->request(id, {frame}, Direction::Forward, [](FrameIndex, Result<FramePtr>) {});
+    };
+    const auto held = [&] { return service->counters().bytesHeld; };
+    ask(60);
+    ASSERT_TRUE(waitUntil([&] { return held() > kLimit / 2; }));
+    others.set(kLimit / 2);
+    ask(61);
+    EXPECT_TRUE(waitUntil([&] { return held() <= kLimit / 2; }));
+    others.set(kLimit);
+    ask(62);
+    EXPECT_TRUE(waitUntil([&] { return held() <= kLeast; }));
+    EXPECT_EQ(budget.counters().heldBytes[0], held());
+    others.set(0);
+    ask(63);
+    EXPECT_TRUE(waitUntil([&] { return held() > kLimit / 2; }));
+}
+
+TEST(FrameService, LetsGoOfMostWhenNobodyAsks) {
+    constexpr std::size_t kAtRest = 60'000;
+    const CodedClip clip = codedClip(9);
+    const auto service = FrameService::create({.maxBytes = 400'000,
+                                               .threadsPerDecoder = 1,
+                                               .untilRest = std::chrono::milliseconds{100},
+                                               .restBytes = kAtRest});
+    const auto id = service->openClip(clip.file, clip.index);
+    service->request(id, {60}, Direction::Forward, [](FrameIndex, Result<FramePtr>) {});
+    ASSERT_TRUE(waitUntil([&] { return service->counters().bytesHeld > kAtRest; }));
+    ASSERT_TRUE(waitUntil([&] { return service->counters().bytesHeld <= kAtRest; }));
+    EXPECT_NE(service->ready(id, {60}), nullptr);
+    const auto far = service->fetch(id, {110});  // its decoder is opened again
+    ASSERT_TRUE(far.has_value());
+    EXPECT_EQ(readCode(*far.value()).second, 110);
+    EXPECT_TRUE(waitUntil([&] { return service->counters().bytesHeld > kAtRest; }));
+}
+
 TEST(FrameService, GivesFramesLargerThanTheBudgetWithoutKeepingThem) {
     const CodedClip clip = codedClip(0);
     const auto service = FrameService::create({.maxBytes = 100, .threadsPerDecoder = 1});
