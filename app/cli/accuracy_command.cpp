@@ -1,16 +1,16 @@
 #include <fmt/format.h>
 
-#include <atomic>
 #include <filesystem>
 #include <fstream>
 #include <iostream>
 #include <memory>
-#include <mutex>
+#include <optional>
 #include <thread>
 #include <vector>
 
 #include "app/cli/command.h"
 #include "core/accuracy/accuracy_table.h"
+#include "core/jobs/source.h"
 
 namespace cli {
 namespace {
@@ -51,40 +51,57 @@ std::uint64_t shotSeed(const AccuracyOptions& options, int number) {
     return options.seed * 1'000'003U + static_cast<std::uint64_t>(number);
 }
 
+/// One piece for each shot.
+class Trials : public core::jobs::Source {
+public:
+    Trials(const AccuracyOptions& options, const std::filesystem::path& folder)
+        : m_options{options}, m_folder{folder} {}
+
+    std::optional<Piece> next() override {
+        if (m_failure || m_next == m_options.shots) {
+            return std::nullopt;
+        }
+        const auto seed = shotSeed(m_options, m_next++);
+        return Piece{{}, {}, 0.0, {}, [this, seed](core::jobs::Context& context) {
+                         auto trial = core::jobs::guarded<Trial>([&] {
+                             return core::accuracy::runTrial(seed, {}, m_folder,
+                                                             context.stopToken());
+                         });
+                         return [this, seed, trial = std::move(trial)] { take(seed, trial); };
+                     }};
+    }
+    void cancel() override {}
+    [[nodiscard]] bool isCancelled() const override { return m_failure.has_value(); }
+    [[nodiscard]] Result<std::vector<Trial>> outcome() {
+        if (m_failure) {
+            return *m_failure;
+        }
+        return std::move(m_trials);
+    }
+
+private:
+    void take(std::uint64_t seed, const Result<Trial>& trial) {
+        if (trial) {
+            m_trials.push_back(trial.value());
+        } else if (!m_failure) {
+            m_failure = trial.error();
+            m_failure->message = fmt::format("Shot of seed {}: {}", seed, m_failure->message);
+        }
+    }
+
+    const AccuracyOptions& m_options;
+    const std::filesystem::path& m_folder;
+    int m_next{0};
+    std::vector<Trial> m_trials;
+    std::optional<core::Error> m_failure;
+};
+
 Result<std::vector<Trial>> runAll(const AccuracyOptions& options) {
     const RunFolder folder{options.seed};
-    std::vector<Trial> trials(static_cast<std::size_t>(options.shots));
-    std::atomic<int> next{0};
-    std::mutex mutex;
-    std::optional<core::Error> failure;
-    const auto work = [&] {
-        for (int i = next++; i < options.shots; i = next++) {
-            auto trial = core::accuracy::runTrial(shotSeed(options, i), {}, folder.path());
-            const std::lock_guard lock{mutex};
-            if (failure) {
-                return;
-            }
-            if (!trial) {
-                failure = trial.error();
-                failure->message =
-                    fmt::format("Shot of seed {}: {}", shotSeed(options, i), failure->message);
-                return;
-            }
-            trials[static_cast<std::size_t>(i)] = std::move(trial).value();
-        }
-    };
-    std::vector<std::jthread> threads;
-    const int count = options.threads > 0
-                          ? options.threads
-                          : static_cast<int>(std::max(1U, std::thread::hardware_concurrency()));
-    for (int i = 0; i < count; ++i) {
-        threads.emplace_back(work);
-    }
-    threads.clear();
-    if (failure) {
-        return *failure;
-    }
-    return trials;
+    core::jobs::Pool pool{{.threads = static_cast<unsigned>(std::max(0, options.threads))}};
+    Trials trials{options, folder.path()};
+    core::jobs::workOff(trials, pool, pool.threads());
+    return trials.outcome();
 }
 
 Result<void> writeList(const std::string& file, const std::vector<Trial>& trials) {

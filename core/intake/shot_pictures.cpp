@@ -52,12 +52,6 @@ std::optional<reading::PictureReading> keptReading(const project::Store& store,
     return reading ? std::optional{std::move(reading).value()} : std::nullopt;
 }
 
-bool isKept(const project::Store& store, project::ShotId shot,
-            const reading::ShotRequest& request) {
-    const auto archive = store.archiveOf(shot);
-    return archive && archive.value() && archive.value()->key == reading::keyOf(request);
-}
-
 Result<void> keepPictures(project::Store& store, const ShotPictures& shot,
                           const reading::PictureReading& reading) {
     return store.noteArchive(shot.shot,

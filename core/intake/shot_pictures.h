@@ -44,9 +44,6 @@ Result<reading::PictureReading> readShotPictures(const ShotPictures& shot,
 /// What the project keeps of these pictures; absent when nothing, or nothing whole.
 [[nodiscard]] std::optional<reading::PictureReading> keptReading(
     const project::Store& store, project::ShotId shot, const reading::ShotRequest& request);
-/// Whether the project keeps what these pictures say: then they need not be read.
-[[nodiscard]] bool isKept(const project::Store& store, project::ShotId shot,
-                          const reading::ShotRequest& request);
 
 /// Keeps what was read in the project (project::Store::noteArchive). Errors: its own; NotFound when
 /// the shot is gone.

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <chrono>
 
+#include "core/intake/intake_words.h"
 #include "core/jobs/time_left.h"
 
 namespace core::intake {
@@ -19,7 +20,11 @@ double secondsNow() {
 
 TakeIn::TakeIn(project::Store& store, project::SessionId session, FilmFiles files,
                TakeInOptions options)
-    : m_store{store}, m_session{session}, m_options{options}, m_films{std::move(files.films)} {
+    : m_store{store},
+      m_session{session},
+      m_options{options},
+      m_films{std::move(files.films)},
+      m_readings{store, {.ended = [this](const auto& outcome) { wasRead(outcome); }}} {
     m_report.refused = std::move(files.refused);
     m_report.passedOver = files.passedOver;
     queueFiles();
@@ -74,20 +79,20 @@ void TakeIn::beginPhase() {
     m_weightDone = 0.0;
     m_of = m_queue.size();
     m_weight = 0.0;
-    for (const Piece& piece : m_queue) {
-        m_weight += piece.weight;
+    for (const Task& task : m_queue) {
+        m_weight += task.weight;
     }
     m_weightTimed = 0.0;
     m_secondsTimed = 0.0;
 }
 
-void TakeIn::ended(const Piece& piece) {
+void TakeIn::ended(const Task& task) {
     ++m_done;
-    m_weightDone += piece.weight;
-    m_what = piece.what;
+    m_weightDone += task.weight;
+    m_what = task.what;
 }
 
-std::optional<TakeIn::Job> TakeIn::next() {
+std::optional<jobs::Source::Piece> TakeIn::next() {
     while (!m_isOver && !m_report.isCancelled) {
         if (m_queue.empty()) {
             if (!m_away.empty()) {
@@ -96,36 +101,42 @@ std::optional<TakeIn::Job> TakeIn::next() {
             endPhase();
             continue;
         }
-        const Piece piece = std::move(m_queue.front());
+        const Task task = std::move(m_queue.front());
         m_queue.pop_front();
-        auto work = piece.begin();
+        auto work = task.begin();
         if (!work) {
-            ended(piece);
+            ended(task);
             continue;
         }
         const auto watch = std::make_shared<Stopwatch>();
-        watch->weight = piece.weight;
+        watch->weight = task.weight;
         m_away.push_back(watch);
         m_workers = std::max(m_workers, atWork());
-        return Job{piece.what,
-                   [this, piece, watch, work = std::move(*work)](std::stop_token stop) -> AtHome {
-                       watch->began = secondsNow();
-                       auto atHome = work(std::move(stop));
-                       watch->ended = secondsNow();
-                       return [this, piece, watch, atHome = std::move(atHome)] {
-                           std::erase(m_away, watch);
-                           m_weightTimed += watch->weight;
-                           m_secondsTimed += watch->ended - watch->began;
-                           atHome();
-                           ended(piece);
-                       };
-                   }};
+        return Piece{kTakeInTitle, std::string{phaseWords(m_phase)} + ": " + task.what,
+                     progress().share, task.what, timed(task, watch, std::move(*work))};
     }
     return std::nullopt;
 }
 
-bool TakeIn::isFinished() const noexcept {
-    return m_away.empty() && (m_isOver || m_report.isCancelled);
+/// The work, and what is counted when it comes home.
+TakeIn::Work TakeIn::timed(const Task& task, const std::shared_ptr<Stopwatch>& watch, Work work) {
+    return [this, task, watch, work = std::move(work)](jobs::Context& context) -> AtHome {
+        watch->began = secondsNow();
+        auto atHome = jobs::guarded<AtHome>([&] { return work(context); });
+        watch->ended = secondsNow();
+        return [this, task, watch, atHome = std::move(atHome)] {
+            std::erase(m_away, watch);
+            m_weightTimed += watch->weight;
+            m_secondsTimed += watch->ended - watch->began;
+            if (atHome) {
+                atHome.value()();
+            } else {
+                m_cardFailures += m_phase == Phase::ReadCards ? 1 : 0;
+                refuse(task.what, atHome.error());
+            }
+            ended(task);
+        };
+    };
 }
 
 std::size_t TakeIn::atWork() const {
@@ -159,10 +170,20 @@ std::optional<double> TakeIn::secondsLeft() const {
         return std::nullopt;
     }
     std::vector<double> waiting;
-    for (const Piece& piece : m_queue) {
-        waiting.push_back(piece.weight);
+    for (const Task& task : m_queue) {
+        waiting.push_back(task.weight);
     }
     return jobs::secondsLeft(atWork, waiting, seconds / weight, m_workers);
+}
+
+TakeInReport takeIn(TakeIn& work, unsigned threads, std::stop_token stop,
+                    const std::function<void(const TakeInProgress&)>& told) {
+    jobs::workOff(work, jobs::Pool::ofProgram(), threads, std::move(stop), [&] {
+        if (told) {
+            told(work.progress());
+        }
+    });
+    return work.report();
 }
 
 }  // namespace core::intake

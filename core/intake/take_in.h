@@ -13,7 +13,9 @@
 
 #include "core/intake/add_clip.h"
 #include "core/intake/film_files.h"
+#include "core/intake/reading_ahead.h"
 #include "core/intake/slate_cards.h"
+#include "core/jobs/source.h"
 #include "core/project/store.h"
 
 /// The clips of a filming day, taken into a project.
@@ -57,20 +59,9 @@ struct TakeInReport {
 /// another, each shot read is kept at once; what is done is recognised from the project alone, so
 /// that it may be stopped anywhere and begun again with the same files.
 ///
-/// Confined to the thread of the store; only Job::work runs elsewhere. The results are to be
-/// brought home in the order in which the jobs were given, which makes two runs equal; so that a
-/// long job keeps nobody from working, up to kMostAway jobs may wait for it.
-class TakeIn {
+/// Confined to the thread of the store.
+class TakeIn : public jobs::Source {
 public:
-    static constexpr std::size_t kMostAway = 8;
-
-    /// Done on the store's thread when the slow part has ended.
-    using AtHome = std::function<void()>;
-    struct Job {
-        std::string what;
-        std::function<AtHome(std::stop_token)> work;  ///< slow; touches no store
-    };
-
     /// New clips come into the session. The store must outlive it.
     TakeIn(project::Store& store, project::SessionId session, FilmFiles files,
            TakeInOptions options);
@@ -81,24 +72,23 @@ public:
     TakeIn(const TakeIn&) = delete;
     TakeIn& operator=(const TakeIn&) = delete;
 
-    /// The next job; absent while jobs must come home first, and at the end.
-    std::optional<Job> next();
-    [[nodiscard]] bool isFinished() const noexcept;
-    /// No job is given any more; what is running may still come home.
-    void cancel() noexcept { m_report.isCancelled = true; }
+    std::optional<Piece> next() override;
+    void cancel() noexcept override { m_report.isCancelled = true; }
+    [[nodiscard]] bool isCancelled() const noexcept override { return m_report.isCancelled; }
 
     [[nodiscard]] TakeInProgress progress() const;
     [[nodiscard]] const TakeInReport& report() const noexcept { return m_report; }
 
 private:
     using Phase = TakeInProgress::Phase;
-    struct Piece {
+    using Work = std::function<AtHome(jobs::Context&)>;
+    struct Task {
         std::string what;
         double weight{1.0};
-        std::function<std::optional<std::function<AtHome(std::stop_token)>>()> begin;
+        std::function<std::optional<Work>()> begin;
     };
 
-    /// When a piece was worked on; written by the thread that does it.
+    /// When a task was worked on; written by the thread that does it.
     struct Stopwatch {
         double weight{};
         std::atomic<double> began{0.0};  ///< seconds of the steady clock, 0: not yet
@@ -111,17 +101,16 @@ private:
     void queueReadings();
     void endPhase();
     void beginPhase();
-    void ended(const Piece& piece);
+    void ended(const Task& task);
+    [[nodiscard]] Work timed(const Task& task, const std::shared_ptr<Stopwatch>& watch, Work work);
     [[nodiscard]] std::size_t atWork() const;
     [[nodiscard]] std::optional<double> secondsLeft() const;
     void refuse(const std::string& what, const Error& error);
 
-    std::optional<std::function<AtHome(std::stop_token)>> beginSearch(const std::string& name,
-                                                                      project::ClipId clip);
-    std::optional<std::function<AtHome(std::stop_token)>> beginCards(const std::string& name,
-                                                                     project::ClipId clip);
-    std::optional<std::function<AtHome(std::stop_token)>> beginReading(const std::string& name,
-                                                                       project::ShotId shot);
+    std::optional<Work> beginSearch(const std::string& name, project::ClipId clip);
+    std::optional<Work> beginCards(const std::string& name, project::ClipId clip);
+    std::optional<Work> beginReading(const std::string& name, project::ShotId shot);
+    void wasRead(const ReadingAhead::Outcome& outcome);
     void addClip(const std::string& name, const std::string& fingerprint,
                  const Result<std::optional<PreparedClip>>& prepared);
 
@@ -133,22 +122,26 @@ private:
     std::set<project::ClipId> m_clips;  ///< of the files, new or known
     std::vector<ClipSlates> m_slates;
     std::size_t m_cardFailures{};
-    std::deque<Piece> m_queue;
+    ReadingAhead m_readings;
+    std::deque<Task> m_queue;
     Phase m_phase{Phase::Add};
     bool m_isOver{};
-    std::deque<std::shared_ptr<Stopwatch>> m_away;  ///< jobs that have not come home
+    std::deque<std::shared_ptr<Stopwatch>> m_away;  ///< tasks that have not come home
     std::size_t m_workers{};                        ///< the most that were at work at once
     std::size_t m_done{};
     std::size_t m_of{};
     double m_weightDone{};
     double m_weight{};
-    double m_weightTimed{};   ///< of what has come home from a job of this phase, and
+    double m_weightTimed{};   ///< of what was worked on and has come home in this phase, and
     double m_secondsTimed{};  ///< how long that was worked on
     std::string m_what;
 };
 
-/// Takes in to the end on worker threads, and brings home on this one. `told` is called after each
-/// clip and shot.
+/// What the list of jobs says while clips are taken in.
+inline constexpr const char* kTakeInTitle = "Taking in footage";
+
+/// Takes in to the end on at most so many threads of the program's pool, and brings home on this
+/// one. `told` is called after each clip and shot.
 TakeInReport takeIn(TakeIn& work, unsigned threads, std::stop_token stop = {},
                     const std::function<void(const TakeInProgress&)>& told = {});
 

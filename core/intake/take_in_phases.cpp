@@ -47,14 +47,14 @@ void TakeIn::queueFiles() {
     const auto shared = std::make_shared<const std::set<std::string>>(std::move(known));
     for (const auto& film : m_films) {
         const auto begin = [this, film, shared, project = m_store.file()] {
-            return std::optional<std::function<AtHome(std::stop_token)>>{
-                [this, film, shared, project](std::stop_token stop) -> AtHome {
+            return std::optional<Work>{
+                [this, film, shared, project](jobs::Context& context) -> AtHome {
                     const auto print = media::fingerprint(film);
                     Result<std::optional<PreparedClip>> prepared{std::nullopt};
                     if (!print) {
                         prepared = print.error();
                     } else if (!shared->contains(print.value())) {
-                        auto clip = prepareClip(film, project, stop);
+                        auto clip = prepareClip(film, project, context.stopToken());
                         if (clip) {
                             prepared = std::optional{std::move(clip).value()};
                         } else {
@@ -109,28 +109,28 @@ void TakeIn::queueSearches() {
     }
 }
 
-std::optional<std::function<TakeIn::AtHome(std::stop_token)>> TakeIn::beginSearch(
-    const std::string& name, project::ClipId clip) {
+std::optional<TakeIn::Work> TakeIn::beginSearch(const std::string& name, project::ClipId clip) {
     auto search = shotSearchOf(m_store, clip);
     if (!search) {
         refuse(name, search.error());
         return std::nullopt;
     }
-    return [this, name, clip, search = std::move(search).value()](std::stop_token stop) -> AtHome {
-        return [this, name, clip, found = searchShots(search, stop)] {
-            if (!found) {
-                refuse(name, found.error());
-                return;
-            }
-            const auto added = addNewShots(m_store, clip, found.value());
-            if (!added) {
-                refuse(name, added.error());
-                return;
-            }
-            ++m_report.searched;
-            m_report.shotsFound += added.value().size();
+    return
+        [this, name, clip, search = std::move(search).value()](jobs::Context& context) -> AtHome {
+            return [this, name, clip, found = searchShots(search, context.stopToken())] {
+                if (!found) {
+                    refuse(name, found.error());
+                    return;
+                }
+                const auto added = addNewShots(m_store, clip, found.value());
+                if (!added) {
+                    refuse(name, added.error());
+                    return;
+                }
+                ++m_report.searched;
+                m_report.shotsFound += added.value().size();
+            };
         };
-    };
 }
 
 // The cards of all clips decide together, so that all are read while one shot has no cell.
@@ -156,24 +156,24 @@ void TakeIn::queueCards() {
     }
 }
 
-std::optional<std::function<TakeIn::AtHome(std::stop_token)>> TakeIn::beginCards(
-    const std::string& name, project::ClipId clip) {
+std::optional<TakeIn::Work> TakeIn::beginCards(const std::string& name, project::ClipId clip) {
     auto search = slateSearchOf(m_store, clip);
     if (!search) {
         ++m_cardFailures;
         refuse(name, search.error());
         return std::nullopt;
     }
-    return [this, name, clip, search = std::move(search).value()](std::stop_token stop) -> AtHome {
-        return [this, name, clip, stretches = readSlateCards(search, stop)] {
-            if (stretches) {
-                m_slates.push_back({clip, stretches.value()});
-            } else {
-                ++m_cardFailures;
-                refuse(name, stretches.error());
-            }
+    return
+        [this, name, clip, search = std::move(search).value()](jobs::Context& context) -> AtHome {
+            return [this, name, clip, stretches = readSlateCards(search, context.stopToken())] {
+                if (stretches) {
+                    m_slates.push_back({clip, stretches.value()});
+                } else {
+                    ++m_cardFailures;
+                    refuse(name, stretches.error());
+                }
+            };
         };
-    };
 }
 
 void TakeIn::queueReadings() {
@@ -187,29 +187,31 @@ void TakeIn::queueReadings() {
     }
 }
 
-std::optional<std::function<TakeIn::AtHome(std::stop_token)>> TakeIn::beginReading(
-    const std::string& name, project::ShotId shot) {
-    auto task = shotPicturesOf(m_store, shot);
-    if (!task) {
-        refuse(name, task.error());
+std::optional<TakeIn::Work> TakeIn::beginReading(const std::string& name, project::ShotId shot) {
+    auto work = m_readings.begin(shot);
+    if (!work) {
+        refuse(name, work.error());
         return std::nullopt;
     }
-    if (isKept(m_store, shot, task.value().request)) {
+    if (!work.value()) {
         return std::nullopt;
     }
-    return [this, name, task = std::move(task).value()](std::stop_token stop) -> AtHome {
-        return [this, name, task, reading = readShotPictures(task, stop)] {
-            if (!reading && reading.error().code == ErrorCode::Cancelled) {
-                m_report.isCancelled = true;
-            } else if (!reading) {
-                ++m_report.shotsUnread;
-            } else if (const auto kept = keepPictures(m_store, task, reading.value()); !kept) {
-                refuse(name, kept.error());
-            } else {
-                ++m_report.shotsRead;
-            }
-        };
-    };
+    return [work = *work.value()](jobs::Context& context) { return work(context.stopToken(), {}); };
+}
+
+void TakeIn::wasRead(const ReadingAhead::Outcome& outcome) {
+    if (!outcome.reading && outcome.reading.error().code == ErrorCode::Cancelled) {
+        m_report.isCancelled = true;
+    } else if (!outcome.reading) {
+        ++m_report.shotsUnread;
+    } else if (!outcome.kept) {
+        const auto snapshot = m_store.snapshot();
+        const auto* shot = snapshot->shots.find(outcome.shot);
+        refuse(shot != nullptr ? project::shotName(*snapshot, *shot) : "a shot",
+               outcome.kept.error());
+    } else {
+        ++m_report.shotsRead;
+    }
 }
 
 }  // namespace core::intake

@@ -150,6 +150,9 @@ void Pool::run(const std::shared_ptr<Job>& job) {
         m_jobs.remove(job);
     }
     tell();
+    if (context.m_then) {
+        context.m_then();
+    }
 }
 
 void Pool::tell() const {

@@ -44,6 +44,8 @@ public:
     [[nodiscard]] bool isCancelled() const noexcept { return m_stop.stop_requested(); }
     /// fraction from 0 to 1; step in plain words. Cheap: only the newest counts.
     void report(double fraction, std::string step) const { m_sink(fraction, std::move(step)); }
+    /// Called once the job is over and off the list: brings its result home.
+    void then(std::function<void()> call) { m_then = std::move(call); }
 
 private:
     friend class Pool;
@@ -51,6 +53,7 @@ private:
     Context(std::stop_token stop, Sink sink) : m_stop{std::move(stop)}, m_sink{std::move(sink)} {}
     std::stop_token m_stop;
     Sink m_sink;
+    std::function<void()> m_then;
 };
 
 /// Threads that do jobs. Shared: every member may be called from any thread, also by a job.

@@ -36,14 +36,16 @@ void Conveyor::go() {
              self = std::weak_ptr{m_self}](Context& context) {
                 context.report(piece.fraction, piece.step);
                 auto atHome = context.isCancelled() ? Source::AtHome{} : piece.work(context);
-                home([self, number, atHome = std::move(atHome)] {
-                    Conveyor* conveyor = nullptr;
-                    if (const auto at = self.lock()) {
-                        conveyor = *at;
-                    }
-                    if (conveyor != nullptr) {
-                        conveyor->comeHome(number, atHome);
-                    }
+                context.then([home, self, number, atHome = std::move(atHome)] {
+                    home([self, number, atHome] {
+                        Conveyor* conveyor = nullptr;
+                        if (const auto at = self.lock()) {
+                            conveyor = *at;
+                        }
+                        if (conveyor != nullptr) {
+                            conveyor->comeHome(number, atHome);
+                        }
+                    });
                 });
             });
     }

@@ -4,44 +4,39 @@
 #include <QObject>
 #include <QPointer>
 #include <QString>
-#include <condition_variable>
-#include <deque>
+#include <atomic>
 #include <functional>
-#include <memory>
-#include <mutex>
 #include <stop_token>
-#include <thread>
-#include <vector>
 
 #include "core/base/result.h"
+#include "core/jobs/source.h"
+#include "ui/bridge/home.h"
 
 namespace ui::bridge {
-
-class JobRunner;
 
 /// What the work of a job sees: whether it should stop, and where it reports how far it is.
 class JobContext {
 public:
-    [[nodiscard]] std::stop_token stopToken() const noexcept { return m_stop; }
+    explicit JobContext(core::jobs::Context& context) : m_context{context} {}
+    [[nodiscard]] std::stop_token stopToken() const noexcept { return m_context.stopToken(); }
     /// fraction from 0 to 1; step in plain words ("clip 3 of 40"). Cheap: only the newest counts.
-    void report(double fraction, const QString& step);
+    void report(double fraction, const QString& step) {
+        m_context.report(fraction, step.toStdString());
+    }
 
 private:
-    friend class JobRunner;
-    JobContext(std::stop_token stop, std::function<void(double, const QString&)> sink)
-        : m_stop{std::move(stop)}, m_sink{std::move(sink)} {}
-    std::stop_token m_stop;
-    std::function<void(double, const QString&)> m_sink;
+    core::jobs::Context& m_context;
 };
 
-/// Runs everything slow: with progress, cancel, and the result brought home by a queued call.
-/// Confined to the thread it lives in. Jobs start in the order in which they were added, at most
-/// maxParallel at a time. The destructor cancels all jobs and joins; no result arrives afterwards.
+/// The pool of the window (core/jobs/pool.h), with progress told by a signal and results brought
+/// home by queued calls. Confined to the thread it lives in. The destructor cancels all jobs and
+/// joins; no result arrives afterwards.
 class JobRunner : public QObject {
     Q_OBJECT
 
 public:
-    using JobId = quint64;
+    using JobId = core::jobs::JobId;
+    using Priority = core::jobs::Priority;
 
     struct JobView {
         JobId id{};
@@ -51,57 +46,56 @@ public:
         bool isRunning{};
     };
 
-    explicit JobRunner(int maxParallel, QObject* parent = nullptr);
+    /// threads: jobs at once, beside one that is looked at; 0: as many as the machine has
+    /// processors.
+    explicit JobRunner(unsigned threads, QObject* parent = nullptr);
     ~JobRunner() override;
 
     /// `work` runs on a thread and must not touch widgets; `home` runs here with its result unless
-    /// the receiver is gone. A job cancelled before it began comes home with ErrorCode::Cancelled.
+    /// the receiver is gone. A job cancelled before it began comes home with ErrorCode::Cancelled,
+    /// an exception as an error.
     template <class T>
     JobId start(const QString& title, std::function<core::Result<T>(JobContext&)> work,
-                QObject* receiver, std::function<void(core::Result<T>)> home) {
-        const QPointer<QObject> guard{receiver};
-        return enqueue(title,
-                       [work = std::move(work), home = std::move(home),
-                        guard](JobContext& context) -> std::function<void()> {
-                           auto result =
-                               context.stopToken().stop_requested()
-                                   ? core::Result<T>{core::fail(core::ErrorCode::Cancelled,
-                                                                "Cancelled before it began.")}
-                                   : work(context);
-                           return [result = std::move(result), home, guard] {
-                               if (guard) {
-                                   home(result);
-                               }
-                           };
-                       });
+                QObject* receiver, std::function<void(core::Result<T>)> home,
+                Priority priority = Priority::Usual) {
+        return m_pool.add(
+            title.toStdString(), priority,
+            [work = std::move(work), home = std::move(home), guard = QPointer<QObject>{receiver},
+             way = m_home](core::jobs::Context& context) {
+                JobContext seen{context};
+                auto result = context.isCancelled()
+                                  ? core::Result<T>{core::fail(core::ErrorCode::Cancelled,
+                                                               "Cancelled before it began.")}
+                                  : core::jobs::guarded<T>([&] { return work(seen); });
+                context.then([way, guard, home, result = std::move(result)] {
+                    way.post([guard, home, result] {
+                        if (guard) {
+                            home(result);
+                        }
+                    });
+                });
+            });
     }
 
-    void cancel(JobId job);
-    void cancelAll();
+    void cancel(JobId job) { m_pool.cancel(job); }
+    void cancelAll() { m_pool.cancelAll(); }
     /// Waiting and running jobs, oldest first.
     [[nodiscard]] QList<JobView> jobs() const;
+
+    /// For work in pieces (core/jobs/source.h): where it runs and how it comes home.
+    [[nodiscard]] core::jobs::Pool& pool() noexcept { return m_pool; }
+    [[nodiscard]] core::jobs::Conveyor::Home home() const;
 
 Q_SIGNALS:
     /// The list of jobs or the progress of one is another.
     void changed();
 
 private:
-    /// Does the work and returns what is to be done at home.
-    using Run = std::function<std::function<void()>(JobContext&)>;
-    struct Job;
+    void announce();
 
-    JobId enqueue(const QString& title, Run run);
-    void runJobs(const std::stop_token& stop);
-    void runOne(const std::shared_ptr<Job>& job);
-    void announceProgress();
-
-    mutable std::mutex m_mutex;  // guards the queue and what jobs report
-    std::condition_variable_any m_wake;
-    std::deque<std::shared_ptr<Job>> m_waiting;
-    bool m_isAnnounced{false};
-    QList<std::shared_ptr<Job>> m_jobs;  // this thread only
-    JobId m_lastId{0};
-    std::vector<std::jthread> m_threads;  // last: joined first
+    Home m_home;
+    std::atomic<bool> m_isAnnounced{false};
+    core::jobs::Pool m_pool;  // last: joined first
 };
 
 }  // namespace ui::bridge

@@ -1,9 +1,7 @@
 #include "ui/footage/intake_runner.h"
 
 #include <QDate>
-#include <algorithm>
 
-#include "core/intake/intake_words.h"
 #include "core/intake/session_for.h"
 
 namespace ui::footage {
@@ -14,19 +12,7 @@ using core::intake::FilmFiles;
 using core::intake::TakeIn;
 using core::intake::TakeInReport;
 
-constexpr std::ptrdiff_t kAtWorkAtOnce = 2;
-
-QString intakeTitle() {
-    return QStringLiteral("Taking in footage");
-}
-
-/// What the list of jobs says beside the title.
-QString stepOf(const core::intake::TakeInProgress& progress, const std::string& what) {
-    const auto phase = core::intake::phaseWords(progress.phase);
-    return QStringLiteral("%1: %2").arg(
-        QString::fromUtf8(phase.data(), static_cast<qsizetype>(phase.size())),
-        QString::fromStdString(what));
-}
+constexpr std::size_t kAtWorkAtOnce = 2;
 
 }  // namespace
 
@@ -34,7 +20,9 @@ IntakeRunner::IntakeRunner(core::project::Store& store, bridge::JobRunner& jobs,
     : QObject{parent}, m_store{store}, m_jobs{jobs} {}
 
 IntakeRunner::~IntakeRunner() {
-    stopJobs();
+    if (m_looking) {
+        m_jobs.cancel(*m_looking);
+    }
 }
 
 void IntakeRunner::add(Request request) {
@@ -51,7 +39,7 @@ void IntakeRunner::begin() {
     m_isCancelled = false;
     m_dropped = 0;
     m_looking = m_jobs.start<FilmFiles>(
-        intakeTitle(),
+        QLatin1String{core::intake::kTakeInTitle},
         [sources = m_current->sources](JobContext& context) -> core::Result<FilmFiles> {
             context.report(0.0, QStringLiteral("looking through the folders"));
             auto files = core::intake::filmFilesOf(sources, context.stopToken());
@@ -85,58 +73,22 @@ void IntakeRunner::lookedThrough(const core::Result<FilmFiles>& files) {
         return;
     }
     m_work = std::make_shared<TakeIn>(m_store, session.value(), files.value(), m_current->options);
-    giveJobs();
+    m_conveyor = std::make_unique<core::jobs::Conveyor>(
+        m_jobs.pool(), m_work,
+        core::jobs::Conveyor::Options{.priority = core::jobs::Priority::Usual,
+                                      .atOnce = kAtWorkAtOnce,
+                                      .home = m_jobs.home(),
+                                      .moved = [this] { moved(); }});
+    m_conveyor->go();
+    moved();
 }
 
-bool IntakeRunner::hasRoom() const {
-    const auto atWork =
-        std::count_if(m_away.begin(), m_away.end(), [](const Away& away) { return !away.result; });
-    return atWork < kAtWorkAtOnce && m_away.size() < TakeIn::kMostAway;
-}
-
-void IntakeRunner::giveJobs() {
-    while (hasRoom()) {
-        auto job = m_work->next();
-        if (!job) {
-            break;
-        }
-        const auto progress = m_work->progress();
-        const std::size_t number = ++m_given;
-        // The work is kept alive by its jobs: they may end after this object has gone.
-        const auto id = m_jobs.start<AtHome>(
-            intakeTitle(),
-            [work = m_work, slow = std::move(job->work), share = progress.share,
-             step = stepOf(progress, job->what)](JobContext& context) -> core::Result<AtHome> {
-                context.report(share, step);
-                return slow(context.stopToken());
-            },
-            this, [this, number](const core::Result<AtHome>& result) { comeHome(number, result); });
-        m_away.push_back({number, id, job->what, std::nullopt});
-    }
-    if (m_away.empty()) {
+void IntakeRunner::moved() {
+    if (m_conveyor->isIdle()) {
         end(m_work->report());
     } else {
         Q_EMIT changed();
     }
-}
-
-void IntakeRunner::comeHome(std::size_t number, const core::Result<AtHome>& result) {
-    const auto ready = std::find_if(m_away.begin(), m_away.end(),
-                                    [number](const Away& away) { return away.number == number; });
-    ready->result = result;
-    while (!m_away.empty() && m_away.front().result) {
-        const Away home = std::move(m_away.front());
-        m_away.pop_front();
-        if (*home.result) {
-            home.result->value()();
-        } else {
-            m_work->cancel();  // it was cancelled before it began
-        }
-    }
-    if (m_work->report().isCancelled) {
-        stopJobs();
-    }
-    giveJobs();
 }
 
 void IntakeRunner::cancel() {
@@ -146,24 +98,18 @@ void IntakeRunner::cancel() {
     m_isCancelled = true;
     m_dropped += m_waiting.size();
     m_waiting.clear();
-    if (m_work) {
-        m_work->cancel();
-    }
-    stopJobs();
-    Q_EMIT changed();
-}
-
-void IntakeRunner::stopJobs() {
     if (m_looking) {
         m_jobs.cancel(*m_looking);
     }
-    for (const Away& away : m_away) {
-        m_jobs.cancel(away.job);
+    if (m_conveyor) {
+        m_conveyor->cancel();
     }
+    Q_EMIT changed();
 }
 
 void IntakeRunner::end(TakeInReport report) {
     const Ended what{std::move(*m_current), std::move(report), m_dropped};
+    m_conveyor.reset();
     m_work.reset();
     m_current.reset();
     if (!m_waiting.empty()) {
@@ -178,8 +124,8 @@ std::optional<core::intake::TakeInProgress> IntakeRunner::progress() const {
         return std::nullopt;
     }
     auto progress = m_work->progress();
-    if (!m_away.empty()) {
-        progress.what = m_away.front().what;
+    if (!m_conveyor->isIdle()) {
+        progress.what = m_conveyor->atWork();
     }
     return progress;
 }

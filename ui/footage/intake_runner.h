@@ -14,9 +14,8 @@
 namespace ui::footage {
 
 /// Takes clips into the project in the background (core/intake/take_in.h): one request after the
-/// other, two jobs worked on at once, results brought home in the order in which the jobs were
-/// given. Cancelling one of its jobs stops the request it belongs to. Gone, it cancels its jobs and
-/// nothing comes home. Store and jobs must outlive it. Confined.
+/// other, two jobs worked on at once. Cancelling one of its jobs stops the request it belongs to.
+/// Gone, it cancels its jobs and nothing comes home. Store and jobs must outlive it. Confined.
 class IntakeRunner : public QObject {
     Q_OBJECT
 
@@ -51,20 +50,9 @@ Q_SIGNALS:
     void ended(const Ended& what);
 
 private:
-    using AtHome = core::intake::TakeIn::AtHome;
-    struct Away {
-        std::size_t number{};
-        bridge::JobRunner::JobId job{};
-        std::string what;
-        std::optional<core::Result<AtHome>> result;  ///< held back until those before are home
-    };
-
     void begin();
     void lookedThrough(const core::Result<core::intake::FilmFiles>& files);
-    [[nodiscard]] bool hasRoom() const;
-    void giveJobs();
-    void comeHome(std::size_t number, const core::Result<AtHome>& result);
-    void stopJobs();
+    void moved();
     void end(core::intake::TakeInReport report);
 
     core::project::Store& m_store;
@@ -75,8 +63,7 @@ private:
     bool m_isCancelled{};
     std::optional<bridge::JobRunner::JobId> m_looking;
     std::shared_ptr<core::intake::TakeIn> m_work;  ///< shared with its jobs
-    std::size_t m_given{};
-    std::deque<Away> m_away;  ///< in the order in which they were given
+    std::unique_ptr<core::jobs::Conveyor> m_conveyor;
 };
 
 }  // namespace ui::footage

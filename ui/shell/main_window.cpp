@@ -29,7 +29,6 @@
 namespace ui::shell {
 namespace {
 
-constexpr int kParallelJobs = 2;
 constexpr int kRefreshMilliseconds = 3000;
 
 QWidget* spacer() {
@@ -42,7 +41,7 @@ QWidget* spacer() {
 
 MainWindow::MainWindow(QWidget* parent)
     : QMainWindow{parent},
-      m_jobs{new bridge::JobRunner{kParallelJobs, this}},
+      m_jobs{new bridge::JobRunner{0, this}},
       m_pages{new QStackedWidget},
       m_start{new StartPage},
       m_projectName{new QLabel},
