@@ -51,7 +51,18 @@ public:
     }
     /// Runs calls until so many have been run.
     void run(int calls) {
-        while (calls > 0) {
+        runWhile([&calls] { return calls-- > 0; });
+    }
+    /// Asks before each call.
+    void runWhile(const std::function<bool()>& goesOn) {
+        while (goesOn()) {
+            runOne();
+        }
+    }
+
+private:
+    void runOne() {
+        for (;;) {
             std::function<void()> call;
             {
                 const std::lock_guard lock{m_mutex};
@@ -61,15 +72,12 @@ public:
                 }
             }
             if (call) {
-                call();
-                --calls;
-            } else {
-                std::this_thread::yield();
+                return call();
             }
+            std::this_thread::yield();
         }
     }
 
-private:
     std::mutex m_mutex;
     std::deque<std::function<void()>> m_calls;
 };
@@ -119,9 +127,9 @@ TEST(WorkOff, StoppedItGivesNoMoreAndStopsWhatIsAtWork) {
     workOff(numbers, pool, 2, stop.get_token());
     EXPECT_TRUE(numbers.isCancelled());
     EXPECT_LE(numbers.given(), 5);
-    // Those before it, and the one that stopped all; one that was cancelled before it began does
-    // not come home.
-    EXPECT_GE(numbers.home.size(), 4U);
+    // Those before it, and the one that stopped all; its neighbour, if that was cancelled before it
+    // began, does not come home.
+    EXPECT_GE(numbers.home.size(), 3U);
     EXPECT_LE(static_cast<int>(numbers.home.size()), numbers.given());
     EXPECT_GE(cancelled, 1);
 }
@@ -136,8 +144,8 @@ TEST(WorkOff, StoppedBeforeItDoesNothing) {
 }
 
 TEST(Conveyor, PausedItGivesNothingUntilItGoesOn) {
-    Pool pool{{.threads = 1}};
     HomeByHand byHand;
+    Pool pool{{.threads = 1}};
     const auto numbers = std::make_shared<Numbers>(10);
     Conveyor conveyor{pool, numbers, {.home = byHand.home()}};
     conveyor.go();
@@ -153,8 +161,8 @@ TEST(Conveyor, PausedItGivesNothingUntilItGoesOn) {
 }
 
 TEST(Conveyor, APieceCancelledBeforeItBeganCancelsTheWhole) {
-    Pool pool{{.threads = 1}};
     HomeByHand byHand;
+    Pool pool{{.threads = 1}};
     std::atomic<bool> hasBegun{false};
     const auto numbers = std::make_shared<Numbers>(10, [&hasBegun](int, Context& context) {
         hasBegun = true;
@@ -173,16 +181,16 @@ TEST(Conveyor, APieceCancelledBeforeItBeganCancelsTheWhole) {
     }
     pool.cancel(jobs[1].id);
     pool.cancel(jobs[0].id);
-    byHand.run(2);
+    byHand.runWhile([&conveyor] { return !conveyor.isIdle(); });
     EXPECT_TRUE(numbers->isCancelled());
-    EXPECT_EQ(numbers->home, (std::vector<int>{0}));
-    EXPECT_TRUE(conveyor.isIdle());
-    EXPECT_EQ(moved, 2);
+    EXPECT_EQ(numbers->home.front(), 0);
+    EXPECT_LE(numbers->given(), 3);  // one may be given before the cancelled one comes home
+    EXPECT_EQ(moved, numbers->given());
 }
 
 TEST(Conveyor, NothingComesHomeAfterItsEnd) {
-    Pool pool{{.threads = 1}};
     HomeByHand byHand;
+    Pool pool{{.threads = 1}};
     const auto numbers = std::make_shared<Numbers>(1);
     {
         Conveyor conveyor{pool, numbers, {.home = byHand.home()}};
@@ -193,8 +201,8 @@ TEST(Conveyor, NothingComesHomeAfterItsEnd) {
 }
 
 TEST(Conveyor, MayGoWhileSomethingComesHome) {
-    Pool pool{{.threads = 1}};
     HomeByHand byHand;
+    Pool pool{{.threads = 1}};
     std::unique_ptr<Conveyor> conveyor;
     const auto numbers = std::make_shared<Numbers>(3);
     conveyor = std::make_unique<Conveyor>(
