@@ -5,7 +5,6 @@
 #include <algorithm>
 #include <bit>
 #include <cmath>
-#include <future>
 
 #include "core/findings/ball_speed.h"
 #include "core/findings/compared_means.h"
@@ -16,6 +15,7 @@
 #include "core/findings/find_trends.h"
 #include "core/findings/method.h"
 #include "core/findings/settings.h"
+#include "core/jobs/aside.h"
 
 namespace core::findings {
 namespace {
@@ -149,7 +149,7 @@ Result<Comparison> findComparison(const Findings& findings, const Scope& scope,
     return std::move(comparison);
 }
 
-/// Every scope on a thread of its own: they need nothing of each other.
+/// All scopes at once: they need nothing of each other.
 Result<void> findComparisons(Findings& findings, const std::stop_token& stop,
                              const Findings* earlier) {
     std::vector<Scope> scopes{{}};
@@ -157,11 +157,11 @@ Result<void> findComparisons(Findings& findings, const std::stop_token& stop,
     for (std::size_t i = 0; hitters.size() > 1 && i < hitters.size(); ++i) {
         scopes.push_back({hitters[i].first, hitters[i].second});
     }
-    std::vector<std::future<Result<Comparison>>> works;
+    std::vector<jobs::Aside<Result<Comparison>>> works;
     for (const Scope& scope : scopes) {
-        works.push_back(std::async(std::launch::async, [&findings, &scope, &stop, earlier] {
+        works.emplace_back([&findings, &scope, &stop, earlier] {
             return findComparison(findings, scope, stop, earlier);
-        }));
+        });
     }
     std::vector<Comparison> comparisons;
     for (auto& work : works) {

@@ -3,8 +3,10 @@
 #include <algorithm>
 #include <cmath>
 #include <functional>
-#include <future>
 #include <iterator>
+#include <memory>
+
+#include "core/jobs/aside.h"
 
 namespace core::shots {
 
@@ -116,16 +118,21 @@ Result<std::vector<SeenFlight>> searchFlights(image::FrameSource& source,
                                               const std::vector<image::FrameRange>& ranges,
                                               const std::stop_token& stop) {
     std::vector<SeenFlight> flights;
-    std::future<std::vector<SeenFlight>> before;  // is looked at while the next window is decoded
+    // The window before is looked at while the next one is decoded.
+    using Looking = jobs::Aside<std::vector<SeenFlight>>;
+    std::unique_ptr<Looking> before;
     const auto bringHome = [&] {
-        if (before.valid()) {
-            std::ranges::move(before.get(), std::back_inserter(flights));
+        if (before) {
+            std::ranges::move(before->get(), std::back_inserter(flights));
+            before.reset();
         }
     };
     for (const image::FrameRange& window : windowsOf(ranges)) {
         BOOST_OUTCOME_TRY(pictures, image::readFrames(source, window, stop));
         bringHome();
-        before = std::async(std::launch::async, flightsIn, std::move(pictures), std::cref(clock));
+        before = std::make_unique<Looking>([pictures = std::move(pictures), &clock]() mutable {
+            return flightsIn(std::move(pictures), clock);
+        });
     }
     bringHome();
     return withoutPitchesAndBounces(withoutRepeats(std::move(flights)));
