@@ -13,6 +13,14 @@ void ReadingAhead::queue(project::ShotId shot) {
     }
 }
 
+std::vector<project::ShotId> ReadingAhead::shotsAtWork() const {
+    std::vector<project::ShotId> shots;
+    for (const auto& [shot, request] : m_atWork) {
+        shots.push_back(shot);
+    }
+    return shots;
+}
+
 bool ReadingAhead::isAtWork(project::ShotId shot) const {
     return std::any_of(m_atWork.begin(), m_atWork.end(),
                        [shot](const auto& each) { return each.first == shot; });

@@ -36,8 +36,10 @@ public:
 
     /// Behind what waits, unless it waits already.
     void queue(project::ShotId shot);
-    void clear() { m_queue.clear(); }
+    /// Instead of what waits.
+    void setQueue(std::deque<project::ShotId> shots) { m_queue = std::move(shots); }
     [[nodiscard]] std::size_t waiting() const noexcept { return m_queue.size(); }
+    [[nodiscard]] std::vector<project::ShotId> shotsAtWork() const;
     /// Whether the shot is being read, in whatever state.
     [[nodiscard]] bool isAtWork(project::ShotId shot) const;
     [[nodiscard]] bool isAtWork(project::ShotId shot, const pictures::ShotRequest& request) const;

@@ -22,10 +22,13 @@ bool Conveyor::hasRoom() const {
 }
 
 void Conveyor::go() {
+    if (std::exchange(m_isGiving, true)) {
+        return;  // the source has told somebody that it begins a piece, who came back here
+    }
     while (hasRoom()) {
         auto piece = m_source->next();
         if (!piece) {
-            return;
+            break;
         }
         const std::size_t number = ++m_given;
         m_away.push_back({number, {}, piece->what, false, {}});
@@ -49,6 +52,7 @@ void Conveyor::go() {
                 });
             });
     }
+    m_isGiving = false;
 }
 
 void Conveyor::resume() {

@@ -89,6 +89,7 @@ private:
     std::shared_ptr<Source> m_source;
     Options m_options;
     bool m_isPaused{false};
+    bool m_isGiving{false};
     std::size_t m_given{0};
     std::deque<Away> m_away;            ///< in the order in which they were given
     std::shared_ptr<Conveyor*> m_self;  ///< for pieces that may outlive it

@@ -1,7 +1,6 @@
 #include "ui/bridge/frame_requester.h"
 
-#include <functional>
-#include <mutex>
+#include <memory>
 
 namespace ui::bridge {
 
@@ -9,34 +8,11 @@ using core::Result;
 using core::media::FramePtr;
 using core::timebase::FrameIndex;
 
-class FrameRequester::Mailbox {
-public:
-    explicit Mailbox(FrameRequester& receiver) : m_receiver{&receiver} {}
-
-    /// Runs the call in the receiver's thread if it lives then.
-    void post(std::function<void(FrameRequester&)> call) {
-        const std::lock_guard lock{m_mutex};
-        if (FrameRequester* receiver = m_receiver) {
-            QMetaObject::invokeMethod(
-                receiver, [receiver, call = std::move(call)] { call(*receiver); },
-                Qt::QueuedConnection);
-        }
-    }
-    void close() {
-        const std::lock_guard lock{m_mutex};
-        m_receiver = nullptr;
-    }
-
-private:
-    std::mutex m_mutex;
-    FrameRequester* m_receiver;
-};
-
 FrameRequester::FrameRequester(core::media::FrameService& service, QObject* parent)
-    : QObject{parent}, m_service{service}, m_mailbox{std::make_shared<Mailbox>(*this)} {}
+    : QObject{parent}, m_service{service}, m_home{*this} {}
 
 FrameRequester::~FrameRequester() {
-    m_mailbox->close();
+    m_home.close();
     closeClips();
 }
 
@@ -57,7 +33,7 @@ FrameRequester::Clip FrameRequester::openClip(const std::filesystem::path& file,
 void FrameRequester::closeClips() {
     ++m_newestPicture;
     ++m_newestCutOuts;
-    m_worker.clear();
+    m_cutOutsDropped.request_stop();
     m_service.forgetPrepared();
     for (const auto& [file, clip] : m_clips) {
         m_service.closeClip(clip);
@@ -68,21 +44,21 @@ void FrameRequester::closeClips() {
 quint64 FrameRequester::requestPicture(Clip clip, FrameIndex frame, Direction direction,
                                        QSize fitInto) {
     const quint64 number = ++m_newestPicture;
-    m_service.request(clip, frame, direction,
-                      [box = m_mailbox, number, fitInto](FrameIndex index, Result<FramePtr> reply) {
-                          box->post([=, reply = std::move(reply)](FrameRequester& home) {
-                              if (number != home.m_newestPicture) {
-                                  return;
-                              }
-                              if (reply) {
-                                  home.convertPicture(number, reply.value(), fitInto);
-                              } else if (reply.error().code != core::ErrorCode::Cancelled) {
-                                  Q_EMIT home.pictureFailed(
-                                      number, index.value,
-                                      QString::fromStdString(reply.error().message));
-                              }
-                          });
-                      });
+    m_service.request(
+        clip, frame, direction,
+        [this, home = m_home, number, fitInto](FrameIndex index, Result<FramePtr> reply) {
+            home.post([this, number, fitInto, index, reply = std::move(reply)] {
+                if (number != m_newestPicture) {
+                    return;
+                }
+                if (reply) {
+                    convertPicture(number, reply.value(), fitInto);
+                } else if (reply.error().code != core::ErrorCode::Cancelled) {
+                    Q_EMIT pictureFailed(number, index.value,
+                                         QString::fromStdString(reply.error().message));
+                }
+            });
+        });
     return number;
 }
 
@@ -92,19 +68,26 @@ QImage FrameRequester::pictureNow(Clip clip, FrameIndex frame, QSize fitInto) {
 }
 
 void FrameRequester::convertPicture(quint64 number, const FramePtr& frame, QSize fitInto) {
-    m_worker.addUrgent([box = m_mailbox, number, frame, fitInto] {
-        box->post([number, index = frame->index().value,
-                   picture = wholePicture(*frame, fitInto)](FrameRequester& home) {
-            if (number == home.m_newestPicture) {
-                Q_EMIT home.pictureReady(number, index, picture);
+    m_converter.cancel(m_pictureJob);  // the newest counts
+    m_pictureJob = m_converter.add(
+        {}, core::jobs::Priority::Looked,
+        [this, home = m_home, number, frame, fitInto](const core::jobs::Context& context) {
+            if (context.isCancelled()) {
+                return;
             }
+            home.post([this, number, index = frame->index().value,
+                       picture = wholePicture(*frame, fitInto)] {
+                if (number == m_newestPicture) {
+                    Q_EMIT pictureReady(number, index, picture);
+                }
+            });
         });
-    });
 }
 
 quint64 FrameRequester::requestCutOuts(Clip clip, std::vector<CutOut> cutOuts) {
     const quint64 number = ++m_newestCutOuts;
-    m_worker.clear();
+    m_cutOutsDropped.request_stop();
+    m_cutOutsDropped = {};
     std::map<FrameIndex, CutOut> missing;
     for (const CutOut& cutOut : cutOuts) {
         if (const FramePtr frame = m_service.ready(clip, cutOut.frame)) {
@@ -120,36 +103,41 @@ quint64 FrameRequester::requestCutOuts(Clip clip, std::vector<CutOut> cutOuts) {
     const FrameIndex first = missing.begin()->first;
     const FrameIndex last = missing.rbegin()->first;
     const auto wanted = std::make_shared<const std::map<FrameIndex, CutOut>>(std::move(missing));
-    m_service.prepare(clip, first, last,
-                      [box = m_mailbox, number, wanted](FrameIndex index, Result<FramePtr> reply) {
-                          if (!wanted->contains(index)) {
-                              return;
-                          }
-                          box->post([=, reply = std::move(reply)](FrameRequester& home) {
-                              if (number != home.m_newestCutOuts) {
-                                  return;
-                              }
-                              if (reply) {
-                                  home.convertCutOut(number, reply.value(), wanted->at(index));
-                              } else if (reply.error().code != core::ErrorCode::Cancelled) {
-                                  Q_EMIT home.cutOutFailed(
-                                      number, index.value,
-                                      QString::fromStdString(reply.error().message));
-                              }
-                          });
-                      });
+    m_service.prepare(
+        clip, first, last,
+        [this, home = m_home, number, wanted](FrameIndex index, Result<FramePtr> reply) {
+            if (!wanted->contains(index)) {
+                return;
+            }
+            home.post([this, number, wanted, index, reply = std::move(reply)] {
+                if (number != m_newestCutOuts) {
+                    return;
+                }
+                if (reply) {
+                    convertCutOut(number, reply.value(), wanted->at(index));
+                } else if (reply.error().code != core::ErrorCode::Cancelled) {
+                    Q_EMIT cutOutFailed(number, index.value,
+                                        QString::fromStdString(reply.error().message));
+                }
+            });
+        });
     return number;
 }
 
 void FrameRequester::convertCutOut(quint64 number, const FramePtr& frame, const CutOut& cutOut) {
-    m_worker.add([box = m_mailbox, number, frame, cutOut] {
-        box->post([number, index = cutOut.frame.value,
-                   picture = cutOutPicture(*frame, cutOut)](FrameRequester& home) {
-            if (number == home.m_newestCutOuts) {
-                Q_EMIT home.cutOutReady(number, index, picture);
-            }
-        });
-    });
+    m_converter.add({}, core::jobs::Priority::Usual,
+                    [this, home = m_home, number, frame, cutOut,
+                     dropped = m_cutOutsDropped.get_token()](const core::jobs::Context&) {
+                        if (dropped.stop_requested()) {
+                            return;
+                        }
+                        home.post([this, number, index = cutOut.frame.value,
+                                   picture = cutOutPicture(*frame, cutOut)] {
+                            if (number == m_newestCutOuts) {
+                                Q_EMIT cutOutReady(number, index, picture);
+                            }
+                        });
+                    });
 }
 
 void FrameRequester::prepare(Clip clip, FrameIndex first, FrameIndex last) {

@@ -5,17 +5,18 @@
 #include <QString>
 #include <filesystem>
 #include <map>
-#include <memory>
 #include <optional>
 #include <vector>
 
+#include "core/jobs/pool.h"
 #include "core/media/frame_service.h"
-#include "ui/bridge/picture_worker.h"
+#include "ui/bridge/cut_out.h"
+#include "ui/bridge/home.h"
 
 namespace ui::bridge {
 
-/// Pictures for the window, without waiting: the one place where the threads of the frame service
-/// meet Qt. Confined to the thread it lives in, where all signals arrive by queued connection.
+/// Pictures for the window, without waiting. Confined to the thread it lives in, where all signals
+/// arrive by queued connection.
 ///
 /// Requests are numbered; replies to an older request of the same kind are dropped, also when they
 /// were on their way already. Pictures are converted on a thread of its own.
@@ -58,10 +59,6 @@ Q_SIGNALS:
     void cutOutFailed(quint64 number, qint64 frame, const QString& reason);
 
 private:
-    /// Where other threads leave their replies. A callback of the service may outlive the
-    /// requester; then the mailbox has no receiver and the reply vanishes.
-    class Mailbox;
-
     void convertPicture(quint64 number, const core::media::FramePtr& frame, QSize fitInto);
     void convertCutOut(quint64 number, const core::media::FramePtr& frame, const CutOut& cutOut);
 
@@ -69,8 +66,11 @@ private:
     std::map<std::filesystem::path, Clip> m_clips;
     quint64 m_newestPicture{0};
     quint64 m_newestCutOuts{0};
-    std::shared_ptr<Mailbox> m_mailbox;
-    PictureWorker m_worker;  // last: joined first
+    Home m_home;                        // callbacks of the service may outlive the requester
+    std::stop_source m_cutOutsDropped;  ///< of the newest set
+    core::jobs::JobId m_pictureJob{0};
+    core::jobs::Pool m_converter{
+        {.threads = 1, .givesWay = core::BackgroundWork::Pictures}};  // last: joined first
 };
 
 }  // namespace ui::bridge

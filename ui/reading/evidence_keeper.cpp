@@ -11,19 +11,21 @@ using core::project::StoredPictures;
 
 EvidenceKeeper::EvidenceKeeper(core::project::Store& store, bridge::JobRunner& jobs,
                                QObject* parent)
-    : QObject{parent}, m_store{store}, m_jobs{jobs} {
+    : QObject{parent},
+      m_store{store},
+      m_conveyor{jobs.pool(),
+                 std::shared_ptr<Source>{std::shared_ptr<void>{}, this},
+                 {.priority = core::jobs::Priority::Ahead, .home = jobs.home(), .moved = [this] {
+                      if (isIdle()) {
+                          Q_EMIT idle();
+                      }
+                  }}} {
     m_listening =
         store.listen([this](const core::project::Store::Change& change) { onStoreChange(change); });
     if (const auto wanting = core::evidence::wantingShots(store)) {
         m_queue.assign(wanting.value().begin(), wanting.value().end());
     }
-    next();
-}
-
-EvidenceKeeper::~EvidenceKeeper() {
-    if (m_running) {
-        m_jobs.cancel(*m_running);
-    }
+    giveMore();
 }
 
 void EvidenceKeeper::onStoreChange(const core::project::Store::Change& change) {
@@ -43,7 +45,7 @@ void EvidenceKeeper::onStoreChange(const core::project::Store::Change& change) {
             }
         }
     }
-    next();
+    giveMore();
 }
 
 void EvidenceKeeper::queue(ShotId shot) {
@@ -52,42 +54,41 @@ void EvidenceKeeper::queue(ShotId shot) {
     }
 }
 
-void EvidenceKeeper::next() {
-    while (!m_running && !m_queue.empty()) {
-        const ShotId shot = m_queue.front();
-        m_queue.pop_front();
-        if (start(shot)) {
-            return;
-        }
-    }
+void EvidenceKeeper::giveMore() {
+    m_conveyor.go();
     if (isIdle()) {
         Q_EMIT idle();
     }
 }
 
-bool EvidenceKeeper::start(ShotId shot) {
-    auto task = core::evidence::gatherTask(m_store, shot);
-    if (!task) {
-        return false;  // no film: the screen says so where the shot is opened
+std::optional<core::jobs::Source::Piece> EvidenceKeeper::next() {
+    while (!m_queue.empty()) {
+        const ShotId shot = m_queue.front();
+        m_queue.pop_front();
+        auto task = core::evidence::gatherTask(m_store, shot);
+        if (!task) {
+            continue;  // no film: the screen says so where the shot is opened
+        }
+        return Piece{tr("Keeping the pictures of a shot").toStdString(),
+                     {},
+                     0.0,
+                     {},
+                     [this, shot, task = std::move(task).value()](core::jobs::Context& context) {
+                         auto made = core::jobs::guarded<StoredPictures>(
+                             [&] { return core::evidence::gather(task, context.stopToken()); });
+                         return [this, shot, made = std::move(made)] { comeHome(shot, made); };
+                     }};
     }
-    m_running = m_jobs.start<StoredPictures>(
-        tr("Keeping the pictures of a shot"),
-        [task = std::move(task).value()](bridge::JobContext& context) {
-            return core::evidence::gather(task, context.stopToken());
-        },
-        this, [this, shot](const core::Result<StoredPictures>& made) { comeHome(shot, made); });
-    return true;
+    return std::nullopt;
 }
 
 void EvidenceKeeper::comeHome(ShotId shot, const core::Result<StoredPictures>& made) {
-    m_running.reset();
     if (!made && made.error().code == core::ErrorCode::Cancelled) {
         m_queue.clear();  // by the tester; they are made when the project is opened again
     }
     if (made && m_store.notePictures(shot, made.value())) {
         Q_EMIT kept(shot);
     }
-    next();
 }
 
 }  // namespace ui::reading

@@ -8,7 +8,7 @@
 
 #include "core/project/store.h"
 #include "core/reading/ball_places.h"
-#include "ui/bridge/picture_worker.h"
+#include "ui/bridge/cut_out.h"
 
 namespace ui::reading {
 

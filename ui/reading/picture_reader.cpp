@@ -1,7 +1,8 @@
 #include "ui/reading/picture_reader.h"
 
 #include <algorithm>
-#include <tuple>
+#include <deque>
+#include <utility>
 
 #include "core/intake/shot_pictures.h"
 #include "core/project/shuffled_order.h"
@@ -18,11 +19,15 @@ using core::reading::ShotRequest;
 namespace {
 
 constexpr const char* kAheadKey = "reading_ahead";
+constexpr int kFramesKeptMs = 30'000;
 
 }  // namespace
 
 PictureReader::PictureReader(core::project::Store& store, bridge::JobRunner& jobs, QObject* parent)
     : QObject{parent}, m_store{store}, m_jobs{jobs} {
+    m_framesRest.setSingleShot(true);
+    m_framesRest.setInterval(kFramesKeptMs);
+    connect(&m_framesRest, &QTimer::timeout, this, &PictureReader::letFramesGo);
     m_listening =
         store.listen([this](const core::project::Store::Change& change) { onStoreChange(change); });
     if (KeptSwitch{store, kAheadKey}.isOn() && store.readOnlyReason().empty()) {
@@ -31,10 +36,8 @@ PictureReader::PictureReader(core::project::Store& store, bridge::JobRunner& job
 }
 
 PictureReader::~PictureReader() {
-    for (const auto& running : {m_running, m_ahead}) {
-        if (running) {
-            m_jobs.cancel(running->job);
-        }
+    if (m_running) {
+        m_jobs.cancel(m_running->job);
     }
 }
 
@@ -42,12 +45,12 @@ std::shared_ptr<const PictureProposal> PictureReader::proposalOf(ShotId shot) co
     return m_proposals.value(shot.value);
 }
 
-bool PictureReader::isReading(ShotId shot) const noexcept {
-    return (m_running && m_running->shot == shot) || (m_ahead && m_ahead->shot == shot);
+bool PictureReader::isReading(ShotId shot) const {
+    return (m_running && m_running->shot == shot) || (m_ahead && m_ahead->isAtWork(shot));
 }
 
 std::size_t PictureReader::shotsToGo() const noexcept {
-    return m_isReadingAhead ? m_queue.size() + (m_ahead ? 1 : 0) : 0;
+    return m_ahead ? m_ahead->waiting() + (m_conveyor->isIdle() ? 0 : 1) : 0;
 }
 
 void PictureReader::want(ShotId shot) {
@@ -56,7 +59,7 @@ void PictureReader::want(ShotId shot) {
         return;  // the card says what is missing
     }
     if ((m_running && m_running->is(shot, request.value())) ||
-        (m_ahead && m_ahead->is(shot, request.value()))) {
+        (m_ahead && m_ahead->isAtWork(shot, request.value()))) {
         return;
     }
     const auto known = proposalOf(shot);
@@ -72,44 +75,46 @@ void PictureReader::want(ShotId shot) {
         m_proposals.insert(shot.value, std::make_shared<PictureProposal>(
                                            PictureProposal{request.value(), std::move(*reading)}));
         Q_EMIT changed(shot);
+        letAheadGo();
         return;
     }
     start(shot, request.value());
 }
 
-core::Result<PictureReader::Running> PictureReader::startJob(const QString& title, ShotId shot,
-                                                             JobFrames frames, Home home) {
-    BOOST_OUTCOME_TRY(task, core::intake::shotPicturesOf(m_store, shot));
-    Running running{++m_lastNumber, shot, task.request, {}};
-    running.job = m_jobs.start<PictureReading>(
-        title,
-        [task = std::move(task), frames = std::move(frames)](bridge::JobContext& context) mutable {
-            frames.before.reset();
-            return core::intake::readShotPictures(
-                task, *frames.own, context.stopToken(),
-                [&context](double share) { context.report(share, QString{}); });
-        },
-        this,
-        [this, number = running.number, home](const Outcome& outcome) {
-            (this->*home)(number, outcome);
-        });
-    return running;
-}
-
-void PictureReader::start(ShotId shot, const ShotRequest& request) {
+/// The job owns the frames that it works with, and those of another shot: freeing them takes long.
+core::Result<PictureReader::Running> PictureReader::startJob(ShotId shot) {
     std::shared_ptr<Frames> before;
     if (!m_frames || m_framesOf != shot) {
         before = std::exchange(m_frames, std::make_shared<Frames>());
         m_framesOf = shot;
     }
-    auto running = startJob(tr("Reading a shot from its pictures"), shot,
-                            {m_frames, std::move(before)}, &PictureReader::comeHome);
+    BOOST_OUTCOME_TRY(task, core::intake::shotPicturesOf(m_store, shot));
+    Running running{++m_lastNumber, shot, task.request, {}};
+    running.job = m_jobs.start<PictureReading>(
+        tr("Reading a shot from its pictures"),
+        [task = std::move(task), own = m_frames,
+         before = std::move(before)](bridge::JobContext& context) mutable {
+            before.reset();
+            return core::intake::readShotPictures(
+                task, *own, context.stopToken(),
+                [&context](double share) { context.report(share, QString{}); });
+        },
+        this,
+        [this, number = running.number](const Outcome& outcome) { comeHome(number, outcome); },
+        core::jobs::Priority::Looked);
+    return running;
+}
+
+void PictureReader::start(ShotId shot, const ShotRequest& request) {
+    m_framesRest.stop();
+    auto running = startJob(shot);
     if (running) {
         m_running = std::move(running).value();
     } else {
         m_proposals.insert(shot.value, std::make_shared<PictureProposal>(
                                            PictureProposal{request, running.error()}));
     }
+    letAheadGo();
     Q_EMIT changed(shot);
 }
 
@@ -117,9 +122,16 @@ void PictureReader::start(ShotId shot, const ShotRequest& request) {
 void PictureReader::comeHome(quint64 number, const Outcome& outcome) {
     if (m_running && m_running->number == number) {
         const Running ended = *std::exchange(m_running, std::nullopt);
+        m_framesRest.start();
         record(ended.shot, ended.request, outcome);
-        readNext();
+        letAheadGo();
+        Q_EMIT aheadChanged();
     }
+}
+
+void PictureReader::letFramesGo() {
+    m_jobs.pool().add(tr("Letting go of pictures").toStdString(), core::jobs::Priority::Ahead,
+                      [frames = std::exchange(m_frames, nullptr)](core::jobs::Context&) {});
 }
 
 void PictureReader::record(ShotId shot, const ShotRequest& request, const Outcome& outcome) {
@@ -127,115 +139,106 @@ void PictureReader::record(ShotId shot, const ShotRequest& request, const Outcom
                        std::make_shared<PictureProposal>(PictureProposal{request, outcome}));
     if (outcome && m_store.snapshot()->shots.find(shot) != nullptr) {
         // When it cannot be kept it is read again some day, which is no loss worth a word.
-        const std::string key = core::reading::keyOf(request);
-        if (m_store.noteArchive(shot, {key, core::reading::toArchive(outcome.value())})) {
-            m_keptKeys.insert(shot.value, key);
+        const auto kept = m_store.noteArchive(
+            shot, {core::reading::keyOf(request), core::reading::toArchive(outcome.value())});
+        if (kept && m_ahead) {
+            m_ahead->noteKept(shot, request);
         }
     }
     Q_EMIT changed(shot);
 }
 
 void PictureReader::setReadingAhead(bool on) {
-    if (on == m_isReadingAhead) {
+    if (on == isReadingAhead()) {
         return;
     }
-    m_isReadingAhead = on;
     KeptSwitch{m_store, kAheadKey}.keep(on);
-    m_queue.clear();
     if (on) {
+        using core::intake::ReadingAhead;
+        m_ahead = std::make_shared<ReadingAhead>(
+            m_store,
+            ReadingAhead::Listeners{.begun = [this](ShotId shot) { Q_EMIT changed(shot); },
+                                    .ended = [this](const auto& outcome) { aheadEnded(outcome); }});
+        m_conveyor = std::make_unique<core::jobs::Conveyor>(
+            m_jobs.pool(), m_ahead,
+            core::jobs::Conveyor::Options{.priority = core::jobs::Priority::Ahead,
+                                          .home = m_jobs.home(),
+                                          .moved = [this] { aheadMoved(); }});
         queueShots();
-        readNext();
-    } else if (const auto givenUp = std::exchange(m_ahead, std::nullopt)) {
-        m_jobs.cancel(givenUp->job);
-        Q_EMIT changed(givenUp->shot);
-    }
-    Q_EMIT aheadChanged();
-}
-
-void PictureReader::setShuffled(bool shuffled) {
-    if (shuffled != m_isShuffled) {
-        m_isShuffled = shuffled;
-        if (m_isReadingAhead) {
-            queueShots();
-        }
-    }
-}
-
-void PictureReader::onStoreChange(const core::project::Store::Change& change) {
-    if (!m_isReadingAhead) {
-        return;
-    }
-    if (change.allShots || change.clips || change.structure) {
-        queueShots();
+        letAheadGo();
     } else {
-        for (const ShotId id : change.shots) {
-            if (const auto* shot = change.snapshot->shots.find(id)) {
-                queueUnlessAside(*shot);
-            }
-        }
-    }
-    readNext();
-}
-
-void PictureReader::queueUnlessAside(const core::project::Shot& shot) {
-    const bool isQueued = std::find(m_queue.begin(), m_queue.end(), shot.id) != m_queue.end();
-    if (shot.standing != core::project::ShotStanding::SetAside && !isQueued) {
-        m_queue.push_back(shot.id);
-    }
-}
-
-void PictureReader::queueShots() {
-    m_queue.clear();
-    const auto snapshot = m_store.snapshot();
-    using core::project::ShotStanding;
-    for (const auto standing : {ShotStanding::Open, ShotStanding::Kept}) {
-        for (const auto* shot : m_isShuffled ? shotsShuffled(*snapshot) : shotsInOrder(*snapshot)) {
-            if (shot->standing == standing) {
-                m_queue.push_back(shot->id);
-            }
-        }
-    }
-}
-
-bool PictureReader::isKept(ShotId shot, const ShotRequest& request) {
-    if (!m_keptKeys.contains(shot.value)) {
-        const auto archive = m_store.archiveOf(shot);
-        m_keptKeys.insert(shot.value,
-                          archive && archive.value() ? archive.value()->key : std::string{});
-    }
-    return m_keptKeys.value(shot.value) == core::reading::keyOf(request);
-}
-
-// What is kept already, or cannot be read, is passed over.
-void PictureReader::readNext() {
-    while (m_isReadingAhead && !m_running && !m_ahead && !m_queue.empty()) {
-        const ShotId shot = m_queue.front();
-        m_queue.pop_front();
-        const auto request = core::reading::requestOf(*m_store.snapshot(), shot);
-        if (!request || isKept(shot, request.value())) {
-            continue;
-        }
-        auto ahead = startJob(tr("Reading ahead, %1 to go").arg(m_queue.size() + 1), shot,
-                              {std::make_shared<Frames>(), {}}, &PictureReader::comeHomeAhead);
-        if (ahead) {
-            m_ahead = std::move(ahead).value();
+        const auto givenUp = std::exchange(m_ahead, nullptr);
+        m_conveyor.reset();
+        for (const ShotId shot : givenUp->shotsAtWork()) {
             Q_EMIT changed(shot);
         }
     }
     Q_EMIT aheadChanged();
 }
 
-void PictureReader::comeHomeAhead(quint64 number, const Outcome& outcome) {
-    if (!m_ahead || m_ahead->number != number) {
-        return;
+/// Nothing is read ahead while somebody waits for a shot.
+void PictureReader::letAheadGo() {
+    if (m_conveyor) {
+        m_running ? m_conveyor->pause() : m_conveyor->resume();
     }
-    const Running ended = *std::exchange(m_ahead, std::nullopt);
-    record(ended.shot, ended.request, outcome);
-    if (!outcome && outcome.error().code == core::ErrorCode::Cancelled) {
+}
+
+void PictureReader::aheadEnded(const core::intake::ReadingAhead::Outcome& outcome) {
+    if (outcome.reading || outcome.reading.error().code != core::ErrorCode::Cancelled) {
+        m_proposals.insert(outcome.shot.value, std::make_shared<PictureProposal>(PictureProposal{
+                                                   outcome.request, outcome.reading}));
+    }
+    Q_EMIT changed(outcome.shot);
+}
+
+void PictureReader::aheadMoved() {
+    if (m_ahead->isCancelled()) {
         setReadingAhead(false);  // by the tester, in the list of jobs
     } else {
-        readNext();
+        Q_EMIT aheadChanged();
     }
+}
+
+void PictureReader::setShuffled(bool shuffled) {
+    if (shuffled != m_isShuffled) {
+        m_isShuffled = shuffled;
+        queueShots();
+    }
+}
+
+void PictureReader::onStoreChange(const core::project::Store::Change& change) {
+    if (!m_ahead) {
+        return;
+    }
+    if (change.allShots || change.clips || change.structure) {
+        queueShots();
+    } else {
+        for (const ShotId id : change.shots) {
+            const auto* shot = change.snapshot->shots.find(id);
+            if (shot != nullptr && shot->standing != core::project::ShotStanding::SetAside) {
+                m_ahead->queue(id);
+            }
+        }
+    }
+    letAheadGo();
+    Q_EMIT aheadChanged();
+}
+
+void PictureReader::queueShots() {
+    if (!m_ahead) {
+        return;
+    }
+    std::deque<ShotId> queue;
+    const auto snapshot = m_store.snapshot();
+    using core::project::ShotStanding;
+    for (const auto standing : {ShotStanding::Open, ShotStanding::Kept}) {
+        for (const auto* shot : m_isShuffled ? shotsShuffled(*snapshot) : shotsInOrder(*snapshot)) {
+            if (shot->standing == standing) {
+                queue.push_back(shot->id);
+            }
+        }
+    }
+    m_ahead->setQueue(std::move(queue));
 }
 
 }  // namespace ui::reading

@@ -2,10 +2,11 @@
 
 #include <QHash>
 #include <QObject>
-#include <deque>
+#include <QTimer>
 #include <memory>
 #include <optional>
 
+#include "core/intake/reading_ahead.h"
 #include "core/reading/project_reading.h"
 #include "core/project/store.h"
 #include "ui/bridge/job_runner.h"
@@ -24,8 +25,8 @@ struct PictureProposal {
 
 /// Reads shots from their pictures in the background, the one under review first, and keeps what
 /// came out in the project, so that nothing is read twice. A shot whose clicks, range or clock have
-/// changed is read again; the decoded frames of the one under review are kept for that. Confined to
-/// the thread of the store.
+/// changed is read again; the decoded frames of the one under review are kept for that, as long as
+/// somebody works on it. Confined to the thread of the store.
 class PictureReader : public QObject {
     Q_OBJECT
 
@@ -40,13 +41,13 @@ public:
     /// The newest, which may be of an earlier state of the shot. Null when there is none.
     [[nodiscard]] std::shared_ptr<const PictureProposal> proposalOf(
         core::project::ShotId shot) const;
-    [[nodiscard]] bool isReading(core::project::ShotId shot) const noexcept;
+    [[nodiscard]] bool isReading(core::project::ShotId shot) const;
 
     /// While it is on, the open shots are read one after the other when nothing else is, then the
     /// kept ones, so that their marks can be held against their pictures. Kept in the project: it
     /// goes on when the project is opened again.
     void setReadingAhead(bool on);
-    [[nodiscard]] bool isReadingAhead() const noexcept { return m_isReadingAhead; }
+    [[nodiscard]] bool isReadingAhead() const noexcept { return m_ahead != nullptr; }
     /// In which order it reads ahead: that of the shots while names are hidden.
     void setShuffled(bool shuffled);
     /// Shots that it has not come to; zero when it is off.
@@ -71,42 +72,32 @@ private:
         }
     };
     using Frames = std::shared_ptr<core::reading::DecodedFrames>;
-    /// What a job owns; nobody takes it away while the job runs.
-    struct JobFrames {
-        std::shared_ptr<Frames> own;  ///< filled by the job
-        /// Of another shot. The job lets go its share of them, since freeing them takes long.
-        std::shared_ptr<Frames> before;
-    };
     using Outcome = core::Result<core::reading::PictureReading>;
-    using Home = void (PictureReader::*)(quint64 number, const Outcome&);
 
     void start(core::project::ShotId shot, const core::reading::ShotRequest& request);
     /// Errors: of the clip, when it cannot be read.
-    core::Result<Running> startJob(const QString& title, core::project::ShotId shot,
-                                   JobFrames frames, Home home);
+    core::Result<Running> startJob(core::project::ShotId shot);
     void comeHome(quint64 number, const Outcome& outcome);
-    void comeHomeAhead(quint64 number, const Outcome& outcome);
     void record(core::project::ShotId shot, const core::reading::ShotRequest& request,
                 const Outcome& outcome);
-    [[nodiscard]] bool isKept(core::project::ShotId shot,
-                              const core::reading::ShotRequest& request);
+    void aheadEnded(const core::intake::ReadingAhead::Outcome& outcome);
+    void aheadMoved();
     void onStoreChange(const core::project::Store::Change& change);
-    void queueUnlessAside(const core::project::Shot& shot);
     void queueShots();
-    void readNext();
+    void letAheadGo();
+    void letFramesGo();
 
     core::project::Store& m_store;
     bridge::JobRunner& m_jobs;
     std::optional<Running> m_running;
-    std::optional<Running> m_ahead;
     quint64 m_lastNumber{0};
-    bool m_isReadingAhead{false};
     bool m_isShuffled{false};
-    std::deque<core::project::ShotId> m_queue;
-    QHash<qint64, std::string> m_keptKeys;  ///< of archives in the project, as far as looked at
+    std::shared_ptr<core::intake::ReadingAhead> m_ahead;  ///< null while it is off, as the next
+    std::unique_ptr<core::jobs::Conveyor> m_conveyor;
     QHash<qint64, std::shared_ptr<const PictureProposal>> m_proposals;
     std::shared_ptr<Frames> m_frames;  ///< of m_framesOf, filled by its job; one job at a time
     core::project::ShotId m_framesOf;
+    QTimer m_framesRest;  ///< runs out when nobody has worked on that shot for a while
     std::shared_ptr<void> m_listening;  // last: silent before the rest goes
 };
 

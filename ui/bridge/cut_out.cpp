@@ -1,11 +1,8 @@
-#include "ui/bridge/picture_worker.h"
+#include "ui/bridge/cut_out.h"
 
 #include <algorithm>
 #include <cmath>
 #include <cstring>
-#include <utility>
-
-#include "core/base/scheduling.h"
 
 namespace ui::bridge {
 namespace {
@@ -88,48 +85,6 @@ QImage cutOutPicture(const core::media::Frame& frame, const CutOut& cutOut) {
         }
     }
     return image;
-}
-
-PictureWorker::PictureWorker() : m_thread{[this](const std::stop_token& stop) { run(stop); }} {}
-
-PictureWorker::~PictureWorker() = default;
-
-void PictureWorker::add(std::function<void()> task) {
-    const std::lock_guard lock{m_mutex};
-    m_tasks.push_back(std::move(task));
-    m_wake.notify_one();
-}
-
-void PictureWorker::addUrgent(std::function<void()> task) {
-    const std::lock_guard lock{m_mutex};
-    m_urgent = std::move(task);
-    m_wake.notify_one();
-}
-
-void PictureWorker::clear() {
-    const std::lock_guard lock{m_mutex};
-    m_tasks.clear();
-}
-
-void PictureWorker::run(const std::stop_token& stop) {
-    core::giveWay(core::BackgroundWork::Pictures);
-    for (;;) {
-        std::function<void()> task;
-        {
-            std::unique_lock lock{m_mutex};
-            m_wake.wait(lock, stop, [this] { return m_urgent || !m_tasks.empty(); });
-            if (stop.stop_requested()) {
-                return;
-            }
-            if (m_urgent) {
-                task = std::exchange(m_urgent, nullptr);
-            } else {
-                task = std::move(m_tasks.front());
-                m_tasks.pop_front();
-            }
-        }
-        task();
-    }
 }
 
 }  // namespace ui::bridge

@@ -1,4 +1,4 @@
-#include "ui/bridge/picture_worker.h"
+#include "ui/bridge/cut_out.h"
 
 #include <gtest/gtest.h>
 
@@ -10,7 +10,7 @@
 namespace ui::bridge {
 namespace {
 
-TEST(PictureWorker, ACutOutShowsTheSquareAroundItsCentre) {
+TEST(CutOut, ACutOutShowsTheSquareAroundItsCentre) {
     // A bright pixel at column 20, row 10: its centre is at (20.5, 10.5).
     const tests::DrawnFrame frame{64, 48,
                                   [](int x, int y) { return x == 20 && y == 10 ? 255 : 0; }};
@@ -21,7 +21,7 @@ TEST(PictureWorker, ACutOutShowsTheSquareAroundItsCentre) {
     EXPECT_EQ(qRed(image.pixel(4, 5)), 0);
 }
 
-TEST(PictureWorker, ACutOutMovesByPartsOfAPixel) {
+TEST(CutOut, ACutOutMovesByPartsOfAPixel) {
     // A bright column; half a pixel to the left of it both neighbours show it half.
     const tests::DrawnFrame frame{64, 48, [](int x, int) { return x == 20 ? 200 : 0; }};
     const QImage image = cutOutPicture(frame, {{0}, {20.0, 10.5}, 4.5, 9});
@@ -30,14 +30,14 @@ TEST(PictureWorker, ACutOutMovesByPartsOfAPixel) {
     EXPECT_NEAR(qRed(image.pixel(5, 4)), 100, kLevels);
 }
 
-TEST(PictureWorker, OutsideThePictureIsBlack) {
+TEST(CutOut, OutsideThePictureIsBlack) {
     const tests::DrawnFrame frame{64, 48, [](int, int) { return 180; }};
     const QImage image = cutOutPicture(frame, {{0}, {0.0, 24.0}, 10.0, 20});
     EXPECT_EQ(qRed(image.pixel(2, 10)), 0);
     EXPECT_EQ(qRed(image.pixel(17, 10)), 180);
 }
 
-TEST(PictureWorker, TheWholePictureFitsIntoTheBox) {
+TEST(CutOut, TheWholePictureFitsIntoTheBox) {
     const tests::DrawnFrame frame{64, 48, [](int, int) { return 90; }};
     EXPECT_EQ(wholePicture(frame, {32, 32}).size(), QSize(32, 24));
     EXPECT_EQ(wholePicture(frame, {}).size(), QSize(64, 48));
