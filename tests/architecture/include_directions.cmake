@@ -20,7 +20,7 @@ set(MAY_findings "base;jobs;timebase;stats;image;spin;project;reading;report")
 set(MAY_doubts "base;plan;timebase;media;image;spin;stats;project;reading;report;findings")
 set(MAY_publish "base;timebase;media;stats;spin;project;reading;report;findings")
 set(MAY_intake "base;jobs;plan;timebase;media;shots;image;spin;project;reading")
-set(MAY_evidence "base;jobs;timebase;media;project;reading;intake")
+set(MAY_evidence "base;timebase;media;project;reading;intake")
 set(MAY_pack "base;timebase;media;project")
 set(MAY_demo "base;timebase;media;synthesis;spin;project;reading;intake")
 

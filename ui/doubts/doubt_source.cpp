@@ -5,18 +5,18 @@ namespace {
 
 constexpr std::size_t kShotsAtOnce = 20;  // a few milliseconds
 
-/// What a job brings home.
-struct Computed {
-    core::findings::FindingsPtr findings;
-    core::doubts::DoubtsPtr doubts;
-};
-
 }  // namespace
 
-DoubtSource::DoubtSource(core::project::Store& store, bridge::JobRunner& jobs, QObject* parent)
-    : QObject{parent}, m_store{store}, m_jobs{jobs}, m_gatherer{store} {
+DoubtSource::DoubtSource(core::project::Store& store, bridge::JobRunner& jobs,
+                         bridge::FindingsKeeper& findings, QObject* parent)
+    : QObject{parent}, m_store{store}, m_jobs{jobs}, m_findings{findings}, m_gatherer{store} {
     m_timer.setInterval(0);
     connect(&m_timer, &QTimer::timeout, this, &DoubtSource::gatherSome);
+    connect(&m_findings, &bridge::FindingsKeeper::changed, this, [this] {
+        if (m_isWanted && m_isStale) {
+            m_timer.start();
+        }
+    });
     m_listening =
         store.listen([this](const core::project::Store::Change& change) { onStoreChange(change); });
 }
@@ -61,28 +61,29 @@ void DoubtSource::compute() {
     if (m_isComputing) {
         return;  // what comes home is stale and leads here again
     }
-    m_isComputing = true;
+    m_findings.want();
+    if (!m_findings.isUpToDate()) {
+        return;  // they lead here again
+    }
     m_isStale = false;
-    m_jobs.start<Computed>(
+    if (!m_findings.trouble().isEmpty()) {
+        Q_EMIT failed(m_findings.trouble());
+        return;
+    }
+    m_isComputing = true;
+    using core::doubts::DoubtsPtr;
+    m_jobs.start<DoubtsPtr>(
         tr("Looking for doubtful shots"),
         [material = m_gatherer.material(),
-         earlier = m_findings](bridge::JobContext& context) -> core::Result<Computed> {
-            auto found = core::findings::findFindings(*material.snapshot, {}, context.stopToken(),
-                                                      earlier.get());
-            if (!found) {
-                return found.error();
-            }
-            auto doubts = core::doubts::findDoubts(material, found.value());
-            return Computed{
-                std::make_shared<const core::findings::Findings>(std::move(found).value()),
-                std::make_shared<const core::doubts::Doubts>(std::move(doubts))};
+         findings = m_findings.findings()](bridge::JobContext&) -> core::Result<DoubtsPtr> {
+            return std::make_shared<const core::doubts::Doubts>(
+                core::doubts::findDoubts(material, *findings));
         },
         this,
-        [this](const core::Result<Computed>& computed) {
+        [this](const core::Result<DoubtsPtr>& computed) {
             m_isComputing = false;
             if (computed) {
-                m_findings = computed.value().findings;
-                m_doubts = computed.value().doubts;
+                m_doubts = computed.value();
                 Q_EMIT changed();
             } else if (computed.error().code != core::ErrorCode::Cancelled) {
                 Q_EMIT failed(QString::fromStdString(computed.error().message));
@@ -90,7 +91,8 @@ void DoubtSource::compute() {
             if (m_isStale) {
                 setWanted(m_isWanted);
             }
-        });
+        },
+        bridge::JobRunner::Priority::Looked);
 }
 
 }  // namespace ui::doubts

@@ -6,19 +6,20 @@
 
 #include "core/doubts/find_doubts.h"
 #include "core/project/store.h"
-#include "ui/bridge/job_runner.h"
+#include "ui/bridge/findings_keeper.h"
 
 namespace ui::doubts {
 
 /// Keeps what is doubtful up to date while somebody wants to see it: gathers from the store in
-/// small portions between two events, then computes on a thread. Confined to the thread of the
-/// store.
+/// small portions between two events, then computes on a thread from that and the findings.
+/// Confined to the thread of the store.
 class DoubtSource : public QObject {
     Q_OBJECT
 
 public:
-    /// Both must outlive the source.
-    DoubtSource(core::project::Store& store, bridge::JobRunner& jobs, QObject* parent = nullptr);
+    /// All must outlive the source.
+    DoubtSource(core::project::Store& store, bridge::JobRunner& jobs,
+                bridge::FindingsKeeper& findings, QObject* parent = nullptr);
     ~DoubtSource() override;
 
     /// While it is off, changes are remembered and nothing is computed.
@@ -40,12 +41,12 @@ private:
 
     core::project::Store& m_store;
     bridge::JobRunner& m_jobs;
+    bridge::FindingsKeeper& m_findings;
     core::doubts::MaterialGatherer m_gatherer;
     QTimer m_timer;
     bool m_isWanted{false};
     bool m_isStale{true};
     bool m_isComputing{false};
-    core::findings::FindingsPtr m_findings;
     core::doubts::DoubtsPtr m_doubts;
     std::shared_ptr<void> m_listening;  // last: silent before the rest goes
 };

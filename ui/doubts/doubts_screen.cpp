@@ -73,10 +73,11 @@ QComboBox* makeFilter(const QString& name, const QString& tip) {
 
 }  // namespace
 
-DoubtsScreen::DoubtsScreen(core::project::Store& store, bridge::JobRunner& jobs, QWidget* parent)
+DoubtsScreen::DoubtsScreen(core::project::Store& store, bridge::JobRunner& jobs,
+                           bridge::FindingsKeeper& findings, QWidget* parent)
     : QWidget{parent},
       m_store{store},
-      m_source{new DoubtSource{store, jobs, this}},
+      m_source{new DoubtSource{store, jobs, findings, this}},
       m_rows{new models::SentenceTableModel{{tr("Weight"), tr("Shot or cell"), tr("Why")}, this}},
       m_table{style::makeDataTable(m_rows)},
       m_reason{makeFilter(QStringLiteral("doubtReasonFilter"), tr("Only this reason"))},

@@ -6,7 +6,7 @@
 
 #include "core/doubts/find_doubts.h"
 #include "core/project/store.h"
-#include "ui/bridge/job_runner.h"
+#include "ui/bridge/findings_keeper.h"
 
 class QAction;
 class QCheckBox;
@@ -31,8 +31,9 @@ class DoubtsScreen : public QWidget {
     Q_OBJECT
 
 public:
-    /// Both must outlive the screen.
-    DoubtsScreen(core::project::Store& store, bridge::JobRunner& jobs, QWidget* parent = nullptr);
+    /// All must outlive the screen.
+    DoubtsScreen(core::project::Store& store, bridge::JobRunner& jobs,
+                 bridge::FindingsKeeper& findings, QWidget* parent = nullptr);
     ~DoubtsScreen() override;
 
     /// The pictures of this shot have been read.

@@ -37,10 +37,10 @@ constexpr int kShotsTab = 0;
 }  // namespace
 
 FindingsScreen::FindingsScreen(core::project::Store& store, bridge::JobRunner& jobs,
-                               QWidget* parent)
+                               bridge::FindingsKeeper& keeper, QWidget* parent)
     : QWidget{parent},
       m_store{store},
-      m_jobs{jobs},
+      m_keeper{keeper},
       m_rows{new models::RankedTableModel{this}},
       m_sorted{new QSortFilterProxyModel{this}},
       m_shots{new models::ShotTableModel{store.snapshot(), this}},
@@ -70,10 +70,15 @@ FindingsScreen::FindingsScreen(core::project::Store& store, bridge::JobRunner& j
     m_listening = m_store.listen([this](const core::project::Store::Change&) {
         if (isVisible()) {
             m_shots->update(m_store.snapshot());
-            recompute();
+            refresh();
         }
     });
-    recompute();
+    connect(&m_keeper, &bridge::FindingsKeeper::changed, this, [this] {
+        if (isVisible() || !m_findings) {
+            adopt();
+        }
+    });
+    refresh();
 }
 
 FindingsScreen::~FindingsScreen() = default;
@@ -201,50 +206,29 @@ void FindingsScreen::showEvent(QShowEvent* event) {
     QWidget::showEvent(event);
     m_isLookToCount = true;
     m_shots->update(m_store.snapshot());
-    recompute();
-    if (m_shownRevision == m_wantedRevision) {
-        countLook();
-    }
+    refresh();
     Q_EMIT statusChanged(
         QStringLiteral("Findings describe the specimens and hitters that were filmed. Whether an "
                        "implement is legal to play with is for the governing body to say."));
 }
 
-void FindingsScreen::recompute() {
-    const auto snapshot = m_store.snapshot();
-    // Time spent on reading is bookkeeping and no new revision.
-    const std::size_t efforts = snapshot->efforts.size();
-    if (snapshot->revision == m_wantedRevision && efforts == m_wantedEfforts) {
-        return;
+void FindingsScreen::refresh() {
+    m_keeper.want();
+    if (m_keeper.isUpToDate()) {
+        adopt();
     }
-    m_wantedRevision = snapshot->revision;
-    m_wantedEfforts = efforts;
-    m_jobs.start<FindingsPtr>(
-        QStringLiteral("Computing findings"),
-        [snapshot, earlier = m_findings](bridge::JobContext& context) -> core::Result<FindingsPtr> {
-            auto found =
-                core::findings::findFindings(*snapshot, {}, context.stopToken(), earlier.get());
-            if (!found) {
-                return found.error();
-            }
-            return FindingsPtr{
-                std::make_shared<core::findings::Findings>(std::move(found).value())};
-        },
-        this, [this, revision = snapshot->revision](const auto& found) { adopt(found, revision); });
 }
 
-void FindingsScreen::adopt(const core::Result<FindingsPtr>& found, std::int64_t revision) {
-    if (revision < m_shownRevision) {
+void FindingsScreen::adopt() {
+    m_message->setVisible(!m_keeper.trouble().isEmpty());
+    if (!m_keeper.trouble().isEmpty()) {
+        m_message->setText(m_keeper.trouble());
         return;
     }
-    m_shownRevision = revision;
-    m_message->setVisible(!found);
-    if (!found) {
-        m_message->setText(QString::fromStdString(found.error().message));
-        return;
+    if (m_findings != m_keeper.findings()) {
+        m_findings = m_keeper.findings();
+        showFindings();
     }
-    m_findings = found.value();
-    showFindings();
     countLook();
 }
 

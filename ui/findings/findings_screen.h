@@ -6,7 +6,7 @@
 
 #include "core/findings/findings.h"
 #include "core/project/store.h"
-#include "ui/bridge/job_runner.h"
+#include "ui/bridge/findings_keeper.h"
 
 class QLabel;
 class QPlainTextEdit;
@@ -38,7 +38,9 @@ class FindingsScreen : public QWidget {
     Q_OBJECT
 
 public:
-    FindingsScreen(core::project::Store& store, bridge::JobRunner& jobs, QWidget* parent = nullptr);
+    /// All must outlive the screen; jobs: for publishing.
+    FindingsScreen(core::project::Store& store, bridge::JobRunner& jobs,
+                   bridge::FindingsKeeper& keeper, QWidget* parent = nullptr);
     ~FindingsScreen() override;
 
 Q_SIGNALS:
@@ -54,8 +56,8 @@ private:
     [[nodiscard]] QWidget* makeShots();
     void makeViews();
     void connectAll();
-    void recompute();
-    void adopt(const core::Result<core::findings::FindingsPtr>& found, std::int64_t revision);
+    void refresh();
+    void adopt();
     void showFindings();
     void fillView(int tab);
     void countLook();
@@ -68,7 +70,7 @@ private:
     [[nodiscard]] std::optional<core::project::ImplementId> chosenImplement() const;
 
     core::project::Store& m_store;
-    bridge::JobRunner& m_jobs;
+    bridge::FindingsKeeper& m_keeper;
     core::findings::FindingsPtr m_findings;
     models::RankedTableModel* m_rows;
     QSortFilterProxyModel* m_sorted;
@@ -91,9 +93,6 @@ private:
     QStackedWidget* m_pages;
     QLabel* m_empty;
     bool m_isLookToCount{false};
-    std::int64_t m_shownRevision{-1};
-    std::int64_t m_wantedRevision{-1};
-    std::size_t m_wantedEfforts{0};
     std::shared_ptr<void> m_listening;
 };
 

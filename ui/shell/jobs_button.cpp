@@ -3,6 +3,8 @@
 #include <QMenu>
 #include <QTimer>
 
+#include "core/jobs/memory_budget.h"
+
 namespace ui::shell {
 namespace {
 
@@ -28,7 +30,6 @@ JobsButton::JobsButton(bridge::JobRunner& jobs, QWidget* parent)
     setMenu(m_menu);
     setToolButtonStyle(Qt::ToolButtonTextOnly);
     setAutoRaise(true);
-    setToolTip(QStringLiteral("Work in the background; open to cancel"));
     hide();
     auto* patience = new QTimer{this};
     patience->setSingleShot(true);
@@ -44,6 +45,12 @@ JobsButton::JobsButton(bridge::JobRunner& jobs, QWidget* parent)
 }
 
 void JobsButton::refresh() {
+    constexpr std::size_t kMebibyte = std::size_t{1} << 20U;
+    const auto memory = core::jobs::MemoryBudget::ofProgram().counters();
+    setToolTip(QStringLiteral("Work in the background; open to cancel. Pictures and readings hold "
+                              "%1 of the %2 MiB that they may")
+                   .arg(memory.allBytes() / kMebibyte)
+                   .arg(memory.limitBytes / kMebibyte));
     const auto jobs = m_jobs.jobs();
     setVisible(!jobs.isEmpty());
     m_menu->clear();

@@ -14,6 +14,7 @@
 #include <QVBoxLayout>
 
 #include "core/base/version.h"
+#include "core/jobs/memory_budget.h"
 #include "ui/doubts/doubts_screen.h"
 #include "ui/findings/findings_screen.h"
 #include "ui/footage/footage_screen.h"
@@ -30,6 +31,16 @@ namespace ui::shell {
 namespace {
 
 constexpr int kRefreshMilliseconds = 3000;
+
+/// Mebibytes for pictures and readings; what the machine suggests where it is absent.
+constexpr QLatin1String kMemorySetting{"memory_mebibytes"};
+
+void setMemoryLimit() {
+    using core::jobs::MemoryBudget;
+    const auto mebibytes = QSettings{}.value(kMemorySetting).toULongLong();
+    MemoryBudget::ofProgram().setLimitBytes(mebibytes > 0 ? std::size_t{mebibytes} << 20U
+                                                          : MemoryBudget::usualLimitBytes());
+}
 
 QWidget* spacer() {
     auto* widget = new QWidget;
@@ -52,6 +63,7 @@ MainWindow::MainWindow(QWidget* parent)
       m_backups{new BackupKeeper{*m_jobs, this}},
       m_refresh{new QTimer{this}},
       m_screenActions{new QActionGroup{this}} {
+    setMemoryLimit();
     setWindowTitle(QStringLiteral("Turnmark"));
     QCoreApplication::instance()->installEventFilter(new style::WheelScrolls{this});
     m_pages->addWidget(m_start);
@@ -234,8 +246,9 @@ void MainWindow::makeScreens() {
     m_plan = new plan::PlanScreen{store};
     m_footage = new footage::FootageScreen{store, *m_workspace.pictures, *m_jobs};
     m_reading = new reading::ReadingScreen{store, *m_workspace.pictures, m_jobs};
-    m_doubts = new doubts::DoubtsScreen{store, *m_jobs};
-    m_findings = new findings::FindingsScreen{store, *m_jobs};
+    m_findingsKeeper = new bridge::FindingsKeeper{store, *m_jobs, this};
+    m_doubts = new doubts::DoubtsScreen{store, *m_jobs, *m_findingsKeeper};
+    m_findings = new findings::FindingsScreen{store, *m_jobs, *m_findingsKeeper};
     for (QWidget* screen :
          std::initializer_list<QWidget*>{m_plan, m_footage, m_reading, m_doubts, m_findings}) {
         m_pages->addWidget(screen);

@@ -5,7 +5,7 @@
 #include <filesystem>
 #include <memory>
 
-#include "ui/bridge/job_runner.h"
+#include "ui/bridge/findings_keeper.h"
 #include "ui/shell/appearance.h"
 #include "ui/shell/workspace.h"
 
@@ -113,6 +113,7 @@ private:
     reading::ReadingScreen* m_reading{};
     doubts::DoubtsScreen* m_doubts{};
     findings::FindingsScreen* m_findings{};
+    bridge::FindingsKeeper* m_findingsKeeper{};
     QHash<const QWidget*, QString> m_statusOf;  ///< what each screen has to say below
     Workspace m_workspace;
     std::shared_ptr<void> m_listening;  // last: silent before the rest goes

@@ -85,6 +85,7 @@ void MainWindow::closeProject() {
     m_pages->setCurrentWidget(m_start);
     delete std::exchange(m_findings, nullptr);
     delete std::exchange(m_doubts, nullptr);
+    delete std::exchange(m_findingsKeeper, nullptr);
     delete std::exchange(m_reading, nullptr);
     delete std::exchange(m_footage, nullptr);
     delete std::exchange(m_plan, nullptr);

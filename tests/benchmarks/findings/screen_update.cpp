@@ -103,7 +103,8 @@ void measure() {
     const auto store = must(project::Store::create(folder.path() / "season.turnmark"));
     fillSeason(*store);
     ui::bridge::JobRunner jobs{1};
-    ui::findings::FindingsScreen screen{*store, jobs};
+    ui::bridge::FindingsKeeper keeper{*store, jobs};
+    ui::findings::FindingsScreen screen{*store, jobs, keeper};
     screen.resize(kScreen);
     PaintWatch watch{screen};
     screen.show();

@@ -35,7 +35,7 @@ constexpr int kWaitMilliseconds = 20000;  // for computing on a busy machine
 class FindingsScreenTest : public ::testing::Test {
 protected:
     void open(QSize size = {1366, 660}) {
-        screen = std::make_unique<FindingsScreen>(*project.store, jobs);
+        screen = std::make_unique<FindingsScreen>(*project.store, jobs, keeper);
         screen->resize(size);
         screen->show();
         ASSERT_TRUE(QTest::qWaitForWindowExposed(screen.get(), kWaitMilliseconds));
@@ -65,6 +65,7 @@ protected:
 
     tests::FindingsProject project;
     bridge::JobRunner jobs{1};
+    bridge::FindingsKeeper keeper{*project.store, jobs};
     std::unique_ptr<FindingsScreen> screen;
 };
 
@@ -210,7 +211,8 @@ TEST(FindingsScreenEmpty, TellsTheNextStep) {
     auto store = core::project::Store::create(folder.path() / "empty.turnmark");
     ASSERT_TRUE(store.has_value());
     bridge::JobRunner jobs{1};
-    FindingsScreen screen{*store.value(), jobs};
+    bridge::FindingsKeeper keeper{*store.value(), jobs};
+    FindingsScreen screen{*store.value(), jobs, keeper};
     screen.show();
     const auto* hint = screen.findChild<QLabel*>(QStringLiteral("empty"));
     EXPECT_TRUE(QTest::qWaitFor([hint] { return hint->isVisible(); }, kWaitMilliseconds));
@@ -238,7 +240,8 @@ TEST(FindingsScreenOfHostileNames, ShowsThemAsTheyAreWithinTheWindow) {
                                            "line\nbreak \xF0\x9F\x8E\xBE \xD7\x9E\xD7\x97\xD7\x91"},
                                           {"<script>alert(1)</script>", std::string(300, 'H')}}};
     bridge::JobRunner jobs{1};
-    FindingsScreen screen{*project.store, jobs};
+    bridge::FindingsKeeper keeper{*project.store, jobs};
+    FindingsScreen screen{*project.store, jobs, keeper};
     screen.resize(1366, 660);
     screen.show();
     auto* table = screen.findChild<QTableView*>(QStringLiteral("ranked"));
