@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <memory>
 
-#include "core/pictures/reading_archive.h"
+#include "core/reading/reading_archive.h"
 
 namespace core::intake {
 
@@ -26,11 +26,11 @@ bool ReadingAhead::isAtWork(project::ShotId shot) const {
                        [shot](const auto& each) { return each.first == shot; });
 }
 
-bool ReadingAhead::isAtWork(project::ShotId shot, const pictures::ShotRequest& request) const {
+bool ReadingAhead::isAtWork(project::ShotId shot, const reading::ShotRequest& request) const {
     return std::find(m_atWork.begin(), m_atWork.end(), std::pair{shot, request}) != m_atWork.end();
 }
 
-bool ReadingAhead::isKept(project::ShotId shot, const pictures::ShotRequest& request) {
+bool ReadingAhead::isKept(project::ShotId shot, const reading::ShotRequest& request) {
     auto known = m_keptKeys.find(shot);
     if (known == m_keptKeys.end()) {
         const auto archive = m_store.archiveOf(shot);
@@ -39,15 +39,15 @@ bool ReadingAhead::isKept(project::ShotId shot, const pictures::ShotRequest& req
                 .emplace(shot, archive && archive.value() ? archive.value()->key : std::string{})
                 .first;
     }
-    return known->second == pictures::keyOf(request);
+    return known->second == reading::keyOf(request);
 }
 
-void ReadingAhead::noteKept(project::ShotId shot, const pictures::ShotRequest& request) {
-    m_keptKeys[shot] = pictures::keyOf(request);
+void ReadingAhead::noteKept(project::ShotId shot, const reading::ShotRequest& request) {
+    m_keptKeys[shot] = reading::keyOf(request);
 }
 
 Result<std::optional<ReadingAhead::Work>> ReadingAhead::begin(project::ShotId shot) {
-    BOOST_OUTCOME_TRY(request, pictures::requestOf(*m_store.snapshot(), shot));
+    BOOST_OUTCOME_TRY(request, reading::requestOf(*m_store.snapshot(), shot));
     if (isKept(shot, request)) {
         return std::optional<Work>{};
     }
@@ -58,14 +58,14 @@ Result<std::optional<ReadingAhead::Work>> ReadingAhead::begin(project::ShotId sh
         m_listeners.begun(shot);
     }
     return std::optional<Work>{[this, task](std::stop_token stop, const auto& progress) -> AtHome {
-        auto reading = jobs::guarded<pictures::PictureReading>(
+        auto reading = jobs::guarded<reading::PictureReading>(
             [&] { return readShotPictures(*task, std::move(stop), progress); });
         return [this, task, reading = std::move(reading)] { comeHome(*task, reading); };
     }};
 }
 
 void ReadingAhead::comeHome(const ShotPictures& task,
-                            const Result<pictures::PictureReading>& reading) {
+                            const Result<reading::PictureReading>& reading) {
     std::erase(m_atWork, std::pair{task.shot, task.request});
     if (!reading && reading.error().code == ErrorCode::Cancelled) {
         m_isCancelled = true;

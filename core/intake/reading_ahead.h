@@ -21,8 +21,8 @@ public:
     using Work = std::function<AtHome(std::stop_token, const std::function<void(double)>&)>;
     struct Outcome {
         project::ShotId shot;
-        pictures::ShotRequest request;
-        Result<pictures::PictureReading> reading;
+        reading::ShotRequest request;
+        Result<reading::PictureReading> reading;
         Result<void> kept;  ///< of keepPictures(); ok when there is nothing to keep
     };
     struct Listeners {
@@ -42,25 +42,25 @@ public:
     [[nodiscard]] std::vector<project::ShotId> shotsAtWork() const;
     /// Whether the shot is being read, in whatever state.
     [[nodiscard]] bool isAtWork(project::ShotId shot) const;
-    [[nodiscard]] bool isAtWork(project::ShotId shot, const pictures::ShotRequest& request) const;
+    [[nodiscard]] bool isAtWork(project::ShotId shot, const reading::ShotRequest& request) const;
 
     /// The reading of one shot; absent when it is kept already. Errors: of shotPicturesOf().
     Result<std::optional<Work>> begin(project::ShotId shot);
     /// The project keeps what these pictures say.
-    void noteKept(project::ShotId shot, const pictures::ShotRequest& request);
+    void noteKept(project::ShotId shot, const reading::ShotRequest& request);
 
     std::optional<Piece> next() override;
     void cancel() override;
     [[nodiscard]] bool isCancelled() const override { return m_isCancelled; }
 
 private:
-    [[nodiscard]] bool isKept(project::ShotId shot, const pictures::ShotRequest& request);
-    void comeHome(const ShotPictures& task, const Result<pictures::PictureReading>& reading);
+    [[nodiscard]] bool isKept(project::ShotId shot, const reading::ShotRequest& request);
+    void comeHome(const ShotPictures& task, const Result<reading::PictureReading>& reading);
 
     project::Store& m_store;
     Listeners m_listeners;
     std::deque<project::ShotId> m_queue;
-    std::vector<std::pair<project::ShotId, pictures::ShotRequest>> m_atWork;
+    std::vector<std::pair<project::ShotId, reading::ShotRequest>> m_atWork;
     std::map<project::ShotId, std::string> m_keptKeys;  ///< of archives, as far as looked at
     bool m_isCancelled{false};
 };

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <utility>
 
-namespace core::pictures {
+namespace core::reading {
 namespace {
 
 constexpr std::size_t kLeastBytes = std::size_t{128} << 20U;
