@@ -1,8 +1,9 @@
 #!/usr/bin/env bash
-# Installs the packages of packages.txt that are missing. Debian 12 only; elsewhere says what is needed.
+# Installs the packages that are missing of the named lists of this folder. Debian 12 only; elsewhere says what is needed.
+# Usage: bash cmake/install_packages.sh packages.txt [packages-test.txt]
 set -euo pipefail
 here=$(cd "$(dirname "${BASH_SOURCE[0]}")" && pwd)
-mapfile -t wanted < <(sed -e 's/#.*//' -e '/^[[:space:]]*$/d' "$here/packages.txt")
+mapfile -t wanted < <(cd "$here" && sed -e 's/#.*//' -e '/^[[:space:]]*$/d' "$@")
 
 if ! command -v dpkg-query >/dev/null || ! command -v apt-get >/dev/null; then
     echo "This is not a Debian system. Turnmark needs what these Debian 12 packages hold:" >&2
