@@ -76,24 +76,3 @@ function(add_ui_module name)
         target_precompile_headers(ui_${name} REUSE_FROM precompiled_screens)
     endif()
 endfunction()
-
-# add_module_test(core/spin marks_reading_test.cpp … LINK … [NEEDS fixture]): one test program core_spin_tests; its cases
-# appear in CTest as core.spin.<Suite>.<Case>. Working folder: tests/data. What a test needs it has to itself: a project is open
-# in one program at a time.
-function(add_module_test module)
-    cmake_parse_arguments(ARG "" "" "LINK;NEEDS" ${ARGN})
-    string(REPLACE "/" "_" target "${module}_tests")
-    string(REPLACE "/" "." prefix "${module}.")
-    add_executable(${target} ${ARG_UNPARSED_ARGUMENTS})
-    target_link_libraries(${target} PRIVATE project_options project_warnings tests_support GTest::gmock GTest::gtest
-                                            ${ARG_LINK})
-    if(NOT module MATCHES "^ui/") # Qt's test library defines a macro that differs from folder to folder
-        target_precompile_headers(${target} REUSE_FROM tests_support)
-    endif()
-    gtest_discover_tests(
-        ${target}
-        TEST_PREFIX ${prefix}
-        WORKING_DIRECTORY "${PROJECT_SOURCE_DIR}/tests/data"
-        DISCOVERY_TIMEOUT 60
-        PROPERTIES TIMEOUT 600 ENVIRONMENT "QT_QPA_PLATFORM=offscreen" FIXTURES_REQUIRED "${ARG_NEEDS}" RESOURCE_LOCK "${ARG_NEEDS}")
-endfunction()

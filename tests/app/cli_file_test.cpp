@@ -4,7 +4,7 @@
 #include <fstream>
 #include <nlohmann/json.hpp>
 
-#include "tests/support/process.h"
+#include "tests/support/demo_copy.h"
 
 namespace {
 
@@ -14,10 +14,6 @@ namespace fs = std::filesystem;
 /// A copy of the demo with its clips, so that files may go.
 class FileCommands : public ::testing::Test {
 protected:
-    void SetUp() override {
-        fs::copy(DEMO_FOLDER, folder.path() / "demo", fs::copy_options::recursive);
-        project = (folder.path() / "demo" / "stringing-bench.turnmark").string();
-    }
     json answer(std::vector<std::string> arguments) {
         arguments.insert(arguments.begin(), TURNMARK_CLI);
         arguments.emplace_back("--json");
@@ -27,7 +23,8 @@ protected:
     }
 
     tests::TemporaryFolder folder;
-    std::string project;
+    tests::DemoCopy demo;
+    std::string project = demo.project().string();
 };
 
 TEST_F(FileCommands, HistoryIsATableOfWhoDidWhatWhen) {

@@ -5,17 +5,20 @@
 #include <map>
 #include <nlohmann/json.hpp>
 
-#include "tests/support/process.h"
+#include "tests/support/demo_copy.h"
 
 namespace {
 
 using nlohmann::json;
 namespace fs = std::filesystem;
 
-const fs::path kDemo{DEMO_FOLDER};
+const tests::DemoCopy& demo() {
+    static const tests::DemoCopy copy;
+    return copy;
+}
 
 std::string demoProject() {
-    return (kDemo / "stringing-bench.turnmark").string();
+    return demo().project().string();
 }
 
 json contentOf(const fs::path& file) {
@@ -26,7 +29,7 @@ json contentOf(const fs::path& file) {
 /// Spins that the footage maker gave the ball, by clip and shot, from the truths beside the clips.
 std::map<std::pair<std::string, int>, double> trueSpins() {
     std::map<std::pair<std::string, int>, double> spins;
-    for (const auto& entry : fs::directory_iterator{kDemo}) {
+    for (const auto& entry : fs::directory_iterator{demo().folder()}) {
         if (entry.path().extension() != ".json") {
             continue;
         }
@@ -140,7 +143,7 @@ TEST_F(ProjectCommands, CheckFindsTheDemoSound) {
 }
 
 TEST_F(ProjectCommands, CheckNamesAMissingClip) {
-    fs::copy(kDemo, folder.path() / "copy");
+    fs::copy(demo().folder(), folder.path() / "copy");
     fs::path removed;
     for (const auto& entry : fs::directory_iterator{folder.path() / "copy"}) {
         if (entry.path().extension() == ".mp4") {
@@ -156,9 +159,9 @@ TEST_F(ProjectCommands, CheckNamesAMissingClip) {
 }
 
 TEST_F(ProjectCommands, MovedClipIsFoundUnderTheProjectsFolder) {
-    fs::copy(kDemo, folder.path() / "copy");
+    fs::copy(demo().folder(), folder.path() / "copy");
     fs::create_directories(folder.path() / "copy" / "day one");
-    for (const auto& entry : fs::directory_iterator{kDemo}) {
+    for (const auto& entry : fs::directory_iterator{demo().folder()}) {
         if (entry.path().extension() == ".mp4") {
             const auto name = entry.path().filename();
             fs::rename(folder.path() / "copy" / name, folder.path() / "copy" / "day one" / name);
@@ -179,7 +182,7 @@ TEST_F(ProjectCommands, TextNamedAsAProjectIsRefusedAndUntouched) {
 }
 
 TEST_F(ProjectCommands, DemoIsNotWrittenOverAnotherOne) {
-    const auto done = tests::runProgram({TURNMARK_CLI, "demo", kDemo.string()});
+    const auto done = tests::runProgram({TURNMARK_CLI, "demo", demo().folder().string()});
     EXPECT_EQ(done.status, 1);
     EXPECT_NE(done.errors.find("already"), std::string::npos) << done.errors;
 }

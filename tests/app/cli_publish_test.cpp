@@ -4,7 +4,7 @@
 #include <fstream>
 #include <nlohmann/json.hpp>
 
-#include "tests/support/process.h"
+#include "tests/support/demo_copy.h"
 
 namespace {
 
@@ -12,7 +12,8 @@ using nlohmann::json;
 namespace fs = std::filesystem;
 
 std::string demoFile() {
-    return (fs::path{DEMO_FOLDER} / "stringing-bench.turnmark").string();
+    static const tests::DemoCopy copy;
+    return copy.project().string();
 }
 
 class PublishCommand : public ::testing::Test {

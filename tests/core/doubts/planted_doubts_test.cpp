@@ -15,8 +15,8 @@
 #include "core/reading/reading_archive.h"
 #include "core/synthesis/demo_footage.h"
 #include "core/synthesis/footage_maker.h"
+#include "tests/support/demo_copy.h"
 #include "tests/support/must.h"
-#include "tests/support/process.h"
 
 /// Faults planted among the shots of the demo, whose other shots are sound: their marks stand where
 /// the true attitudes put them.
@@ -38,19 +38,6 @@ std::size_t picturesEvery() {
 
 class PlantedDoubts : public ::testing::Test {
 protected:
-    PlantedDoubts() {
-        namespace fs = std::filesystem;
-        for (const auto& entry : fs::directory_iterator{DEMO_FOLDER}) {
-            const auto place = m_folder.path() / entry.path().filename();
-            if (entry.path().extension() == ".mp4") {
-                fs::create_symlink(entry.path(), place);
-            } else if (entry.path().extension() == ".turnmark") {
-                fs::copy_file(entry.path(), place);
-                store = must(Store::open(place));
-            }
-        }
-    }
-
     /// A film of one shot of the demo's scene, changed, taken in with its range.
     ShotId addFilm(const std::string& name,
                    const std::function<void(synthesis::Scene&)>& changeScene) {
@@ -59,7 +46,7 @@ protected:
         scene.flights.resize(1);
         scene.timing.instants = 60;
         changeScene(scene);
-        const auto film = m_folder.path() / name;
+        const auto film = m_demo.folder() / name;
         truth = must(synthesis::makeFootage(scene, {}, film));
         clip = must(
             core::intake::addPreparedClip(*store, store->snapshot()->sessions.begin()->id,
@@ -159,8 +146,8 @@ protected:
                                         must(core::findings::findFindings(*store->snapshot())));
     }
 
-    TemporaryFolder m_folder;
-    std::unique_ptr<Store> store;
+    DemoCopy m_demo;
+    std::unique_ptr<Store> store = must(Store::open(m_demo.project()));
     synthesis::ClipTruth truth;
     ClipId clip;
 };

@@ -64,8 +64,10 @@ std::string outputOf(const std::string& command) {
 }
 
 std::filesystem::path makeClip(const std::string& fileName, const std::string& arguments) {
-    const auto path = clipFolder() / fileName;
-    if (!std::filesystem::exists(path)) {
+    const auto folder =
+        clipFolder() / std::to_string(std::hash<std::string>{}(fileName + ' ' + arguments));
+    auto path = folder / fileName;
+    if (std::filesystem::create_directories(folder)) {
         outputOf(std::string{FFMPEG_PROGRAM} + " -v error -nostdin -y " + arguments + " " +
                  quoted(path));
     }

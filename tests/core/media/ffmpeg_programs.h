@@ -11,9 +11,9 @@ namespace tests {
 /// A folder of this process, emptied when it ends.
 const std::filesystem::path& clipFolder();
 
-/// Runs the ffmpeg program with the arguments (shell syntax); the clip is written to the file of
-/// the given name in clipFolder(), unless it is there already. Throws std::runtime_error with the
-/// command when ffmpeg fails: a test must not go on without its clip.
+/// A clip of that name made by the ffmpeg program with the arguments (shell syntax), once in a
+/// process: tests share it and leave it as it is. Throws std::runtime_error with the command when
+/// ffmpeg fails: a test must not go on without its clip.
 std::filesystem::path makeClip(const std::string& fileName, const std::string& arguments);
 
 /// A file made of bytes in clipFolder().

@@ -1,10 +1,8 @@
 #include <gtest/gtest.h>
 
-#include <filesystem>
-
 #include "core/intake/shot_pictures.h"
 #include "core/project/store.h"
-#include "tests/support/process.h"
+#include "tests/support/demo_copy.h"
 
 /// The two ways to a reading, marks and pictures, rest on different things: a mark on the moment at
 /// which the marking is back, the fit on how its picture moves in all frames.
@@ -13,29 +11,8 @@ namespace {
 
 constexpr std::size_t kEvery = 6;  // of the 96 shots, one from each clip or so
 
-/// Films beside a project of its own.
-class DemoCopy {
-public:
-    DemoCopy() {
-        namespace fs = std::filesystem;
-        for (const auto& entry : fs::directory_iterator{DEMO_FOLDER}) {
-            if (entry.path().extension() == ".mp4") {
-                fs::create_symlink(entry.path(), m_folder.path() / entry.path().filename());
-            } else if (entry.path().extension() == ".turnmark") {
-                fs::copy_file(entry.path(), m_folder.path() / entry.path().filename());
-                m_project = m_folder.path() / entry.path().filename();
-            }
-        }
-    }
-    [[nodiscard]] const std::filesystem::path& project() const { return m_project; }
-
-private:
-    tests::TemporaryFolder m_folder;
-    std::filesystem::path m_project;
-};
-
 TEST(DemoReadings, MarksAndPicturesAgreeWithinTheirIntervals) {
-    const DemoCopy copy;
+    const tests::DemoCopy copy;
     auto store = project::Store::open(copy.project());
     ASSERT_TRUE(store.has_value()) << store.error().message;
     const auto snapshot = store.value()->snapshot();

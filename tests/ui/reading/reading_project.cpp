@@ -2,6 +2,8 @@
 
 #include <QImage>
 #include <QPainter>
+#include <map>
+#include <tuple>
 
 #include "core/intake/add_clip.h"
 #include "core/intake/assign_shots.h"
@@ -53,6 +55,19 @@ void writeFilm(const std::filesystem::path& file, const BallFilm& film, int shad
     must(writer->finish());
 }
 
+/// The film, made once in a process.
+const std::filesystem::path& filmOf(const BallFilm& film, int shade) {
+    static const QTemporaryDir folder;
+    static std::map<std::tuple<int, double, int, int, int>, std::filesystem::path> films;
+    auto& file =
+        films[{film.frames, film.framesPerTurn, film.framesPerSecond, film.dropped, shade}];
+    if (file.empty()) {
+        file = folder.filePath(QStringLiteral("%1.mp4").arg(films.size())).toStdString();
+        writeFilm(file, film, shade);
+    }
+    return file;
+}
+
 }  // namespace
 
 core::project::BallClick ballOf(int worldFrame, int fileFrame) {
@@ -68,7 +83,7 @@ ReadingProject::ReadingProject(const std::vector<BallFilm>& films) {
     const auto sessionId = must(m_store->addSession(session));
     for (std::size_t k = 0; k < films.size(); ++k) {
         const auto file = folder / ("ball_" + std::to_string(k) + ".mp4");
-        writeFilm(file, films[k], 8 * static_cast<int>(k));
+        std::filesystem::copy_file(filmOf(films[k], 8 * static_cast<int>(k)), file);
         const auto prepared = must(core::intake::prepareClip(file, project));
         const auto clip = must(core::intake::addPreparedClip(*m_store, sessionId, prepared));
         m_shots.push_back(must(core::intake::addWholeClipShot(*m_store, clip)));

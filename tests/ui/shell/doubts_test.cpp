@@ -13,8 +13,8 @@
 
 #include "core/reading/project_reading.h"
 #include "core/report/summary.h"
+#include "tests/support/demo_copy.h"
 #include "tests/support/must.h"
-#include "tests/support/process.h"
 #include "ui/doubts/doubts_screen.h"
 #include "ui/reading/compare_view.h"
 #include "ui/reading/reading_card.h"
@@ -40,9 +40,8 @@ protected:
     void SetUp() override {
         QStandardPaths::setTestModeEnabled(true);
         QCoreApplication::setOrganizationName(QStringLiteral("turnmark-tests"));
-        fs::copy(DEMO_FOLDER, folder.path() / "demo");
         window = std::make_unique<MainWindow>();
-        ASSERT_TRUE(window->openProject(folder.path() / "demo" / "stringing-bench.turnmark"));
+        ASSERT_TRUE(window->openProject(demo.project()));
         window->show();
         ASSERT_TRUE(QTest::qWaitForWindowActive(window.get(), kPatienceMilliseconds));
         plantHalfTurn();
@@ -126,7 +125,7 @@ protected:
         QTest::keyClick(&reading(), Qt::Key_R);
     }
 
-    tests::TemporaryFolder folder;
+    tests::DemoCopy demo;
     std::unique_ptr<MainWindow> window;
     ShotId planted;
     FrameIndex start;

@@ -18,7 +18,7 @@
 
 #include "core/project/backups.h"
 #include "core/report/summary.h"
-#include "tests/support/process.h"
+#include "tests/support/demo_copy.h"
 #include "ui/findings/findings_screen.h"
 #include "ui/reading/reading_card.h"
 #include "ui/reading/reading_screen.h"
@@ -41,7 +41,6 @@ protected:
     void SetUp() override {
         QStandardPaths::setTestModeEnabled(true);
         QCoreApplication::setOrganizationName(QStringLiteral("turnmark-tests"));
-        fs::copy(DEMO_FOLDER, folder.path() / "demo");
         openWindow();
     }
     void openWindow() {
@@ -50,9 +49,7 @@ protected:
         window->show();
         ASSERT_TRUE(QTest::qWaitForWindowActive(window.get(), kWaitMilliseconds));
     }
-    [[nodiscard]] fs::path project() const {
-        return folder.path() / "demo" / "stringing-bench.turnmark";
-    }
+    [[nodiscard]] fs::path project() const { return demo.project(); }
     [[nodiscard]] reading::ReadingScreen& screen() const {
         return *window->findChild<reading::ReadingScreen*>();
     }
@@ -75,7 +72,7 @@ protected:
     [[nodiscard]] std::int64_t framesPerTurn(const core::project::Shot& of) {
         const auto* clip = snapshot->clips.find(of.clip);
         const std::string name = clip != nullptr ? clip->path : std::string{};
-        std::ifstream stream{(folder.path() / "demo" / name).replace_extension(".json")};
+        std::ifstream stream{(demo.folder() / name).replace_extension(".json")};
         const auto truth = nlohmann::json::parse(stream);
         const double spinRpm = truth["shots"][static_cast<std::size_t>(of.ordinal - 1)]["spin_rpm"];
         return std::lround(60.0 * kCaptureFps / spinRpm);
@@ -111,6 +108,7 @@ protected:
     }
 
     tests::TemporaryFolder folder;
+    tests::DemoCopy demo;
     std::unique_ptr<MainWindow> window;
     core::project::SnapshotPtr snapshot;
 };
