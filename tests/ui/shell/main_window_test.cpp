@@ -216,12 +216,12 @@ TEST_F(MainWindowTest, TheDemoIsMadeOnceHoweverOftenItIsAskedFor) {
 // A demo that is ready must not take away the project that somebody opened meanwhile.
 TEST_F(MainWindowTest, AProjectThatIsOpenIsClosedWhenTheDemoIsAskedForNotWhenItIsReady) {
     qputenv("HOME", QByteArray::fromStdString(folder.path().string()));
-    auto* demo = window->findChild<QAction*>(QStringLiteral("project.demo"));
-    demo->trigger();
+    auto* action = window->findChild<QAction*>(QStringLiteral("project.demo"));
+    action->trigger();
     EXPECT_EQ(window->store(), nullptr);
-    EXPECT_FALSE(demo->isEnabled());
+    EXPECT_FALSE(action->isEnabled());
     ASSERT_TRUE(window->openProject(project()));  // which gives up the demo
-    ASSERT_TRUE(QTest::qWaitFor([&] { return demo->isEnabled(); }, kWaitMilliseconds));
+    ASSERT_TRUE(QTest::qWaitFor([&] { return action->isEnabled(); }, kWaitMilliseconds));
     EXPECT_NE(window->store(), nullptr);
 }
 
