@@ -10,6 +10,7 @@
 
 #include "app/cli/command.h"
 #include "core/accuracy/accuracy_table.h"
+#include "core/base/guarded.h"
 #include "core/jobs/source.h"
 
 namespace cli {
@@ -63,7 +64,7 @@ public:
         }
         const auto seed = shotSeed(m_options, m_next++);
         return Piece{{}, {}, 0.0, {}, [this, seed](core::jobs::Context& context) {
-                         auto trial = core::jobs::guarded<Trial>([&] {
+                         auto trial = core::guarded([&] {
                              return core::accuracy::runTrial(seed, {}, m_folder,
                                                              context.stopToken());
                          });

@@ -1,6 +1,7 @@
 #include <iostream>
 
 #include "app/cli/command.h"
+#include "core/base/guarded.h"
 
 namespace cli {
 
@@ -11,7 +12,7 @@ int run(CLI::App& program, int argc, char** argv, const Action& chosen) {
         const int status = program.exit(problem);
         return status == 0 ? 0 : 2;
     }
-    const auto done = chosen();
+    const auto done = core::guarded(chosen);
     if (!done) {
         std::cout.flush();
         std::cerr << done.error().message << '\n';

@@ -32,6 +32,8 @@ std::string_view errorCodeName(ErrorCode code) noexcept {
             return "unsupported";
         case ErrorCode::Untrustworthy:
             return "untrustworthy";
+        case ErrorCode::Unexpected:
+            return "unexpected";
     }
     return "unknown";
 }

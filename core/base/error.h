@@ -21,6 +21,7 @@ enum class ErrorCode {
     WriteFailed,    ///< the disk refused
     Unsupported,    ///< valid, and not handled by this program
     Untrustworthy,  ///< a number could be computed and must not be trusted
+    Unexpected,     ///< an exception that nothing was prepared for
 };
 
 /// What went wrong. The message says what, where, and what to do about it, in whole sentences.

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <memory>
 
+#include "core/base/guarded.h"
 #include "core/reading/reading_archive.h"
 
 namespace core::intake {
@@ -58,8 +59,7 @@ Result<std::optional<ReadingAhead::Work>> ReadingAhead::begin(project::ShotId sh
         m_listeners.begun(shot);
     }
     return std::optional<Work>{[this, task](std::stop_token stop, const auto& progress) -> AtHome {
-        auto reading = jobs::guarded<reading::PictureReading>(
-            [&] { return readShotPictures(*task, std::move(stop), progress); });
+        auto reading = guarded([&] { return readShotPictures(*task, std::move(stop), progress); });
         return [this, task, reading = std::move(reading)] { comeHome(*task, reading); };
     }};
 }

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <chrono>
 
+#include "core/base/guarded.h"
 #include "core/intake/intake_words.h"
 #include "core/jobs/time_left.h"
 
@@ -122,7 +123,7 @@ std::optional<jobs::Source::Piece> TakeIn::next() {
 TakeIn::Work TakeIn::timed(const Task& task, const std::shared_ptr<Stopwatch>& watch, Work work) {
     return [this, task, watch, work = std::move(work)](jobs::Context& context) -> AtHome {
         watch->began = secondsNow();
-        auto atHome = jobs::guarded<AtHome>([&] { return work(context); });
+        auto atHome = guarded([&]() -> Result<AtHome> { return work(context); });
         watch->ended = secondsNow();
         return [this, task, watch, atHome = std::move(atHome)] {
             std::erase(m_away, watch);

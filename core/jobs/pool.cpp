@@ -161,15 +161,4 @@ void Pool::tell() const {
     }
 }
 
-Error errorOf(const std::exception& exception) {
-    if (dynamic_cast<const std::bad_alloc*>(&exception) != nullptr) {
-        return {ErrorCode::Unsupported,
-                "There is not enough memory for this. Close other programs and try it again."};
-    }
-    return {ErrorCode::Unsupported,
-            "This ended unexpectedly (" + std::string{exception.what()} +
-                "). What was done before is kept; try it again, and if it happens again, leave "
-                "out the clip or shot that it happens with."};
-}
-
 }  // namespace core::jobs

@@ -81,7 +81,8 @@ public:
     /// The one of the program, for work inside a job or a command.
     [[nodiscard]] static Pool& ofProgram();
 
-    /// What the work holds is let go on the thread that did it. The work must not throw: guarded().
+    /// What the work holds is let go on the thread that did it. The work must not throw:
+    /// core::guarded().
     JobId add(std::string title, Priority priority, Work work);
     void cancel(JobId job);
     void cancelAll();
@@ -107,17 +108,5 @@ private:
     JobId m_lastId{0};
     std::vector<std::jthread> m_threads;  // last: joined first
 };
-
-/// What to tell people of an exception that nobody expected (Unsupported).
-[[nodiscard]] Error errorOf(const std::exception& exception);
-/// What the call returns, a T or a Result<T>; an exception becomes an Error.
-template <class T, class Call>
-[[nodiscard]] Result<T> guarded(Call&& call) {
-    try {
-        return std::forward<Call>(call)();
-    } catch (const std::exception& exception) {
-        return errorOf(exception);
-    }
-}
 
 }  // namespace core::jobs

@@ -1,5 +1,7 @@
 #include "core/media/frame_decoder.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <map>
 #include <utility>
@@ -42,6 +44,7 @@ private:
     Result<std::optional<DecodedFrame>> nextFrom(std::int64_t frame);
     Result<FramePtr> take(std::int64_t frame);
     Result<bool> startEarlier(std::int64_t frame);
+    [[nodiscard]] Result<void> checkSize(const Picture& picture) const;
     void markMissing(std::int64_t first, std::int64_t end);
     [[nodiscard]] Error damagedError(std::int64_t frame, const std::string& reason) const;
 
@@ -108,6 +111,21 @@ Error LibavFrameDecoder::damagedError(std::int64_t frame, const std::string& rea
                                     "). Other frames of the clip may still be read."};
 }
 
+/// Whoever works on the pictures of a clip relies on their having one size.
+Result<void> LibavFrameDecoder::checkSize(const Picture& picture) const {
+    const StreamFacts& clip = m_index.facts;
+    if (picture.width() == clip.width && picture.height() == clip.height) {
+        return ok();
+    }
+    return fail(ErrorCode::Damaged,
+                fmt::format("{}: Frame {} is {} × {} pixels large and the clip {} × {}: the "
+                            "picture size changes inside the clip, and frames of another size are "
+                            "not used. Cut the clip where the size changes, without changing the "
+                            "frame rate, and add the parts.",
+                            m_file.string(), picture.index().value, picture.width(),
+                            picture.height(), clip.width, clip.height));
+}
+
 void LibavFrameDecoder::markMissing(std::int64_t first, std::int64_t end) {
     for (std::int64_t frame = first; frame < end; ++frame) {
         m_damaged.try_emplace(frame, m_run->damageOf(frame));
@@ -149,8 +167,10 @@ Result<FramePtr> LibavFrameDecoder::take(std::int64_t frame) {
             m_damaged[frame] = decoded->damage;
             continue;
         }
-        return std::make_shared<const Picture>(std::move(decoded->picture), FrameIndex{frame},
-                                               m_orientation);
+        auto picture = std::make_shared<const Picture>(std::move(decoded->picture),
+                                                       FrameIndex{frame}, m_orientation);
+        BOOST_OUTCOME_TRY(checkSize(*picture));
+        return picture;
     }
 }
 

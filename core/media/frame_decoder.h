@@ -19,7 +19,8 @@ inline constexpr std::int64_t kCheapToGoOn = 8;
 /// Frame i is the i-th in presentation order, the one whose stamp is index.stamps.ticks[i]. Seeks
 /// to the key frame before it when that is cheaper than going on.
 ///
-/// A frame is Damaged when its own data or data it is predicted from cannot be decoded without
+/// Every frame has the size that the index gives: one of another size is Damaged. A frame is also
+/// Damaged when its own data or data it is predicted from cannot be decoded without
 /// error; it is never replaced by a patched-up picture or by a neighbour. What cannot be noticed:
 /// most codecs carry no checksum, and a few wrong bits in them may decode to some picture without
 /// any error (FFV1, and HEVC with picture hashes, do carry one, and it is checked).

@@ -2,6 +2,7 @@
 #include <iterator>
 #include <utility>
 
+#include "core/base/guarded.h"
 #include "core/base/scheduling.h"
 #include "core/media/libav_frame_service.h"
 
@@ -79,7 +80,13 @@ void LibavFrameService::work(const std::stop_token& stop) {
         lock.unlock();
         closed.clear();  // closing a decoder takes a while
         if (task) {
-            perform(*task, taskStop);
+            const auto done = guarded([&]() -> Result<void> {
+                perform(*task, taskStop);
+                return ok();
+            });
+            if (!done) {
+                giveUp(*task, done.error());
+            }
         }
         lock.lock();
         m_current.reset();

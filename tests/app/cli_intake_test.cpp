@@ -111,6 +111,40 @@ TEST_F(IntakeCommand, TakesAFolderInAndSaysWhatItDid) {
     EXPECT_NE(again.output.find("0 clips added, 2 there already"), std::string::npos);
 }
 
+/// A film whose pictures change from one size to another in the middle.
+void filmTwoSizes(const fs::path& film) {
+    const tests::TemporaryFolder parts;
+    std::ofstream list{parts.path() / "list"};
+    for (const char* size : {"1280x720", "640x480"}) {
+        const auto part = parts.file(std::string{size} + ".ts");
+        ASSERT_EQ(tests::runProgram({"ffmpeg", "-v", "error", "-f", "lavfi", "-i",
+                                     std::string{"testsrc2=rate=240:size="} + size, "-frames:v",
+                                     "60", "-c:v", "libx264", "-pix_fmt", "yuv420p", part})
+                      .status,
+                  0);
+        list << "file '" << part << "'\n";
+    }
+    list.close();
+    ASSERT_EQ(tests::runProgram({"ffmpeg", "-v", "error", "-f", "concat", "-safe", "0", "-i",
+                                 parts.file("list"), "-c", "copy", film.string()})
+                  .status,
+              0);
+}
+
+TEST_F(IntakeCommand, AFilmWhosePictureSizeChangesIsNamedAndTheOthersAreDone) {
+    filmTwoSizes(card / "a.ts");
+    const std::vector<std::string> command{TURNMARK_CLI, "intake", folder.file("p.turnmark"),
+                                           card.string(), "--find-shots"};
+    const auto done = tests::runProgram(command);
+    EXPECT_EQ(done.status, 1) << done.errors;
+    EXPECT_NE(done.errors.find("Frame 60 is 640 × 480 pixels large and the clip 1280 × 720"),
+              std::string::npos)
+        << done.errors;
+    EXPECT_NE(done.output.find("2 clips searched, 2 shots found"), std::string::npos)
+        << done.output;
+    EXPECT_EQ(tests::runProgram(command).status, 1);  // named again, and nothing worse
+}
+
 // TURNMARK_KILLS sets how often it is killed; the time of each is drawn (seeded) up to the time
 // that a whole run takes.
 TEST_F(IntakeCommand, KilledAnywhereItGoesOnWithoutDuplicateOrLoss) {

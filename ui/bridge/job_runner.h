@@ -8,7 +8,7 @@
 #include <functional>
 #include <stop_token>
 
-#include "core/base/result.h"
+#include "core/base/guarded.h"
 #include "core/jobs/source.h"
 #include "ui/bridge/home.h"
 
@@ -66,7 +66,7 @@ public:
                 auto result = context.isCancelled()
                                   ? core::Result<T>{core::fail(core::ErrorCode::Cancelled,
                                                                "Cancelled before it began.")}
-                                  : core::jobs::guarded<T>([&] { return work(seen); });
+                                  : core::guarded([&] { return work(seen); });
                 context.then([way, guard, home, result = std::move(result)] {
                     way.post([guard, home, result] {
                         if (guard) {

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "core/base/guarded.h"
 #include "core/evidence/gather.h"
 
 namespace ui::reading {
@@ -74,7 +75,7 @@ std::optional<core::jobs::Source::Piece> EvidenceKeeper::next() {
                      0.0,
                      {},
                      [this, shot, task = std::move(task).value()](core::jobs::Context& context) {
-                         auto made = core::jobs::guarded<StoredPictures>(
+                         auto made = core::guarded(
                              [&] { return core::evidence::gather(task, context.stopToken()); });
                          return [this, shot, made = std::move(made)] { comeHome(shot, made); };
                      }};

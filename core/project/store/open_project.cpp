@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "core/base/expects.h"
+#include "core/base/guarded.h"
 #include "core/project/text.h"
 
 namespace core::project {
@@ -51,20 +52,12 @@ Result<void> OpenProject::transact(const std::function<Result<void>()>& work) {
         BOOST_OUTCOME_TRY(work());
         return transaction->commit();
     };
-    const auto forget = [&] {
+    Result<void> done = guarded(attempt);
+    if (!done) {
         m_rows.restore(before);
         m_frames.clear();  // the number of a clip that was taken back may be given again
-    };
-    try {
-        Result<void> done = attempt();
-        if (!done) {
-            forget();
-        }
-        return done;
-    } catch (...) {
-        forget();
-        throw;
     }
+    return done;
 }
 
 Result<Told> OpenProject::perform(const Work& work) {

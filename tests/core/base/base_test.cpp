@@ -1,10 +1,13 @@
 #include <gtest/gtest.h>
 
+#include <new>
 #include <set>
+#include <stdexcept>
 #include <string>
 
 #include "core/base/error.h"
 #include "core/base/expects.h"
+#include "core/base/guarded.h"
 #include "core/base/pixels.h"
 #include "core/base/result.h"
 #include "core/base/units.h"
@@ -34,7 +37,7 @@ TEST(Units, HalfATurnIsPi) {
 
 TEST(ErrorCodes, EveryCodeHasItsOwnName) {
     std::set<std::string_view> names;
-    constexpr int kCodes = static_cast<int>(ErrorCode::Untrustworthy) + 1;
+    constexpr int kCodes = static_cast<int>(ErrorCode::Unexpected) + 1;
     for (int i = 0; i < kCodes; ++i) {
         names.insert(errorCodeName(static_cast<ErrorCode>(i)));
     }
@@ -52,6 +55,20 @@ Result<int> half(int n) {
 Result<int> quarter(int n) {
     BOOST_OUTCOME_TRY(h, half(n));
     return half(h);
+}
+
+TEST(Guarded, GivesWhatTheWorkReturns) {
+    EXPECT_EQ(guarded([] { return quarter(8); }).value(), 2);
+    EXPECT_EQ(guarded([] { return quarter(6); }).error().message, "odd");
+}
+
+TEST(Guarded, WhatIsThrownIsAnErrorThatSaysWhy) {
+    const auto thrown = guarded([]() -> Result<int> { throw std::runtime_error{"sizes differ"}; });
+    EXPECT_EQ(thrown.error().code, ErrorCode::Unexpected);
+    EXPECT_NE(thrown.error().message.find("(sizes differ)"), std::string::npos);
+    const auto full = guarded([]() -> Result<int> { throw std::bad_alloc{}; });
+    EXPECT_NE(full.error().message.find("memory"), std::string::npos);
+    EXPECT_EQ(guarded([]() -> Result<int> { throw 1; }).error().code, ErrorCode::Unexpected);
 }
 
 TEST(Result, FailureIsPassedUpUnchanged) {

@@ -148,19 +148,5 @@ TEST(Pool, ManyThreadsAddAndCancel) {
     EXPECT_EQ(done, 3 * kEach);
 }
 
-TEST(Guarded, AnExceptionBecomesAnErrorThatSaysWhatToDo) {
-    const auto thrown =
-        guarded<int>([]() -> int { throw std::runtime_error("sizes do not match"); });
-    ASSERT_TRUE(thrown.has_error());
-    EXPECT_EQ(thrown.error().code, ErrorCode::Unsupported);
-    EXPECT_NE(thrown.error().message.find("sizes do not match"), std::string::npos);
-    const auto memory = guarded<int>([]() -> Result<int> { throw std::bad_alloc{}; });
-    EXPECT_NE(memory.error().message.find("not enough memory"), std::string::npos);
-    EXPECT_EQ(guarded<int>([] { return 7; }).value(), 7);
-    EXPECT_EQ(
-        guarded<int>([]() -> Result<int> { return fail(ErrorCode::Busy, "held"); }).error().code,
-        ErrorCode::Busy);
-}
-
 }  // namespace
 }  // namespace core::jobs

@@ -74,6 +74,29 @@ std::filesystem::path withLostPacket(const std::filesystem::path& clip, std::siz
     return tests::writeFile(name, bytes);
 }
 
+// Sizes as ffprobe tells them: whoever works on pictures gets one size only.
+TEST(ChangingSize, FramesOfAnotherSizeAreRefusedAndTheOthersGiven) {
+    const auto first = makeClip("size_first.ts", source(20) + "-c:v libx264 -pix_fmt yuv420p");
+    const auto second = makeClip("size_second.ts",
+                                 "-f lavfi -i testsrc2=size=64x64:rate=30 "
+                                 "-frames:v 20 -c:v libx264 -pix_fmt yuv420p");
+    const auto list = tests::writeFile(
+        "sizes.txt", "file '" + first.string() + "'\nfile '" + second.string() + "'\n");
+    const auto clip = makeClip("sizes.ts", "-f concat -safe 0 -i '" + list.string() + "' -c copy");
+    const auto widths = tests::probeFrames(clip, "width");
+    const auto index = media::readClipIndex(clip).value();
+    ASSERT_EQ(widths.size(), static_cast<std::size_t>(index.frameCount()));
+    const auto decoder = FrameDecoder::open(clip, index).value();
+    for (std::int64_t frame = 0; frame < index.frameCount(); ++frame) {
+        const auto decoded = decoder->decode({frame});
+        ASSERT_EQ(decoded.has_value(), widths[static_cast<std::size_t>(frame)] == 96) << frame;
+        if (!decoded) {
+            EXPECT_EQ(decoded.error().code, ErrorCode::Damaged);
+        }
+    }
+    EXPECT_EQ(std::count(widths.begin(), widths.end(), 64), 20);
+}
+
 struct BrokenCase {
     std::string name, arguments;
 };

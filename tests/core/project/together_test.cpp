@@ -1,5 +1,7 @@
 #include <gtest/gtest.h>
 
+#include <stdexcept>
+
 #include "tests/core/project/project_maker.h"
 
 namespace tests::project {
@@ -38,6 +40,20 @@ TEST_F(ProjectTogether, ManyEditsAreOneStepOneLineAndOneNotice) {
     EXPECT_EQ(changes[0].shots, (std::vector{small.shots[0], small.shots[2]}));
     EXPECT_EQ(store->historyOf(small.shots[2]).value().back().what, "Set two aside.");
     ASSERT_TRUE(store->undo());
+    EXPECT_EQ(contentOf(*store->snapshot()), before);
+}
+
+TEST_F(ProjectTogether, AnExceptionLeavesNothingAndTheStoreGoesOn) {
+    const std::string before = contentOf(*store->snapshot());
+    const auto done = store->together("Tried.", [&]() -> Result<void> {
+        BOOST_OUTCOME_TRY(store->setAside(small.shots[0], "wind"));
+        throw std::runtime_error{"sizes differ"};
+    });
+    ASSERT_FALSE(done);
+    EXPECT_EQ(done.error().code, ErrorCode::Unexpected);
+    EXPECT_EQ(contentOf(*store->snapshot()), before);
+    EXPECT_TRUE(store->setAside(small.shots[0], "wind"));
+    EXPECT_TRUE(store->undo());
     EXPECT_EQ(contentOf(*store->snapshot()), before);
 }
 

@@ -6,6 +6,7 @@
 #include <QTest>
 #include <QThread>
 #include <atomic>
+#include <stdexcept>
 
 namespace ui::bridge {
 namespace {
@@ -62,6 +63,19 @@ TEST(JobRunner, ACancelledJobComesHomeAsCancelled) {
     ASSERT_TRUE(QTest::qWaitFor([&] { return running && waiting; }, kWaitMilliseconds));
     EXPECT_EQ(*running, core::ErrorCode::Cancelled);
     EXPECT_EQ(*waiting, core::ErrorCode::Cancelled);
+}
+
+TEST(JobRunner, AJobThatThrowsComesHomeAsAnError) {
+    JobRunner runner{1};
+    QObject receiver;
+    std::optional<core::Error> thrown;
+    runner.start<int>(
+        QStringLiteral("thrower"),
+        [](JobContext&) -> Result<int> { throw std::runtime_error{"sizes differ"}; }, &receiver,
+        [&](Result<int> r) { thrown = r.error(); });
+    ASSERT_TRUE(QTest::qWaitFor([&] { return thrown.has_value(); }, kWaitMilliseconds));
+    EXPECT_EQ(thrown->code, core::ErrorCode::Unexpected);
+    EXPECT_NE(thrown->message.find("sizes differ"), std::string::npos);
 }
 
 TEST(JobRunner, ShowsProgress) {
