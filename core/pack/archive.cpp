@@ -7,6 +7,8 @@
 #include <ctime>
 #include <vector>
 
+#include "core/base/neutral_locale.h"
+
 namespace core::pack {
 namespace {
 
@@ -36,6 +38,7 @@ ArchiveWriter::ArchiveWriter(std::unique_ptr<Handle> handle) : m_handle{std::mov
 ArchiveWriter::~ArchiveWriter() = default;
 
 Result<std::unique_ptr<ArchiveWriter>> ArchiveWriter::create(const std::filesystem::path& file) {
+    const NeutralLocale names;
     auto handle = std::make_unique<Handle>();
     handle->file = file;
     if (archive_write_set_format_pax(handle->out) != ARCHIVE_OK ||
@@ -49,8 +52,8 @@ Result<std::unique_ptr<ArchiveWriter>> ArchiveWriter::create(const std::filesyst
 Result<void> ArchiveWriter::begin(const std::string& path, std::int64_t size) {
     const std::unique_ptr<archive_entry, void (*)(archive_entry*)> entry{archive_entry_new(),
                                                                          archive_entry_free};
+    const NeutralLocale names;  // in which libarchive takes a name for UTF-8
     archive_entry_set_pathname(entry.get(), path.c_str());
-    archive_entry_set_pathname_utf8(entry.get(), path.c_str());
     archive_entry_set_size(entry.get(), size);
     archive_entry_set_filetype(entry.get(), AE_IFREG);
     archive_entry_set_perm(entry.get(), 0644);
@@ -109,6 +112,7 @@ Result<std::unique_ptr<ArchiveReader>> ArchiveReader::open(const std::filesystem
 }
 
 Result<std::optional<ArchiveReader::Entry>> ArchiveReader::next() {
+    const NeutralLocale names;
     archive_entry* entry = nullptr;
     const int code = archive_read_next_header(m_handle->in, &entry);
     if (code == ARCHIVE_EOF) {
@@ -117,8 +121,7 @@ Result<std::optional<ArchiveReader::Entry>> ArchiveReader::next() {
     if (code != ARCHIVE_OK && code != ARCHIVE_WARN) {
         return m_handle->failure();
     }
-    const char* name = archive_entry_pathname_utf8(entry);
-    name = name != nullptr ? name : archive_entry_pathname(entry);
+    const char* name = archive_entry_pathname(entry);
     const bool isLink =
         archive_entry_hardlink(entry) != nullptr || archive_entry_symlink(entry) != nullptr;
     return std::optional{

@@ -3,8 +3,14 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <climits>
+#include <cwchar>
+#include <cwctype>
 #include <nlohmann/json.hpp>
 #include <set>
+
+#include "core/base/neutral_locale.h"
+#include "core/base/text_table.h"
 
 namespace core::pack {
 namespace {
@@ -15,14 +21,6 @@ constexpr std::string_view kFormat = "turnmark pack";
 constexpr int kVersion = 1;
 constexpr std::size_t kLongestPath = 1024;
 constexpr std::size_t kLongestPart = 255;
-
-std::string lowered(std::string_view text) {
-    std::string lower{text};
-    std::transform(lower.begin(), lower.end(), lower.begin(), [](unsigned char c) {
-        return static_cast<char>(c >= 'A' && c <= 'Z' ? c - 'A' + 'a' : c);
-    });
-    return lower;
-}
 
 auto notAPack(const std::string& why) {
     return fail(ErrorCode::ForeignFile, "This is no packed project: " + why + ".");
@@ -43,7 +41,7 @@ Result<void> checkFiles(const Manifest& manifest) {
                                     "Nothing was unpacked.",
                                     file.path));
         }
-        if (!names.insert(lowered(file.path)).second) {
+        if (!names.insert(caseless(file.path)).second) {
             return fail(
                 ErrorCode::InvalidInput,
                 fmt::format("The packed project has {} twice. Nothing was unpacked.", file.path));
@@ -59,7 +57,7 @@ Result<void> checkFiles(const Manifest& manifest) {
 }  // namespace
 
 bool isSafePath(std::string_view path) {
-    if (path.empty() || path.size() > kLongestPath || path == kManifestName) {
+    if (path.empty() || path.size() > kLongestPath || path == kManifestName || !isUtf8Text(path)) {
         return false;
     }
     const bool hasControl = std::any_of(path.begin(), path.end(), [](char c) {
@@ -76,9 +74,29 @@ bool isSafePath(std::string_view path) {
         }
         begin = end + 1;
     }
-    const std::string lower = lowered(path);
+    const std::string lower = caseless(std::string{path});
     return !lower.ends_with("-journal") && !lower.ends_with("-wal") && !lower.ends_with("-shm") &&
            !lower.ends_with(".open");
+}
+
+std::string caseless(const std::string& name) {
+    const NeutralLocale unicode;
+    constexpr std::size_t kFailed = static_cast<std::size_t>(-1);
+    std::wstring wide(name.size() + 1, L'\0');
+    std::mbstate_t state{};
+    const char* from = name.c_str();
+    const std::size_t letters = std::mbsrtowcs(wide.data(), &from, wide.size(), &state);
+    if (letters == kFailed) {
+        return name;
+    }
+    std::transform(wide.begin(), wide.end(), wide.begin(), [](wchar_t letter) {
+        return static_cast<wchar_t>(std::towlower(static_cast<std::wint_t>(letter)));
+    });
+    std::string small(letters * MB_LEN_MAX + 1, '\0');
+    const wchar_t* wideFrom = wide.c_str();
+    state = {};
+    small.resize(std::wcsrtombs(small.data(), &wideFrom, small.size(), &state));
+    return small;
 }
 
 std::string toJson(const Manifest& manifest) {

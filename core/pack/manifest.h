@@ -31,4 +31,7 @@ Result<Manifest> manifestFrom(std::string_view json);
 /// lead a program to do something (SQLite's journals, locks).
 [[nodiscard]] bool isSafePath(std::string_view path);
 
+/// The name with all letters small, of every script: on some disks names of one such text are one.
+[[nodiscard]] std::string caseless(const std::string& name);
+
 }  // namespace core::pack

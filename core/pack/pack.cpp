@@ -1,8 +1,6 @@
 #include "core/pack/pack.h"
 
-#include <fcntl.h>
 #include <fmt/format.h>
-#include <unistd.h>
 
 #include <algorithm>
 #include <fstream>
@@ -63,15 +61,30 @@ Result<Source> sourceOf(const fs::path& file, const std::string& path,
     return Source{file, {path, size, sum.hexadecimal()}};
 }
 
-/// The clip's own place where that lies in the project's folder, else one under clips/.
-std::string pathInPack(const project::Clip& clip) {
-    const fs::path own = fs::path{clip.path}.lexically_normal();
-    if (own.is_relative() && own.generic_string() == clip.path && isSafePath(clip.path)) {
-        return clip.path;
+/// The names in one pack: allowed, and none the same as another where case does not count.
+class NamesInPack {
+public:
+    /// The name wished for where it may be had, else one by the number.
+    std::string take(const std::string& wished, std::string_view otherwise) {
+        std::string name = isSafePath(wished) ? wished : std::string{otherwise};
+        for (int number = 2; !m_taken.insert(caseless(name)).second; ++number) {
+            name = fmt::format("{} ({})", otherwise, number);
+        }
+        return name;
     }
-    const std::string name = fs::path{clip.path}.filename().string();
-    const std::string placed = fmt::format("clips/{} {}", clip.id.value, name);
-    return isSafePath(placed) ? placed : fmt::format("clips/{}", clip.id.value);
+
+private:
+    std::set<std::string> m_taken;
+};
+
+/// The clip's own place where that lies in the project's folder, else one under clips/.
+std::string pathInPack(const project::Clip& clip, NamesInPack& names) {
+    const fs::path own = fs::path{clip.path}.lexically_normal();
+    const std::string byNumber = fmt::format("clips/{}", clip.id.value);
+    if (own.is_relative() && own.generic_string() == clip.path && isSafePath(clip.path)) {
+        return names.take(clip.path, byNumber);
+    }
+    return names.take(fmt::format("{} {}", byNumber, own.filename().string()), byNumber);
 }
 
 bool isWanted(const project::Snapshot& snapshot, const project::Clip& clip, Footage footage) {
@@ -125,6 +138,7 @@ Result<void> writeArchive(const fs::path& file, const std::vector<Source>& sourc
         total += static_cast<double>(source.entry.size);
     }
     const std::string text = toJson(manifest);
+    BOOST_OUTCOME_TRY(manifestFrom(text));  // nothing is packed that could not be unpacked
     BOOST_OUTCOME_TRY(writer, ArchiveWriter::create(file));
     BOOST_OUTCOME_TRY(
         writer->begin(std::string{kManifestName}, static_cast<std::int64_t>(text.size())));
@@ -141,55 +155,20 @@ Result<void> writeArchive(const fs::path& file, const std::vector<Source>& sourc
     return writer->finish();
 }
 
-/// Removes a file at the end, whatever comes between.
-struct RemoveLater {
-    fs::path file;
-    explicit RemoveLater(fs::path of) : file{std::move(of)} {}
-    ~RemoveLater() {
-        std::error_code ignored;
-        fs::remove(file, ignored);
-    }
-    RemoveLater(const RemoveLater&) = delete;
-    RemoveLater& operator=(const RemoveLater&) = delete;
-};
-
-/// The name is taken without overwriting what has it.
-Result<void> giveName(const fs::path& part, const fs::path& to) {
-    const int descriptor = ::open(part.c_str(), O_RDONLY | O_CLOEXEC);
-    const bool isSynced = descriptor >= 0 && ::fsync(descriptor) == 0;
-    if (descriptor >= 0) {
-        ::close(descriptor);
-    }
-    std::error_code error;
-    if (isSynced && !fs::exists(to, error)) {
-        fs::rename(part, to, error);
-        if (!error) {
-            return ok();
-        }
-    }
-    return fail(ErrorCode::WriteFailed, fmt::format("{} cannot be written. Check that the disk has "
-                                                    "room and choose a name that is free.",
-                                                    to.string()));
-}
-
 }  // namespace
 
 Result<Packed> pack(const fs::path& project, const fs::path& to, Footage footage,
-                    std::stop_token stop, const PackProgress& progress) {
-    std::error_code error;
-    if (fs::exists(fs::symlink_status(to, error))) {
-        return fail(ErrorCode::InvalidInput,
-                    fmt::format("{} exists already. Choose another name.", to.string()));
-    }
-    const fs::path part = fs::path{to} += ".part";
-    const fs::path copy = fs::path{to} += ".project";
-    const RemoveLater partGoes{part};
-    const RemoveLater copyGoes{copy};
+                    std::stop_token stop, const PackProgress& progress, Existing existing) {
+    WriteRule rule{existing, {project}};
+    BOOST_OUTCOME_TRY(mayWrite(to, rule));
+    BOOST_OUTCOME_TRY(staging, StagingFolder::beside(to));
+    const fs::path copy = staging.path() / "project";
     BOOST_OUTCOME_TRY(project::copyProject(project, copy, stop));
     BOOST_OUTCOME_TRY(store, project::Store::openToRead(copy));
     const auto snapshot = store->snapshot();
     store.reset();
-    const std::string projectName = project.filename().string();
+    NamesInPack names;
+    const std::string projectName = names.take(project.filename().string(), "project.turnmark");
     BOOST_OUTCOME_TRY(projectSource, sourceOf(copy, projectName, stop));
     std::vector<Source> sources{std::move(projectSource)};
     Packed packed;
@@ -202,13 +181,16 @@ Result<Packed> pack(const fs::path& project, const fs::path& to, Footage footage
             packed.remarks.push_back("Not packed: " + film.error().message);
             continue;
         }
-        BOOST_OUTCOME_TRY(source, sourceOf(film.value(), pathInPack(clip), stop));
+        rule.inUse.push_back(film.value());
+        BOOST_OUTCOME_TRY(source, sourceOf(film.value(), pathInPack(clip, names), stop));
         sources.push_back(std::move(source));
         packed.clips.push_back(clip.path);
     }
-    BOOST_OUTCOME_TRY(writeArchive(part, sources, projectName, stop, progress));
-    BOOST_OUTCOME_TRY(giveName(part, to));
-    packed.bytes = static_cast<std::int64_t>(fs::file_size(to, error));
+    const fs::path ready = staging.path() / "pack";
+    BOOST_OUTCOME_TRY(writeArchive(ready, sources, projectName, stop, progress));
+    BOOST_OUTCOME_TRY(moveToPlace(ready, to, rule));
+    std::error_code unknown;
+    packed.bytes = static_cast<std::int64_t>(fs::file_size(to, unknown));
     return packed;
 }
 

@@ -7,7 +7,7 @@
 #include <string>
 #include <vector>
 
-#include "core/base/result.h"
+#include "core/base/files.h"
 
 /// A project and its footage as one file to carry away, and the way back.
 ///
@@ -36,10 +36,12 @@ using PackProgress = std::function<void(double share)>;
 /// Packs the project as it is now; it may be open. Nothing in the project is changed: a clip keeps
 /// its place in the project's folder, or lies under clips/ when it was elsewhere, where its content
 /// finds it again. A clip that is gone, or has another content than was added, is left out and
-/// said. Errors: InvalidInput when `to` exists; those of copying the project; WriteFailed;
-/// Cancelled. After an error there is no file.
+/// said. A name that could not be unpacked everywhere (with '\\', differing from another only in
+/// case, …) becomes clips/ and a number. Errors: those of mayWrite() for `to` and of copying the
+/// project; WriteFailed; Cancelled. After an error there is no file.
 Result<Packed> pack(const std::filesystem::path& project, const std::filesystem::path& to,
-                    Footage footage, std::stop_token stop = {}, const PackProgress& progress = {});
+                    Footage footage, std::stop_token stop = {}, const PackProgress& progress = {},
+                    Existing existing = Existing::Keep);
 
 struct Unpacked {
     std::filesystem::path project;  ///< where it is now

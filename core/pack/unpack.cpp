@@ -1,12 +1,10 @@
-#include <fcntl.h>
 #include <fmt/format.h>
-#include <stdlib.h>
-#include <unistd.h>
 
 #include <fstream>
 #include <map>
 #include <set>
 
+#include "core/base/files.h"
 #include "core/media/sha256.h"
 #include "core/pack/archive.h"
 #include "core/pack/manifest.h"
@@ -20,13 +18,6 @@ namespace fs = std::filesystem;
 
 constexpr std::size_t kLargestManifest = std::size_t{16} << 20U;
 
-auto cannotWriteTo(const fs::path& place, const std::string& why) {
-    return fail(ErrorCode::WriteFailed,
-                fmt::format("{} cannot be written ({}). Check that the disk has room and that you "
-                            "may write there.",
-                            place.string(), why));
-}
-
 auto notAsSaid(const std::string& path, const char* what) {
     return fail(ErrorCode::Damaged,
                 fmt::format("The packed project is damaged: {} {}. Nothing was unpacked. Copy the "
@@ -36,59 +27,56 @@ auto notAsSaid(const std::string& path, const char* what) {
 
 /// The folder to unpack into, with a folder of its own inside where everything is put together
 /// first. What was made is taken away at the end unless it was moved to its place by then.
-class Staging {
+class Target {
 public:
-    static Result<std::unique_ptr<Staging>> make(const fs::path& target) {
-        auto staging = std::unique_ptr<Staging>{new Staging{target}};
+    static Result<std::unique_ptr<Target>> make(const fs::path& folder) {
         std::error_code error;
-        staging->m_isTargetNew = !fs::exists(target, error);
-        fs::create_directory(target, error);
-        if (error || !fs::is_directory(target)) {
-            return cannotWriteTo(target, error ? error.message() : "it is no folder");
+        const bool isNew = !fs::exists(folder, error);
+        fs::create_directory(folder, error);
+        if (error || !fs::is_directory(folder)) {
+            return cannotWrite(folder, error ? error.message() : "it is no folder");
         }
-        std::string name = (target / ".unpacking-XXXXXX").string();
-        if (::mkdtemp(name.data()) == nullptr) {
-            return cannotWriteTo(target, std::generic_category().message(errno));
+        auto staging = StagingFolder::in(folder);
+        if (!staging) {
+            if (isNew) {
+                fs::remove(folder, error);
+            }
+            return staging.error();
         }
-        staging->m_folder = name;
-        return staging;
+        return std::unique_ptr<Target>{new Target{folder, isNew, std::move(staging).value()}};
     }
-    ~Staging() {
+    ~Target() {
         std::error_code ignored;
-        if (!m_folder.empty()) {
-            fs::remove_all(m_folder, ignored);
-        }
+        fs::remove_all(m_staging.path(), ignored);
         if (!m_isDone) {
             for (auto at = m_made.rbegin(); at != m_made.rend(); ++at) {
                 fs::remove(*at, ignored);
             }
-            if (m_isTargetNew) {
-                fs::remove(m_target, ignored);
+            if (m_isNew) {
+                fs::remove(m_folder, ignored);
             }
         }
     }
-    Staging(const Staging&) = delete;
-    Staging& operator=(const Staging&) = delete;
+    Target(const Target&) = delete;
+    Target& operator=(const Target&) = delete;
 
-    [[nodiscard]] fs::path placeOf(const std::string& path) const { return m_folder / path; }
+    [[nodiscard]] fs::path placeOf(const std::string& path) const {
+        return m_staging.path() / path;
+    }
 
     /// Moves everything to its place; over nothing that is there, and through no link.
     Result<std::vector<fs::path>> moveOut(const Manifest& manifest) {
         std::vector<fs::path> files;
         for (const auto& file : manifest.files) {
             BOOST_OUTCOME_TRY(makeFoldersOf(file.path));
-            const fs::path to = m_target / file.path;
-            // A second name fails where the first exists, which a rename would overwrite.
-            if (::linkat(AT_FDCWD, placeOf(file.path).c_str(), AT_FDCWD, to.c_str(), 0) != 0) {
-                return errno == EEXIST
-                           ? Result<std::vector<fs::path>>{fail(
-                                 ErrorCode::InvalidInput,
-                                 fmt::format("{} exists already. Nothing was unpacked; choose "
-                                             "another folder.",
-                                             to.string()))}
-                           : Result<std::vector<fs::path>>{
-                                 cannotWriteTo(to, std::generic_category().message(errno))};
+            const fs::path to = m_folder / file.path;
+            if (!mayWrite(to)) {
+                return fail(ErrorCode::InvalidInput,
+                            fmt::format("{} exists already. Nothing was unpacked; choose another "
+                                        "folder.",
+                                        to.string()));
             }
+            BOOST_OUTCOME_TRY(moveToPlace(placeOf(file.path), to));
             m_made.push_back(to);
             files.push_back(to);
         }
@@ -97,10 +85,11 @@ public:
     }
 
 private:
-    explicit Staging(fs::path target) : m_target{std::move(target)} {}
+    Target(fs::path folder, bool isNew, StagingFolder staging)
+        : m_folder{std::move(folder)}, m_isNew{isNew}, m_staging{std::move(staging)} {}
 
     Result<void> makeFoldersOf(const std::string& path) {
-        fs::path folder = m_target;
+        fs::path folder = m_folder;
         for (const fs::path& part : fs::path{path}.parent_path()) {
             folder /= part;
             std::error_code error;
@@ -116,16 +105,16 @@ private:
             }
             fs::create_directory(folder, error);
             if (error) {
-                return cannotWriteTo(folder, error.message());
+                return cannotWrite(folder, error.message());
             }
             m_made.push_back(folder);
         }
         return ok();
     }
 
-    fs::path m_target;
     fs::path m_folder;
-    bool m_isTargetNew{};
+    bool m_isNew;
+    StagingFolder m_staging;
     bool m_isDone{};
     std::vector<fs::path> m_made;
 };
@@ -167,11 +156,11 @@ Result<void> unpackFile(ArchiveReader& reader, const Manifest::File& said, const
         sum.add(piece);
         stream.write(piece.data(), static_cast<std::streamsize>(piece.size()));
         written(piece.size());
-        return stream ? Result<void>{ok()} : Result<void>{cannotWriteTo(place, "disk full?")};
+        return stream ? Result<void>{ok()} : Result<void>{cannotWrite(place, "disk full?")};
     }));
     stream.close();
     if (!stream) {
-        return cannotWriteTo(place, "the file could not be closed");
+        return cannotWrite(place, "the file could not be closed");
     }
     if (size != said.size) {
         return notAsSaid(said.path, "is shorter than its manifest says");
@@ -182,7 +171,7 @@ Result<void> unpackFile(ArchiveReader& reader, const Manifest::File& said, const
     return ok();
 }
 
-Result<void> unpackAll(ArchiveReader& reader, const Manifest& manifest, const Staging& staging,
+Result<void> unpackAll(ArchiveReader& reader, const Manifest& manifest, const Target& target,
                        const std::stop_token& stop, const PackProgress& progress) {
     std::map<std::string, const Manifest::File*> awaited;
     double total = 1.0;
@@ -209,7 +198,7 @@ Result<void> unpackAll(ArchiveReader& reader, const Manifest& manifest, const St
                                     "have, or has it twice: \"{}\". Nothing was unpacked.",
                                     entry->path));
         }
-        BOOST_OUTCOME_TRY(unpackFile(reader, *said->second, staging.placeOf(said->first), stop,
+        BOOST_OUTCOME_TRY(unpackFile(reader, *said->second, target.placeOf(said->first), stop,
                                      [&](std::size_t bytes) {
                                          done += static_cast<double>(bytes);
                                          if (progress) {
@@ -230,7 +219,7 @@ Result<void> checkRoom(const Manifest& manifest, const fs::path& folder) {
         wanted += static_cast<double>(file.size);
     }
     if (!error && wanted > static_cast<double>(space.available)) {
-        return cannotWriteTo(folder, fmt::format("{:.0f} MB are needed", wanted / 1e6));
+        return cannotWrite(folder, fmt::format("{:.0f} MB are needed", wanted / 1e6));
     }
     return ok();
 }
@@ -249,11 +238,11 @@ Result<Unpacked> unpack(const fs::path& archive, const fs::path& to, std::stop_t
                         const PackProgress& progress) {
     BOOST_OUTCOME_TRY(reader, ArchiveReader::open(archive));
     BOOST_OUTCOME_TRY(manifest, readManifest(*reader));
-    BOOST_OUTCOME_TRY(staging, Staging::make(to));
+    BOOST_OUTCOME_TRY(target, Target::make(to));
     BOOST_OUTCOME_TRY(checkRoom(manifest, to));
-    BOOST_OUTCOME_TRY(unpackAll(*reader, manifest, *staging, stop, progress));
-    BOOST_OUTCOME_TRY(checkProject(staging->placeOf(manifest.project)));
-    BOOST_OUTCOME_TRY(files, staging->moveOut(manifest));
+    BOOST_OUTCOME_TRY(unpackAll(*reader, manifest, *target, stop, progress));
+    BOOST_OUTCOME_TRY(checkProject(target->placeOf(manifest.project)));
+    BOOST_OUTCOME_TRY(files, target->moveOut(manifest));
     return Unpacked{to / manifest.project, std::move(files)};
 }
 

@@ -1,13 +1,12 @@
 #include "core/project/backups.h"
 
-#include <fcntl.h>
 #include <fmt/format.h>
 #include <sqlite3.h>
-#include <unistd.h>
 
 #include <algorithm>
 #include <set>
 
+#include "core/base/files.h"
 #include "core/project/file/database.h"
 #include "core/project/file/file_check.h"
 #include "core/project/file/writer_lock.h"
@@ -24,13 +23,6 @@ constexpr std::size_t kDaysKept = 14;
 constexpr int kPagesAtOnce = 256;  // a mebibyte: a writer does not notice the wait
 constexpr int kBusyPauseMs = 20;
 constexpr std::size_t kTimeLength = 20;  // "2026-05-03T09:41:07Z"
-
-auto noCopy(const fs::path& file, const std::string& why) {
-    return fail(ErrorCode::WriteFailed,
-                fmt::format("{} cannot be written ({}). Check that the disk has room and that you "
-                            "may write to the folder.",
-                            file.string(), why));
-}
 
 /// Colons are not allowed in names everywhere.
 std::string timeInName(std::string time) {
@@ -71,23 +63,11 @@ Result<std::string> stateOf(const fs::path& file) {
                        std::get<std::string>(row[1]), std::get<double>(row[2]));
 }
 
-Result<void> syncToDisk(const fs::path& file) {
-    const int descriptor = ::open(file.c_str(), O_RDONLY | O_CLOEXEC);
-    const bool isSynced = descriptor >= 0 && ::fsync(descriptor) == 0;
-    if (descriptor >= 0) {
-        ::close(descriptor);
-    }
-    if (!isSynced) {
-        return noCopy(file, "it could not be brought to the disk");
-    }
-    return ok();
-}
-
 /// https://www.sqlite.org/backup.html
 Result<void> copyPages(Database& from, sqlite3* to, const std::stop_token& stop) {
     sqlite3_backup* backup = sqlite3_backup_init(to, "main", from.handle(), "main");
     if (backup == nullptr) {
-        return noCopy(from.file(), sqlite3_errmsg(to));
+        return cannotWrite(from.file(), sqlite3_errmsg(to));
     }
     int code = SQLITE_OK;
     while (code == SQLITE_OK || code == SQLITE_BUSY || code == SQLITE_LOCKED) {
@@ -106,7 +86,7 @@ Result<void> copyPages(Database& from, sqlite3* to, const std::stop_token& stop)
     if (stop.stop_requested()) {
         return fail(ErrorCode::Cancelled, "The copy was cancelled.");
     }
-    return noCopy(from.file(), sqlite3_errstr(code));
+    return cannotWrite(from.file(), sqlite3_errstr(code));
 }
 
 Result<void> copyDatabase(const fs::path& project, const fs::path& to,
@@ -116,8 +96,9 @@ Result<void> copyDatabase(const fs::path& project, const fs::path& to,
     const std::string path = fs::absolute(to).string();
     const int code =
         sqlite3_open_v2(path.c_str(), &handle, SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE, nullptr);
-    const Result<void> copied = code == SQLITE_OK ? copyPages(*from, handle, stop)
-                                                  : Result<void>{noCopy(to, sqlite3_errstr(code))};
+    const Result<void> copied = code == SQLITE_OK
+                                    ? copyPages(*from, handle, stop)
+                                    : Result<void>{cannotWrite(to, sqlite3_errstr(code))};
     sqlite3_close(handle);
     return copied;
 }
@@ -127,19 +108,6 @@ Result<void> checkCopy(const fs::path& file) {
     const auto store = Store::openReadOnly(file);
     if (!store && store.error().code != ErrorCode::Unsupported) {  // an older format is whole
         return store.error();
-    }
-    return ok();
-}
-
-Result<void> writeCopy(const fs::path& project, const fs::path& part, const fs::path& target,
-                       const std::stop_token& stop) {
-    BOOST_OUTCOME_TRY(copyDatabase(project, part, stop));
-    BOOST_OUTCOME_TRY(checkCopy(part));
-    BOOST_OUTCOME_TRY(syncToDisk(part));
-    std::error_code error;
-    fs::rename(part, target, error);
-    if (error) {
-        return noCopy(target, error.message());
     }
     return ok();
 }
@@ -176,7 +144,7 @@ Result<void> keepPresent(const fs::path& project, const fs::path& aside) {
     if (error) {  // a disk without links
         fs::copy_file(project, aside, fs::copy_options::none, error);
         if (error) {
-            return noCopy(aside, error.message());
+            return cannotWrite(aside, error.message());
         }
         BOOST_OUTCOME_TRY(syncToDisk(aside));
     }
@@ -185,7 +153,7 @@ Result<void> keepPresent(const fs::path& project, const fs::path& aside) {
     if (fs::exists(journal, error)) {
         fs::rename(journal, fs::path{aside} += "-journal", error);
         if (error) {
-            return noCopy(aside, error.message());
+            return cannotWrite(aside, error.message());
         }
     }
     return ok();
@@ -232,15 +200,17 @@ std::vector<Backup> backupsToLetGo(std::vector<Backup> backups) {
 }
 
 Result<void> copyProject(const fs::path& project, const fs::path& to, std::stop_token stop) {
+    BOOST_OUTCOME_TRY(staging, StagingFolder::beside(to));
+    const fs::path copy = staging.path() / "copy";
+    BOOST_OUTCOME_TRY(copyDatabase(project, copy, stop));
+    BOOST_OUTCOME_TRY(checkCopy(copy));
+    BOOST_OUTCOME_TRY(syncToDisk(copy));
     std::error_code error;
-    const fs::path part = fs::path{to} += ".part";
-    fs::remove(part, error);  // of a program that was stopped here
-    const Result<void> written = writeCopy(project, part, to, stop);
-    if (!written) {
-        fs::remove(part, error);
-        fs::remove(fs::path{part} += "-journal", error);
+    fs::rename(copy, to, error);
+    if (error) {
+        return cannotWrite(to, error.message());
     }
-    return written;
+    return ok();
 }
 
 Result<std::optional<Backup>> makeBackup(const fs::path& project, std::stop_token stop) {
@@ -256,7 +226,7 @@ Result<std::optional<Backup>> makeBackup(const fs::path& project, std::stop_toke
     std::error_code error;
     fs::create_directories(folder, error);
     if (error) {
-        return noCopy(folder, error.message());
+        return cannotWrite(folder, error.message());
     }
     Backup made;
     made.madeAt = presentTime();
@@ -306,30 +276,28 @@ Result<fs::path> restoreBackup(const fs::path& project, const fs::path& backup) 
     BOOST_OUTCOME_TRY(taken, WriterLock::take(project));
     const std::unique_ptr<WriterLock> lock = std::move(taken);
     const fs::path target = isThere ? fs::canonical(project, error) : project;
-    const fs::path part = fs::path{target} += ".part";
-    fs::remove(part, error);
-    fs::copy_file(backup, part, fs::copy_options::none, error);
+    BOOST_OUTCOME_TRY(staging, StagingFolder::beside(target));
+    const fs::path copy = staging.path() / "copy";
+    fs::copy_file(backup, copy, fs::copy_options::none, error);
     if (error) {
-        return noCopy(part, error.message());
+        return cannotWrite(copy, error.message());
     }
-    BOOST_OUTCOME_TRY(syncToDisk(part));
+    BOOST_OUTCOME_TRY(syncToDisk(copy));
     fs::path aside;
     if (isThere) {
         aside = nameForPresent(target);
         if (const Result<void> keptAside = keepPresent(target, aside); !keptAside) {
             giveBack(target, aside);
-            fs::remove(part, error);
             return keptAside.error();
         }
     }
-    fs::rename(part, target, error);
+    fs::rename(copy, target, error);
     if (error) {
         const std::string why = error.message();
         if (isThere) {
             giveBack(target, aside);
         }
-        fs::remove(part, error);
-        return noCopy(target, why);
+        return cannotWrite(target, why);
     }
     return aside;
 }

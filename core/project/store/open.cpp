@@ -1,7 +1,6 @@
 #include <fmt/format.h>
 
-#include <cstdio>
-
+#include "core/base/files.h"
 #include "core/project/file/schema.h"
 #include "core/project/store/migrations.h"
 #include "core/project/store/open_project.h"
@@ -45,24 +44,6 @@ Result<void> refuseForeignJournal(const std::filesystem::path& file) {
     return ok();
 }
 
-/// Takes the name for a new project. Errors: InvalidInput when it is taken, WriteFailed.
-Result<void> claimName(const std::filesystem::path& file) {
-    if (std::FILE* empty = std::fopen(file.c_str(), "wbx")) {
-        std::fclose(empty);
-        return ok();
-    }
-    if (std::filesystem::exists(file)) {
-        return fail(ErrorCode::InvalidInput,
-                    fmt::format("{} exists already. Open it, or choose another name for the new "
-                                "project.",
-                                file.string()));
-    }
-    return fail(ErrorCode::WriteFailed,
-                fmt::format("{} cannot be written. Check that the folder exists and that you may "
-                            "write to it.",
-                            file.string()));
-}
-
 Result<void> writeEmptyProject(const std::filesystem::path& file) {
     BOOST_OUTCOME_TRY(claim, OpenFileClaim::take(file));
     BOOST_OUTCOME_TRY(database, Database::open(file));
@@ -71,28 +52,6 @@ Result<void> writeEmptyProject(const std::filesystem::path& file) {
     BOOST_OUTCOME_TRY(transaction->commit());
     OpenProject project{std::move(claim), nullptr, std::move(database), Snapshot{}};
     return project.startHistory();
-}
-
-/// Puts a finished empty project under a name that claimName() took.
-Result<void> createFile(const std::filesystem::path& file) {
-    std::filesystem::path part = file;
-    part += ".part";
-    std::error_code error;
-    // Left by a program that was killed here; nobody else works on it while we hold the name.
-    std::filesystem::remove(part, error);
-    std::filesystem::remove(std::filesystem::path{part} += "-journal", error);
-    BOOST_OUTCOME_TRY(claimName(part));
-    Result<void> written = writeEmptyProject(part);
-    if (written) {
-        std::filesystem::rename(part, file, error);
-        if (!error) {
-            return ok();
-        }
-        written = fail(ErrorCode::WriteFailed,
-                       fmt::format("{} cannot be written: {}.", file.string(), error.message()));
-    }
-    std::filesystem::remove(part, error);
-    return written;
 }
 
 std::string readOnlyReasonOf(const std::filesystem::path& file) {
@@ -109,12 +68,16 @@ std::string readOnlyReasonOf(const std::filesystem::path& file) {
 
 Result<std::unique_ptr<Store>> Store::create(const std::filesystem::path& file) {
     BOOST_OUTCOME_TRY(refuseForeignJournal(file));
-    BOOST_OUTCOME_TRY(claimName(file));
-    if (const Result<void> created = createFile(file); !created) {
-        std::error_code ignored;  // the empty file that held the name; the failure is told already
-        std::filesystem::remove(file, ignored);
-        return created.error();
+    if (!mayWrite(file)) {
+        return fail(ErrorCode::InvalidInput,
+                    fmt::format("{} exists already. Open it, or choose another name for the new "
+                                "project.",
+                                file.string()));
     }
+    BOOST_OUTCOME_TRY(staging, StagingFolder::beside(file));
+    const std::filesystem::path ready = staging.path() / "project";
+    BOOST_OUTCOME_TRY(writeEmptyProject(ready));
+    BOOST_OUTCOME_TRY(moveToPlace(ready, file));
     return open(file);
 }
 

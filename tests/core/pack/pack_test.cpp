@@ -3,6 +3,9 @@
 #include <archive.h>
 #include <archive_entry.h>
 #include <gtest/gtest.h>
+#include <unistd.h>
+
+#include <cerrno>
 
 #include <fstream>
 
@@ -12,6 +15,12 @@
 #include "core/project/clip_location.h"
 #include "core/project/store.h"
 #include "tests/support/process.h"
+
+// Hard links cannot be made here, as on a FAT disk (EPERM of link(2)).
+extern "C" int linkat(int, const char*, int, const char*, int) {
+    errno = EPERM;
+    return -1;
+}
 
 namespace core::pack {
 namespace {
@@ -193,6 +202,49 @@ TEST_F(Pack, WritesOverNothingAndWorksOnAnOpenProject) {
     EXPECT_TRUE(pack(project, tar, Footage::None));
     EXPECT_TRUE(unpack(tar, folder.path() / "there"));
     EXPECT_EQ(unpack(tar, folder.path() / "there").error().code, ErrorCode::InvalidInput);
+}
+
+// Names that libarchive must be told, that are not allowed, or that are one on some disks.
+TEST_F(Pack, WhatIsPackedCanBeUnpackedWhateverTheNames) {
+    const std::vector<std::string> names{"größe.mp4", "Größe.mp4", "GRÖSSE.mp4", "B.mp4",
+                                         "b.mp4",     "a\\b.mp4",  "a\nb.mp4",   "manifest.json",
+                                         "c.open",    "\xff.mp4",  "clips/3"};
+    const fs::path odd = home / "größte\\.turnmark";
+    fs::rename(project, odd);
+    project = odd;
+    fs::create_directories(home / "clips");
+    {
+        auto store = Store::open(odd).value();
+        const auto day = store->snapshot()->sessions.begin()->id;
+        for (const auto& name : names) {
+            std::ofstream{home / name} << "film " << name;
+            addClip(*store, day, home / name);
+        }
+    }
+    const auto packed = pack(odd, tar, Footage::All);
+    ASSERT_TRUE(packed) << packed.error().message;
+    EXPECT_EQ(packed.value().clips.size(), names.size() + 2);
+    const auto unpacked = unpack(tar, folder.path() / "there");
+    ASSERT_TRUE(unpacked) << unpacked.error().message;
+    EXPECT_TRUE(fs::exists(folder.path() / "there" / "größe.mp4"));
+    const auto store = Store::open(unpacked.value().project).value();
+    for (const auto& clip : store->snapshot()->clips) {
+        EXPECT_TRUE(project::locateClip(store->file(), clip, media::fingerprint)) << clip.path;
+    }
+    EXPECT_EQ(tests::runProgram({"tar", "-tf", tar.string()}).status, 0);
+}
+
+TEST_F(Pack, FilesOfOthersBesideItStay) {
+    const std::vector<std::string> names{"p.tar.part", "p.tar.project", "victim"};
+    for (const auto& name : names) {
+        std::ofstream{folder.path() / name} << "mine";
+    }
+    fs::remove(folder.path() / "p.tar.part");
+    fs::create_symlink(folder.path() / "victim", folder.path() / "p.tar.part");
+    ASSERT_TRUE(pack(project, tar, Footage::None));
+    for (const auto& name : names) {
+        EXPECT_EQ(tests::bytesOf(folder.path() / name), "mine") << name;
+    }
 }
 
 TEST_F(Pack, HonestItemsAreUnpacked) {

@@ -137,6 +137,18 @@ TEST_F(Backups, ADamagedProjectIsReplacedAndKeptWithItsJournal) {
     EXPECT_EQ(tests::bytesOf(fs::path{aside.value()} += "-journal"), "of an unfinished change");
 }
 
+TEST_F(Backups, FilesOfOthersBesideTheProjectStay) {
+    const fs::path part = fs::path{file} += ".part";
+    std::ofstream{part} << "mine";
+    const Backup backup = made("2026-05-03T09.41.07Z");
+    store.reset();
+    ASSERT_TRUE(restoreBackup(file, backup.file));
+    EXPECT_EQ(tests::bytesOf(part), "mine");
+    fs::rename(part, folder.path() / "new.turnmark.part");
+    ASSERT_TRUE(Store::create(folder.path() / "new.turnmark"));
+    EXPECT_EQ(tests::bytesOf(folder.path() / "new.turnmark.part"), "mine");
+}
+
 TEST_F(Backups, AProjectThatIsGoneComesBack) {
     const Backup backup = made("2026-05-03T09.41.07Z");
     store.reset();

@@ -1,0 +1,153 @@
+#include "core/base/files.h"
+
+#include <fcntl.h>
+#include <stdlib.h>  // mkdtemp is POSIX
+#include <unistd.h>
+
+#include <algorithm>
+#include <array>
+#include <cerrno>
+#include <fstream>
+#include <system_error>
+
+namespace core {
+namespace {
+
+namespace fs = std::filesystem;
+
+std::string sayErrno() {
+    return std::generic_category().message(errno);
+}
+
+/// A Turnmark project: an SQLite 3 database whose application id, at byte 68, is "TMRK"
+/// (core/project/FORMAT.md R02; https://www.sqlite.org/fileformat2.html, database header).
+bool isProject(const fs::path& file) {
+    constexpr std::string_view kMagic{"SQLite format 3\0", 16};
+    std::array<char, 72> bytes{};
+    std::ifstream stream{file, std::ios::binary};
+    stream.read(bytes.data(), bytes.size());
+    const std::string_view header{bytes.data(), bytes.size()};
+    return stream && header.starts_with(kMagic) && header.ends_with("TMRK");
+}
+
+Error stays(const fs::path& file, std::string_view what) {
+    return {ErrorCode::InvalidInput,
+            file.string() + " " + std::string{what} + " Choose another name."};
+}
+
+/// Takes a name with an empty file. Errors: as mayWrite().
+Result<void> claimName(const fs::path& to) {
+    const int descriptor = ::open(to.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
+    if (descriptor < 0) {
+        BOOST_OUTCOME_TRY(mayWrite(to));
+        return cannotWrite(to, sayErrno());
+    }
+    ::close(descriptor);
+    return ok();
+}
+
+}  // namespace
+
+Error cannotWrite(const fs::path& file, std::string_view why) {
+    return {ErrorCode::WriteFailed,
+            file.string() + " cannot be written" +
+                (why.empty() ? std::string{} : " (" + std::string{why} + ")") +
+                ". Check that the folder exists, that you may write to it, and that the disk has "
+                "room."};
+}
+
+Result<void> mayWrite(const fs::path& to, const WriteRule& rule) {
+    std::error_code problem;
+    const auto there = fs::symlink_status(to, problem);
+    if (!fs::exists(there)) {
+        return ok();
+    }
+    // Before anything is opened: closing a file again drops the locks that SQLite has on it.
+    const bool isInUse =
+        std::any_of(rule.inUse.begin(), rule.inUse.end(),
+                    [&](const fs::path& used) { return fs::equivalent(to, used, problem); });
+    if (isInUse) {
+        return stays(to, "is the project at hand or one of its films, and is never written over.");
+    }
+    if (fs::is_directory(to, problem)) {
+        return stays(to, "is a folder where a file is to be written.");
+    }
+    if (rule.existing == Existing::Keep) {
+        return fail(ErrorCode::InvalidInput,
+                    to.string() +
+                        " exists already and is left alone. Choose another name or folder, or move "
+                        "it away; --overwrite of the command line replaces it.");
+    }
+    if (fs::is_regular_file(to, problem) && isProject(to)) {
+        return stays(to, "is a Turnmark project and is never written over.");
+    }
+    return ok();
+}
+
+Result<void> syncToDisk(const fs::path& file) {
+    const int descriptor = ::open(file.c_str(), O_RDONLY | O_CLOEXEC);
+    const bool isSynced = descriptor >= 0 && ::fsync(descriptor) == 0;
+    const std::string why = isSynced ? std::string{} : sayErrno();
+    if (descriptor >= 0) {
+        ::close(descriptor);
+    }
+    return isSynced ? Result<void>{ok()} : Result<void>{cannotWrite(file, why)};
+}
+
+Result<void> moveToPlace(const fs::path& finished, const fs::path& to, const WriteRule& rule) {
+    BOOST_OUTCOME_TRY(mayWrite(to, rule));
+    BOOST_OUTCOME_TRY(syncToDisk(finished));
+    const bool isClaimed = rule.existing == Existing::Keep;
+    if (isClaimed) {
+        BOOST_OUTCOME_TRY(claimName(to));
+    }
+    std::error_code problem;
+    fs::rename(finished, to, problem);
+    if (problem) {
+        const std::string why = problem.message();
+        if (isClaimed) {
+            fs::remove(to, problem);
+        }
+        return cannotWrite(to, why);
+    }
+    return ok();
+}
+
+Result<void> writeFile(const fs::path& to, std::string_view content, const WriteRule& rule) {
+    BOOST_OUTCOME_TRY(mayWrite(to, rule));
+    BOOST_OUTCOME_TRY(staging, StagingFolder::beside(to));
+    const fs::path ready = staging.path() / "file";
+    std::ofstream stream{ready, std::ios::binary};
+    stream.write(content.data(), static_cast<std::streamsize>(content.size()));
+    stream.close();
+    if (!stream) {
+        return cannotWrite(to, {});
+    }
+    return moveToPlace(ready, to, rule);
+}
+
+Result<StagingFolder> StagingFolder::in(const fs::path& folder) {
+    std::string name = (folder / ".turnmark-part-XXXXXX").string();
+    if (::mkdtemp(name.data()) == nullptr) {
+        return cannotWrite(folder, sayErrno());
+    }
+    return StagingFolder{name};
+}
+
+Result<StagingFolder> StagingFolder::beside(const fs::path& file) {
+    const fs::path folder = file.parent_path();
+    return in(folder.empty() ? fs::path{"."} : folder);
+}
+
+StagingFolder::StagingFolder(StagingFolder&& other) noexcept : m_path{std::move(other.m_path)} {
+    other.m_path.clear();
+}
+
+StagingFolder::~StagingFolder() {
+    if (!m_path.empty()) {
+        std::error_code ignored;
+        fs::remove_all(m_path, ignored);
+    }
+}
+
+}  // namespace core
