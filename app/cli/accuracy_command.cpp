@@ -1,7 +1,6 @@
 #include <fmt/format.h>
 
 #include <filesystem>
-#include <fstream>
 #include <iostream>
 #include <memory>
 #include <optional>
@@ -24,27 +23,7 @@ struct AccuracyOptions {
     std::uint64_t seed{7};
     int threads{0};
     std::string listFile;
-};
-
-/// A folder for the films of a run, removed at its end.
-class RunFolder {
-public:
-    explicit RunFolder(std::uint64_t seed)
-        : m_path{std::filesystem::temp_directory_path() /
-                 fmt::format("turnmark-accuracy-{}-{}", seed,
-                             std::hash<std::thread::id>{}(std::this_thread::get_id()))} {
-        std::filesystem::create_directories(m_path);
-    }
-    ~RunFolder() {
-        std::error_code ignored;
-        std::filesystem::remove_all(m_path, ignored);
-    }
-    RunFolder(const RunFolder&) = delete;
-    RunFolder& operator=(const RunFolder&) = delete;
-    [[nodiscard]] const std::filesystem::path& path() const { return m_path; }
-
-private:
-    std::filesystem::path m_path;
+    bool overwrite{};
 };
 
 /// Seeds of the single shots: one after the other, and none shared by neighbouring seeds of a run.
@@ -98,23 +77,23 @@ private:
 };
 
 Result<std::vector<Trial>> runAll(const AccuracyOptions& options) {
-    const RunFolder folder{options.seed};
+    BOOST_OUTCOME_TRY(folder, core::StagingFolder::in(std::filesystem::temp_directory_path()));
     core::jobs::Pool pool{{.threads = static_cast<unsigned>(std::max(0, options.threads))}};
     Trials trials{options, folder.path()};
     core::jobs::workOff(trials, pool, pool.threads());
     return trials.outcome();
 }
 
-Result<void> writeList(const std::string& file, const std::vector<Trial>& trials) {
-    std::ofstream list{file};
-    list << "seed,marking,ball_px,frames,frames_per_turn,exposure_turn_deg,axis_to_camera_deg,"
-            "readout_s,hand_held,figure,quality,true_rpm,found,read,relative_error,"
-            "relative_sigma,covered,axis_error_deg,centre_error_px,radius_error,find_s,track_s,fit_"
-            "s,"
-            "reason\n";
+std::string listCsv(const std::vector<Trial>& trials) {
+    std::string list =
+        "seed,marking,ball_px,frames,frames_per_turn,exposure_turn_deg,axis_to_camera_deg,"
+        "readout_s,hand_held,figure,quality,true_rpm,found,read,relative_error,"
+        "relative_sigma,covered,axis_error_deg,centre_error_px,radius_error,find_s,track_s,fit_"
+        "s,"
+        "reason\n";
     for (const auto& t : trials) {
         const auto& c = t.conditions;
-        list << fmt::format(
+        list += fmt::format(
             "{},{},{:.1f},{},{:.2f},{:.1f},{:.1f},{:.4f},{},{},{},{:.1f},{},{},"
             "{:.5f},{:.5f},{},{:.2f},{:.3f},{:.4f},{:.3f},{:.3f},{:.3f},\"{}\"\n",
             t.seed, core::synthesis::markingName(c.marking), c.ballDiameterPx, c.framesFullyInside,
@@ -123,18 +102,17 @@ Result<void> writeList(const std::string& file, const std::vector<Trial>& trials
             t.relativeSigma, t.isCovered, t.axisErrorDeg, t.centreErrorPx, t.radiusError,
             t.findTime.seconds, t.trackTime.seconds, t.fitTime.seconds, t.reason);
     }
-    list.close();
-    if (!list) {
-        return core::fail(core::ErrorCode::WriteFailed,
-                          file + " cannot be written. Choose another place.");
-    }
-    return core::ok();
+    return list;
 }
 
 Result<void> accuracy(const AccuracyOptions& options) {
+    const core::WriteRule rule{existingBy(options.overwrite)};
+    if (!options.listFile.empty()) {
+        BOOST_OUTCOME_TRY(core::mayWrite(options.listFile, rule));  // before the long work
+    }
     BOOST_OUTCOME_TRY(trials, runAll(options));
     if (!options.listFile.empty()) {
-        BOOST_OUTCOME_TRY(writeList(options.listFile, trials));
+        BOOST_OUTCOME_TRY(core::writeFile(options.listFile, listCsv(trials), rule));
     }
     std::cout << core::accuracy::accuracyText(core::accuracy::accuracyRows(trials));
     return core::ok();
@@ -151,6 +129,7 @@ void addAccuracy(CLI::App& program, Action& chosen) {
     command->add_option("--threads", options->threads,
                         "shots at a time; one for each core if not given");
     command->add_option("--list", options->listFile, "write every shot there as CSV");
+    addOverwrite(*command, options->overwrite);
     command->callback([options, &chosen] { chosen = [options] { return accuracy(*options); }; });
 }
 

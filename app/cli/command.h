@@ -4,7 +4,11 @@
 #include <functional>
 #include <string>
 
-#include "core/base/result.h"
+#include "core/base/files.h"
+
+namespace core::project {
+class Store;
+}
 
 namespace cli {
 
@@ -33,7 +37,15 @@ void addHistory(CLI::App& program, Action& chosen);
 void addEvidence(CLI::App& program, Action& chosen);
 void addCheck(CLI::App& program, Action& chosen);
 
-/// Parses and runs; a failure goes to standard error with exit status 1, wrong options with 2.
+/// The flag --overwrite of every command that writes files.
+void addOverwrite(CLI::App& command, bool& overwrite);
+/// What that flag says of files that are there.
+[[nodiscard]] core::Existing existingBy(bool overwrite);
+/// The same where a project is at hand: it and its films stay.
+[[nodiscard]] core::WriteRule writeRule(bool overwrite, const core::project::Store& store);
+
+/// Parses and runs; a failure, thrown ones too, goes to standard error with exit status 1, wrong
+/// options with 2.
 int run(CLI::App& program, int argc, char** argv, const Action& chosen);
 
 }  // namespace cli

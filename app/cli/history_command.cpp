@@ -1,6 +1,5 @@
 #include <fmt/format.h>
 
-#include <fstream>
 #include <iostream>
 #include <memory>
 #include <nlohmann/json.hpp>
@@ -20,6 +19,7 @@ struct HistoryOptions {
     std::string project;
     std::string shot;
     std::string csv;
+    bool overwrite{};
     bool json{};
 };
 
@@ -40,23 +40,13 @@ Result<std::vector<HistoryEntry>> linesOf(const core::project::Store& store,
     return store.historyOf(id);
 }
 
-Result<void> writeCsv(const std::vector<HistoryEntry>& lines,
-                      const core::project::Snapshot& snapshot, const std::string& file) {
-    std::ofstream stream{file, std::ios::binary};
-    stream << core::report::csvOf(core::report::historyTable(lines, snapshot));
-    stream.close();
-    if (!stream) {
-        return core::fail(core::ErrorCode::WriteFailed,
-                          file + " cannot be written. Choose another place.");
-    }
-    return core::ok();
-}
-
 Result<void> runHistory(const HistoryOptions& options) {
     BOOST_OUTCOME_TRY(store, core::project::Store::openToRead(options.project));
     BOOST_OUTCOME_TRY(lines, linesOf(*store, options.shot));
     if (!options.csv.empty()) {
-        BOOST_OUTCOME_TRY(writeCsv(lines, *store->snapshot(), options.csv));
+        const auto table = core::report::historyTable(lines, *store->snapshot());
+        BOOST_OUTCOME_TRY(core::writeFile(options.csv, core::report::csvOf(table),
+                                          writeRule(options.overwrite, *store)));
     }
     if (options.json) {
         std::cout << Json{{"history", linesJson(lines)}}.dump(2, ' ', false,
@@ -82,6 +72,7 @@ void addHistory(CLI::App& program, Action& chosen) {
     command->add_option("--shot", options->shot,
                         "lines about one shot, as \"shot 3 of clip b.mp4\"");
     command->add_option("--csv", options->csv, "write the lines there as a table");
+    addOverwrite(*command, options->overwrite);
     command->add_flag("--json", options->json, "answer as JSON");
     command->callback([options, &chosen] { chosen = [options] { return runHistory(*options); }; });
 }

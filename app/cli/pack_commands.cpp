@@ -19,6 +19,7 @@ struct PackOptions {
     std::string to;
     bool all{};
     bool none{};
+    bool overwrite{};
     bool json{};
 };
 
@@ -26,7 +27,8 @@ Result<void> runPack(const PackOptions& options) {
     const Footage footage = options.all    ? Footage::All
                             : options.none ? Footage::None
                                            : Footage::OfKeptShots;
-    BOOST_OUTCOME_TRY(packed, core::pack::pack(options.from, options.to, footage));
+    BOOST_OUTCOME_TRY(packed, core::pack::pack(options.from, options.to, footage, {}, {},
+                                               existingBy(options.overwrite)));
     if (options.json) {
         std::cout << Json{{"file", options.to},
                           {"bytes", packed.bytes},
@@ -72,6 +74,7 @@ void addPack(CLI::App& program, Action& chosen) {
         "whole. Stretches are not cut out of clips, since their frames would have other numbers.");
     command->add_option("project", options->from, "project file (.turnmark)")->required();
     command->add_option("--to", options->to, "file to write")->required();
+    addOverwrite(*command, options->overwrite);
     auto* all = command->add_flag("--all-clips", options->all, "also clips without a kept shot");
     command
         ->add_flag("--without-footage", options->none,

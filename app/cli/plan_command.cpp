@@ -1,5 +1,3 @@
-#include <filesystem>
-#include <fstream>
 #include <iostream>
 #include <memory>
 #include <nlohmann/json.hpp>
@@ -30,20 +28,10 @@ struct PlanOptions {
     bool json{};
 };
 
-Result<void> writePdf(const std::string& file, const Result<std::string>& pdf, bool mayOverwrite) {
+Result<void> writePdf(const std::string& file, const Result<std::string>& pdf,
+                      const core::WriteRule& rule) {
     BOOST_OUTCOME_TRY(content, pdf);
-    if (!mayOverwrite && std::filesystem::exists(file)) {
-        return core::fail(core::ErrorCode::WriteFailed,
-                          file + " exists already. Choose another name, or give --overwrite.");
-    }
-    std::ofstream stream{file, std::ios::binary};
-    stream << content;
-    stream.flush();
-    if (!stream) {
-        return core::fail(core::ErrorCode::WriteFailed,
-                          file + " cannot be written. Check the folder and the free space.");
-    }
-    return core::ok();
+    return core::writeFile(file, content, rule);
 }
 
 /// What the command line adds to the plan.
@@ -116,13 +104,12 @@ Result<void> runPlan(const PlanOptions& options) {
     const core::plan::Plan& plan = planOf(*snapshot);
     BOOST_OUTCOME_TRY(schedule, core::plan::scheduleOf(plan));
     BOOST_OUTCOME_TRY(advice, adviceOf(*snapshot));
+    const core::WriteRule rule = writeRule(options.overwrite, *store);
     if (!options.shotList.empty()) {
-        BOOST_OUTCOME_TRY(
-            writePdf(options.shotList, core::plan::shotListPdf(plan), options.overwrite));
+        BOOST_OUTCOME_TRY(writePdf(options.shotList, core::plan::shotListPdf(plan), rule));
     }
     if (!options.cards.empty()) {
-        BOOST_OUTCOME_TRY(
-            writePdf(options.cards, core::plan::slateCardsPdf(plan), options.overwrite));
+        BOOST_OUTCOME_TRY(writePdf(options.cards, core::plan::slateCardsPdf(plan), rule));
     }
     if (!options.json) {
         printText(plan, schedule, advice);
@@ -155,7 +142,7 @@ void addPlan(CLI::App& program, Action& chosen) {
     command->add_option("--hitter", options->hitters, "add a hitter to the plan; may be repeated");
     command->add_option("--pdf", options->shotList, "write the shot list to this PDF");
     command->add_option("--cards", options->cards, "write one slate card a cell to this PDF");
-    command->add_flag("--overwrite", options->overwrite, "replace PDF files that are there");
+    addOverwrite(*command, options->overwrite);
     command->add_flag("--json", options->json, "answer as JSON");
     command->callback([options, &chosen] { chosen = [options] { return runPlan(*options); }; });
 }

@@ -34,11 +34,9 @@ Result<void> printSummary(const ProjectOptions& options) {
 
 Result<void> exportTo(const ProjectOptions& options) {
     BOOST_OUTCOME_TRY(store, core::project::Store::openToRead(options.project));
-    using core::publish::OutputFolder;
-    const auto foreign =
-        options.overwrite ? OutputFolder::Foreign::Overwrite : OutputFolder::Foreign::LeaveAlone;
-    BOOST_OUTCOME_TRY(done,
-                      core::publish::exportProject(*store->snapshot(), options.folder, foreign));
+    const auto snapshot = store->snapshot();
+    BOOST_OUTCOME_TRY(done, core::publish::exportProject(*snapshot, options.folder,
+                                                         writeRule(options.overwrite, *store)));
     Json written = Json::array();
     for (const auto& file : done.files) {
         written.push_back(file.string());
@@ -110,8 +108,7 @@ void addExport(CLI::App& program, Action& chosen) {
     CLI::App* command =
         addProjectCommand(program, "export", "Writes shots and summary as CSV and JSON.", options);
     command->add_option("--to", options->folder, "folder to write into")->required();
-    command->add_flag("--overwrite", options->overwrite,
-                      "write over files that this program did not write");
+    addOverwrite(*command, options->overwrite);
     command->callback([options, &chosen] { chosen = [options] { return exportTo(*options); }; });
 }
 

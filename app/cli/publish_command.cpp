@@ -50,12 +50,10 @@ void printPublished(const core::publish::Published& published, bool asJson) {
 
 core::Result<void> publishProject(const PublishCommand& command) {
     using core::publish::Films;
-    using core::publish::OutputFolder;
     core::publish::PublishOptions options;
     options.blindHitters = command.blindHitters;
     options.films = command.films ? Films::OneAShot : Films::None;
-    options.foreign =
-        command.overwrite ? OutputFolder::Foreign::Overwrite : OutputFolder::Foreign::LeaveAlone;
+    options.foreign = existingBy(command.overwrite);
     options.publishedOn = core::publish::today();
     BOOST_OUTCOME_TRY(store, core::project::Store::openToRead(command.project));
     BOOST_OUTCOME_TRY(material, core::publish::gather(*store, options.films));
@@ -85,8 +83,7 @@ void addPublish(CLI::App& program, Action& chosen) {
     app->add_option("--to", command->folder, "folder to write into")->required();
     app->add_flag("--blind-hitters", command->blindHitters, "H1, H2, … instead of hitters' names");
     app->add_flag("--films", command->films, "a slow annotated film of every shot that counts");
-    app->add_flag("--overwrite", command->overwrite,
-                  "write over files that this program did not write");
+    addOverwrite(*app, command->overwrite);
     app->add_flag("--json", command->json, "answer as JSON");
     app->callback([command, &chosen] { chosen = [command] { return publishProject(*command); }; });
 }

@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <fstream>
 #include <iostream>
 #include <map>
 #include <memory>
@@ -30,6 +29,7 @@ struct ReadOptions {
     core::project::Session session;  ///< what is known of camera and ball
     std::optional<double> readoutMs;
     std::string jsonFile;
+    bool overwrite{};
 };
 
 core::project::Session sessionOf(const ReadOptions& options) {
@@ -190,22 +190,13 @@ void printClip(const std::string& file, const Result<FilmReading>& result) {
     }
 }
 
-Result<void> writeJson(const std::string& file, const Json& json) {
-    const std::string text = json.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
-    if (file == "-") {
-        std::cout << text;
-        return core::ok();
-    }
-    std::ofstream stream{file, std::ios::binary};
-    stream << text;
-    stream.close();
-    if (!stream) {
-        return fail(ErrorCode::WriteFailed, file + " cannot be written. Choose another place.");
-    }
-    return core::ok();
-}
-
 Result<void> read(const ReadOptions& options) {
+    const core::WriteRule rule{existingBy(options.overwrite),
+                               {options.clips.begin(), options.clips.end()}};
+    const bool isFile = !options.jsonFile.empty() && options.jsonFile != "-";
+    if (isFile) {
+        BOOST_OUTCOME_TRY(core::mayWrite(options.jsonFile, rule));  // before the long work
+    }
     Json clips = Json::array();
     std::string failures;
     for (const auto& file : options.clips) {
@@ -218,8 +209,12 @@ Result<void> read(const ReadOptions& options) {
         }
         clips.push_back(clipJson(file, result));
     }
-    if (!options.jsonFile.empty()) {
-        BOOST_OUTCOME_TRY(writeJson(options.jsonFile, Json{{"clips", clips}}));
+    const std::string json =
+        Json{{"clips", clips}}.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+    if (isFile) {
+        BOOST_OUTCOME_TRY(core::writeFile(options.jsonFile, json, rule));
+    } else if (options.jsonFile == "-") {
+        std::cout << json;
     }
     if (!failures.empty()) {
         return fail(ErrorCode::Unreadable, failures);
@@ -263,6 +258,7 @@ void addRead(CLI::App& program, Action& chosen) {
         ->transform(CLI::CheckedTransformer(markings));
     command->add_option("--json", options->jsonFile,
                         "write the answer there; - is standard output");
+    addOverwrite(*command, options->overwrite);
     command->callback([options, &chosen] { chosen = [options] { return read(*options); }; });
 }
 

@@ -10,6 +10,7 @@
 #include <system_error>
 #include <vector>
 
+#include "core/base/files.h"
 #include "core/intake/add_clip.h"
 #include "core/project/store.h"
 #include "core/reading/project_reading.h"
@@ -182,6 +183,17 @@ Result<std::shared_ptr<void>> claim(const std::filesystem::path& folder) {
     return claimed;
 }
 
+/// Names of everything that the demo writes, the project last: what carries its name is whole.
+std::vector<std::filesystem::path> filesOf(const DemoManifest& manifest) {
+    std::vector<std::filesystem::path> names;
+    for (const auto& clip : manifest.clips) {
+        names.emplace_back(clip.fileName);
+        names.push_back(std::filesystem::path{clip.fileName}.replace_extension(".json"));
+    }
+    names.push_back(demoProjectFile({}));
+    return names;
+}
+
 }  // namespace
 
 std::filesystem::path demoProjectFile(const std::filesystem::path& folder) {
@@ -201,8 +213,13 @@ Result<std::filesystem::path> makeDemoProject(const std::filesystem::path& folde
                                                  ". Open it, or name another folder.");
     }
     BOOST_OUTCOME_TRY(plan, synthesis::planDemoFootage());
+    const auto names = filesOf(plan.manifest);
+    for (const auto& name : names) {
+        BOOST_OUTCOME_TRY(mayWrite(folder / name));  // before the long work
+    }
+    BOOST_OUTCOME_TRY(staging, StagingFolder::in(folder));
     BOOST_OUTCOME_TRY(footage, synthesis::writeDemoFootage(
-                                   folder,
+                                   staging.path(),
                                    [&progress](std::int64_t done, std::int64_t total) {
                                        if (progress && total > 0) {
                                            progress(kRenderingShare * static_cast<double>(done) /
@@ -211,14 +228,9 @@ Result<std::filesystem::path> makeDemoProject(const std::filesystem::path& folde
                                        }
                                    },
                                    stop));
-    // Under another name until it is whole: what carries the demo's name can be opened.
-    const auto part = folder / "unfinished.turnmark";
-    std::filesystem::remove(part, problem);
-    BOOST_OUTCOME_TRY(fillProject(part, plan, footage, progress));
-    std::filesystem::rename(part, file, problem);
-    if (problem) {
-        return fail(ErrorCode::WriteFailed, "Cannot name the demo project " + file.string() + ": " +
-                                                problem.message() + ".");
+    BOOST_OUTCOME_TRY(fillProject(demoProjectFile(staging.path()), plan, footage, progress));
+    for (const auto& name : names) {
+        BOOST_OUTCOME_TRY(moveToPlace(staging.path() / name, folder / name));
     }
     return file;
 }

@@ -58,6 +58,14 @@ Result<ClipLocation> locateClip(const fs::path& projectFile, const Clip& clip,
                     fs::path{clip.path}.filename().string(), expected.string(), folder.string()));
 }
 
+std::vector<fs::path> filesInUse(const fs::path& projectFile, const Snapshot& snapshot) {
+    std::vector<fs::path> files{projectFile};
+    for (const Clip& clip : snapshot.clips) {
+        files.push_back(folderOf(projectFile) / clip.path);
+    }
+    return files;
+}
+
 std::string pathToKeep(const fs::path& projectFile, const fs::path& clipFile) {
     std::error_code error;
     const fs::path folder = fs::weakly_canonical(folderOf(projectFile), error);

@@ -2,9 +2,10 @@
 
 #include <filesystem>
 #include <functional>
+#include <vector>
 
 #include "core/base/result.h"
-#include "core/project/model.h"
+#include "core/project/snapshot.h"
 
 /// Finding a clip's file again.
 namespace core::project {
@@ -28,6 +29,11 @@ struct ClipLocation {
 /// for.
 Result<ClipLocation> locateClip(const std::filesystem::path& projectFile, const Clip& clip,
                                 const Fingerprint& fingerprint);
+
+/// The project and the films of its clips, where it says that they are: what stays when other files
+/// are written (core::WriteRule).
+[[nodiscard]] std::vector<std::filesystem::path> filesInUse(
+    const std::filesystem::path& projectFile, const Snapshot& snapshot);
 
 /// The path to keep for a clip: relative to the project's folder with '/' between its parts where
 /// possible, absolute on another volume (no common root).

@@ -7,9 +7,9 @@
 namespace core::publish {
 
 Result<Written> exportProject(const project::Snapshot& snapshot,
-                              const std::filesystem::path& folder, OutputFolder::Foreign foreign) {
+                              const std::filesystem::path& folder, WriteRule foreign) {
     BOOST_OUTCOME_TRY(summary, report::summarise(snapshot));
-    BOOST_OUTCOME_TRY(output, OutputFolder::open(folder, foreign));
+    BOOST_OUTCOME_TRY(output, OutputFolder::open(folder, std::move(foreign)));
     BOOST_OUTCOME_TRY(output.put("shots.csv", report::shotsCsv(snapshot)));
     BOOST_OUTCOME_TRY(output.put("shots.json", report::shotsJson(snapshot)));
     BOOST_OUTCOME_TRY(output.put("summary.csv", report::summaryCsv(summary)));

@@ -12,6 +12,6 @@ namespace core::publish {
 /// see OutputFolder for what happens to files that are there already.
 /// Errors: those of OutputFolder and of report::summarise().
 Result<Written> exportProject(const project::Snapshot& snapshot,
-                              const std::filesystem::path& folder, OutputFolder::Foreign foreign);
+                              const std::filesystem::path& folder, WriteRule foreign);
 
 }  // namespace core::publish

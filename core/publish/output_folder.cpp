@@ -1,7 +1,5 @@
 #include "core/publish/output_folder.h"
 
-#include <stdlib.h>  // mkdtemp is POSIX
-
 #include <algorithm>
 #include <fstream>
 #include <iterator>
@@ -32,12 +30,6 @@ bool isPlainName(const fs::path& name) {
                         [](const fs::path& part) { return part == ".." || part == "."; });
 }
 
-auto cannotWrite(const fs::path& file, const std::string& why) {
-    return fail(ErrorCode::WriteFailed, "Cannot write " + file.string() +
-                                            (why.empty() ? "" : ": " + why) +
-                                            ". Is the disk full, or the folder protected?");
-}
-
 }  // namespace
 
 std::string contentFingerprint(std::string_view content) {
@@ -51,26 +43,12 @@ std::string contentFingerprint(std::string_view content) {
     return media::sha256(std::string{content.substr(0, begin)} + std::string{content.substr(end)});
 }
 
-OutputFolder::OutputFolder(fs::path folder, fs::path staging, Foreign foreign)
-    : m_folder{std::move(folder)}, m_staging{std::move(staging)}, m_foreign{foreign} {
+OutputFolder::OutputFolder(fs::path folder, StagingFolder staging, WriteRule foreign)
+    : m_folder{std::move(folder)}, m_staging{std::move(staging)}, m_foreign{std::move(foreign)} {
     readContents();
 }
 
-OutputFolder::OutputFolder(OutputFolder&& other) noexcept
-    : m_folder{std::move(other.m_folder)},
-      m_staging{std::exchange(other.m_staging, {})},
-      m_foreign{other.m_foreign},
-      m_known{std::move(other.m_known)},
-      m_names{std::move(other.m_names)} {}
-
-OutputFolder::~OutputFolder() {
-    if (!m_staging.empty()) {
-        std::error_code ignored;
-        fs::remove_all(m_staging, ignored);
-    }
-}
-
-Result<OutputFolder> OutputFolder::open(const fs::path& folder, Foreign foreign) {
+Result<OutputFolder> OutputFolder::open(const fs::path& folder, WriteRule foreign) {
     std::error_code problem;
     if (fs::exists(folder, problem) && !fs::is_directory(folder, problem)) {
         return fail(ErrorCode::InvalidInput,
@@ -80,11 +58,8 @@ Result<OutputFolder> OutputFolder::open(const fs::path& folder, Foreign foreign)
     if (problem) {
         return cannotWrite(folder, problem.message());
     }
-    std::string staging = (folder / ".turnmark-part-XXXXXX").string();
-    if (mkdtemp(staging.data()) == nullptr) {
-        return cannotWrite(folder, "");
-    }
-    return OutputFolder{folder, staging, foreign};
+    BOOST_OUTCOME_TRY(staging, StagingFolder::in(folder));
+    return OutputFolder{folder, std::move(staging), std::move(foreign)};
 }
 
 void OutputFolder::readContents() {
@@ -115,32 +90,18 @@ Result<void> OutputFolder::checkNotForeign(const std::string& name) const {
                             "folder, or move it away.");
         }
     }
-    if (fs::is_directory(file, problem)) {
-        return fail(ErrorCode::InvalidInput, file.string() +
-                                                 " is a folder where a file is to be written. "
-                                                 "Choose another folder, or move it away.");
-    }
-    const bool isThere = fs::is_symlink(file, problem) || fs::exists(file, problem);
-    if (!isThere || m_foreign == Foreign::Overwrite) {
-        return ok();
-    }
     const auto known = m_known.find(name);
-    const bool isOurs = known != m_known.end() && !fs::is_symlink(file, problem) &&
+    const bool isOurs = known != m_known.end() &&
+                        fs::is_regular_file(fs::symlink_status(file, problem)) &&
                         contentFingerprint(contentOf(file)) == known->second;
-    if (!isOurs) {
-        return fail(ErrorCode::InvalidInput,
-                    file.string() +
-                        " was not written by this program, or was changed since, and is left "
-                        "alone. Choose another folder, move that file away, or ask to overwrite.");
-    }
-    return ok();
+    return isOurs ? Result<void>{ok()} : mayWrite(file, m_foreign);
 }
 
 Result<fs::path> OutputFolder::place(const std::string& name) {
     CORE_EXPECTS(isPlainName(name));
     CORE_EXPECTS(std::find(m_names.begin(), m_names.end(), name) == m_names.end());
     BOOST_OUTCOME_TRY(checkNotForeign(name));
-    const auto file = m_staging / name;
+    const auto file = m_staging.path() / name;
     std::error_code problem;
     fs::create_directories(file.parent_path(), problem);
     if (problem) {
@@ -156,13 +117,13 @@ Result<void> OutputFolder::put(const std::string& name, std::string_view content
     stream.write(content.data(), static_cast<std::streamsize>(content.size()));
     stream.close();
     if (!stream) {
-        return cannotWrite(m_folder / name, "");
+        return cannotWrite(m_folder / name, {});
     }
     return ok();
 }
 
 fs::path OutputFolder::scratch(const std::string& fileName) const {
-    return m_staging / (".scratch-" + fileName);
+    return m_staging.path() / (".scratch-" + fileName);
 }
 
 Result<void> OutputFolder::take(const std::string& name, const fs::path& scratchFile) {
@@ -197,7 +158,7 @@ Result<Written> OutputFolder::commit(const std::string& writer) {
     Written written;
     std::error_code problem;
     for (const auto& name : m_names) {
-        all[name] = contentFingerprint(contentOf(m_staging / name));
+        all[name] = contentFingerprint(contentOf(m_staging.path() / name));
     }
     for (const auto& [name, fingerprint] : m_known) {
         const bool isElse = name != kContentsFile && isPlainName(name) && !all.contains(name);
@@ -211,7 +172,7 @@ Result<Written> OutputFolder::commit(const std::string& writer) {
     for (const auto& name : m_names) {
         const auto file = m_folder / name;
         fs::create_directories(file.parent_path(), problem);
-        fs::rename(m_staging / name, file, problem);
+        fs::rename(m_staging.path() / name, file, problem);
         if (problem) {
             return cannotWrite(file, problem.message());
         }

@@ -6,7 +6,7 @@
 #include <string_view>
 #include <vector>
 
-#include "core/base/result.h"
+#include "core/base/files.h"
 
 namespace core::publish {
 
@@ -29,21 +29,14 @@ struct Written {
 ///
 /// Files are made ready in a folder of their own inside the target and moved to their places by
 /// commit(); when that is never reached, nothing in the folder has changed. A file that is in the
-/// way and not known, by the fingerprint in contents.json, as written by this program and untouched
-/// since, is foreign: it is left alone unless overwriting was asked for. Nothing is written through
-/// a symbolic link.
+/// way and known, by the fingerprint in contents.json, as written by this program and untouched
+/// since, is replaced; any other is foreign, and core::mayWrite() decides. Nothing is written
+/// through a symbolic link.
 class OutputFolder {
 public:
-    enum class Foreign { LeaveAlone, Overwrite };
-
     /// Makes the folder where it is not there. Errors: WriteFailed; InvalidInput when it is no
     /// folder.
-    static Result<OutputFolder> open(const std::filesystem::path& folder, Foreign foreign);
-    OutputFolder(OutputFolder&& other) noexcept;
-    OutputFolder& operator=(OutputFolder&& other) = delete;
-    OutputFolder(const OutputFolder&) = delete;
-    OutputFolder& operator=(const OutputFolder&) = delete;
-    ~OutputFolder();
+    static Result<OutputFolder> open(const std::filesystem::path& folder, WriteRule foreign);
 
     /// name: "index.html" or "figures/ranked.svg"; of our own making, never of a user's (see
     /// FileNames). Errors: InvalidInput for a foreign file in the way; WriteFailed.
@@ -61,15 +54,15 @@ public:
     Result<Written> commit(const std::string& writer);
 
 private:
-    OutputFolder(std::filesystem::path folder, std::filesystem::path staging, Foreign foreign);
+    OutputFolder(std::filesystem::path folder, StagingFolder staging, WriteRule foreign);
     [[nodiscard]] Result<void> checkNotForeign(const std::string& name) const;
     void readContents();
     [[nodiscard]] std::string contentsJson(const std::string& writer,
                                            const std::map<std::string, std::string>& all) const;
 
     std::filesystem::path m_folder;
-    std::filesystem::path m_staging;
-    Foreign m_foreign;
+    StagingFolder m_staging;
+    WriteRule m_foreign;
     std::map<std::string, std::string> m_known;  ///< name to fingerprint, from contents.json
     std::vector<std::string> m_names;            ///< of this time's files
 };

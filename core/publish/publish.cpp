@@ -6,6 +6,7 @@
 #include <utility>
 
 #include "core/findings/findings.h"
+#include "core/project/clip_location.h"
 #include "core/publish/blind.h"
 #include "core/publish/content.h"
 #include "core/publish/data_package.h"
@@ -227,7 +228,10 @@ private:
 Result<Published> publish(const Material& material, const std::filesystem::path& folder,
                           const PublishOptions& options, const std::stop_token& stop,
                           const PublishProgress& progress) {
-    BOOST_OUTCOME_TRY(output, OutputFolder::open(folder, options.foreign));
+    BOOST_OUTCOME_TRY(
+        output,
+        OutputFolder::open(folder, {options.foreign, project::filesInUse(material.projectFile,
+                                                                         *material.snapshot)}));
     Material words = material;
     if (options.blindHitters) {
         words.origin.title = hitterBlinder(*material.snapshot).in(material.origin.title);

@@ -15,9 +15,9 @@
 namespace core::publish {
 
 struct PublishOptions {
-    bool blindHitters{false};  ///< H1, H2, … instead of names, in every file (blind.h)
-    Films films{Films::None};  ///< gather() must have been asked for them as well
-    OutputFolder::Foreign foreign{OutputFolder::Foreign::LeaveAlone};
+    bool blindHitters{false};          ///< H1, H2, … instead of names, in every file (blind.h)
+    Films films{Films::None};          ///< gather() must have been asked for them as well
+    Existing foreign{Existing::Keep};  ///< files that this program did not write
     /// "2026-05-16": stands in one line of the page and nowhere else.
     std::string publishedOn;
 };

@@ -3,11 +3,12 @@
 #include <QFileDialog>
 #include <QLabel>
 #include <QPushButton>
-#include <QSaveFile>
 #include <QTableView>
 #include <QVBoxLayout>
 
+#include "core/base/files.h"
 #include "core/doubts/decisions.h"
+#include "core/project/clip_location.h"
 #include "ui/models/sentence_table_model.h"
 #include "ui/style/data_table.h"
 #include "ui/style/plain_label.h"
@@ -67,11 +68,14 @@ bool FilmAgainPanel::print(const QString& file) {
         Q_EMIT said(QString::fromStdString(pdf.error().message));
         return false;
     }
-    QSaveFile out{file};
-    const auto size = static_cast<qint64>(pdf.value().size());
-    if (!out.open(QIODevice::WriteOnly) || out.write(pdf.value().data(), size) != size ||
-        !out.commit()) {
-        Q_EMIT said(tr("%1 cannot be written: %2.").arg(file, out.errorString()));
+    // Whoever chose the file was asked about one that is there.
+    const std::filesystem::path target{file.toStdString()};
+    const auto done =
+        core::writeFile(target, pdf.value(),
+                        {core::Existing::Overwrite,
+                         core::project::filesInUse(m_store.file(), *m_store.snapshot())});
+    if (!done) {
+        Q_EMIT said(QString::fromStdString(done.error().message));
         return false;
     }
     Q_EMIT said(tr("Saved %1.").arg(file));

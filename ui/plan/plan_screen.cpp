@@ -7,16 +7,17 @@
 #include <QInputDialog>
 #include <QLabel>
 #include <QPushButton>
-#include <QSaveFile>
 #include <QScrollArea>
 #include <QSplitter>
 #include <QTableView>
 #include <QVBoxLayout>
 
+#include "core/base/files.h"
 #include "core/intake/planned_cells.h"
 #include "core/intake/tallies.h"
 #include "core/plan/implement_table.h"
 #include "core/plan/print.h"
+#include "core/project/clip_location.h"
 #include "ui/plan/advice_panel.h"
 #include "ui/plan/day_model.h"
 #include "ui/plan/implement_model.h"
@@ -302,11 +303,14 @@ void PlanScreen::write(const QString& file, const core::Result<std::string>& pdf
         say(QString::fromStdString(pdf.error().message));
         return;
     }
-    QSaveFile target{file};
-    const auto size = static_cast<qint64>(pdf.value().size());
-    if (!target.open(QIODevice::WriteOnly) || target.write(pdf.value().data(), size) != size ||
-        !target.commit()) {
-        say(tr("%1 cannot be written: %2.").arg(file, target.errorString()));
+    // Whoever chose the file was asked about one that is there.
+    const std::filesystem::path target{file.toStdString()};
+    const auto done =
+        core::writeFile(target, pdf.value(),
+                        {core::Existing::Overwrite,
+                         core::project::filesInUse(m_desk->store().file(), *m_desk->snapshot())});
+    if (!done) {
+        say(QString::fromStdString(done.error().message));
         return;
     }
     say({});

@@ -11,13 +11,12 @@ namespace core::publish {
 namespace {
 
 namespace fs = std::filesystem;
-using Foreign = OutputFolder::Foreign;
 
 class OutputFolderTest : public ::testing::Test {
 protected:
     fs::path target() const { return folder.path() / "out"; }
     void publishOnce(const std::string& name, const std::string& content) const {
-        auto out = OutputFolder::open(target(), Foreign::LeaveAlone);
+        auto out = OutputFolder::open(target(), {});
         ASSERT_TRUE(out.has_value()) << out.error().message;
         const auto put = out.value().put(name, content);
         ASSERT_TRUE(put.has_value()) << put.error().message;
@@ -32,7 +31,7 @@ protected:
 };
 
 TEST_F(OutputFolderTest, FilesAppearAtCommitAndNotBefore) {
-    auto out = OutputFolder::open(target(), Foreign::LeaveAlone);
+    auto out = OutputFolder::open(target(), {});
     ASSERT_TRUE(out.has_value());
     ASSERT_TRUE(out.value().put("figures/a.svg", "x").has_value());
     EXPECT_FALSE(fs::exists(target() / "figures" / "a.svg"));
@@ -44,7 +43,7 @@ TEST_F(OutputFolderTest, FilesAppearAtCommitAndNotBefore) {
 
 TEST_F(OutputFolderTest, WithoutCommitNothingStays) {
     {
-        auto out = OutputFolder::open(target(), Foreign::LeaveAlone);
+        auto out = OutputFolder::open(target(), {});
         ASSERT_TRUE(out.has_value());
         ASSERT_TRUE(out.value().put("a.csv", "x").has_value());
     }
@@ -56,7 +55,7 @@ TEST_F(OutputFolderTest, OwnFileIsReplacedAForeignOneIsNot) {
     publishOnce("a.csv", "second");
     EXPECT_EQ(tests::bytesOf(target() / "a.csv"), "second");
     std::ofstream{target() / "b.csv"} << "mine";
-    auto out = OutputFolder::open(target(), Foreign::LeaveAlone);
+    auto out = OutputFolder::open(target(), {});
     const auto put = out.value().put("b.csv", "theirs");
     ASSERT_FALSE(put.has_value());
     EXPECT_EQ(put.error().code, ErrorCode::InvalidInput);
@@ -67,17 +66,24 @@ TEST_F(OutputFolderTest, OwnFileIsReplacedAForeignOneIsNot) {
 TEST_F(OutputFolderTest, OwnFileThatSomebodyChangedIsForeign) {
     publishOnce("a.csv", "first");
     std::ofstream{target() / "a.csv", std::ios::app} << " and a note";
-    auto out = OutputFolder::open(target(), Foreign::LeaveAlone);
+    auto out = OutputFolder::open(target(), {});
     EXPECT_FALSE(out.value().put("a.csv", "second").has_value());
 }
 
 TEST_F(OutputFolderTest, ForeignFileIsOverwrittenOnRequest) {
     fs::create_directories(target());
     std::ofstream{target() / "a.csv"} << "mine";
-    auto out = OutputFolder::open(target(), Foreign::Overwrite);
+    auto out = OutputFolder::open(target(), {Existing::Overwrite});
     ASSERT_TRUE(out.value().put("a.csv", "new").has_value());
     ASSERT_TRUE(out.value().commit("test").has_value());
     EXPECT_EQ(tests::bytesOf(target() / "a.csv"), "new");
+}
+
+TEST_F(OutputFolderTest, AFilmOfTheProjectStaysEvenOnRequest) {
+    fs::create_directories(target());
+    std::ofstream{target() / "a.mp4"} << "the film";
+    auto out = OutputFolder::open(target(), {Existing::Overwrite, {target() / "a.mp4"}});
+    EXPECT_FALSE(out.value().put("a.mp4", "new").has_value());
 }
 
 TEST_F(OutputFolderTest, DatedLineMakesNoFileForeign) {
@@ -96,7 +102,7 @@ TEST_F(OutputFolderTest, NothingIsWrittenThroughALink) {
     fs::create_directory_symlink(outside, target() / "figures");
     std::ofstream{outside / "real.csv"} << "mine";
     fs::create_symlink(outside / "real.csv", target() / "a.csv");
-    auto out = OutputFolder::open(target(), Foreign::Overwrite);
+    auto out = OutputFolder::open(target(), {Existing::Overwrite});
     EXPECT_FALSE(out.value().put("figures/a.svg", "x").has_value());
     ASSERT_TRUE(out.value().put("a.csv", "new").has_value());
     ASSERT_TRUE(out.value().commit("test").has_value());
@@ -106,7 +112,7 @@ TEST_F(OutputFolderTest, NothingIsWrittenThroughALink) {
 
 TEST_F(OutputFolderTest, FilesOfBeforeStayAndAreNamed) {
     publishOnce("old.svg", "x");
-    auto out = OutputFolder::open(target(), Foreign::LeaveAlone);
+    auto out = OutputFolder::open(target(), {});
     ASSERT_TRUE(out.value().put("new.svg", "y").has_value());
     const auto done = out.value().commit("test");
     ASSERT_TRUE(done.has_value());
@@ -118,7 +124,7 @@ TEST_F(OutputFolderTest, FilesOfBeforeStayAndAreNamed) {
 
 TEST_F(OutputFolderTest, FileInThePlaceOfTheFolderIsRefused) {
     std::ofstream{target()} << "a file";
-    const auto out = OutputFolder::open(target(), Foreign::Overwrite);
+    const auto out = OutputFolder::open(target(), {Existing::Overwrite});
     ASSERT_FALSE(out.has_value());
     EXPECT_EQ(out.error().code, ErrorCode::InvalidInput);
 }
@@ -129,7 +135,7 @@ TEST_F(OutputFolderTest, ForgedListDoesNotReachOutside) {
     const nlohmann::json forged{
         {"files", {{{"path", "../victim"}, {"sha256", contentFingerprint("x")}}, 7, "text"}}};
     std::ofstream{target() / kContentsFile} << forged.dump();
-    auto out = OutputFolder::open(target(), Foreign::LeaveAlone);
+    auto out = OutputFolder::open(target(), {});
     ASSERT_TRUE(out.value().put("a.csv", "new").has_value());
     const auto done = out.value().commit("test");
     ASSERT_TRUE(done.has_value()) << done.error().message;
