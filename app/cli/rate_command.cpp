@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "app/cli/command.h"
+#include "core/base/number.h"
 #include "core/media/clip_index.h"
 #include "core/report/reading_report.h"
 #include "core/spin/reading_by_marks.h"
@@ -74,14 +75,7 @@ Result<core::spin::AngleMark> angleMark(const std::string& text, double spreadDe
         return fail(ErrorCode::InvalidInput, "--angle: write FRAME:DEGREES, for example 12:-35.5.");
     }
     BOOST_OUTCOME_TRY(frame, wholeNumber(text.substr(0, colon), "--angle"));
-    double degrees = 0.0;
-    const char* const begin = text.data() + colon + 1;
-    const char* const last = text.data() + text.size();
-    const auto [end, problem] = std::from_chars(begin, last, degrees);
-    if (problem != std::errc{} || end != last) {
-        return fail(ErrorCode::InvalidInput,
-                    "--angle: \"" + text.substr(colon + 1) + "\" is not an angle in degrees.");
-    }
+    BOOST_OUTCOME_TRY(degrees, core::numberFrom(text.substr(colon + 1)));
     core::spin::AngleMark mark;
     mark.frame = {frame};
     mark.angle = core::fromDegrees(degrees);

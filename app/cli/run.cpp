@@ -1,8 +1,12 @@
+#include <fmt/format.h>
+
 #include <iostream>
 
 #include "app/cli/command.h"
 #include "core/base/guarded.h"
+#include "core/base/number.h"
 #include "core/project/clip_location.h"
+#include "core/project/store.h"
 
 namespace cli {
 
@@ -20,7 +24,29 @@ core::WriteRule writeRule(bool overwrite, const core::project::Store& store) {
     return {existingBy(overwrite), core::project::filesInUse(store.file(), *store.snapshot())};
 }
 
+namespace {
+
+/// Numbers of all commands are read by core::numberFrom(), where CLI11 would say only "invalid".
+void readNumbersOurWay(CLI::App& program) {
+    const CLI::Validator number{[](std::string& text) {
+                                    const auto read = core::numberFrom(text);
+                                    text = read ? fmt::format("{}", read.value()) : text;
+                                    return read ? std::string{} : read.error().message;
+                                },
+                                ""};
+    for (CLI::App* command : program.get_subcommands({})) {
+        for (CLI::Option* option : command->get_options()) {
+            if (option->get_type_name().starts_with("FLOAT")) {
+                option->transform(number);
+            }
+        }
+    }
+}
+
+}  // namespace
+
 int run(CLI::App& program, int argc, char** argv, const Action& chosen) {
+    readNumbersOurWay(program);
     try {
         program.parse(argc, argv);
     } catch (const CLI::ParseError& problem) {

@@ -3,10 +3,11 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <charconv>
 #include <cmath>
 #include <set>
 #include <sstream>
+
+#include "core/base/number.h"
 
 namespace core::findings {
 namespace {
@@ -76,15 +77,6 @@ Result<void> checkEdges(const Band& band) {
     return ok();
 }
 
-std::optional<double> numberIn(std::string_view word) {
-    double value = 0.0;
-    const auto [end, error] = std::from_chars(word.data(), word.data() + word.size(), value);
-    if (error != std::errc{} || end != word.data() + word.size() || !std::isfinite(value)) {
-        return std::nullopt;
-    }
-    return value;
-}
-
 }  // namespace
 
 Result<Bands> Bands::from(std::vector<Band> bands) {
@@ -115,9 +107,12 @@ Result<Bands> Bands::parse(std::string_view text) {
     std::istringstream words{std::string{text}};
     std::vector<Band> bands(1);
     for (std::string word; words >> word;) {
-        if (const auto edge = numberIn(word)) {
-            bands.back().high = Rpm{*edge};
-            bands.push_back({{}, Rpm{*edge}, std::nullopt});
+        const auto edge = numberFrom(word);
+        if (edge) {
+            bands.back().high = Rpm{edge.value()};
+            bands.push_back({{}, Rpm{edge.value()}, std::nullopt});
+        } else if (edge.error().code == ErrorCode::Contradiction) {
+            return edge.error();
         } else {
             bands.back().name += (bands.back().name.empty() ? "" : " ") + word;
         }

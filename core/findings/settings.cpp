@@ -2,9 +2,11 @@
 
 #include <fmt/format.h>
 
-#include <charconv>
 #include <cmath>
 #include <sstream>
+
+#include "core/base/number.h"
+#include "core/base/text_table.h"
 
 namespace core::findings {
 namespace {
@@ -14,31 +16,17 @@ std::string storedText(const project::Snapshot& snapshot, std::string_view key) 
     return at == snapshot.settings.end() ? std::string{} : at->second;
 }
 
-std::string_view trimmedText(std::string_view text) {
-    const auto first = text.find_first_not_of(" \t");
-    if (first == std::string_view::npos) {
-        return {};
-    }
-    return text.substr(first, text.find_last_not_of(" \t") - first + 1);
-}
-
 }  // namespace
 
 Result<std::optional<Rpm>> parseStep(std::string_view text) {
-    std::string_view number = trimmedText(text);
+    std::string_view number = withoutOuterSpace(text);
     if (number.ends_with("rpm")) {
-        number = trimmedText(number.substr(0, number.size() - 3));
+        number = withoutOuterSpace(number.substr(0, number.size() - 3));
     }
     if (number.empty()) {
         return std::optional<Rpm>{};
     }
-    double value = 0.0;
-    const auto [end, error] = std::from_chars(number.data(), number.data() + number.size(), value);
-    if (error != std::errc{} || end != number.data() + number.size() || !std::isfinite(value)) {
-        return fail(
-            ErrorCode::InvalidInput,
-            fmt::format("\"{}\" is not a number. Write the step in rpm, for example 300.", number));
-    }
+    BOOST_OUTCOME_TRY(value, numberFrom(number));
     if (!(value > 0.0)) {
         return fail(ErrorCode::InvalidInput,
                     "The noticeable step must be greater than zero. Empty the field for none.");

@@ -76,11 +76,11 @@ struct Tally {
 inline constexpr std::int64_t kMostTallyFrames = 100'000;
 inline constexpr int kMostTallyTurns = 1000;
 
-/// Reads the rows. `rate` holds for rows without a capture rate of their own. Numbers may have a
-/// decimal comma. A count of fewer than two frames per turn of the marking is a fault (its rate
-/// cannot be told from an alias). Errors: InvalidInput when the mapping lacks the implement, the
-/// hitter or the counts, names a column that the table does not have, or there is no capture rate
-/// at all.
+/// Reads the rows. `rate` holds for rows without a capture rate of their own. Numbers are read by
+/// core::numberFrom(): one that can be read in two ways is a fault. A count of fewer than two
+/// frames per turn of the marking is a fault (its rate cannot be told from an alias). Errors:
+/// InvalidInput when the mapping lacks the implement, the hitter or the counts, names a column that
+/// the table does not have, or there is no capture rate at all.
 Result<Tally> readTally(const TextTable& table, const TallyMapping& mapping,
                         std::optional<timebase::CaptureRate> rate,
                         plan::BallMarking marking = plan::BallMarking::Other);

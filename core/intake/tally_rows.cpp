@@ -1,6 +1,6 @@
-#include <charconv>
 #include <cmath>
 
+#include "core/base/number.h"
 #include "core/intake/tallies.h"
 
 /// From the rows of a spreadsheet to counted shots.
@@ -42,17 +42,6 @@ std::string bareName(std::string_view name) {
     return bare;
 }
 
-std::optional<double> numberIn(std::string text) {
-    if (text.find('.') == std::string::npos) {
-        std::replace(text.begin(), text.end(), ',', '.');
-    }
-    double value = 0.0;
-    const auto [end, problem] = std::from_chars(text.data(), text.data() + text.size(), value);
-    return problem == std::errc{} && end == text.data() + text.size() && std::isfinite(value)
-               ? std::optional{value}
-               : std::nullopt;
-}
-
 /// Takes the fields of one row; what is wrong first is told.
 class RowFields {
 public:
@@ -74,13 +63,13 @@ public:
     }
     double number(TallyColumn column, double low, double high) {
         const std::string field = needed(column);
-        const auto value = numberIn(field);
+        const auto value = numberFrom(field);
         if (!value) {
-            reject(column, "\"" + field + "\" is no number.");
-        } else if (*value < low || *value > high) {
+            reject(column, value.error().message);
+        } else if (value.value() < low || value.value() > high) {
             reject(column, field + " cannot be the " + std::string{tallyColumnName(column)} + ".");
         }
-        return value.value_or(low);
+        return value ? value.value() : low;
     }
     std::int64_t whole(TallyColumn column, double low, double high) {
         const double value = number(column, low, high);

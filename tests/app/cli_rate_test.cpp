@@ -78,4 +78,18 @@ TEST(RateCommand, WordInPlaceOfAFrameIsNamed) {
     EXPECT_NE(done.errors.find("five"), std::string::npos) << done.errors;
 }
 
+TEST(RateCommand, NumbersAreReadAsPeopleWriteThemAndNeverGuessed) {
+    for (const char* rate : {"1,000", "12:1,000"}) {
+        const bool isAngle = rate[2] == ':';
+        const auto done = tests::runProgram(
+            {TURNMARK_CLI, "rate", "--capture-rate", isAngle ? "120" : rate, "--start", "0",
+             isAngle ? "--angle" : "--return", isAngle ? rate : "5"});
+        EXPECT_NE(done.status, 0);
+        EXPECT_NE(done.errors.find("\"1,000\" can mean 1000 or 1.000"), std::string::npos)
+            << done.errors;
+    }
+    const auto answer = rate({"--capture-rate", "119,88", "--start", "0", "--return", "5"});
+    EXPECT_EQ(answer, rate({"--capture-rate", "119.88", "--start", "0", "--return", "5"}));
+}
+
 }  // namespace

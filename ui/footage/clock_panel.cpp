@@ -4,10 +4,10 @@
 #include <QHBoxLayout>
 #include <QLabel>
 #include <QLineEdit>
-#include <QLocale>
 #include <QPushButton>
 #include <QVBoxLayout>
 
+#include "core/base/number.h"
 #include "core/intake/add_clip.h"
 #include "ui/models/clip_words.h"
 
@@ -171,21 +171,20 @@ void ClockPanel::useEntry() {
     if (!m_clip) {
         return;
     }
+    constexpr double kMostFps = 1e6;
+    const auto fps = core::positiveNumberFrom(m_rate->text().toStdString(), kMostFps);
+    if (!fps) {
+        showTrouble(QString::fromStdString(fps.error().message));
+        return;
+    }
     std::optional<core::timebase::CaptureRate> rate;
-    const QString text = m_rate->text().trimmed();
-    if (!text.isEmpty()) {
-        bool isNumber = false;
-        const double fps = QLocale::c().toDouble(
-            QString{text}.replace(QLatin1Char(','), QLatin1Char('.')), &isNumber);
-        const auto parsed = core::timebase::captureRateFromDecimal(isNumber ? fps : 0.0);
-        if (!isNumber || !parsed) {
-            showTrouble(QStringLiteral(
-                            "\"%1\" is not a capture rate. Type frames per second, for example 240 "
-                            "or 119.88.")
-                            .arg(text));
+    if (fps.value()) {
+        const auto exact = core::timebase::captureRateFromDecimal(*fps.value());
+        if (!exact) {
+            showTrouble(QString::fromStdString(exact.error().message));
             return;
         }
-        rate = parsed.value();
+        rate = exact.value();
     }
     sendWord(rate);
 }

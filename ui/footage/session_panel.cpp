@@ -4,8 +4,8 @@
 #include <QFormLayout>
 #include <QLabel>
 #include <QLineEdit>
-#include <QLocale>
 
+#include "core/base/number.h"
 #include "ui/models/clip_words.h"
 
 namespace ui::footage {
@@ -13,20 +13,7 @@ namespace {
 
 using core::project::BallMarking;
 
-/// An empty field is "not known"; absent from the outer optional: not a positive number.
-std::optional<std::optional<double>> parsed(const QString& text) {
-    const QString trimmed = text.trimmed();
-    if (trimmed.isEmpty()) {
-        return std::optional<double>{};
-    }
-    bool isNumber = false;
-    const double value = QLocale::c().toDouble(
-        QString{trimmed}.replace(QLatin1Char(','), QLatin1Char('.')), &isNumber);
-    if (!isNumber || !(value > 0.0) || value > 1e6) {
-        return std::nullopt;
-    }
-    return std::optional<double>{value};
-}
+constexpr double kMostTyped = 1e6;
 
 QString shown(const std::optional<double>& value, double scale = 1.0) {
     return value ? models::shortDecimal(*value * scale) : QString{};
@@ -101,16 +88,13 @@ void SessionPanel::commit() {
     }
     std::array<std::optional<double>, kFieldCount> values;
     for (std::size_t i = 0; i < m_fields.size(); ++i) {
-        const auto value = parsed(m_fields[i]->text());
+        const auto value = core::positiveNumberFrom(m_fields[i]->text().toStdString(), kMostTyped);
         if (!value) {
-            m_message->setText(
-                QStringLiteral("\"%1\" is not a positive number. Leave the field empty if you do "
-                               "not know.")
-                    .arg(m_fields[i]->text()));
+            m_message->setText(QString::fromStdString(value.error().message));
             m_message->show();
             return;
         }
-        values[i] = *value;
+        values[i] = value.value();
     }
     core::project::Session next = *current;
     next.marking = static_cast<BallMarking>(m_marking->currentIndex());

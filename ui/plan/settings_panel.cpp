@@ -5,12 +5,12 @@
 #include <QGroupBox>
 #include <QHBoxLayout>
 #include <QLineEdit>
-#include <QLocale>
 #include <QPushButton>
 #include <QRandomGenerator>
 #include <QSpinBox>
 #include <QVBoxLayout>
 
+#include "core/base/number.h"
 #include "core/findings/settings.h"
 #include "ui/models/clip_words.h"
 #include "ui/plan/plan_desk.h"
@@ -31,20 +31,6 @@ QComboBox* choice(const char* name, const QStringList& items, const QString& tip
     box->setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);
     box->setMinimumContentsLength(12);
     return box;
-}
-
-/// Absent: no positive number. An empty field is a number that is not known.
-std::optional<std::optional<double>> positiveNumber(QString text) {
-    text = text.trimmed().replace(QLatin1Char(','), QLatin1Char('.'));
-    if (text.isEmpty()) {
-        return std::optional<double>{};
-    }
-    bool isNumber = false;
-    const double value = QLocale::c().toDouble(text, &isNumber);
-    if (!isNumber || !(value > 0.0) || value > kMostTyped) {
-        return std::nullopt;
-    }
-    return std::optional<double>{value};
 }
 
 QString shownNumber(const std::optional<double>& value, double scale = 1.0) {
@@ -70,15 +56,13 @@ void bindNumber(PlanDesk& desk, QLineEdit* field, double scale,
         if (field->text() == shownNumber(place(now), scale)) {
             return;
         }
-        const auto value = positiveNumber(field->text());
+        const auto value = core::positiveNumberFrom(field->text().toStdString(), kMostTyped);
         if (!value) {
-            desk.say(QObject::tr("\"%1\" is not a positive number. Leave the field empty if you do "
-                                 "not know.")
-                         .arg(field->text()));
+            desk.say(QString::fromStdString(value.error().message));
             return;
         }
         desk.change([&](Plan& plan) {
-            place(plan) = *value ? std::optional{**value / scale} : std::nullopt;
+            place(plan) = value.value() ? std::optional{*value.value() / scale} : std::nullopt;
         });
     });
 }
@@ -256,8 +240,7 @@ void SettingsPanel::takeHitters() {
 }
 
 void SettingsPanel::takeStep() {
-    const auto step = core::findings::parseStep(
-        m_step->text().trimmed().replace(QLatin1Char(','), QLatin1Char('.')).toStdString());
+    const auto step = core::findings::parseStep(m_step->text().toStdString());
     const auto done = step ? core::findings::setNoticeableStep(m_desk.store(), step.value())
                            : core::Result<void>{step.error()};
     m_desk.say(done ? QString{} : QString::fromStdString(done.error().message));

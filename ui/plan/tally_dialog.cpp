@@ -6,11 +6,12 @@
 #include <QHeaderView>
 #include <QLabel>
 #include <QLineEdit>
-#include <QLocale>
 #include <QPushButton>
 #include <QTableWidget>
 #include <QVBoxLayout>
 #include <algorithm>
+
+#include "core/base/number.h"
 
 namespace ui::plan {
 namespace {
@@ -119,16 +120,20 @@ core::intake::TallyMapping TallyDialog::mapping() const {
     return mapping;
 }
 
-std::optional<core::timebase::CaptureRate> TallyDialog::rate() const {
-    bool isNumber = false;
-    const double fps = QLocale::c().toDouble(
-        m_rate->text().trimmed().replace(QLatin1Char(','), QLatin1Char('.')), &isNumber);
-    const auto rate = core::timebase::captureRateFromDecimal(isNumber ? fps : 0.0);
-    return rate ? std::optional{rate.value()} : std::nullopt;
+core::Result<std::optional<core::timebase::CaptureRate>> TallyDialog::rate() const {
+    constexpr double kMostFps = 1e6;
+    BOOST_OUTCOME_TRY(fps, core::positiveNumberFrom(m_rate->text().toStdString(), kMostFps));
+    if (!fps) {
+        return std::optional<core::timebase::CaptureRate>{};
+    }
+    BOOST_OUTCOME_TRY(rate, core::timebase::captureRateFromDecimal(*fps));
+    return std::optional{rate};
 }
 
 void TallyDialog::refresh() {
-    const auto tally = core::intake::readTally(m_table, mapping(), rate());
+    const auto stated = rate();
+    const auto tally = stated ? core::intake::readTally(m_table, mapping(), stated.value())
+                              : core::Result<core::intake::Tally>{stated.error()};
     QString said;
     if (!tally) {
         said = QString::fromStdString(tally.error().message);
@@ -145,7 +150,7 @@ void TallyDialog::refresh() {
 
 void TallyDialog::import() {
     const auto done =
-        core::intake::importTally(m_store, m_session, m_file, m_table, mapping(), rate());
+        core::intake::importTally(m_store, m_session, m_file, m_table, mapping(), rate().value());
     if (!done) {
         m_message->setText(QString::fromStdString(done.error().message));
         return;

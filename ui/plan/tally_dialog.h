@@ -33,7 +33,7 @@ private:
     void import();
     [[nodiscard]] core::intake::TallyMapping mapping() const;
     /// Absent when the field is empty or no rate.
-    [[nodiscard]] std::optional<core::timebase::CaptureRate> rate() const;
+    [[nodiscard]] core::Result<std::optional<core::timebase::CaptureRate>> rate() const;
 
     core::project::Store& m_store;
     core::project::SessionId m_session;

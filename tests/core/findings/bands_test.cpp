@@ -86,6 +86,10 @@ TEST(Bands, EdgeThatIsNoNumberIsRefused) {
                   "not a number");
 }
 
+TEST(Bands, EdgeWithTwoReadingsIsRefused) {
+    expectRefused(Bands::parse("low 1,200 high"), "1200 or 1.200");
+}
+
 TEST(Bands, MissingAndRepeatedNamesAreRefused) {
     expectRefused(Bands::parse("1200 high"), "has no name");
     expectRefused(Bands::parse("low 1200 1500 high"), "1200 to below 1500 has no name");

@@ -121,6 +121,18 @@ TEST_F(TallyTest, BadRowsAreListedAndNothingIsImported) {
     EXPECT_TRUE(store->snapshot()->clips.isEmpty());
 }
 
+// "1,000" frames a second once became 1: 12 rpm in the place of 12000.
+TEST_F(TallyTest, ANumberWithTwoReadingsIsAskedAbout) {
+    const std::string text = "implement;hitter;frames;fps\ngut;A;5;";
+    const auto done = import(write("t.csv", text + "1,000\n"));
+    ASSERT_FALSE(done);
+    EXPECT_NE(done.error().message.find("Row 2, column D: \"1,000\" can mean 1000 or 1.000"),
+              std::string::npos)
+        << done.error().message;
+    EXPECT_EQ(must(import(write("t.csv", text + "1 000\n"))).added, 1U);
+    EXPECT_NEAR(readingOf(0).bounds->low.rpm, 10000.0, kArithmetic);  // 60 · 1000 / 6
+}
+
 TEST_F(TallyTest, HeadersAreProposedAndCanBeSet) {
     const auto table = must(core::readTextTable("Player\tRacquet\tstart\tend\tCapture rate\tx\n"));
     TallyMapping mapping = proposeMapping(table);

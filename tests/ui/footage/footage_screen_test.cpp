@@ -90,6 +90,16 @@ TEST_F(FootageScreenTest, AWrongTagIsSetAsideByHand) {
     EXPECT_TRUE(isShown(QStringLiteral("(stretched ×8; tag)")));
 }
 
+TEST_F(FootageScreenTest, ANumberWithTwoReadingsIsAskedAbout) {
+    open();
+    const auto before = record().clock->stretch;
+    auto& rate = child<QLineEdit>("capture_rate");
+    QTest::keyClicks(&rate, QStringLiteral("1,000"));
+    QTest::keyClick(&rate, Qt::Key_Return);
+    EXPECT_TRUE(isShown(QStringLiteral("can mean 1000 or 1.000")));
+    EXPECT_EQ(record().clock->stretch, before);
+}
+
 // The clip shows one flight (tests/data/footage/README.md).
 TEST_F(FootageScreenTest, ShotsAreFoundAndCorrectionsStayWhenTheyAreLookedForAgain) {
     open();

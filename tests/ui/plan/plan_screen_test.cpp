@@ -184,7 +184,9 @@ TEST_F(PlanScreenTest, AdviceFollowsTheFields) {
     EXPECT_EQ(store->snapshot()->settings.at("noticeable_step_rpm"), "300");
     EXPECT_TRUE(textOf("advice").contains(QStringLiteral("film 17 shots per cell")));
     typeInto(child<QLineEdit>("scatter"), QStringLiteral("much"));
-    EXPECT_TRUE(textOf("trouble").contains(QStringLiteral("not a positive number")));
+    EXPECT_TRUE(textOf("trouble").contains(QStringLiteral("\"much\" is not a number")));
+    typeInto(child<QLineEdit>("scatter"), QStringLiteral("1,200"));
+    EXPECT_TRUE(textOf("trouble").contains(QStringLiteral("can mean 1200 or 1.200")));
     EXPECT_EQ(plan().assumedScatterRpm, std::optional<double>{300.0});
 }
 
