@@ -1,6 +1,7 @@
 #include <QApplication>
 #include <QCommandLineParser>
 #include <QSettings>
+#include <clocale>
 
 #include "core/base/scheduling.h"
 #include "core/base/version.h"
@@ -9,6 +10,8 @@
 int main(int argc, char** argv) {
     core::wakePromptly();
     QApplication application{argc, argv};
+    // Qt sets the locale of the user, and libraries then write and read numbers by it.
+    std::setlocale(LC_NUMERIC, "C");
     QApplication::setApplicationName(QStringLiteral("turnmark"));
     QApplication::setOrganizationName(QStringLiteral("turnmark"));
     QApplication::setApplicationDisplayName(QStringLiteral("Turnmark"));

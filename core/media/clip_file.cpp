@@ -2,6 +2,7 @@
 
 #include <utility>
 
+#include "core/base/neutral_locale.h"
 #include "core/media/libav_log.h"
 
 namespace core::media {
@@ -72,6 +73,7 @@ std::string aboutFile(const std::filesystem::path& file, const std::string& text
 
 Result<std::unique_ptr<ClipFile>> ClipFile::openHeader(const std::filesystem::path& file,
                                                        std::stop_token stop) {
+    const NeutralLocale decimalPoint;  // FFmpeg prints tags that are numbers by printf
     routeLibavMessages();
     clearLastReaderError();
     BOOST_OUTCOME_TRY(checkRegularFile(file));

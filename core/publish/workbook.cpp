@@ -6,6 +6,7 @@
 #include <cmath>
 #include <string_view>
 
+#include "core/base/neutral_locale.h"
 #include "core/publish/figure.h"
 #include "core/publish/utf8.h"
 
@@ -141,6 +142,7 @@ Result<void> writeWorkbook(const std::filesystem::path& file,
                                                     "CSV files hold them all.");
         }
     }
+    const NeutralLocale decimalPoint;  // libxlsxwriter writes numbers by printf
     lxw_workbook* const workbook = workbook_new(file.c_str());
     if (workbook == nullptr) {
         return fail(ErrorCode::WriteFailed, "Cannot make " + file.string() + ".");

@@ -1,5 +1,7 @@
 #include "core/synthesis/footage_maker.h"
 
+#include <fmt/format.h>
+
 #include <fstream>
 
 #include "core/media/film_writer.h"
@@ -29,7 +31,7 @@ media::FilmWriter::Options writerOptions(const Scene& scene, const CaptureSchedu
     }
     if (encoding.tagCaptureRate) {
         options.tags["com.android.capture.fps"] =
-            std::to_string(scene.timing.captureRate.toDouble());
+            fmt::format("{:.6f}", scene.timing.captureRate.toDouble());
     }
     if (scene.sound) {
         options.soundSamplesPerSecond = scene.sound->samplesPerSecond;

@@ -2,8 +2,8 @@
 
 #include <algorithm>
 #include <array>
+#include <charconv>
 #include <cmath>
-#include <cstdio>
 #include <utility>
 
 #include "core/timebase/free_fall.h"
@@ -21,8 +21,9 @@ constexpr std::int64_t kMaxStretchTerm = 1'000'000;
 
 std::string number(double value) {
     std::array<char, 32> text{};
-    std::snprintf(text.data(), text.size(), "%.7g", value);
-    return text.data();
+    const auto end =
+        std::to_chars(text.data(), text.data() + text.size(), value, std::chars_format::general, 7);
+    return {text.data(), end.ptr};
 }
 
 std::string rateText(const CaptureRate& rate) {

@@ -9,6 +9,7 @@
 
 #include "tests/core/media/clip_recipes.h"
 #include "tests/core/media/ffmpeg_programs.h"
+#include "tests/support/comma_locale.h"
 #include "tests/support/process.h"
 
 namespace {
@@ -256,6 +257,9 @@ TEST(TaggedCaptureRate, IsReadAsAFloatToo) {
     const ClipIndex index = indexOf(tests::writeFile("tagfloat.mp4", bytes));
     ASSERT_EQ(index.taggedRates.size(), 1U);
     EXPECT_EQ(index.taggedRates[0].rate.fps, Rational{240});
+    // FFmpeg prints such a number by printf, which in a German window writes "240,000000".
+    const tests::CommaLocale german;
+    EXPECT_EQ(indexOf(tests::clipFolder() / "tagfloat.mp4").taggedRates.size(), 1U);
 }
 
 TEST(TaggedCaptureRate, ThatIsNoRateIsNotTaken) {

@@ -6,6 +6,7 @@
 #include <fstream>
 
 #include "tests/core/publish/published_folder.h"
+#include "tests/support/comma_locale.h"
 
 namespace core::publish {
 namespace {
@@ -71,6 +72,19 @@ TEST_F(PublishTest, TwiceGivesTheSameBytesButForTheDatedLine) {
             bytes.replace(bytes.find("2026-05-18"), 10, "2026-07-01");
         }
         EXPECT_TRUE(bytes == two[name]) << name << " differs";
+    }
+}
+
+// In a German window the workbook once held "1,5" for a number and opened in no spreadsheet.
+TEST_F(PublishTest, ALocaleWithADecimalCommaGivesTheSameBytes) {
+    publishInto("point", tests::inventedMaterial({}));
+    {
+        const tests::CommaLocale german;
+        publishInto("comma", tests::inventedMaterial({}));
+    }
+    auto comma = filesOf("comma");
+    for (const auto& [name, bytes] : filesOf("point")) {
+        EXPECT_TRUE(bytes == comma[name]) << name << " differs";
     }
 }
 

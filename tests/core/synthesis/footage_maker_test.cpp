@@ -9,7 +9,7 @@
 
 #include "core/synthesis/frame_code.h"
 #include "core/synthesis/sample_clips.h"
-#include "tests/support/process.h"
+#include "tests/support/comma_locale.h"
 
 namespace core::synthesis {
 namespace {
@@ -186,6 +186,21 @@ TEST(Samples, AreThreeClipsUnderAMegabyte) {
             nlohmann::json::parse(contentOf(folder.file(std::string{name} + ".json")));
         EXPECT_GE(json["shots"][0]["n_frames_fully_inside"].get<int>(), 12);
     }
+}
+
+TEST(FootageMaker, ALocaleWithADecimalCommaDoesNotReachTheTag) {
+    const tests::TemporaryFolder folder;
+    FilmEncoding encoding;
+    encoding.tagCaptureRate = true;
+    {
+        const tests::CommaLocale german;
+        ASSERT_TRUE(makeFootage(smallScene(), encoding, folder.path() / "a.mp4"));
+    }
+    const auto tag = tests::runProgram({"ffprobe", "-v", "error", "-show_entries",
+                                        "format_tags=com.android.capture.fps", "-of", "csv=p=0",
+                                        folder.file("a.mp4")});
+    EXPECT_EQ(std::stod(tag.output), 120.0) << tag.output;
+    EXPECT_EQ(tag.output.find(','), std::string::npos) << tag.output;
 }
 
 }  // namespace
