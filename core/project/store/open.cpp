@@ -1,5 +1,7 @@
 #include <fmt/format.h>
 
+#include <fstream>
+
 #include "core/base/files.h"
 #include "core/project/file/schema.h"
 #include "core/project/store/migrations.h"
@@ -45,6 +47,7 @@ Result<void> refuseForeignJournal(const std::filesystem::path& file) {
 }
 
 Result<void> writeEmptyProject(const std::filesystem::path& file) {
+    std::ofstream{file}.close();  // an empty file is an empty database
     BOOST_OUTCOME_TRY(claim, OpenFileClaim::take(file));
     BOOST_OUTCOME_TRY(database, Database::open(file));
     BOOST_OUTCOME_TRY(transaction, Transaction::begin(*database));

@@ -201,6 +201,14 @@ TEST_F(PlanScreenTest, ListAndCardsArePrinted) {
     EXPECT_TRUE(textOf("trouble").contains(QStringLiteral("cannot be written")));
 }
 
+TEST_F(PlanScreenTest, TheProjectIsNeverPrintedOver) {
+    planADay();
+    const std::string before = tests::bytesOf(folder.path() / "p.turnmark");
+    screen->printShotList(QString::fromStdString(folder.file("p.turnmark")));
+    EXPECT_TRUE(textOf("trouble").contains(QStringLiteral("never written over")));
+    EXPECT_EQ(tests::bytesOf(folder.path() / "p.turnmark"), before);
+}
+
 TEST_F(PlanScreenTest, WhatTheProjectHasIsTakenOver) {
     core::project::Implement implement;
     implement.name = "gut";
