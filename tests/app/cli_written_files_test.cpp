@@ -76,6 +76,6 @@ INSTANTIATE_TEST_SUITE_P(
                       std::vector<std::string>{"plan", "P", "--cards"},
                       std::vector<std::string>{"pack", "P", "--without-footage", "--to"},
                       std::vector<std::string>{"accuracy", "--shots", "1", "--list"}),
-    [](const auto& info) { return info.param.front() + "_" + info.param.back().substr(2); });
+    [](const auto& tested) { return tested.param.front() + "_" + tested.param.back().substr(2); });
 
 }  // namespace
