@@ -87,7 +87,10 @@ TEST(Bands, EdgeThatIsNoNumberIsRefused) {
 }
 
 TEST(Bands, EdgeWithTwoReadingsIsRefused) {
-    expectRefused(Bands::parse("low 1,200 high"), "1200 or 1.200");
+    const auto bands = Bands::parse("low 1,200 high");
+    ASSERT_FALSE(bands.has_value());
+    EXPECT_EQ(bands.error().code, ErrorCode::Contradiction);
+    EXPECT_THAT(bands.error().message, HasSubstr("1200 or 1.200"));
 }
 
 TEST(Bands, MissingAndRepeatedNamesAreRefused) {

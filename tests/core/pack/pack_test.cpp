@@ -208,7 +208,7 @@ TEST_F(Pack, WritesOverNothingAndWorksOnAnOpenProject) {
 TEST_F(Pack, WhatIsPackedCanBeUnpackedWhateverTheNames) {
     const std::vector<std::string> names{"größe.mp4", "Größe.mp4", "GRÖSSE.mp4", "B.mp4",
                                          "b.mp4",     "a\\b.mp4",  "a\nb.mp4",   "manifest.json",
-                                         "c.open",    "\xff.mp4",  "clips/3"};
+                                         "c.open",    "clips/3"};
     const fs::path odd = home / "größte\\.turnmark";
     fs::rename(project, odd);
     project = odd;
