@@ -9,7 +9,7 @@
 namespace core::jobs {
 namespace {
 
-constexpr std::chrono::seconds kRest{5};  // without a job, after which memory is given back
+constexpr std::chrono::seconds kRest{5};  // without a job, after which batches give memory back
 
 }  // namespace
 
@@ -129,7 +129,7 @@ void Pool::work(const std::stop_token& stop, bool onlyLooked) {
         }
         run(job);
         const std::lock_guard lock{m_mutex};
-        mayRest = m_jobs.empty();
+        mayRest = m_jobs.empty() && m_options.givesWay == BackgroundWork::Batch;
     }
 }
 
