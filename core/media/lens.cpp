@@ -48,7 +48,7 @@ std::string lensWords(const LensData& lens, int widthPx, int heightPx) {
     const auto view = fieldOfViewAcrossLongerSide(lens.equivalentFocalLengthMm, widthPx, heightPx);
     return fmt::format(
         "The file gives the lens as {:.4g} mm (for 36 mm x 24 mm): about {:.0f} degrees across the "
-        "longer side, {:.0f} more or less. The fit begins with it unless the field of view is "
+        "longer side, {:.0f} more or less. Readings rest on it unless the field of view is "
         "entered.",
         lens.equivalentFocalLengthMm, toDegrees(view.value), toDegrees(view.sigma));
 }

@@ -42,7 +42,7 @@ protected:
     core::project::ShotId shot;
 };
 
-TEST_F(LensOfAClip, IsWhatTheFitBeginsWith) {
+TEST_F(LensOfAClip, IsWhatReadingsRestOn) {
     const auto clip = *store->snapshot()->clips.begin();
     const auto expected = core::media::fieldOfViewAcrossLongerSide(26.0, clip.width, clip.height);
     ASSERT_TRUE(fieldOfView());
