@@ -91,6 +91,9 @@ void TakeIn::ended(const Task& task) {
     ++m_done;
     m_weightDone += task.weight;
     m_what = task.what;
+    if (m_told) {
+        m_told(progress());
+    }
 }
 
 std::optional<jobs::Source::Piece> TakeIn::next() {
@@ -179,11 +182,8 @@ std::optional<double> TakeIn::secondsLeft() const {
 
 TakeInReport takeIn(TakeIn& work, unsigned threads, std::stop_token stop,
                     const std::function<void(const TakeInProgress&)>& told) {
-    jobs::workOff(work, jobs::Pool::ofProgram(), threads, std::move(stop), [&] {
-        if (told) {
-            told(work.progress());
-        }
-    });
+    work.tellProgress(told);
+    jobs::workOff(work, jobs::Pool::ofProgram(), threads, std::move(stop));
     return work.report();
 }
 

@@ -77,6 +77,8 @@ public:
     [[nodiscard]] bool isCancelled() const noexcept override { return m_report.isCancelled; }
 
     [[nodiscard]] TakeInProgress progress() const;
+    /// Called after each file, clip or shot, before the next phase begins; null: nobody.
+    void tellProgress(std::function<void(const TakeInProgress&)> told) { m_told = std::move(told); }
     [[nodiscard]] const TakeInReport& report() const noexcept { return m_report; }
 
 private:
@@ -118,6 +120,7 @@ private:
     project::SessionId m_session;
     TakeInOptions m_options;
     TakeInReport m_report;
+    std::function<void(const TakeInProgress&)> m_told;
     std::vector<std::filesystem::path> m_films;
     std::set<project::ClipId> m_clips;  ///< of the files, new or known
     std::vector<ClipSlates> m_slates;

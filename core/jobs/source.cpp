@@ -125,8 +125,7 @@ private:
 
 }  // namespace
 
-void workOff(Source& source, Pool& pool, std::size_t atOnce, std::stop_token stop,
-             const std::function<void()>& told) {
+void workOff(Source& source, Pool& pool, std::size_t atOnce, std::stop_token stop) {
     const bool isStopped = stop.stop_requested();
     const auto doorstep = std::make_shared<Doorstep>();
     const std::shared_ptr<Source> borrowed{std::shared_ptr<void>{}, &source};
@@ -136,7 +135,7 @@ void workOff(Source& source, Pool& pool, std::size_t atOnce, std::stop_token sto
         {.priority = Priority::Usual,
          .atOnce = std::max<std::size_t>(1, atOnce),
          .home = [doorstep](std::function<void()> call) { doorstep->put(std::move(call)); },
-         .moved = told}};
+         .moved = {}}};
     const std::stop_callback stopped{std::move(stop), [&conveyor, doorstep] {
                                          doorstep->put([&conveyor] { conveyor.cancel(); });
                                      }};

@@ -95,9 +95,7 @@ private:
     std::shared_ptr<Conveyor*> m_self;  ///< for pieces that may outlive it
 };
 
-/// Works a source off on a thread without an event loop, which is its home. `told` is called after
-/// each piece has come home.
-void workOff(Source& source, Pool& pool, std::size_t atOnce, std::stop_token stop = {},
-             const std::function<void()>& told = {});
+/// Works a source off on a thread without an event loop, which is its home.
+void workOff(Source& source, Pool& pool, std::size_t atOnce, std::stop_token stop = {});
 
 }  // namespace core::jobs

@@ -167,6 +167,8 @@ Result<Packed> pack(const fs::path& project, const fs::path& to, Footage footage
     BOOST_OUTCOME_TRY(store, project::Store::openToRead(copy));
     const auto snapshot = store->snapshot();
     store.reset();
+    rule.inUse = project::filesInUse(project, *snapshot);
+    BOOST_OUTCOME_TRY(mayWrite(to, rule));
     NamesInPack names;
     const std::string projectName = names.take(project.filename().string(), "project.turnmark");
     BOOST_OUTCOME_TRY(projectSource, sourceOf(copy, projectName, stop));
@@ -181,7 +183,6 @@ Result<Packed> pack(const fs::path& project, const fs::path& to, Footage footage
             packed.remarks.push_back("Not packed: " + film.error().message);
             continue;
         }
-        rule.inUse.push_back(film.value());
         BOOST_OUTCOME_TRY(source, sourceOf(film.value(), pathInPack(clip, names), stop));
         sources.push_back(std::move(source));
         packed.clips.push_back(clip.path);
