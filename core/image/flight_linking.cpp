@@ -226,6 +226,15 @@ private:
     std::vector<std::vector<const Blob*>> m_usable;
 };
 
+/// How many of the radii are near `size`.
+double steadinessOf(const std::vector<double>& radii, double size) {
+    double steadiness = 0.0;
+    for (const double radius : radii) {
+        steadiness += std::exp(-std::pow((radius - size) / (0.25 * size), 2));
+    }
+    return steadiness;
+}
+
 LinkedFlight Grower::finish(const Chain& chain, double givenRadius) const {
     const Quadratic path = fit(withoutBorder(chain));
     LinkedFlight flight;
@@ -262,14 +271,11 @@ LinkedFlight Grower::finish(const Chain& chain, double givenRadius) const {
     flight.discShare = radii.empty() ? 0.0 : discs / static_cast<double>(radii.size());
     const double rms = std::sqrt(square / count) / (0.5 * flight.radiusPx + 2.0);
     const double size = radii.empty() ? 1.0 : medianOf(radii);
-    double steadiness = 0.0;
-    for (const double radius : radii) {
-        steadiness += std::exp(-std::pow((radius - size) / (0.25 * size), 2));
-    }
     const PointPx first = chain.points.front();
     const PointPx last = chain.points.back();
     const double way = std::hypot(last.x - first.x, last.y - first.y) / flight.radiusPx;
-    flight.score = std::sqrt(swept * steadiness) * std::exp(-rms * rms) * std::min(1.0, way / 10.0);
+    flight.score = std::sqrt(swept * steadinessOf(radii, size)) * std::exp(-rms * rms) *
+                   std::min(1.0, way / 10.0);
     if (chain.ordinals.size() < kMinMembers || way < kMinWay) {
         flight.score = 0.0;
     }

@@ -74,6 +74,24 @@ std::vector<double> cornersBetween(std::span<const BoundedPoint> points, double 
     return distinct;
 }
 
+/// Takes in what two points say, the second to the right of the first.
+void narrow(SlopeBounds& bounds, std::span<const BoundedPoint> points, std::size_t first,
+            std::size_t second) {
+    const double dx = points[second].x - points[first].x;
+    const double low = (points[second].low - points[first].high) / dx;
+    const double high = (points[second].high - points[first].low) / dx;
+    if (low > bounds.low) {
+        bounds.low = low;
+        bounds.lowFirst = first;
+        bounds.lowSecond = second;
+    }
+    if (high < bounds.high) {
+        bounds.high = high;
+        bounds.highFirst = first;
+        bounds.highSecond = second;
+    }
+}
+
 }  // namespace
 
 bool SlopeBounds::isContradiction() const noexcept {
@@ -89,31 +107,15 @@ Result<SlopeBounds> slopeBounds(std::span<const BoundedPoint> points) {
     for (std::size_t i = 0; i < points.size(); ++i) {
         for (std::size_t j = 0; j < points.size(); ++j) {
             const double dx = points[j].x - points[i].x;
-            if (i == j || dx < 0.0) {
-                continue;
-            }
-            if (dx == 0.0) {
-                if (points[j].low > points[i].high) {
-                    return SlopeBounds{.low = 0.0,
-                                       .high = -1.0,
-                                       .lowFirst = i,
-                                       .lowSecond = j,
-                                       .highFirst = i,
-                                       .highSecond = j};
-                }
-                continue;
-            }
-            const double low = (points[j].low - points[i].high) / dx;
-            const double high = (points[j].high - points[i].low) / dx;
-            if (low > bounds.low) {
-                bounds.low = low;
-                bounds.lowFirst = i;
-                bounds.lowSecond = j;
-            }
-            if (high < bounds.high) {
-                bounds.high = high;
-                bounds.highFirst = i;
-                bounds.highSecond = j;
+            if (dx > 0.0) {
+                narrow(bounds, points, i, j);
+            } else if (i != j && dx == 0.0 && points[j].low > points[i].high) {
+                return SlopeBounds{.low = 0.0,
+                                   .high = -1.0,
+                                   .lowFirst = i,
+                                   .lowSecond = j,
+                                   .highFirst = i,
+                                   .highSecond = j};
             }
         }
     }
