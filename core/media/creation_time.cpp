@@ -20,7 +20,8 @@ std::optional<std::chrono::sys_time<std::chrono::microseconds>> creationTimeOf(
     if (said == nullptr || av_parse_time(&microseconds, said->value, 0) < 0) {
         return std::nullopt;
     }
-    return std::chrono::sys_time{std::chrono::microseconds{microseconds}};
+    return std::chrono::sys_time<std::chrono::microseconds>{
+        std::chrono::microseconds{microseconds}};
 }
 
 }  // namespace core::media

@@ -9,7 +9,7 @@
 namespace core::media {
 namespace {
 
-thread_local std::string t_lastReaderError;
+thread_local std::string readerError;
 
 bool isDecoderContext(void* source) {
     return source != nullptr && *static_cast<const AVClass**>(source) == avcodec_get_class();
@@ -36,7 +36,7 @@ void onLibavMessage(void* source, int level, const char* format, va_list argumen
         }
         return;
     }
-    t_lastReaderError = trimmed(line.data());
+    readerError = trimmed(line.data());
 }
 
 }  // namespace
@@ -66,11 +66,11 @@ void routeLibavMessages() {
 }
 
 std::string lastReaderError() {
-    return t_lastReaderError;
+    return readerError;
 }
 
 void clearLastReaderError() {
-    t_lastReaderError.clear();
+    readerError.clear();
 }
 
 }  // namespace core::media
