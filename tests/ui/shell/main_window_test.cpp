@@ -208,8 +208,7 @@ TEST_F(MainWindowTest, TheDemoIsMadeOnceHoweverOftenItIsAskedFor) {
     EXPECT_FALSE(button->isEnabled());
     EXPECT_FALSE(action->isEnabled());
     jobs->cancelAll();
-    ASSERT_TRUE(QTest::qWaitFor([&] { return jobs->jobs().isEmpty(); }, kWaitMilliseconds));
-    EXPECT_TRUE(button->isEnabled());
+    EXPECT_TRUE(QTest::qWaitFor([&] { return button->isEnabled(); }, kWaitMilliseconds));
     EXPECT_TRUE(action->isEnabled());
 }
 
