@@ -8,6 +8,7 @@ int main(int argc, char** argv) {
     cli::Action chosen;
     cli::addInspect(program, chosen);
     cli::addRate(program, chosen);
+    cli::addClock(program, chosen);
     cli::addRead(program, chosen);
     cli::addAccuracy(program, chosen);
     cli::addDemo(program, chosen);

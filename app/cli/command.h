@@ -35,6 +35,7 @@ void addPack(CLI::App& program, Action& chosen);
 void addUnpack(CLI::App& program, Action& chosen);
 void addHistory(CLI::App& program, Action& chosen);
 void addEvidence(CLI::App& program, Action& chosen);
+void addClock(CLI::App& program, Action& chosen);
 void addCheck(CLI::App& program, Action& chosen);
 
 /// The flag --overwrite of every command that writes files.

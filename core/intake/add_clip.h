@@ -24,21 +24,4 @@ Result<PreparedClip> prepareClip(const std::filesystem::path& file,
 Result<project::ClipId> addPreparedClip(project::Store& store, project::SessionId session,
                                         const PreparedClip& prepared);
 
-/// What the reviewer says of a clip's clock.
-struct ReviewersWord {
-    std::optional<timebase::CaptureRate> rate;  ///< absent: the rest of the evidence decides
-    timebase::StampTrust trust{timebase::StampTrust::Trusted};
-    bool areTagsSetAside{false};  ///< the capture rate that the file states is wrong
-};
-
-/// The clip with its evidence weighed anew, the reviewer's word in place of an earlier one.
-/// Errors: Contradiction when the evidence cannot hold together.
-Result<project::Clip> withReviewersWord(project::Clip clip, const timebase::FrameStamps& stamps,
-                                        const ReviewersWord& word);
-
-/// The same in a project: evidence and clock are stored as one edit. Errors: also NotFound; nothing
-/// is changed then.
-Result<void> setReviewersWord(project::Store& store, project::ClipId clip,
-                              const ReviewersWord& word);
-
 }  // namespace core::intake

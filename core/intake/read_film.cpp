@@ -5,6 +5,7 @@
 #include "core/intake/add_clip.h"
 #include "core/intake/clip_record.h"
 #include "core/intake/clip_shots.h"
+#include "core/intake/clock_evidence.h"
 #include "core/intake/shot_pictures.h"
 #include "core/project/clip_clock.h"
 #include "core/project/snapshot.h"

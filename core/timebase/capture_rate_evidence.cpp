@@ -1,8 +1,9 @@
 #include "core/timebase/capture_rate_evidence.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <array>
-#include <charconv>
 #include <cmath>
 #include <utility>
 
@@ -20,10 +21,7 @@ constexpr double kSameRate = 5e-6;
 constexpr std::int64_t kMaxStretchTerm = 1'000'000;
 
 std::string number(double value) {
-    std::array<char, 32> text{};
-    const auto end =
-        std::to_chars(text.data(), text.data() + text.size(), value, std::chars_format::general, 7);
-    return {text.data(), end.ptr};
+    return fmt::format("{:.7g}", value);
 }
 
 std::string rateText(const CaptureRate& rate) {

@@ -1,6 +1,11 @@
 #include "core/timebase/clock_check.h"
 
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <charconv>
 #include <cmath>
+#include <optional>
 
 #include "core/base/expects.h"
 #include "core/timebase/slope_density.h"
@@ -30,7 +35,138 @@ Result<void> checkInput(const ClockCheck& check) {
     return ok();
 }
 
+/// The readings by frame. Errors as stopwatchCheck().
+Result<std::vector<ReferenceReading>> sortedByFrame(std::span<const ReferenceReading> readings) {
+    std::vector<ReferenceReading> sorted{readings.begin(), readings.end()};
+    std::sort(sorted.begin(), sorted.end(),
+              [](const auto& a, const auto& b) { return a.frame < b.frame; });
+    if (sorted.size() < 2) {
+        return fail(ErrorCode::InvalidInput,
+                    "A clock check needs two frames or more, with what the reference shows in "
+                    "each.");
+    }
+    for (std::size_t i = 1; i < sorted.size(); ++i) {
+        const std::string frame = "frame " + std::to_string(sorted[i].frame.value);
+        if (sorted[i].frame == sorted[i - 1].frame) {
+            return fail(ErrorCode::InvalidInput,
+                        "The clock check names " + frame + " twice. Keep one of the two.");
+        }
+        if (!(sorted[i].shown > sorted[i - 1].shown)) {
+            return fail(ErrorCode::InvalidInput,
+                        fmt::format("The clock check says {:.7g} at {} and {:.7g} before it, at "
+                                    "frame {}. Time and turns must grow with the frames: look at "
+                                    "these two again.",
+                                    sorted[i].shown, frame, sorted[i - 1].shown,
+                                    sorted[i - 1].frame.value));
+        }
+    }
+    return sorted;
+}
+
+Result<double> plainNumber(std::string_view text) {
+    double value = 0.0;
+    const auto [end, problem] = std::from_chars(text.data(), text.data() + text.size(), value);
+    if (text.empty() || problem != std::errc{} || end != text.data() + text.size() ||
+        !std::isfinite(value)) {
+        return fail(ErrorCode::InvalidInput, "\"" + std::string{text} + "\" is not a number.");
+    }
+    return value;
+}
+
+std::string_view trimmed(std::string_view text) {
+    const auto first = text.find_first_not_of(' ');
+    return first == std::string_view::npos
+               ? std::string_view{}
+               : text.substr(first, text.find_last_not_of(' ') - first + 1);
+}
+
+/// Hours, minutes and seconds, apart at the colons; the parts after the first are below 60.
+std::optional<double> secondsFrom(std::string_view text) {
+    double seconds = 0.0;
+    for (int parts = 1;; ++parts) {
+        const auto colon = text.find(':');
+        const bool isLast = colon == std::string_view::npos;
+        const auto part = plainNumber(text.substr(0, colon));
+        const bool isPart = part && part.value() >= 0.0 && (parts == 1 || part.value() < 60.0) &&
+                            (isLast || part.value() == std::floor(part.value()));
+        if (!isPart || parts > 3) {
+            return std::nullopt;
+        }
+        seconds = 60.0 * seconds + part.value();
+        if (isLast) {
+            return seconds;
+        }
+        text.remove_prefix(colon + 1);
+    }
+}
+
 }  // namespace
+
+Result<ClockCheck> stopwatchCheck(std::span<const ReferenceReading> readings, Seconds halfWidth) {
+    if (!std::isfinite(halfWidth.seconds) || halfWidth.seconds < 0.0) {
+        return fail(ErrorCode::OutOfRange,
+                    "A stopwatch is read to a hundredth of a second or so: zero or more seconds.");
+    }
+    BOOST_OUTCOME_TRY(sorted, sortedByFrame(readings));
+    const auto& first = sorted.front();
+    const auto& last = sorted.back();
+    const double about =
+        static_cast<double>(last.frame.value - first.frame.value) / (last.shown - first.shown);
+    ClockCheck check{"stopwatch", {}, kStopwatchSigma};
+    for (const auto& reading : sorted) {
+        check.instants.push_back({reading.frame, {reading.shown}, 0.5 + halfWidth.seconds * about});
+    }
+    BOOST_OUTCOME_TRY(evaluateClockCheck(check));
+    return check;
+}
+
+Result<ClockCheck> turningCheck(std::span<const ReferenceReading> readings, Rpm speed,
+                                double speedRelativeSigma) {
+    if (!std::isfinite(speed.rpm) || speed.rpm <= 0.0) {
+        return fail(ErrorCode::OutOfRange,
+                    "The speed of what turns must be above 0 turns per minute.");
+    }
+    BOOST_OUTCOME_TRY(sorted, sortedByFrame(readings));
+    ClockCheck check{fmt::format("{:.7g} rpm", speed.rpm), {}, speedRelativeSigma};
+    for (const auto& reading : sorted) {
+        check.instants.push_back({reading.frame, timeOfTurn(reading.shown, speed)});
+    }
+    BOOST_OUTCOME_TRY(evaluateClockCheck(check));
+    return check;
+}
+
+Result<double> parseStopwatch(std::string_view text) {
+    const auto seconds = secondsFrom(trimmed(text));
+    if (!seconds) {
+        return fail(ErrorCode::InvalidInput,
+                    "\"" + std::string{text} +
+                        "\" is no time of a stopwatch. Write seconds, or minutes and seconds: "
+                        "12.34 or 1:02.5.");
+    }
+    return *seconds;
+}
+
+Result<Rpm> parseSpeed(std::string_view text) {
+    const std::string_view typed = trimmed(text);
+    const auto slash = typed.find('/');
+    const auto blank = typed.substr(0, slash).rfind(' ');
+    const bool hasWhole = slash != std::string_view::npos && blank != std::string_view::npos;
+    const auto whole =
+        hasWhole ? plainNumber(trimmed(typed.substr(0, blank))) : Result<double>{0.0};
+    const auto numerator =
+        plainNumber(hasWhole ? typed.substr(blank + 1, slash - blank - 1) : typed.substr(0, slash));
+    const auto denominator = slash == std::string_view::npos ? Result<double>{1.0}
+                                                             : plainNumber(typed.substr(slash + 1));
+    const double rpm = whole && numerator && denominator
+                           ? whole.value() + numerator.value() / denominator.value()
+                           : 0.0;
+    if (!std::isfinite(rpm) || rpm <= 0.0) {
+        return fail(ErrorCode::InvalidInput,
+                    "\"" + std::string{text} +
+                        "\" is no speed of rotation. Write turns per minute: 33 1/3 or 1200.");
+    }
+    return Rpm{rpm};
+}
 
 Result<ClockCheckResult> evaluateClockCheck(const ClockCheck& check) {
     BOOST_OUTCOME_TRY(checkInput(check));

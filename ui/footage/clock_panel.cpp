@@ -8,7 +8,7 @@
 #include <QVBoxLayout>
 
 #include "core/base/number.h"
-#include "core/intake/add_clip.h"
+#include "core/intake/clock_evidence.h"
 #include "ui/models/clip_words.h"
 
 namespace ui::footage {

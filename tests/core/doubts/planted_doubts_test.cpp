@@ -1,6 +1,7 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <cmath>
 #include <cstdlib>
 #include <iostream>
 #include <set>
@@ -8,6 +9,7 @@
 #include "core/doubts/find_doubts.h"
 #include "core/intake/add_clip.h"
 #include "core/intake/clip_record.h"
+#include "core/intake/clock_evidence.h"
 #include "core/intake/find_clip.h"
 #include "core/project/clip_clock.h"
 #include "core/reading/decoded_frames.h"

@@ -97,5 +97,62 @@ TEST(ClockCheck, BadInputIsRefused) {
     EXPECT_EQ(codeOf({"", {{{0}, {0.0}}, {{1}, {1.0}}}, 0.0}), ErrorCode::Untrustworthy);
 }
 
+// Half a frame at each of two instants, triangular: 1/(K·sqrt 6) (JCGM 100:2008, 4.3.9), which is
+// sqrt(2·(1/12))/K; 2400 frames in 10 s give 0.017 %. The quartz of the stopwatch comes on top.
+TEST(StopwatchCheck, UncertaintyIsThatOfHalfAFrameAtBothEndsAndOfTheStopwatch) {
+    const auto check = stopwatchCheck(std::vector<ReferenceReading>{{{2430}, 11.5}, {{30}, 1.5}},
+                                      core::Seconds{0.0});
+    ASSERT_TRUE(check) << check.error().message;
+    const auto result = evaluateClockCheck(check.value()).value();
+    EXPECT_NEAR(result.rateFps, 240.0, 1e-4);
+    EXPECT_NEAR(result.relativeSigma(), std::hypot(std::sqrt(2.0 / 12.0) / 2400.0, 1e-4), 1e-9);
+}
+
+// A stopwatch that is read to ± 0.01 s is read to ± 2.4 frames at 240 a second.
+TEST(StopwatchCheck, WhatTheStopwatchTellsLessWellWidensTheInstants) {
+    const std::vector<ReferenceReading> readings{{{0}, 0.0}, {{1203}, 5.0}, {{2400}, 10.0}};
+    EXPECT_EQ(stopwatchCheck(readings, core::Seconds{0.0}).error().code, ErrorCode::Contradiction);
+    const auto check = stopwatchCheck(readings, core::Seconds{0.01});
+    ASSERT_TRUE(check) << check.error().message;
+    EXPECT_NEAR(check.value().instants[0].halfWidthFrames, 2.9, 1e-12);
+}
+
+// Ten turns at 33 1/3 rpm are 18 s: 4320 frames at 240 a second.
+TEST(TurningCheck, TurnsAndSpeedGiveTheRate) {
+    const std::vector<ReferenceReading> readings{{{10}, 0.0}, {{4330}, 10.0}};
+    const auto check = turningCheck(readings, parseSpeed("33 1/3").value(), 0.002);
+    ASSERT_TRUE(check) << check.error().message;
+    const auto result = evaluateClockCheck(check.value()).value();
+    EXPECT_NEAR(result.rateFps, 240.0, 1e-4);
+    EXPECT_NEAR(result.relativeSigma(), std::hypot(std::sqrt(2.0 / 12.0) / 4320.0, 0.002), 1e-8);
+    EXPECT_EQ(turningCheck(readings, core::Rpm{0.0}).error().code, ErrorCode::OutOfRange);
+}
+
+TEST(StopwatchCheck, ReadingsThatCannotBeAreNamed) {
+    const auto messageOf = [](const std::vector<ReferenceReading>& readings) {
+        const auto check = stopwatchCheck(readings);
+        return check ? std::string{"none"} : check.error().message;
+    };
+    EXPECT_NE(messageOf({{{5}, 1.0}}).find("two frames"), std::string::npos);
+    EXPECT_NE(messageOf({{{5}, 1.0}, {{5}, 2.0}}).find("frame 5 twice"), std::string::npos);
+    EXPECT_NE(messageOf({{{5}, 2.0}, {{9}, 1.0}}).find("frame 9"), std::string::npos);
+    EXPECT_NE(messageOf({{{5}, 2.0}, {{9}, std::nan("")}}).find("frame 9"), std::string::npos);
+}
+
+TEST(ReferenceText, TimesAndSpeedsAreReadAsPeopleWriteThem) {
+    EXPECT_DOUBLE_EQ(parseStopwatch(" 12.34 ").value(), 12.34);
+    EXPECT_DOUBLE_EQ(parseStopwatch("1:02.5").value(), 62.5);
+    EXPECT_DOUBLE_EQ(parseStopwatch("1:00:02").value(), 3602.0);
+    for (const char* wrong : {"", "x", "-1", "1:75", "1.5:02", "1:2:3:4", "1,5", "inf", "12 34"}) {
+        EXPECT_EQ(parseStopwatch(wrong).error().code, ErrorCode::InvalidInput) << wrong;
+    }
+    EXPECT_DOUBLE_EQ(parseSpeed("33 1/3").value().rpm, 100.0 / 3.0);
+    EXPECT_DOUBLE_EQ(parseSpeed("100/3").value().rpm, 100.0 / 3.0);
+    EXPECT_DOUBLE_EQ(parseSpeed("1200").value().rpm, 1200.0);
+    for (const char* wrong : {"", "0", "-45", "33 1/0", "1/", "33 x", "nan"}) {
+        EXPECT_EQ(parseSpeed(wrong).error().code, ErrorCode::InvalidInput) << wrong;
+    }
+}
+
 }  // namespace
 }  // namespace core::timebase

@@ -7,7 +7,7 @@
 #include <iostream>
 #include <nlohmann/json.hpp>
 
-#include "core/intake/add_clip.h"
+#include "core/intake/clock_evidence.h"
 #include "core/intake/shot_pictures.h"
 #include "tests/support/must.h"
 #include "tests/support/process.h"
