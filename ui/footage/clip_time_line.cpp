@@ -52,6 +52,7 @@ void ClipTimeLine::showClip(qint64 frameCount, std::vector<Block> blocks) {
 void ClipTimeLine::setFrame(qint64 frame) {
     m_frame = std::clamp<qint64>(frame, 0, std::max<qint64>(0, m_frameCount - 1));
     update();
+    Q_EMIT frameChosen(m_frame);
 }
 
 void ClipTimeLine::setChosenShot(std::optional<core::project::ShotId> shot) {
@@ -155,7 +156,6 @@ void ClipTimeLine::paintEvent(QPaintEvent* /*event*/) {
 
 void ClipTimeLine::choose(qint64 frame) {
     setFrame(frame);
-    Q_EMIT frameChosen(m_frame);
     const auto at = std::find_if(m_blocks.begin(), m_blocks.end(), [this](const Block& block) {
         return m_frame >= block.first && m_frame <= block.last;
     });
@@ -188,7 +188,6 @@ void ClipTimeLine::dragGrip(qint64 frame) {
         block.strike = std::clamp(frame, block.first, block.last);
         setFrame(*block.strike);
     }
-    Q_EMIT frameChosen(m_frame);
 }
 
 void ClipTimeLine::setEdge(Edge edge) {

@@ -11,6 +11,7 @@
 
 #include "ui/footage/assign_panel.h"
 #include "ui/footage/clip_viewer.h"
+#include "ui/footage/clock_check_panel.h"
 #include "ui/footage/clock_panel.h"
 #include "ui/footage/day_assign_panel.h"
 #include "ui/footage/footage_table.h"
@@ -94,6 +95,7 @@ QWidget* FootageScreen::makeLists() {
 QWidget* FootageScreen::makeDetails() {
     m_assign = new AssignPanel{m_store};
     m_clock = new ClockPanel{m_store};
+    m_check = new ClockCheckPanel{m_store, m_viewer->timeLine()};
     m_session = new SessionPanel{m_store};
     auto* facts = new QWidget;
     auto* factsLayout = new QVBoxLayout{facts};
@@ -102,6 +104,7 @@ QWidget* FootageScreen::makeDetails() {
     factsLayout->addWidget(group(QStringLiteral("Whose shots, for a whole filming day"),
                                  new DayAssignPanel{m_store, m_jobs}));
     factsLayout->addWidget(group(QStringLiteral("Clock of this clip"), m_clock));
+    factsLayout->addWidget(group(QStringLiteral("Clock check"), m_check));
     factsLayout->addWidget(group(QStringLiteral("Filming day: ball and camera"), m_session));
     factsLayout->addStretch();
     auto* scroll = new QScrollArea;
@@ -122,7 +125,6 @@ void FootageScreen::connectParts() {
             &FootageScreen::onClipsChosen);
     connect(m_clips, &QAbstractItemModel::modelReset, this, &FootageScreen::chooseAgain);
     connect(m_shots, &ShotList::choiceChanged, this, &FootageScreen::refreshAssignment);
-    connect(m_shots, &ShotList::frameWanted, m_viewer, &ClipViewer::showFrame);
     connect(m_shots, &ShotList::shotActivated, this, &FootageScreen::shotActivated);
     connect(m_shots, &ShotList::findWanted, this, &FootageScreen::findShots);
     connect(m_shots, &ShotList::troubled, this, &FootageScreen::say);
@@ -177,6 +179,7 @@ void FootageScreen::onClipsChosen() {
     if (!clip || clip != m_shown) {
         showClip(clip);
     }
+    m_check->setChosenClips(m_chosen);
     refreshAssignment();
 }
 
@@ -187,6 +190,7 @@ void FootageScreen::showClip(std::optional<ClipId> clip) {
     m_viewer->showClip(clip);
     m_shots->showClip(clip);
     m_clock->showClip(clip);
+    m_check->showClip(clip);
     m_session->showSession(record != nullptr ? std::optional{record->session} : std::nullopt);
     Q_EMIT statusChanged(record != nullptr ? QString::fromStdString(record->path) : QString{});
 }

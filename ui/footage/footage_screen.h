@@ -21,6 +21,7 @@ namespace ui::footage {
 
 class AssignPanel;
 class ClipViewer;
+class ClockCheckPanel;
 class ClockPanel;
 class IntakePanel;
 class SessionPanel;
@@ -76,6 +77,7 @@ private:
     QStackedWidget* m_pages{};
     QTableView* m_clipView{};
     ClockPanel* m_clock{};
+    ClockCheckPanel* m_check{};
     AssignPanel* m_assign{};
     SessionPanel* m_session{};
     QLabel* m_trouble{};

@@ -112,7 +112,6 @@ void ShotList::onShotsChosen() {
     m_timeLine.setChosenShot(isOne ? std::optional{shots.front()} : std::nullopt);
     if (const auto* shot = isOne ? m_store.snapshot()->shots.find(shots.front()) : nullptr) {
         m_timeLine.setFrame(shot->firstFrame.value);
-        Q_EMIT frameWanted(shot->firstFrame.value);
     }
     Q_EMIT choiceChanged();
 }
@@ -123,7 +122,6 @@ void ShotList::chooseShot(ShotId shot) {
         const qint64 frame = m_timeLine.frame();
         m_view->selectRow(row);
         m_timeLine.setFrame(frame);
-        Q_EMIT frameWanted(frame);
     }
 }
 

@@ -33,8 +33,6 @@ public:
 Q_SIGNALS:
     void choiceChanged();
     void shotActivated(core::project::ShotId shot);
-    /// The time line went to this frame.
-    void frameWanted(qint64 frame);
     void findWanted();
     /// What went wrong; empty when something went well.
     void troubled(const QString& text);

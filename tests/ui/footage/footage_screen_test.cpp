@@ -4,8 +4,10 @@
 #include <gtest/gtest.h>
 
 #include <QCheckBox>
+#include <QComboBox>
 #include <QLabel>
 #include <QLineEdit>
+#include <QListWidget>
 #include <QMouseEvent>
 #include <QPushButton>
 #include <QSignalSpy>
@@ -219,6 +221,61 @@ TEST_F(TimeLineCorrections, ShotsAreMadeSplitJoinedAndDroppedByKey) {
     clickFrame(10);
     QTest::keyClick(line, Qt::Key_Delete);
     expectOneStep("20-30/20");
+}
+
+/// Forty frames that take a third of a second, which is 120 a second.
+TEST_F(TimeLineCorrections, AClockCheckIsMadeAndTakenBackInOneStep) {
+    QTest::mouseClick(&child<QCheckBox>("tag_is_wrong"), Qt::LeftButton, {}, {8, 8});
+    ASSERT_EQ(record().clock->kind, core::timebase::ClockKind::Stamped);
+    auto& shown = child<QLineEdit>("check_shown");
+    const auto mark = [this, &shown](int frame, const QString& time) {
+        clickFrame(frame);
+        QTest::keyClicks(&shown, time);
+        QTest::keyClick(&shown, Qt::Key_Return);
+    };
+    EXPECT_FALSE(child<QLabel>("check_caution").isVisible());
+    auto& use = child<QPushButton>("check_use");
+    mark(42, QStringLiteral("1:01.3333"));
+    EXPECT_FALSE(use.isEnabled()) << "one frame says nothing";
+    mark(2, QStringLiteral("later"));
+    EXPECT_TRUE(isShown(QStringLiteral("\"later\" is no time")));
+    shown.clear();
+    mark(2, QStringLiteral("1:01"));
+    EXPECT_TRUE(isShown(QStringLiteral("Captured at 120")));
+    QTest::mouseClick(&use, Qt::LeftButton);
+    EXPECT_EQ(record().clock->kind, core::timebase::ClockKind::Stretched);
+    EXPECT_NEAR(record().clock->stretch.toDouble(), 4.0, 0.02);
+    EXPECT_TRUE(isShown(QStringLiteral("The clock check (stopwatch, frames 2 to 42 of slow.mp4)")));
+    EXPECT_TRUE(isShown(QStringLiteral("; clock check)")));
+    ASSERT_TRUE(store->undo());
+    EXPECT_EQ(record().clock->kind, core::timebase::ClockKind::Stamped);
+    EXPECT_FALSE(isShown(QStringLiteral("; clock check)")));
+    ASSERT_TRUE(store->redo());
+    QTest::mouseClick(&child<QPushButton>("check_withdraw"), Qt::LeftButton);
+    EXPECT_EQ(record().clock->kind, core::timebase::ClockKind::Stamped);
+}
+
+/// Four turns at 720 rpm take a third of a second.
+TEST_F(TimeLineCorrections, AClockCheckByARigShowsItsCaution) {
+    QTest::mouseClick(&child<QCheckBox>("tag_is_wrong"), Qt::LeftButton, {}, {8, 8});
+    QTest::keyClick(&child<QComboBox>("check_kind"), Qt::Key_Down);
+    EXPECT_TRUE(child<QLabel>("check_caution").isVisible());
+    EXPECT_TRUE(isShown(QStringLiteral("clamped and guarded")));
+    auto& speed = child<QLineEdit>("check_speed");
+    speed.selectAll();
+    QTest::keyClicks(&speed, QStringLiteral("720"));
+    for (const auto& [frame, turns] : {std::pair{2, "0"}, std::pair{42, "4"}, std::pair{30, "9"}}) {
+        clickFrame(frame);
+        QTest::keyClicks(&child<QLineEdit>("check_shown"), QLatin1String{turns});
+        QTest::mouseClick(&child<QPushButton>("check_mark"), Qt::LeftButton);
+    }
+    EXPECT_TRUE(isShown(QStringLiteral("must grow with the frames")));
+    QTest::keyClick(&child<QListWidget>("check_list"), Qt::Key_Down);
+    QTest::keyClick(&child<QListWidget>("check_list"), Qt::Key_Down);
+    QTest::mouseClick(&child<QPushButton>("check_remove"), Qt::LeftButton);
+    EXPECT_TRUE(isShown(QStringLiteral("Captured at 120")));
+    QTest::mouseClick(&child<QPushButton>("check_use"), Qt::LeftButton);
+    EXPECT_NEAR(record().clock->stretch.toDouble(), 4.0, 0.02);
 }
 
 TEST_F(TimeLineCorrections, WhatCannotBeSplitIsSaid) {
