@@ -14,7 +14,7 @@ namespace {
 using timebase::ClockCheck;
 using Evidence = std::vector<timebase::CaptureRateEvidence>;
 
-Result<project::Clip> clipIn(const project::Snapshot& snapshot, project::ClipId id) {
+Result<project::Clip> foundClip(const project::Snapshot& snapshot, project::ClipId id) {
     const project::Clip* clip = snapshot.clips.find(id);
     if (clip == nullptr) {
         return fail(ErrorCode::NotFound, "The clip is no longer in the project.");
@@ -120,7 +120,7 @@ Result<project::Clip> withReviewersWord(project::Clip clip, const timebase::Fram
 
 Result<void> setReviewersWord(project::Store& store, project::ClipId clipId,
                               const ReviewersWord& word) {
-    BOOST_OUTCOME_TRY(clip, clipIn(*store.snapshot(), clipId));
+    BOOST_OUTCOME_TRY(clip, foundClip(*store.snapshot(), clipId));
     BOOST_OUTCOME_TRY(frames, store.clipFrames(clipId));
     BOOST_OUTCOME_TRY(settled, withReviewersWord(std::move(clip), frames->stamps, word));
     return store.setClipClock(clipId, settled.evidence, settled.clock, settled.clockRemarks);
@@ -147,7 +147,7 @@ Result<timebase::ClockCheckResult> addClockCheck(project::Store& store, project:
                                                  std::span<const project::ClipId> clips) {
     BOOST_OUTCOME_TRY(result, timebase::evaluateClockCheck(check));
     const auto snapshot = store.snapshot();
-    BOOST_OUTCOME_TRY(filmed, clipIn(*snapshot, filmedIn));
+    BOOST_OUTCOME_TRY(filmed, foundClip(*snapshot, filmedIn));
     BOOST_OUTCOME_TRY(checkFramesBetween(filmed, check));
     if (clips.empty()) {
         return fail(ErrorCode::InvalidInput, "Say for which clips the clock check counts.");
@@ -156,7 +156,7 @@ Result<timebase::ClockCheckResult> addClockCheck(project::Store& store, project:
                                 check.instants.back().frame.value, clipName(*snapshot, filmedIn));
     const auto addToAll = [&]() -> Result<void> {
         for (const project::ClipId id : clips) {
-            BOOST_OUTCOME_TRY(clip, clipIn(*snapshot, id));
+            BOOST_OUTCOME_TRY(clip, foundClip(*snapshot, id));
             Evidence evidence = clip.evidence;
             evidence.emplace_back(check);
             const auto done = weighAnew(store, clip, std::move(evidence));
@@ -176,7 +176,7 @@ Result<timebase::ClockCheckResult> addClockCheck(project::Store& store, project:
 
 Result<void> withdrawClockChecks(project::Store& store, project::ClipId id) {
     const auto snapshot = store.snapshot();
-    BOOST_OUTCOME_TRY(clip, clipIn(*snapshot, id));
+    BOOST_OUTCOME_TRY(clip, foundClip(*snapshot, id));
     const auto isTheirs = [&clip](const auto& one) { return isCheckOf(clip.evidence, one); };
     if (std::none_of(clip.evidence.begin(), clip.evidence.end(), isTheirs)) {
         return fail(ErrorCode::NotFound, clipName(*snapshot, id) + " has no clock check.");

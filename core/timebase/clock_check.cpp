@@ -3,11 +3,10 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <charconv>
 #include <cmath>
-#include <optional>
 
 #include "core/base/expects.h"
+#include "core/base/number.h"
 #include "core/timebase/slope_density.h"
 
 namespace core::timebase {
@@ -63,41 +62,45 @@ Result<std::vector<ReferenceReading>> sortedByFrame(std::span<const ReferenceRea
     return sorted;
 }
 
-Result<double> plainNumber(std::string_view text) {
-    double value = 0.0;
-    const auto [end, problem] = std::from_chars(text.data(), text.data() + text.size(), value);
-    if (text.empty() || problem != std::errc{} || end != text.data() + text.size() ||
-        !std::isfinite(value)) {
-        return fail(ErrorCode::InvalidInput, "\"" + std::string{text} + "\" is not a number.");
-    }
-    return value;
-}
-
-std::string_view trimmed(std::string_view text) {
-    const auto first = text.find_first_not_of(' ');
-    return first == std::string_view::npos
-               ? std::string_view{}
-               : text.substr(first, text.find_last_not_of(' ') - first + 1);
-}
-
-/// Hours, minutes and seconds, apart at the colons; the parts after the first are below 60.
-std::optional<double> secondsFrom(std::string_view text) {
+/// Hours, minutes and seconds, apart at the colons; the parts after the first are below 60. Errors:
+/// those of numberFrom(); InvalidInput.
+Result<double> secondsFrom(std::string_view text) {
     double seconds = 0.0;
     for (int parts = 1;; ++parts) {
         const auto colon = text.find(':');
         const bool isLast = colon == std::string_view::npos;
-        const auto part = plainNumber(text.substr(0, colon));
-        const bool isPart = part && part.value() >= 0.0 && (parts == 1 || part.value() < 60.0) &&
-                            (isLast || part.value() == std::floor(part.value()));
+        BOOST_OUTCOME_TRY(part, numberFrom(text.substr(0, colon)));
+        const bool isPart =
+            part >= 0.0 && (parts == 1 || part < 60.0) && (isLast || part == std::floor(part));
         if (!isPart || parts > 3) {
-            return std::nullopt;
+            return fail(ErrorCode::InvalidInput, "");
         }
-        seconds = 60.0 * seconds + part.value();
+        seconds = 60.0 * seconds + part;
         if (isLast) {
             return seconds;
         }
         text.remove_prefix(colon + 1);
     }
+}
+
+/// "33 1/3", "100/3" or a number. Errors: those of numberFrom().
+Result<double> mixedNumber(std::string_view text) {
+    const auto slash = text.find('/');
+    if (slash == std::string_view::npos) {
+        return numberFrom(text);
+    }
+    const auto last = text.find_last_not_of(' ', slash - 1);
+    const auto blank = last == std::string_view::npos ? last : text.rfind(' ', last);
+    double whole = 0.0;
+    if (blank != std::string_view::npos && text.find_first_not_of(' ') < blank) {
+        BOOST_OUTCOME_TRY(before, numberFrom(text.substr(0, blank)));
+        whole = before;
+        text.remove_prefix(blank + 1);
+    }
+    const auto bar = text.find('/');
+    BOOST_OUTCOME_TRY(numerator, numberFrom(text.substr(0, bar)));
+    BOOST_OUTCOME_TRY(denominator, numberFrom(text.substr(bar + 1)));
+    return whole + numerator / denominator;
 }
 
 }  // namespace
@@ -136,36 +139,27 @@ Result<ClockCheck> turningCheck(std::span<const ReferenceReading> readings, Rpm 
 }
 
 Result<double> parseStopwatch(std::string_view text) {
-    const auto seconds = secondsFrom(trimmed(text));
-    if (!seconds) {
+    auto seconds = secondsFrom(text);
+    if (!seconds && seconds.error().code != ErrorCode::Contradiction) {
         return fail(ErrorCode::InvalidInput,
                     "\"" + std::string{text} +
                         "\" is no time of a stopwatch. Write seconds, or minutes and seconds: "
                         "12.34 or 1:02.5.");
     }
-    return *seconds;
+    return seconds;
 }
 
 Result<Rpm> parseSpeed(std::string_view text) {
-    const std::string_view typed = trimmed(text);
-    const auto slash = typed.find('/');
-    const auto blank = typed.substr(0, slash).rfind(' ');
-    const bool hasWhole = slash != std::string_view::npos && blank != std::string_view::npos;
-    const auto whole =
-        hasWhole ? plainNumber(trimmed(typed.substr(0, blank))) : Result<double>{0.0};
-    const auto numerator =
-        plainNumber(hasWhole ? typed.substr(blank + 1, slash - blank - 1) : typed.substr(0, slash));
-    const auto denominator = slash == std::string_view::npos ? Result<double>{1.0}
-                                                             : plainNumber(typed.substr(slash + 1));
-    const double rpm = whole && numerator && denominator
-                           ? whole.value() + numerator.value() / denominator.value()
-                           : 0.0;
-    if (!std::isfinite(rpm) || rpm <= 0.0) {
+    const auto rpm = mixedNumber(text);
+    if (!rpm && rpm.error().code == ErrorCode::Contradiction) {
+        return rpm.error();
+    }
+    if (!rpm || !std::isfinite(rpm.value()) || rpm.value() <= 0.0) {
         return fail(ErrorCode::InvalidInput,
                     "\"" + std::string{text} +
                         "\" is no speed of rotation. Write turns per minute: 33 1/3 or 1200.");
     }
-    return Rpm{rpm};
+    return Rpm{rpm.value()};
 }
 
 Result<ClockCheckResult> evaluateClockCheck(const ClockCheck& check) {

@@ -11,6 +11,7 @@
 #include <QVBoxLayout>
 #include <algorithm>
 
+#include "core/base/number.h"
 #include "core/intake/clock_evidence.h"
 #include "core/plan/cautions.h"
 #include "ui/footage/clip_time_line.h"
@@ -207,7 +208,9 @@ void ClockCheckPanel::refresh() {
 }
 
 void ClockCheckPanel::markFrame() {
-    const auto shown = core::timebase::parseStopwatch(m_shown->text().toStdString());
+    const std::string typed = m_shown->text().toStdString();
+    const auto shown =
+        isTurning() ? core::numberFrom(typed) : core::timebase::parseStopwatch(typed);
     if (!shown) {
         say(shown.error());
         return;
@@ -251,7 +254,7 @@ void ClockCheckPanel::showMarks() {
 }
 
 core::Result<ClockCheck> ClockCheckPanel::check() const {
-    BOOST_OUTCOME_TRY(tolerance, core::timebase::parseStopwatch(m_tolerance->text().toStdString()));
+    BOOST_OUTCOME_TRY(tolerance, core::numberFrom(m_tolerance->text().toStdString()));
     if (!isTurning()) {
         return core::timebase::stopwatchCheck(m_marks, {tolerance});
     }

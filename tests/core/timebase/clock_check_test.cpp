@@ -142,8 +142,10 @@ TEST(StopwatchCheck, ReadingsThatCannotBeAreNamed) {
 TEST(ReferenceText, TimesAndSpeedsAreReadAsPeopleWriteThem) {
     EXPECT_DOUBLE_EQ(parseStopwatch(" 12.34 ").value(), 12.34);
     EXPECT_DOUBLE_EQ(parseStopwatch("1:02.5").value(), 62.5);
+    EXPECT_DOUBLE_EQ(parseStopwatch("1:02,5").value(), 62.5);
+    EXPECT_EQ(parseStopwatch("1,500").error().code, ErrorCode::Contradiction);
     EXPECT_DOUBLE_EQ(parseStopwatch("1:00:02").value(), 3602.0);
-    for (const char* wrong : {"", "x", "-1", "1:75", "1.5:02", "1:2:3:4", "1,5", "inf", "12 34"}) {
+    for (const char* wrong : {"", "x", "-1", "1:75", "1.5:02", "1:2:3:4", "inf", "12 34"}) {
         EXPECT_EQ(parseStopwatch(wrong).error().code, ErrorCode::InvalidInput) << wrong;
     }
     EXPECT_DOUBLE_EQ(parseSpeed("33 1/3").value().rpm, 100.0 / 3.0);
