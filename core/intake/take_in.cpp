@@ -182,8 +182,16 @@ std::optional<double> TakeIn::secondsLeft() const {
 
 TakeInReport takeIn(TakeIn& work, unsigned threads, std::stop_token stop,
                     const std::function<void(const TakeInProgress&)>& told) {
-    work.tellProgress(told);
-    jobs::workOff(work, jobs::Pool::ofProgram(), threads, std::move(stop));
+    work.tellProgress([&](const TakeInProgress& progress) {
+        if (told) {
+            told(progress);
+        }
+        if (stop.stop_requested()) {
+            work.cancel();  // at once: what has ended meanwhile must not begin the next phase
+        }
+    });
+    jobs::workOff(work, jobs::Pool::ofProgram(), threads, stop);
+    work.tellProgress(nullptr);
     return work.report();
 }
 

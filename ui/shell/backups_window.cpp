@@ -96,6 +96,8 @@ BackupsWindow::BackupsWindow(const std::filesystem::path& project, bridge::JobRu
 
 void BackupsWindow::look() {
     m_hint->setText(tr("Looking into the copies…"));
+    ++m_looks;
+    refreshButton();
     m_jobs.start<Previews>(
         tr("Looking into the backups"),
         [project = m_project](bridge::JobContext& context) -> core::Result<Previews> {
@@ -110,9 +112,11 @@ void BackupsWindow::look() {
         },
         this,
         [this](const core::Result<Previews>& previews) {
+            --m_looks;
             if (previews) {
                 showPreviews(previews.value());
             }
+            refreshButton();
         });
 }
 
@@ -154,7 +158,8 @@ void BackupsWindow::showPreviews(const Previews& previews) {
 
 void BackupsWindow::refreshButton() {
     const int row = m_table->selectionModel()->hasSelection() ? m_table->currentRow() : -1;
-    m_restore->setEnabled(row >= 0 && static_cast<std::size_t>(row) < m_previews.size() &&
+    m_restore->setEnabled(m_looks == 0 && row >= 0 &&
+                          static_cast<std::size_t>(row) < m_previews.size() &&
                           m_previews[static_cast<std::size_t>(row)].trouble.empty());
 }
 

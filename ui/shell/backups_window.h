@@ -35,6 +35,7 @@ private:
     std::filesystem::path m_project;
     bridge::JobRunner& m_jobs;
     Previews m_previews;
+    int m_looks{0};  ///< under way: a copy that is looked into cannot be restored
     QLabel* m_hint;
     QTableWidget* m_table;
     QPushButton* m_restore;

@@ -8,6 +8,7 @@
 #include <QPushButton>
 #include <QSignalSpy>
 #include <QStandardPaths>
+#include <QStatusBar>
 #include <QSysInfo>
 #include <QTableView>
 #include <QTableWidget>
@@ -289,10 +290,11 @@ TEST_F(MainWindowTest, ABackupIsMadeOnOpeningAndRestoredFromTheMenu) {
     EXPECT_EQ(table->item(0, 1)->text(), QStringLiteral("96"));  // shots of the demo
     EXPECT_EQ(table->item(0, 2)->text(), QStringLiteral("94"));  // of which two are open
     auto* restore = list->findChild<QPushButton*>(QStringLiteral("restore"));
-    ASSERT_TRUE(restore->isEnabled());
+    ASSERT_TRUE(QTest::qWaitFor([&] { return restore->isEnabled(); }, kWaitMilliseconds));
     QTest::mouseClick(restore, Qt::LeftButton);
     ASSERT_NE(window->store(), nullptr);
-    EXPECT_EQ(window->store()->snapshot()->reader, reader);
+    EXPECT_EQ(window->store()->snapshot()->reader, reader)
+        << window->statusBar()->currentMessage().toStdString();
     int asides = 0;
     for (const auto& entry : fs::directory_iterator{project().parent_path()}) {
         asides += entry.path().filename().string().find("before restoring") != std::string::npos;
