@@ -1,11 +1,30 @@
 #include <QApplication>
 #include <QCommandLineParser>
+#include <QHash>
 #include <QSettings>
 #include <clocale>
+#include <cstdio>
+#include <optional>
 
 #include "core/base/scheduling.h"
 #include "core/base/version.h"
 #include "ui/shell/main_window.h"
+
+namespace {
+
+using Screen = ui::shell::MainWindow::Screen;
+
+std::optional<Screen> screenNamed(const QString& name) {
+    static const QHash<QString, Screen> kScreens{{QStringLiteral("plan"), Screen::Plan},
+                                                 {QStringLiteral("footage"), Screen::Footage},
+                                                 {QStringLiteral("reading"), Screen::Reading},
+                                                 {QStringLiteral("doubts"), Screen::Doubts},
+                                                 {QStringLiteral("findings"), Screen::Findings}};
+    const auto found = kScreens.constFind(name);
+    return found == kScreens.cend() ? std::nullopt : std::optional{*found};
+}
+
+}  // namespace
 
 int main(int argc, char** argv) {
     core::wakePromptly();
@@ -26,10 +45,18 @@ int main(int argc, char** argv) {
     const QCommandLineOption look{QStringLiteral("appearance"),
                                   QStringLiteral("system, light or dark"), QStringLiteral("look")};
     const QCommandLineOption screen{QStringLiteral("screen"),
-                                    QStringLiteral("plan, footage, reading or findings"),
+                                    QStringLiteral("plan, footage, reading, doubts or findings"),
                                     QStringLiteral("name")};
     parser.addOptions({look, screen});
     parser.process(application);
+    const auto wanted = screenNamed(parser.value(screen));
+    if (parser.isSet(screen) && !wanted) {
+        std::fprintf(stderr,
+                     "turnmark: there is no screen \"%s\"; --screen takes plan, footage, reading, "
+                     "doubts or findings\n",
+                     qUtf8Printable(parser.value(screen)));
+        return 2;
+    }
 
     const QSettings settings;
     ui::shell::applyAppearance(
@@ -41,14 +68,8 @@ int main(int argc, char** argv) {
 
     ui::shell::MainWindow window;
     const QStringList files = parser.positionalArguments();
-    if (!files.isEmpty() && window.openProject(files.front().toStdString()) &&
-        parser.isSet(screen)) {
-        using Screen = ui::shell::MainWindow::Screen;
-        const QString name = parser.value(screen);
-        window.showScreen(name == QLatin1String("plan")       ? Screen::Plan
-                          : name == QLatin1String("footage")  ? Screen::Footage
-                          : name == QLatin1String("findings") ? Screen::Findings
-                                                              : Screen::Reading);
+    if (!files.isEmpty() && window.openProject(files.front().toStdString()) && wanted) {
+        window.showScreen(*wanted);
     }
     window.show();
     return QApplication::exec();

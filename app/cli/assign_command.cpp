@@ -57,13 +57,11 @@ Result<void> runAssign(const AssignOptions& options) {
     BOOST_OUTCOME_TRY(store, core::project::Store::open(options.project));
     BOOST_OUTCOME_TRY(report, assigned(*store, options));
     if (options.json) {
-        std::cout << Json{{"assigned", report.assigned},
-                          {"already_right", report.alreadyRight},
-                          {"left_elsewhere", report.leftElsewhere},
-                          {"left_open", report.leftOpen},
-                          {"remarks", report.remarks}}
-                         .dump(2)
-                  << '\n';
+        printJson(Json{{"assigned", report.assigned},
+                       {"already_right", report.alreadyRight},
+                       {"left_elsewhere", report.leftElsewhere},
+                       {"left_open", report.leftOpen},
+                       {"remarks", report.remarks}});
         return core::ok();
     }
     std::cout << report.assigned << " assigned, " << report.alreadyRight << " right already, "

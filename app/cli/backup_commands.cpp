@@ -63,8 +63,7 @@ Result<void> listBackups(const BackupOptions& options) {
         }
     }
     if (options.json) {
-        std::cout << Json{{"backups", list}}.dump(2, ' ', false, Json::error_handler_t::replace)
-                  << '\n';
+        printJson(Json{{"backups", list}});
     } else if (core::project::backupsOf(options.project).empty()) {
         std::cout << fmt::format("no copies in {}; --now makes one\n",
                                  core::project::backupFolder(options.project).string());
@@ -75,11 +74,9 @@ Result<void> listBackups(const BackupOptions& options) {
 Result<void> restore(const BackupOptions& options) {
     BOOST_OUTCOME_TRY(aside, core::project::restoreBackup(options.project, options.from));
     if (options.json) {
-        std::cout << Json{{"restored", options.project},
-                          {"from", options.from},
-                          {"before", aside.empty() ? Json() : Json(aside.string())}}
-                         .dump(2, ' ', false, Json::error_handler_t::replace)
-                  << '\n';
+        printJson(Json{{"restored", options.project},
+                       {"from", options.from},
+                       {"before", aside.empty() ? Json() : Json(aside.string())}});
         return core::ok();
     }
     std::cout << fmt::format("restored {} from {}\n", options.project, options.from);

@@ -2,6 +2,7 @@
 
 #include <CLI/CLI.hpp>
 #include <functional>
+#include <nlohmann/json_fwd.hpp>
 #include <string>
 
 #include "core/base/files.h"
@@ -44,6 +45,11 @@ void addOverwrite(CLI::App& command, bool& overwrite);
 [[nodiscard]] core::Existing existingBy(bool overwrite);
 /// The same where a project is at hand: it and its films stay.
 [[nodiscard]] core::WriteRule writeRule(bool overwrite, const core::project::Store& store);
+
+/// An answer as JSON, indented, with a newline at the end; bytes that are no UTF-8 are replaced.
+[[nodiscard]] std::string jsonText(const nlohmann::ordered_json& answer);
+/// The same on standard output.
+void printJson(const nlohmann::ordered_json& answer);
 
 /// Parses and runs; a failure, thrown ones too, goes to standard error with exit status 1, wrong
 /// options with 2.

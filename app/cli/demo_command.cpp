@@ -22,7 +22,7 @@ core::Result<void> makeDemo(const DemoOptions& options) {
     };
     BOOST_OUTCOME_TRY(project, core::demo::makeDemoProject(options.folder, progress));
     if (options.json) {
-        std::cout << nlohmann::ordered_json{{"project", project.string()}}.dump(2) << '\n';
+        printJson(nlohmann::ordered_json{{"project", project.string()}});
     } else {
         std::cout << "\rwrote " << project.string() << " and its clips (invented figures)\033[K\n";
     }

@@ -64,11 +64,9 @@ Result<void> tellDoubts(const DoubtsOptions& options) {
         }
     }
     if (options.isJson) {
-        std::cout << Json{{"kept_shots", doubts.keptShots},
-                          {"shots_without_pictures_read", doubts.withoutPictures},
-                          {"doubts", items}}
-                         .dump(2, ' ', false, Json::error_handler_t::replace)
-                  << '\n';
+        printJson(Json{{"kept_shots", doubts.keptShots},
+                       {"shots_without_pictures_read", doubts.withoutPictures},
+                       {"doubts", items}});
     } else {
         std::cout << fmt::format(
             "{} to look at, among {} kept shots; the pictures of {} were not "

@@ -68,11 +68,9 @@ Result<void> printList(const Store& store, bool asJson) {
         for (const auto shot : wanting) {
             without.push_back(nameOf(*snapshot, shot));
         }
-        std::cout << Json{{"shots", sizesJson(*snapshot, sizes)},
-                          {"bytes", totalOf(sizes)},
-                          {"kept_without_pictures", without}}
-                         .dump(2, ' ', false, Json::error_handler_t::replace)
-                  << '\n';
+        printJson(Json{{"shots", sizesJson(*snapshot, sizes)},
+                       {"bytes", totalOf(sizes)},
+                       {"kept_without_pictures", without}});
         return core::ok();
     }
     for (const auto& size : sizes) {
@@ -112,9 +110,7 @@ Result<void> prune(Store& store, const EvidenceOptions& options) {
     }
     BOOST_OUTCOME_TRY(gone, core::evidence::prune(store, choice));
     if (options.json) {
-        std::cout << Json{{"let_go", sizesJson(*store.snapshot(), gone)}, {"bytes", totalOf(gone)}}
-                         .dump(2, ' ', false, Json::error_handler_t::replace)
-                  << '\n';
+        printJson(Json{{"let_go", sizesJson(*store.snapshot(), gone)}, {"bytes", totalOf(gone)}});
     } else {
         std::cout << fmt::format("let go the pictures of {} shots, {}\n", gone.size(),
                                  kilobytes(totalOf(gone)));

@@ -49,9 +49,7 @@ Result<void> runHistory(const HistoryOptions& options) {
                                           writeRule(options.overwrite, *store)));
     }
     if (options.json) {
-        std::cout << Json{{"history", linesJson(lines)}}.dump(2, ' ', false,
-                                                              Json::error_handler_t::replace)
-                  << '\n';
+        printJson(Json{{"history", linesJson(lines)}});
     } else if (options.csv.empty()) {
         for (const auto& line : lines) {
             std::cout << fmt::format("{}  {}  {}\n", line.at,

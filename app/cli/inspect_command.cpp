@@ -164,8 +164,7 @@ Result<void> inspect(const InspectOptions& options) {
         }
     }
     if (options.json) {
-        std::cout << Json{{"clips", clips}}.dump(2, ' ', false, Json::error_handler_t::replace)
-                  << '\n';
+        printJson(Json{{"clips", clips}});
     }
     if (!failures.empty()) {
         return core::fail(core::ErrorCode::Unreadable, failures);

@@ -30,12 +30,10 @@ Result<void> runPack(const PackOptions& options) {
     BOOST_OUTCOME_TRY(packed, core::pack::pack(options.from, options.to, footage, {}, {},
                                                existingBy(options.overwrite)));
     if (options.json) {
-        std::cout << Json{{"file", options.to},
-                          {"bytes", packed.bytes},
-                          {"clips", packed.clips},
-                          {"remarks", packed.remarks}}
-                         .dump(2, ' ', false, Json::error_handler_t::replace)
-                  << '\n';
+        printJson(Json{{"file", options.to},
+                       {"bytes", packed.bytes},
+                       {"clips", packed.clips},
+                       {"remarks", packed.remarks}});
         return core::ok();
     }
     std::cout << fmt::format("packed the project and {} clips into {}, {:.1f} MB\n",

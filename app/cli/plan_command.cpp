@@ -126,7 +126,7 @@ Result<void> runPlan(const PlanOptions& options) {
     for (const auto& line : advice.lines) {
         json["advice"].push_back(Json{{"text", line.text}, {"warning", line.isWarning}});
     }
-    std::cout << json.dump(2) << '\n';
+    printJson(json);
     return core::ok();
 }
 

@@ -45,7 +45,7 @@ Result<void> exportTo(const ProjectOptions& options) {
         }
     }
     if (options.json) {
-        std::cout << Json{{"files", written}}.dump(2) << '\n';
+        printJson(Json{{"files", written}});
     }
     return core::ok();
 }
@@ -55,12 +55,10 @@ Result<void> check(const ProjectOptions& options) {
     BOOST_OUTCOME_TRY(faults, store->faults());
     const auto missing = core::intake::missingClips(*store->snapshot(), store->file());
     if (options.json) {
-        std::cout << Json{{"project", options.project},
-                          {"faults", faults},
-                          {"missing_clips", missing},
-                          {"sound", faults.empty() && missing.empty()}}
-                         .dump(2, ' ', false, Json::error_handler_t::replace)
-                  << '\n';
+        printJson(Json{{"project", options.project},
+                       {"faults", faults},
+                       {"missing_clips", missing},
+                       {"sound", faults.empty() && missing.empty()}});
     } else {
         const auto snapshot = store->snapshot();
         std::cout << fmt::format("{}: {} clips, {} shots, {} readings\n", options.project,

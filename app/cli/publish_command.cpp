@@ -30,11 +30,9 @@ Json pathsJson(const std::vector<std::filesystem::path>& files) {
 
 void printPublished(const core::publish::Published& published, bool asJson) {
     if (asJson) {
-        std::cout << Json{{"files", pathsJson(published.written.files)},
-                          {"left_from_before", pathsJson(published.written.leftOver)},
-                          {"remarks", published.remarks}}
-                         .dump(2, ' ', false, Json::error_handler_t::replace)
-                  << '\n';
+        printJson(Json{{"files", pathsJson(published.written.files)},
+                       {"left_from_before", pathsJson(published.written.leftOver)},
+                       {"remarks", published.remarks}});
         return;
     }
     for (const auto& file : published.written.files) {

@@ -209,8 +209,7 @@ Result<void> read(const ReadOptions& options) {
         }
         clips.push_back(clipJson(file, result));
     }
-    const std::string json =
-        Json{{"clips", clips}}.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+    const std::string json = jsonText(Json{{"clips", clips}});
     if (isFile) {
         BOOST_OUTCOME_TRY(core::writeFile(options.jsonFile, json, rule));
     } else if (options.jsonFile == "-") {

@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include <iostream>
+#include <nlohmann/json.hpp>
 
 #include "app/cli/command.h"
 #include "core/base/guarded.h"
@@ -22,6 +23,15 @@ core::Existing existingBy(bool overwrite) {
 
 core::WriteRule writeRule(bool overwrite, const core::project::Store& store) {
     return {existingBy(overwrite), core::project::filesInUse(store.file(), *store.snapshot())};
+}
+
+std::string jsonText(const nlohmann::ordered_json& answer) {
+    using Handler = nlohmann::ordered_json::error_handler_t;
+    return answer.dump(2, ' ', false, Handler::replace) + "\n";
+}
+
+void printJson(const nlohmann::ordered_json& answer) {
+    std::cout << jsonText(answer);
 }
 
 namespace {

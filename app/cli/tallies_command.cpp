@@ -84,11 +84,9 @@ Result<void> runTallies(const TallyOptions& options) {
         return core::ok();
     }));
     if (options.json) {
-        std::cout << Json{{"rows", tally.shots.size()},
-                          {"added", imported.added},
-                          {"already_there", imported.alreadyThere}}
-                         .dump(2)
-                  << '\n';
+        printJson(Json{{"rows", tally.shots.size()},
+                       {"added", imported.added},
+                       {"already_there", imported.alreadyThere}});
     } else {
         std::cout << imported.added << " shots added, " << imported.alreadyThere
                   << " were there already\n";
