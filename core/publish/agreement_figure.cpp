@@ -59,7 +59,7 @@ void drawAgreementPanel(std::vector<Drawn>& drawn, const AgreementPanel& panel, 
         const auto& shot = (*panel.shots)[i];
         drawn.emplace_back(Marker{
             {x.at((shot.firstRpm + shot.secondRpm) / 2.0), y.at(shot.firstRpm - shot.secondRpm)},
-            Shape::Circle,
+            Shape::Disc,
             Ink::Series1,
             4.5});
     }

@@ -21,7 +21,7 @@ double hexShare(std::string_view colour, std::size_t at) {
 
 void traceMarker(cairo_t* context, const Marker& marker) {
     cairo_new_path(context);
-    if (marker.shape == Shape::Circle) {
+    if (marker.shape == Shape::Disc) {
         cairo_arc(context, marker.at.x, marker.at.y, marker.sizePt / 2.0, 0.0, 6.283185307179586);
         return;
     }

@@ -41,7 +41,7 @@ void drawDriftPanel(std::vector<Drawn>& drawn, const DriftFinding& drift, double
     drawVerticalAxis(drawn, box, y, "rpm above the level of its cell");
     for (std::size_t i = 0; i < drift.points.size(); i += strideOf(drift)) {
         drawn.emplace_back(Marker{
-            {x.at(drift.points[i].x), y.at(drift.points[i].y)}, Shape::Circle, Ink::Series1, 4.0});
+            {x.at(drift.points[i].x), y.at(drift.points[i].y)}, Shape::Disc, Ink::Series1, 4.0});
     }
     if (drift.isShown()) {
         const auto height = [&](double at) {

@@ -19,16 +19,10 @@ double letterWidthPt(char32_t letter, double sizePt) {
 
 }  // namespace
 
-Ink seriesInk(std::size_t index) noexcept {
+Ink inkOf(report::SeriesColour colour) noexcept {
     constexpr std::array kInks{Ink::Series1, Ink::Series2, Ink::Series3,
                                Ink::Series4, Ink::Series5, Ink::Series6};
-    return kInks[index % kInks.size()];
-}
-
-Shape seriesShape(std::size_t index) noexcept {
-    constexpr std::array kShapes{Shape::Circle,     Shape::Square,       Shape::Diamond,
-                                 Shape::TriangleUp, Shape::TriangleDown, Shape::Cross};
-    return kShapes[index % kShapes.size()];
+    return kInks[static_cast<std::size_t>(colour)];
 }
 
 double roughWidthPt(const std::string& text, double sizePt) {

@@ -5,6 +5,8 @@
 #include <variant>
 #include <vector>
 
+#include "core/report/series_look.h"
+
 namespace core::publish {
 
 /// Pictures as lists of what is drawn, in points (1/72 inch), x to the right, y down, the origin at
@@ -32,13 +34,10 @@ enum class Ink {
     Series6,
 };
 
-/// The series inks in turn, starting again after the last.
-[[nodiscard]] Ink seriesInk(std::size_t index) noexcept;
+/// The ink of a series, told apart from the others by its shape as well.
+[[nodiscard]] Ink inkOf(report::SeriesColour colour) noexcept;
 
-enum class Shape { Circle, Square, Diamond, TriangleUp, TriangleDown, Cross };
-
-/// The shape that goes with a series ink.
-[[nodiscard]] Shape seriesShape(std::size_t index) noexcept;
+using Shape = report::SeriesShape;
 
 struct Line {
     PointPt from;
@@ -57,12 +56,12 @@ struct Rectangle {
 
 struct Marker {
     PointPt at;
-    Shape shape{Shape::Circle};
+    Shape shape{Shape::Disc};
     Ink ink{Ink::Text};
     double sizePt{6.0};  ///< across
     bool isFilled{true};
 };
-/// Corners of a marker's outline on the page, in order; none for a circle.
+/// Corners of a marker's outline on the page, in order; none for a disc.
 [[nodiscard]] std::vector<PointPt> cornersOf(const Marker& marker);
 
 enum class Anchor { Start, Middle, End };

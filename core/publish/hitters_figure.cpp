@@ -95,15 +95,15 @@ void drawHitterCell(HittersChart& chart, const CellRow& cell, std::size_t series
                                   Anchor::End,
                                   9.5,
                                   Ink::Soft});
-    const Ink ink = seriesInk(series);
+    const auto look = report::seriesLook(series);
+    const Ink ink = inkOf(look.colour);
     if (cell.mean->interval95) {
         chart.drawn.emplace_back(Line{{chart.axis.at(cell.mean->interval95->low.rpm), y},
                                       {chart.axis.at(cell.mean->interval95->high.rpm), y},
                                       ink,
                                       1.8});
     }
-    chart.drawn.emplace_back(
-        Marker{{chart.axis.at(cell.mean->meanRpm), y}, seriesShape(series + 1), ink, 7.0});
+    chart.drawn.emplace_back(Marker{{chart.axis.at(cell.mean->meanRpm), y}, look.shape, ink, 7.0});
     chart.drawn.emplace_back(GroupEnd{});
 }
 

@@ -28,11 +28,11 @@ PairLook lookOf(PairWord word) {
         case PairWord::Differs:
             return {Shape::Square, Ink::Series1, true};
         case PairWord::Equivalent:
-            return {Shape::Circle, Ink::Series3, true};
+            return {Shape::Disc, Ink::Series3, true};
         case PairWord::NotSettled:
-            return {Shape::Circle, Ink::Soft, false};
+            return {Shape::Disc, Ink::Soft, false};
     }
-    return {Shape::Circle, Ink::Soft, false};
+    return {Shape::Disc, Ink::Soft, false};
 }
 
 void drawPairCell(std::vector<Drawn>& drawn, const Comparison& table, std::size_t row,

@@ -95,15 +95,13 @@ void drawRankedRow(RankedChart& chart, const RankedImplement& row, double top) {
             continue;
         }
         if (const auto* own = comparison.find(row.implement)) {
-            drawn.emplace_back(Marker{{chart.axis.at(own->mean.value), y},
-                                      seriesShape(hitter + 1),
-                                      seriesInk(hitter),
-                                      6.0,
-                                      false});
+            const auto look = report::seriesLook(hitter);
+            drawn.emplace_back(Marker{
+                {chart.axis.at(own->mean.value), y}, look.shape, inkOf(look.colour), 6.0, false});
         }
         ++hitter;
     }
-    drawn.emplace_back(Marker{{chart.axis.at(row.mean.value), y}, Shape::Circle, Ink::Text, 8.0});
+    drawn.emplace_back(Marker{{chart.axis.at(row.mean.value), y}, Shape::Disc, Ink::Text, 8.0});
     drawn.emplace_back(GroupEnd{});
 }
 
@@ -124,11 +122,12 @@ double drawLegend(std::vector<Drawn>& drawn, const Findings& findings, double to
         drawn.emplace_back(Text{{x + 13.0, y}, cut, Anchor::Start, 10.0, Ink::Soft});
         x += width;
     };
-    add({{}, Shape::Circle, Ink::Text, 8.0}, "mean with 95 % interval");
+    add({{}, Shape::Disc, Ink::Text, 8.0}, "mean with 95 % interval");
     std::size_t hitter = 0;
     for (const auto& comparison : findings.comparisons) {
         if (comparison.hitter) {
-            add({{}, seriesShape(hitter + 1), seriesInk(hitter), 6.0, false},
+            const auto look = report::seriesLook(hitter);
+            add({{}, look.shape, inkOf(look.colour), 6.0, false},
                 "hitter " + comparison.hitterName);
             ++hitter;
         }

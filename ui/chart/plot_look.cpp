@@ -1,5 +1,9 @@
 #include "ui/chart/plot_look.h"
 
+#include <array>
+
+#include "ui/style/data_palette.h"
+
 namespace ui::chart {
 
 void dressPlot(QCustomPlot& plot, const QPalette& palette, const QFont& font) {
@@ -21,33 +25,24 @@ void dressPlot(QCustomPlot& plot, const QPalette& palette, const QFont& font) {
     }
 }
 
-QCPScatterStyle scatterOf(const style::SeriesLook& look, const QPalette& palette, double sizePx) {
-    const QColor colour = style::dataColour(look.colour, palette);
-    QCPScatterStyle::ScatterShape shape = QCPScatterStyle::ssDisc;
-    switch (look.shape) {
-        case style::Shape::Square:
-            shape = QCPScatterStyle::ssSquare;
-            break;
-        case style::Shape::Diamond:
-            shape = QCPScatterStyle::ssDiamond;
-            break;
-        case style::Shape::TriangleUp:
-            shape = QCPScatterStyle::ssTriangle;
-            break;
-        case style::Shape::TriangleDown:
-            shape = QCPScatterStyle::ssTriangleInverted;
-            break;
-        case style::Shape::Cross:
-            shape = QCPScatterStyle::ssCross;
-            break;
-        case style::Shape::Ring:
-        case style::Shape::DoubleRing:
-            shape = QCPScatterStyle::ssCircle;
-            break;
-        default:
-            break;
-    }
-    return {shape, QPen{colour, 1.6}, QBrush{colour}, sizePx};
+QColor colourOf(core::report::SeriesLook look, const QPalette& palette) {
+    using style::DataColour;
+    constexpr std::array kColours{DataColour::Blue,        DataColour::Vermilion,
+                                  DataColour::BluishGreen, DataColour::ReddishPurple,
+                                  DataColour::Orange,      DataColour::SkyBlue};
+    return style::dataColour(kColours.at(static_cast<std::size_t>(look.colour)), palette);
+}
+
+QCPScatterStyle scatterOf(core::report::SeriesLook look, const QPalette& palette, double sizePx) {
+    constexpr std::array kShapes{QCPScatterStyle::ssDisc,
+                                 QCPScatterStyle::ssSquare,
+                                 QCPScatterStyle::ssTriangle,
+                                 QCPScatterStyle::ssDiamond,
+                                 QCPScatterStyle::ssTriangleInverted,
+                                 QCPScatterStyle::ssPlus};
+    const QColor colour = colourOf(look, palette);
+    return {kShapes.at(static_cast<std::size_t>(look.shape)), QPen{colour, 1.6}, QBrush{colour},
+            sizePx};
 }
 
 QCPItemText* makePlotTip(QCustomPlot& plot, const QPalette& palette, const QFont& font) {

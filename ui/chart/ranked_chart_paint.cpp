@@ -7,6 +7,7 @@
 #include "ui/chart/plot_look.h"
 #include "ui/chart/ranked_chart.h"
 #include "ui/chart/shot_strokes.h"
+#include "ui/style/data_palette.h"
 
 /// What the ranked chart draws.
 namespace ui::chart {
@@ -179,7 +180,7 @@ void RankedChart::drawCells(const Line& line, double y) {
         if (!areApart || cell->row.readings.empty()) {
             continue;
         }
-        const auto look = style::seriesLook(static_cast<int>(k));
+        const auto look = core::report::seriesLook(static_cast<std::size_t>(k));
         const QString who =
             QStringLiteral("%1, hitter %2").arg(line.name, chartText(cell->row.hitterName));
         double mean = cell->row.readings.front().rate.value.rpm;
@@ -188,7 +189,7 @@ void RankedChart::drawCells(const Line& line, double y) {
             auto* bar = new QCPItemLine{m_plot};
             bar->start->setCoords(cell->mean->interval95.low, at);
             bar->end->setCoords(cell->mean->interval95.high, at);
-            bar->setPen(QPen{style::dataColour(look.colour, palette()), 1.6});
+            bar->setPen(QPen{colourOf(look, palette()), 1.6});
         }
         auto* graph = m_plot->addGraph();
         graph->setLineStyle(QCPGraph::lsNone);
@@ -276,7 +277,7 @@ void RankedChart::drawLegend() {
             std::find_if(m_findings->cells.begin(), m_findings->cells.end(),
                          [&](const auto& found) { return found.row.hitter == m_hitters[k]; });
         add(QStringLiteral("hitter %1").arg(chartText(cell->row.hitterName)),
-            scatterOf(style::seriesLook(static_cast<int>(k)), palette(), kMarkerPx));
+            scatterOf(core::report::seriesLook(k), palette(), kMarkerPx));
     }
     add(QStringLiteral("all hitters, 95 %"),
         {QCPScatterStyle::ssCircle, QPen{palette().text().color(), 2.0}, palette().base(),

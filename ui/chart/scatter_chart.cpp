@@ -8,6 +8,7 @@
 #include <cmath>
 
 #include "ui/chart/plot_look.h"
+#include "ui/style/data_palette.h"
 
 namespace ui::chart {
 namespace {
@@ -58,7 +59,7 @@ void ScatterChart::rebuild() {
     m_canvas->yAxis->setLabel(m_plot.yLabel);
     auto* graph = m_canvas->addGraph();
     graph->setLineStyle(QCPGraph::lsNone);
-    graph->setScatterStyle(scatterOf(style::seriesLook(0), palette(), kPointPx));
+    graph->setScatterStyle(scatterOf(core::report::seriesLook(0), palette(), kPointPx));
     double lowX = 0.0;
     double highX = 1.0;
     double lowY = 0.0;

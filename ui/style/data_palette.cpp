@@ -2,7 +2,6 @@
 
 #include <QPainter>
 #include <QPen>
-#include <array>
 
 namespace ui::style {
 namespace {
@@ -138,21 +137,6 @@ void drawShape(QPainter& painter, Shape shape, QPointF centre, double radius,
         painter.drawPath(filled(centre, radius, shape));
     }
     painter.restore();
-}
-
-SeriesLook seriesLook(int k) {
-    static constexpr std::array<SeriesLook, 8> kLooks{{
-        {DataColour::Blue, Shape::Disc},
-        {DataColour::Vermilion, Shape::Square},
-        {DataColour::BluishGreen, Shape::TriangleUp},
-        {DataColour::ReddishPurple, Shape::Diamond},
-        {DataColour::Orange, Shape::TriangleDown},
-        {DataColour::SkyBlue, Shape::Ring},
-        {DataColour::Black, Shape::Cross},
-        {DataColour::Yellow, Shape::DoubleRing},
-    }};
-    const auto count = static_cast<int>(kLooks.size());
-    return kLooks[static_cast<std::size_t>(((k % count) + count) % count)];
 }
 
 }  // namespace ui::style

@@ -55,11 +55,4 @@ enum class Shape {
 /// are drawn with a line of about a quarter of the radius.
 void drawShape(QPainter& painter, Shape shape, QPointF centre, double radius, const QColor& colour);
 
-/// Colour and shape of the k-th series of a chart (0 is the first); repeats after eight.
-struct SeriesLook {
-    DataColour colour;
-    Shape shape;
-};
-[[nodiscard]] SeriesLook seriesLook(int k);
-
 }  // namespace ui::style
