@@ -5,6 +5,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/base/number.h"
+
 namespace core::doubts {
 namespace {
 
@@ -105,10 +107,10 @@ private:
         if (const auto off = turnsMiscounted(turns, m_reading.rate.value, *m_opinion->rate)) {
             const bool isHalf = std::abs(std::fmod(std::abs(*off), 1.0) - kHalf) < kSixth;
             add(Reason::Miscount, Grade::Grave, 1.0 + both.inSigmas(),
-                fmt::format("The marks count {} {} to frame {} and give {}; by the pictures it is "
+                fmt::format("The marks count {} to frame {} and give {}; by the pictures it is "
                             "{:.1f} turns and {}. {}",
-                            turns, turns == 1 ? "turn" : "turns", m_facts->last.value, rpm(marked),
-                            turns + *off, rpm(pictures),
+                            counted(turns, "turn"), m_facts->last.value, rpm(marked), turns + *off,
+                            rpm(pictures),
                             isHalf ? "Half a turn was taken for a whole one."
                                    : "A turn was counted too many or left out."));
             return;

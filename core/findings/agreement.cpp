@@ -8,6 +8,7 @@
 #include <map>
 #include <set>
 
+#include "core/base/number.h"
 #include "core/findings/find_agreement.h"
 #include "core/findings/words.h"
 
@@ -84,7 +85,7 @@ MethodAgreement methodAgreement(const ReadingsOfShots& shots) {
     found.sentence = fmt::format(
         "On {} read by both, marks less rotation fit is {} on average (95 %: {}; {}); for 95 % of "
         "shots the two differ by {} (limits of agreement, each ± {}).",
-        words::shots(limits.count), words::rpm(limits.meanDifference, sigma),
+        counted(limits.count, "shot"), words::rpm(limits.meanDifference, sigma),
         words::between(limits.meanInterval, sigma),
         hasBias ? "one of them is biased" : "no bias is shown",
         words::between({limits.lower.value, limits.upper.value}, sigma),
@@ -127,7 +128,7 @@ std::vector<RepeatFinding> findRepeats(const ReadingsOfShots& shots) {
             repeat.sentence = fmt::format(
                 "{} read {} again: two readings of one shot differ by less than {} in 95 % of "
                 "cases (repeatability; standard deviation of one reading {}).",
-                reader, words::shots(repeat.shots.size()),
+                reader, counted(repeat.shots.size(), "shot"),
                 words::rpm(repeat.repeatability->limit, sigma), words::rpm(sigma, sigma));
         } else {
             repeat.sentence = repeat.repeatability.whyNot();
@@ -193,8 +194,8 @@ void wordStudy(ReaderStudy& study) {
     const auto& icc = study.intraclass->randomSingle;
     study.sentence = fmt::format(
         "{} read {} in common: intraclass correlation ICC(2,1) {:.3f} (95 %: {:.3f} to {:.3f}).",
-        words::joined(study.readers), words::shots(study.shots.size()), icc.value, icc.interval.low,
-        icc.interval.high);
+        words::joined(study.readers), counted(study.shots.size(), "shot"), icc.value,
+        icc.interval.low, icc.interval.high);
     if (study.gauge) {
         const auto& parts =
             study.gauge->isPooledAdvised ? study.gauge->pooled : study.gauge->withInteraction;
@@ -285,7 +286,7 @@ std::vector<ReaderPair> readerPairs(const ReadingsOfShots& readings) {
             pair.sentence = fmt::format(
                 "On {} read by both, {} reads {} {} {} on average (95 %: {}); for 95 % of shots "
                 "the two differ by {} (limits of agreement).{}",
-                words::shots(limits.count), pair.first,
+                counted(limits.count, "shot"), pair.first,
                 words::rpm(std::abs(limits.meanDifference), sigma),
                 limits.meanDifference < 0.0 ? "less than" : "more than", pair.second,
                 words::between(limits.meanInterval, sigma),

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <map>
 
+#include "core/base/number.h"
 #include "core/findings/find_cells.h"
 #include "core/findings/words.h"
 #include "core/report/number_format.h"
@@ -50,7 +51,7 @@ std::string whyNoMean(const report::CellRow& row) {
     if (row.readings.empty()) {
         return row.counts.open > 0
                    ? fmt::format("{}: no shot has been kept yet; {} wait in Reading.",
-                                 cellName(row), words::shots(row.counts.open))
+                                 cellName(row), counted(row.counts.open, "shot"))
                    : fmt::format("{}: no shot has been kept yet.", cellName(row));
     }
     return fmt::format(
@@ -112,7 +113,7 @@ void findMean(CellFinding& cell) {
     cell.sentence =
         fmt::format("{}: {} from {}; the mean lies between {} with 95 % confidence.",
                     cellName(cell.row), words::rpm(cell.mean->value, mean.standardUncertainty),
-                    words::shots(cell.row.readings.size()),
+                    counted(cell.row.readings.size(), "shot"),
                     words::bareRpm(mean.interval.low, mean.standardUncertainty) + " and " +
                         words::rpm(mean.interval.high, mean.standardUncertainty));
 }
@@ -194,7 +195,7 @@ void addImplementNotes(ImplementFinding& implement, const std::vector<CellFindin
             fmt::format("fewer than two kept shots by {}", words::joined(missing)));
     }
     if (odd > 0) {
-        implement.notes.push_back(odd == 1 ? "1 odd shot" : fmt::format("{} odd shots", odd));
+        implement.notes.push_back(counted(odd, "odd shot"));
     }
     if (implement.row.counts.open > 0) {
         implement.notes.push_back(fmt::format("{} to read", implement.row.counts.open));
@@ -214,11 +215,11 @@ std::string implementSentence(const ImplementFinding& implement) {
         return fmt::format(
             "{}: {} rpm from {}{}; how sure this is cannot be said before each "
             "hitter has two kept shots.",
-            implement.name, report::fixed(mean->meanRpm, 0), words::shots(kept), average);
+            implement.name, report::fixed(mean->meanRpm, 0), counted(kept, "shot"), average);
     }
     const double sigma = *mean->standardUncertaintyRpm;
     return fmt::format("{}: {} from {}{}; it lies between {} and {} with 95 % confidence.",
-                       implement.name, words::rpm(mean->meanRpm, sigma), words::shots(kept),
+                       implement.name, words::rpm(mean->meanRpm, sigma), counted(kept, "shot"),
                        average, words::bareRpm(mean->interval95->low.rpm, sigma),
                        words::rpm(mean->interval95->high.rpm, sigma));
 }

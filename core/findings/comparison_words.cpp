@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/base/number.h"
 #include "core/findings/find_comparison.h"
 #include "core/findings/words.h"
 #include "core/report/number_format.h"
@@ -52,7 +53,7 @@ void wordRow(RankedImplement& row, const std::vector<std::string>& alike, std::s
     const double sigma = row.mean.standardUncertainty;
     row.sentence =
         fmt::format("{}: {} from {} (95 %: {}).", row.name, words::rpm(row.mean.value, sigma),
-                    words::shots(row.shots), words::between(row.mean.interval95, sigma));
+                    counted(row.shots, "shot"), words::between(row.mean.interval95, sigma));
     if (!row.rank) {
         row.sentence += " Its rank cannot be said. " + row.rank.whyNot();
         return;

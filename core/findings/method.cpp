@@ -6,6 +6,7 @@
 #include <cmath>
 #include <set>
 
+#include "core/base/number.h"
 #include "core/findings/words.h"
 #include "core/report/number_format.h"
 
@@ -42,10 +43,10 @@ ReadBy readBy(const project::Snapshot& snapshot) {
 std::string readSentence(const ReadBy& by) {
     std::vector<std::string> methods;
     if (by.marks > 0) {
-        methods.push_back(fmt::format("{} from marks", words::shots(by.marks)));
+        methods.push_back(fmt::format("{} from marks", counted(by.marks, "shot")));
     }
     if (by.fits > 0) {
-        methods.push_back(fmt::format("{} by rotation fit", words::shots(by.fits)));
+        methods.push_back(fmt::format("{} by rotation fit", counted(by.fits, "shot")));
     }
     return fmt::format("Read: {}, by {}; methods {}.", words::joined(methods),
                        words::joined({by.readers.begin(), by.readers.end()}),
@@ -99,7 +100,7 @@ std::string effortSentence(const project::Snapshot& snapshot, std::size_t kept) 
         "Reading took {} of a person's time for {} (median {:.{}f} s and {} a shot; of a pause at "
         "most {:.0f} s count)",
         durationText(total),
-        seconds.size() == kept ? words::shots(kept)
+        seconds.size() == kept ? counted(kept, "shot")
                                : fmt::format("{} of the {} kept shots, the others were not timed",
                                              seconds.size(), kept),
         median, median < 10.0 ? 1 : 0, pressesText(medianOf(presses)),
@@ -183,7 +184,7 @@ std::vector<std::string> methodSentences(const project::Snapshot& snapshot,
                             ? "No shot was set aside."
                             : fmt::format("Set aside, each with a reason: {}; they stay in the "
                                           "project and are in no number here.",
-                                          words::shots(aside)));
+                                          counted(aside, "shot")));
     sentences.push_back(findings.noticeableStep
                             ? fmt::format("Noticeable step, set by the tester: {} rpm.",
                                           report::roundTrip(findings.noticeableStep->rpm))

@@ -21,10 +21,6 @@ std::string between(Interval<double> interval, double sigma) {
     return report::intervalText(interval.low, interval.high, sigma) + " rpm";
 }
 
-std::string shots(std::size_t count) {
-    return count == 1 ? "1 shot" : fmt::format("{} shots", count);
-}
-
 std::string p(double value) {
     if (value < 0.001) {
         return "p < 0.001";

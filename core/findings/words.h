@@ -14,8 +14,7 @@ namespace core::findings::words {
 [[nodiscard]] std::string rpm(double value, double sigma);  ///< "1441 rpm"
 [[nodiscard]] std::string bareRpm(double value, double sigma);
 [[nodiscard]] std::string between(Interval<double> interval, double sigma);  ///< "1302 to 1588 rpm"
-[[nodiscard]] std::string shots(std::size_t count);  ///< "1 shot", "12 shots"
-[[nodiscard]] std::string p(double value);           ///< "p < 0.001", "p = 0.03"
+[[nodiscard]] std::string p(double value);  ///< "p < 0.001", "p = 0.03"
 [[nodiscard]] std::string joined(const std::vector<std::string>& items);  ///< "A, B and C"
 /// "40 rpm more (95 %: 10 to 70 rpm)", "12 rpm less (95 %: -40 to 16 rpm)".
 [[nodiscard]] std::string difference(const stats::JudgedEstimate& estimate);

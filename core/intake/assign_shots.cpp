@@ -4,6 +4,8 @@
 #include <map>
 #include <vector>
 
+#include "core/base/number.h"
+
 namespace core::intake {
 namespace {
 
@@ -64,8 +66,7 @@ Result<void> assignShots(project::Store& store, std::span<const ShotId> shots,
         return fail(ErrorCode::InvalidInput, "Give both the implement and the hitter a name.");
     }
     BOOST_OUTCOME_TRY(groups, bySession(*store.snapshot(), shots));
-    const std::string count =
-        std::to_string(shots.size()) + (shots.size() == 1 ? " shot" : " shots");
+    const std::string count = counted(shots.size(), "shot");
     return store.together(
         "Assigned " + count + " to " + implementName + ", hitter " + hitterName + ".",
         [&]() -> Result<void> {

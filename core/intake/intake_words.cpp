@@ -3,14 +3,9 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/base/number.h"
+
 namespace core::intake {
-namespace {
-
-std::string numberOf(std::size_t count, const char* one, const char* more) {
-    return std::to_string(count) + ' ' + (count == 1 ? one : more);
-}
-
-}  // namespace
 
 std::string_view phaseWords(TakeInProgress::Phase phase) noexcept {
     switch (phase) {
@@ -38,24 +33,21 @@ std::string durationWords(double seconds) {
 }
 
 std::vector<std::string> reportLines(const TakeInReport& report, const TakeInOptions& steps) {
-    std::vector<std::string> lines{numberOf(report.added, "clip", "clips") + " added, " +
+    std::vector<std::string> lines{counted(report.added, "clip") + " added, " +
                                    std::to_string(report.alreadyThere) + " there already, " +
-                                   numberOf(report.passedOver, "other file", "other files") +
-                                   " passed over"};
+                                   counted(report.passedOver, "other file") + " passed over"};
     if (steps.findShots) {
-        lines.push_back(numberOf(report.searched, "clip", "clips") + " searched, " +
-                        numberOf(report.shotsFound, "shot", "shots") + " found");
+        lines.push_back(counted(report.searched, "clip") + " searched, " +
+                        counted(report.shotsFound, "shot") + " found");
     }
     if (report.cards) {
-        lines.push_back(numberOf(report.cards->assigned, "shot", "shots") +
-                        " assigned by slate cards, " + std::to_string(report.cards->leftOpen) +
-                        " left open");
+        lines.push_back(counted(report.cards->assigned, "shot") + " assigned by slate cards, " +
+                        std::to_string(report.cards->leftOpen) + " left open");
         lines.insert(lines.end(), report.cards->remarks.begin(), report.cards->remarks.end());
     }
     if (steps.readPictures) {
-        lines.push_back(numberOf(report.shotsRead, "shot", "shots") +
-                        " read from their pictures, " + std::to_string(report.shotsUnread) +
-                        " cannot be read so");
+        lines.push_back(counted(report.shotsRead, "shot") + " read from their pictures, " +
+                        std::to_string(report.shotsUnread) + " cannot be read so");
     }
     return lines;
 }

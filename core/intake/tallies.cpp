@@ -4,6 +4,7 @@
 #include <sstream>
 
 #include "core/base/expects.h"
+#include "core/base/number.h"
 #include "core/intake/clip_clock_setting.h"
 #include "core/intake/planned_cells.h"
 #include "core/media/clip_index.h"
@@ -197,8 +198,7 @@ Result<ImportedTally> importTally(project::Store& store, project::SessionId sess
     std::error_code ignored;  // the size is for people; the fingerprint has just read the file
     const auto size = static_cast<std::int64_t>(std::filesystem::file_size(file, ignored));
     GroupImport import{store, session, path, print, ignored ? 0 : size};
-    const std::string count =
-        std::to_string(tally.shots.size()) + (tally.shots.size() == 1 ? " shot" : " shots");
+    const std::string count = counted(tally.shots.size(), "shot");
     BOOST_OUTCOME_TRY(
         store.together("Imported " + count + " from the tally " + file.filename().string() + ".",
                        [&]() -> Result<void> {

@@ -108,7 +108,7 @@ std::int64_t countedFrames(RowFields& fields, int turns) {
     if (std::abs(frames - std::round(frames)) > kWholeFrames * std::max(1.0, frames)) {
         fields.reject(TallyColumn::FramesPerTurn,
                       fields.text(TallyColumn::FramesPerTurn) + " frames per turn over " +
-                          std::to_string(turns) + (turns == 1 ? " turn" : " turns") +
+                          counted(turns, "turn") +
                           " is no whole number of frames. Give the number of turns that were "
                           "counted over.");
     }

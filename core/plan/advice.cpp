@@ -4,6 +4,7 @@
 
 #include <cmath>
 
+#include "core/base/number.h"
 #include "core/stats/power.h"
 
 namespace core::plan {
@@ -39,10 +40,6 @@ std::optional<int> wholeShots(const stats::StepDesign& design) {
     return static_cast<int>(std::ceil(shots.value() - kWholeTolerance));
 }
 
-std::string shotsWord(int shots) {
-    return shots == 1 ? std::string{"1 shot"} : fmt::format("{} shots", shots);
-}
-
 void sayPlannedPower(const Plan& plan, const stats::StepDesign& design, Advice& advice) {
     if (plan.shotsPerCell < 2) {
         warn(advice, "One shot per cell says nothing of the scatter: no difference can be tested.");
@@ -56,7 +53,7 @@ void sayPlannedPower(const Plan& plan, const stats::StepDesign& design, Advice& 
     const auto text = fmt::format(
         "With the {} per cell that are planned, such a difference between two implements is found "
         "with a probability of {}.",
-        shotsWord(plan.shotsPerCell), percent(power.value()));
+        counted(plan.shotsPerCell, "shot"), percent(power.value()));
     power.value() < kAdvisedPower ? warn(advice, text) : say(advice, text);
 }
 
@@ -95,7 +92,7 @@ void adviseShots(const Plan& plan, const AdviceFacts& facts, Advice& advice) {
         fmt::format("To find a difference of {} between two implements of one hitter with a "
                     "probability of {}, when single shots scatter by {} ({}), film {} per cell.",
                     rpm(design.step), percent(kAdvisedPower), rpm(*scatter),
-                    scatterOrigin(plan, isMeasured), shotsWord(*advice.shotsForOnePair)));
+                    scatterOrigin(plan, isMeasured), counted(*advice.shotsForOnePair, "shot")));
     sayPlannedPower(plan, design, advice);
     const auto count = plan.implements.size();
     if (count > 2) {
@@ -106,7 +103,7 @@ void adviseShots(const Plan& plan, const AdviceFacts& facts, Advice& advice) {
             say(advice, fmt::format("{} implements make {} pairs. To hold the chance of any false "
                                     "difference at {} over all of them, it takes {} per cell.",
                                     count, pairs, percent(kAdvisedAlpha),
-                                    shotsWord(*advice.shotsForAllPairs)));
+                                    counted(*advice.shotsForAllPairs, "shot")));
         }
     }
 }

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "core/base/number.h"
 #include "core/plan/cautions.h"
 #include "core/plan/pdf_pages.h"
 #include "core/plan/slate_page.h"
@@ -49,9 +50,9 @@ private:
 };
 
 std::string cellWords(const CellToFilm& cell) {
-    return fmt::format("{}{}, hitter {}: {} {}", cell.card.implement,
+    return fmt::format("{}{}, hitter {}: {}", cell.card.implement,
                        cell.card.condition.empty() ? "" : " (" + cell.card.condition + ")",
-                       cell.card.hitter, cell.shots, cell.shots == 1 ? "shot" : "shots");
+                       cell.card.hitter, counted(cell.shots, "shot"));
 }
 
 }  // namespace

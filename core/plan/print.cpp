@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "core/base/number.h"
 #include "core/plan/cautions.h"
 #include "core/plan/pdf_pages.h"
 #include "core/plan/schedule.h"
@@ -29,21 +30,16 @@ std::string titleOf(const Plan& plan, const char* what) {
     return plan.session.empty() ? std::string{what} : fmt::format("{}: {}", what, plan.session);
 }
 
-std::string counted(std::size_t count, const char* what) {
-    return fmt::format("{} {}{}", count, what, count == 1 ? "" : "s");
-}
-
 std::string summaryOf(const Plan& plan, const Schedule& schedule) {
-    std::string text = fmt::format("{}, {}, {} per cell: {}. Order: {}; seed {}.",
-                                   counted(plan.implements.size(), "implement"),
-                                   counted(plan.hitters.size(), "hitter"),
-                                   counted(static_cast<std::size_t>(plan.shotsPerCell), "shot"),
-                                   counted(static_cast<std::size_t>(schedule.shots), "shot"),
-                                   orderWords(plan.order), plan.seed);
+    std::string text =
+        fmt::format("{}, {}, {} per cell: {}. Order: {}; seed {}.",
+                    counted(plan.implements.size(), "implement"),
+                    counted(plan.hitters.size(), "hitter"), counted(plan.shotsPerCell, "shot"),
+                    counted(schedule.shots, "shot"), orderWords(plan.order), plan.seed);
     if (plan.control) {
-        text += fmt::format(" Control: {}, {} by every hitter at start, middle and end.",
-                            implementLabel(plan, *plan.control),
-                            counted(static_cast<std::size_t>(plan.controlShots), "shot"));
+        text +=
+            fmt::format(" Control: {}, {} by every hitter at start, middle and end.",
+                        implementLabel(plan, *plan.control), counted(plan.controlShots, "shot"));
     }
     for (std::size_t i = 0; i < plan.hitters.size(); ++i) {
         text += fmt::format(" {} swings {} times.", plan.hitters[i], schedule.swingsPerHitter[i]);
@@ -125,7 +121,7 @@ private:
         m_pages.fittedLine(
             PdfPages::kMarginPt + kNumberWidthPt, m_y + kRowPadPt,
             fmt::format("{} rests for {} before going on.", m_plan.hitters[visit.hitter],
-                        counted(static_cast<std::size_t>(m_plan.restMinutes), "minute")),
+                        counted(m_plan.restMinutes, "minute")),
             {kRowTextPt, true, PdfPages::kTextWidthPt - kNumberWidthPt});
         m_y += height;
     }

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <numeric>
 
+#include "core/base/number.h"
 #include "core/plan/designs.h"
 
 namespace core::plan {
@@ -111,25 +112,20 @@ void fill(const Plan& plan, const std::vector<Visit>& visits, Schedule& schedule
     }
 }
 
-std::string countOf(int count, const char* one, const char* many) {
-    return std::to_string(count) + " " + (count == 1 ? one : many);
-}
-
 void addRemarks(const Plan& plan, Schedule& schedule) {
     const bool isWilliams = plan.order == OrderKind::Williams;
     if (schedule.designRows > 0 && schedule.passes % schedule.designRows != 0) {
         schedule.remarks.push_back(
-            "The day has " + countOf(schedule.passes, "pass", "passes") +
+            "The day has " + counted(schedule.passes, "pass", "passes") +
             " through the implements. The balance " +
             (isWilliams ? "of places and neighbours" : "of places") + " is complete after every " +
-            countOf(schedule.designRows, "pass", "passes") +
+            counted(schedule.designRows, "pass", "passes") +
             "; what is left over is in random order. Fewer shots in a row make more passes.");
     }
     if (plan.shotsPerCell % plan.shotsPerVisit != 0 && plan.order != OrderKind::Blocked) {
-        schedule.remarks.push_back(
-            "The last visit to each implement has " +
-            countOf(plan.shotsPerCell % plan.shotsPerVisit, "shot", "shots") + " instead of " +
-            std::to_string(plan.shotsPerVisit) + ".");
+        schedule.remarks.push_back("The last visit to each implement has " +
+                                   counted(plan.shotsPerCell % plan.shotsPerVisit, "shot") +
+                                   " instead of " + std::to_string(plan.shotsPerVisit) + ".");
     }
     if (plan.order == OrderKind::Blocked && plan.implements.size() > 1) {
         schedule.remarks.emplace_back(

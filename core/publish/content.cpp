@@ -4,15 +4,12 @@
 
 #include <set>
 
+#include "core/base/number.h"
 #include "core/publish/content_parts.h"
 #include "core/report/number_format.h"
 
 namespace core::publish {
 namespace {
-
-std::string countOf(std::size_t count, const std::string& thing) {
-    return fmt::format("{} {}{}", count, thing, count == 1 ? "" : "s");
-}
 
 std::vector<std::string> subtitlesOf(const ContentInput& input) {
     const auto& snapshot = *input.material.snapshot;
@@ -26,9 +23,9 @@ std::vector<std::string> subtitlesOf(const ContentInput& input) {
             hitters.insert(cell.row.hitter);
         }
     }
-    std::vector<std::string> lines{countOf(implements.size(), "implement") + ", " +
-                                   countOf(hitters.size(), "hitter") + ", " +
-                                   countOf(kept, "shot") + " that count"};
+    std::vector<std::string> lines{counted(implements.size(), "implement") + ", " +
+                                   counted(hitters.size(), "hitter") + ", " +
+                                   counted(kept, "shot") + " that count"};
     std::string days;
     for (const auto& session : snapshot.sessions) {
         days += (days.empty() ? "Filmed: " : "; ") + session.name +

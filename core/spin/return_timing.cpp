@@ -5,6 +5,7 @@
 #include <numeric>
 #include <string>
 
+#include "core/base/number.h"
 #include "core/spin/marked_timing.h"
 #include "core/spin/turn_counts.h"
 
@@ -33,10 +34,6 @@ std::string nameOf(const ReturnMark& mark) {
                ? "frame " + std::to_string(mark.frame.value)
                : "frames " + std::to_string(mark.frame.value) + " to " +
                      std::to_string(mark.frameAfter.value);
-}
-
-std::string turnsText(int turns) {
-    return std::to_string(turns) + (turns == 1 ? " turn" : " turns");
 }
 
 Interval<Rpm> ratesOf(double periodLow, double periodHigh) {
@@ -84,7 +81,8 @@ std::string assignmentText(const Instants& instants, const std::vector<int>& tur
         timebase::slopeBounds(pointsOf(instants.startPoint, instants.counted, turns));
     std::string text;
     for (std::size_t i = 0; i < turns.size(); ++i) {
-        text += (i == 0 ? "" : ", ") + nameOf(instants.marks[i]) + " after " + turnsText(turns[i]);
+        text += (i == 0 ? "" : ", ") + nameOf(instants.marks[i]) + " after " +
+                counted(turns[i], "turn");
     }
     return text + " (" + rangeText(ratesOf(bounds.value().low, bounds.value().high)) + ")";
 }
@@ -97,8 +95,8 @@ std::string contradictionText(const Instants& instants, const std::vector<int>& 
         const double n = turns[i];
         const double low = (instants.counted[i].low - instants.startPoint.high) / n;
         const double high = (instants.counted[i].high - instants.startPoint.low) / n;
-        return "the return at " + nameOf(instants.marks[i]) + " after " + turnsText(turns[i]) +
-               " allows " + rangeText(ratesOf(low, high));
+        return "the return at " + nameOf(instants.marks[i]) + " after " +
+               counted(turns[i], "turn") + " allows " + rangeText(ratesOf(low, high));
     };
     std::vector<std::size_t> named;
     for (const std::size_t point :

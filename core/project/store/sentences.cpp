@@ -5,11 +5,13 @@
 
 #include <set>
 
+#include "core/base/number.h"
+
 namespace core::project {
 namespace {
 
 std::string turnsText(std::optional<int> turns) {
-    return turns ? fmt::format(" ({} {})", *turns, *turns == 1 ? "turn" : "turns") : std::string{};
+    return turns ? fmt::format(" ({})", counted(*turns, "turn")) : std::string{};
 }
 
 std::string textOf(const spin::ReturnMark& mark) {

@@ -17,12 +17,10 @@ TEST(FindingWords, DigitsFollowTheUncertainty) {
     EXPECT_EQ(words::between({1302.4, 1588.1}, 83.2), "1302 to 1588 rpm");
 }
 
-TEST(FindingWords, ListsAndCounts) {
+TEST(FindingWords, Lists) {
     EXPECT_EQ(words::joined({}), "");
     EXPECT_EQ(words::joined({"A"}), "A");
     EXPECT_EQ(words::joined({"A", "B", "C"}), "A, B and C");
-    EXPECT_EQ(words::shots(1), "1 shot");
-    EXPECT_EQ(words::shots(12), "12 shots");
 }
 
 TEST(FindingWords, ProbabilitiesAreNeverZero) {
