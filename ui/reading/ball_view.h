@@ -21,7 +21,6 @@ public:
     BallView(ReadingDesk& desk, const BallPictures& pictures, QWidget* parent = nullptr);
 
     void setDialShown(bool shown);
-    [[nodiscard]] bool isDialShown() const noexcept { return m_isDialShown; }
     /// Turns the hand by this many degrees counter-clockwise and marks the attitude.
     void nudgeDial(double degrees);
     /// Where the picture and the ball in it are drawn.

@@ -64,7 +64,6 @@ public:
     [[nodiscard]] BallPictures& pictures() noexcept { return m_pictures; }
     /// Null where there are no jobs.
     [[nodiscard]] EvidenceKeeper* evidenceKeeper() noexcept { return m_evidenceKeeper.get(); }
-    [[nodiscard]] EffortMeter& effortMeter() noexcept { return m_effort; }
     [[nodiscard]] ShotStrip& strip() noexcept { return *m_strip; }
     [[nodiscard]] SceneView& scene() noexcept { return *m_scene; }
     [[nodiscard]] BallView& ballView() noexcept { return *m_ball; }

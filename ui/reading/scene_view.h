@@ -26,7 +26,6 @@ public:
     /// Picture coordinates to widget coordinates at the present zoom.
     [[nodiscard]] QPointF toWidget(QPointF picturePx) const;
     [[nodiscard]] QPointF toPicture(QPointF widgetPx) const;
-    [[nodiscard]] double zoom() const noexcept { return m_zoom; }
     void zoomAbout(QPointF widgetPx, double factor);
     void fit();
     /// The frame whose picture is shown; absent while there is none.
