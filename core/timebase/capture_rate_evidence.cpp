@@ -300,7 +300,8 @@ std::string describe(const CaptureRateEvidence& evidence) {
             return what + " gives no rate.";
         }
         return what + " gives " + number(result.value().rateFps) + " ± " +
-               number(result.value().sigmaFps) + " frames per second (standard uncertainty).";
+               fmt::format("{:.2g}", result.value().sigmaFps) +
+               " frames per second (standard uncertainty).";
     }
     const auto& gravity = std::get<GravityCheck>(evidence);
     return "The gravity check finds " + number(gravity.apparentGravity) + " m/s² at an assumed " +
