@@ -7,8 +7,8 @@
 #include <optional>
 
 #include "core/intake/reading_ahead.h"
-#include "core/reading/project_reading.h"
 #include "core/project/store.h"
+#include "core/reading/project_reading.h"
 #include "ui/bridge/job_runner.h"
 
 namespace core::reading {
