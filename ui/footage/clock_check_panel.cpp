@@ -201,7 +201,7 @@ void ClockCheckPanel::refresh() {
     const int reach = std::max(m_reach->currentIndex(), 0);
     const auto alike = m_clip ? core::intake::clipsFilmedAlike(*snapshot, *m_clip).size() : 0;
     m_reach->clear();
-    m_reach->addItem(QStringLiteral("%1 of this filming day, filmed alike").arg(clipsText(alike)));
+    m_reach->addItem(QStringLiteral("%1 of the day, filmed alike").arg(clipsText(alike)));
     m_reach->addItem(QStringLiteral("%1 chosen in the list").arg(clipsText(m_chosen.size())));
     m_reach->addItem(QStringLiteral("this clip only"));
     m_reach->setCurrentIndex(reach);
