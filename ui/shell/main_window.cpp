@@ -201,7 +201,11 @@ void MainWindow::makeMenus() {
     connect(fresh, &QAction::triggered, this, &MainWindow::newProject);
     connect(open, &QAction::triggered, this, &MainWindow::chooseProject);
     connect(m_demo, &QAction::triggered, this, &MainWindow::openDemo);
-    connect(m_close, &QAction::triggered, this, &MainWindow::closeProject);
+    connect(m_close, &QAction::triggered, this, [this] {
+        if (QApplication::activeModalWidget() == nullptr) {  // its screen must not go under it
+            closeProject();
+        }
+    });
     connect(quit, &QAction::triggered, this, &QWidget::close);
 
     auto* view = menuBar()->addMenu(QStringLiteral("&View"));
