@@ -183,6 +183,7 @@ Result<Packed> pack(const fs::path& project, const fs::path& to, Footage footage
             packed.remarks.push_back("Not packed: " + film.error().message);
             continue;
         }
+        rule.inUse.push_back(film.value());  // it may have been moved since it was added
         BOOST_OUTCOME_TRY(source, sourceOf(film.value(), pathInPack(clip, names), stop));
         sources.push_back(std::move(source));
         packed.clips.push_back(clip.path);

@@ -234,6 +234,13 @@ TEST_F(Pack, WhatIsPackedCanBeUnpackedWhateverTheNames) {
     EXPECT_EQ(tests::runProgram({"tar", "-tf", tar.string()}).status, 0);
 }
 
+TEST_F(Pack, AFilmThatWasMovedIsNotWrittenOverEither) {
+    const fs::path moved = home / "moved.mp4";
+    fs::rename(home / "films" / "a.mp4", moved);
+    EXPECT_FALSE(pack(project, moved, Footage::All, {}, {}, Existing::Overwrite));
+    EXPECT_TRUE(tests::bytesOf(moved) == std::string(300'000, 'a'));
+}
+
 TEST_F(Pack, FilesOfOthersBesideItStay) {
     const std::vector<std::string> names{"p.tar.part", "p.tar.project", "victim"};
     for (const auto& name : names) {
