@@ -2,6 +2,7 @@
 
 #include <gtest/gtest.h>
 
+#include <fstream>
 #include <optional>
 
 #include "tests/support/process.h"
@@ -33,6 +34,16 @@ TEST(DemoProject, IsMadeByOneAtATime) {
     EXPECT_EQ(beginDemo(demo, [&] { other = beginDemo(demo); }), ErrorCode::Cancelled);
     EXPECT_EQ(other, ErrorCode::Busy);
     EXPECT_EQ(beginDemo(demo), ErrorCode::Cancelled) << "one that was stopped holds up nobody";
+}
+
+TEST(DemoProject, LeavesNothingWhenStoppedAndOverwritesNothing) {
+    const tests::TemporaryFolder folder;
+    EXPECT_EQ(beginDemo(folder.path()), ErrorCode::Cancelled);
+    EXPECT_TRUE(std::filesystem::is_empty(folder.path()));
+    const auto clip = folder.path() / "strings_1_hitter_A.mp4";
+    std::ofstream{clip} << "mine";
+    EXPECT_EQ(beginDemo(folder.path()), ErrorCode::InvalidInput);
+    EXPECT_EQ(tests::bytesOf(clip), "mine");
 }
 
 }  // namespace
