@@ -8,7 +8,7 @@
 #include "app/cli/command.h"
 #include "core/intake/clip_clock_setting.h"
 #include "core/intake/clip_record.h"
-#include "core/media/clip_index.h"
+#include "core/media/file/clip_index.h"
 #include "core/report/number_format.h"
 
 namespace cli {

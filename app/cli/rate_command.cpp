@@ -8,7 +8,7 @@
 
 #include "app/cli/command.h"
 #include "core/base/number.h"
-#include "core/media/clip_index.h"
+#include "core/media/file/clip_index.h"
 #include "core/report/reading_report.h"
 #include "core/spin/reading_by_marks.h"
 #include "core/timebase/capture_rate_evidence.h"

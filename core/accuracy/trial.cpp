@@ -9,7 +9,7 @@
 #include <system_error>
 #include <vector>
 
-#include "core/media/frame_decoder.h"
+#include "core/media/frames/frame_decoder.h"
 #include "core/reading/decoded_frames.h"
 #include "core/reading/read_shot.h"
 #include "core/shots/find_shots.h"

@@ -9,7 +9,7 @@
 #include "core/evidence/picture_codec.h"
 #include "core/intake/clip_record.h"
 #include "core/intake/find_clip.h"
-#include "core/media/frame_decoder.h"
+#include "core/media/frames/frame_decoder.h"
 #include "core/project/clip_clock.h"
 #include "core/reading/reading_archive.h"
 

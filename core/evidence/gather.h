@@ -6,7 +6,7 @@
 #include <vector>
 
 #include "core/base/result.h"
-#include "core/media/clip_index.h"
+#include "core/media/file/clip_index.h"
 #include "core/project/store.h"
 #include "core/reading/ball_places.h"
 

@@ -5,9 +5,9 @@
 
 #include "core/findings/said.h"
 #include "core/project/model.h"
-#include "core/stats/agreement.h"
-#include "core/stats/gauge_study.h"
-#include "core/stats/intraclass.h"
+#include "core/stats/readers/agreement.h"
+#include "core/stats/readers/gauge_study.h"
+#include "core/stats/readers/intraclass.h"
 
 namespace core::findings {
 

@@ -6,9 +6,9 @@
 
 #include "core/findings/said.h"
 #include "core/report/summary.h"
-#include "core/stats/cell_summary.h"
-#include "core/stats/grubbs.h"
-#include "core/stats/robust_location.h"
+#include "core/stats/sample/cell_summary.h"
+#include "core/stats/sample/grubbs.h"
+#include "core/stats/sample/robust_location.h"
 
 namespace core::findings {
 

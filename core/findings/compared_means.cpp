@@ -6,7 +6,7 @@
 #include <cmath>
 #include <map>
 
-#include "core/stats/distributions.h"
+#include "core/stats/model/distributions.h"
 
 namespace core::findings {
 namespace {

@@ -5,8 +5,8 @@
 #include <vector>
 
 #include "core/findings/comparison.h"
-#include "core/stats/one_way.h"
-#include "core/stats/two_way.h"
+#include "core/stats/comparison/one_way.h"
+#include "core/stats/comparison/two_way.h"
 
 namespace core::findings {
 

@@ -7,9 +7,9 @@
 
 #include "core/findings/find_comparison.h"
 #include "core/findings/words.h"
-#include "core/stats/letters.h"
-#include "core/stats/pairwise.h"
-#include "core/stats/two_way.h"
+#include "core/stats/comparison/letters.h"
+#include "core/stats/comparison/pairwise.h"
+#include "core/stats/comparison/two_way.h"
 
 namespace core::findings {
 namespace {

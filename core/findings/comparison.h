@@ -6,9 +6,9 @@
 #include <vector>
 
 #include "core/findings/cells.h"
-#include "core/stats/noticeable_step.h"
-#include "core/stats/one_way.h"
-#include "core/stats/rank_intervals.h"
+#include "core/stats/comparison/noticeable_step.h"
+#include "core/stats/comparison/one_way.h"
+#include "core/stats/comparison/rank_intervals.h"
 
 namespace core::findings {
 

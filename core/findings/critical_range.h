@@ -2,7 +2,7 @@
 
 #include <vector>
 
-#include "core/stats/studentized_range.h"
+#include "core/stats/model/studentized_range.h"
 
 namespace core::findings {
 

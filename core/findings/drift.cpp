@@ -8,8 +8,8 @@
 #include "core/findings/find_trends.h"
 #include "core/findings/words.h"
 #include "core/report/number_format.h"
-#include "core/stats/pairwise.h"
-#include "core/stats/straight_line.h"
+#include "core/stats/comparison/pairwise.h"
+#include "core/stats/model/straight_line.h"
 
 namespace core::findings {
 namespace {

@@ -5,7 +5,7 @@
 
 #include "core/findings/bands.h"
 #include "core/findings/compared_means.h"
-#include "core/stats/studentized_range.h"
+#include "core/stats/model/studentized_range.h"
 
 namespace core::findings {
 

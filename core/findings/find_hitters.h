@@ -6,7 +6,7 @@
 #include "core/findings/cells.h"
 #include "core/findings/hitters.h"
 #include "core/project/snapshot.h"
-#include "core/stats/pairwise.h"
+#include "core/stats/comparison/pairwise.h"
 
 namespace core::findings {
 

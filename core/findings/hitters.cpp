@@ -7,8 +7,8 @@
 
 #include "core/findings/find_hitters.h"
 #include "core/findings/words.h"
-#include "core/stats/distributions.h"
-#include "core/stats/p_adjust.h"
+#include "core/stats/comparison/p_adjust.h"
+#include "core/stats/model/distributions.h"
 
 namespace core::findings {
 namespace {

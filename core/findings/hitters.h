@@ -5,9 +5,9 @@
 #include <vector>
 
 #include "core/findings/cells.h"
-#include "core/stats/contrast.h"
-#include "core/stats/noticeable_step.h"
-#include "core/stats/two_way.h"
+#include "core/stats/comparison/contrast.h"
+#include "core/stats/comparison/noticeable_step.h"
+#include "core/stats/comparison/two_way.h"
 
 namespace core::findings {
 

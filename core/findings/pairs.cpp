@@ -6,7 +6,7 @@
 
 #include "core/findings/critical_range.h"
 #include "core/findings/find_comparison.h"
-#include "core/stats/power.h"
+#include "core/stats/comparison/power.h"
 
 namespace core::findings {
 namespace {

@@ -5,7 +5,7 @@
 
 #include "core/findings/find_trends.h"
 #include "core/findings/words.h"
-#include "core/stats/pairwise.h"
+#include "core/stats/comparison/pairwise.h"
 
 namespace core::findings {
 namespace {

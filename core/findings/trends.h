@@ -5,9 +5,9 @@
 #include <vector>
 
 #include "core/findings/cells.h"
-#include "core/stats/contrast.h"
-#include "core/stats/correlation.h"
-#include "core/stats/covariance_analysis.h"
+#include "core/stats/comparison/contrast.h"
+#include "core/stats/comparison/covariance_analysis.h"
+#include "core/stats/readers/correlation.h"
 
 namespace core::findings {
 

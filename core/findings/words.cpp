@@ -5,7 +5,7 @@
 #include <cmath>
 
 #include "core/report/number_format.h"
-#include "core/stats/noticeable_step.h"
+#include "core/stats/comparison/noticeable_step.h"
 
 namespace core::findings::words {
 

@@ -5,8 +5,8 @@
 #include <vector>
 
 #include "core/findings/cells.h"
-#include "core/stats/contrast.h"
-#include "core/stats/noticeable_step.h"
+#include "core/stats/comparison/contrast.h"
+#include "core/stats/comparison/noticeable_step.h"
 
 /// Pieces of sentences. A number has the digits that its uncertainty leaves (JCGM 100, 7.2.6).
 namespace core::findings::words {

@@ -5,7 +5,7 @@
 
 #include "core/base/result.h"
 #include "core/image/ball_track.h"
-#include "core/media/frame.h"
+#include "core/media/frames/frame.h"
 
 namespace core::image {
 

@@ -1,7 +1,7 @@
 #pragma once
 
 #include "core/base/result.h"
-#include "core/media/frame.h"
+#include "core/media/frames/frame.h"
 #include "core/timebase/frame_time.h"
 
 namespace core::image {

@@ -4,7 +4,7 @@
 
 #include "core/intake/clip_clock_setting.h"
 #include "core/intake/clip_record.h"
-#include "core/media/clip_index.h"
+#include "core/media/file/clip_index.h"
 #include "core/project/clip_location.h"
 
 namespace core::intake {

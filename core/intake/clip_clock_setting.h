@@ -3,7 +3,7 @@
 #include <span>
 #include <vector>
 
-#include "core/media/clip_index.h"
+#include "core/media/file/clip_index.h"
 #include "core/project/model.h"
 
 namespace core::intake {

@@ -1,6 +1,6 @@
 #include "core/intake/clip_record.h"
 
-#include "core/media/lens.h"
+#include "core/media/file/lens.h"
 
 namespace core::intake {
 

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "core/media/clip_index.h"
+#include "core/media/file/clip_index.h"
 #include "core/project/model.h"
 
 namespace core::intake {

@@ -7,7 +7,7 @@
 
 #include "core/base/result.h"
 #include "core/intake/slate_cards.h"
-#include "core/media/clip_index.h"
+#include "core/media/file/clip_index.h"
 #include "core/project/store.h"
 #include "core/timebase/clip_clock.h"
 

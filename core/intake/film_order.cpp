@@ -4,7 +4,7 @@
 #include <tuple>
 
 #include "core/intake/find_clip.h"
-#include "core/media/creation_time.h"
+#include "core/media/file/creation_time.h"
 
 namespace core::intake {
 namespace {

@@ -1,6 +1,6 @@
 #include "core/intake/find_clip.h"
 
-#include "core/media/clip_index.h"
+#include "core/media/file/clip_index.h"
 #include "core/project/clip_location.h"
 
 namespace core::intake {

@@ -6,7 +6,7 @@
 #include <optional>
 #include <stop_token>
 
-#include "core/media/clip_index.h"
+#include "core/media/file/clip_index.h"
 #include "core/project/store.h"
 #include "core/reading/project_reading.h"
 #include "core/timebase/clip_clock.h"

@@ -8,7 +8,7 @@
 #include "core/intake/find_clip.h"
 #include "core/intake/planned_cells.h"
 #include "core/intake/slate_scan.h"
-#include "core/media/frame_decoder.h"
+#include "core/media/frames/frame_decoder.h"
 #include "core/project/clip_clock.h"
 
 namespace core::intake {

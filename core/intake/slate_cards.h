@@ -7,7 +7,7 @@
 #include <stop_token>
 #include <vector>
 
-#include "core/media/clip_index.h"
+#include "core/media/file/clip_index.h"
 #include "core/plan/slate.h"
 #include "core/project/store.h"
 

@@ -5,7 +5,7 @@
 #include "core/intake/film_order.h"
 #include "core/intake/shot_pictures.h"
 #include "core/intake/take_in.h"
-#include "core/media/clip_index.h"
+#include "core/media/file/clip_index.h"
 
 /// What is to be done in each phase, and how it comes home.
 namespace core::intake {

@@ -7,7 +7,7 @@
 #include "core/base/number.h"
 #include "core/intake/clip_clock_setting.h"
 #include "core/intake/planned_cells.h"
-#include "core/media/clip_index.h"
+#include "core/media/file/clip_index.h"
 #include "core/project/clip_location.h"
 #include "core/reading/project_reading.h"
 

@@ -6,8 +6,8 @@
 #include <fstream>
 #include <set>
 
-#include "core/media/clip_index.h"
-#include "core/media/sha256.h"
+#include "core/media/file/clip_index.h"
+#include "core/media/file/sha256.h"
 #include "core/pack/archive.h"
 #include "core/pack/manifest.h"
 #include "core/project/backups.h"

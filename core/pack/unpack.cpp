@@ -5,7 +5,7 @@
 #include <set>
 
 #include "core/base/files.h"
-#include "core/media/sha256.h"
+#include "core/media/file/sha256.h"
 #include "core/pack/archive.h"
 #include "core/pack/manifest.h"
 #include "core/pack/pack.h"

@@ -5,7 +5,7 @@
 #include <cmath>
 
 #include "core/base/number.h"
-#include "core/stats/power.h"
+#include "core/stats/comparison/power.h"
 
 namespace core::plan {
 namespace {

@@ -46,9 +46,9 @@ struct Advice {
     std::vector<AdviceLine> lines;
 };
 
-/// Advice for a plan. Two-sample t test, two-sided, noncentral t (core/stats/power.h); scatter is
-/// the standard deviation of single shots as read, the same for all cells. What is not known is
-/// asked for in a line of its own.
+/// Advice for a plan. Two-sample t test, two-sided, noncentral t (core/stats/comparison/power.h);
+/// scatter is the standard deviation of single shots as read, the same for all cells. What is not
+/// known is asked for in a line of its own.
 [[nodiscard]] Advice adviceFor(const Plan& plan, const AdviceFacts& facts);
 
 }  // namespace core::plan

@@ -86,7 +86,7 @@ struct Clip {
     std::string path;  ///< relative to the project's folder, '/' as separator; absolute only when
                        ///< the file lies on another volume
     std::int64_t sizeBytes{};
-    std::string fingerprint;  ///< see core/media/clip_index.h
+    std::string fingerprint;  ///< see core/media/file/clip_index.h
     std::int64_t frameCount{};
     int width{};  ///< as shown
     int height{};

@@ -4,7 +4,7 @@
 #include <optional>
 #include <set>
 
-#include "core/publish/utf8.h"
+#include "core/publish/drawing/utf8.h"
 
 namespace core::publish {
 namespace {

@@ -5,7 +5,7 @@
 #include <chrono>
 #include <cstdio>
 
-#include "core/publish/utf8.h"
+#include "core/publish/drawing/utf8.h"
 
 namespace core::publish {
 

@@ -9,7 +9,7 @@
 #include <utility>
 
 #include "core/base/expects.h"
-#include "core/media/sha256.h"
+#include "core/media/file/sha256.h"
 
 namespace core::publish {
 namespace {

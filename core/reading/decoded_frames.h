@@ -9,7 +9,7 @@
 
 #include "core/image/frame_source.h"
 #include "core/jobs/memory_budget.h"
-#include "core/media/frame_decoder.h"
+#include "core/media/frames/frame_decoder.h"
 
 namespace core::reading {
 

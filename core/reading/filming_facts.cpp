@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "core/media/lens.h"
+#include "core/media/file/lens.h"
 
 namespace core::reading {
 namespace {

@@ -5,8 +5,8 @@
 #include <map>
 #include <span>
 
-#include "core/stats/distributions.h"
-#include "core/stats/sample_summary.h"
+#include "core/stats/model/distributions.h"
+#include "core/stats/sample/sample_summary.h"
 
 namespace core::report {
 namespace {

@@ -7,7 +7,7 @@
 
 #include "core/base/result.h"
 #include "core/project/snapshot.h"
-#include "core/stats/cell_summary.h"
+#include "core/stats/sample/cell_summary.h"
 
 namespace core::report {
 

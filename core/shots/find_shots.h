@@ -6,7 +6,7 @@
 
 #include "core/base/result.h"
 #include "core/image/frame_source.h"
-#include "core/media/sound_envelope.h"
+#include "core/media/file/sound_envelope.h"
 #include "core/timebase/clip_clock.h"
 
 namespace core::shots {

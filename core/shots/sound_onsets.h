@@ -3,7 +3,7 @@
 #include <vector>
 
 #include "core/base/units.h"
-#include "core/media/sound_envelope.h"
+#include "core/media/file/sound_envelope.h"
 
 namespace core::shots {
 

@@ -9,7 +9,7 @@
 #include "core/base/expects.h"
 #include "core/spin/line_fit.h"
 #include "core/spin/marked_timing.h"
-#include "core/stats/distributions.h"
+#include "core/stats/model/distributions.h"
 
 namespace core::spin {
 namespace {

@@ -9,7 +9,7 @@
 #include <utility>
 
 #include "core/base/expects.h"
-#include "core/stats/distributions.h"
+#include "core/stats/model/distributions.h"
 
 namespace core::spin {
 namespace {

@@ -4,7 +4,7 @@
 #include <cmath>
 
 #include "core/base/expects.h"
-#include "core/stats/distributions.h"
+#include "core/stats/model/distributions.h"
 
 namespace core::spin {
 namespace {

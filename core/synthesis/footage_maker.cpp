@@ -4,7 +4,7 @@
 
 #include <fstream>
 
-#include "core/media/film_writer.h"
+#include "core/media/film/film_writer.h"
 #include "core/synthesis/scene_renderer.h"
 
 namespace core::synthesis {

@@ -5,7 +5,7 @@
 #include <QRectF>
 #include <QSize>
 
-#include "core/media/frame.h"
+#include "core/media/frames/frame.h"
 
 namespace ui::bridge {
 

@@ -9,7 +9,7 @@
 #include <vector>
 
 #include "core/jobs/pool.h"
-#include "core/media/frame_service.h"
+#include "core/media/frames/frame_service.h"
 #include "ui/bridge/cut_out.h"
 #include "ui/bridge/home.h"
 

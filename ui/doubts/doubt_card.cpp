@@ -11,7 +11,7 @@
 #include "core/doubts/decisions.h"
 #include "core/report/number_format.h"
 #include "ui/models/sentence_table_model.h"
-#include "ui/reading/reason_edit.h"
+#include "ui/reading/card/reason_edit.h"
 #include "ui/style/data_table.h"
 #include "ui/style/plain_label.h"
 

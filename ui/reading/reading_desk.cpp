@@ -5,8 +5,8 @@
 #include <cmath>
 
 #include "core/base/expects.h"
-#include "ui/reading/shot_marks.h"
-#include "ui/reading/shot_reading.h"
+#include "ui/reading/shot/shot_marks.h"
+#include "ui/reading/shot/shot_reading.h"
 
 namespace ui::reading {
 

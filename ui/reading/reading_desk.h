@@ -6,7 +6,7 @@
 #include <optional>
 
 #include "core/project/store.h"
-#include "ui/reading/shot_view.h"
+#include "ui/reading/shot/shot_view.h"
 
 namespace ui::reading {
 

@@ -8,13 +8,13 @@
 
 #include "core/project/store.h"
 #include "ui/bridge/frame_requester.h"
-#include "ui/reading/ball_pictures.h"
-#include "ui/reading/effort_meter.h"
-#include "ui/reading/evidence_keeper.h"
+#include "ui/reading/card/effort_meter.h"
+#include "ui/reading/grid/ball_pictures.h"
+#include "ui/reading/pictures/evidence_keeper.h"
 #include "ui/reading/reading_actions.h"
 #include "ui/reading/reading_desk.h"
-#include "ui/reading/replay_loop.h"
-#include "ui/reading/shot_list_model.h"
+#include "ui/reading/shot/replay_loop.h"
+#include "ui/reading/shot/shot_list_model.h"
 
 class QLabel;
 class QSplitter;

@@ -1,10 +1,10 @@
 #include <QLabel>
 
-#include "ui/reading/compare_view.h"
-#include "ui/reading/kept_switch.h"
+#include "ui/reading/grid/compare_view.h"
+#include "ui/reading/grid/turn_grid_panel.h"
+#include "ui/reading/pictures/kept_switch.h"
 #include "ui/reading/reading_screen.h"
-#include "ui/reading/shot_strip.h"
-#include "ui/reading/turn_grid_panel.h"
+#include "ui/reading/shot/shot_strip.h"
 
 /// Other ways to read than shot after shot: with names hidden, a shot in doubt, a second time
 /// blind.

@@ -3,8 +3,8 @@
 #include <stdexcept>
 #include <string>
 
-#include "core/media/frame_decoder.h"
-#include "core/media/sound_envelope.h"
+#include "core/media/file/sound_envelope.h"
+#include "core/media/frames/frame_decoder.h"
 #include "tests/benchmarks/media/bare_decoding.h"
 #include "tests/benchmarks/media/media_parts.h"
 #include "tests/benchmarks/media/served_clip.h"

@@ -6,7 +6,7 @@
 #include <mutex>
 #include <optional>
 
-#include "core/media/frame_service.h"
+#include "core/media/frames/frame_service.h"
 
 namespace benchmarks {
 

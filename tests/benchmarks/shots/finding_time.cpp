@@ -5,8 +5,8 @@
 #include <cmath>
 #include <stdexcept>
 
-#include "core/media/frame_decoder.h"
-#include "core/media/sound_envelope.h"
+#include "core/media/file/sound_envelope.h"
+#include "core/media/frames/frame_decoder.h"
 #include "core/reading/decoded_frames.h"
 #include "core/shots/find_shots.h"
 #include "core/synthesis/footage_maker.h"

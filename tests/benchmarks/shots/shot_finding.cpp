@@ -12,8 +12,8 @@
 #include <filesystem>
 #include <stdexcept>
 
-#include "core/media/frame_decoder.h"
-#include "core/media/sound_envelope.h"
+#include "core/media/file/sound_envelope.h"
+#include "core/media/frames/frame_decoder.h"
 #include "core/reading/decoded_frames.h"
 #include "core/shots/find_shots.h"
 #include "core/synthesis/demo_footage.h"

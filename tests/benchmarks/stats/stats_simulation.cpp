@@ -8,11 +8,11 @@
 #include <string>
 #include <vector>
 
-#include "core/stats/cell_summary.h"
-#include "core/stats/contrast.h"
-#include "core/stats/pairwise.h"
-#include "core/stats/rank_intervals.h"
-#include "core/stats/two_way.h"
+#include "core/stats/comparison/contrast.h"
+#include "core/stats/comparison/pairwise.h"
+#include "core/stats/comparison/rank_intervals.h"
+#include "core/stats/comparison/two_way.h"
+#include "core/stats/sample/cell_summary.h"
 
 namespace {
 

@@ -7,7 +7,7 @@
 #include <stdexcept>
 
 #include "ui/reading/reading_screen.h"
-#include "ui/reading/scene_view.h"
+#include "ui/reading/shot/scene_view.h"
 
 namespace benchmarks {
 

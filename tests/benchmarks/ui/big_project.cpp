@@ -23,7 +23,7 @@
 #include "tests/core/project/project_maker.h"
 #include "tests/support/must.h"
 #include "ui/reading/reading_screen.h"
-#include "ui/reading/shot_strip.h"
+#include "ui/reading/shot/shot_strip.h"
 #include "ui/shell/main_window.h"
 
 namespace {

@@ -10,7 +10,7 @@
 #include "core/evidence/prune.h"
 #include "core/intake/add_clip.h"
 #include "core/intake/clip_shots.h"
-#include "core/media/frame_decoder.h"
+#include "core/media/frames/frame_decoder.h"
 
 namespace core::evidence {
 namespace {

@@ -3,7 +3,7 @@
 
 #include <cmath>
 
-#include "core/stats/pairwise.h"
+#include "core/stats/comparison/pairwise.h"
 #include "tests/core/findings/made_project.h"
 #include "tests/support/reference_csv.h"
 

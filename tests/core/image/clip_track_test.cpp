@@ -8,7 +8,7 @@
 
 #include "core/image/flight.h"
 #include "core/image/track_ball.h"
-#include "core/media/frame_decoder.h"
+#include "core/media/frames/frame_decoder.h"
 #include "tests/support/reference_csv.h"
 
 namespace {

@@ -3,7 +3,7 @@
 #include <opencv2/imgproc.hpp>
 
 #include "core/base/units.h"
-#include "core/media/film_writer.h"
+#include "core/media/film/film_writer.h"
 #include "core/plan/qr_code.h"
 #include "tests/core/intake/clip_project.h"
 

@@ -1,4 +1,4 @@
-#include "core/media/clip_index.h"
+#include "core/media/file/clip_index.h"
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>

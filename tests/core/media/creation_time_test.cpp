@@ -1,4 +1,4 @@
-#include "core/media/creation_time.h"
+#include "core/media/file/creation_time.h"
 
 #include <gtest/gtest.h>
 

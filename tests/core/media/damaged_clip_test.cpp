@@ -7,9 +7,9 @@
 #include <random>
 #include <sstream>
 
-#include "core/media/frame_decoder.h"
-#include "core/media/native_bytes.h"
-#include "core/media/sound_envelope.h"
+#include "core/media/file/sound_envelope.h"
+#include "core/media/frames/frame_decoder.h"
+#include "core/media/frames/native_bytes.h"
 #include "tests/core/media/ffmpeg_programs.h"
 #include "tests/support/process.h"
 

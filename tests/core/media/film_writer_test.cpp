@@ -1,4 +1,4 @@
-#include "core/media/film_writer.h"
+#include "core/media/film/film_writer.h"
 
 #include <gtest/gtest.h>
 
@@ -6,8 +6,8 @@
 #include <array>
 #include <cmath>
 
-#include "core/media/clip_index.h"
-#include "core/media/frame_decoder.h"
+#include "core/media/file/clip_index.h"
+#include "core/media/frames/frame_decoder.h"
 #include "tests/core/media/ffmpeg_programs.h"
 #include "tests/support/process.h"
 

@@ -1,4 +1,4 @@
-#include "core/media/frame_decoder.h"
+#include "core/media/frames/frame_decoder.h"
 
 #include <gtest/gtest.h>
 
@@ -6,7 +6,7 @@
 #include <numeric>
 #include <random>
 
-#include "core/media/native_bytes.h"
+#include "core/media/frames/native_bytes.h"
 #include "tests/core/media/clip_recipes.h"
 #include "tests/core/media/ffmpeg_programs.h"
 

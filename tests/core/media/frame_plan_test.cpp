@@ -1,4 +1,4 @@
-#include "core/media/frame_plan.h"
+#include "core/media/frames/frame_plan.h"
 
 #include <gtest/gtest.h>
 

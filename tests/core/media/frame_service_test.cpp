@@ -1,4 +1,4 @@
-#include "core/media/frame_service.h"
+#include "core/media/frames/frame_service.h"
 
 #include <gtest/gtest.h>
 
@@ -11,8 +11,8 @@
 #include <random>
 #include <thread>
 
-#include "core/media/film_writer.h"
-#include "core/media/frame_decoder.h"
+#include "core/media/film/film_writer.h"
+#include "core/media/frames/frame_decoder.h"
 #include "tests/core/media/clip_recipes.h"
 #include "tests/core/media/ffmpeg_programs.h"
 #include "tests/support/process.h"

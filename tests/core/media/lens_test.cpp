@@ -1,4 +1,4 @@
-#include "core/media/lens.h"
+#include "core/media/file/lens.h"
 
 #include <gtest/gtest.h>
 

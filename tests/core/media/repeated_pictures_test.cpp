@@ -1,4 +1,4 @@
-#include "core/media/repeated_pictures.h"
+#include "core/media/file/repeated_pictures.h"
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>

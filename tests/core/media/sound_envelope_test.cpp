@@ -1,4 +1,4 @@
-#include "core/media/sound_envelope.h"
+#include "core/media/file/sound_envelope.h"
 
 #include <gtest/gtest.h>
 

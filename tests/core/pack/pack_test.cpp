@@ -9,8 +9,8 @@
 
 #include <fstream>
 
-#include "core/media/clip_index.h"
-#include "core/media/sha256.h"
+#include "core/media/file/clip_index.h"
+#include "core/media/file/sha256.h"
 #include "core/pack/manifest.h"
 #include "core/project/clip_location.h"
 #include "core/project/store.h"

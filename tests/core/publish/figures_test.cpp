@@ -1,13 +1,13 @@
-#include "core/publish/figures.h"
+#include "core/publish/figures/figures.h"
 
 #include <gtest/gtest.h>
 
 #include <fstream>
 #include <set>
 
-#include "core/publish/axis.h"
-#include "core/publish/painter.h"
-#include "core/publish/svg.h"
+#include "core/publish/drawing/axis.h"
+#include "core/publish/drawing/painter.h"
+#include "core/publish/drawing/svg.h"
 #include "tests/core/publish/published_folder.h"
 
 namespace core::publish {

@@ -1,4 +1,4 @@
-#include "core/publish/page.h"
+#include "core/publish/page/page.h"
 
 #include <gtest/gtest.h>
 

@@ -1,9 +1,9 @@
 #include <gtest/gtest.h>
 
-#include "core/media/sha256.h"
-#include "core/publish/figure.h"
-#include "core/publish/page.h"
-#include "core/publish/utf8.h"
+#include "core/media/file/sha256.h"
+#include "core/publish/drawing/utf8.h"
+#include "core/publish/figures/figure.h"
+#include "core/publish/page/page.h"
 
 namespace core::publish {
 namespace {

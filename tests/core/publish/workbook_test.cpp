@@ -1,4 +1,4 @@
-#include "core/publish/workbook.h"
+#include "core/publish/tables/workbook.h"
 
 #include <gtest/gtest.h>
 

@@ -4,7 +4,7 @@
 
 #include <cmath>
 
-#include "core/media/lens.h"
+#include "core/media/file/lens.h"
 
 namespace core::reading {
 namespace {

@@ -1,6 +1,6 @@
 #include <gtest/gtest.h>
 
-#include "core/media/lens.h"
+#include "core/media/file/lens.h"
 #include "core/reading/project_reading.h"
 
 #include "tests/core/project/project_maker.h"

@@ -6,8 +6,8 @@
 #include <fstream>
 #include <nlohmann/json.hpp>
 
-#include "core/media/frame_decoder.h"
-#include "core/media/sound_envelope.h"
+#include "core/media/file/sound_envelope.h"
+#include "core/media/frames/frame_decoder.h"
 #include "core/shots/find_shots.h"
 #include "tests/support/reference_csv.h"
 

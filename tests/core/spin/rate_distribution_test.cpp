@@ -6,7 +6,7 @@
 #include <limits>
 #include <vector>
 
-#include "core/stats/monte_carlo.h"
+#include "core/stats/model/monte_carlo.h"
 #include "tests/support/reference_csv.h"
 
 namespace core::spin {

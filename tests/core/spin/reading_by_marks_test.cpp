@@ -6,7 +6,7 @@
 #include <cmath>
 #include <random>
 
-#include "core/stats/monte_carlo.h"
+#include "core/stats/model/monte_carlo.h"
 #include "tests/core/spin/clocks.h"
 #include "tests/core/spin/warns.h"
 

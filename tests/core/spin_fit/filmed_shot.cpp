@@ -6,7 +6,7 @@
 #include <random>
 #include <stdexcept>
 
-#include "core/media/frame_decoder.h"
+#include "core/media/frames/frame_decoder.h"
 
 namespace tests {
 

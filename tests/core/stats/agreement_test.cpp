@@ -1,4 +1,4 @@
-#include "core/stats/agreement.h"
+#include "core/stats/readers/agreement.h"
 
 #include <gtest/gtest.h>
 

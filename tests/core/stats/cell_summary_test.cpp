@@ -1,4 +1,4 @@
-#include "core/stats/cell_summary.h"
+#include "core/stats/sample/cell_summary.h"
 
 #include <gtest/gtest.h>
 

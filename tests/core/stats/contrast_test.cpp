@@ -1,10 +1,10 @@
-#include "core/stats/contrast.h"
+#include "core/stats/comparison/contrast.h"
 
 #include <gtest/gtest.h>
 
 #include <vector>
 
-#include "core/stats/one_way.h"
+#include "core/stats/comparison/one_way.h"
 #include "tests/core/stats/digits.h"
 #include "tests/support/reference_csv.h"
 

@@ -1,4 +1,4 @@
-#include "core/stats/correlation.h"
+#include "core/stats/readers/correlation.h"
 
 #include <gtest/gtest.h>
 

@@ -1,4 +1,4 @@
-#include "core/stats/covariance_analysis.h"
+#include "core/stats/comparison/covariance_analysis.h"
 
 #include <gtest/gtest.h>
 

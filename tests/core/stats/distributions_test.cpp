@@ -1,4 +1,4 @@
-#include "core/stats/distributions.h"
+#include "core/stats/model/distributions.h"
 
 #include <gtest/gtest.h>
 

@@ -1,4 +1,4 @@
-#include "core/stats/gauge_study.h"
+#include "core/stats/readers/gauge_study.h"
 
 #include <gtest/gtest.h>
 

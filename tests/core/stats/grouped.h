@@ -4,8 +4,8 @@
 #include <string>
 #include <vector>
 
-#include "core/stats/moments.h"
-#include "core/stats/one_way.h"
+#include "core/stats/comparison/one_way.h"
+#include "core/stats/sample/moments.h"
 #include "tests/support/reference_csv.h"
 
 namespace tests {

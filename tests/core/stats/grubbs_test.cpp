@@ -1,4 +1,4 @@
-#include "core/stats/grubbs.h"
+#include "core/stats/sample/grubbs.h"
 
 #include <gtest/gtest.h>
 

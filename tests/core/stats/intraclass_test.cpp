@@ -1,4 +1,4 @@
-#include "core/stats/intraclass.h"
+#include "core/stats/readers/intraclass.h"
 
 #include <gtest/gtest.h>
 

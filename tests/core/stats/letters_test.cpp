@@ -1,4 +1,4 @@
-#include "core/stats/letters.h"
+#include "core/stats/comparison/letters.h"
 
 #include <gtest/gtest.h>
 
@@ -7,7 +7,7 @@
 #include <string>
 #include <vector>
 
-#include "core/stats/pairwise.h"
+#include "core/stats/comparison/pairwise.h"
 #include "tests/core/stats/grouped.h"
 
 namespace {

@@ -1,4 +1,4 @@
-#include "core/stats/linear_model.h"
+#include "core/stats/model/linear_model.h"
 
 #include <gtest/gtest.h>
 

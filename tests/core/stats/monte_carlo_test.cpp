@@ -1,4 +1,4 @@
-#include "core/stats/monte_carlo.h"
+#include "core/stats/model/monte_carlo.h"
 
 #include <gtest/gtest.h>
 

@@ -1,4 +1,4 @@
-#include "core/stats/noticeable_step.h"
+#include "core/stats/comparison/noticeable_step.h"
 
 #include <gtest/gtest.h>
 

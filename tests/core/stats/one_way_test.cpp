@@ -1,4 +1,4 @@
-#include "core/stats/one_way.h"
+#include "core/stats/comparison/one_way.h"
 
 #include <gtest/gtest.h>
 

@@ -1,4 +1,4 @@
-#include "core/stats/p_adjust.h"
+#include "core/stats/comparison/p_adjust.h"
 
 #include <gtest/gtest.h>
 

@@ -1,11 +1,11 @@
-#include "core/stats/pairwise.h"
+#include "core/stats/comparison/pairwise.h"
 
 #include <gtest/gtest.h>
 
 #include <string>
 #include <vector>
 
-#include "core/stats/one_way.h"
+#include "core/stats/comparison/one_way.h"
 #include "tests/core/stats/digits.h"
 #include "tests/core/stats/grouped.h"
 

@@ -1,4 +1,4 @@
-#include "core/stats/power.h"
+#include "core/stats/comparison/power.h"
 
 #include <gtest/gtest.h>
 

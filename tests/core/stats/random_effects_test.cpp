@@ -1,4 +1,4 @@
-#include "core/stats/random_effects.h"
+#include "core/stats/comparison/random_effects.h"
 
 #include <gtest/gtest.h>
 
@@ -7,7 +7,7 @@
 #include <string>
 #include <vector>
 
-#include "core/stats/moments.h"
+#include "core/stats/sample/moments.h"
 #include "tests/core/stats/digits.h"
 #include "tests/support/reference_csv.h"
 

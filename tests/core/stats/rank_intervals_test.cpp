@@ -1,4 +1,4 @@
-#include "core/stats/rank_intervals.h"
+#include "core/stats/comparison/rank_intervals.h"
 
 #include <gtest/gtest.h>
 

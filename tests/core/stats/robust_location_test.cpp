@@ -1,4 +1,4 @@
-#include "core/stats/robust_location.h"
+#include "core/stats/sample/robust_location.h"
 
 #include <gtest/gtest.h>
 

@@ -1,4 +1,4 @@
-#include "core/stats/sample_summary.h"
+#include "core/stats/sample/sample_summary.h"
 
 #include <gtest/gtest.h>
 

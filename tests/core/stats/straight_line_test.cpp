@@ -1,4 +1,4 @@
-#include "core/stats/straight_line.h"
+#include "core/stats/model/straight_line.h"
 
 #include <gtest/gtest.h>
 

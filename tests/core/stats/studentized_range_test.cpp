@@ -1,4 +1,4 @@
-#include "core/stats/studentized_range.h"
+#include "core/stats/model/studentized_range.h"
 
 #include <gtest/gtest.h>
 

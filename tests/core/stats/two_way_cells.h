@@ -3,7 +3,7 @@
 #include <string>
 #include <vector>
 
-#include "core/stats/two_way.h"
+#include "core/stats/comparison/two_way.h"
 #include "tests/core/stats/grouped.h"
 
 namespace tests {

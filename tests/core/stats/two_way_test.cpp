@@ -1,4 +1,4 @@
-#include "core/stats/two_way.h"
+#include "core/stats/comparison/two_way.h"
 
 #include <gtest/gtest.h>
 

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <functional>
 
-#include "core/media/frame.h"
+#include "core/media/frames/frame.h"
 
 namespace tests {
 

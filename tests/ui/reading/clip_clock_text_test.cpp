@@ -1,4 +1,4 @@
-#include "ui/reading/clip_clock_text.h"
+#include "ui/reading/card/clip_clock_text.h"
 
 #include <gtest/gtest.h>
 

@@ -1,4 +1,4 @@
-#include "ui/reading/effort_meter.h"
+#include "ui/reading/card/effort_meter.h"
 
 #include <gtest/gtest.h>
 

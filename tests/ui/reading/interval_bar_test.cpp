@@ -1,4 +1,4 @@
-#include "ui/reading/interval_bar.h"
+#include "ui/reading/card/interval_bar.h"
 
 #include <gtest/gtest.h>
 

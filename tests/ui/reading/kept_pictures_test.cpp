@@ -1,4 +1,4 @@
-#include "ui/reading/kept_pictures.h"
+#include "ui/reading/pictures/kept_pictures.h"
 
 #include <gtest/gtest.h>
 
@@ -7,10 +7,10 @@
 #include <cmath>
 
 #include "tests/ui/reading/reading_project.h"
-#include "ui/reading/ball_view.h"
+#include "ui/reading/grid/ball_view.h"
+#include "ui/reading/grid/turn_grid_panel.h"
 #include "ui/reading/reading_screen.h"
-#include "ui/reading/scene_view.h"
-#include "ui/reading/turn_grid_panel.h"
+#include "ui/reading/shot/scene_view.h"
 
 namespace ui::reading {
 namespace {

@@ -6,9 +6,9 @@
 
 #include "core/project/shuffled_order.h"
 #include "tests/ui/reading/reading_project.h"
-#include "ui/reading/reading_card.h"
+#include "ui/reading/card/reading_card.h"
 #include "ui/reading/reading_screen.h"
-#include "ui/reading/shot_strip.h"
+#include "ui/reading/shot/shot_strip.h"
 
 namespace ui::reading {
 namespace {

@@ -1,4 +1,4 @@
-#include "ui/reading/picture_reader.h"
+#include "ui/reading/pictures/picture_reader.h"
 
 #include <gtest/gtest.h>
 

@@ -9,9 +9,9 @@
 
 #include "core/intake/clip_shots.h"
 #include "tests/core/intake/clip_project.h"
-#include "ui/reading/reading_card.h"
+#include "ui/reading/card/reading_card.h"
+#include "ui/reading/grid/turn_grid_panel.h"
 #include "ui/reading/reading_screen.h"
-#include "ui/reading/turn_grid_panel.h"
 
 /// The reading screen on a clip that nobody has marked: an independently rendered flight of known
 /// spin (tests/data/footage/README.md).

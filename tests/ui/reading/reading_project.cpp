@@ -8,7 +8,7 @@
 #include "core/intake/add_clip.h"
 #include "core/intake/assign_shots.h"
 #include "core/intake/clip_shots.h"
-#include "core/media/film_writer.h"
+#include "core/media/film/film_writer.h"
 #include "tests/support/must.h"
 
 namespace tests {

@@ -5,7 +5,7 @@
 #include <memory>
 #include <vector>
 
-#include "core/media/frame_service.h"
+#include "core/media/frames/frame_service.h"
 #include "core/project/store.h"
 #include "ui/bridge/frame_requester.h"
 

@@ -11,11 +11,11 @@
 #include <cmath>
 
 #include "tests/ui/reading/reading_project.h"
-#include "ui/reading/compare_view.h"
-#include "ui/reading/reading_card.h"
-#include "ui/reading/scene_view.h"
-#include "ui/reading/shot_strip.h"
-#include "ui/reading/turn_grid_panel.h"
+#include "ui/reading/card/reading_card.h"
+#include "ui/reading/grid/compare_view.h"
+#include "ui/reading/grid/turn_grid_panel.h"
+#include "ui/reading/shot/scene_view.h"
+#include "ui/reading/shot/shot_strip.h"
 
 namespace ui::reading {
 namespace {

@@ -1,4 +1,4 @@
-#include "ui/reading/shot_list_model.h"
+#include "ui/reading/shot/shot_list_model.h"
 
 #include <gtest/gtest.h>
 

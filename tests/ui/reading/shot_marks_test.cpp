@@ -1,4 +1,4 @@
-#include "ui/reading/shot_marks.h"
+#include "ui/reading/shot/shot_marks.h"
 
 #include <gtest/gtest.h>
 

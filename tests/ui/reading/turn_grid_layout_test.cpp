@@ -1,4 +1,4 @@
-#include "ui/reading/turn_grid_layout.h"
+#include "ui/reading/grid/turn_grid_layout.h"
 
 #include <gtest/gtest.h>
 

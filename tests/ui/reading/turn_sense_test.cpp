@@ -1,4 +1,4 @@
-#include "ui/reading/turn_sense.h"
+#include "ui/reading/grid/turn_sense.h"
 
 #include <gtest/gtest.h>
 

@@ -2,4 +2,4 @@
 
 #include "core/findings/words.h"
 #include "core/project/store.h"
-#include "ui/reading/scene_view.h"
+#include "ui/reading/shot/scene_view.h"

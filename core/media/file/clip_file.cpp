@@ -1,0 +1,239 @@
+#include "core/media/file/clip_file.h"
+
+#include <utility>
+
+#include "core/base/neutral_locale.h"
+#include "core/media/libav_log.h"
+
+namespace core::media {
+namespace {
+
+/// Containers that hold time stamps and that we test or know to work. Play lists, captions and
+/// other texts that FFmpeg would take for media (and may reach out to other files) stay out.
+constexpr const char* kContainers = "mov,mp4,matroska,webm,avi,mpegts,asf,flv,ogg,mxf";
+
+int wantsInterrupt(void* stop) {
+    return static_cast<const std::stop_token*>(stop)->stop_requested() ? 1 : 0;
+}
+
+Result<void> checkRegularFile(const std::filesystem::path& file) {
+    std::error_code error;
+    const auto status = std::filesystem::status(file, error);
+    if (status.type() == std::filesystem::file_type::not_found) {
+        return fail(ErrorCode::NotFound, aboutFile(file, "There is no such file."));
+    }
+    if (!std::filesystem::is_regular_file(status)) {
+        return fail(ErrorCode::Unreadable,
+                    aboutFile(file, "This is not a file that can be read. Choose a video file."));
+    }
+    const auto size = std::filesystem::file_size(file, error);
+    if (!error && size == 0) {
+        return fail(ErrorCode::Unreadable,
+                    aboutFile(file, "The file is empty (0 bytes). Copy it from the camera again."));
+    }
+    return ok();
+}
+
+Error openingError(const std::filesystem::path& file, int error) {
+    if (error == AVERROR_EXIT) {
+        return {ErrorCode::Cancelled, "Opening the clip was cancelled."};
+    }
+    if (error == AVERROR(ENOENT)) {
+        return {ErrorCode::NotFound, aboutFile(file, "There is no such file.")};
+    }
+    if (error == AVERROR(EINVAL) || error == AVERROR_INVALIDDATA) {
+        const std::string detail = lastReaderError();
+        return {ErrorCode::Unreadable,
+                aboutFile(file,
+                          "This is not a video file that can be read, or its beginning or its "
+                          "table of contents is missing" +
+                              (detail.empty() ? std::string{} : " (" + detail + ")") +
+                              ". Copy it from the camera again.")};
+    }
+    return {ErrorCode::Unreadable,
+            aboutFile(file, "The file cannot be opened: " + libavErrorText(error) + ".")};
+}
+
+AVStream* videoStreamOf(AVFormatContext& format) {
+    for (unsigned i = 0; i < format.nb_streams; ++i) {
+        AVStream* stream = format.streams[i];
+        if (stream->codecpar->codec_type == AVMEDIA_TYPE_VIDEO &&
+            (stream->disposition & AV_DISPOSITION_ATTACHED_PIC) == 0) {
+            return stream;
+        }
+    }
+    return nullptr;
+}
+
+}  // namespace
+
+std::string aboutFile(const std::filesystem::path& file, const std::string& text) {
+    return file.string() + ": " + text;
+}
+
+Result<std::unique_ptr<ClipFile>> ClipFile::openHeader(const std::filesystem::path& file,
+                                                       std::stop_token stop) {
+    const NeutralLocale decimalPoint;  // FFmpeg prints tags that are numbers by printf
+    routeLibavMessages();
+    clearLastReaderError();
+    BOOST_OUTCOME_TRY(checkRegularFile(file));
+    std::unique_ptr<ClipFile> clip{new ClipFile};
+    clip->m_path = file;
+    clip->setStop(std::move(stop));
+    AVFormatContext* format = avformat_alloc_context();
+    if (format == nullptr) {
+        return fail(ErrorCode::Unreadable, aboutFile(file, "There is not enough memory."));
+    }
+    format->interrupt_callback = {&wantsInterrupt, &clip->m_interrupt->stop};
+    format->format_whitelist = av_strdup(kContainers);
+    format->protocol_whitelist = av_strdup("file");
+    const std::string url = "file:" + file.string();
+    const int opened = avformat_open_input(&format, url.c_str(), nullptr, nullptr);
+    if (opened < 0) {
+        return openingError(file, opened);
+    }
+    clip->m_format.reset(format);
+    return clip;
+}
+
+Result<std::unique_ptr<ClipFile>> ClipFile::openContainer(const std::filesystem::path& file,
+                                                          std::stop_token stop) {
+    BOOST_OUTCOME_TRY(clip, openHeader(file, std::move(stop)));
+    AVFormatContext* format = clip->m_format.get();
+    const int found = avformat_find_stream_info(format, nullptr);
+    if (clip->isStopRequested()) {
+        return fail(ErrorCode::Cancelled, "Opening the clip was cancelled.");
+    }
+    if (found < 0) {
+        return openingError(file, found);
+    }
+    for (unsigned i = 0; i < format->nb_streams; ++i) {
+        clip->m_hasSound |= format->streams[i]->codecpar->codec_type == AVMEDIA_TYPE_AUDIO;
+    }
+    return std::move(clip);
+}
+
+Result<std::unique_ptr<ClipFile>> ClipFile::open(const std::filesystem::path& file,
+                                                 std::stop_token stop) {
+    BOOST_OUTCOME_TRY(clip, openContainer(file, std::move(stop)));
+    AVStream* stream = videoStreamOf(clip->format());
+    if (stream == nullptr) {
+        return fail(ErrorCode::Unreadable,
+                    aboutFile(file, "There is no video in this file. Choose a video file."));
+    }
+    if (avcodec_find_decoder(stream->codecpar->codec_id) == nullptr) {
+        return fail(ErrorCode::Unsupported,
+                    aboutFile(file, std::string{"There is no decoder for its video format, "} +
+                                        avcodec_get_name(stream->codecpar->codec_id) +
+                                        ". Convert it to H.264 without changing the frame rate."));
+    }
+    if (stream->codecpar->width <= 0 || stream->codecpar->height <= 0) {
+        return fail(ErrorCode::Unreadable,
+                    aboutFile(file,
+                              "The video stream names no picture size; its beginning is "
+                              "damaged. Copy the file from the camera again."));
+    }
+    clip->choose(*stream);
+    BOOST_OUTCOME_TRY(clip->prepareFilter());
+    return std::move(clip);
+}
+
+Result<std::unique_ptr<ClipFile>> ClipFile::openSound(const std::filesystem::path& file,
+                                                      std::stop_token stop) {
+    BOOST_OUTCOME_TRY(clip, openContainer(file, std::move(stop)));
+    for (unsigned i = 0; i < clip->m_format->nb_streams; ++i) {
+        AVStream* stream = clip->m_format->streams[i];
+        if (stream->codecpar->codec_type == AVMEDIA_TYPE_AUDIO) {
+            clip->choose(*stream);
+            return std::move(clip);
+        }
+    }
+    return std::unique_ptr<ClipFile>{};
+}
+
+void ClipFile::choose(AVStream& stream) {
+    m_stream = &stream;
+    for (unsigned i = 0; i < m_format->nb_streams; ++i) {
+        if (m_format->streams[i] != m_stream) {
+            m_format->streams[i]->discard = AVDISCARD_ALL;
+        }
+    }
+}
+
+Result<void> ClipFile::prepareFilter() {
+    // Old AVI files pack two pictures of MPEG-4 into one packet; taken apart, one packet is one
+    // picture everywhere.
+    if (m_stream->codecpar->codec_id != AV_CODEC_ID_MPEG4) {
+        return ok();
+    }
+    AVBSFContext* filter = nullptr;
+    const AVBitStreamFilter* unpack = av_bsf_get_by_name("mpeg4_unpack_bframes");
+    if (unpack == nullptr || av_bsf_alloc(unpack, &filter) < 0) {
+        return fail(ErrorCode::Unsupported, aboutFile(m_path, "MPEG-4 pictures cannot be split."));
+    }
+    m_filter.reset(filter);
+    if (avcodec_parameters_copy(filter->par_in, m_stream->codecpar) < 0) {
+        return fail(ErrorCode::Unreadable, aboutFile(m_path, "There is not enough memory."));
+    }
+    filter->time_base_in = m_stream->time_base;
+    if (av_bsf_init(filter) < 0) {
+        return fail(ErrorCode::Unreadable, aboutFile(m_path, "Its MPEG-4 header is damaged."));
+    }
+    return ok();
+}
+
+bool ClipFile::nextDemuxed(AVPacket& packet) {
+    for (;;) {
+        av_packet_unref(&packet);
+        const int result = av_read_frame(m_format.get(), &packet);
+        if (result < 0) {
+            m_readError = result == AVERROR_EOF ? 0 : result;
+            return false;
+        }
+        if (packet.stream_index == m_stream->index) {
+            return true;
+        }
+    }
+}
+
+bool ClipFile::nextPacket(AVPacket& packet) {
+    if (m_filter == nullptr) {
+        return nextDemuxed(packet);
+    }
+    for (;;) {
+        const int received = av_bsf_receive_packet(m_filter.get(), &packet);
+        if (received == 0) {
+            return true;
+        }
+        if (received == AVERROR_EOF || m_filterDrained) {
+            return false;
+        }
+        if (!nextDemuxed(packet)) {
+            m_filterDrained = true;
+            av_bsf_send_packet(m_filter.get(), nullptr);
+        } else {
+            av_bsf_send_packet(m_filter.get(), &packet);
+        }
+    }
+}
+
+bool ClipFile::seek(std::int64_t ticks) {
+    m_readError = 0;
+    m_filterDrained = false;
+    if (m_filter != nullptr) {
+        av_bsf_flush(m_filter.get());
+    }
+    return avformat_seek_file(m_format.get(), m_stream->index, INT64_MIN, ticks, ticks, 0) >= 0;
+}
+
+Result<void> ClipFile::rewind() {
+    // Demultiplexers disagree on what lies before the first stamp; opening anew cannot go wrong.
+    const std::stop_token stop = m_interrupt->stop;
+    BOOST_OUTCOME_TRY(fresh, open(m_path, stop));
+    m_filter.reset();
+    m_format.reset();  // before the stop token it asks
+    *this = std::move(*fresh);
+    return ok();
+}
+
+}  // namespace core::media

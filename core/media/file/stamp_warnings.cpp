@@ -1,0 +1,108 @@
+#include "core/media/file/stamp_warnings.h"
+
+#include <fmt/format.h>
+
+namespace core::media {
+namespace {
+
+using Kind = ClipWarning::Kind;
+
+constexpr std::size_t kMostOfAKind = 12;
+/// A step this many times the median is a hole; variable-rate phone footage stays well below.
+constexpr double kGapSteps = 1.5;
+/// One tick that is more than this part of a frame interval moves a reading noticeably.
+constexpr double kCoarseTick = 0.1;
+
+/// Lists warnings of one kind, the first ones in full.
+class Listing {
+public:
+    Listing(Kind kind, std::string whatPlural) : m_kind{kind}, m_plural{std::move(whatPlural)} {}
+    void add(std::size_t frame, std::string message) {
+        ++m_count;
+        m_lastFrame = {static_cast<std::int64_t>(frame)};
+        if (m_count <= kMostOfAKind) {
+            m_warnings.push_back({m_kind, m_lastFrame, std::move(message)});
+        }
+    }
+    void appendTo(std::vector<ClipWarning>& all) {
+        if (m_count > kMostOfAKind) {
+            m_warnings.push_back(
+                {m_kind, m_lastFrame,
+                 fmt::format("There are {} more {}, the last at frame {}.", m_count - kMostOfAKind,
+                             m_plural, m_lastFrame.value)});
+        }
+        all.insert(all.end(), m_warnings.begin(), m_warnings.end());
+    }
+
+private:
+    Kind m_kind;
+    std::string m_plural;
+    std::size_t m_count{0};
+    timebase::FrameIndex m_lastFrame;
+    std::vector<ClipWarning> m_warnings;
+};
+
+std::string gapMessage(std::size_t frame, double intervals, double seconds) {
+    const auto lost = static_cast<std::int64_t>(intervals + 0.5) - 1;
+    return fmt::format(
+        "Between frames {} and {} the time stamps leave a hole of {:.2f} frame intervals "
+        "({:.4f} s): about {} {} missing there.",
+        frame, frame + 1, intervals, seconds, lost, lost == 1 ? "frame is" : "frames are");
+}
+
+std::optional<ClipWarning> coarseWarning(const timebase::FrameStamps& stamps,
+                                         const StampSteps& steps) {
+    const double ticksPerFrame = 1.0 / (steps.rate.fps * stamps.timeBase).toDouble();
+    const bool isExact = steps.isSteady && ticksPerFrame == static_cast<double>(steps.medianTicks);
+    if (ticksPerFrame * kCoarseTick > 1.0 || isExact) {
+        return std::nullopt;
+    }
+    return ClipWarning{
+        Kind::CoarseStamps, std::nullopt,
+        fmt::format("The file keeps time in steps of {:.3g} ms, which is {:.0f} % of a frame "
+                    "interval: single time stamps are rounded by up to half a step. If the camera "
+                    "ran at a constant rate, count frames instead of using the time stamps.",
+                    stamps.timeBase.toDouble() * 1e3, 100.0 / ticksPerFrame)};
+}
+
+}  // namespace
+
+std::vector<ClipWarning> stampWarnings(const timebase::FrameStamps& stamps,
+                                       const std::optional<StampSteps>& steps) {
+    Listing gaps{Kind::Gap, "holes in the time stamps"};
+    Listing repeated{Kind::RepeatedStamp, "repeated time stamps"};
+    Listing backward{Kind::BackwardStamp, "time stamps that go backwards"};
+    const auto& ticks = stamps.ticks;
+    for (std::size_t i = 0; i + 1 < ticks.size(); ++i) {
+        const std::int64_t step = ticksBetween(ticks[i], ticks[i + 1]);
+        if (step == 0) {
+            repeated.add(i + 1,
+                         fmt::format("Frames {} and {} have the same time stamp.", i, i + 1));
+        } else if (step < 0) {
+            backward.add(
+                i + 1,
+                fmt::format("The time stamp of frame {} is {:.4f} s before that "
+                            "of frame {}.",
+                            i + 1, static_cast<double>(-step) * stamps.timeBase.toDouble(), i));
+        } else if (steps) {
+            const double intervals =
+                static_cast<double>(step) * (steps->rate.fps * stamps.timeBase).toDouble();
+            if (intervals > kGapSteps && step > steps->medianTicks + 1) {
+                gaps.add(i, gapMessage(i, intervals,
+                                       static_cast<double>(step) * stamps.timeBase.toDouble()));
+            }
+        }
+    }
+    std::vector<ClipWarning> all;
+    gaps.appendTo(all);
+    repeated.appendTo(all);
+    backward.appendTo(all);
+    if (steps) {
+        if (auto coarse = coarseWarning(stamps, *steps)) {
+            all.push_back(std::move(*coarse));
+        }
+    }
+    return all;
+}
+
+}  // namespace core::media

@@ -1,0 +1,109 @@
+#include <algorithm>
+#include <cmath>
+
+#include "core/publish/drawing/axis.h"
+#include "core/publish/figures/figures.h"
+#include "core/report/number_format.h"
+
+namespace core::publish {
+namespace {
+
+constexpr double kAgreementPanelPt = 170.0;
+/// More points than these are thinned evenly: they would lie on each other.
+constexpr std::size_t kMaxAgreementPoints = 1200;
+
+struct AgreementPanel {
+    std::string title;
+    std::string sentence;
+    const std::vector<findings::ReadTwice>* shots;
+    const stats::AgreementLimits* limits;
+};
+
+void drawLimits(std::vector<Drawn>& drawn, const stats::AgreementLimits& limits, const Box& box,
+                const Axis& y) {
+    const auto across = [&](double value, bool isDashed, const std::string& words) {
+        const double at = y.at(value);
+        drawn.emplace_back(Line{{box.left, at}, {box.right, at}, Ink::Series2, 1.4, isDashed});
+        drawn.emplace_back(Text{{box.right, at - 3.0}, words, Anchor::End, 9.0, Ink::Series2});
+    };
+    const auto number = [&](double value) {
+        return report::withDigitsOf(value, limits.limitError) + " rpm";
+    };
+    across(limits.upper.value, true, "upper limit " + number(limits.upper.value));
+    across(limits.meanDifference, false, "mean difference " + number(limits.meanDifference));
+    across(limits.lower.value, true, "lower limit " + number(limits.lower.value));
+}
+
+void drawAgreementPanel(std::vector<Drawn>& drawn, const AgreementPanel& panel, double top) {
+    drawn.emplace_back(GroupStart{panel.sentence});
+    drawn.emplace_back(
+        Text{{12.0, top + 12.0}, cutToWidth(panel.title, kFigureWidthPt - 24.0, 11.0)});
+    Axis::Range means = emptyRange();
+    Axis::Range differences = emptyRange();
+    take(differences, 0.0);
+    for (const auto& shot : *panel.shots) {
+        take(means, (shot.firstRpm + shot.secondRpm) / 2.0);
+        take(differences, shot.firstRpm - shot.secondRpm);
+    }
+    if (panel.limits != nullptr) {
+        take(differences, panel.limits->lower.value);
+        take(differences, panel.limits->upper.value);
+    }
+    const Box box{52.0, top + 34.0, kFigureWidthPt - 12.0, top + kAgreementPanelPt};
+    const Axis x{means, box.left, box.right};
+    const Axis y{differences, box.bottom, box.top};
+    drawHorizontalAxis(drawn, box, x, "mean of the two, rpm");
+    drawVerticalAxis(drawn, box, y, "first less second, rpm");
+    const std::size_t stride = panel.shots->size() / (kMaxAgreementPoints + 1) + 1;
+    for (std::size_t i = 0; i < panel.shots->size(); i += stride) {
+        const auto& shot = (*panel.shots)[i];
+        drawn.emplace_back(Marker{
+            {x.at((shot.firstRpm + shot.secondRpm) / 2.0), y.at(shot.firstRpm - shot.secondRpm)},
+            Shape::Disc,
+            Ink::Series1,
+            4.5});
+    }
+    if (panel.limits != nullptr) {
+        drawLimits(drawn, *panel.limits, box, y);
+    }
+    drawn.emplace_back(GroupEnd{});
+}
+
+std::vector<AgreementPanel> panelsOf(const findings::AgreementFindings& agreement) {
+    std::vector<AgreementPanel> panels;
+    const auto& methods = agreement.methods;
+    if (!methods.shots.empty()) {
+        panels.push_back({"by marks (first) and by rotation fit (second)", methods.sentence,
+                          &methods.shots, methods.limits ? &*methods.limits : nullptr});
+    }
+    for (const auto& repeat : agreement.repeats) {
+        if (!repeat.shots.empty()) {
+            panels.push_back(
+                {"read twice by " + repeat.reader, repeat.sentence, &repeat.shots, nullptr});
+        }
+    }
+    return panels;
+}
+
+}  // namespace
+
+Figure agreementFigure(const findings::Findings& findings, const FigureOrigin& origin) {
+    Figure figure;
+    figure.name = "agreement";
+    figure.title = "The same shots determined twice: difference against mean";
+    const auto panels = panelsOf(findings.agreement);
+    if (panels.empty()) {
+        return figure;
+    }
+    double top = 4.0;
+    for (const auto& panel : panels) {
+        drawAgreementPanel(figure.drawn, panel, top);
+        figure.caption += (figure.caption.empty() ? "" : " ") + panel.sentence;
+        top += kAgreementPanelPt + 40.0;
+    }
+    figure.description = figure.caption;
+    finishFigure(figure, top, origin);
+    return figure;
+}
+
+}  // namespace core::publish

@@ -1,0 +1,111 @@
+#include "core/publish/figures/frame_strip.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <vector>
+
+#include "core/project/clip_clock.h"
+#include "core/publish/drawing/painter.h"
+#include "core/publish/film/shot_turns.h"
+#include "core/report/number_format.h"
+
+namespace core::publish {
+namespace {
+
+constexpr int kStripTilePx = 112;
+constexpr int kStripTextPx = 30;
+constexpr int kTilesInRow = 5;  ///< two rows of five can be seen on a phone
+constexpr double kTurnsShown = 1.15;
+/// The cut is this much wider than the largest ball in it.
+constexpr double kRoomAboutBall = 1.6;
+
+/// The frames to show: from `first` on while the ball's place is known and the turns last.
+std::vector<std::int64_t> stripFrames(const reading::BallPlaces& places, const ShotTurns& turns) {
+    std::vector<std::int64_t> all;
+    for (auto frame = std::max(places.first().value, turns.zeroFrame());
+         frame <= places.last().value; ++frame) {
+        all.push_back(frame);
+        if (turns.turnsAt(frame) >= kTurnsShown) {
+            break;
+        }
+    }
+    if (all.size() <= static_cast<std::size_t>(kMaxStripFrames)) {
+        return all;
+    }
+    std::vector<std::int64_t> spaced;
+    for (int i = 0; i < kMaxStripFrames; ++i) {
+        const double share = static_cast<double>(i) / (kMaxStripFrames - 1);
+        spaced.push_back(all[static_cast<std::size_t>(
+            std::lround(share * static_cast<double>(all.size() - 1)))]);
+    }
+    return spaced;
+}
+
+Result<PixelBuffer> drawStrip(media::FrameDecoder& decoder, const reading::BallPlaces& places,
+                              const ShotTurns& turns, const std::vector<std::int64_t>& frames,
+                              const std::stop_token& stop) {
+    double radius = 1.0;
+    for (const auto frame : frames) {
+        radius = std::max(radius, places.at({frame})->radiusPx);
+    }
+    const int count = static_cast<int>(frames.size());
+    const int columns = std::min(count, kTilesInRow);
+    const int rows = (count + kTilesInRow - 1) / kTilesInRow;
+    PicturePainter painter{columns * kStripTilePx, rows * (kStripTilePx + kStripTextPx)};
+    for (int i = 0; i < count; ++i) {
+        const auto frame = frames[static_cast<std::size_t>(i)];
+        BOOST_OUTCOME_TRY(picture, decoder.decode(timebase::FrameIndex{frame}, stop));
+        const PixelBuffer tile =
+            cutAround(*picture, *places.at({frame}), kRoomAboutBall * radius, kStripTilePx);
+        const double x = (i % kTilesInRow) * kStripTilePx;
+        const double y = (i / kTilesInRow) * (kStripTilePx + kStripTextPx);
+        painter.picture(tile.view(), {x + 1.0, y}, kStripTilePx - 2.0, kStripTilePx);
+        const double middle = x + kStripTilePx / 2.0;
+        painter.draw({Text{{middle, y + kStripTilePx + 12.0},
+                           report::fixed(turns.millisecondsAt(frame), 1) + " ms",
+                           Anchor::Middle,
+                           11.0},
+                      Text{{middle, y + kStripTilePx + 25.0},
+                           report::fixed(turns.turnsAt(frame), 2) + " turn",
+                           Anchor::Middle,
+                           10.0,
+                           Ink::Soft}});
+    }
+    return painter.rgb();
+}
+
+}  // namespace
+
+Result<FrameStrip> frameStrip(const Material& material, const project::Shot& shot,
+                              ClipFootage& footage, const std::stop_token& stop) {
+    const auto& snapshot = *material.snapshot;
+    const auto* clip = snapshot.clips.find(shot.clip);
+    const auto* reading = shot.counting ? snapshot.readings.find(*shot.counting) : nullptr;
+    const auto stamps = material.frames.find(shot.clip);
+    if (clip == nullptr || reading == nullptr || stamps == material.frames.end() || !clip->clock) {
+        return fail(ErrorCode::NotFound, "There is no reading on a settled clock to show.");
+    }
+    BOOST_OUTCOME_TRY(clock, project::clipClock(*clip->clock, *stamps->second));
+    const auto places = reading::ballPlacesOf(shot, reading, clock);
+    if (places.isEmpty()) {
+        return fail(ErrorCode::NotFound, "Nobody has pointed at the ball in this shot.");
+    }
+    const ShotTurns turns{clock, shot, *reading};
+    const auto frames = stripFrames(places, turns);
+    if (frames.empty()) {
+        return fail(ErrorCode::NotFound, "The ball was not pointed at from the start on.");
+    }
+    BOOST_OUTCOME_TRY(decoder, footage.open(*clip));
+    BOOST_OUTCOME_TRY(picture, drawStrip(*decoder, places, turns, frames, stop));
+    return FrameStrip{
+        std::move(picture),
+        fmt::format("Frames {} to {}; {} pictures of the ball, {} to {} turns at {} rpm.",
+                    frames.front(), frames.back(), frames.size(),
+                    report::fixed(turns.turnsAt(frames.front()), 2),
+                    report::fixed(turns.turnsAt(frames.back()), 2),
+                    report::withDigitsOf(reading->rate.value.rpm, reading->rate.sigma.rpm))};
+}
+
+}  // namespace core::publish

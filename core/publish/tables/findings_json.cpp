@@ -1,0 +1,249 @@
+#include "core/publish/tables/findings_json.h"
+
+#include <cmath>
+#include <nlohmann/json.hpp>
+
+#include "core/publish/page/pair_words.h"
+
+namespace core::publish {
+namespace {
+
+using FindingsJson = nlohmann::ordered_json;
+using findings::Comparison;
+using findings::Findings;
+
+FindingsJson finiteOrNull(double value) {
+    return std::isfinite(value) ? FindingsJson(value) : FindingsJson();
+}
+
+FindingsJson rangeJson(const Interval<double>& interval) {
+    return FindingsJson::array({finiteOrNull(interval.low), finiteOrNull(interval.high)});
+}
+
+FindingsJson estimateJson(const findings::Estimate& estimate) {
+    return {{"value_rpm", finiteOrNull(estimate.value)},
+            {"standard_uncertainty_rpm", finiteOrNull(estimate.standardUncertainty)},
+            {"interval_rpm", rangeJson(estimate.interval95)},
+            {"degrees_of_freedom", finiteOrNull(estimate.dof)}};
+}
+
+FindingsJson judgedJson(const stats::JudgedEstimate& judged) {
+    return {{"value", finiteOrNull(judged.estimate)},
+            {"standard_error", finiteOrNull(judged.standardError)},
+            {"interval", rangeJson(judged.interval)},
+            {"p", finiteOrNull(judged.pValue)}};
+}
+
+/// {"known": true, …} or {"known": false, "why_not": "…"}.
+template <class T, class ToJson>
+FindingsJson saidJson(const findings::Said<T>& said, const ToJson& toJson) {
+    return said ? toJson(*said) : FindingsJson{{"why_not", said.whyNot()}};
+}
+
+FindingsJson testJson(const stats::VarianceRatioTest& test) {
+    return {{"f", finiteOrNull(test.f)}, {"p", finiteOrNull(test.pValue)}};
+}
+
+FindingsJson rankedJson(const findings::RankedImplement& row) {
+    return {{"implement", row.name},
+            {"shots", row.shots},
+            {"mean", estimateJson(row.mean)},
+            {"scatter_rpm", row.scatterRpm ? finiteOrNull(*row.scatterRpm) : FindingsJson()},
+            {"letters", row.letters},
+            {"rank", saidJson(row.rank,
+                              [](const stats::RankInterval& rank) {
+                                  return FindingsJson{
+                                      {"estimate", rank.rank},
+                                      {"best", rank.lowest},
+                                      {"worst", rank.highest},
+                                      {"first_chance", finiteOrNull(rank.firstChance)}};
+                              })},
+            {"band", row.band ? FindingsJson(*row.band) : FindingsJson()},
+            {"sentence", row.sentence},
+            {"notes", row.notes}};
+}
+
+FindingsJson pairJson(const findings::PairFinding& pair) {
+    return {{"first", pair.firstName},
+            {"second", pair.secondName},
+            {"difference_rpm", finiteOrNull(pair.differenceRpm)},
+            {"standard_error_rpm", finiteOrNull(pair.standardErrorRpm)},
+            {"interval_rpm", rangeJson(pair.interval95)},
+            {"adjusted_p", finiteOrNull(pair.adjustedP)},
+            {"verdict", codeOf(pairWord(pair))},
+            {"more_shots", pair.moreShots ? FindingsJson(*pair.moreShots) : FindingsJson()},
+            {"sentence", pair.sentence},
+            {"outlook", pair.outlook}};
+}
+
+FindingsJson comparisonJson(const Comparison& comparison) {
+    FindingsJson ranked = FindingsJson::array();
+    for (const auto& row : comparison.ranked) {
+        ranked.push_back(rankedJson(row));
+    }
+    FindingsJson pairs = FindingsJson::array();
+    for (const auto& pair : comparison.pairs) {
+        pairs.push_back(pairJson(pair));
+    }
+    FindingsJson leftOut = FindingsJson::array();
+    for (const auto& item : comparison.leftOut) {
+        leftOut.push_back({{"implement", item.name}, {"why_not", item.whyNot}});
+    }
+    return {{"hitter", comparison.hitter ? FindingsJson(comparison.hitterName) : FindingsJson()},
+            {"model",
+             comparison.model == findings::ComparisonModel::CellMeans ? "cell means" : "additive"},
+            {"sentence", comparison.sentence},
+            {"outlook", comparison.outlookSentence},
+            {"welch", saidJson(comparison.welch, testJson)},
+            {"welch_sentence", comparison.welchSentence},
+            {"ranked", ranked},
+            {"left_out", leftOut},
+            {"pairs", pairs},
+            {"why_no_pairs", comparison.whyNoPairs}};
+}
+
+FindingsJson hittersJson(const findings::HitterFindings& hitters) {
+    FindingsJson pairs = FindingsJson::array();
+    for (const auto& pair : hitters.pairs) {
+        pairs.push_back({{"implement", pair.implementName},
+                         {"first", pair.firstName},
+                         {"second", pair.secondName},
+                         {"difference_rpm", saidJson(pair.difference, judgedJson)},
+                         {"sentence", pair.sentence}});
+    }
+    FindingsJson interaction = FindingsJson::array();
+    for (const auto& cell : hitters.interaction) {
+        interaction.push_back({{"implement", cell.implementName},
+                               {"hitter", cell.hitterName},
+                               {"departure_rpm", finiteOrNull(cell.departureRpm)},
+                               {"adjusted_p", finiteOrNull(cell.adjustedP)},
+                               {"sentence", cell.sentence}});
+    }
+    return {{"sentence", hitters.sentence},
+            {"missing", hitters.missingSentence},
+            {"interaction", interaction},
+            {"pairs", pairs}};
+}
+
+FindingsJson trendsJson(const Findings& findings) {
+    FindingsJson drifts = FindingsJson::array();
+    for (const auto& drift : findings.drifts) {
+        drifts.push_back({{"session", drift.sessionName},
+                          {"hitter", drift.hitterName},
+                          {"rpm_per_shot", saidJson(drift.perShot, judgedJson)},
+                          {"sentence", drift.sentence}});
+    }
+    FindingsJson attributes = FindingsJson::array();
+    for (const auto& attribute : findings.attributes) {
+        attributes.push_back({{"attribute", attribute.attribute},
+                              {"pearson", saidJson(attribute.pearson,
+                                                   [](const stats::Correlation& found) {
+                                                       return finiteOrNull(found.coefficient);
+                                                   })},
+                              {"spearman", saidJson(attribute.spearman,
+                                                    [](const stats::Correlation& found) {
+                                                        return finiteOrNull(found.coefficient);
+                                                    })},
+                              {"sentence", attribute.sentence}});
+    }
+    FindingsJson conditions = FindingsJson::array();
+    for (const auto& contrast : findings.conditions) {
+        conditions.push_back({{"implement", contrast.name},
+                              {"first", contrast.firstCondition},
+                              {"second", contrast.secondCondition},
+                              {"difference_rpm", saidJson(contrast.difference, judgedJson)},
+                              {"sentence", contrast.sentence}});
+    }
+    FindingsJson sessions = FindingsJson::array();
+    for (const auto& link : findings.sessions) {
+        sessions.push_back({{"first", link.firstName},
+                            {"second", link.secondName},
+                            {"shared_cells", link.sharedCells},
+                            {"difference_rpm", saidJson(link.difference, judgedJson)},
+                            {"sentence", link.sentence}});
+    }
+    return {{"drift", drifts},
+            {"attributes", attributes},
+            {"conditions", conditions},
+            {"sessions", sessions},
+            {"ball_speed", findings.speed.sentence}};
+}
+
+FindingsJson agreementJson(const findings::AgreementFindings& agreement) {
+    FindingsJson repeats = FindingsJson::array();
+    for (const auto& repeat : agreement.repeats) {
+        repeats.push_back({{"reader", repeat.reader},
+                           {"shots", repeat.shots.size()},
+                           {"sentence", repeat.sentence}});
+    }
+    const auto limitsJson = [](const stats::AgreementLimits& limits) {
+        return FindingsJson{{"mean_difference", finiteOrNull(limits.meanDifference)},
+                            {"lower", finiteOrNull(limits.lower.value)},
+                            {"upper", finiteOrNull(limits.upper.value)}};
+    };
+    FindingsJson pairs = FindingsJson::array();
+    for (const auto& pair : agreement.readerPairs) {
+        pairs.push_back({{"first", pair.first},
+                         {"second", pair.second},
+                         {"shots", pair.shots.size()},
+                         {"limits_rpm", saidJson(pair.limits, limitsJson)},
+                         {"sentence", pair.sentence}});
+    }
+    return {{"methods",
+             {{"shots", agreement.methods.shots.size()},
+              {"limits_rpm", saidJson(agreement.methods.limits, limitsJson)},
+              {"sentence", agreement.methods.sentence}}},
+            {"repeats", repeats},
+            {"reader_pairs", pairs},
+            {"readers",
+             {{"readers", agreement.readers.readers},
+              {"shots", agreement.readers.shots.size()},
+              {"sentence", agreement.readers.sentence}}}};
+}
+
+FindingsJson bandsJson(const findings::Bands& bands) {
+    FindingsJson all = FindingsJson::array();
+    for (const auto& band : bands.all()) {
+        all.push_back({{"name", band.name},
+                       {"low_rpm", band.low ? FindingsJson(band.low->rpm) : FindingsJson()},
+                       {"high_rpm", band.high ? FindingsJson(band.high->rpm) : FindingsJson()}});
+    }
+    return all;
+}
+
+}  // namespace
+
+std::string findingsJson(const Findings& findings, const Origin& origin) {
+    FindingsJson comparisons = FindingsJson::array();
+    for (const auto& comparison : findings.comparisons) {
+        comparisons.push_back(comparisonJson(comparison));
+    }
+    FindingsJson oddShots = FindingsJson::array();
+    for (const auto& odd : findings.oddShots()) {
+        oddShots.push_back({{"shot_id", odd.shot.value},
+                            {"rpm", finiteOrNull(odd.rpm)},
+                            {"sentence", odd.sentence}});
+    }
+    return FindingsJson{{"program", origin.program},
+                        {"project", origin.title},
+                        {"revision", origin.revision},
+                        {"changed", origin.lastChange.empty() ? FindingsJson()
+                                                              : FindingsJson(origin.lastChange)},
+                        {"seed", findings.seed},
+                        {"looks_before", findings.looks},
+                        {"looks_sentence", findings.looksSentence},
+                        {"noticeable_step_rpm", findings.noticeableStep
+                                                    ? FindingsJson(findings.noticeableStep->rpm)
+                                                    : FindingsJson()},
+                        {"bands", bandsJson(findings.bands)},
+                        {"method", findings.method},
+                        {"comparisons", comparisons},
+                        {"hitters", hittersJson(findings.hitters)},
+                        {"trends", trendsJson(findings)},
+                        {"agreement", agreementJson(findings.agreement)},
+                        {"odd_shots", oddShots}}
+               .dump(2, ' ', false, FindingsJson::error_handler_t::replace) +
+           "\n";
+}
+
+}  // namespace core::publish

@@ -1,0 +1,124 @@
+#include "core/stats/comparison/one_way.h"
+
+#include <cmath>
+#include <string>
+
+#include "core/stats/sample/checks.h"
+#include "core/stats/sample/sample_summary.h"
+
+namespace core::stats {
+namespace {
+
+Result<void> checkGroups(std::span<const Moments> groups, std::size_t atLeast) {
+    if (groups.size() < 2) {
+        return fail(ErrorCode::InvalidInput,
+                    "A comparison needs at least two groups. Add readings of a second one.");
+    }
+    for (std::size_t i = 0; i < groups.size(); ++i) {
+        if (groups[i].count < atLeast) {
+            return fail(ErrorCode::InvalidInput,
+                        "Group " + std::to_string(i + 1) + " has " +
+                            std::to_string(groups[i].count) + " values, at least " +
+                            std::to_string(atLeast) +
+                            " are needed. Leave the group out or film more shots.");
+        }
+    }
+    return ok();
+}
+
+}  // namespace
+
+std::vector<Moments> momentsOfGroups(std::span<const std::vector<double>> groups) {
+    std::vector<Moments> moments;
+    moments.reserve(groups.size());
+    for (const auto& group : groups) {
+        moments.push_back(momentsOf(group));
+    }
+    return moments;
+}
+
+Result<OneWayAnova> oneWayAnova(std::span<const Moments> groups) {
+    BOOST_OUTCOME_TRY(checkGroups(groups, 1));
+    Moments all;
+    long double within = 0.0L;
+    for (const Moments& group : groups) {
+        all = combine(all, group);
+        within += group.sumSquares;
+    }
+    if (all.count <= groups.size()) {
+        return fail(ErrorCode::InvalidInput,
+                    "Analysis of variance: no group has two values, so there is no scatter to "
+                    "compare with. Film more shots.");
+    }
+    if (within <= 0.0L) {
+        return fail(ErrorCode::Untrustworthy,
+                    "Analysis of variance: no group has any scatter, so nothing can be tested. "
+                    "Use readings with finer resolution.");
+    }
+    long double between = 0.0L;
+    for (const Moments& group : groups) {
+        const long double step = group.mean - all.mean;
+        between += static_cast<long double>(group.count) * step * step;
+    }
+    const RatioDof dof{{static_cast<double>(groups.size() - 1)},
+                       {static_cast<double>(all.count - groups.size())}};
+    const long double meanBetween = between / static_cast<long double>(groups.size() - 1);
+    const long double meanWithin = within / static_cast<long double>(all.count - groups.size());
+    const auto f = static_cast<double>(meanBetween / meanWithin);
+    return OneWayAnova{.test = {f, dof, FDistribution{dof}.upperTail(f)},
+                       .sumSquaresBetween = static_cast<double>(between),
+                       .sumSquaresWithin = static_cast<double>(within),
+                       .meanSquareBetween = static_cast<double>(meanBetween),
+                       .meanSquareWithin = static_cast<double>(meanWithin),
+                       .rSquared = static_cast<double>(between / (between + within))};
+}
+
+Result<VarianceRatioTest> welchAnova(std::span<const Moments> groups) {
+    BOOST_OUTCOME_TRY(checkGroups(groups, 2));
+    double weights = 0.0;
+    double weightedMeans = 0.0;
+    const auto origin = static_cast<double>(groups.front().mean);
+    for (std::size_t i = 0; i < groups.size(); ++i) {
+        if (groups[i].sumSquares <= 0.0L) {
+            return fail(ErrorCode::Untrustworthy,
+                        "Group " + std::to_string(i + 1) +
+                            " has no scatter, so its weight is not known. Leave it out or use "
+                            "readings with finer resolution.");
+        }
+        const double weight = static_cast<double>(groups[i].count) / groups[i].variance();
+        weights += weight;
+        weightedMeans += weight * (static_cast<double>(groups[i].mean) - origin);
+    }
+    const double centre = origin + weightedMeans / weights;
+    double between = 0.0;
+    double imbalance = 0.0;
+    for (const Moments& group : groups) {
+        const double weight = static_cast<double>(group.count) / group.variance();
+        const double step = static_cast<double>(group.mean) - centre;
+        between += weight * step * step;
+        imbalance += std::pow(1.0 - weight / weights, 2.0) / static_cast<double>(group.count - 1);
+    }
+    const auto count = static_cast<double>(groups.size());
+    const RatioDof dof{{count - 1.0}, {(count * count - 1.0) / (3.0 * imbalance)}};
+    const double f =
+        between / (count - 1.0) / (1.0 + 2.0 * (count - 2.0) / (count * count - 1.0) * imbalance);
+    return VarianceRatioTest{f, dof, FDistribution{dof}.upperTail(f)};
+}
+
+Result<VarianceRatioTest> leveneTest(std::span<const std::vector<double>> groups,
+                                     DeviationCentre centre) {
+    std::vector<std::vector<double>> deviations(groups.begin(), groups.end());
+    for (auto& group : deviations) {
+        BOOST_OUTCOME_TRY(checkValues(group, "Test of equal variances", 1));
+        const double middle = centre == DeviationCentre::Median
+                                  ? median(group)
+                                  : static_cast<double>(momentsOf(group).mean);
+        for (double& value : group) {
+            value = std::abs(value - middle);
+        }
+    }
+    BOOST_OUTCOME_TRY(anova, oneWayAnova(momentsOfGroups(deviations)));
+    return anova.test;
+}
+
+}  // namespace core::stats

@@ -1,0 +1,59 @@
+#pragma once
+
+#include "core/base/result.h"
+#include "core/stats/model/distributions.h"
+
+namespace core::stats {
+
+/// What a comparison of two implements shall find.
+struct StepDesign {
+    double step{};               ///< true difference of the means, not zero
+    double standardDeviation{};  ///< of single shots, the same for both
+    double alpha{0.05};          ///< error probability of the test
+    bool isOneSided{false};
+};
+
+/// Power of the two-sample t test with shotsPerCell values on each side, not necessarily whole.
+/// Noncentral t, both rejection regions of a two-sided test counted ("strict").
+/// Errors: NotFinite; OutOfRange for shots below 2, alpha outside (0, 1), a step or deviation of
+/// zero or less; Untrustworthy when the noncentral distribution does not converge.
+Result<double> powerForStep(const StepDesign& design, double shotsPerCell);
+
+/// Shots per cell for a power, not rounded: the next whole number is what to film. At least 2.
+/// Errors: as above; OutOfRange for a power outside (alpha, 1) or beyond ten million shots.
+Result<double> shotsForStep(const StepDesign& design, Probability power);
+
+/// What a comparison of several implements shall find.
+struct VarianceDesign {
+    int groups{};
+    double betweenVariance{};  ///< variance of the true means, denominator groups - 1
+    double withinVariance{};   ///< of single shots
+    double alpha{0.05};
+};
+
+/// Power of the one-way analysis of variance, noncentral F with noncentrality (groups - 1) n
+/// between / within.
+/// Errors: as powerForStep(); OutOfRange for fewer than two groups.
+Result<double> powerForGroups(const VarianceDesign& design, double shotsPerCell);
+
+/// Shots per cell for a power, not rounded. Errors: as shotsForStep().
+Result<double> shotsForGroups(const VarianceDesign& design, Probability power);
+
+/// Two cells as they stand.
+struct PresentPair {
+    double difference{};     ///< of the means, assumed to be the true one
+    double firstVariance{};  ///< of single shots
+    double secondVariance{};
+    double firstCount{};
+    double secondCount{};
+};
+
+/// How many more shots in each cell would let Welch's test tell the pair apart with a power, should
+/// the present difference and scatter be the true ones; 0 when the present counts already have that
+/// power. The difference is itself uncertain: an outlook, not a promise. For a family of pairs give
+/// the alpha of a single pair (alpha over the number of pairs).
+/// Errors: NotFinite; OutOfRange for a difference of zero, a count below 2, variances that are not
+/// positive together, or more than 100,000 shots.
+Result<int> extraShotsToSeparate(const PresentPair& pair, double alpha, Probability power);
+
+}  // namespace core::stats

@@ -1,0 +1,86 @@
+#include "ui/reading/shot/mark_bar.h"
+
+#include <QComboBox>
+#include <QEvent>
+#include <QHBoxLayout>
+#include <QPainter>
+#include <QToolButton>
+#include <array>
+
+#include "ui/reading/reading_actions.h"
+#include "ui/reading/reading_look.h"
+#include "ui/reading/shot/replay_loop.h"
+
+namespace ui::reading {
+namespace {
+
+constexpr std::array kSlownesses{4, 8, 16, 32, 64};
+
+/// The shape of a mark before the word of its button.
+QIcon markIcon(const MarkLook& look, const QWidget& widget) {
+    const int side = widget.fontMetrics().height();
+    QPixmap picture{QSize{side, side} * widget.devicePixelRatioF()};
+    picture.setDevicePixelRatio(widget.devicePixelRatioF());
+    picture.fill(Qt::transparent);
+    QPainter painter{&picture};
+    style::drawShape(painter, look.shape, {side / 2.0, side / 2.0}, side * 0.42,
+                     style::dataColour(look.colour, widget.palette()));
+    return picture;
+}
+
+}  // namespace
+
+MarkBar::MarkBar(const ReadingActions& actions, ReplayLoop& replay, QWidget* parent)
+    : QWidget{parent}, m_actions{actions} {
+    auto* row = new QHBoxLayout{this};
+    row->setContentsMargins(6, 3, 6, 3);
+    row->setSpacing(4);
+    const auto add = [&](QAction* action) {
+        auto* button = new QToolButton{this};
+        button->setDefaultAction(action);
+        button->setToolButtonStyle(Qt::ToolButtonTextBesideIcon);
+        button->setFocusPolicy(Qt::TabFocus);
+        row->addWidget(button);
+    };
+    add(actions.previousFrame);
+    add(actions.nextFrame);
+    row->addSpacing(8);
+    add(actions.start);
+    add(actions.returnHere);
+    add(actions.bracket);
+    add(actions.dial);
+    row->addSpacing(8);
+    add(actions.compare);
+    add(actions.replay);
+    auto* slowness = new QComboBox{this};
+    slowness->setFocusPolicy(Qt::TabFocus);
+    slowness->setToolTip(tr("How much slower than the world the replay is"));
+    slowness->setAccessibleName(tr("Slowness of the replay"));
+    for (const int factor : kSlownesses) {
+        slowness->addItem(tr("%1× slower").arg(factor), factor);
+    }
+    slowness->setCurrentIndex(slowness->findData(replay.slowness()));
+    connect(slowness, &QComboBox::currentIndexChanged, &replay,
+            [slowness, &replay] { replay.setSlowness(slowness->currentData().toInt()); });
+    row->addWidget(slowness);
+    row->addStretch(1);
+    add(actions.previousShot);
+    add(actions.nextShot);
+    add(actions.keys);
+    drawIcons();
+}
+
+void MarkBar::drawIcons() {
+    m_actions.start->setIcon(markIcon(kStartLook, *this));
+    m_actions.returnHere->setIcon(markIcon(kReturnLook, *this));
+    m_actions.dial->setIcon(markIcon(kAngleLook, *this));
+}
+
+void MarkBar::changeEvent(QEvent* event) {
+    QWidget::changeEvent(event);
+    if (event->type() == QEvent::PaletteChange || event->type() == QEvent::FontChange) {
+        drawIcons();
+    }
+}
+
+}  // namespace ui::reading
