@@ -207,7 +207,8 @@ TEST_F(IntakeTest, ASecondDropWaitsForTheFirst) {
 
 TEST_F(IntakeTest, TheProjectMayBeClosedWhileItRuns) {
     drop({films});
-    ASSERT_TRUE(waitFor([this] { return clips().size() == 1; }));
+    ASSERT_TRUE(
+        waitFor([this] { return !clips().empty(); }));  // both may come home between two looks
     screen.reset();
     pictures.reset();
     store.reset();
