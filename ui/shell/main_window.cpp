@@ -123,6 +123,14 @@ QAction* MainWindow::action(const QString& name, const QString& text, const QKey
     return made;
 }
 
+void MainWindow::onTrigger(QAction* action, std::function<void()> act) {
+    connect(action, &QAction::triggered, this, [act = std::move(act)] {
+        if (QApplication::activeModalWidget() == nullptr) {
+            act();
+        }
+    });
+}
+
 void MainWindow::makeActions() {
     m_planAction = action(QStringLiteral("screen.plan"), QStringLiteral("Plan"),
                           QKeySequence{Qt::CTRL | Qt::Key_1},
@@ -144,17 +152,17 @@ void MainWindow::makeActions() {
         screen->setCheckable(true);
         m_screenActions->addAction(screen);
     }
-    connect(m_planAction, &QAction::triggered, this, [this] { showScreen(Screen::Plan); });
-    connect(m_footageAction, &QAction::triggered, this, [this] { showScreen(Screen::Footage); });
-    connect(m_readingAction, &QAction::triggered, this, [this] { showScreen(Screen::Reading); });
-    connect(m_doubtsAction, &QAction::triggered, this, [this] { showScreen(Screen::Doubts); });
-    connect(m_findingsAction, &QAction::triggered, this, [this] { showScreen(Screen::Findings); });
+    onTrigger(m_planAction, [this] { showScreen(Screen::Plan); });
+    onTrigger(m_footageAction, [this] { showScreen(Screen::Footage); });
+    onTrigger(m_readingAction, [this] { showScreen(Screen::Reading); });
+    onTrigger(m_doubtsAction, [this] { showScreen(Screen::Doubts); });
+    onTrigger(m_findingsAction, [this] { showScreen(Screen::Findings); });
     m_undo = action(QStringLiteral("undo"), QStringLiteral("Undo"), QKeySequence::Undo,
                     QStringLiteral("Undo"));
     m_redo = action(QStringLiteral("redo"), QStringLiteral("Redo"),
                     QKeySequence{Qt::CTRL | Qt::SHIFT | Qt::Key_Z}, QStringLiteral("Redo"));
-    connect(m_undo, &QAction::triggered, this, [this] { undoStep(false); });
-    connect(m_redo, &QAction::triggered, this, [this] { undoStep(true); });
+    onTrigger(m_undo, [this] { undoStep(false); });
+    onTrigger(m_redo, [this] { undoStep(true); });
 }
 
 void MainWindow::makeBar() {
@@ -197,15 +205,11 @@ void MainWindow::makeMenus() {
         action(QStringLiteral("project.backups"), QStringLiteral("&Backups…"), {},
                QStringLiteral("The copies of this project, and the way back to one of them"));
     project->addActions({fresh, open, m_demo, m_backupsAction, m_close, quit});
-    connect(m_backupsAction, &QAction::triggered, this, &MainWindow::showBackups);
-    connect(fresh, &QAction::triggered, this, &MainWindow::newProject);
-    connect(open, &QAction::triggered, this, &MainWindow::chooseProject);
-    connect(m_demo, &QAction::triggered, this, &MainWindow::openDemo);
-    connect(m_close, &QAction::triggered, this, [this] {
-        if (QApplication::activeModalWidget() == nullptr) {  // its screen must not go under it
-            closeProject();
-        }
-    });
+    onTrigger(m_backupsAction, [this] { showBackups(); });
+    onTrigger(fresh, [this] { newProject(); });
+    onTrigger(open, [this] { chooseProject(); });
+    onTrigger(m_demo, [this] { openDemo(); });
+    onTrigger(m_close, [this] { closeProject(); });
     connect(quit, &QAction::triggered, this, &QWidget::close);
 
     auto* view = menuBar()->addMenu(QStringLiteral("&View"));
@@ -217,8 +221,8 @@ void MainWindow::makeMenus() {
     auto* smaller =
         action(QStringLiteral("view.smaller"), QStringLiteral("&Smaller text"),
                QKeySequence{Qt::CTRL | Qt::SHIFT | Qt::Key_Down}, QStringLiteral("Smaller text"));
-    connect(larger, &QAction::triggered, this, [this] { scaleText(1.1); });
-    connect(smaller, &QAction::triggered, this, [this] { scaleText(1.0 / 1.1); });
+    onTrigger(larger, [this] { scaleText(1.1); });
+    onTrigger(smaller, [this] { scaleText(1.0 / 1.1); });
     view->addActions({larger, smaller});
     view->addSeparator();
     auto* looks = new QActionGroup{this};
@@ -239,7 +243,7 @@ void MainWindow::makeMenus() {
     auto* keys =
         action(QStringLiteral("help.keys"), QStringLiteral("All &keys…"),
                QKeySequence{Qt::CTRL | Qt::Key_K}, QStringLiteral("Every action with its key"));
-    connect(keys, &QAction::triggered, this, &MainWindow::showKeys);
+    onTrigger(keys, [this] { showKeys(); });
     help->addAction(keys);
     help->addAction(QStringLiteral("&Cautions"), this, &MainWindow::showCautions);
     help->addAction(QStringLiteral("&About"), this, &MainWindow::showAbout);

@@ -61,6 +61,9 @@ private:
     void makeMenus();
     [[nodiscard]] QAction* action(const QString& name, const QString& text,
                                   const QKeySequence& keys, const QString& tip);
+    /// What a key or menu does, unless a dialog is open: the screen that opened it must not go
+    /// under it.
+    void onTrigger(QAction* action, std::function<void()> act);
     void makeScreens();
     /// To write; where another program does, to look at only.
     [[nodiscard]] static core::Result<std::unique_ptr<core::project::Store>> openStore(

@@ -16,10 +16,10 @@
 #include "tests/support/demo_copy.h"
 #include "tests/support/must.h"
 #include "ui/doubts/doubts_screen.h"
-#include "ui/reading/compare_view.h"
-#include "ui/reading/reading_card.h"
+#include "ui/reading/card/reading_card.h"
+#include "ui/reading/grid/compare_view.h"
 #include "ui/reading/reading_screen.h"
-#include "ui/reading/shot_strip.h"
+#include "ui/reading/shot/shot_strip.h"
 #include "ui/shell/main_window.h"
 
 /// Doubtful shots in the window on a copy of the demo, by real key and mouse events.

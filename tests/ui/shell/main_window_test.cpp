@@ -2,6 +2,9 @@
 
 #include <gtest/gtest.h>
 
+#include <QAction>
+#include <QApplication>
+#include <QDialog>
 #include <QLabel>
 #include <QLineEdit>
 #include <QProcess>
@@ -21,9 +24,9 @@
 #include "core/report/summary.h"
 #include "tests/support/demo_copy.h"
 #include "ui/findings/findings_screen.h"
-#include "ui/reading/reading_card.h"
+#include "ui/reading/card/reading_card.h"
+#include "ui/reading/grid/turn_grid_panel.h"
 #include "ui/reading/reading_screen.h"
-#include "ui/reading/turn_grid_panel.h"
 #include "ui/shell/backups_window.h"
 
 namespace ui::shell {
@@ -180,6 +183,24 @@ TEST_F(MainWindowTest, NumberInFindingsOpensItsShot) {
     QTest::keyClick(shots, Qt::Key_Return);
     EXPECT_EQ(opened.count(), 1);
     EXPECT_TRUE(screen().isVisible());
+}
+
+// A robot ended the program so: the project went while a dialog of its plan was open above it.
+TEST_F(MainWindowTest, NoActionIsDoneUnderAnOpenDialog) {
+    QDialog dialog{window.get()};
+    dialog.open();
+    const auto* store = window->store();
+    const auto revision = store->snapshot()->revision;
+    for (const char* name : {"project.close", "project.new", "project.open", "project.demo", "undo",
+                             "screen.plan", "help.keys"}) {
+        window->findChild<QAction*>(QString::fromLatin1(name))->trigger();
+        ASSERT_EQ(window->store(), store) << name;
+        EXPECT_EQ(QApplication::activeModalWidget(), &dialog) << name;
+    }
+    EXPECT_EQ(store->snapshot()->revision, revision);
+    dialog.close();
+    window->findChild<QAction*>(QStringLiteral("project.close"))->trigger();
+    EXPECT_EQ(window->store(), nullptr);
 }
 
 TEST_F(MainWindowTest, FileThatIsNoProjectIsSaidOnTheStartPage) {
