@@ -1,7 +1,6 @@
 #pragma once
 
 #include <string>
-#include <string_view>
 
 namespace core {
 
@@ -29,8 +28,5 @@ struct Error {
     ErrorCode code;
     std::string message;
 };
-
-/// Stable name of a code for JSON and logs, for example "out_of_range".
-[[nodiscard]] std::string_view errorCodeName(ErrorCode code) noexcept;
 
 }  // namespace core

@@ -162,8 +162,8 @@ private:
         add(Reason::FramesDropped, isCounted ? Grade::Grave : Grade::Question,
             static_cast<double>(missing),
             fmt::format(
-                "{} {} missing after frame {}, inside the reading. {}", missing,
-                missing == 1 ? "frame is" : "frames are", m_facts->holes.front().after.value,
+                "{} missing after frame {}, inside the reading. {}",
+                counted(missing, "frame is", "frames are"), m_facts->holes.front().after.value,
                 isCounted ? "The clock of this clip counts frames, so the time is too short "
                             "and the rate too high."
                           : "The time stamps show the hole; the rate holds only if they "

@@ -101,12 +101,6 @@ Result<Flight> flightOf(const BallTrack& track, Measured<Metres> ballDiameter) {
     return flight;
 }
 
-double spinParameter(Metres ballDiameter, Rpm spin, MetresPerSecond speed) {
-    CORE_EXPECTS(speed.metresPerSecond > 0.0);
-    return 0.5 * ballDiameter.metres * toRadiansPerSecond(spin).radiansPerSecond /
-           speed.metresPerSecond;
-}
-
 GravityVerdict checkGravity(const Flight& flight, timebase::CaptureRate assumed) {
     const double fall = flight.downwardAcceleration.value.metresPerSecondSquared;
     const double sigma = flight.downwardAcceleration.sigma.metresPerSecondSquared;

@@ -52,10 +52,6 @@ struct Flight {
 /// frames of the track are measured.
 Result<Flight> flightOf(const BallTrack& track, Measured<Metres> ballDiameter);
 
-/// Spin parameter S = r omega / v, without unit (for example Nathan 2008, Am. J. Phys. 76:119).
-/// v > 0.
-[[nodiscard]] double spinParameter(Metres ballDiameter, Rpm spin, MetresPerSecond speed);
-
 /// Whether the flight falls as it must if the clip was captured at the rate that the clock assumes.
 struct GravityVerdict {
     using Kind = timebase::FallVerdict;

@@ -6,10 +6,6 @@
 
 namespace core::image {
 
-Radians Camera::horizontalFieldOfView() const noexcept {
-    return {2.0 * std::atan2(0.5 * width, focalPx)};
-}
-
 Camera cameraFromFieldOfView(int width, int height, Radians horizontal) {
     CORE_EXPECTS(width > 0 && height > 0 && horizontal.radians > 0.0 && horizontal.radians < kPi);
     return {width, height, 0.5 * width / std::tan(0.5 * horizontal.radians)};

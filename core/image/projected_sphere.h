@@ -22,8 +22,6 @@ struct Camera {
     double focalPx{};
 
     [[nodiscard]] PointPx principalPoint() const noexcept { return {0.5 * width, 0.5 * height}; }
-    /// Angle of view across the width of the picture.
-    [[nodiscard]] Radians horizontalFieldOfView() const noexcept;
 };
 
 /// The camera of this picture size whose view across the width is the given angle, 0 < angle < pi.

@@ -10,6 +10,15 @@
 namespace core::intake {
 namespace {
 
+/// How the shots that were found lie against the order of the plan.
+struct PlanAlignment {
+    std::size_t planned{};
+    std::size_t found{};
+    /// Clips that end amid a visit while the camera was probably stopped between visits, and a
+    /// number of shots that is not the planned one: a sentence each. Empty when all fits.
+    std::vector<std::string> differences;
+};
+
 std::string visitWords(const plan::Plan& plan, const plan::Visit& visit) {
     return counted(visit.shots, "shot") + " of " + plan::implementLabel(plan, visit.implement) +
            ", hitter " + plan.hitters[visit.hitter];
@@ -64,11 +73,6 @@ Result<PlannedSession> plannedSession(project::Store& store, project::SessionId 
 }
 
 }  // namespace
-
-Result<PlanAlignment> compareWithPlan(project::Store& store, project::SessionId session) {
-    BOOST_OUTCOME_TRY(planned, plannedSession(store, session));
-    return planned.alignment;
-}
 
 Result<AssignmentReport> assignByPlanOrder(project::Store& store, project::SessionId session,
                                            WhenCountsDiffer whenCountsDiffer) {

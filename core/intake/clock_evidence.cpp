@@ -1,4 +1,5 @@
 #include "core/intake/clock_evidence.h"
+#include "core/base/number.h"
 
 #include <fmt/format.h>
 
@@ -167,10 +168,9 @@ Result<timebase::ClockCheckResult> addClockCheck(project::Store& store, project:
         }
         return ok();
     };
-    BOOST_OUTCOME_TRY(
-        store.together(fmt::format("{} Counts for {} {}.", timebase::describe(check), clips.size(),
-                                   clips.size() == 1 ? "clip" : "clips"),
-                       addToAll));
+    BOOST_OUTCOME_TRY(store.together(
+        fmt::format("{} Counts for {}.", timebase::describe(check), counted(clips.size(), "clip")),
+        addToAll));
     return result;
 }
 

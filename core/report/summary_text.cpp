@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "core/base/number.h"
 #include "core/report/number_format.h"
 #include "core/report/summary.h"
 
@@ -70,8 +71,8 @@ std::string summaryText(const Summary& summary) {
     const auto loose =
         summary.unassigned.kept + summary.unassigned.open + summary.unassigned.setAside;
     if (loose > 0) {
-        text += fmt::format("\n{} shot{} without implement and hitter, in no row above.\n", loose,
-                            loose == 1 ? " is" : "s are");
+        text += fmt::format("\n{} without implement and hitter, in no row above.\n",
+                            counted(loose, "shot is", "shots are"));
     }
     text +=
         "\nn: kept shots. sd: scatter of the shots. The interval holds the mean of these hitters "

@@ -19,20 +19,6 @@ constexpr double kSameCycles = 1e-12;
 
 }  // namespace
 
-Rpm apparentRate(Rpm rate, timebase::CaptureRate capture, int symmetryOrder) {
-    const double folding = foldingRpm(capture, symmetryOrder);
-    const double cycles = rate.rpm / folding;
-    double apparent = cycles - std::round(cycles);
-    if (std::abs(std::abs(apparent) - 0.5) < kSameCycles) {
-        apparent = std::copysign(0.5, cycles);
-    }
-    return {apparent * folding};
-}
-
-bool isAliased(Rpm rate, timebase::CaptureRate capture, int symmetryOrder) {
-    return std::abs(rate.rpm) / foldingRpm(capture, symmetryOrder) >= 0.5 - kSameCycles;
-}
-
 std::vector<LookAlike> aliasCandidates(Rpm rate, timebase::CaptureRate capture, int symmetryOrder,
                                        int maxMultiple) {
     const double folding = foldingRpm(capture, symmetryOrder);

@@ -21,17 +21,6 @@ struct LookAlike {
     bool operator==(const LookAlike&) const = default;
 };
 
-/// The rate that frames at a constant capture rate show for a ball that truly turns at `rate`:
-///   f - (F/m)·round(f·m/F)
-/// with F the capture rate in turns per minute and m the order of symmetry of the marking (sampling
-/// theorem, Shannon 1949). Negative: seems to turn the other way. Exactly half of F/m has no
-/// direction; its sign is then that of `rate`. symmetryOrder >= 1.
-[[nodiscard]] Rpm apparentRate(Rpm rate, timebase::CaptureRate capture, int symmetryOrder = 1);
-
-/// True when frames alone show another rate than the true one: fewer than (or exactly) two frames
-/// per turn of a marking of order m.
-[[nodiscard]] bool isAliased(Rpm rate, timebase::CaptureRate capture, int symmetryOrder = 1);
-
 /// The rates |rate ± j·F/m|, j = 1 … maxMultiple, ascending, zero left out. With a variable frame
 /// rate these are approximate.
 [[nodiscard]] std::vector<LookAlike> aliasCandidates(Rpm rate, timebase::CaptureRate capture,

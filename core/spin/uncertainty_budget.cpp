@@ -59,13 +59,6 @@ Result<UncertaintyBudget> completeBudget(std::vector<BudgetRow> rows, std::strin
     return budget;
 }
 
-double expandedUncertainty(const UncertaintyBudget& budget, double probability) {
-    CORE_EXPECTS(probability > 0.0 && probability < 1.0);
-    const double rounded = std::round(100.0 * budget.effectiveDegreesOfFreedom) / 100.0;
-    const double whole = std::max(1.0, std::floor(rounded));
-    return stats::StudentT{{whole}}.coverageFactor({probability}) * budget.combined;
-}
-
 double sigmaFromHalfWidth(Distribution distribution, double halfWidth, double trapezoidTop) {
     CORE_EXPECTS(halfWidth >= 0.0 && trapezoidTop >= 0.0 && trapezoidTop <= 1.0);
     switch (distribution) {
@@ -82,16 +75,6 @@ double sigmaFromHalfWidth(Distribution distribution, double halfWidth, double tr
     }
     CORE_EXPECTS(!"a bounded distribution with a known divisor");
     return 0.0;
-}
-
-double sigmaFromNormalInterval(double halfWidth, double probability) {
-    CORE_EXPECTS(halfWidth >= 0.0 && probability > 0.0 && probability < 1.0);
-    return halfWidth / stats::NormalDistribution{}.quantile({0.5 * (1.0 + probability)});
-}
-
-double degreesOfFreedomFromReliability(double relativeUncertainty) {
-    CORE_EXPECTS(relativeUncertainty > 0.0);
-    return 0.5 / (relativeUncertainty * relativeUncertainty);
 }
 
 }  // namespace core::spin

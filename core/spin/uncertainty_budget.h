@@ -57,23 +57,10 @@ struct UncertaintyBudget {
 /// positive; names the row.
 Result<UncertaintyBudget> completeBudget(std::vector<BudgetRow> rows, std::string unit);
 
-/// Expanded uncertainty U = t(probability, nu_eff)·u_c with nu_eff rounded to two decimals, as the
-/// guide's example states 19.0, and then truncated (JCGM 100:2008, G.4.1 and H.1.6). probability in
-/// (0, 1).
-[[nodiscard]] double expandedUncertainty(const UncertaintyBudget& budget, double probability);
-
 /// Standard uncertainty of a quantity known to lie within ± halfWidth (JCGM 100:2008, 4.3.7 to
 /// 4.3.9): rectangular a/√3, triangular a/√6, trapezoidal a·√((1+β²)/6) with β = top ÷ base,
 /// arcsine a/√2. Other distributions are a bug of the caller.
 [[nodiscard]] double sigmaFromHalfWidth(Distribution distribution, double halfWidth,
                                         double trapezoidTop = 1.0);
-
-/// Standard uncertainty of a normal quantity of which ± halfWidth holds the given probability
-/// (JCGM 100:2008, 4.3.4 to 4.3.6). probability in (0, 1).
-[[nodiscard]] double sigmaFromNormalInterval(double halfWidth, double probability);
-
-/// Degrees of freedom of a standard uncertainty that is itself only known relatively to
-/// relativeUncertainty: ½·(Δu/u)⁻² (JCGM 100:2008, G.4.2, eq. (G.3)).
-[[nodiscard]] double degreesOfFreedomFromReliability(double relativeUncertainty);
 
 }  // namespace core::spin

@@ -50,11 +50,10 @@ Finished runProgram(const std::vector<std::string>& commandLine) {
     return {status, bytesOf(output), bytesOf(errors)};
 }
 
-TemporaryFolder::TemporaryFolder() {
-    std::string pattern =
-        (std::filesystem::temp_directory_path() / "turnmark-test-XXXXXX").string();
+TemporaryFolder::TemporaryFolder(const std::filesystem::path& parent) {
+    std::string pattern = (parent / "turnmark-test-XXXXXX").string();
     if (mkdtemp(pattern.data()) == nullptr) {
-        throw std::runtime_error("cannot make a temporary folder");
+        throw std::runtime_error("cannot make the folder " + pattern);
     }
     m_path = pattern;
 }

@@ -22,7 +22,9 @@ std::string bytesOf(const std::filesystem::path& file);
 /// An empty folder that is removed with everything in it.
 class TemporaryFolder {
 public:
-    TemporaryFolder();
+    /// Inside `parent`, which exists.
+    explicit TemporaryFolder(
+        const std::filesystem::path& parent = std::filesystem::temp_directory_path());
     ~TemporaryFolder();
     TemporaryFolder(const TemporaryFolder&) = delete;
     TemporaryFolder& operator=(const TemporaryFolder&) = delete;

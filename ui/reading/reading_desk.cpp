@@ -320,12 +320,6 @@ void ReadingDesk::removeAngle(FrameIndex frame) {
     }
 }
 
-void ReadingDesk::clearMarks() {
-    if (m_view) {
-        putMarks({});
-    }
-}
-
 core::Result<void> ReadingDesk::checkBall(const BallPlace& place) {
     const auto snapshot = m_store.snapshot();
     const auto* shot = snapshot->shots.find(m_view->shot.id);  // a second reading shows it as open

@@ -57,7 +57,6 @@ public:
     void setTurns(core::timebase::FrameIndex frame, int turns);
     void setAngle(core::timebase::FrameIndex frame, core::Radians counterClockwise);
     void removeAngle(core::timebase::FrameIndex frame);
-    void clearMarks();
     /// The ball in the current frame. Errors, which failed() says too: Contradiction for a kept
     /// shot, whose number would change; InvalidInput for a place far from the ball's path, which is
     /// taken when it is given a second time; those of the store.

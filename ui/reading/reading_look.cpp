@@ -58,6 +58,13 @@ QString nameOf(ShotState state) {
     return tr("set aside");
 }
 
+void paintGround(QPainter& painter, const QWidget& view) {
+    painter.setRenderHints(QPainter::Antialiasing | QPainter::SmoothPixmapTransform);
+    const QPalette& colours = view.palette();
+    painter.fillRect(view.rect(),
+                     colours.color(style::isDark(colours) ? QPalette::Base : QPalette::Mid));
+}
+
 QString fixedText(double value, int decimals) {
     return QString::fromStdString(core::report::fixed(value, decimals));
 }

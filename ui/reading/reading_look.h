@@ -1,6 +1,7 @@
 #pragma once
 
 #include <QColor>
+#include <QPainter>
 #include <QPalette>
 #include <QPixmap>
 #include <QString>
@@ -28,6 +29,9 @@ enum class ShotState { Unread, Marked, Kept, Doubtful, SetAside };
 [[nodiscard]] MarkLook lookOf(ShotState state);
 /// One or two words.
 [[nodiscard]] QString nameOf(ShotState state);
+
+/// How a view of pictures begins to paint: smooth, on a ground that lets pictures stand out.
+void paintGround(QPainter& painter, const QWidget& view);
 
 /// A number of the project as every screen writes it.
 [[nodiscard]] QString fixedText(double value, int decimals);

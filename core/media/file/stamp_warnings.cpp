@@ -1,4 +1,5 @@
 #include "core/media/file/stamp_warnings.h"
+#include "core/base/number.h"
 
 #include <fmt/format.h>
 
@@ -46,8 +47,8 @@ std::string gapMessage(std::size_t frame, double intervals, double seconds) {
     const auto lost = static_cast<std::int64_t>(intervals + 0.5) - 1;
     return fmt::format(
         "Between frames {} and {} the time stamps leave a hole of {:.2f} frame intervals "
-        "({:.4f} s): about {} {} missing there.",
-        frame, frame + 1, intervals, seconds, lost, lost == 1 ? "frame is" : "frames are");
+        "({:.4f} s): about {} missing there.",
+        frame, frame + 1, intervals, seconds, counted(lost, "frame is", "frames are"));
 }
 
 std::optional<ClipWarning> coarseWarning(const timebase::FrameStamps& stamps,

@@ -1,5 +1,6 @@
 #include <fmt/format.h>
 
+#include "core/base/number.h"
 #include "core/project/store/open_project.h"
 #include "core/project/store/sentences.h"
 #include "core/project/text.h"
@@ -150,7 +151,7 @@ Result<void> Store::orderSecondReadings(std::span<const ShotId> ids) {
             rows.removeIf<SecondReading>([](const SecondReading& each) { return !each.reading; }));
         BOOST_OUTCOME_TRY(rows.add(std::move(ordered)));
         // Which shots they are is not told: whoever reads them is not to know.
-        return Told{fmt::format("{} shots are to be read again blind.", ids.size()), {}};
+        return Told{counted(ids.size(), "shot is", "shots are") + " to be read again blind.", {}};
     });
 }
 

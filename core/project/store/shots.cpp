@@ -2,6 +2,7 @@
 
 #include <cmath>
 
+#include "core/base/number.h"
 #include "core/project/store/open_project.h"
 #include "core/project/store/sentences.h"
 
@@ -175,7 +176,7 @@ Result<void> Store::removeShots(std::span<const ShotId> ids) {
         for (const ClipId clip : clips) {
             BOOST_OUTCOME_TRY(renumberShots(rows, clip));
         }
-        return Told{fmt::format("Removed {} with {} readings.", name, readings),
+        return Told{fmt::format("Removed {} with {}.", name, counted(readings, "reading")),
                     {removed.begin(), removed.end()}};
     });
 }
@@ -236,7 +237,8 @@ Result<void> Store::addCorrections(std::span<const ShotCorrection> corrections) 
         }
         BOOST_OUTCOME_TRY(
             rows.add(std::vector<ShotCorrection>{corrections.begin(), corrections.end()}));
-        return Told{fmt::format("Noted {} corrections of shots.", corrections.size()), shots};
+        return Told{fmt::format("Noted {} of shots.", counted(corrections.size(), "correction")),
+                    shots};
     });
 }
 

@@ -1,4 +1,5 @@
 #include "core/publish/page/content_parts.h"
+#include "core/base/number.h"
 
 #include <fmt/format.h>
 
@@ -208,10 +209,8 @@ Section asideSection(const ContentInput& input) {
     section.blocks.emplace_back(Paragraph{
         fmt::format("{} set aside with a reason, {} not decided.",
                     aside.rows.empty() ? std::string{"No shot was"}
-                                       : fmt::format("{} shot{}", aside.rows.size(),
-                                                     aside.rows.size() == 1 ? " was" : "s were"),
-                    open == 0 ? std::string{"none is"}
-                              : fmt::format("{} {}", open, open == 1 ? "is" : "are"))});
+                                       : counted(aside.rows.size(), "shot was", "shots were"),
+                    open == 0 ? std::string{"none is"} : counted(open, "is", "are"))});
     if (!aside.rows.empty()) {
         section.blocks.emplace_back(std::move(aside));
     }

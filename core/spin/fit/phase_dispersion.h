@@ -1,7 +1,5 @@
 #pragma once
 
-#include <span>
-
 /// Phase dispersion minimisation: R. F. Stellingwerf, Astrophysical Journal 224 (1978) 953.
 namespace core::spin::fit {
 
@@ -11,9 +9,5 @@ namespace core::spin::fit {
 /// 1 when there are not more samples than cells in use, or no variance.
 [[nodiscard]] double dispersionStatistic(double total, double between, double samples,
                                          double cellsInUse) noexcept;
-
-/// The same from values and the number of the cell each one falls in. Cells: 0 <= cell < cellCount.
-[[nodiscard]] double phaseDispersion(std::span<const double> values, std::span<const int> cells,
-                                     int cellCount);
 
 }  // namespace core::spin::fit

@@ -28,12 +28,6 @@ Eigen::Matrix3d rotationFromVector(const Eigen::Vector3d& rotationVector) {
     return Eigen::Matrix3d::Identity() + (std::sin(angle) / angle) * k + 0.5 * half * half * k * k;
 }
 
-Eigen::Vector3d vectorFromRotation(const Eigen::Matrix3d& rotation) {
-    const Eigen::AngleAxisd turn{Eigen::Quaterniond{rotation}.normalized()};
-    const double angle = turn.angle() > core::kPi ? turn.angle() - 2.0 * core::kPi : turn.angle();
-    return angle * turn.axis();
-}
-
 Eigen::Matrix3d rightJacobian(const Eigen::Vector3d& rotationVector) {
     const double angle = rotationVector.norm();
     const Eigen::Matrix3d k = crossMatrix(rotationVector);

@@ -14,10 +14,6 @@ namespace core::spin::fit {
 /// Rotation matrix of a rotation vector (Rodrigues' formula; series below 1e-8 rad).
 [[nodiscard]] Eigen::Matrix3d rotationFromVector(const Eigen::Vector3d& rotationVector);
 
-/// Rotation vector of a rotation matrix, 0 <= |r| <= pi. At exactly half a turn the sign is
-/// arbitrary.
-[[nodiscard]] Eigen::Vector3d vectorFromRotation(const Eigen::Matrix3d& rotation);
-
 /// Right Jacobian J of the rotation vector: R(r + d) = R(r) R(J d) to first order in d
 /// (Chirikjian, Stochastic Models, Information Theory, and Lie Groups, vol. 2, 2012, eq. 10.86).
 [[nodiscard]] Eigen::Matrix3d rightJacobian(const Eigen::Vector3d& rotationVector);

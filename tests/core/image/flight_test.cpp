@@ -65,11 +65,6 @@ TEST(Flight, NeedsADiameterAndFourFrames) {
     EXPECT_EQ(flightOf(track, kDiameter).error().code, ErrorCode::Untrustworthy);
 }
 
-// S = r omega / v: 33.35 mm x 3000 x 2 pi / 60 / 30 = 0.34924 by hand.
-TEST(Flight, SpinParameterIsSurfaceSpeedOverSpeed) {
-    EXPECT_NEAR(spinParameter({2.0 * kBallRadius}, {3000.0}, {30.0}), 0.349240, 1e-6);
-}
-
 TEST(GravityCheck, AcceptsTheTrueRate) {
     const auto verdict = checkGravity(flightOf(idealTrack(9.80665, 1.0), kDiameter).value(),
                                       CaptureRate{Rational(120)});

@@ -5,7 +5,6 @@
 #include <algorithm>
 #include <cstdlib>
 #include <sstream>
-#include <stdexcept>
 
 #include "core/project/store/kinds.h"
 
@@ -25,22 +24,11 @@ fs::path quickestFolder() {
 
 }  // namespace
 
-TemporaryFolder::TemporaryFolder() {
-    std::string name = (quickestFolder() / "turnmark-project-XXXXXX").string();
-    if (::mkdtemp(name.data()) == nullptr) {
-        throw std::runtime_error("cannot make the folder " + name);
-    }
-    m_path = name;
-}
-
-TemporaryFolder::~TemporaryFolder() {
-    std::error_code ignored;
-    fs::remove_all(m_path, ignored);
-}
+TemporaryFolder::TemporaryFolder() : tests::TemporaryFolder{quickestFolder()} {}
 
 std::vector<std::string> TemporaryFolder::names() const {
     std::vector<std::string> names;
-    for (const auto& entry : fs::directory_iterator{m_path}) {
+    for (const auto& entry : fs::directory_iterator{path()}) {
         names.push_back(entry.path().filename().string());
     }
     std::sort(names.begin(), names.end());

@@ -1,28 +1,21 @@
 #pragma once
 
-#include <filesystem>
 #include <string>
 #include <vector>
 
 #include "core/project/file/row.h"
 #include "core/project/store.h"
+#include "tests/support/process.h"
 
 /// Projects to test with.
 namespace tests::project {
 
-/// A new folder of its own, removed with everything in it.
-class TemporaryFolder {
+/// A folder on the quickest file system, removed with everything in it.
+class TemporaryFolder : public tests::TemporaryFolder {
 public:
     TemporaryFolder();
-    ~TemporaryFolder();
-    TemporaryFolder(const TemporaryFolder&) = delete;
-    TemporaryFolder& operator=(const TemporaryFolder&) = delete;
-    [[nodiscard]] const std::filesystem::path& path() const { return m_path; }
     /// Names of everything in it, sorted.
     [[nodiscard]] std::vector<std::string> names() const;
-
-private:
-    std::filesystem::path m_path;
 };
 
 /// A clip of 240 frames a second, counted, 1280 x 720, and its time stamps (90 kHz).

@@ -2,6 +2,7 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <cmath>
 
 #include "tests/support/reference_csv.h"
@@ -16,38 +17,41 @@ CaptureRate captureOf(double fps) {
     return timebase::captureRateFromDecimal(fps).value();
 }
 
-TEST(Aliases, ApparentRateAgreesWithTheSamplingTheorem) {
+// The sampling theorem (Shannon 1949): frames show a rate of less than half the folding rate, F in
+// turns per minute. The table says which.
+TEST(Aliases, TheRateThatFramesShowIsACandidate) {
     const auto table = tests::ReferenceTable::load("video/alias.csv");
     ASSERT_GT(table.rowCount(), 25U);
     constexpr double kTableDigits = 1e-6;  // rpm; cycles per frame are given to ten digits
+    int aliased = 0;
     for (std::size_t i = 0; i < table.rowCount(); ++i) {
-        const auto capture = captureOf(table.number(i, "fps"));
-        const Rpm rate{table.number(i, "rpm")};
-        EXPECT_NEAR(apparentRate(rate, capture).rpm, table.number(i, "apparent_rpm"), kTableDigits);
-        EXPECT_EQ(isAliased(rate, capture), table.number(i, "aliased") != 0.0) << rate.rpm;
-    }
-}
-
-TEST(Aliases, EveryCandidateShowsTheSameRate) {
-    const CaptureRate capture{Rational{240}};
-    for (const int order : {1, 2, 3}) {
-        const auto found = aliasCandidates({1500.0}, capture, order, 2);
-        ASSERT_EQ(found.size(), 4U);
-        for (const auto& one : found) {
-            const double truth = one.turnsOtherWay ? -one.rate.rpm : one.rate.rpm;
-            EXPECT_NEAR(apparentRate({truth}, capture, order).rpm,
-                        apparentRate({1500.0}, capture, order).rpm, 1e-9);
+        const double shown = table.number(i, "apparent_rpm");
+        const double truth = table.number(i, "rpm");
+        if (std::abs(truth - shown) < kTableDigits || shown == 0.0) {
+            continue;  // frames show it as it is, or standing still
         }
+        const auto found = aliasCandidates({truth}, captureOf(table.number(i, "fps")), 1, 8);
+        EXPECT_TRUE(std::any_of(found.begin(), found.end(),
+                                [&](const auto& one) {
+                                    return std::abs(one.rate.rpm - std::abs(shown)) <
+                                               kTableDigits &&
+                                           one.turnsOtherWay == ((shown < 0.0) != (truth < 0.0));
+                                }))
+            << truth << " rpm is shown as " << shown;
+        ++aliased;
     }
+    EXPECT_GT(aliased, 5);
 }
 
+// m equal marks fold at the m-th part (video/alias.csv, head): 2000 rpm at 120 frames per second
+// with two marks looks like 2000 - 3600.
 TEST(Aliases, SymmetryOfOrderMFoldsAtTheMthPart) {
-    // m equal marks: replace f by m·f and divide the result by m (video/alias.csv, head).
-    const CaptureRate capture{Rational{120}};
-    EXPECT_NEAR(apparentRate({1500.0}, capture, 2).rpm, 1500.0, 1e-9);
-    EXPECT_NEAR(apparentRate({2000.0}, capture, 2).rpm, 2000.0 - 3600.0, 1e-9);
-    EXPECT_TRUE(isAliased({2000.0}, capture, 2));
-    EXPECT_FALSE(isAliased({2000.0}, capture, 1));
+    const auto found = aliasCandidates({2000.0}, {Rational{120}}, 2, 1);
+    ASSERT_EQ(found.size(), 2U);
+    EXPECT_NEAR(found[0].rate.rpm, 1600.0, 1e-9);
+    EXPECT_TRUE(found[0].turnsOtherWay);
+    EXPECT_NEAR(found[1].rate.rpm, 5600.0, 1e-9);
+    EXPECT_FALSE(found[1].turnsOtherWay);
 }
 
 TEST(Aliases, RateZeroIsNoCandidate) {

@@ -89,7 +89,6 @@ TEST(UncertaintyBudget, EndGaugeOfGumH1) {
     EXPECT_NEAR(b.rows[3].contribution, expected["contribution delta_theta (nm)"], 1e-6);
     EXPECT_NEAR(b.combined, expected["uc (nm)"], 1e-6);
     EXPECT_NEAR(b.effectiveDegreesOfFreedom, expected["nu_eff"], 1e-6);
-    EXPECT_NEAR(expandedUncertainty(b, 0.99), expected["U99 (nm)"], 1e-6);
 }
 
 TEST(UncertaintyBudget, WelchSatterthwaiteCases) {
@@ -106,8 +105,6 @@ TEST(UncertaintyBudget, WelchSatterthwaiteCases) {
         const auto budget = completeBudget(rows, "1").value();
         EXPECT_NEAR(budget.combined, table.number(i, "uc"), kBudgetDigits * budget.combined);
         EXPECT_NEAR(budget.effectiveDegreesOfFreedom, table.number(i, "nu_eff"), 1e-8);
-        EXPECT_NEAR(expandedUncertainty(budget, 0.95),
-                    table.number(i, "t95") * table.number(i, "uc"), 1e-8);
     }
 }
 
@@ -140,34 +137,6 @@ TEST(UncertaintyBudget, DivisorsOfBoundedQuantities) {
         }
     }
     EXPECT_EQ(checked, 8);
-}
-
-TEST(UncertaintyBudget, NormalLimitsOfAStatedProbability) {
-    // JCGM 100:2008, 4.3.4 to 4.3.6: the divisor is z((1 + p)/2), for 99 % 2.5758.
-    const auto table = tests::ReferenceTable::load("uncertainty/type_b_divisors.csv");
-    const std::map<std::string, double> probabilities{{"normal, +-a holds 50 %", 0.5},
-                                                      {"normal, +-a holds 2/3", 2.0 / 3.0},
-                                                      {"normal, +-a holds 95 %", 0.95},
-                                                      {"normal, +-a holds 99 %", 0.99}};
-    int checked = 0;
-    for (std::size_t i = 0; i < table.rowCount(); ++i) {
-        const auto found = probabilities.find(table.text(i, "distribution"));
-        if (found != probabilities.end()) {
-            EXPECT_NEAR(sigmaFromNormalInterval(1.0, found->second), table.number(i, "u"),
-                        kBudgetDigits);
-            ++checked;
-        }
-    }
-    EXPECT_EQ(checked, 4);
-}
-
-TEST(UncertaintyBudget, DegreesOfFreedomFromReliability) {
-    // JCGM 100:2008, G.4.2.
-    const auto table = tests::ReferenceTable::load("uncertainty/dof_from_reliability.csv");
-    for (std::size_t i = 0; i < table.rowCount(); ++i) {
-        EXPECT_NEAR(degreesOfFreedomFromReliability(table.number(i, "relative_uncertainty_of_u")),
-                    table.number(i, "dof"), 1e-9);
-    }
 }
 
 TEST(UncertaintyBudget, SharesSumToOneAndOwnContributionIsKept) {

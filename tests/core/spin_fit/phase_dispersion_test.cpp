@@ -3,6 +3,7 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
+#include <vector>
 
 #include "tests/support/reference_csv.h"
 
@@ -10,6 +11,33 @@ namespace core::spin::fit {
 namespace {
 
 constexpr double kTol = 1e-12;  // rounding of sums of 60 numbers
+
+// The statistic of values and the number of the cell each one falls in.
+double phaseDispersion(const std::vector<double>& values, const std::vector<int>& cells,
+                       int cellCount) {
+    std::vector<double> sums(static_cast<std::size_t>(cellCount));
+    std::vector<int> counts(static_cast<std::size_t>(cellCount));
+    double mean = 0.0;
+    for (const double value : values) {
+        mean += value / static_cast<double>(values.size());
+    }
+    double total = 0.0;
+    for (std::size_t i = 0; i < values.size(); ++i) {
+        const double deviation = values[i] - mean;
+        total += deviation * deviation;
+        sums[static_cast<std::size_t>(cells[i])] += deviation;
+        ++counts[static_cast<std::size_t>(cells[i])];
+    }
+    double between = 0.0;
+    int used = 0;
+    for (std::size_t c = 0; c < sums.size(); ++c) {
+        if (counts[c] > 0) {
+            between += sums[c] * sums[c] / counts[c];
+            ++used;
+        }
+    }
+    return dispersionStatistic(total, between, static_cast<double>(values.size()), used);
+}
 
 TEST(PhaseDispersion, AgreesWithStellingwerfsStatistic) {
     const auto series = tests::ReferenceTable::load("spin_fit/dispersion_series.csv");

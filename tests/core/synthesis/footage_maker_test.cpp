@@ -8,7 +8,7 @@
 #include <sstream>
 
 #include "core/synthesis/frame_code.h"
-#include "core/synthesis/sample_clips.h"
+#include "tests/core/synthesis/sample_clips.h"
 #include "tests/support/comma_locale.h"
 
 namespace core::synthesis {

@@ -6,6 +6,7 @@
 #include <QToolButton>
 #include <QVBoxLayout>
 
+#include "core/findings/settings.h"
 #include "ui/reading/card/budget_table.h"
 #include "ui/reading/card/fact_list.h"
 #include "ui/reading/card/reading_words.h"
@@ -19,7 +20,6 @@ namespace ui::reading {
 namespace {
 
 constexpr double kRateFontScale = 2.1;
-constexpr const char* kNoticeableStepSetting = "noticeable_step_rpm";
 
 QLabel* wrappingLabel(QWidget* parent) {
     auto* label = new QLabel{parent};
@@ -28,13 +28,10 @@ QLabel* wrappingLabel(QWidget* parent) {
     return label;
 }
 
+// A stored text that is no step is said in Findings.
 std::optional<core::Rpm> noticeableStep(const core::project::Snapshot& snapshot) {
-    const auto found = snapshot.settings.find(kNoticeableStepSetting);
-    bool isNumber = false;
-    const double rpm = found == snapshot.settings.end()
-                           ? 0.0
-                           : QString::fromStdString(found->second).toDouble(&isNumber);
-    return isNumber && rpm > 0.0 ? std::optional{core::Rpm{rpm}} : std::nullopt;
+    const auto step = core::findings::noticeableStep(snapshot);
+    return step ? step.value() : std::nullopt;
 }
 
 }  // namespace

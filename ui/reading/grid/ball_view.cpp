@@ -140,13 +140,11 @@ void BallView::wheelEvent(QWheelEvent* event) {
 }
 
 void BallView::paintEvent(QPaintEvent*) {
-    QPainter painter{this};
-    painter.setRenderHints(QPainter::Antialiasing | QPainter::SmoothPixmapTransform);
     if (!m_desk.hasShot()) {
         return;  // the grid says what to do
     }
-    painter.fillRect(rect(), style::isDark(palette()) ? palette().color(QPalette::Base)
-                                                      : palette().color(QPalette::Mid));
+    QPainter painter{this};
+    paintGround(painter, *this);
     if (!m_pictures.areCutOut()) {
         painter.setPen(style::mutedText(palette(), 0.8));
         painter.drawText(rect().adjusted(12, 12, -12, -12), Qt::AlignCenter | Qt::TextWordWrap,

@@ -65,13 +65,11 @@ FrameIndex CompareView::otherFrame() const {
 }
 
 void CompareView::paintEvent(QPaintEvent*) {
-    QPainter painter{this};
-    painter.setRenderHints(QPainter::Antialiasing | QPainter::SmoothPixmapTransform);
     if (!m_desk.hasShot()) {
         return;  // the grid says what to do
     }
-    painter.fillRect(rect(), style::isDark(palette()) ? palette().color(QPalette::Base)
-                                                      : palette().color(QPalette::Mid));
+    QPainter painter{this};
+    paintGround(painter, *this);
     const auto& view = m_desk.view();
     const QString startName = tr("start · frame %1").arg(frameText(view, startFrame()));
     const bool isReturn = returnAt(view.shot.marks, otherFrame()) != nullptr;

@@ -215,13 +215,11 @@ void SceneView::mouseReleaseEvent(QMouseEvent* event) {
 }
 
 void SceneView::paintEvent(QPaintEvent*) {
-    QPainter painter{this};
-    painter.setRenderHints(QPainter::Antialiasing | QPainter::SmoothPixmapTransform);
     if (!m_desk.hasShot()) {
         return;  // the grid says what to do
     }
-    painter.fillRect(rect(), style::isDark(palette()) ? palette().color(QPalette::Base)
-                                                      : palette().color(QPalette::Mid));
+    QPainter painter{this};
+    paintGround(painter, *this);
     if (!m_picture.isNull()) {
         paintPicture(painter);
     }

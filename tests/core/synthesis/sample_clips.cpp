@@ -1,4 +1,4 @@
-#include "core/synthesis/sample_clips.h"
+#include "tests/core/synthesis/sample_clips.h"
 
 namespace core::synthesis {
 namespace {
