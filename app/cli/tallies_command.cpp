@@ -1,3 +1,4 @@
+#include <filesystem>
 #include <iostream>
 #include <memory>
 #include <nlohmann/json.hpp>
@@ -19,6 +20,7 @@ struct TallyOptions {
     std::string file;
     std::string session;
     std::optional<double> captureRate;
+    std::string counted;
     std::vector<std::string> columns;
     bool json{};
 };
@@ -50,6 +52,28 @@ Result<void> applyColumn(const std::string& text, const core::TextTable& table,
                       "--column \"" + text + "\": give WHAT=NAME with one of: " + known + ".");
 }
 
+Result<core::spin::CountingHabit> habitFrom(const std::string& text) {
+    using core::spin::CountingHabit;
+    if (text.empty()) {
+        return CountingHabit::Unknown;
+    }
+    if (const auto habit = core::spin::habitNamed(text)) {
+        return *habit;
+    }
+    return core::fail(
+        core::ErrorCode::InvalidInput,
+        "--counted \"" + text +
+            "\": give nearest (start exact, nearest return), both (both ends rounded), after "
+            "(first frame at or past the turn) or unknown.");
+}
+
+/// The project, made when there is none.
+Result<std::unique_ptr<core::project::Store>> openOrCreate(const std::string& file) {
+    std::error_code ignored;  // what cannot be looked at cannot be opened either
+    return std::filesystem::exists(file, ignored) ? core::project::Store::open(file)
+                                                  : core::project::Store::create(file);
+}
+
 Result<core::project::SessionId> sessionForTally(core::project::Store& store,
                                                  const std::string& name) {
     const auto snapshot = store.snapshot();
@@ -63,30 +87,33 @@ Result<core::project::SessionId> sessionForTally(core::project::Store& store,
 }
 
 Result<void> runTallies(const TallyOptions& options) {
-    BOOST_OUTCOME_TRY(store, core::project::Store::open(options.project));
+    core::intake::TallySource source;
+    BOOST_OUTCOME_TRY(habit, habitFrom(options.counted));
+    source.habit = habit;
     BOOST_OUTCOME_TRY(table, core::intake::readTableFile(options.file));
     auto mapping = core::intake::proposeMapping(table);
     for (const auto& column : options.columns) {
         BOOST_OUTCOME_TRY(applyColumn(column, table, mapping));
     }
-    std::optional<core::timebase::CaptureRate> rate;
     if (options.captureRate) {
         BOOST_OUTCOME_TRY(stated, core::timebase::captureRateFromDecimal(*options.captureRate));
-        rate = stated;
+        source.rate = stated;
     }
-    BOOST_OUTCOME_TRY(tally, core::intake::readTally(table, mapping, rate));
+    BOOST_OUTCOME_TRY(tally, core::intake::readTally(table, mapping, source.rate));
+    BOOST_OUTCOME_TRY(store, openOrCreate(options.project));
     core::intake::ImportedTally imported;
     BOOST_OUTCOME_TRY(store->together("Imported a tally.", [&]() -> Result<void> {
         BOOST_OUTCOME_TRY(session, sessionForTally(*store, options.session));
         BOOST_OUTCOME_TRY(
-            done, core::intake::importTally(*store, session, options.file, table, mapping, rate));
+            done, core::intake::importTally(*store, session, options.file, table, mapping, source));
         imported = done;
         return core::ok();
     }));
     if (options.json) {
         printJson(Json{{"rows", tally.shots.size()},
                        {"added", imported.added},
-                       {"already_there", imported.alreadyThere}});
+                       {"already_there", imported.alreadyThere},
+                       {"counting_habit", core::spin::habitName(source.habit)}});
     } else {
         std::cout << imported.added << " shots added, " << imported.alreadyThere
                   << " were there already\n";
@@ -101,12 +128,19 @@ void addTallies(CLI::App& program, Action& chosen) {
     CLI::App* command = program.add_subcommand(
         "tallies",
         "Takes frame counts made elsewhere (CSV) into a project, as shots without film.");
-    command->add_option("project", options->project, "project file (.turnmark)")->required();
+    command
+        ->add_option("project", options->project,
+                     "project file (.turnmark), made when there is none")
+        ->required();
     command->add_option("file", options->file, "table with a header row (CSV or TSV)")->required();
     command->add_option("--session", options->session,
                         "name of the session, made when there is none; else the last one");
     command->add_option("--capture-rate", options->captureRate,
                         "frames per second, for rows that do not say it");
+    command->add_option("--counted", options->counted,
+                        "how the frames were counted: nearest (start exact, nearest return), both "
+                        "(both ends rounded), after (first frame at or past the turn), or unknown, "
+                        "which is the least sure");
     command->add_option("--column", options->columns,
                         "what a column holds, as \"hitter=Player\"; may be repeated");
     command->add_flag("--json", options->json, "answer as JSON");

@@ -15,7 +15,6 @@ namespace core::intake {
 namespace {
 
 constexpr std::size_t kMostFaultsTold = 20;
-constexpr double kHalfAnInterval = 0.5;
 
 /// A tally's shots stand one behind the other with a frame before and after each, so that every
 /// mark has neighbours.
@@ -64,10 +63,11 @@ std::vector<RateGroup> byRate(const Tally& tally) {
 /// Puts the rows of one capture rate into a session; inside together().
 class GroupImport {
 public:
-    GroupImport(project::Store& store, project::SessionId session, std::string path,
-                std::string fingerprint, std::int64_t sizeBytes)
+    GroupImport(project::Store& store, project::SessionId session, spin::CountingHabit habit,
+                std::string path, std::string fingerprint, std::int64_t sizeBytes)
         : m_store{store},
           m_session{session},
+          m_habit{habit},
           m_path{std::move(path)},
           m_fingerprint{std::move(fingerprint)},
           m_sizeBytes{sizeBytes} {}
@@ -82,8 +82,8 @@ public:
             shot.firstFrame = {at};
             shot.lastFrame = {at + counted->frames};
             shot.strikeFrame = shot.firstFrame;
-            shot.marks.start = spin::StartMark{shot.firstFrame, kHalfAnInterval};
-            shot.marks.returns = {spin::ReturnMark::nearest(shot.lastFrame, counted->turns)};
+            shot.marks =
+                spin::marksOfCount(m_habit, shot.firstFrame, shot.lastFrame, counted->turns);
             shots.push_back(std::move(shot));
             at += counted->frames + 1 + kFramesAround;
         }
@@ -136,13 +136,15 @@ private:
             return fail(read.error().code,
                         "Row " + std::to_string(counted.row) + ": " + read.error().message);
         }
-        BOOST_OUTCOME_TRY(m_store.keepReading(
-            reading::makeMarksReading(*snapshot, *shot, *frames, read.value())));
+        auto kept = reading::makeMarksReading(*snapshot, *shot, *frames, read.value());
+        kept.habit = m_habit;
+        BOOST_OUTCOME_TRY(m_store.keepReading(kept));
         return ok();
     }
 
     project::Store& m_store;
     project::SessionId m_session;
+    spin::CountingHabit m_habit;
     std::string m_path;
     std::string m_fingerprint;
     std::int64_t m_sizeBytes;
@@ -174,14 +176,13 @@ Result<std::size_t> shotsOfContent(const project::Snapshot& snapshot, const std:
 
 Result<ImportedTally> importTally(project::Store& store, project::SessionId session,
                                   const std::filesystem::path& file, const TextTable& table,
-                                  const TallyMapping& mapping,
-                                  std::optional<timebase::CaptureRate> rate) {
+                                  const TallyMapping& mapping, const TallySource& source) {
     const auto snapshot = store.snapshot();
     const auto* day = snapshot->sessions.find(session);
     if (day == nullptr) {
         return fail(ErrorCode::NotFound, "The session is no longer in the project.");
     }
-    BOOST_OUTCOME_TRY(tally, readTally(table, mapping, rate, day->marking));
+    BOOST_OUTCOME_TRY(tally, readTally(table, mapping, source.rate, day->marking));
     if (!tally.faults.empty()) {
         return faultsOf(file, tally);
     }
@@ -197,7 +198,7 @@ Result<ImportedTally> importTally(project::Store& store, project::SessionId sess
     }
     std::error_code ignored;  // the size is for people; the fingerprint has just read the file
     const auto size = static_cast<std::int64_t>(std::filesystem::file_size(file, ignored));
-    GroupImport import{store, session, path, print, ignored ? 0 : size};
+    GroupImport import{store, session, source.habit, path, print, ignored ? 0 : size};
     const std::string count = counted(tally.shots.size(), "shot");
     BOOST_OUTCOME_TRY(
         store.together("Imported " + count + " from the tally " + file.filename().string() + ".",

@@ -90,11 +90,16 @@ struct ImportedTally {
     std::size_t alreadyThere{};  ///< shots of a file that was imported before
 };
 
-/// Puts the shots of a tally file into a session, each kept with a reading by marks: a start whose
-/// instant is known within half a frame interval and the nearest frame to its return, so that the
-/// interval is that of a whole-frame count (10 frames at 240 per second: 1440 rpm, limits 60·240/11
-/// and 60·240/9). One clip stands for all rows of one capture rate (FORMAT.md R24); its clock is
-/// counted, from the stated rate as the reviewer's word.
+/// What a table of counts does not say itself.
+struct TallySource {
+    std::optional<timebase::CaptureRate> rate;  ///< for rows without one of their own
+    spin::CountingHabit habit{spin::CountingHabit::Unknown};
+};
+
+/// Puts the shots of a tally file into a session, each kept with a reading by the marks that stand
+/// for such a count (spin::marksOfCount()): 10 frames at 240 per second, both ends rounded, are
+/// 1440 rpm with the limits 60·240/11 and 60·240/9. One clip stands for all rows of one capture
+/// rate (FORMAT.md R24); its clock is counted, from the stated rate as the reviewer's word.
 ///
 /// Nothing is imported when a row is at fault. A file whose content was imported before, whatever
 /// its name and its session, adds nothing. One edit.
@@ -104,8 +109,7 @@ struct ImportedTally {
 /// store.
 Result<ImportedTally> importTally(project::Store& store, project::SessionId session,
                                   const std::filesystem::path& file, const TextTable& table,
-                                  const TallyMapping& mapping,
-                                  std::optional<timebase::CaptureRate> rate);
+                                  const TallyMapping& mapping, const TallySource& source);
 
 /// The bytes of a file. Errors: NotFound, Unreadable.
 Result<std::string> readTextFile(const std::filesystem::path& file);

@@ -10,6 +10,7 @@
 #include "core/base/units.h"
 #include "core/plan/plan.h"
 #include "core/project/ids.h"
+#include "core/spin/counting_habit.h"
 #include "core/spin/mark.h"
 #include "core/timebase/capture_rate_evidence.h"
 #include "core/timebase/clip_clock.h"
@@ -181,6 +182,11 @@ struct Reading {
     Interval<Rpm> interval95;
     std::optional<Interval<Rpm>> bounds;  ///< hard limits, for marks
     double clockRelativeSigma{};          ///< the part of the uncertainty that a clip's shots share
+    /// How whole frames were counted; absent for a reading that is no whole-frame count.
+    std::optional<spin::CountingHabit> habit;
+    /// The part of the uncertainty that the shots of a session share because of where the camera
+    /// stood: line of sight or field of view, relative to the rate; absent where it is not known.
+    std::optional<double> viewRelativeSigma;
     std::string inputsJson;  ///< everything needed to compute it again (marks, clock, context)
 };
 

@@ -12,6 +12,17 @@ Result<spin::MarksReading> readMarksFrom(const MarksInputs& inputs,
     return spin::readMarks(inputs.marks, clock, inputs.context);
 }
 
+/// Absent where the line of sight was not assessed.
+std::optional<double> viewPartOf(const spin::MarksReading& read) {
+    for (const spin::BudgetRow& row : read.budget.rows) {
+        if (row.name == spin::kLineOfSightRow &&
+            row.distribution != spin::Distribution::NotAssessed && read.estimate.rpm > 0.0) {
+            return row.contribution / read.estimate.rpm;
+        }
+    }
+    return std::nullopt;
+}
+
 }  // namespace
 
 Result<spin::MarksReading> readMarks(const project::Snapshot& snapshot, const project::Shot& shot,
@@ -33,6 +44,7 @@ project::Reading makeMarksReading(const project::Snapshot& snapshot, const proje
     reading.rate = {read.estimate, read.standardUncertainty};
     reading.interval95 = read.interval95;
     reading.bounds = read.bounds;
+    reading.viewRelativeSigma = viewPartOf(read);
     reading.clockRelativeSigma = inputs.value().clock.relativeSigma;
     reading.inputsJson = toJson(inputs.value());
     return reading;

@@ -50,6 +50,9 @@ Json countingReadingJson(const Snapshot& snapshot, const project::Shot& shot) {
         {"standard_uncertainty_rpm", reading->rate.sigma.rpm},
         {"interval_rpm", Json::array({reading->interval95.low.rpm, reading->interval95.high.rpm})},
         {"clock_relative_uncertainty", reading->clockRelativeSigma},
+        {"view_relative_uncertainty",
+         reading->viewRelativeSigma ? Json(*reading->viewRelativeSigma) : Json()},
+        {"counting_habit", reading->habit ? Json(spin::habitName(*reading->habit)) : Json()},
         {"inputs", Json::parse(reading->inputsJson, nullptr, false)}};
 }
 

@@ -150,6 +150,16 @@ std::vector<Field> readingFields() {
                       "Hard lower limit from the frames that were marked, where there is one."});
     fields.push_back({"bound_high_rpm", FieldType::Number, "rpm", "Hard upper limit."});
     fields.push_back(clockField());
+    fields.push_back({"view_relative_uncertainty", FieldType::Number, "1",
+                      "Part of the uncertainty, relative to the rate, that the shots of a session "
+                      "share because of where the camera stood; empty where it is not known."});
+    fields.push_back({"counting_habit",
+                      FieldType::Text,
+                      "",
+                      "How whole frames were counted: nearest (start exact, nearest return), both "
+                      "(both ends rounded), after (first frame at or past the turn), or unknown; "
+                      "empty for a reading that is no whole-frame count.",
+                      {"nearest", "both", "after", "unknown"}});
     return fields;
 }
 
@@ -161,6 +171,8 @@ std::vector<Cell> readingRow(const project::Reading& reading, bool counts) {
     row.push_back(reading.bounds ? numberOrNothing(reading.bounds->low.rpm) : Cell{});
     row.push_back(reading.bounds ? numberOrNothing(reading.bounds->high.rpm) : Cell{});
     row.push_back(numberOrNothing(reading.clockRelativeSigma));
+    row.push_back(numberOrNothing(reading.viewRelativeSigma));
+    row.push_back(reading.habit ? Cell{std::string{spin::habitName(*reading.habit)}} : Cell{});
     return row;
 }
 

@@ -114,7 +114,7 @@ Result<Correction> shutterCorrection(const MarkedTiming& timing, const MarkTimes
 
 Correction sightCorrection(const MarkedTiming& timing, const LineOfSight& sight) {
     Correction correction;
-    correction.row = notAssessed("line of sight", "rad");
+    correction.row = notAssessed(std::string{kLineOfSightRow}, "rad");
     const double perAngle = 1.0 / (2.0 * kPi * timing.turnsSpanned);  // relative change per radian
     switch (sight.kind) {
         case LineOfSight::Kind::NotAssessed:

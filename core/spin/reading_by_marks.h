@@ -14,6 +14,9 @@
 
 namespace core::spin {
 
+/// Name of the line of sight's row in a budget.
+inline constexpr std::string_view kLineOfSightRow = "line of sight";
+
 /// Row of the ball's centre in a frame: 0 at the top edge of the sensor, 1 at the bottom.
 struct BallRow {
     FrameIndex frame;

@@ -75,6 +75,25 @@ TEST_F(PlanCommands, TalliesAreTakenOnce) {
     EXPECT_NEAR(reading.bounds->high.rpm, 1600.0, kArithmetic);
 }
 
+// 14400/10 and 14400/9: ten frames at 240 a second, the last one at or past the turn.
+TEST_F(PlanCommands, TalliesMakeTheProjectAndKeepHowWasCounted) {
+    std::ofstream{folder.file("t.csv")} << "Racket,Player,Count\ngut,A,10\n";
+    const std::string made = folder.file("new.turnmark");
+    const auto wrong =
+        run({"tallies", made, folder.file("t.csv"), "--capture-rate", "240", "--counted", "exact"});
+    EXPECT_EQ(wrong.status, 1);
+    EXPECT_NE(wrong.errors.find("nearest"), std::string::npos) << wrong.errors;
+    EXPECT_FALSE(std::filesystem::exists(made));
+    const auto done =
+        run({"tallies", made, folder.file("t.csv"), "--capture-rate", "240", "--counted", "after"});
+    ASSERT_EQ(done.status, 0) << done.errors;
+    const auto store = core::project::Store::open(made).value();
+    const auto& reading = *store->snapshot()->readings.begin();
+    EXPECT_EQ(reading.habit, core::spin::CountingHabit::After);
+    EXPECT_NEAR(reading.bounds->low.rpm, 1440.0, 1e-6);
+    EXPECT_NEAR(reading.bounds->high.rpm, 1600.0, 1e-6);
+}
+
 TEST_F(PlanCommands, TallyTroubleNamesRowAndColumn) {
     std::ofstream{folder.file("t.csv")} << "Racket,Player,Count\ngut,A,10\ngut,,11\n";
     const auto done = run({"tallies", project, folder.file("t.csv"), "--capture-rate", "240"});

@@ -12,6 +12,7 @@
 #include <algorithm>
 
 #include "core/base/number.h"
+#include "ui/plan/habit_choice.h"
 
 namespace ui::plan {
 namespace {
@@ -37,6 +38,7 @@ TallyDialog::TallyDialog(core::project::Store& store, core::project::SessionId s
       m_table{std::move(table)},
       m_preview{new QTableWidget},
       m_rate{new QLineEdit},
+      m_counted{new HabitChoice},
       m_message{new QLabel} {
     setWindowTitle(tr("Import a tally"));
     auto* words = new QLabel{
@@ -55,6 +57,7 @@ TallyDialog::TallyDialog(core::project::Store& store, core::project::SessionId s
     m_import->setObjectName(QStringLiteral("tally_import"));
     auto* form = new QFormLayout;
     form->addRow(tr("Capture &rate, per s"), m_rate);
+    form->addRow(tr("&Counted"), m_counted);
     auto* layout = new QVBoxLayout{this};
     layout->addWidget(words);
     layout->addWidget(m_preview, 1);
@@ -149,8 +152,8 @@ void TallyDialog::refresh() {
 }
 
 void TallyDialog::import() {
-    const auto done =
-        core::intake::importTally(m_store, m_session, m_file, m_table, mapping(), rate().value());
+    const auto done = core::intake::importTally(m_store, m_session, m_file, m_table, mapping(),
+                                                {rate().value(), m_counted->habit()});
     if (!done) {
         m_message->setText(QString::fromStdString(done.error().message));
         return;

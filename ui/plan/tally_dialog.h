@@ -14,6 +14,8 @@ class QTableWidget;
 
 namespace ui::plan {
 
+class HabitChoice;
+
 /// Looks at a table of frame counts before it is imported: what each column is taken for, the first
 /// rows, the capture rate, and what is wrong with it. Confined.
 class TallyDialog : public QDialog {
@@ -43,6 +45,7 @@ private:
     std::vector<QComboBox*> m_roles;  ///< one a column of the table
     QTableWidget* m_preview;
     QLineEdit* m_rate;
+    HabitChoice* m_counted;
     QLabel* m_message;
     QPushButton* m_import;
 };

@@ -5,7 +5,7 @@
 #include "core/project/store/entity_json.h"
 #include "core/project/store/kinds.h"
 
-/// The columns of each kind (FORMAT.md R10 to R33).
+/// The columns of each kind (FORMAT.md R10 to R34).
 namespace core::project {
 namespace {
 
@@ -15,6 +15,7 @@ constexpr const char* kStandings[] = {"open", "kept", "set_aside"};
 constexpr const char* kCorrectionKinds[] = {"by_hand", "moved", "dropped"};
 constexpr const char* kOutcomes[] = {"kept", "set_aside", "left"};
 constexpr const char* kMethods[] = {"marks", "rotation_fit"};
+constexpr const char* kHabits[] = {"nearest", "both", "after", "unknown"};
 
 void clockFields(Fields& row, std::optional<ClockSetting>& clock) {
     std::optional<timebase::ClockKind> kind;
@@ -197,6 +198,8 @@ void fields(Fields& row, Reading& reading) {
     }
     row("clock_relative_sigma", reading.clockRelativeSigma);
     row("inputs_json", reading.inputsJson);
+    row.word("counting_habit", reading.habit, kHabits);
+    row("view_relative_sigma", reading.viewRelativeSigma);
 }
 
 void fields(Fields& row, PlanRecord& record) {

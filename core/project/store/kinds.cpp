@@ -160,6 +160,8 @@ CREATE TABLE reading (
     bounds_high_rpm REAL,
     clock_relative_sigma REAL NOT NULL CHECK (clock_relative_sigma >= 0),
     inputs_json TEXT NOT NULL,
+    counting_habit TEXT CHECK (counting_habit IN ('nearest', 'both', 'after', 'unknown')),
+    view_relative_sigma REAL CHECK (view_relative_sigma >= 0),
     row_check INTEGER NOT NULL,
     UNIQUE (id, shot_id),
     CHECK (interval95_low_rpm <= interval95_high_rpm),

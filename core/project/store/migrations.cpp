@@ -4,6 +4,8 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
+#include <set>
 
 #include "core/project/file/changeset.h"
 #include "core/project/json_parts.h"
@@ -134,6 +136,65 @@ Result<void> giveClipsTheirFacts(Database& database) {
     return ok();
 }
 
+/// Relative standard uncertainty from the line of sight of a reading by marks whose returns say
+/// their turns; NULL for any other.
+Result<Value> viewPartOf(const std::string& inputs) {
+    return parsed<Value>(inputs, [](const Json& json) -> Value {
+        const Json context = json.value("context", Json::object());
+        const Json sight = context.value("line_of_sight", Json::object());
+        const Json marks = json.value("marks", Json::object());
+        double turns = 0.0;
+        for (const Json& mark : marks.value("returns", Json::array())) {
+            turns = std::max(turns, mark.value("turns", 0.0));
+        }
+        const std::string kind = sight.value("kind", "");
+        if (!(turns > 0.0) || (kind != "contribution" && kind != "corrected")) {
+            return {};
+        }
+        // A contribution is rectangular within its angle, a correction has a sigma.
+        const double sigma = kind == "corrected" ? sight.value("sigma_rad", 0.0)
+                                                 : sight.value("angle_rad", 0.0) / std::sqrt(3.0);
+        return std::abs(sigma) / (2.0 * kPi * turns);
+    });
+}
+
+/// From format 5 to 6 (FORMAT.md R34).
+Result<void> giveReadingsTheirSharedParts(Database& database) {
+    BOOST_OUTCOME_TRY(readings, database.query("SELECT * FROM reading"));
+    BOOST_OUTCOME_TRY(counts, database.query("SELECT r.id FROM reading r JOIN shot s ON "
+                                             "r.shot_id = s.id JOIN clip c ON s.clip_id = c.id "
+                                             "WHERE c.container = 'tally'"));
+    std::set<std::int64_t> counted;
+    for (const Row& row : counts) {
+        counted.insert(std::get<std::int64_t>(row[0]));
+    }
+    BOOST_OUTCOME_TRY(dropStepsOn(database, "reading"));
+    BOOST_OUTCOME_TRY(
+        database.execute("DROP TRIGGER reading_never_changes;"
+                         "ALTER TABLE reading DROP COLUMN row_check;"
+                         "ALTER TABLE reading ADD COLUMN counting_habit TEXT "
+                         "CHECK (counting_habit IN ('nearest', 'both', 'after', 'unknown'));"
+                         "ALTER TABLE reading ADD COLUMN view_relative_sigma REAL "
+                         "CHECK (view_relative_sigma >= 0);"
+                         "ALTER TABLE reading ADD COLUMN row_check INTEGER NOT NULL DEFAULT 0;"));
+    for (Row& reading : readings) {
+        BOOST_OUTCOME_TRY(row, unsealed(std::move(reading)));
+        const auto id = std::get<std::int64_t>(row.front());
+        const auto view = viewPartOf(std::get<std::string>(row.back()));
+        row.push_back(counted.contains(id) ? Value{std::string{"unknown"}} : Value{});
+        row.push_back(view ? view.value() : Value{});  // inputs of another form say nothing
+        const Row whole = sealed(row);
+        const std::size_t first = whole.size() - 3;
+        BOOST_OUTCOME_TRY(database.run(
+            "UPDATE reading SET counting_habit = ?, view_relative_sigma = ?, row_check = ? "
+            "WHERE id = ?",
+            {whole[first], whole[first + 1], whole[first + 2], id}));
+    }
+    return database.execute(
+        "CREATE TRIGGER reading_never_changes BEFORE UPDATE ON reading\n"
+        "BEGIN SELECT RAISE(ABORT, 'a reading is never changed'); END;");
+}
+
 }  // namespace
 
 const std::vector<Migration>& migrations() {
@@ -141,7 +202,8 @@ const std::vector<Migration>& migrations() {
         {1, [](Database& database) { return database.execute(tablesOfFormat(2)); }},
         {2, [](Database& database) { return database.execute(tablesOfFormat(3)); }},
         {3, [](Database& database) { return database.execute(tablesOfFormat(4)); }},
-        {4, giveClipsTheirFacts}};
+        {4, giveClipsTheirFacts},
+        {5, giveReadingsTheirSharedParts}};
     return kSteps;
 }
 

@@ -12,6 +12,7 @@ namespace {
 
 using namespace core::intake;
 using core::ErrorCode;
+using core::spin::CountingHabit;
 using core::timebase::CaptureRate;
 
 constexpr double kArithmetic = 1e-6;  // of a few divisions, relative to some 1000 rpm
@@ -29,9 +30,10 @@ protected:
         return folder.path() / name;
     }
     core::Result<ImportedTally> import(const std::filesystem::path& file,
-                                       std::optional<CaptureRate> rate = {}) {
+                                       std::optional<CaptureRate> rate = {},
+                                       CountingHabit habit = CountingHabit::Both) {
         const auto table = must(readTableFile(file));
-        return importTally(*store, session, file, table, proposeMapping(table), rate);
+        return importTally(*store, session, file, table, proposeMapping(table), {rate, habit});
     }
     /// The reading that counts of the n-th shot.
     [[nodiscard]] core::project::Reading readingOf(int n) const {
@@ -62,6 +64,32 @@ TEST_F(TallyTest, WholeFrameCountsHaveTheirHonestLimits) {
     const auto second = readingOf(1);
     EXPECT_NEAR(second.bounds->low.rpm, 1440.0, kArithmetic);
     EXPECT_NEAR(second.bounds->high.rpm, 36000.0 / 23.0, kArithmetic);
+    EXPECT_EQ(store->faults().value(), std::vector<std::string>{});
+}
+
+// 10 frames at 240 per second: what the count leaves of the period by each habit, in frames, and
+// the rates 14400 divided by that.
+TEST_F(TallyTest, EveryHabitHasItsLimitsAndIsKept) {
+    struct Expected {
+        CountingHabit habit;
+        double shortest;
+        double longest;
+    };
+    std::size_t shot = 0;
+    for (const Expected& expected :
+         {Expected{CountingHabit::Nearest, 9.5, 10.5}, Expected{CountingHabit::Both, 9.0, 11.0},
+          Expected{CountingHabit::After, 9.0, 10.0}, Expected{CountingHabit::Unknown, 9.0, 11.0}}) {
+        const std::string name{core::spin::habitName(expected.habit)};
+        // a blank more in each file: equal content would be known
+        const auto file = write(name + ".csv", "implement,hitter,frames,fps" +
+                                                   std::string(shot + 1, ' ') + "\ngut,A,10,240\n");
+        ASSERT_EQ(must(import(file, {}, expected.habit)).added, 1U);
+        const auto reading = readingOf(static_cast<int>(shot++));
+        EXPECT_EQ(reading.habit, expected.habit);
+        ASSERT_TRUE(reading.bounds.has_value());
+        EXPECT_NEAR(reading.bounds->low.rpm, 14400.0 / expected.longest, kArithmetic) << name;
+        EXPECT_NEAR(reading.bounds->high.rpm, 14400.0 / expected.shortest, kArithmetic) << name;
+    }
     EXPECT_EQ(store->faults().value(), std::vector<std::string>{});
 }
 

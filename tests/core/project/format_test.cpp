@@ -114,9 +114,9 @@ TEST_F(ProjectFormat, R02_AMissingFileAndAFolderAreSaid) {
     EXPECT_EQ(Store::open(file).error().code, ErrorCode::Unreadable);
 }
 
-TEST_F(ProjectFormat, R03_TheFormatNumberIsFive) {
+TEST_F(ProjectFormat, R03_TheFormatNumberIsSix) {
     writeProject();
-    EXPECT_EQ(bytesOf(file).substr(60, 4), std::string("\0\0\0\5", 4));
+    EXPECT_EQ(bytesOf(file).substr(60, 4), std::string("\0\0\0\6", 4));
 }
 
 TEST_F(ProjectFormat, R03_AFileOfFormatOneIsRead) {
@@ -153,7 +153,7 @@ TEST_F(ProjectFormat, R05_AFileOfFormatOneIsBroughtUpToDate) {
         EXPECT_EQ(opened.value()->faults().value(), std::vector<std::string>{});
     }
     EXPECT_EQ(folder.names(), (std::vector<std::string>{"p (format 1).turnmark", "p.turnmark"}));
-    EXPECT_EQ(bytesOf(file).substr(60, 4), std::string("\0\0\0\5", 4));
+    EXPECT_EQ(bytesOf(file).substr(60, 4), std::string("\0\0\0\6", 4));
     EXPECT_EQ(before.substr(60, 4), std::string("\0\0\0\1", 4));
 }
 
@@ -193,7 +193,7 @@ TEST_F(ProjectFormat, R05_AFileOfFormatThreeIsBroughtUpToDate) {
         EXPECT_EQ(opened.value()->faults().value(), std::vector<std::string>{});
     }
     EXPECT_EQ(folder.names(), (std::vector<std::string>{"p (format 3).turnmark", "p.turnmark"}));
-    EXPECT_EQ(bytesOf(file).substr(60, 4), std::string("\0\0\0\5", 4));
+    EXPECT_EQ(bytesOf(file).substr(60, 4), std::string("\0\0\0\6", 4));
 }
 
 TEST_F(ProjectFormat, R32_AFileOfFormatFourIsRead) {
@@ -274,6 +274,38 @@ TEST_F(ProjectFormat, R33_AFileOfFormatFiveIsRead) {
     EXPECT_FALSE(opened.value()->snapshot()->clips.begin()->wasSearchedForShots);
 }
 
+/// 10 and 11 frames at 240 per second and 24 frames a turn over 5 turns at 120, as format 5 kept them.
+TEST_F(ProjectFormat, R34_CountsOfFormatFiveHaveAHabitThatIsNotKnown) {
+    fs::copy_file(tests::dataFolder() / "project" / "v5_tally.turnmark", file);
+    const auto opened = Store::open(file);
+    ASSERT_TRUE(opened) << opened.error().message;
+    const auto snapshot = opened.value()->snapshot();
+    ASSERT_EQ(snapshot->readings.size(), 4U);
+    std::size_t counted = 0;
+    for (const auto& reading : snapshot->readings) {
+        const auto* shot = snapshot->shots.find(reading.shot);
+        const bool isCount = isTally(*snapshot->clips.find(shot->clip));
+        counted += isCount ? 1U : 0U;
+        EXPECT_EQ(reading.habit.has_value(), isCount);
+        EXPECT_EQ(reading.habit.value_or(core::spin::CountingHabit::Unknown),
+                  core::spin::CountingHabit::Unknown);
+        EXPECT_FALSE(reading.viewRelativeSigma);
+    }
+    EXPECT_EQ(counted, 3U);
+    EXPECT_EQ(opened.value()->faults().value(), std::vector<std::string>{});
+    EXPECT_NE(runSql(file, "UPDATE reading SET rate_rpm = 1"), "") << "a reading never changes";
+}
+
+TEST_F(ProjectFormat, R34_AFileOfFormatSixIsRead) {
+    fs::copy_file(tests::dataFolder() / "project" / "v6_habit.turnmark", file);
+    const auto opened = Store::open(file);
+    ASSERT_TRUE(opened) << opened.error().message;
+    const auto& reading = *opened.value()->snapshot()->readings.begin();
+    EXPECT_EQ(reading.habit, core::spin::CountingHabit::After);
+    EXPECT_EQ(reading.viewRelativeSigma, 0.0025);
+    EXPECT_EQ(opened.value()->faults().value(), std::vector<std::string>{});
+}
+
 TEST_F(ProjectFormat, R23_ASecondPlanIsAFault) {
     writeProject();
     {
@@ -290,7 +322,7 @@ TEST_F(ProjectFormat, R23_ASecondPlanIsAFault) {
 
 TEST_F(ProjectFormat, R04_ANewerFormatIsRefused) {
     writeProject();
-    EXPECT_EQ(runSql(file, "PRAGMA user_version = 6"), "");
+    EXPECT_EQ(runSql(file, "PRAGMA user_version = 7"), "");
     expectRefused(ErrorCode::NewerVersion);
 }
 

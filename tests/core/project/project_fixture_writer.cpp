@@ -14,14 +14,17 @@ int main(int argc, char** argv) {
     }
     core::project::Store& store = *created.value();
     const tests::project::SmallProject small = tests::project::fill(store);
+    auto reading = tests::project::readingOf(small.shots[0], 1490.25);
+    reading.habit = core::spin::CountingHabit::After;
+    reading.viewRelativeSigma = 0.0025;
     const auto cell = store.cellFor(small.session, small.implement, small.hitter);
     const bool isDone =
         cell && store.setReader("R. Reader") && store.setSetting("noticeable_step_rpm", "300") &&
         store.assignShots(small.shots, cell.value()) &&
         store.setMarks(small.shots[0], tests::project::startAndReturn(12, 17)) &&
-        store.keepReading(tests::project::readingOf(small.shots[0], 1490.25)) &&
-        store.setAside(small.shots[1], "mishit") && store.setDoubtful(small.shots[2], true) &&
-        store.undo() && store.setPlan(tests::project::smallPlan()) &&
+        store.keepReading(reading) && store.setAside(small.shots[1], "mishit") &&
+        store.setDoubtful(small.shots[2], true) && store.undo() &&
+        store.setPlan(tests::project::smallPlan()) &&
         store.addSecondLook(small.shots[0], "stroboscope") &&
         store.orderSecondReadings(std::vector{small.shots[0]}) &&
         store.noteArchive(small.shots[2], tests::project::smallArchive()) &&

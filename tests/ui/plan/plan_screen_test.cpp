@@ -243,10 +243,16 @@ TEST_F(PlanScreenTest, ATallyIsLookedAtAndImported) {
         EXPECT_FALSE(import->isEnabled());
         QTest::keyClicks(role, QStringLiteral("h"));
         EXPECT_TRUE(import->isEnabled());
+        auto* counted = dialog->findChild<QComboBox*>(QStringLiteral("tally_counted"));
+        EXPECT_EQ(counted->currentText(), QStringLiteral("not known"));
+        EXPECT_FALSE(counted->itemIcon(1).isNull());
+        QTest::keyClick(counted, Qt::Key_Down);
+        EXPECT_EQ(counted->currentText(), QStringLiteral("start exact, nearest return"));
         QTest::mouseClick(import, Qt::LeftButton);
     });
     screen->importTally(QString::fromStdString(folder.file("t.csv")));
     EXPECT_EQ(store->snapshot()->shots.size(), 2U);
+    EXPECT_EQ(store->snapshot()->readings.begin()->habit, core::spin::CountingHabit::Nearest);
     screen->importTally(QString::fromStdString(folder.file("none.csv")));
     EXPECT_TRUE(textOf("trouble").contains(QStringLiteral("none.csv")));
 }
