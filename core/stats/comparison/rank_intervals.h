@@ -44,4 +44,20 @@ struct Ranking {
 Result<Ranking> rankMeans(std::span<const IndependentMean> means, const RankOptions& options,
                           const std::stop_token& stop = {});
 
+/// Means whose errors go together.
+struct LinkedMeans {
+    std::span<const IndependentMean> means{};
+    /// Of a linear model, k x k, row-major, with the degrees of freedom of the first mean; its
+    /// diagonal is the means' variances. Empty: each mean errs by itself.
+    std::span<const double> covariance{};
+    /// Effect on each mean of one standard uncertainty of each shared part, k x parts, row-major;
+    /// in addition to the variances, and known as such. Empty: nothing is shared.
+    std::span<const double> shared{};
+};
+
+/// The same with errors that go together: what two means share moves neither above the other.
+/// Errors: as above; InvalidInput for sizes that do not fit or a covariance that is none.
+Result<Ranking> rankMeans(const LinkedMeans& linked, const RankOptions& options,
+                          const std::stop_token& stop = {});
+
 }  // namespace core::stats

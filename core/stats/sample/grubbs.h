@@ -5,6 +5,7 @@
 
 #include "core/base/result.h"
 #include "core/stats/model/distributions.h"
+#include "core/stats/sample/reading_likelihood.h"
 
 namespace core::stats {
 
@@ -26,6 +27,13 @@ struct GrubbsResult {
 /// Values without scatter have no outlier. O(n).
 /// Errors: InvalidInput for fewer than three values; NotFinite.
 Result<GrubbsResult> grubbsTest(std::span<const double> values);
+
+/// The same for readings that may be coarse: how much likelier all become (scatter and mean set
+/// anew) when the farthest reading may lie anywhere, as the |x - mean| / s of exact values that
+/// gains as much. n - 1 equal counts and one beside them gain next to nothing, although Grubbs'
+/// test of the rounded values always calls the one an outlier. For exact readings it is Grubbs'
+/// test. Errors: InvalidInput for fewer than three readings; NotFinite.
+Result<GrubbsResult> grubbsTest(std::span<const ReadingLikelihood> readings);
 
 /// Critical value of |x - mean| / s for the largest of count normal values, exceeded on either side
 /// with probability alpha: Grubbs 1969, Technometrics 11:1-21, from the t distribution. An upper

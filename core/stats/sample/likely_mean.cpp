@@ -149,6 +149,23 @@ LikelyMean blended(const LikelyMean& plain, const LikelyMean& coarse, double sha
             .isScatterHidden = false};
 }
 
+/// Of normal readings the uncertainty that all have at least cannot be told from the scatter and
+/// need not be: it is left in it.
+std::vector<ReadingLikelihood> withoutCommonSigma(std::span<const ReadingLikelihood> readings) {
+    std::vector<ReadingLikelihood> rest{readings.begin(), readings.end()};
+    double least = std::numeric_limits<double>::infinity();
+    for (const ReadingLikelihood& reading : rest) {
+        least = std::min(least, reading.bounds ? 0.0 : reading.sigma);
+    }
+    for (ReadingLikelihood& reading : rest) {
+        if (least > 0.0) {
+            reading.sigma =
+                std::sqrt(std::max(0.0, (reading.sigma - least) * (reading.sigma + least)));
+        }
+    }
+    return rest;
+}
+
 Result<void> checkReadings(std::span<const ReadingLikelihood> readings) {
     std::vector<double> values;
     for (const ReadingLikelihood& reading : readings) {
@@ -164,30 +181,20 @@ Result<void> checkReadings(std::span<const ReadingLikelihood> readings) {
 
 }  // namespace
 
-Result<LikelyMean> likelyMean(std::span<const ReadingLikelihood> readings, Confidence confidence) {
+Result<LikelyMean> likelyMean(std::span<const ReadingLikelihood> given, Confidence confidence) {
     BOOST_OUTCOME_TRY(checkConfidence(confidence));
-    BOOST_OUTCOME_TRY(checkReadings(readings));
+    BOOST_OUTCOME_TRY(checkReadings(given));
+    const auto readings = withoutCommonSigma(given);
     const auto n = static_cast<double>(readings.size());
     const double coverage = StudentT{{n - 1.0}}.coverageFactor(confidence);
     const LikelyMean plain = plainMean(readings, coverage);
     double widest = 0.0;
     double tops = 0.0;
-    double greatestSigma = 0.0;
-    double leastSigma = std::numeric_limits<double>::infinity();
-    bool isNormal = true;
     for (const ReadingLikelihood& reading : readings) {
         widest = std::max(widest, reading.spread());
-        greatestSigma = std::max(greatestSigma, reading.sigma);
-        leastSigma = std::min(leastSigma, reading.sigma);
-        isNormal = isNormal && !reading.bounds;
         tops += reading.bounds ? reading.top : 0.0;
     }
-    // Of normal readings with one uncertainty the profile is Student's, as long as the scatter
-    // holds that uncertainty.
-    const bool isStudents =
-        isNormal && leastSigma == greatestSigma &&
-        plain.scatter * plain.scatter * (n - 1.0) >= n * greatestSigma * greatestSigma;
-    if (isStudents || widest <= kExactShare * plain.scatter) {
+    if (widest <= kExactShare * plain.scatter) {
         return plain;
     }
     const double normalCoverage = NormalDistribution{}.quantile({0.5 * (1.0 + confidence.level)});

@@ -46,6 +46,9 @@ SharedWidening widen(const LikelyMean& mean, double shared, Confidence confidenc
 /// Student's interval. The mean is the middle
 /// of a fiftieth of that: the likeliest one, and the middle of a plateau.
 ///
+/// The uncertainty that all normal readings have at least cannot be told from scatter: it counts as
+/// such, so that normal readings of one uncertainty have Student's interval too.
+///
 /// Where every reading's own spread is below a tenth of the scatter, and for exact readings, mean
 /// and interval are Student's; up to 0.15 the two are blended, so that nothing jumps. The scatter
 /// is taken to be at least 0.03 times the narrowest bounds. Cost: some 100 times the number of

@@ -119,13 +119,19 @@ LogLikelihood ReadingAgainstLaw::boundedUnder(const NormalLaw& law) const {
             z * z / spread * law.deviation / spread};
 }
 
-SampleLikelihood::SampleLikelihood(std::span<const ReadingLikelihood> readings) {
+SampleLikelihood::SampleLikelihood(std::span<const ReadingLikelihood> readings,
+                                   std::optional<std::size_t> free) {
     CORE_EXPECTS(!readings.empty());
     std::map<ReadingLikelihood, double> counts;
     m_range = {std::numeric_limits<double>::infinity(), -std::numeric_limits<double>::infinity()};
     double narrowest = std::numeric_limits<double>::infinity();
-    for (const ReadingLikelihood& reading : readings) {
-        counts[reading] += 1.0;
+    for (std::size_t i = 0; i < readings.size(); ++i) {
+        const ReadingLikelihood& reading = readings[i];
+        if (free == i) {
+            m_groups.push_back({ReadingAgainstLaw{reading}, 1.0, reading.value});
+        } else {
+            counts[reading] += 1.0;
+        }
         const double low = reading.bounds ? reading.bounds->low : reading.value;
         const double high = reading.bounds ? reading.bounds->high : reading.value;
         m_range = {std::min(m_range.low, low - reading.sigma),
@@ -139,16 +145,17 @@ SampleLikelihood::SampleLikelihood(std::span<const ReadingLikelihood> readings) 
     m_least = std::isfinite(narrowest) ? kLeastShareOfBounds * narrowest
                                        : kLeastShareOfRange * m_greatest;
     for (const auto& [reading, count] : counts) {
-        m_groups.push_back({ReadingAgainstLaw{reading}, count});
+        m_groups.push_back({ReadingAgainstLaw{reading}, count, std::nullopt});
     }
 }
 
 LogLikelihood SampleLikelihood::under(const NormalLaw& law) const {
     LogLikelihood sum;
     for (const Group& group : m_groups) {
-        const LogLikelihood one = group.reading.under(law);
+        const LogLikelihood one =
+            group.reading.under({group.ownMean.value_or(law.mean), law.deviation});
         sum.value += group.count * one.value;
-        sum.byMean += group.count * one.byMean;
+        sum.byMean += group.ownMean ? 0.0 : group.count * one.byMean;
         sum.byDeviation += group.count * one.byDeviation;
     }
     return sum;

@@ -1,5 +1,7 @@
 #pragma once
 
+#include <cstddef>
+#include <optional>
 #include <span>
 #include <vector>
 
@@ -37,7 +39,9 @@ private:
 /// A sample of readings against a normal law, equal readings taken together. Immutable.
 class SampleLikelihood {
 public:
-    explicit SampleLikelihood(std::span<const ReadingLikelihood> readings);
+    /// The reading `free`, if any, may lie anywhere: it counts as if the mean were its own value.
+    explicit SampleLikelihood(std::span<const ReadingLikelihood> readings,
+                              std::optional<std::size_t> free = {});
 
     [[nodiscard]] LogLikelihood under(const NormalLaw& law) const;
 
@@ -61,6 +65,7 @@ private:
     struct Group {
         ReadingAgainstLaw reading;
         double count{};
+        std::optional<double> ownMean{};  ///< of a free one
     };
     std::vector<Group> m_groups;
     Interval<double> m_range;

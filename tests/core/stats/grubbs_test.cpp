@@ -79,6 +79,42 @@ TEST(Grubbs, WordsFollowTheTwoLevels) {
     EXPECT_EQ(wordFor(-19.0), OutlierWord::Outlier);  // the low side counts as well
 }
 
+ReadingLikelihood countOf(double frames) {
+    return ReadingLikelihood::bounded({7200.0 / (frames + 0.5), 7200.0 / (frames - 0.5)}, 1.0);
+}
+
+TEST(GrubbsOfReadings, IsGrubbsTestForExactOnes) {
+    std::vector<double> values{1412.0, 1377.5, 1490.25, 1455.0, 1398.0, 2431.0};
+    std::vector<ReadingLikelihood> readings;
+    for (const double value : values) {
+        readings.push_back(ReadingLikelihood::normal(value, 0.0));
+    }
+    const double expected = grubbsTest(values).value().statistic;
+    EXPECT_EQ(grubbsTest(readings).value().statistic, expected);
+    // The same by the gain in likelihood, which one uncertain reading asks for.
+    readings.front().sigma = 1e-3;
+    EXPECT_NEAR(grubbsTest(readings).value().statistic, expected, 1e-4);
+    EXPECT_EQ(grubbsTest(readings).value().index, 5U);
+}
+
+// Five counts of 5 and one of 6: of the rounded rates Grubbs' test calls the one an outlier.
+TEST(GrubbsOfReadings, ANeighbouringCountIsNoOutlier) {
+    for (const std::size_t count : {5U, 9U, 19U, 99U}) {
+        std::vector<ReadingLikelihood> readings(count, countOf(5.0));
+        readings.push_back(countOf(6.0));
+        std::vector<double> rates;
+        for (const auto& reading : readings) {
+            rates.push_back(reading.value);
+        }
+        EXPECT_EQ(grubbsTest(rates).value().word, OutlierWord::Outlier) << count;
+        EXPECT_EQ(grubbsTest(readings).value().word, OutlierWord::Ordinary) << count;
+    }
+    std::vector<ReadingLikelihood> readings(19, countOf(5.0));
+    readings.push_back(countOf(9.0));
+    EXPECT_EQ(grubbsTest(readings).value().word, OutlierWord::Outlier);
+    EXPECT_EQ(grubbsTest(readings).value().index, 19U);
+}
+
 TEST(Grubbs, EqualValuesHaveNoOutlier) {
     const std::vector<double> equal(5, 1440.0);
     EXPECT_EQ(grubbsTest(equal).value().word, OutlierWord::Ordinary);

@@ -81,19 +81,25 @@ TEST(LikelyMean, OfExactReadingsIsStudents) {
     EXPECT_EQ(mean.commonError, 0.0);
 }
 
-// The profile of normal readings of one uncertainty below the scatter is Student's: the same from
-// the likelihood itself, which one reading of another uncertainty by a hair asks for.
+// The profile of normal readings of one uncertainty is Student's: the same from the likelihood
+// itself, which a bounded reading that is as good as normal for its own uncertainty asks for.
 TEST(LikelyMean, OfNormalReadingsByTheLikelihoodIsStudents) {
     const auto student = summarise(kRates).value();
+    for (const double sigma : {20.0, 200.0}) {
+        const auto mean = likelyMean(normalReadings(kRates, sigma)).value();
+        EXPECT_TRUE(tests::agrees(mean.mean, student.mean, 12.0));
+        EXPECT_TRUE(tests::agrees(mean.interval.low, student.spread->meanInterval.low, 12.0));
+    }
     auto readings = normalReadings(kRates, 20.0);
-    readings.front().sigma = 20.0 + 1e-10;
+    readings.front() =
+        ReadingLikelihood::bounded({kRates.front() - 0.01, kRates.front() + 0.01}, 1.0, 20.0);
     const auto mean = likelyMean(readings).value();
-    EXPECT_TRUE(tests::agrees(mean.mean, student.mean, 9.0));
-    EXPECT_TRUE(tests::agrees(mean.interval.low, student.spread->meanInterval.low, 9.0));
-    EXPECT_TRUE(tests::agrees(mean.interval.high, student.spread->meanInterval.high, 9.0));
+    EXPECT_TRUE(tests::agrees(mean.mean, student.mean, 7.0));
+    EXPECT_TRUE(tests::agrees(mean.interval.low, student.spread->meanInterval.low, 7.0));
+    EXPECT_TRUE(tests::agrees(mean.interval.high, student.spread->meanInterval.high, 7.0));
     EXPECT_NEAR(mean.scatter,
                 std::sqrt(std::pow(student.spread->standardDeviation, 2.0) - 400.0 * 7.0 / 6.0),
-                1e-4);
+                1e-3);
 }
 
 // At 120 frames per second ten counts of 5 allow 1309 to 1600 rpm each, and so do they together.
@@ -118,7 +124,7 @@ TEST(LikelyMean, HasNoJumpWhereReadingsBecomeExact) {
         std::vector<ReadingLikelihood> readings;
         for (const double rate : kRates) {
             readings.push_back(
-                ReadingLikelihood::normal(rate, sigma * (rate > 1440.0 ? 1.0 : 0.7)));
+                ReadingLikelihood::normal(rate, rate == kRates.front() ? 0.0 : sigma));
         }
         const auto now = likelyMean(readings).value();
         if (before) {

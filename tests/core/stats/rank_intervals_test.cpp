@@ -48,6 +48,34 @@ TEST(RankIntervals, TwoMeansFollowTheNormalDistribution) {
     EXPECT_EQ(rankingFor(1.5 * 1.99).means[0].highest, 1);
 }
 
+// What both share moves neither above the other: P(Z < 1.5 / sqrt(2.25)) = 0.841345 as without it
+// (table 26.1 of Abramowitz and Stegun). A part of 1.5 that only one of them has adds 2.25 to the
+// variance: P(Z < 1.5 / sqrt(4.5)) = P(Z < 0.7071) = 0.760250.
+TEST(RankIntervals, WhatMeansShareDoesNotCount) {
+    const std::vector<IndependentMean> means{{1.5, 0.5, {1e6}}, {0.0, 1.75, {1e6}}};
+    const auto chanceWith = [&means](std::vector<double> shared) {
+        return rankMeans(LinkedMeans{means, {}, shared}, {.seed = 3, .draws = 100'000})
+            .value()
+            .means[0]
+            .firstChance;
+    };
+    EXPECT_NEAR(chanceWith({100.0, 100.0}), 0.841345, 0.005);
+    EXPECT_NEAR(chanceWith({1.5, 0.0}), 0.760250, 0.005);
+}
+
+// Variances 2.25 each with covariance 1.125: the difference has 2.25, as above.
+TEST(RankIntervals, CorrelatedMeansFollowTheirCovariance) {
+    const std::vector<IndependentMean> means{{1.5, 2.25, {1e6}}, {0.0, 2.25, {1e6}}};
+    const std::vector<double> covariance{2.25, 1.125, 1.125, 2.25};
+    const RankOptions options{.seed = 3, .draws = 100'000};
+    const auto ranking = rankMeans(LinkedMeans{means, covariance, {}}, options).value();
+    EXPECT_NEAR(ranking.means[0].firstChance, 0.841345, 0.005);
+    EXPECT_EQ(rankMeans(LinkedMeans{means, std::vector<double>{1.0, 2.0, 2.0, 1.0}, {}}, options)
+                  .error()
+                  .code,
+              ErrorCode::InvalidInput);
+}
+
 TEST(RankIntervals, SameSeedGivesTheSameResult) {
     const std::vector<IndependentMean> means{
         {10.0, 1.0, {5.0}}, {11.0, 2.0, {5.0}}, {12.0, 1.0, {3.0}}};
