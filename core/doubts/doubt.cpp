@@ -31,6 +31,7 @@ constexpr std::array<Words, kReasonCount> kWords{{
     {"wide_interval", "interval wide against its cell"},
     {"ball_speed", "unusual ball speed"},
     {"hitters_differ", "hitters disagree on the implement"},
+    {"scatter_differs", "scatter out of line"},
 }};
 
 }  // namespace

@@ -30,8 +30,9 @@ enum class Reason {
     WideInterval,    ///< far less sure than the rest of the cell
     BallSpeed,       ///< the ball was much faster or slower than in the rest of the cell
     HittersDiffer,   ///< of a cell: one hitter got from the implement what the others did not
+    ScatterDiffers,  ///< of a cell: its shots scatter more than those of the others
 };
-inline constexpr int kReasonCount = static_cast<int>(Reason::HittersDiffer) + 1;
+inline constexpr int kReasonCount = static_cast<int>(Reason::ScatterDiffers) + 1;
 
 /// Stable name for storage, for example "wide_interval".
 [[nodiscard]] std::string_view reasonName(Reason reason) noexcept;

@@ -108,6 +108,17 @@ std::map<ShotId, std::vector<Doubt>> doubtsOfShotsInCells(const DoubtMaterial& m
 
 std::vector<Doubted> doubtsOfCells(const Findings& findings) {
     std::vector<Doubted> cells;
+    for (const CellFinding& cell : findings.cells) {
+        if (!cell.oddScatterSentence.empty()) {
+            cells.push_back(
+                {std::nullopt,
+                 cell.row.cell,
+                 {{Reason::ScatterDiffers,
+                   cell.oddScatterP < kSurely ? Grade::Question : Grade::Note,
+                   -std::log10(std::max(cell.oddScatterP, 1e-12)), cell.oddScatterSentence}},
+                 false});
+        }
+    }
     for (const auto& odd : findings.hitters.interaction) {
         const auto cell = std::find_if(
             findings.cells.begin(), findings.cells.end(), [&odd](const CellFinding& each) {

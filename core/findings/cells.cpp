@@ -8,15 +8,19 @@
 #include "core/findings/find_cells.h"
 #include "core/findings/words.h"
 #include "core/report/number_format.h"
+#include "core/stats/comparison/cochran.h"
 
 namespace core::findings {
 namespace {
+
+constexpr std::size_t kLeastCellsToCompare = 3;
 
 /// Readings of a cell by value, so that the order of the film plays no part.
 struct SortedCell {
     std::vector<project::ShotId> shots;
     std::vector<double> rates;
-    std::vector<double> ownSigmas;  // without the clock's part; empty when one states none
+    std::vector<stats::ReadingLikelihood> likelihoods;
+    std::vector<double> ownSigmas;  // without what is shared; empty when one states none
     double clockSigma{};
 };
 
@@ -29,12 +33,12 @@ SortedCell sortedCell(const report::CellRow& row) {
     bool hasSigmas = true;
     for (const auto& reading : readings) {
         const double rate = reading.rate.value.rpm;
-        const double clock = rate * reading.clockRelativeSigma;
-        const double own = reading.rate.sigma.rpm * reading.rate.sigma.rpm - clock * clock;
+        const double own = reading.likelihood.spread();
         hasSigmas = hasSigmas && own > 0.0;
         cell.shots.push_back(reading.shot);
         cell.rates.push_back(rate);
-        cell.ownSigmas.push_back(std::sqrt(std::max(0.0, own)));
+        cell.likelihoods.push_back(reading.likelihood);
+        cell.ownSigmas.push_back(own);
         cell.clockSigma = std::max(cell.clockSigma, reading.clockRelativeSigma);
     }
     if (!hasSigmas) {
@@ -81,6 +85,12 @@ std::string scatterWords(const CellFinding& cell) {
         words::p(cell.split->reml.heterogeneityP));
 }
 
+/// "the shot at 1600 rpm", "the shot of 1440 to 1800 rpm" for a coarse one.
+std::string shotWords(const stats::ReadingLikelihood& reading, double rate, double sigma) {
+    return reading.bounds ? fmt::format("the shot of {}", words::between(*reading.bounds, sigma))
+                          : fmt::format("the shot at {}", words::rpm(rate, sigma));
+}
+
 void findOddShots(CellFinding& cell, const SortedCell& sorted) {
     if (!cell.grubbs || cell.grubbs->word == stats::OutlierWord::Ordinary) {
         return;
@@ -90,37 +100,39 @@ void findOddShots(CellFinding& cell, const SortedCell& sorted) {
     const double deviation = cell.summary->sample.spread->standardDeviation;
     cell.oddShots.push_back(
         {sorted.shots[at], cell.row.cell, sorted.rates[at], cell.grubbs->statistic,
-         cell.grubbs->word,
-         fmt::format(
-             "{}: the shot at {} lies {:.1f} standard deviations from the mean of its cell, "
-             "{} (ISO 5725-2). Look at it again; it counts until you decide otherwise.",
-             cellName(cell.row), words::rpm(sorted.rates[at], deviation), cell.grubbs->statistic,
-             isOutlier ? "an outlier: beyond the 1 % critical value"
-                       : "a straggler: beyond the 5 % critical value")});
+         cell.grubbs->word, false,
+         fmt::format("{}: {} lies {:.1f} standard deviations from the mean of its cell, "
+                     "{} (ISO 5725-2). Look at it again; it counts until you decide otherwise.",
+                     cellName(cell.row),
+                     shotWords(sorted.likelihoods[at], sorted.rates[at], deviation),
+                     cell.grubbs->statistic,
+                     isOutlier ? "an outlier: beyond the 1 % critical value"
+                               : "a straggler: beyond the 5 % critical value")});
 }
 
 void findMean(CellFinding& cell) {
-    if (!cell.summary || !cell.summary->mean) {
+    const auto& mean = cell.row.mean;
+    if (!mean || !mean->interval95) {
         cell.mean = Said<Estimate>::because(whyNoMean(cell.row));
         cell.sentence = cell.mean.whyNot();
         return;
     }
-    const auto& mean = *cell.summary->mean;
-    cell.mean = Estimate{cell.summary->sample.mean,
-                         mean.standardUncertainty,
-                         {mean.interval.low, mean.interval.high},
-                         mean.dof.value};
-    cell.sentence =
-        fmt::format("{}: {} from {}; the mean lies between {} with 95 % confidence.",
-                    cellName(cell.row), words::rpm(cell.mean->value, mean.standardUncertainty),
-                    counted(cell.row.readings.size(), "shot"),
-                    words::bareRpm(mean.interval.low, mean.standardUncertainty) + " and " +
-                        words::rpm(mean.interval.high, mean.standardUncertainty));
+    const double sigma = *mean->standardUncertaintyRpm;
+    cell.mean = Estimate{
+        mean->meanRpm, sigma, {mean->interval95->low.rpm, mean->interval95->high.rpm}, mean->dof};
+    cell.sentence = fmt::format("{}: {} from {}; the mean lies between {} with 95 % confidence.",
+                                cellName(cell.row), words::rpm(cell.mean->value, sigma),
+                                counted(cell.row.readings.size(), "shot"),
+                                words::bareRpm(cell.mean->interval95.low, sigma) + " and " +
+                                    words::rpm(cell.mean->interval95.high, sigma));
+    if (cell.row.estimate->own.isScatterHidden) {
+        cell.sentence += " The readings are too coarse to show how much the shots differed.";
+    }
 }
 
 void findRobustTwins(CellFinding& cell, const SortedCell& sorted) {
     cell.robust = Said<stats::RobustTwins>{stats::robustTwins(sorted.rates)};
-    if (!cell.mean || !cell.robust) {
+    if (!cell.mean || !cell.robust || isCoarse(cell)) {
         return;
     }
     const double shift = cell.summary->sample.mean - cell.robust->hodgesLehmann;
@@ -161,7 +173,7 @@ CellFinding findCell(const report::CellRow& row) {
     cell.grubbs = sorted.rates.size() < 3
                       ? Said<stats::GrubbsResult>::because(
                             "Odd shots cannot be told before three shots are kept.")
-                      : Said<stats::GrubbsResult>{stats::grubbsTest(sorted.rates)};
+                      : Said<stats::GrubbsResult>{stats::grubbsTest(sorted.likelihoods)};
     findMean(cell);
     findRobustTwins(cell, sorted);
     findOddShots(cell, sorted);
@@ -176,9 +188,69 @@ bool sameReadings(const report::CellRow& a, const report::CellRow& b) {
            std::equal(a.readings.begin(), a.readings.end(), b.readings.begin(), b.readings.end(),
                       [](const auto& x, const auto& y) {
                           return x.shot == y.shot && x.rate.value == y.rate.value &&
-                                 x.rate.sigma == y.rate.sigma &&
+                                 x.rate.sigma == y.rate.sigma && x.likelihood == y.likelihood &&
+                                 x.method == y.method &&
+                                 x.viewRelativeSigma == y.viewRelativeSigma &&
+                                 x.habitRpm == y.habitRpm &&
                                  x.clockRelativeSigma == y.clockRelativeSigma;
                       });
+}
+
+/// Of the values as read, rounding included: what Cochran's test compares.
+stats::ScatterOfCell scatterOf(std::span<const stats::ReadingLikelihood> readings) {
+    std::vector<double> values;
+    double least = 0.0;
+    for (const auto& reading : readings) {
+        values.push_back(reading.value);
+        if (reading.bounds) {
+            // Equal shots halfway between two counts fall to both of them: a variance of three
+            // times the rectangle's; with both ends rounded at random of the triangle's.
+            const double spread = reading.spread();
+            least = std::max(least, (1.0 + 2.0 * reading.top) * spread * spread);
+        }
+    }
+    return {stats::momentsOf(values).variance(), {static_cast<double>(values.size()) - 1.0}, least};
+}
+
+/// The reading without which the scatter is in line; absent when no single one makes it.
+std::optional<std::size_t> makerOf(const CellFinding& cell, const SortedCell& sorted,
+                                   std::vector<stats::ScatterOfCell> scatters, std::size_t at) {
+    if (!cell.grubbs || sorted.likelihoods.size() < 3) {
+        return std::nullopt;
+    }
+    auto rest = sorted.likelihoods;
+    rest.erase(rest.begin() + static_cast<std::ptrdiff_t>(cell.grubbs->index));
+    scatters[at] = scatterOf(rest);
+    const auto again = stats::cochranTest(scatters);
+    const bool isInLine =
+        again && (again.value().index != at || again.value().word == stats::OutlierWord::Ordinary);
+    return isInLine ? std::optional{cell.grubbs->index} : std::nullopt;
+}
+
+void sayOddScatter(CellFinding& cell, const stats::CochranResult& found,
+                   const std::vector<stats::ScatterOfCell>& scatters, std::size_t at) {
+    const SortedCell sorted = sortedCell(cell.row);
+    const double deviation = std::sqrt(scatters[at].variance);
+    const std::string what = fmt::format(
+        "{}: its shots scatter by {}, out of line with the other cells (Cochran, {}, ISO 5725-2)",
+        cellName(cell.row), words::rpm(deviation, deviation), words::p(found.pValue));
+    const auto maker = makerOf(cell, sorted, scatters, at);
+    cell.oddScatterP = found.pValue;
+    if (!maker) {
+        cell.oddScatterSentence = what + ", and no single shot makes it.";
+        return;
+    }
+    const project::ShotId shot = sorted.shots[*maker];
+    const bool isKnown = std::any_of(cell.oddShots.begin(), cell.oddShots.end(),
+                                     [shot](const OddShot& odd) { return odd.shot == shot; });
+    if (!isKnown) {
+        cell.oddShots.push_back(
+            {shot, cell.row.cell, sorted.rates[*maker], cell.grubbs->statistic, found.word, true,
+             fmt::format("{}, because of {}. Look at it again; it counts until you decide "
+                         "otherwise.",
+                         what,
+                         shotWords(sorted.likelihoods[*maker], sorted.rates[*maker], deviation))});
+    }
 }
 
 void addImplementNotes(ImplementFinding& implement, const std::vector<CellFinding>& cells) {
@@ -240,6 +312,32 @@ std::vector<CellFinding> findCells(const report::Summary& summary,
                                                                                 : findCell(row));
     }
     return cells;
+}
+
+void findOddScatters(std::vector<CellFinding>& cells) {
+    std::vector<std::size_t> places;
+    std::vector<stats::ScatterOfCell> scatters;
+    for (std::size_t i = 0; i < cells.size(); ++i) {
+        CellFinding& cell = cells[i];
+        std::erase_if(cell.oddShots, [](const OddShot& odd) { return odd.isByScatter; });
+        cell.oddScatterSentence.clear();
+        cell.oddScatterP = 1.0;
+        if (cell.row.readings.size() >= 2) {
+            places.push_back(i);
+            scatters.push_back(scatterOf(sortedCell(cell.row).likelihoods));
+        }
+    }
+    // ISO 5725-2, 7.3.3.4: the test is repeated without the cell that it has found.
+    while (scatters.size() > kLeastCellsToCompare) {
+        const auto found = stats::cochranTest(scatters);
+        if (!found || found.value().word == stats::OutlierWord::Ordinary) {
+            return;
+        }
+        const std::size_t at = found.value().index;
+        sayOddScatter(cells[places[at]], found.value(), scatters, at);
+        places.erase(places.begin() + static_cast<std::ptrdiff_t>(at));
+        scatters.erase(scatters.begin() + static_cast<std::ptrdiff_t>(at));
+    }
 }
 
 std::vector<ImplementFinding> findImplements(const project::Snapshot& snapshot,

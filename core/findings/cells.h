@@ -25,24 +25,35 @@ struct OddShot {
     project::ShotId shot{};
     project::CellId cell{};
     double rpm{};
-    double statistic{};  ///< Grubbs' |x - mean| / s
+    /// Grubbs' |x - mean| / s, of coarse readings what gains as much (stats::grubbsTest()).
+    double statistic{};
     stats::OutlierWord word{};
+    bool isByScatter{};  ///< found because it alone puts its cell's scatter out of line (Cochran)
     std::string sentence{};
 };
 
 /// One implement with one hitter in one session.
 struct CellFinding {
     report::CellRow row{};  ///< ids, names, counts, readings in the order of the film
-    /// Count, mean, median, scatter, interval with the clock's shared part added after averaging.
+    /// Count, mean, median and scatter of the readings as they stand, and what the scatter consists
+    /// of. What is known of the mean is in `mean`.
     Said<stats::CellSummary> summary{};
-    Said<Estimate> mean{};
+    Said<Estimate> mean{};  ///< as report::CellRow::mean
     Said<stats::RobustTwins> robust{};
     Said<stats::ScatterSplit> split{};  ///< scatter: uncertainty of the readings, shot to shot
     Said<stats::GrubbsResult> grubbs{};
     std::vector<OddShot> oddShots{};
     std::string sentence{};
     std::string scatterSentence{};
+    std::string
+        oddScatterSentence{};  ///< scatter out of line that no single shot makes; else empty
+    double oddScatterP{1.0};   ///< Cochran's, for the largest of all cells
 };
+
+/// Whether readings of the cell are coarse beside its scatter.
+[[nodiscard]] inline bool isCoarse(const CellFinding& cell) noexcept {
+    return cell.row.estimate && cell.row.estimate->own.coarsenessError > 0.0;
+}
 
 /// One implement over its cells, whoever struck it.
 struct ImplementFinding {

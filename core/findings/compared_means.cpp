@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <set>
 
 #include "core/stats/model/distributions.h"
 
@@ -19,13 +20,11 @@ struct BlockTable {
         std::size_t cell{};
         BlockKey key{};
         std::size_t block{};
-        std::size_t session{};
-        stats::Moments moments{};
-        double clockSigma{};
+        const report::CellEstimate* estimate{};
     };
     std::vector<std::pair<std::size_t, std::vector<Entry>>> rows;  // implement, its entries
     std::map<BlockKey, std::size_t> blocks;
-    std::map<project::SessionId, std::size_t> sessions;
+    std::set<report::SharedKey> shared;
 
     [[nodiscard]] bool isFull() const {
         return std::all_of(rows.begin(), rows.end(),
@@ -41,71 +40,67 @@ std::string whyLeftOut(std::size_t kept, std::optional<project::HitterId> hitter
                      : "no cell has two kept shots, so nothing is known of the scatter";
 }
 
-BlockTable::Entry entryOf(const report::CellRow& row, std::size_t at) {
-    std::vector<double> values;
-    double clock = 0.0;
-    for (const auto& reading : row.readings) {
-        values.push_back(reading.rate.value.rpm);
-        clock = std::max(clock, reading.clockRelativeSigma);
-    }
-    std::sort(values.begin(), values.end());
-    return {.cell = at,
-            .key = {row.session, row.hitter},
-            .moments = stats::momentsOf(values),
-            .clockSigma = clock};
-}
-
 void numberBlocks(BlockTable& table) {
     for (auto& [implement, entries] : table.rows) {
         for (auto& entry : entries) {
             entry.block = table.blocks.try_emplace(entry.key, table.blocks.size()).first->second;
-            entry.session =
-                table.sessions.try_emplace(entry.key.first, table.sessions.size()).first->second;
+            for (const auto& [key, effect] : entry.estimate->shared) {
+                table.shared.insert(key);
+            }
         }
     }
 }
 
-void setClocks(ComparedMean& mean, const std::vector<BlockTable::Entry>& entries,
-               std::size_t sessions) {
-    mean.clockRpm.assign(sessions, 0.0);
-    std::vector<double> largest(sessions, 0.0);
-    for (const auto& entry : entries) {
-        largest[entry.session] = std::max(largest[entry.session], entry.clockSigma);
-    }
-    for (const auto& entry : entries) {
-        mean.clockRpm[entry.session] += static_cast<double>(entry.moments.mean) *
-                                        largest[entry.session] /
-                                        static_cast<double>(entries.size());
-    }
+double partOf(const report::SharedParts& parts, const report::SharedKey& key) {
+    const auto at = parts.find(key);
+    return at == parts.end() ? 0.0 : at->second;
 }
 
-ComparedMean plainMean(const std::vector<BlockTable::Entry>& entries) {
+ComparedMean plainMean(const std::vector<BlockTable::Entry>& entries,
+                       const std::vector<report::SharedKey>& sharedKeys) {
     ComparedMean mean;
-    const auto count = static_cast<double>(entries.size());
-    long double sum = 0.0L;
-    double satterthwaite = 0.0;
-    long double squares = 0.0L;
+    std::vector<const report::CellEstimate*> cells;
     double reciprocals = 0.0;
     for (const auto& entry : entries) {
-        const auto n = static_cast<double>(entry.moments.count);
-        sum += entry.moments.mean;
-        const double part = entry.moments.variance() / n / (count * count);
-        mean.variance += part;
-        satterthwaite += part * part / (n - 1.0);
-        squares += entry.moments.sumSquares;
-        reciprocals += 1.0 / n;
-        mean.shots += entry.moments.count;
+        cells.push_back(entry.estimate);
+        reciprocals += 1.0 / static_cast<double>(entry.estimate->count);
+        mean.shots += entry.estimate->count;
     }
-    mean.meanRpm = static_cast<double>(sum) / count;
-    mean.dof = satterthwaite > 0.0 ? mean.variance * mean.variance / satterthwaite : 0.0;
-    mean.shotsPerCell = count / reciprocals;
-    mean.scatterRpm =
-        std::sqrt(static_cast<double>(squares) / (static_cast<double>(mean.shots) - count));
+    const auto average = report::averageOf(cells);
+    mean.meanRpm = average.meanRpm;
+    mean.variance = average.variance;
+    mean.shotsVariance = average.shotsVariance;
+    mean.dof = average.dof;
+    mean.scatterRpm = average.scatterRpm;
+    mean.shotsPerCell = static_cast<double>(entries.size()) / reciprocals;
+    if (cells.size() == 1) {
+        mean.interval95 = cells.front()->total().interval;
+    }
+    for (const report::SharedKey& key : sharedKeys) {
+        mean.sharedRpm.push_back(partOf(average.shared, key));
+    }
     return mean;
 }
 
+/// What each shared part does to the means of the additive model, which are linear in those of the
+/// cells: the model of the parts themselves. A day's blocks take up what all its cells share.
+void shareByModel(ComparedMeans& compared, const std::vector<const report::CellEstimate*>& cells) {
+    for (std::size_t part = 0; part < compared.sharedKeys.size(); ++part) {
+        auto effects = compared.cells;
+        for (std::size_t i = 0; i < effects.size(); ++i) {
+            effects[i].moments.mean = partOf(cells[i]->shared, compared.sharedKeys[part]);
+        }
+        const auto moved =
+            stats::marginalMeans(effects, stats::Factor::Row, stats::MeanModel::Additive);
+        for (std::size_t i = 0; moved && i < compared.means.size(); ++i) {
+            compared.means[i].sharedRpm[part] = moved.value().means[i];
+        }
+    }
+}
+
 /// Means filled in by implement + block where cells are missing.
-void useAdditiveModel(ComparedMeans& compared) {
+void useAdditiveModel(ComparedMeans& compared,
+                      const std::vector<const report::CellEstimate*>& cells) {
     compared.model = ComparisonModel::Additive;
     const auto estimated =
         stats::marginalMeans(compared.cells, stats::Factor::Row, stats::MeanModel::Additive);
@@ -121,9 +116,13 @@ void useAdditiveModel(ComparedMeans& compared) {
     compared.commonDof = estimated.value().dof.value;
     for (std::size_t i = 0; i < count; ++i) {
         compared.means[i].meanRpm = estimated.value().means[i];
+        const double share = compared.means[i].shotsVariance / compared.means[i].variance;
         compared.means[i].variance = compared.covariance[i * count + i];
+        compared.means[i].shotsVariance = share * compared.means[i].variance;
         compared.means[i].dof = compared.commonDof;
+        compared.means[i].interval95.reset();
     }
+    shareByModel(compared, cells);
 }
 
 void useCellMeans(ComparedMeans& compared) {
@@ -174,9 +173,12 @@ BlockTable sortIntoBlocks(const std::vector<ImplementFinding>& implements,
                 continue;
             }
             kept += cell.row.readings.size();
-            if (cell.row.readings.size() >= 2) {
-                entries.push_back(entryOf(cell.row, at));
-                hasScatter = hasScatter || entries.back().moments.sumSquares > 0.0L;
+            if (cell.row.estimate) {
+                entries.push_back({.cell = at,
+                                   .key = {cell.row.session, cell.row.hitter},
+                                   .block = 0,
+                                   .estimate = &*cell.row.estimate});
+                hasScatter = hasScatter || cell.row.estimate->variance() > 0.0;
             }
         }
         if (entries.empty() || !hasScatter) {
@@ -194,9 +196,9 @@ BlockTable sortIntoBlocks(const std::vector<ImplementFinding>& implements,
 
 }  // namespace
 
-double ComparedMean::clockVariance() const noexcept {
+double ComparedMean::sharedVariance() const noexcept {
     double sum = 0.0;
-    for (const double effect : clockRpm) {
+    for (const double effect : sharedRpm) {
         sum += effect * effect;
     }
     return sum;
@@ -208,13 +210,17 @@ ComparedMeans compareMeans(const std::vector<ImplementFinding>& implements,
     ComparedMeans compared;
     const BlockTable table = sortIntoBlocks(implements, cells, hitter, compared.leftOut);
     compared.blocks = table.blocks.size();
+    compared.sharedKeys = {table.shared.begin(), table.shared.end()};
+    std::vector<const report::CellEstimate*> estimates;
     for (const auto& [implement, entries] : table.rows) {
-        ComparedMean mean = plainMean(entries);
+        ComparedMean mean = plainMean(entries, compared.sharedKeys);
         mean.implement = implement;
         mean.name = implements[implement].name;
-        setClocks(mean, entries, table.sessions.size());
         for (const auto& entry : entries) {
-            compared.cells.push_back({compared.means.size(), entry.block, entry.moments});
+            compared.cells.push_back(
+                {compared.means.size(), entry.block, entry.estimate->moments()});
+            estimates.push_back(entry.estimate);
+            compared.isCoarse = compared.isCoarse || isCoarse(cells[entry.cell]);
             std::vector<double> values;
             for (const auto& reading : cells[entry.cell].row.readings) {
                 values.push_back(reading.rate.value.rpm);
@@ -227,10 +233,30 @@ ComparedMeans compareMeans(const std::vector<ImplementFinding>& implements,
     if (compared.means.size() < 2 || table.isFull()) {
         useCellMeans(compared);
     } else {
-        useAdditiveModel(compared);
+        useAdditiveModel(compared, estimates);
     }
     sortHighestFirst(compared);
     return compared;
+}
+
+/// A difference takes out what both means share.
+DifferenceError differenceError(const ComparedMeans& compared, std::size_t i, std::size_t j) {
+    const std::size_t count = compared.means.size();
+    const ComparedMean& a = compared.means[i];
+    const ComparedMean& b = compared.means[j];
+    const double variance = a.variance + b.variance - 2.0 * compared.covariance[i * count + j];
+    double dof = compared.commonDof;
+    if (compared.model == ComparisonModel::CellMeans) {
+        dof = variance * variance /
+              (a.variance * a.variance / a.dof + b.variance * b.variance / b.dof);
+    }
+    double shared = 0.0;
+    for (std::size_t part = 0; part < a.sharedRpm.size(); ++part) {
+        shared += std::pow(a.sharedRpm[part] - b.sharedRpm[part], 2.0);
+    }
+    const double total = variance + shared;
+    const double share = (a.shotsVariance + b.shotsVariance) / (a.variance + b.variance);
+    return {total, share * variance, dof * total * total / (variance * variance)};
 }
 
 Said<stats::VarianceRatioTest> welchTest(const std::vector<ComparedMean>& means) {

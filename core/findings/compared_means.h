@@ -17,20 +17,25 @@ struct ComparedMean {
     std::size_t shots{};
     double shotsPerCell{};  ///< harmonic mean over its cells
     double meanRpm{};
-    double variance{};             ///< of the mean, without the clocks
-    double dof{};                  ///< of that variance
-    double scatterRpm{};           ///< from shot to shot, pooled within its cells
-    std::vector<double> clockRpm;  ///< effect of one standard uncertainty of each session's clock
+    double variance{};                           ///< of the mean, without shared parts
+    double shotsVariance{};                      ///< the part of it that more shots make smaller
+    double dof{};                                ///< of variance
+    double scatterRpm{};                         ///< from shot to shot, pooled within its cells
+    std::optional<Interval<double>> interval95;  ///< of a single cell: its own, which may be skew
+    std::vector<double> sharedRpm;               ///< effect of each of ComparedMeans::sharedKeys
 
-    [[nodiscard]] double clockVariance() const noexcept;
+    [[nodiscard]] double sharedVariance() const noexcept;
 };
 
-/// Means of implements that can be compared with each other, and their covariance without clocks.
+/// Means of implements that can be compared with each other: their own covariance, and what they
+/// share with each other.
 struct ComparedMeans {
     ComparisonModel model{};
     std::vector<ComparedMean> means;  ///< highest first
     std::vector<double> covariance;   ///< of the means, row-major; diagonal for CellMeans
     double commonDof{};               ///< of the additive model's error variance
+    std::vector<report::SharedKey> sharedKeys;
+    bool isCoarse{};  ///< a cell has readings that are coarse beside its scatter
     std::vector<LeftOut> leftOut;
     std::string whyNotComparable;                 ///< means shown side by side only
     std::vector<std::vector<double>> cellValues;  ///< of the cells used
@@ -42,6 +47,15 @@ struct ComparedMeans {
 ComparedMeans compareMeans(const std::vector<ImplementFinding>& implements,
                            const std::vector<CellFinding>& cells,
                            std::optional<project::HitterId> hitter);
+
+/// Variance of the difference of two means, what they share taken out, and its degrees of freedom.
+struct DifferenceError {
+    double variance{};
+    double shotsVariance{};  ///< the part that more shots make smaller
+    double dof{};
+};
+[[nodiscard]] DifferenceError differenceError(const ComparedMeans& compared, std::size_t i,
+                                              std::size_t j);
 
 /// Welch's test of means with a variance each: as stats::welchAnova(), with the weights 1/variance
 /// (Welch 1951, Biometrika 38:330-336). For means from one cell each it is the same.

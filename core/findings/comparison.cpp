@@ -17,12 +17,13 @@ namespace {
 constexpr double kEqualVarianceP = 0.05;  // below it the scatters are taken to differ
 
 Estimate estimateOf(const ComparedMean& mean) {
-    const double total = mean.variance + mean.clockVariance();
+    const double total = mean.variance + mean.sharedVariance();
     Estimate estimate{mean.meanRpm, std::sqrt(total), {}, 0.0};
     estimate.dof = mean.dof * total * total / (mean.variance * mean.variance);
     const double reach =
         stats::StudentT{{estimate.dof}}.coverageFactor({}) * estimate.standardUncertainty;
-    estimate.interval95 = {mean.meanRpm - reach, mean.meanRpm + reach};
+    estimate.interval95 =
+        mean.interval95.value_or(Interval<double>{mean.meanRpm - reach, mean.meanRpm + reach});
     return estimate;
 }
 
@@ -61,8 +62,15 @@ Result<void> addRanks(Comparison& comparison, const ComparedMeans& compared,
     for (const ComparedMean& mean : compared.means) {
         means.push_back({mean.meanRpm, mean.variance, {mean.dof}});
     }
-    auto ranking =
-        stats::rankMeans(means, {.seed = context.seed, .draws = context.draws}, context.stop);
+    std::vector<double> shared;
+    for (const ComparedMean& mean : compared.means) {
+        shared.insert(shared.end(), mean.sharedRpm.begin(), mean.sharedRpm.end());
+    }
+    const std::span<const double> covariance = compared.model == ComparisonModel::Additive
+                                                   ? std::span<const double>{compared.covariance}
+                                                   : std::span<const double>{};
+    auto ranking = stats::rankMeans(stats::LinkedMeans{means, covariance, shared},
+                                    {.seed = context.seed, .draws = context.draws}, context.stop);
     if (!ranking) {
         return ranking.error();
     }
@@ -163,7 +171,9 @@ Result<Comparison> compare(const ComparedMeans& compared,
     BOOST_OUTCOME_TRY(addRanks(comparison, compared, context));
     comparison.welch = oneWayTest(compared);
     comparison.equalVariances =
-        compared.cellValues.size() < 2
+        compared.isCoarse ? Said<stats::VarianceRatioTest>::because(
+                                "Some readings are too coarse to compare the scatters of cells.")
+        : compared.cellValues.size() < 2
             ? Said<stats::VarianceRatioTest>::because(
                   "Two cells with two kept shots each are needed to compare scatters.")
             : Said<stats::VarianceRatioTest>{

@@ -12,10 +12,10 @@ namespace core::findings {
 namespace {
 
 std::string percent(double share) {
-    if (share > 0.0 && share < 0.01) {
+    if (share < 0.01) {
         return "below 1 %";
     }
-    if (share < 1.0 && share > 0.99) {
+    if (share > 0.99) {
         return "above 99 %";
     }
     return fmt::format("{:.0f} %", 100.0 * share);

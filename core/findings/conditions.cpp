@@ -1,34 +1,26 @@
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "core/findings/find_hitters.h"
 #include "core/findings/words.h"
 
 namespace core::findings {
 namespace {
 
-Said<stats::JudgedEstimate> conditionDifference(const Crossed& crossed, std::size_t first,
-                                                std::size_t second) {
-    std::vector<stats::IndependentMean> means;
-    std::vector<double> weights;
-    for (std::size_t h = 0; h < crossed.hitters.size(); ++h) {
-        const CrossedCell* a = crossed.usable(first, h);
-        const CrossedCell* b = crossed.usable(second, h);
-        if (a == nullptr || b == nullptr) {
-            continue;
-        }
-        means.push_back(stats::independentMean(a->moments));
-        weights.push_back(1.0);
-        means.push_back(stats::independentMean(b->moments));
-        weights.push_back(-1.0);
-    }
-    if (means.empty()) {
-        return Said<stats::JudgedEstimate>::because(
-            "no hitter has two kept shots with each of the two.");
-    }
-    for (double& weight : weights) {
-        weight /= static_cast<double>(means.size() / 2);
-    }
-    return Said<stats::JudgedEstimate>{stats::contrast(means, weights)};
+/// The pair as it stands among all pairs, so that a question has one answer: first less second.
+Said<stats::JudgedEstimate> conditionDifference(const PairFinding& pair,
+                                                project::ImplementId first) {
+    const double sign = pair.first == first ? 1.0 : -1.0;
+    const double low = sign * pair.interval95.low;
+    const double high = sign * pair.interval95.high;
+    const double estimate = sign * pair.differenceRpm;
+    return stats::JudgedEstimate{.estimate = estimate,
+                                 .standardError = pair.standardErrorRpm,
+                                 .dof = {pair.dof},
+                                 .interval = {std::min(low, high), std::max(low, high)},
+                                 .t = estimate / pair.standardErrorRpm,
+                                 .pValue = pair.adjustedP};
 }
 
 std::string conditionWord(const std::string& condition) {
@@ -38,7 +30,7 @@ std::string conditionWord(const std::string& condition) {
 }  // namespace
 
 std::vector<ConditionContrast> findConditions(const std::vector<ImplementFinding>& implements,
-                                              const Crossed& crossed, std::optional<Rpm> step) {
+                                              const Comparison& together, std::optional<Rpm> step) {
     std::vector<ConditionContrast> contrasts;
     for (std::size_t i = 0; i < implements.size(); ++i) {
         for (std::size_t j = 0; j < implements.size(); ++j) {
@@ -52,7 +44,14 @@ std::vector<ConditionContrast> findConditions(const std::vector<ImplementFinding
                                     .name = a.implementName,
                                     .firstCondition = a.condition,
                                     .secondCondition = b.condition,
-                                    .difference = conditionDifference(crossed, i, j)};
+                                    .difference = Said<stats::JudgedEstimate>::because(
+                                        "no hitter has two kept shots with each of the two, and "
+                                        "no other implement links them.")};
+            const PairFinding* pair = together.pair(a.implement, b.implement);
+            if (pair != nullptr) {
+                found.difference = conditionDifference(*pair, a.implement);
+                found.verdict = pair->verdict;
+            }
             const std::string which =
                 fmt::format("{}, {} against {}", found.name, conditionWord(a.condition),
                             conditionWord(b.condition));
@@ -60,11 +59,9 @@ std::vector<ConditionContrast> findConditions(const std::vector<ImplementFinding
                 found.sentence =
                     fmt::format("{}: cannot be said, {}", which, found.difference.whyNot());
             } else {
-                found.verdict = verdictOn(*found.difference, step);
                 found.sentence =
                     fmt::format("{}: {}; {}.{}", which, words::difference(*found.difference),
-                                found.difference->pValue < 0.05 ? "they differ"
-                                                                : "that they differ is not shown",
+                                pair->differs ? "they differ" : "they cannot be told apart",
                                 step ? " " + words::verdict(found.verdict, *step) : "");
             }
             contrasts.push_back(std::move(found));

@@ -12,6 +12,9 @@ namespace core::findings {
 std::vector<CellFinding> findCells(const report::Summary& summary,
                                    const std::vector<CellFinding>& earlier);
 
+/// Cells whose scatter is out of line with the others, and the shots that make it so.
+void findOddScatters(std::vector<CellFinding>& cells);
+
 /// Implements in the order of the summary's; cells by position.
 std::vector<ImplementFinding> findImplements(const project::Snapshot& snapshot,
                                              const report::Summary& summary,

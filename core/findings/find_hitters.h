@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "core/findings/cells.h"
+#include "core/findings/comparison.h"
 #include "core/findings/hitters.h"
 #include "core/project/snapshot.h"
 #include "core/stats/comparison/pairwise.h"
@@ -12,9 +13,10 @@ namespace core::findings {
 
 /// Readings of one implement with one hitter, all sessions together.
 struct CrossedCell {
-    std::size_t implement{};  ///< position in the list of implements
-    std::size_t hitter{};     ///< position in Crossed::hitters
-    stats::Moments moments{};
+    std::size_t implement{};   ///< position in the list of implements
+    std::size_t hitter{};      ///< position in Crossed::hitters
+    stats::Moments moments{};  ///< that give the variance of the mean (report::CellEstimate)
+    report::SharedParts shared{};
     std::vector<project::ShotId> shots{};
 };
 
@@ -40,7 +42,7 @@ HitterFindings findHitters(const std::vector<ImplementFinding>& implements, cons
                            std::optional<Rpm> step);
 
 std::vector<ConditionContrast> findConditions(const std::vector<ImplementFinding>& implements,
-                                              const Crossed& crossed, std::optional<Rpm> step);
+                                              const Comparison& together, std::optional<Rpm> step);
 
 /// The verdict on one difference by itself: intervals of 95 % and, for equivalence, 90 %.
 std::optional<stats::StepVerdict> verdictOn(const stats::JudgedEstimate& difference,

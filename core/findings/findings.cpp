@@ -14,6 +14,7 @@
 #include "core/findings/find_hitters.h"
 #include "core/findings/find_trends.h"
 #include "core/findings/method.h"
+#include "core/findings/odd_cells.h"
 #include "core/findings/settings.h"
 #include "core/jobs/aside.h"
 
@@ -79,6 +80,11 @@ std::uint64_t comparisonFingerprint(const Findings& findings,
             for (const auto& reading : row.readings) {
                 print.add(reading.rate.value.rpm);
                 print.add(reading.clockRelativeSigma);
+                print.add(reading.viewRelativeSigma);
+                print.add(reading.habitRpm);
+                print.add(reading.likelihood.value);
+                print.add(reading.likelihood.sigma);
+                print.add(reading.likelihood.top);
             }
         }
     }
@@ -205,19 +211,21 @@ Result<Findings> findFindings(const project::Snapshot& snapshot, const FindingsO
     findings.summary = std::move(summary);
     static const std::vector<CellFinding> kNoCells;
     findings.cells = findCells(findings.summary, earlier != nullptr ? earlier->cells : kNoCells);
+    findOddScatters(findings.cells);
     findings.implements = findImplements(snapshot, findings.summary, findings.cells);
     findings.fingerprint = fingerprintOf(findings);
     const Looks looked = looks(snapshot);
     findings.looks =
         looked.fingerprint == findings.fingerprint ? std::max(0, looked.count - 1) : looked.count;
     findings.looksSentence = looksWords(findings.looks);
+    const Crossed crossed = crossCells(findings.implements, findings.cells);
+    findings.hitters = findHitters(findings.implements, crossed, step);
+    noteOddCells(findings.implements, crossed, findings.hitters);
     BOOST_OUTCOME_TRY(findComparisons(findings, stop, earlier));
     if (stop.stop_requested()) {
         return fail(ErrorCode::Cancelled, "Computing the findings was cancelled.");
     }
-    const Crossed crossed = crossCells(findings.implements, findings.cells);
-    findings.hitters = findHitters(findings.implements, crossed, step);
-    findings.conditions = findConditions(findings.implements, crossed, step);
+    findings.conditions = findConditions(findings.implements, findings.together(), step);
     findings.attributes = findAttributes(snapshot, findings.together());
     const ShotNumbers numbers = numberShots(snapshot);
     findings.drifts = findDrifts(findings.cells, numbers);

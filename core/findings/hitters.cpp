@@ -4,8 +4,10 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 #include "core/findings/find_hitters.h"
+#include "core/findings/odd_cells.h"
 #include "core/findings/words.h"
 #include "core/stats/comparison/p_adjust.h"
 #include "core/stats/model/distributions.h"
@@ -76,73 +78,6 @@ Said<std::vector<MarginalMean>> namedMeans(const FullTable& table, stats::Factor
     return named;
 }
 
-/// Cell mean less implement mean less hitter mean plus grand mean, with its own error.
-Result<stats::JudgedEstimate> departureOf(const FullTable& table, std::size_t which,
-                                          std::size_t hitters) {
-    const auto rows = static_cast<double>(table.implements.size());
-    const auto columns = static_cast<double>(hitters);
-    std::vector<stats::IndependentMean> means;
-    std::vector<double> weights;
-    for (const auto& cell : table.cells) {
-        const double inRow = cell.row == table.cells[which].row ? 1.0 : 0.0;
-        const double inColumn = cell.column == table.cells[which].column ? 1.0 : 0.0;
-        means.push_back(stats::independentMean(cell.moments));
-        weights.push_back((inRow - 1.0 / rows) * (inColumn - 1.0 / columns));
-    }
-    return stats::contrast(means, weights);
-}
-
-std::string interactionSentence(const InteractionCell& cell, const Crossed& crossed,
-                                const stats::JudgedEstimate& departure) {
-    const bool isLess = cell.departureRpm < 0.0;
-    const std::string others =
-        crossed.hitters.size() == 2
-            ? "hitter " + (crossed.hitters[0].id == cell.hitter ? crossed.hitters[1].name
-                                                                : crossed.hitters[0].name)
-            : "the other hitters";
-    return fmt::format(
-        "Hitter {} {} {} what {} got: {} {} than implement and hitter by themselves would give "
-        "({}). Film this cell again before you trust the average.",
-        cell.hitterName, isLess ? "did not get from" : "got more from", cell.implementName,
-        isLess ? others : "fits with what " + others,
-        words::rpm(std::abs(cell.departureRpm), departure.standardError), isLess ? "less" : "more",
-        words::p(cell.adjustedP));
-}
-
-std::vector<InteractionCell> findInteraction(const std::vector<ImplementFinding>& implements,
-                                             const Crossed& crossed, const FullTable& table) {
-    std::vector<InteractionCell> found;
-    std::vector<stats::JudgedEstimate> departures;
-    std::vector<double> pValues;
-    for (std::size_t i = 0; i < table.cells.size(); ++i) {
-        const auto departure = departureOf(table, i, crossed.hitters.size());
-        if (!departure) {
-            return {};
-        }
-        departures.push_back(departure.value());
-        pValues.push_back(departure.value().pValue);
-    }
-    const auto adjusted = stats::adjustPValues(pValues, stats::Adjustment::Holm);
-    for (std::size_t i = 0; adjusted && i < table.cells.size(); ++i) {
-        // With two hitters one's more is the other's less: said once, of the one with less.
-        const bool isSaid = crossed.hitters.size() > 2 || departures[i].estimate < 0.0;
-        if (adjusted.value()[i] >= 0.05 || !isSaid) {
-            continue;
-        }
-        const auto& implement = implements[table.implements[table.cells[i].row]];
-        const auto& who = crossed.hitters[table.cells[i].column];
-        InteractionCell cell{
-            implement.row.implement, who.id, implement.name, who.name, departures[i].estimate,
-            adjusted.value()[i],     {}};
-        cell.sentence = interactionSentence(cell, crossed, departures[i]);
-        found.push_back(std::move(cell));
-    }
-    std::stable_sort(found.begin(), found.end(), [](const auto& a, const auto& b) {
-        return std::abs(a.departureRpm) > std::abs(b.departureRpm);
-    });
-    return found;
-}
-
 HitterPair hitterPair(const ImplementFinding& implement, std::size_t at, const Crossed& crossed,
                       std::pair<std::size_t, std::size_t> who, std::optional<Rpm> step) {
     const auto& first = crossed.hitters[who.first];
@@ -163,9 +98,16 @@ HitterPair hitterPair(const ImplementFinding& implement, std::size_t at, const C
         pair.sentence = pair.difference.whyNot();
         return pair;
     }
-    const std::vector<stats::IndependentMean> means{stats::independentMean(a->moments),
-                                                    stats::independentMean(b->moments)};
-    pair.difference = Said<stats::JudgedEstimate>{stats::contrast(means, std::vector{1.0, -1.0})};
+    std::vector<stats::IndependentMean> means{stats::independentMean(a->moments),
+                                              stats::independentMean(b->moments)};
+    std::vector<double> weights{1.0, -1.0};
+    report::SharedParts apart = a->shared;
+    report::addParts(apart, b->shared, -1.0);
+    if (const double variance = report::varianceOf(apart); variance > 0.0) {
+        means.push_back({0.0, variance, {std::numeric_limits<double>::infinity()}});
+        weights.push_back(1.0);
+    }
+    pair.difference = Said<stats::JudgedEstimate>{stats::contrast(means, weights)};
     if (!pair.difference) {
         pair.sentence = pair.difference.whyNot();
         return pair;
@@ -255,7 +197,33 @@ void analyse(HitterFindings& found, const std::vector<ImplementFinding>& impleme
     }
     found.implementMeans = namedMeans(full, stats::Factor::Row, rows);
     found.hitterMeans = namedMeans(full, stats::Factor::Column, columns);
-    found.interaction = findInteraction(implements, crossed, full);
+    found.interaction = findOddCells(implements, crossed, full.implements);
+}
+
+}  // namespace
+
+namespace {
+
+/// One session's readings of an implement with a hitter.
+void addCell(CrossedCell& crossing, const report::CellRow& row) {
+    if (row.readings.empty()) {
+        return;
+    }
+    const auto before = static_cast<double>(crossing.moments.count);
+    const auto now = static_cast<double>(row.readings.size());
+    const stats::Moments moments =
+        row.estimate ? row.estimate->moments()
+                     : stats::Moments{1, static_cast<long double>(row.mean->meanRpm), 0.0L};
+    crossing.moments = stats::combine(crossing.moments, moments);
+    report::SharedParts shared;
+    report::addParts(shared, crossing.shared, before / (before + now));
+    if (row.estimate) {
+        report::addParts(shared, row.estimate->shared, now / (before + now));
+    }
+    crossing.shared = std::move(shared);
+    for (const auto& reading : row.readings) {
+        crossing.shots.push_back(reading.shot);
+    }
 }
 
 }  // namespace
@@ -289,20 +257,14 @@ Crossed crossCells(const std::vector<ImplementFinding>& implements,
               [](const auto& a, const auto& b) { return a.id < b.id; });
     for (std::size_t i = 0; i < implements.size(); ++i) {
         for (std::size_t h = 0; h < crossed.hitters.size(); ++h) {
-            std::vector<double> values;
             CrossedCell crossing{.implement = i, .hitter = h};
             for (const std::size_t at : implements[i].cells) {
                 if (cells[at].row.hitter != crossed.hitters[h].id) {
                     continue;
                 }
-                for (const auto& reading : cells[at].row.readings) {
-                    values.push_back(reading.rate.value.rpm);
-                    crossing.shots.push_back(reading.shot);
-                }
+                addCell(crossing, cells[at].row);
             }
-            if (!values.empty()) {
-                std::sort(values.begin(), values.end());
-                crossing.moments = stats::momentsOf(values);
+            if (!crossing.shots.empty()) {
                 crossed.cells.push_back(std::move(crossing));
             }
         }

@@ -32,15 +32,18 @@ struct HitterPair {
 };
 
 /// A cell that does not fit implement + hitter: one hitter got more or less from an implement than
-/// the others did. A reason to film the cell again, never a fault.
+/// the others did. A reason to film the cell again, never a fault. Where the readings cannot tell
+/// which of several cells it is, all of them are listed with the same sentence; with two hitters
+/// that is always so.
 struct InteractionCell {
     project::ImplementId implement{};
     project::HitterId hitter{};
     std::string implementName{};
     std::string hitterName{};
-    double departureRpm{};   ///< cell mean less implement + hitter
-    double adjustedP{};      ///< Holm, over the cells
-    std::string sentence{};  ///< "Hitter B did not get from X what hitter A got: …"
+    double departureRpm{};  ///< cell mean less what the other cells predict for it
+    double adjustedP{};     ///< Bonferroni, over what could have been named
+    bool isOneOfSeveral{};  ///< it is this cell or another one of the list
+    std::string sentence{};
 };
 
 /// A cell without (enough) kept shots.

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 #include <set>
 
 #include "core/base/number.h"
@@ -17,8 +18,10 @@ namespace {
 struct ReadBy {
     std::size_t marks{};
     std::size_t fits{};
+    std::map<spin::CountingHabit, std::size_t> counts;  ///< whole frames, counted elsewhere
     std::set<std::string> readers;
     std::set<std::string> versions;
+    bool hasView{};
     double leastClock{1.0};
     double mostClock{0.0};
 };
@@ -30,7 +33,10 @@ ReadBy readBy(const project::Snapshot& snapshot) {
             continue;
         }
         if (const auto* reading = snapshot.readings.find(*shot.counting)) {
-            ++(reading->method == project::ReadingMethod::Marks ? by.marks : by.fits);
+            ++(reading->habit                                     ? by.counts[*reading->habit]
+               : reading->method == project::ReadingMethod::Marks ? by.marks
+                                                                  : by.fits);
+            by.hasView = by.hasView || reading->viewRelativeSigma;
             by.readers.insert(reading->reader);
             by.versions.insert(reading->methodVersion);
             by.leastClock = std::min(by.leastClock, reading->clockRelativeSigma);
@@ -47,6 +53,10 @@ std::string readSentence(const ReadBy& by) {
     }
     if (by.fits > 0) {
         methods.push_back(fmt::format("{} by rotation fit", counted(by.fits, "shot")));
+    }
+    for (const auto& [habit, count] : by.counts) {
+        methods.push_back(fmt::format("{} from whole-frame counts ({})", counted(count, "shot"),
+                                      spin::habitWords(habit)));
     }
     return fmt::format("Read: {}, by {}; methods {}.", words::joined(methods),
                        words::joined({by.readers.begin(), by.readers.end()}),
@@ -125,6 +135,20 @@ std::string clockSentence(const ReadBy& by) {
             : fmt::format("{:.2g} % to {:.2g} %", 100.0 * by.leastClock, 100.0 * by.mostClock));
 }
 
+std::string sharedSentence(const ReadBy& by) {
+    std::vector<std::string> parts;
+    if (by.hasView) {
+        parts.emplace_back("the line of sight");
+    }
+    if (by.counts.contains(spin::CountingHabit::Unknown)) {
+        parts.emplace_back("the counting habit, which is not known");
+    }
+    return fmt::format(
+        "Like the clock, {} {} shared by the shots of a session: added once to a mean, and taken "
+        "out of differences as far as both have it.",
+        words::joined(parts), parts.size() == 1 ? "is" : "are");
+}
+
 std::string comparisonSentence(const Comparison& comparison) {
     return comparison.model == ComparisonModel::CellMeans
                ? "Compared: the plain average of each implement's cells, pairs by Games and Howell "
@@ -163,14 +187,26 @@ std::string bandsSentence(const Bands& bands) {
 std::vector<std::string> methodSentences(const project::Snapshot& snapshot,
                                          const Findings& findings) {
     const ReadBy by = readBy(snapshot);
-    if (by.marks + by.fits == 0) {
+    std::size_t kept = by.marks + by.fits;
+    for (const auto& [habit, count] : by.counts) {
+        kept += count;
+    }
+    if (kept == 0) {
         return {"No shot has been kept yet."};
     }
     std::vector<std::string> sentences{readSentence(by)};
-    if (auto effort = effortSentence(snapshot, by.marks + by.fits); !effort.empty()) {
+    if (auto effort = effortSentence(snapshot, kept); !effort.empty()) {
         sentences.push_back(std::move(effort));
     }
     sentences.push_back(clockSentence(by));
+    if (by.hasView || by.counts.contains(spin::CountingHabit::Unknown)) {
+        sentences.push_back(sharedSentence(by));
+    }
+    if (!by.counts.empty()) {
+        sentences.push_back(
+            "Whole-frame counts enter by what they leave possible (the interval or triangle of "
+            "periods), so equal counts are not taken for equal spins.");
+    }
     sentences.push_back(comparisonSentence(findings.together()));
     sentences.push_back(fmt::format(
         "Ranks: simulated {} times with seed {}; the interval of ranks holds the true rank with 95 "

@@ -16,40 +16,24 @@ constexpr double kFamilyAlpha = 0.05;
 constexpr std::size_t kManyPairs = 200;  // beyond, an outlook for each takes too long
 constexpr std::size_t kNearRanks = 2;
 
-/// Standard error and degrees of freedom of one difference. A clock's error moves both means of a
-/// session alike, so only what it does to their difference counts.
-struct PairError {
-    double standardError{};
-    double dof{};
-};
-
-PairError pairError(const ComparedMeans& compared, std::size_t i, std::size_t j) {
-    const std::size_t count = compared.means.size();
-    const ComparedMean& a = compared.means[i];
-    const ComparedMean& b = compared.means[j];
-    const double variance = a.variance + b.variance - 2.0 * compared.covariance[i * count + j];
-    double dof = compared.commonDof;
-    if (compared.model == ComparisonModel::CellMeans) {
-        dof = variance * variance /
-              (a.variance * a.variance / a.dof + b.variance * b.variance / b.dof);
-    }
-    double clock = 0.0;
-    for (std::size_t s = 0; s < a.clockRpm.size(); ++s) {
-        clock += std::pow(a.clockRpm[s] - b.clockRpm[s], 2.0);
-    }
-    const double total = variance + clock;
-    return {std::sqrt(total), dof * total * total / (variance * variance)};
-}
-
+/// What does not shrink with the count (coarse readings, shared parts between sessions) takes its
+/// share of the difference beforehand.
 Said<int> moreShots(const ComparedMean& a, const ComparedMean& b, const PairFinding& pair,
-                    std::size_t family) {
+                    const DifferenceError& error, std::size_t family) {
     if (pair.differs) {
         return 0;
     }
-    const auto extra =
-        stats::extraShotsToSeparate({pair.differenceRpm, a.variance * a.shotsPerCell,
-                                     b.variance * b.shotsPerCell, a.shotsPerCell, b.shotsPerCell},
-                                    kFamilyAlpha / static_cast<double>(family), {kPower});
+    const double alpha = kFamilyAlpha / static_cast<double>(family);
+    const stats::NormalDistribution normal;
+    const double needed = normal.quantile({1.0 - 0.5 * alpha}) + normal.quantile({kPower});
+    const double rest = std::max(0.0, error.variance - error.shotsVariance) * needed * needed;
+    const double left = pair.differenceRpm * pair.differenceRpm - rest;
+    const auto extra = left > 0.0
+                           ? stats::extraShotsToSeparate(
+                                 {std::sqrt(left), a.shotsVariance * a.shotsPerCell,
+                                  b.shotsVariance * b.shotsPerCell, a.shotsPerCell, b.shotsPerCell},
+                                 alpha, {kPower})
+                           : Result<int>{Error{ErrorCode::OutOfRange, {}}};
     if (!extra) {
         return Said<int>::because(
             "The means are so close that no number of shots within reason would tell them apart.");
@@ -92,8 +76,8 @@ std::vector<PairFinding> unjudgedPairs(const ComparedMeans& compared,
             pair.firstName = a.name;
             pair.secondName = b.name;
             pair.differenceRpm = a.meanRpm - b.meanRpm;
-            const PairError error = pairError(compared, i, j);
-            pair.standardErrorRpm = error.standardError;
+            const DifferenceError error = differenceError(compared, i, j);
+            pair.standardErrorRpm = std::sqrt(error.variance);
             pair.dof = error.dof;
             pairs.push_back(std::move(pair));
         }
@@ -169,12 +153,12 @@ std::vector<PairFinding> comparePairs(const ComparedMeans& compared,
                     pair.verdict = verdict.value();
                 }
             }
-            pair.moreShots =
-                pairs.size() <= kManyPairs || j - i <= kNearRanks
-                    ? moreShots(compared.means[i], compared.means[j], pair, pairs.size())
-                    : Said<int>::because(
-                          "With so many implements the shots that more filming "
-                          "would take are worked out for near ranks only.");
+            pair.moreShots = pairs.size() <= kManyPairs || j - i <= kNearRanks
+                                 ? moreShots(compared.means[i], compared.means[j], pair,
+                                             differenceError(compared, i, j), pairs.size())
+                                 : Said<int>::because(
+                                       "With so many implements the shots that more filming "
+                                       "would take are worked out for near ranks only.");
             wordPair(pair, context.step);
         }
     }

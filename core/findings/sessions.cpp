@@ -20,8 +20,7 @@ struct FilmedSession {
 std::vector<FilmedSession> filmedSessions(const std::vector<CellFinding>& cells) {
     std::vector<FilmedSession> sessions;
     for (const CellFinding& cell : cells) {
-        if (!cell.summary || !cell.summary->sample.spread ||
-            !(cell.summary->sample.spread->standardDeviation > 0.0)) {
+        if (!cell.row.estimate || !(cell.row.estimate->variance() > 0.0)) {
             continue;
         }
         auto at = std::find_if(sessions.begin(), sessions.end(), [&cell](const auto& session) {
@@ -38,27 +37,16 @@ std::vector<FilmedSession> filmedSessions(const std::vector<CellFinding>& cells)
     return sessions;
 }
 
-double clockOf(const CellFinding& cell) {
-    double largest = 0.0;
-    for (const auto& reading : cell.row.readings) {
-        largest = std::max(largest, reading.clockRelativeSigma);
-    }
-    return largest;
-}
-
-/// Weighted cell means, and the effect of one standard uncertainty of each session's clock.
+/// Weighted cell means, and what they share.
 struct LinkSum {
     std::vector<stats::IndependentMean> means;
     std::vector<double> weights;
-    double firstClockRpm{};
-    double secondClockRpm{};
+    report::SharedParts shared;
 
-    void add(const CellFinding& cell, double weight, double& clockRpm) {
-        const auto& sample = cell.summary->sample;
-        const double error = sample.spread->standardError;
-        means.push_back({sample.mean, error * error, sample.spread->dof});
+    void add(const CellFinding& cell, double weight) {
+        means.push_back(cell.row.estimate->independent());
         weights.push_back(weight);
-        clockRpm += sample.mean * clockOf(cell);
+        report::addParts(shared, cell.row.estimate->shared, weight);
     }
 };
 
@@ -70,8 +58,8 @@ SessionLink linkOf(const FilmedSession& a, const FilmedSession& b) {
             if (first->row.implement == second->row.implement &&
                 first->row.hitter == second->row.hitter) {
                 ++link.sharedCells;
-                sum.add(*first, 1.0, sum.firstClockRpm);
-                sum.add(*second, -1.0, sum.secondClockRpm);
+                sum.add(*first, 1.0);
+                sum.add(*second, -1.0);
             }
         }
     }
@@ -86,11 +74,11 @@ SessionLink linkOf(const FilmedSession& a, const FilmedSession& b) {
     for (double& weight : sum.weights) {
         weight /= shared;
     }
-    // The clocks of two sessions err by themselves: two more parts of the uncertainty.
-    for (const double clock : {sum.firstClockRpm / shared, sum.secondClockRpm / shared}) {
-        sum.means.push_back({0.0, clock * clock, {std::numeric_limits<double>::infinity()}});
-        sum.weights.push_back(1.0);
-    }
+    // What each session shares errs by itself.
+    sum.means.push_back({0.0,
+                         report::varianceOf(sum.shared) / (shared * shared),
+                         {std::numeric_limits<double>::infinity()}});
+    sum.weights.push_back(1.0);
     link.difference = Said<stats::JudgedEstimate>{stats::contrast(sum.means, sum.weights)};
     link.sentence =
         link.difference

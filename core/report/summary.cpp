@@ -22,27 +22,24 @@ std::vector<double> ratesOf(const std::vector<CountingReading>& readings) {
     return rates;
 }
 
-/// The clocks of several clips in one cell: the largest is taken as shared by all, which never
-/// makes the interval too short.
-double largestClockSigma(const std::vector<CountingReading>& readings) {
-    double largest = 0.0;
-    for (const auto& reading : readings) {
-        largest = std::max(largest, reading.clockRelativeSigma);
+/// A failure with the cell that it is about.
+template <class T>
+Result<T> named(const CellRow& row, Result<T> result) {
+    if (result) {
+        return result;
     }
-    return largest;
+    return fail(result.error().code,
+                row.implementName + ", hitter " + row.hitterName + ": " + result.error().message);
 }
 
-GroupMean groupMean(const stats::CellSummary& summary) {
+GroupMean groupMean(const CellEstimate& estimate) {
     GroupMean mean;
-    mean.meanRpm = summary.sample.mean;
-    mean.medianRpm = summary.sample.median;
-    if (summary.sample.spread) {
-        mean.standardDeviationRpm = summary.sample.spread->standardDeviation;
-    }
-    if (summary.mean) {
-        mean.standardUncertaintyRpm = summary.mean->standardUncertainty;
-        mean.interval95 = {{summary.mean->interval.low}, {summary.mean->interval.high}};
-    }
+    mean.meanRpm = estimate.own.mean;
+    mean.standardDeviationRpm = estimate.own.scatter;
+    const auto wide = estimate.total();
+    mean.standardUncertaintyRpm = wide.standardUncertainty;
+    mean.interval95 = {{wide.interval.low}, {wide.interval.high}};
+    mean.dof = wide.dof.value;
     return mean;
 }
 
@@ -51,49 +48,52 @@ Result<void> fillCellMean(CellRow& row) {
         return ok();
     }
     const std::vector<double> rates = ratesOf(row.readings);
-    const auto summary =
-        stats::summariseCell({.values = rates,
-                              .readingUncertainties = {},
-                              .sharedRelativeUncertainty = largestClockSigma(row.readings)});
-    if (!summary) {
-        return fail(summary.error().code, row.implementName + ", hitter " + row.hitterName + ": " +
-                                              summary.error().message);
+    BOOST_OUTCOME_TRY(sample, named(row, stats::summarise(rates)));
+    if (rates.size() < 2) {
+        GroupMean single;
+        single.meanRpm = sample.mean;
+        single.medianRpm = sample.median;
+        row.mean = single;
+        return ok();
     }
-    row.mean = groupMean(summary.value());
+    BOOST_OUTCOME_TRY(estimate, named(row, estimateCell(row.session, row.readings)));
+    row.mean = groupMean(estimate);
+    row.mean->medianRpm = sample.median;
+    row.estimate = std::move(estimate);
     return ok();
 }
 
-/// What one cell gives to the average over an implement's cells.
-struct CellPart {
-    double mean{};
-    double standardError{};  ///< from the scatter alone
-    double dof{};
-};
-
-GroupMean averageOfCells(std::span<const CellPart> parts, double clockSigma) {
-    const auto count = static_cast<double>(parts.size());
+/// Average over cells; without an interval where a cell has a single reading.
+GroupMean averageOfCells(std::span<const CellRow> cells) {
     GroupMean average;
-    double variance = 0.0;
-    double satterthwaite = 0.0;
-    bool everyCellHasScatter = true;
-    for (const auto& part : parts) {
-        average.meanRpm += part.mean / count;
-        const double contribution = part.standardError * part.standardError / (count * count);
-        variance += contribution;
-        if (part.dof > 0.0) {
-            satterthwaite += contribution * contribution / part.dof;
-        } else {
-            everyCellHasScatter = false;
+    std::vector<const CellEstimate*> estimates;
+    double count = 0.0;
+    for (const CellRow& cell : cells) {
+        if (cell.mean) {
+            average.meanRpm += cell.mean->meanRpm;
+            count += 1.0;
+        }
+        if (cell.estimate) {
+            estimates.push_back(&*cell.estimate);
         }
     }
-    if (!everyCellHasScatter) {
+    average.meanRpm /= count;
+    if (count == 1.0 && estimates.size() == 1) {
+        return groupMean(*estimates.front());
+    }
+    if (estimates.empty()) {
         return average;
     }
-    const double shared = average.meanRpm * clockSigma;
-    const double total = variance + shared * shared;
+    const CellsAverage of = averageOf(estimates);
+    average.standardDeviationRpm = of.scatterRpm;
+    if (static_cast<double>(estimates.size()) < count) {
+        return average;
+    }
+    const double total = of.variance + varianceOf(of.shared);
     average.standardUncertaintyRpm = std::sqrt(total);
-    if (satterthwaite > 0.0) {
-        const stats::StudentT student{{total * total / satterthwaite}};
+    if (of.dof > 0.0) {
+        average.dof = of.dof * std::pow(total / of.variance, 2.0);
+        const stats::StudentT student{{average.dof}};
         const double half = student.coverageFactor({}) * std::sqrt(total);
         average.interval95 = {{average.meanRpm - half}, {average.meanRpm + half}};
     }
@@ -159,8 +159,7 @@ void fillShots(const Snapshot& snapshot, Summary& summary) {
             continue;
         }
         if (const auto* reading = snapshot.readings.find(*shot->counting)) {
-            found->second->readings.push_back(
-                {shot->id, reading->rate, reading->clockRelativeSigma});
+            found->second->readings.push_back(countingReading(*reading));
         }
     }
 }
@@ -170,28 +169,14 @@ ImplementRow implementRow(std::span<const CellRow> cells) {
     row.implement = cells.front().implement;
     row.implementName = cells.front().implementName;
     row.condition = cells.front().condition;
-    std::vector<CellPart> parts;
-    double withinSquares = 0.0;
-    double withinDof = 0.0;
     for (const auto& cell : cells) {
         addCounts(row.counts, cell.counts);
         row.readings.insert(row.readings.end(), cell.readings.begin(), cell.readings.end());
-        if (!cell.mean) {
-            continue;
-        }
-        const auto n = static_cast<double>(cell.readings.size());
-        const double deviation = cell.mean->standardDeviationRpm.value_or(0.0);
-        parts.push_back({cell.mean->meanRpm, deviation / std::sqrt(n), n - 1.0});
-        withinSquares += (n - 1.0) * deviation * deviation;
-        withinDof += n - 1.0;
+        row.cellsWithReadings += cell.mean ? 1U : 0U;
     }
-    row.cellsWithReadings = parts.size();
-    if (!parts.empty()) {
-        row.mean = averageOfCells(parts, largestClockSigma(row.readings));
+    if (row.cellsWithReadings > 0) {
+        row.mean = averageOfCells(cells);
         row.mean->medianRpm = stats::median(ratesOf(row.readings));
-        if (withinDof > 0.0) {
-            row.mean->standardDeviationRpm = std::sqrt(withinSquares / withinDof);
-        }
     }
     return row;
 }

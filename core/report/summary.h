@@ -7,7 +7,7 @@
 
 #include "core/base/result.h"
 #include "core/project/snapshot.h"
-#include "core/stats/sample/cell_summary.h"
+#include "core/report/cell_estimate.h"
 
 namespace core::report {
 
@@ -19,21 +19,16 @@ struct ShotCounts {
     bool operator==(const ShotCounts&) const = default;
 };
 
-/// One counting reading and the shot it belongs to.
-struct CountingReading {
-    project::ShotId shot;
-    Measured<Rpm> rate;
-    double clockRelativeSigma{};
-};
-
-/// Mean of a group of readings with its interval; all in rpm. The interval is Student's on the
-/// scatter with the clock's shared part added after averaging (stats::summariseCell).
+/// Mean of a group of readings with its interval; all in rpm. The interval is that of the readings'
+/// likelihood (stats::likelyMean(); of exact readings Student's), with what they share added after
+/// averaging (cell_estimate.h).
 struct GroupMean {
     double meanRpm{};
     double medianRpm{};
     std::optional<double> standardDeviationRpm;    ///< absent for fewer than two readings
     std::optional<double> standardUncertaintyRpm;  ///< of the mean
     std::optional<Interval<Rpm>> interval95;
+    double dof{};  ///< of the standard uncertainty; may be infinite; zero when it is not known
 };
 
 /// One implement with one hitter in one session.
@@ -48,13 +43,14 @@ struct CellRow {
     std::string hitterName;
     ShotCounts counts;
     std::vector<CountingReading> readings;  ///< kept ones, in the order of the film
+    std::optional<CellEstimate> estimate;   ///< absent for fewer than two readings
     std::optional<GroupMean> mean;          ///< absent without a kept reading
 };
 
 /// One implement over its cells: the plain average of the cell means, so that a hitter with more
 /// shots does not weigh more. Standard deviation: pooled within cells. Interval: standard errors
-/// combined by JCGM 100:2008, 5.1.2, degrees of freedom by Welch and Satterthwaite (G.4.1), the
-/// largest shared clock part of the cells added as if common to all.
+/// combined by JCGM 100:2008, 5.1.2, degrees of freedom by Welch and Satterthwaite (G.4.1), each
+/// shared part of the cells added once.
 struct ImplementRow {
     project::ImplementId implement;
     std::string implementName;

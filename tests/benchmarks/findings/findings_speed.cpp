@@ -1,8 +1,10 @@
 // How long the findings of a season take: 10,000 kept shots of 50 implements and two hitters, all
-// anew, after one reading changed, and published without films.
+// anew, after one reading changed, and published without films; and of a season of whole-frame
+// counts.
 //
-// Usage: findings_benchmark [anew|changed|publish] …; no part named: all of them.
+// Usage: findings_benchmark [anew|changed|counted|publish] …; no part named: all of them.
 #include <algorithm>
+#include <cmath>
 #include <cstdio>
 #include <filesystem>
 #include <optional>
@@ -85,6 +87,35 @@ project::Snapshot season(std::optional<double> changedRpm) {
     return made;
 }
 
+/// The same season as whole-frame counts at 120 frames per second, `perCell` shots in each cell.
+project::Snapshot countedSeason(spin::CountingHabit habit, int perCell) {
+    project::Snapshot made = season(std::nullopt);
+    std::vector<project::Reading> readings{made.readings.begin(), made.readings.end()};
+    std::vector<project::Shot> shots{made.shots.begin(), made.shots.end()};
+    std::vector<project::Cell> cells{made.cells.begin(), made.cells.end()};
+    std::vector<project::Implement> implements{made.implements.begin(), made.implements.end()};
+    const int rows = static_cast<int>(shots.size()) / (kHitters * perCell);
+    for (int i = kImplements + 1; i <= rows; ++i) {
+        implements.push_back({{i}, "implement " + std::to_string(i), "", {}});
+        for (int h = 1; h <= kHitters; ++h) {
+            cells.push_back({{(i - 1) * kHitters + h}, {1}, {i}, {h}});
+        }
+    }
+    for (std::size_t i = 0; i < readings.size(); ++i) {
+        shots[i].cell = project::CellId{static_cast<std::int64_t>(i) / perCell + 1};
+        project::Reading& reading = readings[i];
+        const double frames = std::round(7200.0 / reading.rate.value.rpm);
+        reading.habit = habit;
+        reading.bounds = {{7200.0 / (frames + 1.0)}, {7200.0 / (frames - 1.0)}};
+        reading.rate = {{7200.0 / frames}, {120.0}};
+    }
+    made.readings = project::Table{std::move(readings)};
+    made.shots = project::Table{std::move(shots)};
+    made.cells = project::Table{std::move(cells)};
+    made.implements = project::Table{std::move(implements)};
+    return made;
+}
+
 /// Median times, by the wall clock and of the processor, which a busy machine disturbs less.
 void printTimes(const std::string& what, const project::Snapshot& snapshot,
                 const findings::Findings* earlier, double targetMilliseconds) {
@@ -145,6 +176,14 @@ int main(int count, char** words) {
     }
     if (isWanted("changed")) {
         printTimes("one reading changed", season(1777.0), &known.value(), 50.0);
+    }
+    if (isWanted("counted")) {
+        printTimes("counted, both ends rounded, 100 to a cell",
+                   countedSeason(spin::CountingHabit::Both, 100), nullptr, 1000.0);
+        printTimes("counted, habit not known, 100 to a cell",
+                   countedSeason(spin::CountingHabit::Unknown, 100), nullptr, 1000.0);
+        printTimes("counted, both ends rounded, 20 to a cell",
+                   countedSeason(spin::CountingHabit::Both, 20), nullptr, 1000.0);
     }
     return isWanted("publish") ? printPublishing(before) : 0;
 }

@@ -84,15 +84,59 @@ TEST(HitterFindings, HitterWhoDidNotGetWhatTheOtherGotIsAFinding) {
         }
     }
     const auto found = project.findings();
-    ASSERT_FALSE(found.hitters.interaction.empty());
-    const auto& cell = found.hitters.interaction.front();
-    EXPECT_EQ(cell.implementName, "implement 4");
-    EXPECT_EQ(cell.hitterName, "B");
-    // -300 times (1 - 1/5)(1 - 1/2).
-    EXPECT_NEAR(cell.departureRpm, -120.0, 1e-9);
-    EXPECT_THAT(cell.sentence,
-                HasSubstr("Hitter B did not get from implement 4 what hitter A got"));
+    // Two hitters: which of the two cells of implement 4 is odd cannot be told from the numbers.
+    ASSERT_EQ(found.hitters.interaction.size(), 2U);
+    for (const auto& cell : found.hitters.interaction) {
+        EXPECT_EQ(cell.implementName, "implement 4");
+        EXPECT_TRUE(cell.isOneOfSeveral);
+        // 300 rpm off what the other four implements say of the two hitters.
+        EXPECT_NEAR(cell.departureRpm, cell.hitterName == "B" ? -300.0 : 300.0, 1e-9);
+        EXPECT_THAT(cell.sentence, HasSubstr("cannot tell whose cell is odd"));
+        EXPECT_THAT(cell.sentence, HasSubstr("300 rpm more than their other results predict"));
+    }
+    EXPECT_THAT(found.together().find(found.hitters.interaction.front().implement)->notes,
+                ::testing::Contains("hitters disagree: A 1800.0 rpm and B 1500.0 rpm"));
     EXPECT_THAT(found.hitters.sentence, HasSubstr("do not get the same differences"));
+}
+
+// A cell that is 700 rpm too high, which the sum over both hitters laid at the door of the other
+// hitter's sound cell ("Hitter A did not get from … what hitter B got").
+TEST(HitterFindings, ACellThatIsTooHighDoesNotAccuseTheOtherHitter) {
+    MadeProject project;
+    for (int i = 0; i < 9; ++i) {
+        const auto implement = project.implement("implement " + std::to_string(i + 1));
+        for (const double noise : {-60.0, -20.0, 0.0, 20.0, 60.0}) {
+            project.keep(implement, "A", 1400.0 + 50.0 * i + noise);
+            project.keep(implement, "B", 1450.0 + 50.0 * i + (i == 6 ? 700.0 : 0.0) + noise);
+        }
+    }
+    const auto found = project.findings();
+    ASSERT_EQ(found.hitters.interaction.size(), 2U);
+    const std::string& sentence = found.hitters.interaction.front().sentence;
+    EXPECT_THAT(sentence, HasSubstr("With implement 7, hitter A and hitter B differ by 700 rpm"));
+    EXPECT_THAT(sentence, HasSubstr("hitter B's 2450 rpm is the highest of their 9 implements"));
+    EXPECT_THAT(sentence, HasSubstr("hitter A's 1700 rpm is number 3 of their 9 implements"));
+    EXPECT_EQ(found.hitters.interaction.back().sentence, sentence);
+}
+
+// With three hitters the rest can tell: the cell whose removal makes it additive.
+TEST(HitterFindings, WithThreeHittersTheOddCellIsNamedAlone) {
+    MadeProject project;
+    for (int i = 0; i < 4; ++i) {
+        const auto implement = project.implement("implement " + std::to_string(i + 1));
+        for (const double noise : {-30.0, 0.0, 10.0, 20.0}) {
+            project.keep(implement, "A", 1400.0 + 50.0 * i + noise);
+            project.keep(implement, "B", 1450.0 + 50.0 * i + (i == 2 ? 400.0 : 0.0) + noise);
+            project.keep(implement, "C", 1300.0 + 50.0 * i + noise);
+        }
+    }
+    const auto found = project.findings();
+    ASSERT_EQ(found.hitters.interaction.size(), 1U);
+    const auto& cell = found.hitters.interaction.front();
+    EXPECT_EQ(cell.hitterName, "B");
+    EXPECT_FALSE(cell.isOneOfSeveral);
+    EXPECT_NEAR(cell.departureRpm, 400.0, 1e-9);
+    EXPECT_THAT(cell.sentence, HasSubstr("With implement 3, hitter B is 400 rpm above"));
 }
 
 TEST(HitterFindings, HittersWhoDifferByTheSameEverywhereDoNotActTogether) {

@@ -64,6 +64,22 @@ public:
         m_shots[static_cast<std::size_t>(shot.value) - 1].counting = reading.id;
     }
 
+    /// A kept whole-frame count at 120 frames per second.
+    ShotId keepCount(core::project::ImplementId implement, const std::string& hitter, double frames,
+                     core::spin::CountingHabit habit = core::spin::CountingHabit::Nearest,
+                     const std::string& session = "day") {
+        using core::spin::CountingHabit;
+        const ShotId shot = keep(implement, hitter, 7200.0 / frames, 80.0, 0.0, session);
+        const bool isNearest = habit == CountingHabit::Nearest;
+        const double before = isNearest ? 0.5 : 1.0;
+        const double after = isNearest ? 0.5 : (habit == CountingHabit::After ? 0.0 : 1.0);
+        m_readings.back().habit = habit;
+        m_readings.back().bounds = {{7200.0 / (frames + after)}, {7200.0 / (frames - before)}};
+        return shot;
+    }
+    /// The latest reading has a part that the line of sight makes.
+    void withView(double relativeSigma) { m_readings.back().viewRelativeSigma = relativeSigma; }
+
     /// The latest reading is another reader's, with another value.
     void renameReader(const std::string& reader, double rpm) {
         m_readings.back().reader = reader;
