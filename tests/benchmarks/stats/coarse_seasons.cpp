@@ -10,6 +10,7 @@
 #include "core/spin/counting_habit.h"
 #include "core/stats/comparison/noticeable_step.h"
 #include "core/stats/comparison/pairwise.h"
+#include "core/stats/sample/grubbs.h"
 #include "core/stats/sample/likely_mean.h"
 #include "core/stats/sample/moments.h"
 
@@ -51,9 +52,13 @@ struct Said {
     double habitRpm{};
 };
 
-Said bySaidLikelihood(const std::vector<int>& counts, CountingHabit habit) {
-    std::vector<stats::ReadingLikelihood> readings;
-    double habitRpm = 0.0;
+struct Readings {
+    std::vector<stats::ReadingLikelihood> likelihoods;
+    double habitRpm{};
+};
+
+Readings readingsOf(const std::vector<int>& counts, CountingHabit habit) {
+    Readings readings;
     for (const int count : counts) {
         const double k = count;
         const double before = habit == CountingHabit::Nearest ? 0.5 : 1.0;
@@ -62,11 +67,16 @@ Said bySaidLikelihood(const std::vector<int>& counts, CountingHabit habit) {
                                                              : 1.0;
         const auto counted = spin::countedRate(
             habit, {{kFramesPerMinute / (k + after)}, {kFramesPerMinute / (k - before)}});
-        readings.push_back(stats::ReadingLikelihood::bounded(
+        readings.likelihoods.push_back(stats::ReadingLikelihood::bounded(
             {counted.bounds.low.rpm, counted.bounds.high.rpm}, counted.top));
-        habitRpm += counted.habitRpm / static_cast<double>(counts.size());
+        readings.habitRpm += counted.habitRpm / static_cast<double>(counts.size());
     }
-    const auto mean = stats::likelyMean(readings).value();
+    return readings;
+}
+
+Said bySaidLikelihood(const std::vector<int>& counts, CountingHabit habit) {
+    const auto [likelihoods, habitRpm] = readingsOf(counts, habit);
+    const auto mean = stats::likelyMean(likelihoods).value();
     return {.mean = mean.mean,
             .interval = stats::widen(mean, habitRpm).interval,
             .variance = mean.standardError * mean.standardError,
@@ -240,9 +250,48 @@ void printState(const Tally& varied, const Tally& equal) {
                 100.0 * varied.falseSteps / varied.seasons);
 }
 
+// Shots of clean cells that are called odd: outliers, and outliers or stragglers.
+void printFalseOddShots(int cells, std::mt19937_64& generator) {
+    std::printf(
+        "\nShots of clean cells called an outlier, and an outlier or a straggler, %%; before: "
+        "Grubbs' test of the rates; %d cells a line\n",
+        cells);
+    for (const CountingHabit habit :
+         {CountingHabit::Nearest, CountingHabit::Both, CountingHabit::After}) {
+        for (const double deviation : {30.0, 60.0, 100.0, 150.0}) {
+            for (const int shots : {6, 10, 20}) {
+                std::array<int, 4> odd{};
+                for (int i = 0; i < cells; ++i) {
+                    const auto truth = truthOf({habit, deviation, shots}, true, generator);
+                    std::normal_distribution<double> shot{truth.implements.front(), deviation};
+                    std::vector<int> counts;
+                    std::vector<double> rates;
+                    for (int k = 0; k < shots; ++k) {
+                        counts.push_back(countOf(shot(generator), habit, generator));
+                        rates.push_back(kFramesPerMinute / counts.back());
+                    }
+                    const auto before = stats::grubbsTest(rates).value().word;
+                    const auto now =
+                        stats::grubbsTest(readingsOf(counts, habit).likelihoods).value().word;
+                    odd[0] += before == stats::OutlierWord::Outlier ? 1 : 0;
+                    odd[1] += before != stats::OutlierWord::Ordinary ? 1 : 0;
+                    odd[2] += now == stats::OutlierWord::Outlier ? 1 : 0;
+                    odd[3] += now != stats::OutlierWord::Ordinary ? 1 : 0;
+                }
+                const double all = 0.01 * cells * shots;
+                std::printf("%-8s %11.0f %11d | before %5.2f %5.2f | now %5.2f %5.2f\n",
+                            std::string{habitName(habit)}.c_str(), deviation, shots, odd[0] / all,
+                            odd[1] / all, odd[2] / all, odd[3] / all);
+            }
+        }
+    }
+}
+
 }  // namespace
 
 void printCoarseSeasons(int seasons, unsigned seed) {
+    std::mt19937_64 generator{seed};
+    printFalseOddShots(10 * seasons, generator);
     std::printf(
         "\nWhole-frame counts at 120 frames per second, %d implements, %d hitters, means over four "
         "whole steps (900 to 2057 rpm), %d seasons a line.\nCells and implements: share of 95 %% "
@@ -259,7 +308,6 @@ void printCoarseSeasons(int seasons, unsigned seed) {
                     "steps");
     }
     std::printf("\n");
-    std::mt19937_64 generator{seed};
     for (const CountingHabit habit : {CountingHabit::Nearest, CountingHabit::Both,
                                       CountingHabit::After, CountingHabit::Unknown}) {
         for (const double deviation : {30.0, 60.0, 100.0, 150.0}) {
