@@ -77,7 +77,7 @@ Result<std::unique_ptr<core::project::Store>> openOrCreate(const std::string& fi
 Result<core::project::SessionId> sessionForTally(core::project::Store& store,
                                                  const std::string& name) {
     const auto snapshot = store.snapshot();
-    if (const auto known = sessionNamed(*snapshot, name);
+    if (auto known = sessionNamed(*snapshot, name);
         known || (name.empty() && !snapshot->sessions.isEmpty())) {
         return known;
     }

@@ -1,7 +1,7 @@
 #include "core/accuracy/trial.h"
 
 #include <fmt/format.h>
-#include <time.h>
+#include <ctime>
 
 #include <algorithm>
 #include <cmath>

@@ -1,8 +1,8 @@
 #include "core/base/files.h"
 
 #include <fcntl.h>
-#include <stdlib.h>  // mkdtemp is POSIX
 #include <unistd.h>
+#include <cstdlib>  // mkdtemp is POSIX
 
 #include <algorithm>
 #include <array>

@@ -1,6 +1,6 @@
 #include "core/base/neutral_locale.h"
 
-#include <locale.h>  // uselocale is POSIX
+#include <clocale>  // uselocale is POSIX
 
 #include "core/base/expects.h"
 

@@ -142,12 +142,12 @@ std::vector<RepeatFinding> findRepeats(const ReadingsOfShots& shots) {
 std::vector<project::ShotId> readByAll(const std::map<project::ShotId, ByReader>& shots,
                                        const std::vector<std::string>& readers) {
     std::vector<project::ShotId> common;
-    for (const auto& [shot, by] : shots) {
-        const bool isCommon =
-            std::all_of(readers.begin(), readers.end(),
-                        [&by](const std::string& reader) { return by.contains(reader); });
+    for (const auto& read : shots) {
+        const bool isCommon = std::all_of(
+            readers.begin(), readers.end(),
+            [&read](const std::string& reader) { return read.second.contains(reader); });
         if (isCommon) {
-            common.push_back(shot);
+            common.push_back(read.first);
         }
     }
     return common;

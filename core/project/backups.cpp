@@ -96,9 +96,8 @@ Result<void> copyDatabase(const fs::path& project, const fs::path& to,
     const std::string path = fs::absolute(to).string();
     const int code =
         sqlite3_open_v2(path.c_str(), &handle, SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE, nullptr);
-    const Result<void> copied = code == SQLITE_OK
-                                    ? copyPages(*from, handle, stop)
-                                    : Result<void>{cannotWrite(to, sqlite3_errstr(code))};
+    Result<void> copied = code == SQLITE_OK ? copyPages(*from, handle, stop)
+                                            : Result<void>{cannotWrite(to, sqlite3_errstr(code))};
     sqlite3_close(handle);
     return copied;
 }

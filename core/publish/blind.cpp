@@ -32,6 +32,12 @@ bool isJoint(char32_t letter) {
     return letter == U' ' || letter == U'_' || letter == U'-' || letter == U'.';
 }
 
+void passJoints(const std::u32string& text, std::size_t& at) {
+    while (at < text.size() && isJoint(text[at])) {
+        ++at;
+    }
+}
+
 /// Behind the name when it stands at `at` as whole words; absent when not.
 std::optional<std::size_t> endOfName(const std::u32string& text, std::size_t at,
                                      const std::u32string& name, bool isExact) {
@@ -48,12 +54,8 @@ std::optional<std::size_t> endOfName(const std::u32string& text, std::size_t at,
             return std::nullopt;
         }
         if (isJoint(name[in]) && isJoint(text[end])) {
-            while (in < name.size() && isJoint(name[in])) {
-                ++in;
-            }
-            while (end < text.size() && isJoint(text[end])) {
-                ++end;
-            }
+            passJoints(name, in);
+            passJoints(text, end);
         } else if (same(name[in], text[end])) {
             ++in;
             ++end;

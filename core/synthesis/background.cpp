@@ -177,6 +177,7 @@ const float* LightPicture::pixel(int x, int y) const noexcept {
     return light.data() + 3 * (static_cast<std::ptrdiff_t>(y) * width + x);
 }
 
+// NOLINTNEXTLINE(bugprone-easily-swappable-parameters)
 LightPicture paintBackground(BackgroundKind kind, int widthPx, int heightPx, double lensBlurPx,
                              std::uint64_t seed) {
     LightPicture picture{widthPx, heightPx};

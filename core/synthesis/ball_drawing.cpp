@@ -152,6 +152,7 @@ private:
 
 }  // namespace
 
+// NOLINTNEXTLINE(bugprone-easily-swappable-parameters)
 SamplePlaces::SamplePlaces(int samples, double lensBlurPx, std::uint64_t seed)
     : m_samples{samples} {
     // The plastic-number sequence covers a square evenly; each set is shifted at random.

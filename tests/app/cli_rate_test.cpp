@@ -52,7 +52,7 @@ TEST(RateCommand, ContradictoryReturnsAreNamedAndFail) {
                                          "0", "--return", "5:1", "--return", "14:2"});
     EXPECT_EQ(done.status, 1);
     EXPECT_TRUE(done.output.empty());
-    EXPECT_NE(done.errors.find("5"), std::string::npos) << done.errors;
+    EXPECT_NE(done.errors.find('5'), std::string::npos) << done.errors;
     EXPECT_NE(done.errors.find("14"), std::string::npos) << done.errors;
 }
 

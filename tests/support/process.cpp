@@ -10,8 +10,6 @@
 #include <sstream>
 #include <stdexcept>
 
-extern char** environ;
-
 namespace tests {
 std::string bytesOf(const std::filesystem::path& file) {
     const std::ifstream stream{file, std::ios::binary};

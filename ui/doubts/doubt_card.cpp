@@ -141,7 +141,7 @@ void DoubtCard::show(core::doubts::DoubtsPtr doubts, const core::doubts::Doubted
 
 QString DoubtCard::name() const {
     const auto snapshot = m_store.snapshot();
-    const QString cell =
+    QString cell =
         m_item->cell ? text(core::project::cellName(*snapshot, *m_item->cell)) : QString{};
     if (!m_item->shot) {
         return cell;

@@ -279,39 +279,61 @@ bool DoubtsScreen::passes(const Doubted& item) const {
     return m_cell->count() == 0 || cell == kEverything || (item.cell && item.cell->value == cell);
 }
 
+/// Its shot and cell; absent when the shot is gone.
+std::optional<QString> DoubtsScreen::namesOf(const Doubted& item) const {
+    const auto snapshot = m_store.snapshot();
+    QStringList names;
+    if (item.shot) {
+        const auto* shot = snapshot->shots.find(*item.shot);
+        if (shot == nullptr) {
+            return std::nullopt;
+        }
+        names << text(core::project::shotName(*snapshot, *shot));
+    }
+    if (item.cell) {
+        names << text(core::project::cellName(*snapshot, *item.cell));
+    }
+    return names.join(QStringLiteral(", "));
+}
+
 void DoubtsScreen::refill() {
     const auto shotBefore = m_chosenShot;
     const int rowBefore = m_table->currentIndex().row();
     std::vector<models::SentenceTableModel::Row> rows;
     std::vector<std::size_t> shown;
     int rowOfBefore = -1;
-    const auto snapshot = m_store.snapshot();
     for (std::size_t i = 0; m_doubts && i < m_doubts->items.size(); ++i) {
         const Doubted& item = m_doubts->items[i];
         if (!passes(item)) {
             continue;
         }
-        QStringList names;
-        if (item.shot) {
-            const auto* shot = snapshot->shots.find(*item.shot);
-            if (shot == nullptr) {
-                continue;
-            }
-            names << text(core::project::shotName(*snapshot, *shot));
-        }
-        if (item.cell) {
-            names << text(core::project::cellName(*snapshot, *item.cell));
+        const auto names = namesOf(item);
+        if (!names) {
+            continue;
         }
         if (item.shot && item.shot == shotBefore) {
             rowOfBefore = static_cast<int>(shown.size());
         }
-        rows.push_back({{gradeText(item), names.join(QStringLiteral(", ")), reasonsText(item)},
-                        text(item.doubts.front().sentence),
-                        {}});
+        rows.push_back(
+            {{gradeText(item), *names, reasonsText(item)}, text(item.doubts.front().sentence), {}});
         shown.push_back(i);
     }
     m_shown = std::move(shown);
     m_rows->show(std::move(rows));
+    sayWhatIsLeft();
+    if (!m_shown.empty()) {
+        // After a decision the next one takes the place of the one that went.
+        const int row = rowOfBefore >= 0 ? rowOfBefore : std::max(0, rowBefore);
+        m_table->selectRow(std::min(row, static_cast<int>(m_shown.size()) - 1));
+        if (m_wantsFocus && isVisible()) {
+            m_wantsFocus = false;
+            m_table->setFocus();
+        }
+    }
+    showChosen();
+}
+
+void DoubtsScreen::sayWhatIsLeft() {
     m_pages->setCurrentIndex(m_shown.empty() ? 1 : 0);
     if (!m_doubts) {
         m_empty->setText(tr("Looking for doubtful shots…"));
@@ -335,16 +357,6 @@ void DoubtsScreen::refill() {
                                         "Reading does it.")
                                          .arg(unread))
             : QString{});
-    if (!m_shown.empty()) {
-        // After a decision the next one takes the place of the one that went.
-        const int row = rowOfBefore >= 0 ? rowOfBefore : std::max(0, rowBefore);
-        m_table->selectRow(std::min(row, static_cast<int>(m_shown.size()) - 1));
-        if (m_wantsFocus && isVisible()) {
-            m_wantsFocus = false;
-            m_table->setFocus();
-        }
-    }
-    showChosen();
 }
 
 const Doubted* DoubtsScreen::chosen() const {

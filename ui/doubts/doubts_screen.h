@@ -63,6 +63,8 @@ private:
                    void (DoubtCard::*act)());
     void refillFilters();
     void refill();
+    void sayWhatIsLeft();
+    [[nodiscard]] std::optional<QString> namesOf(const core::doubts::Doubted& item) const;
     void showChosen();
     [[nodiscard]] bool passes(const core::doubts::Doubted& item) const;
     [[nodiscard]] const core::doubts::Doubted* chosen() const;

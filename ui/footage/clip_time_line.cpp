@@ -252,7 +252,7 @@ void ClipTimeLine::mouseReleaseEvent(QMouseEvent* /*event*/) {
 }
 
 void ClipTimeLine::keyPressEvent(QKeyEvent* event) {
-    const qint64 step = event->modifiers() & Qt::ShiftModifier ? 10 : 1;
+    const qint64 step = event->modifiers().testFlag(Qt::ShiftModifier) ? 10 : 1;
     if (event->key() == Qt::Key_Left) {
         choose(m_frame - step < 0 ? 0 : m_frame - step);
     } else if (event->key() == Qt::Key_Right) {

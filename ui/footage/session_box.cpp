@@ -25,14 +25,13 @@ std::optional<core::project::SessionId> SessionBox::session() const {
 
 bool SessionBox::chooseAdded(const std::string& name) {
     const auto snapshot = m_store.snapshot();
-    for (const auto& session : snapshot->sessions) {
-        if (session.name == name) {
-            setCurrentIndex(
-                findData(QVariant::fromValue(static_cast<qlonglong>(session.id.value))));
-            return true;
-        }
+    const auto added = std::find_if(snapshot->sessions.begin(), snapshot->sessions.end(),
+                                    [&name](const auto& session) { return session.name == name; });
+    if (added == snapshot->sessions.end()) {
+        return false;
     }
-    return false;
+    setCurrentIndex(findData(QVariant::fromValue(static_cast<qlonglong>(added->id.value))));
+    return true;
 }
 
 void SessionBox::refresh() {

@@ -83,7 +83,7 @@ void applyAppearance(QApplication& application, Appearance appearance, double te
     QApplication::setPalette(paletteOf(dark ? darkInks() : lightInks()));
     QFont font = QApplication::font();
     font.setPointSizeF((systemPointSize > 0.0 ? systemPointSize : 10.0) * textScale);
-    application.setFont(font);
+    QApplication::setFont(font);
 }
 
 Appearance appearanceFrom(const QString& name) {

@@ -1,12 +1,12 @@
 #include "core/project/file/writer_lock.h"
 
-#include <errno.h>
 #include <fcntl.h>
 #include <fmt/format.h>
 #include <pwd.h>
 #include <sys/file.h>
 #include <sys/stat.h>
 #include <unistd.h>
+#include <cerrno>
 
 #include <array>
 #include <fstream>

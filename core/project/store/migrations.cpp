@@ -107,7 +107,7 @@ Result<Row> clipOfFormatFive(Row clip) {
     clip.back() = split.remarks.dump();
     clip.emplace_back(split.onTheClock.dump());
     clip.push_back(split.lens);
-    clip.emplace_back(std::int64_t{split.wasSearched});
+    clip.emplace_back(std::int64_t{split.wasSearched ? 1 : 0});
     return clip;
 }
 

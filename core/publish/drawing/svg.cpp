@@ -23,7 +23,7 @@ std::string_view inkName(Ink ink) {
 
 std::string markerShape(const Marker& marker) {
     if (marker.shape == Shape::Disc) {
-        return fmt::format("<circle cx=\"{}\" cy=\"{}\" r=\"{}\"", svgNumber(marker.at.x),
+        return fmt::format(R"(<circle cx="{}" cy="{}" r="{}")", svgNumber(marker.at.x),
                            svgNumber(marker.at.y), svgNumber(marker.sizePt / 2.0));
     }
     std::string points;

@@ -34,7 +34,7 @@ double roughWidthPt(const std::string& text, double sizePt) {
 }
 
 std::string cutToWidth(const std::string& text, double widthPt, double sizePt) {
-    const std::string line = singleLine(text);
+    std::string line = singleLine(text);
     if (roughWidthPt(line, sizePt) <= widthPt) {
         return line;
     }

@@ -56,7 +56,7 @@ struct PageWriter {
         out += "</ul>\n";
     }
     void operator()(const TableBlock& table) {
-        out += "<div class=\"scroll\" tabindex=\"0\" role=\"region\" aria-label=\"" +
+        out += R"(<div class="scroll" tabindex="0" role="region" aria-label=")" +
                escaped(table.caption) + "\">\n<table>\n<caption>" + escaped(table.caption) +
                "</caption>\n<thead><tr>";
         for (const auto& column : table.columns) {
@@ -98,7 +98,7 @@ struct PageWriter {
                 strip.picture->width(), strip.picture->height(), escaped(singleLine(strip.words)),
                 base64(png.value()));
         }
-        out += "<p class=\"quiet\" dir=\"auto\">" + escaped(strip.words) + "</p>\n</figure>\n";
+        out += R"(<p class="quiet" dir="auto">)" + escaped(strip.words) + "</p>\n</figure>\n";
     }
     void operator()(const LinkList& list) {
         out += "<ul>\n";

@@ -38,6 +38,7 @@ float weightAt(const Pinhole& camera, const Ends& ends, const Eigen::Vector2d& p
     return static_cast<float>(slant);
 }
 
+// NOLINTNEXTLINE(bugprone-easily-swappable-parameters)
 std::optional<Eigen::Vector3f> blockMean(const BallFrame& frame, int left, int top, int block) {
     const int x0 = left - frame.leftPx;
     const int y0 = top - frame.topPx;

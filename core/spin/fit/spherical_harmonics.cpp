@@ -103,7 +103,11 @@ void HarmonicBasis::addTo(const Eigen::Ref<const Eigen::MatrixX3f>& points, floa
     for (Eigen::Index first = 0; first < points.rows(); first += kLane) {
         const auto count =
             static_cast<std::size_t>(std::min<Eigen::Index>(kLane, points.rows() - first));
-        Lane x{}, y{}, z{}, cosine{}, sine{};
+        Lane x{};
+        Lane y{};
+        Lane z{};
+        Lane cosine{};
+        Lane sine{};
         for (std::size_t k = 0; k < count; ++k) {
             const Eigen::Index row = first + static_cast<Eigen::Index>(k);
             x[k] = points(row, 0);
@@ -112,7 +116,8 @@ void HarmonicBasis::addTo(const Eigen::Ref<const Eigen::MatrixX3f>& points, floa
         }
         cosine.fill(weight);  // weight sin(theta)^m cos(m phi), and the sine beside it
         for (int m = 0; m <= m_degree; ++m) {
-            Lane last{}, legendre{};
+            Lane last{};
+            Lane legendre{};
             legendre.fill(m_sectoral(m));
             for (int l = m; l <= m_degree; ++l) {
                 if (l > m) {

@@ -23,6 +23,7 @@ Result<double> coefficientOf(const PairedValues& pairs) {
 }
 
 // varianceFactor / (n - 3) is the variance of atanh r.
+// NOLINTNEXTLINE(bugprone-easily-swappable-parameters)
 Correlation judge(double r, std::size_t count, double varianceFactor, Confidence confidence) {
     const auto n = static_cast<double>(count);
     Correlation result{.coefficient = r};

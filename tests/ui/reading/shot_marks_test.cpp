@@ -40,7 +40,7 @@ TEST(ShotMarks, ABracketTakesThePlaceOfReturnsAtItsEnds) {
     const MarkSet marks = withBracketToggled(withReturnToggled({}, {5}, 1), {5}, {6}, 1);
     ASSERT_EQ(marks.returns.size(), 1U);
     EXPECT_EQ(marks.returns[0], ReturnMark::between({5}, {6}, 1));
-    EXPECT_EQ(returnAt(marks, {6}), &marks.returns[0]);
+    EXPECT_EQ(returnAt(marks, {6}), marks.returns.data());
     EXPECT_TRUE(withBracketToggled(marks, {5}, {6}, 1).returns.empty());
 }
 

@@ -318,7 +318,9 @@ TEST_F(MainWindowTest, ABackupIsMadeOnOpeningAndRestoredFromTheMenu) {
         << window->statusBar()->currentMessage().toStdString();
     int asides = 0;
     for (const auto& entry : fs::directory_iterator{project().parent_path()}) {
-        asides += entry.path().filename().string().find("before restoring") != std::string::npos;
+        const bool isAside =
+            entry.path().filename().string().find("before restoring") != std::string::npos;
+        asides += isAside ? 1 : 0;
     }
     EXPECT_EQ(asides, 1);
     EXPECT_EQ(core::project::backupsOf(project()).front().file.parent_path(), folderOfCopies);

@@ -74,7 +74,7 @@ core::Result<ShotView> unreadView(const Store& store, core::project::ShotId id,
                                   const PictureReader* reader) {
     const auto snapshot = store.snapshot();
     const core::project::Shot* shot = snapshot->shots.find(id);
-    const core::project::Clip* clip = shot ? snapshot->clips.find(shot->clip) : nullptr;
+    const core::project::Clip* clip = shot != nullptr ? snapshot->clips.find(shot->clip) : nullptr;
     if (clip == nullptr) {
         return core::fail(
             core::ErrorCode::NotFound,
