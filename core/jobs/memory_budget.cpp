@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "core/jobs/recycled_memory.h"
+
 #ifdef __linux__
 #include <malloc.h>
 #include <unistd.h>
@@ -59,6 +61,7 @@ std::size_t MemoryBudget::Holding::allowedBytes() const noexcept {
 }
 
 void giveBackMemory() noexcept {
+    RecycledMemory::ofProgram().letGo();
 #ifdef __GLIBC__
     malloc_trim(0);
 #endif

@@ -69,8 +69,9 @@ private:
     std::atomic<std::size_t> m_most{0};
 };
 
-/// Gives memory that was let go, and that the allocator keeps for later, back to the system
-/// (malloc_trim(3); elsewhere nothing happens). Takes some milliseconds: for moments of rest.
+/// Gives memory that was let go, and that is kept for later, back to the system: what waits in
+/// RecycledMemory::ofProgram(), and what the allocator keeps (malloc_trim(3); elsewhere nothing
+/// happens to that). Takes some milliseconds: for moments of rest.
 void giveBackMemory() noexcept;
 
 }  // namespace core::jobs

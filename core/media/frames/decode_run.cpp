@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <utility>
 
+#include "core/media/frames/picture_memory.h"
+
 namespace core::media {
 
 Result<std::unique_ptr<DecodeRun>> DecodeRun::open(const std::filesystem::path& file,
@@ -31,6 +33,7 @@ Result<void> DecodeRun::openDecoder(int threads) {
         // Its frame threads complain in the name of another thread's packet.
         m_decoder->thread_type = FF_THREAD_SLICE;
     }
+    decodeIntoRecycledMemory(*m_decoder);
     m_decoder->pkt_timebase = stream().time_base;
     m_decoder->err_recognition |= AV_EF_CRCCHECK;
     const int opened = avcodec_open2(m_decoder.get(), codec, nullptr);

@@ -6,6 +6,7 @@
 #include <numeric>
 #include <random>
 
+#include "core/jobs/recycled_memory.h"
 #include "core/media/frames/native_bytes.h"
 #include "tests/core/media/clip_recipes.h"
 #include "tests/core/media/ffmpeg_programs.h"
@@ -177,6 +178,36 @@ TEST(ScaledToFit, KeepsProportionsAndNeverEnlarges) {
     EXPECT_EQ(size(48, 1000), (std::pair{48, 80}));
     EXPECT_EQ(size(1000, 40), (std::pair{24, 40}));
     EXPECT_EQ(size(1000, 1000), (std::pair{96, 160}));
+}
+
+// Each codec's pictures lie in recycled memory; once they are let go, the next decoder of the same
+// clip asks the system for none.
+TEST(PictureMemory, IsUsedAgainByTheNextDecoder) {
+    auto& memory = core::jobs::RecycledMemory::ofProgram();
+    for (const auto* codec : {"-c:v libx264 -preset veryfast", "-c:v ffv1", "-c:v mjpeg",
+                              "-c:v libx265 -x265-params log-level=none -pix_fmt yuv420p10le"}) {
+        const auto clip = makeClip("again.mkv", tests::movingSource("30", 20) + codec);
+        memory.letGo();
+        const auto decodeAll = [&] {
+            const auto decoder = decoderOf(clip, 2);
+            std::vector<FramePtr> pictures;
+            for (std::int64_t i = 0; i < decoder->index().frameCount(); ++i) {
+                pictures.push_back(decoder->decode({i}).value());
+            }
+            const auto taken = memory.counters().takenBytes;
+            EXPECT_GE(taken, pictures.size() * pictures.front()->bytesHeld()) << codec;
+            return taken;
+        };
+        EXPECT_EQ(memory.counters().takenBytes, 0U) << codec;
+        decodeAll();
+        EXPECT_EQ(memory.counters().takenBytes, 0U) << codec;
+        const auto all = memory.counters().waitingBytes;
+        EXPECT_GT(all, 0U) << codec;
+        decodeAll();
+        EXPECT_LE(memory.counters().waitingBytes, all + all / 4) << codec;  // threads run ahead
+    }
+    memory.letGo();
+    EXPECT_EQ(memory.counters().waitingBytes, 0U);
 }
 
 TEST(FrameDecoding, OutsideTheClipIsOutOfRange) {
