@@ -20,34 +20,52 @@ using core::accuracy::Trial;
 
 struct AccuracyOptions {
     int shots{400};
+    int readoutShots{60};
     std::uint64_t seed{7};
     int threads{0};
     std::string listFile;
     bool overwrite{};
 };
 
+/// A shot to be rendered and read.
+struct TrialOrder {
+    std::uint64_t seed{};
+    core::accuracy::TrialSetup setup;
+};
+
 /// Seeds of the single shots: one after the other, and none shared by neighbouring seeds of a run.
-std::uint64_t shotSeed(const AccuracyOptions& options, int number) {
-    return options.seed * 1'000'003U + static_cast<std::uint64_t>(number);
+/// Conditions that are drawn apart have seeds of their own, so that no other row depends on them.
+std::vector<TrialOrder> ordersOf(const AccuracyOptions& options) {
+    constexpr std::uint64_t kReadoutSeeds = 500'000;
+    const std::uint64_t first = options.seed * 1'000'003U;
+    std::vector<TrialOrder> orders;
+    for (std::uint64_t i = 0; i < static_cast<std::uint64_t>(options.shots); ++i) {
+        orders.push_back({first + i, {}});
+    }
+    for (std::uint64_t i = 0; i < static_cast<std::uint64_t>(options.readoutShots); ++i) {
+        orders.push_back({first + kReadoutSeeds + i, core::accuracy::readoutNotTold()});
+    }
+    return orders;
 }
 
 /// One piece for each shot.
 class Trials : public core::jobs::Source {
 public:
     Trials(const AccuracyOptions& options, const std::filesystem::path& folder)
-        : m_options{options}, m_folder{folder} {}
+        : m_orders{ordersOf(options)}, m_folder{folder} {}
 
     std::optional<Piece> next() override {
-        if (m_failure || m_next == m_options.shots) {
+        if (m_failure || m_next == m_orders.size()) {
             return std::nullopt;
         }
-        const auto seed = shotSeed(m_options, m_next++);
-        return Piece{{}, {}, 0.0, {}, [this, seed](core::jobs::Context& context) {
+        const auto& order = m_orders[m_next++];
+        return Piece{{}, {}, 0.0, {}, [this, &order](core::jobs::Context& context) {
                          auto trial = core::guarded([&] {
-                             return core::accuracy::runTrial(seed, {}, m_folder,
+                             return core::accuracy::runTrial(order.seed, order.setup, m_folder,
                                                              context.stopToken());
                          });
-                         return [this, seed, trial = std::move(trial)] { take(seed, trial); };
+                         return
+                             [this, &order, trial = std::move(trial)] { take(order.seed, trial); };
                      }};
     }
     void cancel() override {}
@@ -69,9 +87,9 @@ private:
         }
     }
 
-    const AccuracyOptions& m_options;
+    const std::vector<TrialOrder> m_orders;
     const std::filesystem::path& m_folder;
-    int m_next{0};
+    std::size_t m_next{0};
     std::vector<Trial> m_trials;
     std::optional<core::Error> m_failure;
 };
@@ -84,23 +102,40 @@ Result<std::vector<Trial>> runAll(const AccuracyOptions& options) {
     return trials.outcome();
 }
 
+/// Empty where nothing is seen.
+struct ReadoutTexts {
+    std::string value, own, common;
+};
+
+ReadoutTexts textsOf(const std::optional<core::image::ReadoutEstimate>& seen) {
+    if (!seen) {
+        return {};
+    }
+    return {fmt::format("{:.5f}", seen->value.seconds),
+            fmt::format("{:.5f}", seen->ownSigma.seconds),
+            fmt::format("{:.5f}", seen->commonSigma.seconds)};
+}
+
 std::string listCsv(const std::vector<Trial>& trials) {
     std::string list =
         "seed,marking,ball_px,frames,frames_per_turn,exposure_turn_deg,axis_to_camera_deg,"
-        "readout_s,hand_held,figure,quality,true_rpm,found,read,relative_error,"
+        "readout_s,readout_told,readout_seen_s,readout_own_sigma_s,readout_common_sigma_s,"
+        "hand_held,figure,quality,true_rpm,found,read,relative_error,"
         "relative_sigma,covered,axis_error_deg,centre_error_px,radius_error,find_s,track_s,fit_"
         "s,"
         "reason\n";
     for (const auto& t : trials) {
         const auto& c = t.conditions;
+        const auto seen = textsOf(t.readoutSeen);
         list += fmt::format(
-            "{},{},{:.1f},{},{:.2f},{:.1f},{:.1f},{:.4f},{},{},{},{:.1f},{},{},"
+            "{},{},{:.1f},{},{:.2f},{:.1f},{:.1f},{:.4f},{},{},{},{},{},{},{},{:.1f},{},{},"
             "{:.5f},{:.5f},{},{:.2f},{:.3f},{:.4f},{:.3f},{:.3f},{:.3f},\"{}\"\n",
             t.seed, core::synthesis::markingName(c.marking), c.ballDiameterPx, c.framesFullyInside,
-            c.framesPerTurn, c.exposureTurnDeg, c.axisToCameraDeg, c.readoutS, c.isHandHeld,
-            c.hasFigure, c.constantQuality, t.truth.rpm, t.isFound, t.isRead, t.relativeError,
-            t.relativeSigma, t.isCovered, t.axisErrorDeg, t.centreErrorPx, t.radiusError,
-            t.findTime.seconds, t.trackTime.seconds, t.fitTime.seconds, t.reason);
+            c.framesPerTurn, c.exposureTurnDeg, c.axisToCameraDeg, c.readoutS, t.isReadoutTold,
+            seen.value, seen.own, seen.common, c.isHandHeld, c.hasFigure, c.constantQuality,
+            t.truth.rpm, t.isFound, t.isRead, t.relativeError, t.relativeSigma, t.isCovered,
+            t.axisErrorDeg, t.centreErrorPx, t.radiusError, t.findTime.seconds, t.trackTime.seconds,
+            t.fitTime.seconds, t.reason);
     }
     return list;
 }
@@ -124,7 +159,11 @@ void addAccuracy(CLI::App& program, Action& chosen) {
     auto options = std::make_shared<AccuracyOptions>();
     CLI::App* command = program.add_subcommand(
         "accuracy", "Reads rendered shots of known spin blind and says how far off it is.");
-    command->add_option("--shots", options->shots, "how many shots")->check(CLI::Range(1, 100000));
+    command->add_option("--shots", options->shots, "how many shots")->check(CLI::Range(0, 100000));
+    command
+        ->add_option("--readout-shots", options->readoutShots,
+                     "how many more with a rolling shutter that nobody tells")
+        ->check(CLI::Range(0, 100000));
     command->add_option("--seed", options->seed, "another seed, other shots");
     command->add_option("--threads", options->threads,
                         "shots at a time; one for each core if not given");

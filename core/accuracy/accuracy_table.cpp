@@ -121,13 +121,20 @@ bool isOfTheTarget(const Trial& trial) noexcept {
 
 std::vector<AccuracyRow> accuracyRows(std::span<const Trial> trials) {
     std::vector<AccuracyRow> rows;
-    rows.push_back(rowOf("all shots", trials, [](const Trial&) { return true; }));
-    rows.push_back(rowOf("ball ≥ 30 px, ≥ 8 frames, exposure ≤ 30°", trials, isOfTheTarget));
+    const auto isUsual = [](const Trial& trial) { return trial.isReadoutTold; };
+    const auto isTarget = [](const Trial& trial) {
+        return trial.isReadoutTold && isOfTheTarget(trial);
+    };
+    rows.push_back(rowOf("all shots", trials, isUsual));
+    rows.push_back(rowOf("ball ≥ 30 px, ≥ 8 frames, exposure ≤ 30°", trials, isTarget));
     for (const auto& condition : conditions()) {
-        rows.push_back(rowOf("  " + condition.name, trials, [&condition](const Trial& trial) {
-            return isOfTheTarget(trial) && condition.belongs(trial);
+        rows.push_back(rowOf("  " + condition.name, trials, [&](const Trial& trial) {
+            return isTarget(trial) && condition.belongs(trial);
         }));
     }
+    rows.push_back(rowOf("  readout not given", trials, [](const Trial& trial) {
+        return !trial.isReadoutTold && isOfTheTarget(trial);
+    }));
     return rows;
 }
 

@@ -73,6 +73,7 @@ void compareTrack(const image::BallTrack& track, const synthesis::ShotTruth& tru
 void compareReading(const reading::PictureReading& reading, const synthesis::ShotTruth& truth,
                     Trial& trial) {
     compareTrack(reading.track, truth, trial);
+    trial.readoutSeen = reading.track.readoutSeen;
     trial.isRead = reading.rate.has_value();
     trial.reason = reading.reason;
     if (!reading.rate) {
@@ -179,7 +180,9 @@ Result<void> readBlind(const std::filesystem::path& file, const synthesis::Rando
     reading::DecodedFrames frames{std::move(decoder), stop};
     BOOST_OUTCOME_TRY(warm(frames, index.frameCount()));
     reading::FilmingFacts facts;
-    facts.readout = Seconds{shot.conditions.readoutS};
+    if (trial.isReadoutTold) {
+        facts.readout = Seconds{shot.conditions.readoutS};
+    }
     const double diameter = shot.scene.flights.front().ball.diameterM;
     facts.ballDiameter = Measured<image::Metres>{{diameter}, {0.01 * diameter}};
     BOOST_OUTCOME_TRY(first, frames.frame({0}));
@@ -193,13 +196,23 @@ Result<void> readBlind(const std::filesystem::path& file, const synthesis::Rando
 
 }  // namespace
 
-Result<Trial> runTrial(std::uint64_t seed, const synthesis::ShotRanges& ranges,
+TrialSetup readoutNotTold() {
+    TrialSetup setup{.ranges = {}, .isReadoutTold = false};
+    setup.ranges.rollingShutterShare = 1.0;
+    setup.ranges.readout = {{0.003}, {0.010}};
+    setup.ranges.mostReadoutShare = 1.0;
+    setup.ranges.climb = {-0.45, 0.45};
+    return setup;
+}
+
+Result<Trial> runTrial(std::uint64_t seed, const TrialSetup& setup,
                        const std::filesystem::path& folder, std::stop_token stop) {
-    BOOST_OUTCOME_TRY(shot, synthesis::randomShot(seed, ranges));
+    BOOST_OUTCOME_TRY(shot, synthesis::randomShot(seed, setup.ranges));
     const FilmFile film{folder / fmt::format("shot_{}.mp4", seed)};
     BOOST_OUTCOME_TRY(synthesis::makeFootage(shot.scene, shot.encoding, film.path, {}, stop));
     Trial trial;
     trial.seed = seed;
+    trial.isReadoutTold = setup.isReadoutTold;
     trial.conditions = shot.conditions;
     trial.truth = shot.truth.spin;
     BOOST_OUTCOME_TRY(readBlind(film.path, shot, trial, stop));

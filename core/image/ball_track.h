@@ -6,6 +6,8 @@
 
 #include "core/base/units.h"
 #include "core/image/projected_sphere.h"
+#include "core/image/readout_estimate.h"
+#include "core/image/sensor_rows.h"
 #include "core/timebase/frame_time.h"
 
 namespace core::image {
@@ -20,8 +22,8 @@ enum class BallSource {
 /// The ball in one frame. All lengths in pixels of this frame's own picture.
 struct BallInFrame {
     timebase::FrameIndex frame;
-    /// Capture time at the middle of the exposure on the clip's clock; with a known readout time
-    /// that of the ball's row.
+    /// Capture time at the middle of the exposure on the clip's clock: that of the ball's row, with
+    /// BallTrack::readout.
     Seconds time;
     PointPx centre;          ///< projection of the ball's centre at that time
     PointPx centreSigma;     ///< standard uncertainties of centre.x and centre.y
@@ -29,6 +31,7 @@ struct BallInFrame {
     double radiusSigmaPx{};  ///< standard uncertainty of radiusPx
     PointPx smear;           ///< way of the centre while the shutter was open
     double smearSigmaPx{};   ///< standard uncertainty of its length
+    PointPx drift;           ///< way of the centre during BallTrack::readout
     Ellipse outline;         ///< at the middle of the exposure
     BallSource source{BallSource::Measured};
     bool isPartial{};  ///< the outline, smear included, crosses the picture's border
@@ -94,7 +97,18 @@ struct BallTrack {
     Measured<Seconds> exposure;
     /// Root mean square distance of the measured centres from the path, per coordinate.
     Pixels scatter;
+    RowOrder rowOrder{RowOrder::Down};
+    /// Readout time that the times of the frames contain; where it was not given, the mean of
+    /// readoutKnowledge() of `readoutSeen`. Its uncertainty is in nothing else here.
+    Seconds readout;
+    /// Longest readout time that the frame rate allows.
+    Seconds longestReadout;
+    /// What the outlines say of it; absent where it was given or they do not tell.
+    std::optional<ReadoutEstimate> readoutSeen;
 
+    [[nodiscard]] SensorRows rows() const noexcept {
+        return {pictureWidth, pictureHeight, rowOrder};
+    }
     [[nodiscard]] std::size_t measuredCount() const noexcept;
     /// The entry of this frame, null when the track does not contain it.
     [[nodiscard]] const BallInFrame* find(timebase::FrameIndex frame) const noexcept;

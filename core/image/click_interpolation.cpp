@@ -25,20 +25,26 @@ public:
         track.focal = {{options.focalPx.value_or(usual.focalPx)},
                        {options.focalPx ? 0.0 : kUsualSpread * usual.focalPx}};
         const Camera camera{track.pictureWidth, track.pictureHeight, track.focal.value.px};
-        const double row = options.readout.seconds / track.pictureHeight;
+        const double interval = m_moving.times[1].seconds - m_moving.times[0].seconds;
+        track.rowOrder = options.rowOrder;
+        track.longestReadout = longestReadout({interval});
+        track.readout =
+            options.readout.value_or(readoutKnowledge(std::nullopt, track.longestReadout).mean);
         for (std::size_t i = ordinalOf(m_moving, m_clicks.front().frame);
              i <= ordinalOf(m_moving, m_clicks.back().frame); ++i) {
-            track.frames.push_back(ballAt(i, camera, row));
+            track.frames.push_back(ballAt(i, camera));
+            BallInFrame& ball = track.frames.back();
+            ball.time.seconds += track.readout.seconds * track.rows().at(ball.centre);
             track.motion.push_back(m_moving.motion[i]);
         }
         track.path = straightPath(camera);
-        const double interval = m_moving.times[1].seconds - m_moving.times[0].seconds;
         track.exposure = {{0.0}, {interval}};
         return track;
     }
 
 private:
-    [[nodiscard]] BallInFrame ballAt(std::size_t ordinal, const Camera& camera, double row) const {
+    /// Timed as the first row.
+    [[nodiscard]] BallInFrame ballAt(std::size_t ordinal, const Camera& camera) const {
         const Seconds time = m_moving.times[ordinal];
         std::size_t k = 1;
         while (k + 1 < m_clicks.size() && m_clicks[k].frame < m_moving.frames[ordinal]) {
@@ -53,7 +59,7 @@ private:
         ball.frame = m_moving.frames[ordinal];
         ball.centre = {a.centre.x + share * (b.centre.x - a.centre.x),
                        a.centre.y + share * (b.centre.y - a.centre.y)};
-        ball.time = {time.seconds + row * ball.centre.y};
+        ball.time = time;
         ball.radiusPx = m_radiusPx;
         ball.centreSigma = {kHandRadii * m_radiusPx, kHandRadii * m_radiusPx};
         ball.radiusSigmaPx = kHandRadii * m_radiusPx;

@@ -43,7 +43,8 @@ public:
                               : cameraFromFieldOfView(moving.fullWidth, moving.fullHeight,
                                                       fromDegrees(kUsualFieldOfViewDegrees));
         m_setup.isFocalKnown = options.focalPx.has_value();
-        m_setup.rowSeconds = options.readout.seconds / moving.fullHeight;
+        m_setup.rows = {moving.fullWidth, moving.fullHeight, options.rowOrder};
+        m_givenReadout = options.readout;
         m_linkedFirst = flight.members.front().ordinal;
         m_linkedLast = flight.members.back().ordinal;
         m_first = m_linkedFirst - std::min(m_linkedFirst, kMostExtension);
@@ -57,6 +58,8 @@ public:
 
 private:
     [[nodiscard]] double intervalSeconds() const;
+    [[nodiscard]] Seconds longestReadout() const;
+    Result<void> settleReadout(PathFit& fit, const std::stop_token& stop);
     [[nodiscard]] PathFit startFit() const;
     [[nodiscard]] SharedState startState(Seconds reference, Seconds span) const;
     [[nodiscard]] std::vector<SweptDisc> expectedBalls(const PathFit& fit,
@@ -75,6 +78,8 @@ private:
     const LinkedFlight& m_flight;
     std::span<const BallClick> m_clicks;
     PathFitSetup m_setup;
+    std::optional<Seconds> m_givenReadout;
+    std::optional<ReadoutEstimate> m_readoutSeen;
     std::size_t m_linkedFirst{};
     std::size_t m_linkedLast{};
     std::size_t m_first{};
@@ -92,14 +97,21 @@ double FlightFit::intervalSeconds() const {
     return *middle;
 }
 
+Seconds FlightFit::longestReadout() const {
+    return image::longestReadout({m_setup.intervalSeconds});
+}
+
 SharedState FlightFit::startState(Seconds reference, Seconds span) const {
+    SharedState state;
+    state.readoutSeconds =
+        m_givenReadout.value_or(readoutKnowledge(std::nullopt, longestReadout()).mean).seconds;
     const PointPx middle = m_setup.picture.principalPoint();
     // The flight was linked by the frames' times; the path runs by those of the ball's row.
     const auto at = [&](double tau) {
         const double time = reference.seconds + tau * span.seconds;
         PointPx centre = m_flight.centreAt({time});
         for (int round = 0; round < 3; ++round) {
-            centre = m_flight.centreAt({time - m_setup.rowSeconds * centre.y});
+            centre = m_flight.centreAt({time - state.readoutSeconds * m_setup.rows.at(centre)});
         }
         return centre;
     };
@@ -107,7 +119,6 @@ SharedState FlightFit::startState(Seconds reference, Seconds span) const {
     const PointPx now = at(0.0);
     const PointPx after = at(1.0);
     const double r = m_flight.radiusPx;
-    SharedState state;
     state.x << (now.x - middle.x) / r, 0.5 * (after.x - before.x) / r,
         (0.5 * (after.x + before.x) - now.x) / r, 0.0;
     state.y << (now.y - middle.y) / r, 0.5 * (after.y - before.y) / r,
@@ -234,7 +245,7 @@ BallInFrame FlightFit::describe(const PathFit& fit, const PathFrame& frame,
     const OutlineState state = fit.predict(frame);
     BallInFrame ball;
     ball.frame = m_moving.frames[ordinal];
-    ball.time = {frame.time.seconds + m_setup.rowSeconds * state.centre.y};
+    ball.time = {frame.time.seconds + fit.shared().readoutSeconds * m_setup.rows.at(state.centre)};
     ball.centre = state.centre;
     ball.centreSigma = {std::hypot(std::sqrt(frame.covariance(0, 0)), kCommonCentrePx),
                         std::hypot(std::sqrt(frame.covariance(1, 1)), kCommonCentrePx)};
@@ -244,6 +255,7 @@ BallInFrame FlightFit::describe(const PathFit& fit, const PathFrame& frame,
         ball.radiusPx * std::hypot(std::sqrt(frame.covariance(2, 2)), kCommonRadius);
     ball.smear = {state.velocity.x * state.exposureSeconds,
                   state.velocity.y * state.exposureSeconds};
+    ball.drift = {state.velocity.x * state.readoutSeconds, state.velocity.y * state.readoutSeconds};
     ball.smearSigmaPx = std::hypot(state.velocity.x, state.velocity.y) * exposureSigma(fit);
     const int width = m_moving.fullWidth;
     const int height = m_moving.fullHeight;
@@ -277,6 +289,10 @@ BallTrack FlightFit::collect(PathFit& fit) const {
     track.focal = {{focal}, {m_setup.isFocalKnown ? 0.0 : focalSigma}};
     track.exposure = {{fit.shared().exposureSeconds}, {exposureSigma(fit)}};
     track.scatter = {fit.scatterPx()};
+    track.rowOrder = m_setup.rows.order;
+    track.readout = {fit.shared().readoutSeconds};
+    track.longestReadout = longestReadout();
+    track.readoutSeen = m_readoutSeen;
     const auto& frames = fit.frames();
     const auto isUsed = [](const PathFrame& frame) { return frame.isUsed; };
     const auto first = std::find_if(frames.begin(), frames.end(), isUsed);
@@ -289,6 +305,18 @@ BallTrack FlightFit::collect(PathFit& fit) const {
     return track;
 }
 
+// The outlines say what they can without a prior; the track is then that of the likeliest readout.
+Result<void> FlightFit::settleReadout(PathFit& fit, const std::stop_token& stop) {
+    if (m_givenReadout) {
+        return ok();
+    }
+    m_readoutSeen = fit.readoutEstimate();
+    fit.holdReadout(readoutKnowledge(m_readoutSeen, longestReadout()).mean);
+    BOOST_OUTCOME_TRY(fit.iterate(4, std::nullopt, stop));
+    fit.assess();
+    return ok();
+}
+
 Result<BallTrack> FlightFit::run(const std::stop_token& stop) {
     m_setup.intervalSeconds = intervalSeconds();
     PathFit fit = startFit();
@@ -298,6 +326,9 @@ Result<BallTrack> FlightFit::run(const std::stop_token& stop) {
         BOOST_OUTCOME_TRY(fit.iterate(10, std::max(1.6, share * radius), stop));
         cutPatches(fit, fit.shared().exposureSeconds, false);
     }
+    if (!m_givenReadout) {
+        fit.freeReadout();
+    }
     BOOST_OUTCOME_TRY(fit.iterate(6, std::nullopt, stop));
     fit.assess();
     for (const bool isLast : {false, true}) {
@@ -306,6 +337,7 @@ Result<BallTrack> FlightFit::run(const std::stop_token& stop) {
         BOOST_OUTCOME_TRY(fit.iterate(6, std::nullopt, stop));
         fit.assess();
     }
+    BOOST_OUTCOME_TRY(settleReadout(fit, stop));
     const auto used = std::count_if(fit.frames().begin(), fit.frames().end(),
                                     [](const PathFrame& frame) { return frame.isUsed; });
     if (static_cast<std::size_t>(used) < kMinFrames) {

@@ -66,11 +66,11 @@ public:
 
     [[nodiscard]] Local local(double x, double y, double phase) const {
         // A row read later shows the ball farther on its way: take that out first.
-        const double oy = y - m_state.centre.y;
-        const double late = m_state.rowSeconds * oy;
+        const double late = m_state.readoutSeconds * rowsBelowCentre(x, y);
         const double dx =
             x - m_state.centre.x - m_state.velocity.x * late - m_shift.x - m_smear.x * phase;
-        const double dy = oy - m_state.velocity.y * late - m_shift.y - m_smear.y * phase;
+        const double dy =
+            y - m_state.centre.y - m_state.velocity.y * late - m_shift.y - m_smear.y * phase;
         Local at;
         at.along = m_ex * dx + m_ey * dy;
         at.across = -m_ey * dx + m_ex * dy;
@@ -97,6 +97,12 @@ public:
     }
 
 private:
+    /// Of all rows, the share read between the centre's and this place's.
+    [[nodiscard]] double rowsBelowCentre(double x, double y) const {
+        return m_state.rowPerPx.x * (x - m_state.centre.x) +
+               m_state.rowPerPx.y * (y - m_state.centre.y);
+    }
+
     void addPhase(double phase, double x, double y, Cover& out) const {
         const Local at = local(x, y, phase);
         const double radial = (at.rho - 1.0) * m_minor;  // never farther than the true distance
@@ -119,8 +125,10 @@ private:
         const double nx = m_ex * na - m_ey * nb;
         const double ny = m_ey * na + m_ex * nb;
         const double along = m_state.velocity.x * nx + m_state.velocity.y * ny;
-        out.slope[kCentreX] += fall * nx;
-        out.slope[kCentreY] += fall * (ny - m_state.rowSeconds * along);
+        const double perRow = m_state.readoutSeconds * along;
+        out.slope[kCentreX] += fall * (nx - perRow * m_state.rowPerPx.x);
+        out.slope[kCentreY] += fall * (ny - perRow * m_state.rowPerPx.y);
+        out.slope[kReadout] += fall * along * rowsBelowCentre(x, y);
         out.slope[kLogRadius] += fall * (na * at.along + nb * at.across);
         out.slope[kExposure] += fall * phase * along;
         out.slope[kLogFocal] += fall * (na * at.along / m_major * m_majorByLogFocal -

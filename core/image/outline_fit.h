@@ -11,15 +11,16 @@ struct OutlineState {
     PointPx centre;           ///< projection of the ball's centre at mid exposure
     double logAxialRadius{};  ///< ln of f R / Z in pixels
     double exposureSeconds{};
-    double logFocal{};    ///< ln of the focal length in pixels
-    double logEdge{};     ///< ln of the half-width of a still edge in pixels
-    PointPx velocity;     ///< pixels per second; known, not fitted
-    double rowSeconds{};  ///< readout time of one row; known, not fitted
+    double logFocal{};  ///< ln of the focal length in pixels
+    double readoutSeconds{};
+    double logEdge{};  ///< ln of the half-width of a still edge in pixels
+    PointPx velocity;  ///< pixels per second; known, not fitted
+    PointPx rowPerPx;  ///< SensorRows::perPx()
 };
 
 /// Order of the fitted quantities in the normal equations.
-enum OutlineParameter { kCentreX, kCentreY, kLogRadius, kExposure, kLogFocal, kLogEdge };
-inline constexpr int kOutlineParameters = 6;
+enum OutlineParameter { kCentreX, kCentreY, kLogRadius, kExposure, kLogFocal, kLogEdge, kReadout };
+inline constexpr int kOutlineParameters = 7;
 using OutlineVector = Eigen::Matrix<double, kOutlineParameters, 1>;
 using OutlineMatrix = Eigen::Matrix<double, kOutlineParameters, kOutlineParameters>;
 

@@ -14,7 +14,8 @@ constexpr int kDepth = 8;
 constexpr int kShutter = 10;
 constexpr int kFocal = 11;
 constexpr int kEdge = 12;
-constexpr int kShared = 13;
+constexpr int kReadoutTime = 13;
+constexpr int kShared = 14;
 
 constexpr double kDeviationPx = 0.08;  // of a centre from a path of degree three: air, sensor
 constexpr double kCubicRadii = 0.15;   // change of the acceleration over half the flight, prior
@@ -22,7 +23,12 @@ constexpr double kDepthSlope = 0.3;    // relative change of the size over half 
 constexpr double kFocalSpread = 0.2;   // ln; phones film at 45 to 80 degrees across
 constexpr double kKnownFocalSpread = 1e-6;
 constexpr double kEdgeMiddlePx = 1.6;
-constexpr double kEdgeSpread = 0.35;  // ln
+constexpr double kEdgeSpread = 0.35;   // ln
+constexpr double kHeldReadout = 1e-9;  // s
+constexpr double kLooseReadout = 0.1;  // s: weak beside anything that outlines tell
+// Amplitude of what light, lens and coder may add to an outline in the shape of a shear, in all
+// frames alike. From rendered shots of known readout.
+constexpr double kCommonBulgePx = 0.08;
 constexpr double kFirstInflation = 6.0;
 // Neighbouring frames see much the same background and light: as if of two only one counted.
 constexpr double kErrTogether = 2.0;
@@ -63,7 +69,7 @@ BallPath PathFit::path() const {
     return path;
 }
 
-// The ball's row is read rowSeconds * y after the first one; two rounds settle its time.
+// The ball's row is read some time after the first one; a few rounds settle it.
 OutlineState PathFit::predict(const PathFrame& frame) const {
     const BallPath route = path();
     const PointPx middle = m_setup.picture.principalPoint();
@@ -71,7 +77,7 @@ OutlineState PathFit::predict(const PathFrame& frame) const {
     double time = frame.time.seconds;
     for (int round = 0; round < 3; ++round) {
         state.centre = frame.motion.apply(route.centreAt({time}), middle);
-        time = frame.time.seconds + m_setup.rowSeconds * state.centre.y;
+        time = frame.time.seconds + m_shared.readoutSeconds * m_setup.rows.at(state.centre);
     }
     state.velocity = turned(frame.motion, route.velocityAt({time}));
     state.centre.x += frame.deviation.x;
@@ -80,7 +86,8 @@ OutlineState PathFit::predict(const PathFrame& frame) const {
     state.exposureSeconds = m_shared.exposureSeconds;
     state.logFocal = m_shared.logFocal;
     state.logEdge = m_shared.logEdge;
-    state.rowSeconds = m_setup.rowSeconds;
+    state.readoutSeconds = m_shared.readoutSeconds;
+    state.rowPerPx = m_setup.rows.perPx();
     return state;
 }
 
@@ -89,26 +96,31 @@ OutlineEquations PathFit::probe(PathFrame& frame) const {
 }
 
 PathFit::Jacobian PathFit::jacobian(const PathFrame& frame) const {
-    const double time = frame.time.seconds + m_setup.rowSeconds * frame.state.centre.y;
+    const double row = m_setup.rows.at(frame.state.centre);
+    const double time = frame.time.seconds + m_shared.readoutSeconds * row;
     const double tau = (time - m_reference.seconds) / m_span.seconds;
     const double depth = m_shared.inverseRadius[0] + m_shared.inverseRadius[1] * tau;
     const BallPath route = path();
     const PointPx at = route.centreAt({time});
     const PointPx off{at.x - route.principalPoint.x, at.y - route.principalPoint.y};
+    // A centre that is moved is seen at another row and time, and so moves on a little.
+    const PointPx v = frame.state.velocity;
+    const PointPx g = m_setup.rows.perPx();
+    const double readout = m_shared.readoutSeconds;
+    const double gain = readout / std::max(0.1, 1.0 - readout * (g.x * v.x + g.y * v.y));
     Jacobian j = Jacobian::Zero(kOutlineParameters, kShared);
+    const auto setCentre = [&](int column, PointPx d) {
+        const double later = gain * (g.x * d.x + g.y * d.y);
+        j(kCentreX, column) = d.x + v.x * later;
+        j(kCentreY, column) = d.y + v.y * later;
+    };
     double power = 1.0;
     for (int k = 0; k < 4; ++k) {
-        const PointPx dx = turned(frame.motion, {power / depth, 0.0});
-        const PointPx dy = turned(frame.motion, {0.0, power / depth});
-        j(kCentreX, kX + k) = dx.x;
-        j(kCentreY, kX + k) = dx.y;
-        j(kCentreX, kY + k) = dy.x;
-        j(kCentreY, kY + k) = dy.y;
+        setCentre(kX + k, turned(frame.motion, {power / depth, 0.0}));
+        setCentre(kY + k, turned(frame.motion, {0.0, power / depth}));
         if (k < 2) {
-            const PointPx dd =
-                turned(frame.motion, {-off.x * power / depth, -off.y * power / depth});
-            j(kCentreX, kDepth + k) = dd.x;
-            j(kCentreY, kDepth + k) = dd.y;
+            setCentre(kDepth + k,
+                      turned(frame.motion, {-off.x * power / depth, -off.y * power / depth}));
             j(kLogRadius, kDepth + k) = -power / depth;
         }
         power *= tau;
@@ -116,6 +128,8 @@ PathFit::Jacobian PathFit::jacobian(const PathFrame& frame) const {
     j(kExposure, kShutter) = 1.0;
     j(kLogFocal, kFocal) = 1.0;
     j(kLogEdge, kEdge) = 1.0;
+    setCentre(kReadoutTime, {v.x * row, v.y * row});
+    j(kReadout, kReadoutTime) = 1.0;
     return j;
 }
 
@@ -146,6 +160,9 @@ void PathFit::addPriors(Eigen::MatrixXd& normal, Eigen::VectorXd& right) const {
          m_setup.isFocalKnown ? kKnownFocalSpread : kFocalSpread);
     hold(kEdge, m_shared.logEdge, m_edgeIsFree ? std::log(kEdgeMiddlePx) : m_shared.logEdge,
          m_edgeIsFree ? kEdgeSpread : 1e-6);
+    const bool isHeld = !m_readoutIsFree || !m_edgeIsFree;
+    hold(kReadoutTime, m_shared.readoutSeconds, isHeld ? m_shared.readoutSeconds : 0.0,
+         isHeld ? kHeldReadout : kLooseReadout);
     for (std::size_t i = 0; i < m_frames.size(); ++i) {
         const int at = kShared + 2 * static_cast<int>(i);
         hold(at, m_frames[i].deviation.x, 0.0, kDeviationPx);
@@ -191,8 +208,12 @@ double PathFit::apply(const Eigen::VectorXd& step) {
     }
     double share = largest > kMaxCentreStepPx ? kMaxCentreStepPx / largest : 1.0;
     constexpr double kMaxSizeStep = 0.1;
+    constexpr double kMaxReadoutStep = 0.004;
     const double size = std::abs(step[kDepth] / m_shared.inverseRadius[0]);
     share = size * share > kMaxSizeStep ? kMaxSizeStep / size : share;
+    const double readoutStep = std::abs(step[kReadoutTime]);
+    share = readoutStep * share > kMaxReadoutStep ? kMaxReadoutStep / readoutStep : share;
+    m_shared.readoutSeconds += share * step[kReadoutTime];
     m_shared.x += share * step.segment(kX, 4);
     m_shared.y += share * step.segment(kY, 4);
     m_shared.inverseRadius += share * step.segment(kDepth, 2);
@@ -224,6 +245,37 @@ Result<void> PathFit::iterate(int maxSteps, std::optional<double> edgePx,
         }
     }
     return ok();
+}
+
+void PathFit::holdReadout(Seconds readout) {
+    // The path begins later by as much as the balls are now seen later, so that they stay in place.
+    double rows = 0.0;
+    for (const PathFrame& frame : m_frames) {
+        rows += m_setup.rows.at(predict(frame).centre) / static_cast<double>(m_frames.size());
+    }
+    m_reference.seconds += rows * (readout.seconds - m_shared.readoutSeconds);
+    m_shared.readoutSeconds = readout.seconds;
+    m_readoutIsFree = false;
+}
+
+std::optional<ReadoutEstimate> PathFit::readoutEstimate() const {
+    constexpr double kLeastTold = 0.5;  // of the loose prior's width
+    // A bulge of b px is the shear of a readout of 2 b / (|v| |g| r).
+    double bulges = 0.0;
+    double used = 0.0;
+    const PointPx g = m_setup.rows.perPx();
+    for (const PathFrame& frame : m_frames) {
+        if (frame.isUsed) {
+            const double speed = std::hypot(frame.state.velocity.x, frame.state.velocity.y);
+            bulges += speed * std::exp(frame.state.logAxialRadius);
+            used += 1.0;
+        }
+    }
+    if (!(m_readoutSigma > 0.0) || m_readoutSigma > kLeastTold * kLooseReadout || bulges <= 0.0) {
+        return std::nullopt;
+    }
+    const double common = 2.0 * kCommonBulgePx * used / (bulges * std::hypot(g.x, g.y));
+    return ReadoutEstimate{{m_shared.readoutSeconds}, {m_readoutSigma}, {common}};
 }
 
 void PathFit::assess() {
@@ -279,6 +331,8 @@ void PathFit::assess() {
         normal.ldlt().solve(Eigen::MatrixXd::Identity(normal.rows(), normal.cols()));
     m_exposureSigma = std::sqrt(covariance(kShutter, kShutter));
     m_logFocalSigma = std::sqrt(covariance(kFocal, kFocal));
+    m_readoutSigma =
+        m_readoutIsFree && m_edgeIsFree ? std::sqrt(covariance(kReadoutTime, kReadoutTime)) : 0.0;
     for (std::size_t i = 0; i < m_frames.size(); ++i) {
         Eigen::MatrixXd j = Eigen::MatrixXd::Zero(3, normal.cols());
         j.leftCols(kShared) = jacobian(m_frames[i]).topRows(3);

@@ -8,6 +8,8 @@
 #include "core/base/result.h"
 #include "core/image/ball_patch.h"
 #include "core/image/outline_fit.h"
+#include "core/image/readout_estimate.h"
+#include "core/image/sensor_rows.h"
 
 namespace core::image {
 
@@ -41,12 +43,13 @@ struct SharedState {
     double exposureSeconds{};
     double logFocal{};
     double logEdge{};
+    double readoutSeconds{};
 };
 
 struct PathFitSetup {
     Camera picture;  ///< focalPx: the given one, or the middle of the prior
     bool isFocalKnown{};
-    double rowSeconds{};
+    SensorRows rows;
     double intervalSeconds{};  ///< typical frame interval: upper bound of the exposure
 };
 
@@ -62,6 +65,9 @@ public:
     /// the given half-width and every third pixel looked at, or free when absent and all pixels.
     /// Errors: Cancelled.
     Result<void> iterate(int maxSteps, std::optional<double> edgePx, const std::stop_token& stop);
+    /// Holds the readout time at a value, or lets it go while the edge is free.
+    void holdReadout(Seconds readout);
+    void freeReadout() noexcept { m_readoutIsFree = true; }
     /// Scales the pixel noise to the scatter of the frames about the path, gives frames that
     /// contradict it less weight, and computes the uncertainties.
     void assess();
@@ -76,10 +82,13 @@ public:
     [[nodiscard]] BallPath path() const;
     [[nodiscard]] double exposureSigma() const noexcept { return m_exposureSigma; }
     [[nodiscard]] double logFocalSigma() const noexcept { return m_logFocalSigma; }
+    /// Of the outlines alone, without a prior; of the last assess() with a free readout. Absent
+    /// when it was held or the outlines tell nothing.
+    [[nodiscard]] std::optional<ReadoutEstimate> readoutEstimate() const;
     [[nodiscard]] double scatterPx() const noexcept { return m_scatterPx; }
 
 private:
-    using Jacobian = Eigen::MatrixXd;  ///< six outline quantities by the shared unknowns
+    using Jacobian = Eigen::MatrixXd;  ///< outline quantities by the shared unknowns
 
     [[nodiscard]] Jacobian jacobian(const PathFrame& frame) const;
     void evaluate(std::optional<double> edgePx);
@@ -95,6 +104,8 @@ private:
     Seconds m_span;
     double m_inflation;  ///< of the pixel noise: neighbouring pixels err together
     bool m_edgeIsFree{};
+    bool m_readoutIsFree{};
+    double m_readoutSigma{};
     double m_exposureSigma{};
     double m_logFocalSigma{};
     double m_scatterPx{};

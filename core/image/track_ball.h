@@ -7,6 +7,7 @@
 #include "core/base/result.h"
 #include "core/image/ball_track.h"
 #include "core/image/frame_source.h"
+#include "core/image/sensor_rows.h"
 #include "core/timebase/clip_clock.h"
 
 namespace core::image {
@@ -14,8 +15,10 @@ namespace core::image {
 struct TrackOptions {
     /// Focal length in pixels, where the field of view is known.
     std::optional<double> focalPx;
-    /// Time from the top row to the bottom row of the sensor; zero for a global shutter.
-    Seconds readout;
+    /// Time from the row of the sensor that is read first to the last; zero for a global shutter;
+    /// absent: estimated from the outlines.
+    std::optional<Seconds> readout;
+    RowOrder rowOrder{RowOrder::Down};
 };
 
 /// The reviewer says: here is the ball.

@@ -49,6 +49,7 @@ FilmingFacts factsOf(const project::Session& session, const project::Clip& clip)
         const double metres = *session.ballDiameterMm / 1000.0;
         facts.ballDiameter = Measured<image::Metres>{{metres}, {metres * kDiameterRelativeSigma}};
     }
+    facts.rowOrder = image::rowOrderOf(clip.rotationDegrees);
     facts.markingSymmetry = project::symmetryOrder(session.marking);
     return facts;
 }
@@ -63,7 +64,8 @@ std::optional<double> focalLengthPx(const FilmingFacts& facts, int widthPx, int 
 
 image::TrackOptions trackOptions(const FilmingFacts& facts, int widthPx, int heightPx) {
     image::TrackOptions options;
-    options.readout = facts.readout.value_or(Seconds{});
+    options.readout = facts.readout;
+    options.rowOrder = facts.rowOrder;
     options.focalPx = focalLengthPx(facts, widthPx, heightPx);
     return options;
 }

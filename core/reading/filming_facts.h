@@ -14,8 +14,10 @@ namespace core::reading {
 struct FilmingFacts {
     /// Across the longer side of the picture; absent: the fit estimates it from the pictures.
     std::optional<Measured<Radians>> fieldOfView;
-    /// Top row to bottom row; zero for a global shutter; absent: the fit takes it for zero.
+    /// From the row read first to the last; zero for a global shutter; absent: estimated from the
+    /// pictures.
     std::optional<Seconds> readout;
+    image::RowOrder rowOrder{image::RowOrder::Down};
     std::optional<Seconds> exposure;  ///< absent: as the smear of the ball says
     std::optional<Measured<image::Metres>> ballDiameter;
     /// The marking looks the same after 1/markingSymmetry of a turn (1: unique).

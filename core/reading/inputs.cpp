@@ -46,25 +46,11 @@ Result<project::ClockSetting> settledClock(const project::Snapshot& snapshot, co
     return fail(ErrorCode::InvalidInput, start + "Say in Footage at which rate it was captured.");
 }
 
-/// Row on the sensor, 0 at its top edge and 1 at its bottom, of a place in the picture as shown.
-double sensorRow(const Clip& clip, const BallPlace& place) {
-    const double right = place.xPx / clip.width;
-    const double down = place.yPx / clip.height;
-    double row = down;
-    switch (clip.rotationDegrees) {  // clockwise turn from the sensor to the picture as shown
-        case 90:
-            row = 1.0 - right;
-            break;
-        case 180:
-            row = 1.0 - down;
-            break;
-        case 270:
-            row = right;
-            break;
-        default:
-            break;
-    }
-    return std::clamp(row, 0.0, 1.0);
+/// Row on the sensor, 0 at the edge read first and 1 at the other, of a place in the picture as
+/// shown.
+double sensorRow(const FilmingFacts& facts, const Clip& clip, const BallPlace& place) {
+    const image::SensorRows rows{clip.width, clip.height, facts.rowOrder};
+    return std::clamp(rows.at({place.xPx, place.yPx}), 0.0, 1.0);
 }
 
 /// All marked frames, ascending, each once.
@@ -121,7 +107,7 @@ spin::RollingShutter rollingShutter(const FilmingFacts& facts, const Clip& clip,
     shutter.kind = facts.readout ? Kind::Known : Kind::Unknown;
     shutter.readout = facts.readout;
     for (const MarkedBall& ball : balls) {
-        shutter.rows.push_back({ball.frame, sensorRow(clip, ball.place)});
+        shutter.rows.push_back({ball.frame, sensorRow(facts, clip, ball.place)});
     }
     return shutter;
 }

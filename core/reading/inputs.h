@@ -54,6 +54,12 @@ struct ShotRequest {
 /// as above.
 Result<ShotRequest> requestOf(const project::Snapshot& snapshot, project::ShotId shot);
 
+/// The readout's part of a kept reading, see ReadoutPart.
+struct KeptReadout {
+    Measured<Seconds> value;
+    double relativePerSecond{};
+};
+
 /// What a kept reading by rotation fit was computed from, and what it found besides its number.
 struct KeptFit {
     std::string clipFingerprint;
@@ -65,6 +71,10 @@ struct KeptFit {
     double explainedShare{};
     Radians fieldOfView;               ///< as used in the fit
     std::optional<double> uniqueness;  ///< see spin::fit::FitOutcome
+    /// Of a readout that nobody stated: what the rate rests on, and what this shot's own outlines
+    /// say. Both absent where it was stated, and in readings of earlier versions.
+    std::optional<KeptReadout> readout;
+    std::optional<image::ReadoutEstimate> readoutSeen;
 };
 
 }  // namespace core::reading

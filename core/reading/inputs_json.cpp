@@ -15,6 +15,7 @@ using InputsJson = nlohmann::json;
 
 constexpr const char* kShutterWords[] = {"not_assessed", "absent", "known", "unknown"};
 constexpr const char* kSightWords[] = {"not_assessed", "corrected", "contribution"};
+constexpr const char* kRowOrderWords[] = {"down", "left", "up", "right"};
 constexpr const char* kSourceWords[] = {"measured", "bridged", "clicked"};
 
 template <class Enum, std::size_t count>
@@ -118,8 +119,13 @@ image::PointPx pointIn(const InputsJson& json, const char* key) {
 }
 
 InputsJson factsJson(const FilmingFacts& facts) {
-    InputsJson json{{"readout_s", facts.readout.value_or(Seconds{}).seconds},
-                    {"marking_symmetry", facts.markingSymmetry}};
+    InputsJson json{{"marking_symmetry", facts.markingSymmetry}};
+    if (facts.readout) {
+        json["readout_s"] = facts.readout->seconds;
+    }
+    if (facts.rowOrder != image::RowOrder::Down) {
+        json["row_order"] = wordOf(facts.rowOrder, kRowOrderWords);
+    }
     if (facts.fieldOfView) {
         json["field_of_view_rad"] = facts.fieldOfView->value.radians;
         json["field_of_view_sigma_rad"] = facts.fieldOfView->sigma.radians;
@@ -138,6 +144,9 @@ FilmingFacts factsFrom(const InputsJson& json) {
     constexpr double kDiameterSigma = 0.01;
     FilmingFacts facts;
     facts.readout = secondsIn(json, "readout_s");
+    if (json.contains("row_order")) {
+        facts.rowOrder = valueOf<image::RowOrder>(json.at("row_order"), kRowOrderWords);
+    }
     facts.exposure = secondsIn(json, "exposure_s");
     facts.markingSymmetry = json.at("marking_symmetry").get<int>();
     if (const auto angle = numberIn(json, "field_of_view_rad")) {
@@ -211,6 +220,15 @@ KeptFit keptFitFrom(const InputsJson& json) {
     kept.explainedShare = fit.at("explained_share").get<double>();
     kept.fieldOfView = {fit.at("field_of_view_rad").get<double>()};
     kept.uniqueness = numberIn(fit, "uniqueness_standard_errors");
+    if (const auto readout = secondsIn(fit, "readout_s")) {
+        kept.readout = KeptReadout{{*readout, {fit.at("readout_sigma_s").get<double>()}},
+                                   fit.at("readout_relative_per_s").get<double>()};
+    }
+    if (const auto seen = fit.find("readout_seen"); seen != fit.end()) {
+        kept.readoutSeen = image::ReadoutEstimate{{seen->at("value_s").get<double>()},
+                                                  {seen->at("own_sigma_s").get<double>()},
+                                                  {seen->at("common_sigma_s").get<double>()}};
+    }
     return kept;
 }
 
@@ -238,6 +256,16 @@ std::string toJson(const KeptFit& kept) {
                    {"field_of_view_rad", kept.fieldOfView.radians}};
     if (kept.uniqueness) {
         json["fit"]["uniqueness_standard_errors"] = *kept.uniqueness;
+    }
+    if (kept.readout) {
+        json["fit"]["readout_s"] = kept.readout->value.value.seconds;
+        json["fit"]["readout_sigma_s"] = kept.readout->value.sigma.seconds;
+        json["fit"]["readout_relative_per_s"] = kept.readout->relativePerSecond;
+    }
+    if (kept.readoutSeen) {
+        json["fit"]["readout_seen"] = {{"value_s", kept.readoutSeen->value.seconds},
+                                       {"own_sigma_s", kept.readoutSeen->ownSigma.seconds},
+                                       {"common_sigma_s", kept.readoutSeen->commonSigma.seconds}};
     }
     return json.dump();
 }

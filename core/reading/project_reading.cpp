@@ -71,10 +71,15 @@ project::Reading makeFitReading(const project::Snapshot& snapshot, const project
     reading.rate = *read.rate;
     reading.interval95 = *read.interval95;
     reading.clockRelativeSigma = read.clockRelativeSigma;
-    reading.inputsJson =
-        toJson(KeptFit{clip->fingerprint, request, read.track.frames, read.fit.angularVelocity,
-                       read.fit.covariance, read.fit.explainedShare,
-                       read.fit.fieldOfView.value.value, read.fit.uniqueness});
+    std::optional<KeptReadout> readout;
+    if (read.readout.source != ReadoutSource::Stated) {
+        readout = KeptReadout{{read.readout.readout.mean, read.readout.readout.sigma},
+                              read.readout.relativePerSecond};
+    }
+    reading.inputsJson = toJson(KeptFit{clip->fingerprint, request, read.track.frames,
+                                        read.fit.angularVelocity, read.fit.covariance,
+                                        read.fit.explainedShare, read.fit.fieldOfView.value.value,
+                                        read.fit.uniqueness, readout, read.track.readoutSeen});
     return reading;
 }
 

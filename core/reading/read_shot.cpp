@@ -24,6 +24,7 @@ spin::fit::BallFrame ballFrame(const image::BallInFrame& ball) {
     frame.radiusSigmaPx = ball.radiusSigmaPx;
     frame.centreSigmaPx = lengthOf(ball.centreSigma) / std::sqrt(2.0);
     frame.smear = {ball.smear.x, ball.smear.y};
+    frame.drift = {ball.drift.x, ball.drift.y};
     return frame;
 }
 
@@ -40,10 +41,39 @@ PixelBuffer cutOutOf(const media::Frame& frame, const image::BallInFrame& ball, 
                            std::clamp(bottom, top + 1, frame.height()) - top);
 }
 
-/// Half-widths of two independent contributions are joined in quadrature.
-Interval<Rpm> widened(const Interval<Rpm>& interval, Rpm rate, double clockHalfWidth) {
-    return {{rate.rpm - std::hypot(rate.rpm - interval.low.rpm, clockHalfWidth)},
-            {rate.rpm + std::hypot(interval.high.rpm - rate.rpm, clockHalfWidth)}};
+/// Half-widths of independent contributions are joined in quadrature, each side for itself.
+Interval<Rpm> joined(Rpm rate, std::initializer_list<Interval<Rpm>> intervals) {
+    double below = 0.0;
+    double above = 0.0;
+    for (const auto& interval : intervals) {
+        below = std::hypot(below, rate.rpm - interval.low.rpm);
+        above = std::hypot(above, interval.high.rpm - rate.rpm);
+    }
+    return {{rate.rpm - below}, {rate.rpm + above}};
+}
+
+Interval<Rpm> about(Rpm rate, double halfWidth) {
+    return {{rate.rpm - halfWidth}, {rate.rpm + halfWidth}};
+}
+
+/// The rates that the ends of the readout's interval mean.
+Interval<Rpm> readoutInterval(const image::BallTrack& track, const ReadoutPart& part, Rpm rate) {
+    const double one = rate.rpm * rateFactor(track, part, part.readout.interval95.low);
+    const double other = rate.rpm * rateFactor(track, part, part.readout.interval95.high);
+    return {{std::min({one, other, rate.rpm})}, {std::max({one, other, rate.rpm})}};
+}
+
+void scale(spin::fit::FitOutcome& fit, double factor) {
+    for (double* part : {&fit.angularVelocity.x, &fit.angularVelocity.y, &fit.angularVelocity.z,
+                         &fit.rate.value.rpm, &fit.rate.sigma.rpm, &fit.interval95.low.rpm,
+                         &fit.interval95.high.rpm}) {
+        *part *= factor;
+    }
+    for (auto& row : fit.covariance) {
+        for (double& entry : row) {
+            entry *= factor * factor;
+        }
+    }
 }
 
 }  // namespace
@@ -54,6 +84,9 @@ Result<ShotPictures> ShotPictures::cutOut(const image::BallTrack& track, image::
     shot.m_input.camera.widthPx = track.pictureWidth;
     shot.m_input.camera.heightPx = track.pictureHeight;
     shot.m_input.camera.fieldOfView = facts.fieldOfView;
+    shot.m_input.camera.readout = track.readout;
+    const image::PointPx rows = track.rows().perPx();
+    shot.m_input.camera.rowsPerPx = {rows.x, rows.y};
     shot.m_input.options.markingSymmetry = facts.markingSymmetry;
     const bool isSmearTold = track.exposure.value.seconds > 2.0 * track.exposure.sigma.seconds;
     if (facts.exposure) {
@@ -77,8 +110,19 @@ Result<ShotPictures> ShotPictures::cutOut(const image::BallTrack& track, image::
 
 PictureReading completeReading(image::BallTrack track, spin::fit::FitOutcome fit,
                                const timebase::ClipClock& clock, const FilmingFacts& facts) {
+    const auto outlines = track.readoutSeen;
+    return completeReading(std::move(track), std::move(fit), clock, facts, outlines);
+}
+
+PictureReading completeReading(image::BallTrack track, spin::fit::FitOutcome fit,
+                               const timebase::ClipClock& clock, const FilmingFacts& facts,
+                               const std::optional<image::ReadoutEstimate>& outlines) {
     PictureReading reading;
     reading.clockRelativeSigma = clock.relativeSigma();
+    reading.readout = readoutPart(track, facts, outlines);
+    const Seconds readout = reading.readout.readout.mean;
+    scale(fit, rateFactor(track, reading.readout, readout));
+    retime(track, readout);
     if (facts.ballDiameter) {
         if (const auto flight = image::flightOf(track, *facts.ballDiameter)) {
             reading.flight = flight.value();
@@ -90,8 +134,12 @@ PictureReading completeReading(image::BallTrack track, spin::fit::FitOutcome fit
     reading.reason = reading.isClockRefuted() ? reading.gravity->statement : fit.reason;
     if (fit.status == spin::fit::FitStatus::Reading && !reading.isClockRefuted()) {
         const double clockSigma = fit.rate.value.rpm * clock.relativeSigma();
-        reading.rate = Measured<Rpm>{fit.rate.value, {std::hypot(fit.rate.sigma.rpm, clockSigma)}};
-        reading.interval95 = widened(fit.interval95, fit.rate.value, kNormal95 * clockSigma);
+        const double readoutSigma = fit.rate.value.rpm * reading.readout.relativeSigma();
+        reading.rate = Measured<Rpm>{fit.rate.value,
+                                     {std::hypot(fit.rate.sigma.rpm, clockSigma, readoutSigma)}};
+        reading.interval95 =
+            joined(fit.rate.value, {fit.interval95, about(fit.rate.value, kNormal95 * clockSigma),
+                                    readoutInterval(track, reading.readout, fit.rate.value)});
     }
     reading.track = std::move(track);
     reading.fit = std::move(fit);

@@ -11,6 +11,7 @@
 #include "core/image/frame_source.h"
 #include "core/image/track_ball.h"
 #include "core/reading/filming_facts.h"
+#include "core/reading/readout_part.h"
 #include "core/spin/fit/rotation_fit.h"
 #include "core/timebase/clip_clock.h"
 
@@ -43,10 +44,12 @@ struct PictureReading {
     image::BallTrack track;
     spin::fit::FitOutcome fit;
     std::string reason;  ///< why there is no reading, in words; empty for a reading
-    /// Rate and interval with the clock's uncertainty in them; absent for no reading.
+    /// Rate and interval with the uncertainties of clock and readout in them; absent for no
+    /// reading.
     std::optional<Measured<Rpm>> rate;
     std::optional<Interval<Rpm>> interval95;
     double clockRelativeSigma{};  ///< the part of it that the clip's shots share
+    ReadoutPart readout;          ///< and the part that the camera's shots in this mode share
     /// Present when the ball's diameter is known and the track is long enough.
     std::optional<image::Flight> flight;
     std::optional<image::GravityVerdict> gravity;
@@ -57,11 +60,20 @@ struct PictureReading {
     }
 };
 
-/// Completes a reading: the clock's uncertainty is joined to the fit's, the flight is worked out.
+/// Completes a reading: the uncertainties of clock and readout are joined to the fit's, the flight
+/// is worked out.
 /// A reading on a clock that gravity refutes would be wrong by a factor, and is refused.
 [[nodiscard]] PictureReading completeReading(image::BallTrack track, spin::fit::FitOutcome fit,
                                              const timebase::ClipClock& clock,
                                              const FilmingFacts& facts);
+
+/// The same with what the outlines of several shots say together of a readout that nobody states
+/// (image::pooledReadout()): times and rate are moved to it. Also for the track and fit of a
+/// reading that is complete already.
+[[nodiscard]] PictureReading completeReading(image::BallTrack track, spin::fit::FitOutcome fit,
+                                             const timebase::ClipClock& clock,
+                                             const FilmingFacts& facts,
+                                             const std::optional<image::ReadoutEstimate>& outlines);
 
 /// Tracks the ball in a range, led by the reviewer's clicks where there are any, and fits its
 /// rotation. Errors: those of image::trackBall, image::trackFromClicks and the source; Cancelled.

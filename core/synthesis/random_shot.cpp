@@ -108,7 +108,7 @@ void drawFlight(Scene& scene, Flight& flight, const ShotRanges& ranges, RandomNu
     const double crossingS = crossing / fps;
     const double side = random.below(2) == 0 ? -1.0 : 1.0;
     const double speed = widthM / crossingS;
-    const double climb = random.uniform(-0.06, 0.22);
+    const double climb = random.uniform(ranges.climb.low, ranges.climb.high);
     const double middleY = heightM * random.uniform(-0.25, 0.20);
     flight.velocityMPerS = {-side * speed, -climb * speed, speed * random.uniform(-0.15, 0.15)};
     const double halfS = 0.5 * crossingS;
@@ -122,7 +122,8 @@ void drawFlight(Scene& scene, Flight& flight, const ShotRanges& ranges, RandomNu
         random.logUniform(ranges.exposure.low.seconds, ranges.exposure.high.seconds)};
     scene.shutter.exposure.seconds = std::min(scene.shutter.exposure.seconds, 0.95 / fps);
     if (random.uniform() < ranges.rollingShutterShare) {
-        scene.shutter.readout = {random.uniform(0.002, 0.9 / fps)};
+        const double longest = std::min(ranges.readout.high.seconds, ranges.mostReadoutShare / fps);
+        scene.shutter.readout = {random.uniform(ranges.readout.low.seconds, longest)};
     }
 }
 
@@ -173,13 +174,14 @@ ShotConditions conditionsOf(const Scene& scene, const FilmEncoding& encoding,
 }
 
 Result<void> checkRanges(const ShotRanges& ranges) {
-    const bool isSound = ranges.spin.low.rpm > 0.0 && ranges.spin.high >= ranges.spin.low &&
-                         ranges.exposure.low.seconds > 0.0 &&
-                         ranges.exposure.high >= ranges.exposure.low && ranges.smallestBallPx > 0 &&
-                         ranges.largestBallPx >= ranges.smallestBallPx &&
-                         ranges.fewestFrames >= 1 && ranges.mostFrames >= ranges.fewestFrames &&
-                         ranges.fewestFramesPerTurn > 0.0 &&
-                         ranges.worstQuality >= ranges.bestQuality && !ranges.markings.empty();
+    const bool isSound =
+        ranges.spin.low.rpm > 0.0 && ranges.spin.high >= ranges.spin.low &&
+        ranges.exposure.low.seconds > 0.0 && ranges.exposure.high >= ranges.exposure.low &&
+        ranges.smallestBallPx > 0 && ranges.largestBallPx >= ranges.smallestBallPx &&
+        ranges.fewestFrames >= 1 && ranges.mostFrames >= ranges.fewestFrames &&
+        ranges.fewestFramesPerTurn > 0.0 && ranges.readout.low.seconds >= 0.0 &&
+        ranges.readout.high >= ranges.readout.low && ranges.climb.high >= ranges.climb.low &&
+        ranges.worstQuality >= ranges.bestQuality && !ranges.markings.empty();
     if (!isSound) {
         return fail(ErrorCode::InvalidInput,
                     "A range of the random shots is empty or not positive; give a lower and an "

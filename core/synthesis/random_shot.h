@@ -20,9 +20,14 @@ struct ShotRanges {
     double fewestTurns{1.0};  ///< while wholly visible; testers film at least one whole turn
     int bestQuality{17};      ///< constant quality of the encoder; smaller is better
     int worstQuality{28};
-    double rollingShutterShare{0.3};  ///< of shots with a readout of 2 ms up to 0.9 of a frame
-    double figureShare{0.2};          ///< of shots with a person in the picture
-    double shakeShare{0.15};          ///< of shots from a hand-held camera
+    double rollingShutterShare{0.3};  ///< of shots with a readout, by default of 2 ms and more
+    Interval<Seconds> readout{{0.002},
+                              {1.0}};  ///< drawn evenly, at most mostReadoutShare of a frame
+    double mostReadoutShare{0.9};
+    /// Velocity upwards in the middle of the flight over that across.
+    Interval<double> climb{-0.06, 0.22};
+    double figureShare{0.2};  ///< of shots with a person in the picture
+    double shakeShare{0.15};  ///< of shots from a hand-held camera
     std::vector<Marking> markings{Marking::ThreeQuartersDark, Marking::HalfDark,
                                   Marking::BandWithDot, Marking::SeamWithBlob,
                                   Marking::SeamWithPrint};

@@ -32,13 +32,18 @@ std::span<const QuadraturePoint> quadratureFor(const FrameSamples& frame) {
     return kInstant;
 }
 
+/// Surface points of the samples as they lie at the frame's time: what is read later has turned on.
 Eigen::MatrixX3f directionsAt(const Pinhole& camera, const BallPlace& place,
-                              const Eigen::MatrixX2f& points) {
+                              const FrameSamples& frame, const Eigen::Vector3d& angularVelocity) {
     const Eigen::Vector3d centre = ballCentre(camera, place);
-    Eigen::MatrixX3f directions(points.rows(), 3);
-    for (Eigen::Index i = 0; i < points.rows(); ++i) {
-        const Eigen::Vector3d ray = rayThrough(camera, points.row(i).transpose().cast<double>());
-        directions.row(i) = surfacePoint(ray, centre).direction.transpose().cast<float>();
+    Eigen::MatrixX3f directions(frame.pointPx.rows(), 3);
+    for (Eigen::Index i = 0; i < frame.pointPx.rows(); ++i) {
+        const Eigen::Vector3d ray =
+            rayThrough(camera, frame.pointPx.row(i).transpose().cast<double>());
+        const Eigen::Vector3d seen = surfacePoint(ray, centre).direction;
+        const double late = static_cast<double>(frame.lateS(i));
+        directions.row(i) =
+            (seen + late * seen.cross(angularVelocity)).normalized().transpose().cast<float>();
     }
     return directions;
 }
@@ -85,18 +90,18 @@ PatternFit::FrameGeometry PatternFit::geometryOf(std::size_t frame) const {
 void PatternFit::evaluateBasis(std::size_t f) {
     const FrameSamples& frame = m_shot->frames[f];
     const FrameGeometry g = geometryOf(f);
-    m_directions[f] = directionsAt(g.camera, g.place, frame.pointPx);
+    const Eigen::Vector3d& omega = m_state.angularVelocity;
+    m_directions[f] = directionsAt(g.camera, g.place, frame, omega);
     Eigen::MatrixXf& basis = m_basisValues[f];
     basis.setZero(frame.pointPx.rows(), m_basis.size());
     for (const QuadraturePoint& q : quadratureFor(frame)) {
         const Eigen::Matrix3f turn =
-            rotationFromVector(m_state.angularVelocity * (frame.time + q.offset * m_shot->exposure))
-                .cast<float>();
+            rotationFromVector(omega * (frame.time + q.offset * m_shot->exposure)).cast<float>();
         if (q.offset == 0.0) {
             m_basis.addTo(m_directions[f] * turn, static_cast<float>(q.weight), basis);
         } else {
             const BallPlace moved{g.place.centrePx + q.offset * frame.smearPx, g.place.radiusPx};
-            m_basis.addTo(directionsAt(g.camera, moved, frame.pointPx) * turn,
+            m_basis.addTo(directionsAt(g.camera, moved, frame, omega) * turn,
                           static_cast<float>(q.weight), basis);
         }
     }
@@ -130,7 +135,8 @@ Eigen::MatrixXf PatternFit::patternOf(std::size_t f) const {
 
 std::array<Eigen::MatrixX3f, 4> PatternFit::leversOf(std::size_t f,
                                                      const Eigen::Matrix3f& turn) const {
-    const Eigen::MatrixX2f& points = m_shot->frames[f].pointPx;
+    const FrameSamples& frame = m_shot->frames[f];
+    const Eigen::Vector3d& omega = m_state.angularVelocity;
     const FrameGeometry g = geometryOf(f);
     constexpr double kStepPx = 0.2;
     const double relative = kStepPx / g.place.radiusPx;
@@ -140,8 +146,8 @@ std::array<Eigen::MatrixX3f, 4> PatternFit::leversOf(std::size_t f,
     const BallPlace right{g.place.centrePx + Eigen::Vector2d{kStepPx, 0.0}, g.place.radiusPx};
     const BallPlace below{g.place.centrePx + Eigen::Vector2d{0.0, kStepPx}, g.place.radiusPx};
     std::array<Eigen::MatrixX3f, 4> levers{
-        directionsAt(zoomed, g.place, points), directionsAt(g.camera, larger, points),
-        directionsAt(g.camera, right, points), directionsAt(g.camera, below, points)};
+        directionsAt(zoomed, g.place, frame, omega), directionsAt(g.camera, larger, frame, omega),
+        directionsAt(g.camera, right, frame, omega), directionsAt(g.camera, below, frame, omega)};
     const std::array<double, 4> steps{relative, relative, kStepPx, kStepPx};
     const Eigen::MatrixX3f q = m_directions[f] * turn;
     for (std::size_t j = 0; j < 4; ++j) {

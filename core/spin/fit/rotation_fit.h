@@ -53,6 +53,8 @@ struct BallFrame {
     double centreSigmaPx{0.3};  ///< standard uncertainty of each coordinate
     /// Displacement of the ball's centre while the shutter is open.
     PicturePoint smear;
+    /// Displacement of the ball's centre while the whole sensor is read (rolling shutter).
+    PicturePoint drift;
 };
 
 /// What is known of the camera. Square pixels, principal point in the middle, no distortion.
@@ -63,6 +65,10 @@ struct FitCamera {
     std::optional<Measured<Radians>> fieldOfView;
     /// Time the shutter is open; absent: taken as short against a turn.
     std::optional<Seconds> exposure;
+    /// Time in which a rolling shutter reads all rows; zero for a global shutter.
+    Seconds readout;
+    /// Share of all rows that is read from a pixel to the one at its right, and to the one below.
+    PicturePoint rowsPerPx;
 };
 
 struct FitOptions {

@@ -64,7 +64,8 @@ Ends exposureEnds(const Pinhole& camera, const FrameSamples& frame) {
 }
 
 /// Fills the samples; false when too little of the ball is inside the picture.
-bool fillFrame(const BallFrame& source, const Pinhole& camera, int block, FrameSamples& frame) {
+bool fillFrame(const BallFrame& source, const FitCamera& shutter, const Pinhole& camera, int block,
+               FrameSamples& frame) {
     const Ends ends = exposureEnds(camera, frame);
     const int reach = static_cast<int>(std::ceil(1.3 * frame.place.radiusPx)) + block;
     const int middleX = static_cast<int>(std::floor(frame.place.centrePx.x()));
@@ -72,10 +73,15 @@ bool fillFrame(const BallFrame& source, const Pinhole& camera, int block, FrameS
     std::vector<Eigen::Vector2f> points;
     std::vector<Eigen::Vector3f> colours;
     std::vector<float> weights;
+    std::vector<float> late;
+    const Eigen::Vector2d drift{source.drift.xPx, source.drift.yPx};
+    const Eigen::Vector2d rowsPerPx{shutter.rowsPerPx.xPx, shutter.rowsPerPx.yPx};
     int wanted = 0;
     for (int y = middleY - reach; y <= middleY + reach; y += block) {
         for (int x = middleX - reach; x <= middleX + reach; x += block) {
-            const Eigen::Vector2d point{x + 0.5 * block, y + 0.5 * block};
+            const Eigen::Vector2d seen{x + 0.5 * block, y + 0.5 * block};
+            const double rows = rowsPerPx.dot(seen - frame.place.centrePx);
+            const Eigen::Vector2d point = seen - rows * drift;
             const float weight = weightAt(camera, ends, point);
             if (weight <= 0.0F) {
                 continue;
@@ -85,6 +91,7 @@ bool fillFrame(const BallFrame& source, const Pinhole& camera, int block, FrameS
                 points.emplace_back(point.cast<float>());
                 colours.push_back(*colour);
                 weights.push_back(weight);
+                late.push_back(static_cast<float>(rows * shutter.readout.seconds));
             }
         }
     }
@@ -97,11 +104,13 @@ bool fillFrame(const BallFrame& source, const Pinhole& camera, int block, FrameS
     frame.pointPx.resize(n, 2);
     frame.colour.resize(n, 3);
     frame.weight.resize(n);
+    frame.lateS.resize(n);
     for (Eigen::Index i = 0; i < n; ++i) {
         const auto k = static_cast<std::size_t>(i);
         frame.pointPx.row(i) = points[k].transpose();
         frame.colour.row(i) = colours[k].transpose();
         frame.weight(i) = weights[k];
+        frame.lateS(i) = late[k];
     }
     return true;
 }
@@ -122,7 +131,7 @@ ShotSamples collectSamples(const FitInput& input, double focalPx, double blocksP
         frame.centreSigmaPx = source.centreSigmaPx;
         const int block =
             std::max(1, static_cast<int>(std::lround(source.radiusPx / blocksPerRadius)));
-        if (fillFrame(source, shot.camera, block, frame)) {
+        if (fillFrame(source, input.camera, shot.camera, block, frame)) {
             shot.relativeRadiusSigma += source.radiusSigmaPx / source.radiusPx;
             shot.frames.push_back(std::move(frame));
         }

@@ -15,10 +15,13 @@ struct FrameSamples {
     BallPlace place;
     Eigen::Vector2d smearPx{0.0, 0.0};
     double centreSigmaPx{};
-    Eigen::MatrixX2f pointPx;  ///< n x 2, block centres in the whole frame
-    Eigen::MatrixX3f colour;   ///< n x 3, red green blue, 0 to 255
-    Eigen::VectorXf weight;    ///< n, falls with the slant
-    std::size_t source{};      ///< index in FitInput::frames
+    /// n x 2, block centres in the whole frame, moved to where they would be if all rows were read
+    /// with that of the ball's centre.
+    Eigen::MatrixX2f pointPx;
+    Eigen::VectorXf lateS;    ///< n, seconds after the frame's time at which the block is read
+    Eigen::MatrixX3f colour;  ///< n x 3, red green blue, 0 to 255
+    Eigen::VectorXf weight;   ///< n, falls with the slant
+    std::size_t source{};     ///< index in FitInput::frames
 };
 
 struct ShotSamples {

@@ -64,7 +64,7 @@ core::Result<Followed> follow(const std::string& name) {
     BOOST_OUTCOME_TRY(decoder, FrameDecoder::open(folder / (name + ".mp4"), index, 1));
     DecodedFrames source(std::move(decoder));
     const TrackOptions options{.focalPx = std::nullopt,
-                               .readout = {out.truth["readout_s"].get<double>()}};
+                               .readout = core::Seconds{out.truth["readout_s"].get<double>()}};
     BOOST_OUTCOME_TRY(track, trackBall(source, trueClock(out.truth, index),
                                        {{0}, {index.frameCount() - 1}}, options));
     out.track = track;
