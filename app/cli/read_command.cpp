@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "app/cli/command.h"
+#include "core/intake/clip_shots.h"
 #include "core/intake/read_film.h"
 #include "core/report/number_format.h"
 
@@ -96,6 +97,11 @@ std::int64_t strikeOf(const FilmShot& shot) {
     return shot.shot.strikeFrame.value_or(shot.shot.firstFrame).value;
 }
 
+/// Else it goes on from a shot after a kink of its path and is no shot of the implement.
+bool isShot(const FilmShot& shot) {
+    return !core::intake::isFlightAfterKink(shot.shot);
+}
+
 Json shotJson(const FilmShot& shot) {
     Json json{{"strike_frame", strikeOf(shot)},
               {"first_frame", shot.shot.firstFrame.value},
@@ -138,6 +144,7 @@ Json clipJson(const std::string& file, const Result<FilmReading>& result) {
               {"capture_rate", nullptr},
               {"warnings", Json::array()},
               {"shots", Json::array()},
+              {"flights_after_a_kink", Json::array()},
               {"error", nullptr}};
     if (!result) {
         json["error"] = result.error().message;
@@ -149,7 +156,7 @@ Json clipJson(const std::string& file, const Result<FilmReading>& result) {
     }
     json["warnings"] = warningsOf(film);
     for (const auto& shot : film.shots) {
-        json["shots"].push_back(shotJson(shot));
+        json[isShot(shot) ? "shots" : "flights_after_a_kink"].push_back(shotJson(shot));
     }
     return json;
 }
@@ -164,7 +171,11 @@ void printClip(const std::string& file, const Result<FilmReading>& result) {
     }
     int number = 0;
     for (const auto& shot : result.value().shots) {
-        std::cout << fmt::format("  shot {}, struck at frame {}: ", ++number, strikeOf(shot));
+        number += isShot(shot) ? 1 : 0;
+        std::cout << (isShot(shot)
+                          ? fmt::format("  shot {}, struck at frame {}: ", number, strikeOf(shot))
+                          : fmt::format("    {}, from frame {}: ", shot.shot.reason,
+                                        shot.shot.firstFrame.value));
         if (!shot.reading) {
             std::cout << "no reading. " << shot.reading.error().message << '\n';
         } else if (const auto& reading = shot.reading.value(); !reading.rate) {

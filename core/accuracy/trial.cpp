@@ -113,8 +113,9 @@ struct TimedReading {
 Result<TimedReading> readShot(const BlindFilm& film, const shots::FoundShot& found) {
     TimedReading timed;
     const auto trackStart = processorTime();
-    auto track =
-        image::trackBall(film.frames, film.clock, found.searchRange, film.trackOptions, film.stop);
+    auto options = film.trackOptions;
+    options.shot = found.flight;
+    auto track = image::trackBall(film.frames, film.clock, found.searchRange, options, film.stop);
     timed.trackTime = since(trackStart);
     if (!track) {
         timed.reading = track.error();
@@ -191,6 +192,7 @@ Result<void> readBlind(const std::filesystem::path& file, const synthesis::Rando
     const auto start = processorTime();
     BOOST_OUTCOME_TRY(found, shots::findShots(frames, clock, index.stamps, std::nullopt, stop));
     trial.findTime = since(start);
+    std::erase_if(found, [](const shots::FoundShot& one) { return one.isAfterKink; });
     return readFound(film, std::move(found), shot.truth, trial);
 }
 

@@ -105,6 +105,9 @@ struct BallTrack {
     Seconds longestReadout;
     /// What the outlines say of it; absent where it was given or they do not tell.
     std::optional<ReadoutEstimate> readoutSeen;
+    /// The first frame in which the ball flies otherwise, when the flight ends at a kink of its
+    /// path (kink.h) that was seen. It lies after the frames of the track.
+    std::optional<timebase::FrameIndex> kink;
 
     [[nodiscard]] SensorRows rows() const noexcept {
         return {pictureWidth, pictureHeight, rowOrder};

@@ -3,6 +3,7 @@
 #include <cmath>
 
 #include "core/image/flight_fit.h"
+#include "core/image/kink.h"
 
 namespace core::image {
 
@@ -101,12 +102,24 @@ std::size_t ordinalOf(const MovingPictures& moving, timebase::FrameIndex frame) 
 LinkedFlight::Member memberFor(const MovingPictures& moving, const BallClick& click) {
     const std::size_t ordinal = ordinalOf(moving, click.frame);
     const PointPx middle{0.5 * moving.fullWidth, 0.5 * moving.fullHeight};
-    return {ordinal, moving.motion[ordinal].undo(click.centre, middle)};
+    return {ordinal, moving.motion[ordinal].undo(click.centre, middle), moving.times[ordinal]};
 }
 
 BallTrack interpolateClicks(const MovingPictures& moving, std::span<const BallClick> clicks,
                             double radiusPx, const TrackOptions& options) {
-    return Interpolation(moving, clicks, radiusPx).track(options);
+    std::vector<PathPoint> points;
+    for (const BallClick& click : clicks) {
+        const LinkedFlight::Member at = memberFor(moving, click);
+        points.push_back({at.time, at.centre, radiusPx, kHandRadii * radiusPx});
+    }
+    const PathPart shot = shotAmong(findKinks(points), points.size());
+    BallTrack track =
+        Interpolation(moving, clicks.subspan(shot.begin, shot.end - shot.begin), radiusPx)
+            .track(options);
+    if (shot.end < clicks.size()) {
+        track.kink = clicks[shot.end].frame;
+    }
+    return track;
 }
 
 }  // namespace core::image

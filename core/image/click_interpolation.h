@@ -14,7 +14,8 @@ std::size_t ordinalOf(const MovingPictures& moving, timebase::FrameIndex frame);
 LinkedFlight::Member memberFor(const MovingPictures& moving, const BallClick& click);
 
 /// The track that the reviewer's clicks alone give: straight lines between them, one radius, the
-/// uncertainty of a hand. At least two clicks, in time order. Internal to core/image.
+/// uncertainty of a hand. At least two clicks, in time order; where they tell a kink, those of the
+/// shot count (kink.h). Internal to core/image.
 BallTrack interpolateClicks(const MovingPictures& moving, std::span<const BallClick> clicks,
                             double radiusPx, const TrackOptions& options);
 

@@ -1,8 +1,11 @@
 #include "core/image/flight_fit.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <cmath>
 
+#include "core/image/kink.h"
 #include "core/image/path_fit.h"
 
 namespace core::image {
@@ -27,6 +30,8 @@ constexpr double kCommonExposure = 0.04;  // relative; limb darkening eats into 
 constexpr double kCommonFocal = 0.05;     // relative
 constexpr double kMaxPatchDriftPx = 2.0;  // of the margin about the ball
 constexpr double kFirstExposure = 0.5;    // of the frame interval, until it is known
+constexpr double kSeenAlonePx = 0.15;     // least scatter of a ball that is seen on its own
+constexpr double kSeenAloneRadii = 0.005;
 
 double exposureSigma(const PathFit& fit) {
     return std::hypot(fit.exposureSigma(), kCommonExposure * fit.shared().exposureSeconds);
@@ -37,7 +42,7 @@ class FlightFit {
 public:
     FlightFit(const MovingPictures& moving, const LinkedFlight& flight,
               std::span<const BallClick> clicks, const TrackOptions& options)
-        : m_moving{moving}, m_flight{flight}, m_clicks{clicks} {
+        : m_moving{moving}, m_flight{flight}, m_clicks{clicks}, m_options{options} {
         m_setup.picture = options.focalPx
                               ? Camera{moving.fullWidth, moving.fullHeight, *options.focalPx}
                               : cameraFromFieldOfView(moving.fullWidth, moving.fullHeight,
@@ -45,10 +50,13 @@ public:
         m_setup.isFocalKnown = options.focalPx.has_value();
         m_setup.rows = {moving.fullWidth, moving.fullHeight, options.rowOrder};
         m_givenReadout = options.readout;
-        m_linkedFirst = flight.members.front().ordinal;
-        m_linkedLast = flight.members.back().ordinal;
-        m_first = m_linkedFirst - std::min(m_linkedFirst, kMostExtension);
-        m_last = std::min(m_linkedLast + kMostExtension, moving.frames.size() - 1);
+        m_linkedFirst = std::max(flight.members.front().ordinal, flight.firstUsable);
+        m_linkedLast = std::min(flight.members.back().ordinal, flight.lastUsable);
+        m_linkedLast = std::max(m_linkedLast, m_linkedFirst + 1);
+        m_first = std::max(m_linkedFirst - std::min(m_linkedFirst, kMostExtension),
+                           std::min(flight.firstUsable, m_linkedFirst));
+        m_last = std::min({m_linkedLast + kMostExtension, moving.frames.size() - 1,
+                           std::max(flight.lastUsable, m_linkedLast)});
         for (std::size_t i = 0; i < moving.frames.size(); ++i) {
             m_placed.push_back({moving.pictures[i], moving.motion[i]});
         }
@@ -69,6 +77,18 @@ private:
     void choose(PathFit& fit, bool isLast) const;
     [[nodiscard]] bool showsBall(const PathFit& fit, PathFrame& frame) const;
     [[nodiscard]] bool isShadow(const PathFit& fit) const;
+    /// The frames in which the ball was seen whole, as points of its path.
+    [[nodiscard]] std::vector<PathPoint> seenAlone(const PathFit& fit,
+                                                   std::vector<std::size_t>& ordinals) const;
+    /// The part of the flight that is the shot, when the flight has kinks.
+    [[nodiscard]] std::optional<LinkedFlight> shotOf(const PathFit& fit) const;
+    [[nodiscard]] bool endsAtKink() const {
+        return m_flight.lastUsable < m_moving.frames.size() - 1;
+    }
+    [[nodiscard]] timebase::FrameIndex frameAfterKink() const {
+        return m_moving.frames[m_flight.lastUsable + 1];
+    }
+    [[nodiscard]] Result<BallTrack> endAtKink(BallTrack track) const;
     [[nodiscard]] BallTrack collect(PathFit& fit) const;
     [[nodiscard]] BallInFrame describe(const PathFit& fit, const PathFrame& frame,
                                        std::size_t ordinal) const;
@@ -77,6 +97,7 @@ private:
     const MovingPictures& m_moving;
     const LinkedFlight& m_flight;
     std::span<const BallClick> m_clicks;
+    const TrackOptions& m_options;
     PathFitSetup m_setup;
     std::optional<Seconds> m_givenReadout;
     std::optional<ReadoutEstimate> m_readoutSeen;
@@ -317,6 +338,61 @@ Result<void> FlightFit::settleReadout(PathFit& fit, const std::stop_token& stop)
     return ok();
 }
 
+std::vector<PathPoint> FlightFit::seenAlone(const PathFit& fit,
+                                            std::vector<std::size_t>& ordinals) const {
+    const PointPx middle = m_setup.picture.principalPoint();
+    std::vector<PathPoint> points;
+    for (std::size_t k = 0; k < fit.frames().size(); ++k) {
+        const PathFrame& frame = fit.frames()[k];
+        const OutlineState state = fit.predict(frame);
+        if (!frame.isUsed || frame.ownSigmaPx <= 0.0 || visible(fit, frame) < 1.0) {
+            continue;
+        }
+        const PointPx own{state.centre.x - frame.deviation.x + frame.ownOffset.x,
+                          state.centre.y - frame.deviation.y + frame.ownOffset.y};
+        const double radius = std::exp(state.logAxialRadius);
+        points.push_back({{frame.time.seconds + fit.shared().readoutSeconds * m_setup.rows.at(own)},
+                          frame.motion.undo(own, middle),
+                          radius,
+                          std::hypot(kSeenAlonePx, kSeenAloneRadii * radius)});
+        ordinals.push_back(m_first + k);
+    }
+    return points;
+}
+
+std::optional<LinkedFlight> FlightFit::shotOf(const PathFit& fit) const {
+    std::vector<std::size_t> ordinals;
+    const std::vector<PathPoint> points = seenAlone(fit, ordinals);
+    const std::vector<Kink> kinks = findKinks(points);
+    if (kinks.empty()) {
+        return std::nullopt;
+    }
+    const PathPart part = shotAmong(kinks, points.size());
+    std::vector<LinkedFlight::Member> members;
+    for (std::size_t k = part.begin; k < part.end; ++k) {
+        members.push_back({ordinals[k], points[k].centre, m_moving.times[ordinals[k]]});
+    }
+    LinkedFlight shot = flightThrough(m_moving, members, m_flight.radiusPx);
+    shot.firstUsable = part.begin > 0 ? ordinals[part.begin] : m_flight.firstUsable;
+    shot.lastUsable = part.end < points.size() ? ordinals[part.end] - 1 : m_flight.lastUsable;
+    return shot;
+}
+
+Result<BallTrack> FlightFit::endAtKink(BallTrack track) const {
+    if (!endsAtKink()) {
+        return track;
+    }
+    track.kink = frameAfterKink();
+    const auto whole = static_cast<std::size_t>(
+        std::count_if(track.frames.begin(), track.frames.end(), [](const BallInFrame& ball) {
+            return ball.source != BallSource::Bridged && !ball.isPartial;
+        }));
+    if (whole < kFewestBeforeKink) {
+        return fail(ErrorCode::Untrustworthy, tooFewBeforeKink(whole, *track.kink));
+    }
+    return track;
+}
+
 Result<BallTrack> FlightFit::run(const std::stop_token& stop) {
     m_setup.intervalSeconds = intervalSeconds();
     PathFit fit = startFit();
@@ -340,6 +416,10 @@ Result<BallTrack> FlightFit::run(const std::stop_token& stop) {
     BOOST_OUTCOME_TRY(settleReadout(fit, stop));
     const auto used = std::count_if(fit.frames().begin(), fit.frames().end(),
                                     [](const PathFrame& frame) { return frame.isUsed; });
+    if (static_cast<std::size_t>(used) < kMinFrames && endsAtKink()) {
+        return fail(ErrorCode::Untrustworthy,
+                    tooFewBeforeKink(static_cast<std::size_t>(used), frameAfterKink()));
+    }
     if (static_cast<std::size_t>(used) < kMinFrames) {
         return fail(ErrorCode::NotFound,
                     "Something moves like a ball, but fewer than four frames show a ball there. "
@@ -355,7 +435,10 @@ Result<BallTrack> FlightFit::run(const std::stop_token& stop) {
                     "Something moves like a ball, but its outline jumps about the path. "
                     "Click the ball in two frames to lead the search.");
     }
-    return collect(fit);
+    if (const auto shot = shotOf(fit)) {
+        return FlightFit(m_moving, *shot, m_clicks, m_options).run(stop);
+    }
+    return endAtKink(collect(fit));
 }
 
 }  // namespace

@@ -3,9 +3,12 @@
 #include <Eigen/Dense>
 #include <algorithm>
 #include <cmath>
+#include <limits>
+#include <optional>
 #include <set>
 
 #include "core/base/expects.h"
+#include "core/image/kink.h"
 
 namespace core::image {
 
@@ -27,6 +30,14 @@ constexpr double kGateStep = 0.12;  // of the way since the last member
 constexpr double kGateFloorPx = 2.0;
 constexpr double kAccelerationPerStep = 0.08;  // prior: change of the step from frame to frame
 constexpr std::size_t kMaxBlobs = 40;          // largest in a frame that are looked at
+constexpr std::size_t kShortMembers = 3;       // of a flight that another one goes on from
+constexpr std::size_t kMostShared = 2;         // blobs at an end that belong to another flight
+constexpr double kBlobSigmaPx = 0.4;           // of a blob's centre, and with the radius
+constexpr double kBlobSigmaRadii = 0.04;
+constexpr double kMostGapFrames = 6.5;  // between two flights that meet
+constexpr double kMeetRadii = 1.0;      // how near their paths must come
+constexpr double kMeetStep = 0.2;       // and of the way between them
+constexpr double kLikeSize = 1.6;       // ratio of their radii
 
 double equivalentRadius(const Blob& blob) {
     return std::sqrt(blob.areaPx2 / kPi);
@@ -101,6 +112,12 @@ public:
     }
 
     [[nodiscard]] LinkedFlight finish(const Chain& chain, double givenRadius) const;
+
+    static Chain partOf(const Chain& chain, std::size_t begin, std::size_t end);
+    /// The chain cut at its kinks.
+    [[nodiscard]] std::vector<Chain> partsOf(const Chain& chain) const;
+    /// Whether the few blobs of a short chain look like a ball in flight.
+    [[nodiscard]] bool isShortFlight(const Chain& chain) const;
 
 private:
     struct Quadratic {
@@ -248,7 +265,8 @@ LinkedFlight Grower::finish(const Chain& chain, double givenRadius) const {
     double discs = 0.0;
     double square = 0.0;
     for (std::size_t k = 0; k < chain.ordinals.size(); ++k) {
-        flight.members.push_back({chain.ordinals[k], chain.points[k]});
+        flight.members.push_back(
+            {chain.ordinals[k], chain.points[k], m_moving.times[chain.ordinals[k]]});
         const Seconds t{time(chain.ordinals[k])};
         const PointPx expected = flight.centreAt(t);
         square += std::pow(expected.x - chain.points[k].x, 2) +
@@ -282,11 +300,70 @@ LinkedFlight Grower::finish(const Chain& chain, double givenRadius) const {
     return flight;
 }
 
+Grower::Chain Grower::partOf(const Chain& chain, std::size_t begin, std::size_t end) {
+    const auto cut = [begin, end](const auto& list) {
+        return std::decay_t<decltype(list)>(list.begin() + static_cast<std::ptrdiff_t>(begin),
+                                            list.begin() + static_cast<std::ptrdiff_t>(end));
+    };
+    Chain part{cut(chain.ordinals), cut(chain.points), cut(chain.blobs), chain.areaPx2};
+    std::vector<double> areas;
+    for (const Blob* blob : part.blobs) {
+        if (blob != nullptr && !blob->touchesBorder) {
+            areas.push_back(blob->areaPx2);
+        }
+    }
+    part.areaPx2 = areas.empty() ? chain.areaPx2 : medianOf(areas);
+    return part;
+}
+
+std::vector<Grower::Chain> Grower::partsOf(const Chain& chain) const {
+    std::vector<PathPoint> points;
+    std::vector<std::size_t> places;  // of the points in the chain
+    for (std::size_t k = 0; k < chain.blobs.size(); ++k) {
+        const Blob* blob = chain.blobs[k];
+        if (blob != nullptr && !blob->touchesBorder) {
+            const double radius = equivalentRadius(*blob);
+            points.push_back({m_moving.times[chain.ordinals[k]], chain.points[k], radius,
+                              kBlobSigmaPx + kBlobSigmaRadii * radius});
+            places.push_back(k);
+        }
+    }
+    std::vector<Chain> parts;
+    std::size_t begin = 0;
+    for (const Kink& kink : findKinks(points)) {
+        parts.push_back(partOf(chain, begin, places[kink.after]));
+        begin = places[kink.after];
+    }
+    parts.push_back(partOf(chain, begin, chain.blobs.size()));
+    return parts;
+}
+
+bool Grower::isShortFlight(const Chain& chain) const {
+    if (chain.blobs.size() < kShortMembers) {
+        return false;
+    }
+    const LinkedFlight flight = finish(chain, 0.0);
+    constexpr double kLikeArea = 1.5;
+    constexpr double kNearPath = 0.25;  // radii
+    for (std::size_t k = 0; k < chain.blobs.size(); ++k) {
+        const Seconds at = m_moving.times[chain.ordinals[k]];
+        const PointPx there = flight.centreAt(at);
+        const double off = std::hypot(there.x - chain.points[k].x, there.y - chain.points[k].y);
+        const double ratio = chain.blobs[k]->areaPx2 / chain.areaPx2;
+        const bool isWhole = !chain.blobs[k]->touchesBorder;
+        if (isWhole && (!isSweptDisc(*chain.blobs[k], flight.velocityAt(at)) || ratio > kLikeArea ||
+                        ratio < 1.0 / kLikeArea || off > kNearPath * flight.radiusPx)) {
+            return false;
+        }
+    }
+    return flight.radiusPx >= kMinRadiusPx;
+}
+
 using BlobPair = std::pair<const Blob*, const Blob*>;
 
 struct FoundFlight {
     LinkedFlight flight;
-    std::vector<const Blob*> blobs;
+    Grower::Chain chain;
 };
 
 bool canBeSeed(const Blob& a, const Blob& b, std::size_t frames) {
@@ -305,20 +382,119 @@ void noteLinks(const Grower::Chain& chain, std::set<BlobPair>& linked) {
     }
 }
 
-std::vector<LinkedFlight> withoutSharedBlobs(std::vector<FoundFlight> found) {
+using Taken = std::set<const Blob*>;
+
+/// Without the blobs of others at its ends; nothing when it shares more than these.
+std::optional<Grower::Chain> ownPart(const Grower::Chain& chain, const Taken& taken) {
+    std::size_t begin = 0;
+    std::size_t end = chain.blobs.size();
+    while (begin < end && taken.contains(chain.blobs[begin])) {
+        ++begin;
+    }
+    while (end > begin && taken.contains(chain.blobs[end - 1])) {
+        --end;
+    }
+    const std::size_t shared = begin + chain.blobs.size() - end;
+    for (std::size_t k = begin; k < end; ++k) {
+        if (taken.contains(chain.blobs[k])) {
+            return std::nullopt;
+        }
+    }
+    return shared > kMostShared || end - begin < kShortMembers
+               ? std::nullopt
+               : std::optional{Grower::partOf(chain, begin, end)};
+}
+
+double intervalOf(const LinkedFlight& flight) {
+    const auto& first = flight.members.front();
+    const auto& last = flight.members.back();
+    return (last.time.seconds - first.time.seconds) /
+           static_cast<double>(last.ordinal - first.ordinal);
+}
+
+/// When the paths of two flights come nearest about the frames between them, and how near.
+struct Meeting {
+    Seconds time;
+    double distancePx{};
+};
+
+Meeting meetingOf(const LinkedFlight& earlier, const LinkedFlight& later) {
+    const double interval = intervalOf(earlier);
+    const double end = earlier.members.back().time.seconds;
+    const double begin = later.members.front().time.seconds;
+    Meeting nearest{{begin}, std::numeric_limits<double>::infinity()};
+    for (double t = std::min(end, begin) - interval; t <= std::max(end, begin) + interval;
+         t += 0.05 * interval) {
+        const PointPx a = earlier.centreAt({t});
+        const PointPx b = later.centreAt({t});
+        const double distance = std::hypot(a.x - b.x, a.y - b.y);
+        if (distance < nearest.distancePx) {
+            nearest = {{t}, distance};
+        }
+    }
+    return nearest;
+}
+
+/// Says of flights that go on in others up to which frames they reach.
+void limit(std::vector<LinkedFlight>& flights, const MovingPictures& moving) {
+    for (LinkedFlight& earlier : flights) {
+        for (LinkedFlight& later : flights) {
+            if (&earlier == &later || continuation(earlier, later) == Continuation::None) {
+                continue;
+            }
+            const double at = meetingOf(earlier, later).time.seconds;
+            const auto after =
+                std::upper_bound(moving.times.begin(), moving.times.end(), at,
+                                 [](double t, const Seconds& time) { return t < time.seconds; });
+            const auto next = static_cast<std::size_t>(after - moving.times.begin());
+            earlier.lastUsable = std::min(earlier.lastUsable, std::max(next, std::size_t{1}) - 1);
+            later.firstUsable = std::max(later.firstUsable, next);
+        }
+    }
+}
+
+/// Flights of the best chains, none of which shares a blob, cut at their kinks.
+std::vector<LinkedFlight> chosenFlights(const Grower& grower, std::vector<FoundFlight> found,
+                                        const MovingPictures& moving) {
     std::sort(found.begin(), found.end(), [](const FoundFlight& a, const FoundFlight& b) {
         return a.flight.score > b.flight.score;
     });
     std::vector<LinkedFlight> flights;
-    std::set<const Blob*> taken;
-    for (FoundFlight& one : found) {
-        const bool isNew = std::none_of(one.blobs.begin(), one.blobs.end(),
-                                        [&](const Blob* blob) { return taken.contains(blob); });
-        if (one.flight.score > 0.0 && isNew) {
-            taken.insert(one.blobs.begin(), one.blobs.end());
-            flights.push_back(std::move(one.flight));
+    std::vector<Grower::Chain> brief;
+    Taken taken;
+    for (const FoundFlight& one : found) {
+        const auto own = ownPart(one.chain, taken);
+        if (!own) {
+            continue;
+        }
+        for (const Grower::Chain& part : grower.partsOf(*own)) {
+            LinkedFlight flight = grower.finish(part, 0.0);
+            if (flight.score > 0.0) {
+                taken.insert(part.blobs.begin(), part.blobs.end());
+                flights.push_back(std::move(flight));
+            } else if (grower.isShortFlight(part)) {
+                brief.push_back(part);
+            }
         }
     }
+    const std::size_t count = flights.size();
+    for (const Grower::Chain& chain : brief) {
+        const auto own = ownPart(chain, taken);
+        if (!own || !grower.isShortFlight(*own)) {
+            continue;
+        }
+        LinkedFlight flight = grower.finish(*own, 0.0);
+        const bool goesOn = std::any_of(
+            flights.begin(), flights.begin() + static_cast<std::ptrdiff_t>(count),
+            [&](const auto& f) { return continuation(flight, f) == Continuation::Bounce; });
+        if (goesOn) {
+            taken.insert(own->blobs.begin(), own->blobs.end());
+            flights.push_back(std::move(flight));
+        }
+    }
+    std::stable_sort(flights.begin(), flights.end(),
+                     [](const auto& a, const auto& b) { return a.score > b.score; });
+    limit(flights, moving);
     return flights;
 }
 
@@ -350,26 +526,64 @@ std::vector<LinkedFlight> linkFlights(const MovingPictures& moving) {
                                             0.5 * (a->areaPx2 + b->areaPx2)};
                         grower.grow(chain);
                         noteLinks(chain, linked);
-                        found.push_back({grower.finish(chain, 0.0), std::move(chain.blobs)});
+                        found.push_back({grower.finish(chain, 0.0), std::move(chain)});
                     }
                 }
             }
         }
     }
-    return withoutSharedBlobs(std::move(found));
+    return chosenFlights(grower, std::move(found), moving);
 }
 
-LinkedFlight growFlight(const MovingPictures& moving, std::vector<LinkedFlight::Member> seed,
-                        double radiusPx) {
-    CORE_EXPECTS(seed.size() >= 2);
-    const Grower grower(moving);
+Continuation continuation(const LinkedFlight& earlier, const LinkedFlight& later) {
+    const double interval = intervalOf(earlier);
+    const double gap =
+        (later.members.front().time.seconds - earlier.members.back().time.seconds) / interval;
+    constexpr double kMostOverlap = 2.5;  // frames that the one took from the other
+    const double size = later.radiusPx / earlier.radiusPx;
+    if (gap > kMostGapFrames || gap < -kMostOverlap ||
+        later.members.back().time.seconds - later.members.front().time.seconds <=
+            kMostOverlap * interval ||
+        earlier.members.front().time.seconds >= later.members.front().time.seconds ||
+        size > kLikeSize || size < 1.0 / kLikeSize) {
+        return Continuation::None;
+    }
+    const Meeting meeting = meetingOf(earlier, later);
+    const PointPx before = earlier.velocityAt(meeting.time);
+    const PointPx after = later.velocityAt(meeting.time);
+    const double step = std::max(std::hypot(before.x, before.y), std::hypot(after.x, after.y)) *
+                        interval * std::max(gap, 1.0);
+    if (meeting.distancePx > kMeetRadii * later.radiusPx + kMeetStep * step) {
+        return Continuation::None;
+    }
+    return isStruck(before, after) ? Continuation::Strike : Continuation::Bounce;
+}
+
+namespace {
+
+Grower::Chain chainOf(const std::vector<LinkedFlight::Member>& members, double radiusPx) {
+    CORE_EXPECTS(members.size() >= 2);
     Grower::Chain chain;
-    for (const auto& point : seed) {
-        chain.ordinals.push_back(point.ordinal);
-        chain.points.push_back(point.centre);
+    for (const auto& member : members) {
+        chain.ordinals.push_back(member.ordinal);
+        chain.points.push_back(member.centre);
         chain.blobs.push_back(nullptr);
     }
     chain.areaPx2 = kPi * radiusPx * radiusPx;
+    return chain;
+}
+
+}  // namespace
+
+LinkedFlight flightThrough(const MovingPictures& moving,
+                           const std::vector<LinkedFlight::Member>& members, double radiusPx) {
+    return Grower(moving).finish(chainOf(members, radiusPx), radiusPx);
+}
+
+LinkedFlight growFlight(const MovingPictures& moving, const std::vector<LinkedFlight::Member>& seed,
+                        double radiusPx) {
+    const Grower grower(moving);
+    Grower::Chain chain = chainOf(seed, radiusPx);
     grower.grow(chain);
     return grower.finish(chain, radiusPx);
 }

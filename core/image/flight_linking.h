@@ -2,6 +2,7 @@
 
 #include <array>
 #include <cstddef>
+#include <limits>
 #include <vector>
 
 #include "core/image/moving_blobs.h"
@@ -13,8 +14,12 @@ struct LinkedFlight {
     struct Member {
         std::size_t ordinal{};  ///< of the frame in MovingPictures
         PointPx centre;
+        Seconds time;
     };
     std::vector<Member> members;  ///< in time order, not in every frame
+    /// Frames beyond which the ball flies otherwise, because its path has a kink (kink.h).
+    std::size_t firstUsable{0};
+    std::size_t lastUsable{std::numeric_limits<std::size_t>::max()};
     Seconds referenceTime;
     std::array<double, 3> x{};  ///< picture position: polynomial of seconds after referenceTime
     std::array<double, 3> y{};
@@ -26,14 +31,30 @@ struct LinkedFlight {
     [[nodiscard]] PointPx velocityAt(Seconds time) const;
 };
 
-/// The flights, best first; no blob belongs to two. Every pair of similar blobs a few frames apart
-/// is grown both ways under constant acceleration; what stays long, straight and of one size wins.
-/// At least 4 frames and three radii of way.
+/// The flights, best first; no blob belongs to two, and none spans a kink that blobs can tell.
+/// Every pair of similar blobs a few frames apart is grown both ways under constant acceleration;
+/// what stays long, straight and of one size wins. At least 4 frames and three radii of way, or 3
+/// frames of a ball that another flight goes on from.
 std::vector<LinkedFlight> linkFlights(const MovingPictures& moving);
+
+/// How a flight goes on in a later one.
+enum class Continuation {
+    None,    ///< they have nothing to do with each other
+    Bounce,  ///< the later one begins at a kink that ends the earlier one
+    Strike,  ///< the same, and the ball was struck there (isStruck() in kink.h)
+};
+
+/// Whether two flights meet, of balls of about one size, within the frames between them.
+[[nodiscard]] Continuation continuation(const LinkedFlight& earlier, const LinkedFlight& later);
+
+/// The flight through these members and no other; at least two.
+[[nodiscard]] LinkedFlight flightThrough(const MovingPictures& moving,
+                                         const std::vector<LinkedFlight::Member>& members,
+                                         double radiusPx);
 
 /// The flight through the given points (at least two, in time order), grown over the blobs;
 /// radiusPx serves until three blobs tell it.
-LinkedFlight growFlight(const MovingPictures& moving, std::vector<LinkedFlight::Member> seed,
+LinkedFlight growFlight(const MovingPictures& moving, const std::vector<LinkedFlight::Member>& seed,
                         double radiusPx);
 
 }  // namespace core::image

@@ -7,6 +7,7 @@
 
 #include "core/image/click_interpolation.h"
 #include "core/image/flight_fit.h"
+#include "core/image/kink.h"
 
 namespace core::image {
 
@@ -14,6 +15,7 @@ namespace {
 
 constexpr std::int64_t kFewestFrames = 5;
 constexpr double kCredibleScore = 0.3;     // of the best linked flight
+constexpr double kLikeBallShare = 0.4;     // of a flight's blobs, for a part of a broken path
 constexpr std::size_t kMostTried = 3;      // linked flights, when the first is no ball
 constexpr std::int64_t kMostFrames = 600;  // pictures of a range are held in memory together
 
@@ -87,9 +89,13 @@ std::optional<LinkedFlight> flightUnder(const MovingPictures& moving, const Ball
     return std::nullopt;
 }
 
+// Clicks beyond the kink at which the track ends are of another flight.
 bool keepsToClicks(const BallTrack& track, std::span<const BallClick> clicks) {
     constexpr double kWithinRadii = 0.6;
     return std::all_of(clicks.begin(), clicks.end(), [&](const BallClick& click) {
+        if (track.kink && click.frame >= *track.kink) {
+            return true;
+        }
         const BallInFrame* ball = track.find(click.frame);
         return ball != nullptr &&
                std::hypot(ball->centre.x - click.centre.x, ball->centre.y - click.centre.y) <
@@ -111,25 +117,80 @@ Result<BallTrack> fromOneClick(const MovingPictures& moving, const BallClick& cl
                                                  click.frame.value));
 }
 
+using Flights = std::vector<LinkedFlight>;
+
+bool isOfTheShot(const MovingPictures& moving, const LinkedFlight& flight,
+                 const std::optional<FrameRange>& shot) {
+    constexpr std::ptrdiff_t kFewestShared = 3;
+    return !shot || std::count_if(flight.members.begin(), flight.members.end(),
+                                  [&](const LinkedFlight::Member& member) {
+                                      const auto frame = moving.frames[member.ordinal];
+                                      return shot->first <= frame && frame <= shot->last;
+                                  }) >= kFewestShared;
+}
+
 // A ball that rolls by is seen longer than the struck one, which is faster.
-std::vector<LinkedFlight> struckFirst(const MovingPictures& moving,
-                                      std::vector<LinkedFlight> flights) {
+Flights struckFirst(Flights flights) {
     const double best = flights.front().score;
     std::erase_if(flights,
                   [best](const LinkedFlight& f) { return f.score < kCredibleScore * best; });
-    const auto rank = [&moving](const LinkedFlight& f) {
+    const auto rank = [](const LinkedFlight& f) {
         const auto& first = f.members.front();
         const auto& last = f.members.back();
         const double way =
             std::hypot(last.centre.x - first.centre.x, last.centre.y - first.centre.y);
-        const double seconds =
-            moving.times[last.ordinal].seconds - moving.times[first.ordinal].seconds;
-        return f.score * way / seconds;
+        return f.score * way / (last.time.seconds - first.time.seconds);
     };
     std::stable_sort(
         flights.begin(), flights.end(),
         [&](const LinkedFlight& a, const LinkedFlight& b) { return rank(a) > rank(b); });
     return flights;
+}
+
+/// The flight that goes on in this one, or the one that it goes on in.
+const LinkedFlight* neighbour(const Flights& all, const LinkedFlight& flight, bool isBefore) {
+    const auto found = std::find_if(all.begin(), all.end(), [&](const LinkedFlight& other) {
+        if (other.discShare < kLikeBallShare) {
+            return false;
+        }
+        const auto how = isBefore ? continuation(other, flight) : continuation(flight, other);
+        return how != Continuation::None;
+    });
+    return found == all.end() ? nullptr : &*found;
+}
+
+/// The flights that go on in each other through this one, in time order.
+std::vector<const LinkedFlight*> sequenceOf(const Flights& all, const LinkedFlight& flight) {
+    std::vector<const LinkedFlight*> sequence{&flight};
+    while (const auto* before = neighbour(all, *sequence.front(), true)) {
+        sequence.insert(sequence.begin(), before);
+    }
+    while (const auto* after = neighbour(all, *sequence.back(), false)) {
+        sequence.push_back(after);
+    }
+    return sequence;
+}
+
+/// In the place of each flight that of its sequence which is the shot, each once.
+Flights shotsOf(const Flights& all, const Flights& ranked) {
+    Flights shots;
+    for (const LinkedFlight& flight : ranked) {
+        const auto sequence = sequenceOf(all, flight);
+        const LinkedFlight* shot = sequence.front();
+        for (std::size_t k = 1; k < sequence.size(); ++k) {
+            if (continuation(*sequence[k - 1], *sequence[k]) == Continuation::Strike) {
+                shot = sequence[k];
+            }
+        }
+        const bool isNew = std::none_of(shots.begin(), shots.end(), [shot](const auto& other) {
+            return other.members.front().time == shot->members.front().time &&
+                   other.members.front().centre.x == shot->members.front().centre.x;
+        });
+        if (isNew) {
+            shots.push_back(*shot);
+        }
+    }
+    return shots;
 }
 
 Result<BallTrack> firstThatFits(const MovingPictures& moving,
@@ -153,14 +214,19 @@ Result<BallTrack> trackBall(FrameSource& source, const timebase::ClipClock& cloc
     BOOST_OUTCOME_TRY(checkRange(clock, range));
     BOOST_OUTCOME_TRY(pictures, readFrames(source, range, stop));
     const MovingPictures moving = findMovingBlobs(std::move(pictures), clock);
-    const std::vector<LinkedFlight> flights = linkFlights(moving);
+    Flights flights = linkFlights(moving);
+    std::erase_if(flights, [&](const LinkedFlight& flight) {
+        return !isOfTheShot(moving, flight, options.shot);
+    });
     if (flights.empty()) {
+        const FrameRange looked = options.shot.value_or(range);
         return fail(ErrorCode::NotFound,
                     fmt::format("No ball in flight was found in frames {} to {}. "
                                 "Click the ball in two frames to lead the search.",
-                                range.first.value, range.last.value));
+                                looked.first.value, looked.last.value));
     }
-    return firstThatFits(moving, struckFirst(moving, flights), options, stop);
+    const Flights shots = shotsOf(flights, struckFirst(flights));
+    return firstThatFits(moving, shots, options, stop);
 }
 
 Result<BallTrack> trackFromClicks(FrameSource& source, const timebase::ClipClock& clock,
@@ -181,8 +247,8 @@ Result<BallTrack> trackFromClicks(FrameSource& source, const timebase::ClipClock
     const LinkedFlight flight = growFlight(moving, seed, radius);
     if (flight.radiusPx > 0.0) {
         auto fitted = fitFlight(moving, flight, sorted, options, stop);
-        const bool isStopped = !fitted && fitted.error().code == ErrorCode::Cancelled;
-        if (isStopped || (fitted && keepsToClicks(fitted.value(), sorted))) {
+        const bool isFinal = !fitted && fitted.error().code != ErrorCode::NotFound;
+        if (isFinal || (fitted && keepsToClicks(fitted.value(), sorted))) {
             return fitted;
         }
     }

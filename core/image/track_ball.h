@@ -19,6 +19,9 @@ struct TrackOptions {
     /// absent: estimated from the outlines.
     std::optional<Seconds> readout;
     RowOrder rowOrder{RowOrder::Down};
+    /// The frames of the shot, where they are known; the range may reach beyond, for background.
+    /// Flights that are seen in fewer than three of them are others.
+    std::optional<FrameRange> shot{};
 };
 
 /// The reviewer says: here is the ball.
@@ -36,17 +39,20 @@ struct BallClick {
 /// (shared path, exposure, focal length; small deviations of the single centres allowed).
 /// The range may begin before the strike and end after the ball has left the picture.
 /// Frames of the range are read once, at reduced size, then only about the ball.
-/// Of several flights the fast and long one is taken for the struck ball.
+/// Of several flights the fast and long one is taken for the struck ball, and of flights that go on
+/// in each other, as before and after a bounce, the first one after the last strike (kink.h). The
+/// track ends before the first kink of its path.
 /// Errors: OutOfRange (range outside the clip, fewer than 5 or more than 600 frames); NotFound (no
-/// flight of at least 4 frames, only a shadow, or an outline that jumps about its path); Cancelled;
-/// those of the source.
+/// flight of at least 4 frames, only a shadow, or an outline that jumps about its path);
+/// Untrustworthy (fewer than kFewestBeforeKink frames before a kink); Cancelled; those of the
+/// source.
 Result<BallTrack> trackBall(FrameSource& source, const timebase::ClipClock& clock, FrameRange range,
                             const TrackOptions& options, std::stop_token stop = {});
 
 /// The same, led by clicks in at least one frame: clicks replace the search; the fit starts from
 /// them and each clicked frame is held to its click within the reviewer's hand. Where no fit is
 /// possible the centres are interpolated between the clicks (at least two) and are of source
-/// Clicked, from the first click to the last.
+/// Clicked, from the first click to the last. Clicks beyond a kink of the path are not used.
 /// Errors: as trackBall; InvalidInput for no click, two clicks in a frame, or a click outside
 /// range.
 Result<BallTrack> trackFromClicks(FrameSource& source, const timebase::ClipClock& clock,

@@ -31,7 +31,7 @@ void compareClipEnds(const project::Snapshot& snapshot, const plan::Plan& plan,
     const auto planned = plan::plannedShots(schedule);
     std::size_t done = 0;
     for (const auto clip : clips) {
-        const std::size_t inClip = project::shotsOfClip(snapshot, clip).size();
+        const std::size_t inClip = shotsInFilmOrder(snapshot, {clip}).size();
         done += inClip;
         const bool isAmid =
             inClip > 0 && done < planned.size() && planned[done - 1].visit == planned[done].visit;

@@ -37,10 +37,26 @@ Result<std::vector<project::ShotId>> addUntouched(project::Store& store, project
     if (found.empty()) {
         return std::vector<project::ShotId>{};
     }
-    return store.addShots(found);
+    std::vector<bool> isAside;
+    for (project::Shot& shot : found) {
+        isAside.push_back(isFlightAfterKink(shot));
+        shot.standing = project::ShotStanding::Open;
+        shot.reason.clear();
+    }
+    BOOST_OUTCOME_TRY(ids, store.addShots(found));
+    for (std::size_t k = 0; k < ids.size(); ++k) {
+        if (isAside[k]) {
+            BOOST_OUTCOME_TRY(store.setAside(ids[k], kFlightAfterKink));
+        }
+    }
+    return ids;
 }
 
 }  // namespace
+
+bool isFlightAfterKink(const project::Shot& shot) {
+    return shot.standing == project::ShotStanding::SetAside && shot.reason == kFlightAfterKink;
+}
 
 Result<ShotSearch> shotSearchOf(project::Store& store, project::ClipId clip) {
     const auto snapshot = store.snapshot();
@@ -75,7 +91,15 @@ Result<std::vector<project::Shot>> searchShots(const ShotSearch& search, std::st
         shot.clip = search.clip;
         shot.firstFrame = std::min(flight.strike, flight.flight.first);
         shot.lastFrame = flight.flight.last;
-        shot.strikeFrame = flight.strike;
+        if (flight.isAfterKink) {
+            shot.standing = project::ShotStanding::SetAside;
+            shot.reason = kFlightAfterKink;
+            shot.firstFrame = std::max(
+                shot.firstFrame,
+                timebase::FrameIndex{shots.empty() ? 0 : shots.back().lastFrame.value + 1});
+        } else {
+            shot.strikeFrame = flight.strike;
+        }
         shots.push_back(shot);
     }
     if (shots.empty() && search.slates) {

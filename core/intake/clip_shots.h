@@ -31,10 +31,17 @@ Result<ShotSearch> shotSearchOf(project::Store& store, project::ClipId clip);
 /// taken for one shot.
 inline constexpr std::int64_t kWholeClipShotFrames = 480;
 
+/// Why a flight that goes on from a shot after a kink of its path (image/kink.h) is set aside: it
+/// is no shot of the implement unless the reviewer opens it.
+inline constexpr const char* kFlightAfterKink = "flight after a bounce or another touch";
+
+/// Whether the shot is set aside for that reason.
+[[nodiscard]] bool isFlightAfterKink(const project::Shot& shot);
+
 /// Looks for shots by sound and movement (shots::findShots); takes as long as decoding what it
-/// looks at. The shots begin at their strike and end where the ball was last seen; a short clip
-/// without any is one shot as a whole, whose strike is not known. Errors: those of opening the
-/// file; Cancelled.
+/// looks at. The shots begin at their strike and end where the ball was last seen before a kink of
+/// its path; flights after a kink come set aside, without a strike; a short clip without any is one
+/// shot as a whole, whose strike is not known. Errors: those of opening the file; Cancelled.
 Result<std::vector<project::Shot>> searchShots(const ShotSearch& search, std::stop_token stop = {});
 
 /// Adds the found shots that touch no shot of the project and that no person has moved, joined or

@@ -1,8 +1,11 @@
 #include "core/intake/film_order.h"
 
+#include <algorithm>
 #include <chrono>
+#include <iterator>
 #include <tuple>
 
+#include "core/intake/clip_shots.h"
 #include "core/intake/find_clip.h"
 #include "core/media/file/creation_time.h"
 
@@ -62,7 +65,8 @@ std::vector<const project::Shot*> shotsInFilmOrder(const project::Snapshot& snap
     std::vector<const project::Shot*> shots;
     for (const auto clip : clips) {
         const auto ofClip = project::shotsOfClip(snapshot, clip);
-        shots.insert(shots.end(), ofClip.begin(), ofClip.end());
+        std::ranges::copy_if(ofClip, std::back_inserter(shots),
+                             [](const project::Shot* shot) { return !isFlightAfterKink(*shot); });
     }
     return shots;
 }

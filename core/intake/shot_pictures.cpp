@@ -37,8 +37,8 @@ Result<reading::PictureReading> readShotPictures(const ShotPictures& shot,
         BOOST_OUTCOME_TRY(decoder, media::FrameDecoder::open(shot.file, shot.index));
         frames = std::make_shared<reading::DecodedFrames>(std::move(decoder));
     }
-    return reading::readShot(*frames, shot.clock, shot.request.range, shot.request.clicks,
-                             shot.request.facts, std::move(stop), progress);
+    return reading::readShot(*frames, shot.clock, shot.request.range, shot.request.shot,
+                             shot.request.clicks, shot.request.facts, std::move(stop), progress);
 }
 
 std::optional<reading::PictureReading> keptReading(const project::Store& store,

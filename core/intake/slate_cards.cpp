@@ -107,7 +107,7 @@ public:
     void through(project::ClipId clip, const std::vector<SlateStretch>& stretches,
                  std::vector<Said>& said) {
         std::size_t next = 0;
-        for (const auto* shot : project::shotsOfClip(m_snapshot, clip)) {
+        for (const auto* shot : shotsInFilmOrder(m_snapshot, {clip})) {
             while (next < stretches.size() && stretches[next].first <= shot->firstFrame) {
                 comeInto(clip, stretches[next++]);
             }

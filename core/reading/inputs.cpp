@@ -5,8 +5,10 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/image/kink.h"
 #include "core/project/clip_clock.h"
 #include "core/reading/ball_places.h"
+#include "core/reading/inputs_json.h"
 
 namespace core::reading {
 namespace {
@@ -94,6 +96,50 @@ std::vector<MarkedBall> markedBalls(const project::Shot& shot, const timebase::C
     return balls;
 }
 
+/// The first frame after the kink that ends the shot's flight, as far as the project tells it.
+std::optional<FrameIndex> kinkOf(const project::Snapshot& snapshot, const project::Shot& shot,
+                                 const timebase::ClipClock& clock) {
+    std::optional<FrameIndex> kink;
+    for (const auto* reading : project::readingsOfShot(snapshot, shot.id)) {
+        if (reading->method == project::ReadingMethod::RotationFit) {
+            const auto fit = keptFitFromJson(reading->inputsJson);
+            kink = fit ? fit.value().kink : kink;
+        }
+    }
+    constexpr double kHandRadii = 0.12;  // standard uncertainty of a click
+    std::vector<image::PathPoint> points;
+    std::vector<FrameIndex> frames;
+    for (const auto& click : shot.clicks) {
+        if (clock.contains(click.frame)) {
+            frames.push_back(click.frame);
+            points.push_back({clock.captureSeconds(click.frame),
+                              {click.xPx, click.yPx},
+                              click.radiusPx,
+                              kHandRadii * click.radiusPx});
+        }
+    }
+    const auto kinks = image::findKinks(points);
+    if (!kink && !kinks.empty()) {
+        kink = frames[kinks.front().after];
+    }
+    return kink;
+}
+
+Result<void> checkKink(const project::Snapshot& snapshot, const project::Shot& shot,
+                       const timebase::ClipClock& clock) {
+    const auto frames = markedFrames(shot.marks);
+    const auto kink = kinkOf(snapshot, shot, clock);
+    if (kink && !frames.empty() && frames.front() < *kink && *kink <= frames.back()) {
+        return fail(
+            ErrorCode::InvalidInput,
+            fmt::format("The marks in frames {} and {} lie on both sides of frame {}, in which the "
+                        "ball's path turns abruptly (it bounces, or meets a net, a racket or a "
+                        "hand), which changes its spin. Keep those before it.",
+                        frames.front().value, frames.back().value, kink->value));
+    }
+    return ok();
+}
+
 spin::RollingShutter rollingShutter(const FilmingFacts& facts, const Clip& clip,
                                     const std::vector<MarkedBall>& balls) {
     using Kind = spin::RollingShutter::Kind;
@@ -151,6 +197,7 @@ Result<MarksInputs> marksInputsOf(const project::Snapshot& snapshot, const proje
     BOOST_OUTCOME_TRY(filmed, filmedOf(snapshot, shot.clip));
     BOOST_OUTCOME_TRY(setting, settledClock(snapshot, *filmed.clip));
     BOOST_OUTCOME_TRY(clock, project::clipClock(setting, frames));
+    BOOST_OUTCOME_TRY(checkKink(snapshot, shot, clock));
     const FilmingFacts facts = factsOf(*filmed.session, *filmed.clip);
     const auto balls = markedBalls(shot, clock);
     MarksInputs inputs{filmed.clip->fingerprint, shot.marks, setting, {}};
@@ -171,6 +218,7 @@ Result<ShotRequest> requestOf(const project::Snapshot& snapshot, project::ShotId
     BOOST_OUTCOME_TRY(setting, settledClock(snapshot, *filmed.clip));
     request.clock = setting;
     request.range = rangeAbout(snapshot, *shot, filmed.clip->frameCount);
+    request.shot = image::FrameRange{shot->firstFrame, shot->lastFrame};
     for (const auto& click : shot->clicks) {
         request.clicks.push_back({click.frame, {click.xPx, click.yPx}, click.radiusPx});
     }

@@ -33,8 +33,10 @@ struct MarksInputs {
 ///   line of sight: with a known field of view (pinhole camera) the angle between the directions to
 ///     the ball at the first and the last mark, as a Contribution, because the axis is not known.
 /// Without two clicks both are NotAssessed, except a readout of 0.
-/// Errors: NotFound when clip or session are gone; for a clip whose clock is not settled the
-/// reason, as Contradiction (evidence conflicts) or InvalidInput (nobody has settled it); those of
+/// Marks on both sides of a kink of the ball's path (image/kink.h) are refused, where a kept
+/// reading from the pictures or six clicks tell it. Errors: NotFound when clip or session are gone;
+/// for a clip whose clock is not settled the reason, as Contradiction (evidence conflicts) or
+/// InvalidInput (nobody has settled it); InvalidInput for marks across a kink; those of
 /// project::clipClock().
 Result<MarksInputs> marksInputsOf(const project::Snapshot& snapshot, const project::Shot& shot,
                                   const project::ClipFrames& frames);
@@ -46,6 +48,8 @@ struct ShotRequest {
     std::vector<image::BallClick> clicks;
     FilmingFacts facts;
     project::ClockSetting clock;
+    /// The shot itself; absent in requests of older method versions.
+    std::optional<image::FrameRange> shot;
 
     bool operator==(const ShotRequest& other) const;
 };
@@ -75,6 +79,7 @@ struct KeptFit {
     /// say. Both absent where it was stated, and in readings of earlier versions.
     std::optional<KeptReadout> readout;
     std::optional<image::ReadoutEstimate> readoutSeen;
+    std::optional<timebase::FrameIndex> kink;  ///< see image::BallTrack
 };
 
 }  // namespace core::reading

@@ -164,6 +164,10 @@ InputsJson requestJson(const ShotRequest& request) {
                     {"first_frame", request.range.first.value},
                     {"last_frame", request.range.last.value},
                     {"facts", factsJson(request.facts)}};
+    if (request.shot) {
+        json["shot_first_frame"] = request.shot->first.value;
+        json["shot_last_frame"] = request.shot->last.value;
+    }
     for (const auto& click : request.clicks) {
         json["clicks"].push_back({{"frame", click.frame.value},
                                   {"centre_px", pointJson(click.centre)},
@@ -177,6 +181,9 @@ ShotRequest requestFrom(const InputsJson& json) {
     request.clock = partOf(json, "clock", project::clockFromJson);
     request.range = {frameIn(json, "first_frame"), frameIn(json, "last_frame")};
     request.facts = factsFrom(json.at("facts"));
+    if (json.contains("shot_first_frame")) {
+        request.shot = {frameIn(json, "shot_first_frame"), frameIn(json, "shot_last_frame")};
+    }
     for (const InputsJson& click : json.value("clicks", InputsJson::array())) {
         const double radius = click.at("radius_px").get<double>();
         request.clicks.push_back({frameIn(click, "frame"), pointIn(click, "centre_px"),
@@ -229,6 +236,9 @@ KeptFit keptFitFrom(const InputsJson& json) {
                                                   {seen->at("own_sigma_s").get<double>()},
                                                   {seen->at("common_sigma_s").get<double>()}};
     }
+    if (json.contains("kink_frame")) {
+        kept.kink = frameIn(json, "kink_frame");
+    }
     return kept;
 }
 
@@ -245,6 +255,9 @@ std::string toJson(const MarksInputs& inputs) {
 std::string toJson(const KeptFit& kept) {
     InputsJson json = requestJson(kept.request);
     json["clip_fingerprint"] = kept.clipFingerprint;
+    if (kept.kink) {
+        json["kink_frame"] = kept.kink->value;
+    }
     json["track"] = InputsJson::array();
     for (const auto& ball : kept.track) {
         json["track"].push_back(ballJson(ball));

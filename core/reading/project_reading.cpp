@@ -76,10 +76,10 @@ project::Reading makeFitReading(const project::Snapshot& snapshot, const project
         readout = KeptReadout{{read.readout.readout.mean, read.readout.readout.sigma},
                               read.readout.relativePerSecond};
     }
-    reading.inputsJson = toJson(KeptFit{clip->fingerprint, request, read.track.frames,
-                                        read.fit.angularVelocity, read.fit.covariance,
-                                        read.fit.explainedShare, read.fit.fieldOfView.value.value,
-                                        read.fit.uniqueness, readout, read.track.readoutSeen});
+    reading.inputsJson = toJson(
+        KeptFit{clip->fingerprint, request, read.track.frames, read.fit.angularVelocity,
+                read.fit.covariance, read.fit.explainedShare, read.fit.fieldOfView.value.value,
+                read.fit.uniqueness, readout, read.track.readoutSeen, read.track.kink});
     return reading;
 }
 

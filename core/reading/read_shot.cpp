@@ -4,6 +4,8 @@
 #include <cmath>
 #include <utility>
 
+#include "core/image/kink.h"
+
 namespace core::reading {
 namespace {
 
@@ -147,23 +149,29 @@ PictureReading completeReading(image::BallTrack track, spin::fit::FitOutcome fit
 }
 
 Result<PictureReading> readShot(image::FrameSource& source, const timebase::ClipClock& clock,
-                                image::FrameRange range, std::span<const image::BallClick> clicks,
-                                const FilmingFacts& facts, std::stop_token stop,
-                                const spin::fit::FitProgress& progress) {
+                                image::FrameRange range,
+                                const std::optional<image::FrameRange>& shot,
+                                std::span<const image::BallClick> clicks, const FilmingFacts& facts,
+                                std::stop_token stop, const spin::fit::FitProgress& progress) {
     BOOST_OUTCOME_TRY(first, source.frame(range.first));
-    const auto options = trackOptions(facts, first->width(), first->height());
+    auto options = trackOptions(facts, first->width(), first->height());
+    options.shot = shot;
     auto tracked = clicks.empty()
                        ? image::trackBall(source, clock, range, options, stop)
                        : image::trackFromClicks(source, clock, range, clicks, options, stop);
     BOOST_OUTCOME_TRY(track, std::move(tracked));
-    BOOST_OUTCOME_TRY(shot, ShotPictures::cutOut(track, source, facts));
+    BOOST_OUTCOME_TRY(pictures, ShotPictures::cutOut(track, source, facts));
     const auto later = [&progress](double share) {
         if (progress) {
             progress(kShare + (1.0 - kShare) * share);
         }
     };
     later(0.0);
-    BOOST_OUTCOME_TRY(fit, spin::fit::fitRotation(shot.input(), stop, later));
+    BOOST_OUTCOME_TRY(fit, spin::fit::fitRotation(pictures.input(), stop, later));
+    // The search may end a shot a frame late.
+    if (track.kink && track.kink->value < shot.value_or(range).last.value) {
+        fit.warnings.push_back(image::cutAtKink(*track.kink));
+    }
     return completeReading(std::move(track), std::move(fit), clock, facts);
 }
 

@@ -76,10 +76,15 @@ struct PictureReading {
                                              const std::optional<image::ReadoutEstimate>& outlines);
 
 /// Tracks the ball in a range, led by the reviewer's clicks where there are any, and fits its
-/// rotation. Errors: those of image::trackBall, image::trackFromClicks and the source; Cancelled.
+/// rotation. shot: its frames, where they are known (image::TrackOptions). The reading is of the
+/// flight before the first kink of the path (image/kink.h), and a warning says so where the shot
+/// was said to reach beyond. Errors: those of image::trackBall, image::trackFromClicks and the
+/// source; Cancelled.
 Result<PictureReading> readShot(image::FrameSource& source, const timebase::ClipClock& clock,
-                                image::FrameRange range, std::span<const image::BallClick> clicks,
-                                const FilmingFacts& facts, std::stop_token stop = {},
+                                image::FrameRange range,
+                                const std::optional<image::FrameRange>& shot,
+                                std::span<const image::BallClick> clicks, const FilmingFacts& facts,
+                                std::stop_token stop = {},
                                 const spin::fit::FitProgress& progress = {});
 
 }  // namespace core::reading

@@ -79,7 +79,7 @@ NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(BallInFrame, frame, time, centre, centreSigma
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(BallPath, referenceTime, principalPoint, x, y, inverseRadius)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(FrameMotion, a, b, shift)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(BallTrack, pictureWidth, pictureHeight, frames, path, motion,
-                                   focal, exposure, scatter)
+                                   focal, exposure, scatter, kink)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(MetresPerSecond, metresPerSecond)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(MetresPerSecondSquared, metresPerSecondSquared)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(Metres, metres)

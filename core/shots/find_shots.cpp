@@ -59,7 +59,7 @@ std::optional<SoundOnset> loudestAbout(const ContainerTime& time, const SeenFlig
 double usualDirection(const std::vector<SeenFlight>& flights) {
     double sum = 0.0;
     for (const SeenFlight& flight : flights) {
-        sum += std::copysign(flight.path.score, flight.directionX());
+        sum += flight.isAfterKink ? 0.0 : std::copysign(flight.path.score, flight.directionX());
     }
     return sum;
 }
@@ -73,7 +73,8 @@ struct Sight {
 
 Result<Sight> sightOf(image::FrameSource& source, const timebase::ClipClock& clock,
                       const FoundShot& shot, const std::stop_token& stop) {
-    const auto track = image::trackBall(source, clock, shot.searchRange, {}, stop);
+    const image::TrackOptions options{.focalPx = {}, .readout = {}, .shot = shot.flight};
+    const auto track = image::trackBall(source, clock, shot.searchRange, options, stop);
     if (!track) {
         if (track.error().code == ErrorCode::Cancelled) {
             return fail(track.error().code, track.error().message);
@@ -132,6 +133,36 @@ FoundShot describe(const ContainerTime& time, const SeenFlight& flight,
     return shot;
 }
 
+/// The shots and, each behind its own, the flights that go on from them.
+std::vector<FoundShot> shotsOf(const ContainerTime& time, const timebase::ClipClock& clock,
+                               const std::vector<SeenFlight>& flights,
+                               const std::vector<SoundOnset>& onsets,
+                               const std::vector<SoundRise>& rises) {
+    const double direction = usualDirection(flights);
+    const auto strikeSounds = chooseStrikeSounds(time, clock, flights, rises, direction);
+    std::vector<FoundShot> shots;
+    for (std::size_t i = 0; i < flights.size(); ++i) {
+        FoundShot shot = describe(time, flights[i], onsets, strikeSounds[i], direction);
+        bool isKept = shot.confidence >= kMinConfidence;
+        if (flights[i].isAfterKink) {
+            shot.strike = shot.flight.first;
+            shot.isHeard = false;
+            shot.isAfterKink = true;
+        } else {
+            // A flight that goes on is one, however short it is until then.
+            for (std::size_t k = i + 1; k < flights.size() && flights[k].isAfterKink; ++k) {
+                const double score = flights[k].path.score;
+                shot.confidence = std::max(shot.confidence, score / (score + kHalfScore));
+            }
+            isKept = shot.confidence >= kMinConfidence;
+        }
+        if (isKept) {
+            shots.push_back(shot);
+        }
+    }
+    return shots;
+}
+
 }  // namespace
 
 Result<std::vector<FoundShot>> findShots(image::FrameSource& source,
@@ -157,19 +188,11 @@ Result<std::vector<FoundShot>> findShots(image::FrameSource& source,
                           searchFlights(recent, clock, {time.clamped(0, time.count() - 1)}, stop));
         flights = std::move(found);
     }
-    const double direction = usualDirection(flights);
-    const auto strikeSounds = chooseStrikeSounds(
-        time, clock, flights, sound ? findRises(*sound) : std::vector<SoundRise>{}, direction);
-    std::vector<FoundShot> shots;
-    for (std::size_t i = 0; i < flights.size(); ++i) {
-        const FoundShot shot = describe(time, flights[i], onsets, strikeSounds[i], direction);
-        if (shot.confidence >= kMinConfidence) {
-            shots.push_back(shot);
-        }
-    }
+    const std::vector<FoundShot> shots =
+        shotsOf(time, clock, flights, onsets, sound ? findRises(*sound) : std::vector<SoundRise>{});
     std::vector<FoundShot> own;
     for (FoundShot shot : shots) {
-        if (!shot.isHeard) {
+        if (!shot.isHeard && !shot.isAfterKink) {
             BOOST_OUTCOME_TRY(sight, sightOf(recent, clock, shot, stop));
             if (isOfAnother(sight.seen, shot, shots)) {
                 continue;

@@ -21,6 +21,9 @@ struct FoundShot {
     /// Where to follow the ball: the flight with frames before and after it for the background.
     image::FrameRange searchRange;
     bool isHeard{};  ///< a sudden sound belongs to it
+    /// It goes on from the shot before it after a bounce, a net or the like, with another spin: no
+    /// shot of the implement. Its strike is its first frame.
+    bool isAfterKink{};
     /// In [0, 1): from how long and how well a ball-like object was seen to fly, raised by a sound
     /// at the right time, lowered when the clip has sound and this strike none, or when it flies
     /// against the direction of the others.
@@ -29,6 +32,9 @@ struct FoundShot {
 
 /// Finds the shots of a clip: a ball-like object that leaves fast, in time order.
 ///
+/// A shot is the flight that begins at the strike and ends at the first kink of its path
+/// (image/kink.h). The flight that goes on after the kink is given too, and marked; a pitch, which
+/// ends in the strike, is not.
 /// When the clip has sudden sounds only their neighbourhoods are looked at; a sound without a
 /// flight (a clap, a dropped thing) is no shot. Without such sounds, or when none of them leads to
 /// a flight, the whole clip is searched. A walking figure is too slow, an implement not round.

@@ -22,8 +22,6 @@ constexpr double kUndoubtedRadii = 20.0;
 constexpr double kMinRadii = 8.0;          // of way: gaps between moving limbs stay where they are
 constexpr double kMinRadiiPerFrame = 0.3;  // a struck ball; limbs of a walking figure are slower
 constexpr double kMinRadiiPerSecond = 25.0;  // the same when the capture rate is right or too low
-constexpr std::int64_t kJoinFrames = 6;      // between a pitch and the shot, a shot and its bounce
-constexpr double kJoinRadii = 6.0;
 
 bool fliesLikeStruckBall(const image::MovingPictures& moving, const image::LinkedFlight& flight) {
     const auto& first = flight.members.front();
@@ -52,23 +50,49 @@ std::vector<image::FrameRange> windowsOf(const std::vector<image::FrameRange>& r
     return windows;
 }
 
+/// Adds the flights that go on in one of these, though they are short themselves.
+void addEarlier(std::vector<image::LinkedFlight> others, std::vector<image::LinkedFlight>& struck) {
+    for (std::size_t k = 0; k < struck.size(); ++k) {
+        const auto goesOn = [&](const image::LinkedFlight& other) {
+            return other.discShare >= kMinDiscShare &&
+                   image::continuation(other, struck[k]) == image::Continuation::Bounce;
+        };
+        const auto found = std::find_if(others.begin(), others.end(), goesOn);
+        if (found != others.end()) {
+            struck.push_back(std::move(*found));
+            others.erase(found);
+        }
+    }
+}
+
 /// Everything in these pictures that flies like a struck ball.
 std::vector<SeenFlight> flightsIn(std::vector<media::FramePtr> pictures,
                                   const timebase::ClipClock& clock) {
     const auto moving = image::findMovingBlobs(std::move(pictures), clock);
-    std::vector<SeenFlight> flights;
+    std::vector<image::LinkedFlight> struck;
+    std::vector<image::LinkedFlight> others;
     for (image::LinkedFlight& flight : image::linkFlights(moving)) {
-        if (fliesLikeStruckBall(moving, flight)) {
-            const image::FrameRange range{moving.frames[flight.members.front().ordinal],
-                                          moving.frames[flight.members.back().ordinal]};
-            flights.push_back({range, std::move(flight)});
-        }
+        auto& list = fliesLikeStruckBall(moving, flight) ? struck : others;
+        list.push_back(std::move(flight));
+    }
+    addEarlier(std::move(others), struck);
+    std::vector<SeenFlight> flights;
+    for (image::LinkedFlight& flight : struck) {
+        const image::FrameRange range{moving.frames[flight.members.front().ordinal],
+                                      moving.frames[flight.members.back().ordinal]};
+        flights.push_back({range, std::move(flight)});
     }
     return flights;
 }
 
-bool overlap(const image::FrameRange& a, const image::FrameRange& b) {
-    return a.first <= b.last && b.first <= a.last;
+image::Continuation continuation(const SeenFlight& earlier, const SeenFlight& later) {
+    return image::continuation(earlier.path, later.path);
+}
+
+bool areOne(const SeenFlight& a, const SeenFlight& b) {
+    using image::Continuation;
+    return a.range.first <= b.range.last && b.range.first <= a.range.last &&
+           continuation(a, b) == Continuation::None && continuation(b, a) == Continuation::None;
 }
 
 // Keeps the best-scored of flights that share frames: one ball is struck at a time.
@@ -78,7 +102,7 @@ std::vector<SeenFlight> withoutRepeats(std::vector<SeenFlight> flights) {
     std::vector<SeenFlight> kept;
     for (SeenFlight& flight : flights) {
         const auto clash = std::find_if(kept.begin(), kept.end(), [&](const SeenFlight& other) {
-            return overlap(other.range, flight.range);
+            return areOne(other, flight);
         });
         if (clash == kept.end()) {
             kept.push_back(std::move(flight));
@@ -90,23 +114,20 @@ std::vector<SeenFlight> withoutRepeats(std::vector<SeenFlight> flights) {
     return kept;
 }
 
-bool joins(const SeenFlight& earlier, const SeenFlight& later) {
-    if (later.range.first.value - earlier.range.last.value > kJoinFrames) {
-        return false;
-    }
-    const auto& end = earlier.path.members.back().centre;
-    const auto& begin = later.path.members.front().centre;
-    return std::hypot(end.x - begin.x, end.y - begin.y) < kJoinRadii * later.path.radiusPx;
-}
-
-std::vector<SeenFlight> withoutPitchesAndBounces(std::vector<SeenFlight> flights) {
+/// Without pitches, and the flights after a kink told as such. By time.
+std::vector<SeenFlight> shotsAmong(std::vector<SeenFlight> flights) {
     std::vector<SeenFlight> kept;
-    for (SeenFlight& flight : flights) {
-        if (kept.empty() || !joins(kept.back(), flight)) {
-            kept.push_back(std::move(flight));
-        } else if (kept.back().directionX() * flight.directionX() < 0.0) {
-            kept.back() = std::move(flight);
+    std::size_t begin = 0;  // of the flights that go on in each other
+    for (std::size_t k = 0; k < flights.size(); ++k) {
+        const auto how =
+            k > 0 ? continuation(flights[k - 1], flights[k]) : image::Continuation::None;
+        if (how == image::Continuation::None) {
+            begin = kept.size();
+        } else if (how == image::Continuation::Strike) {
+            kept.resize(begin, flights[k]);
         }
+        flights[k].isAfterKink = kept.size() > begin;
+        kept.push_back(flights[k]);
     }
     return kept;
 }
@@ -135,7 +156,7 @@ Result<std::vector<SeenFlight>> searchFlights(image::FrameSource& source,
         });
     }
     bringHome();
-    return withoutPitchesAndBounces(withoutRepeats(std::move(flights)));
+    return shotsAmong(withoutRepeats(std::move(flights)));
 }
 
 }  // namespace core::shots

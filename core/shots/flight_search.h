@@ -13,13 +13,16 @@ namespace core::shots {
 struct SeenFlight {
     image::FrameRange range;  ///< first to last frame in which it was seen
     image::LinkedFlight path;
+    /// It goes on from a shot after a bounce or the like (image/kink.h).
+    bool isAfterKink{};
     [[nodiscard]] double directionX() const { return path.x[1]; }
 };
 
 /// Searches the ranges in overlapping windows; a flight cut by a window's edge is taken from the
-/// window that shows more of it. Pitches (ended by a strike) and bounces (begun by one) are merged
-/// away: of two flights that join, the later counts when the direction turns back, else the
-/// earlier. Errors: those of the source; Cancelled.
+/// window that shows more of it. Flights that go on in each other are told apart by the rule of
+/// image/kink.h: what comes before a strike (a pitch) is left out, the first one after it is the
+/// shot, however short, and what goes on from that is said to be after a kink.
+/// Errors: those of the source; Cancelled.
 Result<std::vector<SeenFlight>> searchFlights(image::FrameSource& source,
                                               const timebase::ClipClock& clock,
                                               const std::vector<image::FrameRange>& ranges,

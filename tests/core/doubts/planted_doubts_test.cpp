@@ -100,8 +100,9 @@ protected:
             must(core::media::FrameDecoder::open(must(core::intake::findClip(*store, record.id)),
                                                  core::intake::indexOf(record, *frames)));
         reading::DecodedFrames source{std::move(decoder)};
-        const auto read = reading::readShot(source, must(clipClock(request.clock, *frames)),
-                                            request.range, request.clicks, request.facts);
+        const auto read =
+            reading::readShot(source, must(clipClock(request.clock, *frames)), request.range,
+                              request.shot, request.clicks, request.facts);
         if (read) {
             must(store->noteArchive(id, {reading::keyOf(request), toArchive(read.value())}));
         } else {
