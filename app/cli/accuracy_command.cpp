@@ -37,6 +37,7 @@ struct TrialOrder {
 /// Conditions that are drawn apart have seeds of their own, so that no other row depends on them.
 std::vector<TrialOrder> ordersOf(const AccuracyOptions& options) {
     constexpr std::uint64_t kReadoutSeeds = 500'000;
+    constexpr std::uint64_t kGlobalSeeds = 600'000;
     const std::uint64_t first = options.seed * 1'000'003U;
     std::vector<TrialOrder> orders;
     for (std::uint64_t i = 0; i < static_cast<std::uint64_t>(options.shots); ++i) {
@@ -44,6 +45,7 @@ std::vector<TrialOrder> ordersOf(const AccuracyOptions& options) {
     }
     for (std::uint64_t i = 0; i < static_cast<std::uint64_t>(options.readoutShots); ++i) {
         orders.push_back({first + kReadoutSeeds + i, core::accuracy::readoutNotTold()});
+        orders.push_back({first + kGlobalSeeds + i, core::accuracy::globalShutterNotTold()});
     }
     return orders;
 }
@@ -131,11 +133,11 @@ std::string listCsv(const std::vector<Trial>& trials) {
             "{},{},{:.1f},{},{:.2f},{:.1f},{:.1f},{:.4f},{},{},{},{},{},{},{},{:.1f},{},{},"
             "{:.5f},{:.5f},{},{:.2f},{:.3f},{:.4f},{:.3f},{:.3f},{:.3f},\"{}\"\n",
             t.seed, core::synthesis::markingName(c.marking), c.ballDiameterPx, c.framesFullyInside,
-            c.framesPerTurn, c.exposureTurnDeg, c.axisToCameraDeg, c.readoutS, t.isReadoutTold,
-            seen.value, seen.own, seen.common, c.isHandHeld, c.hasFigure, c.constantQuality,
-            t.truth.rpm, t.isFound, t.isRead, t.relativeError, t.relativeSigma, t.isCovered,
-            t.axisErrorDeg, t.centreErrorPx, t.radiusError, t.findTime.seconds, t.trackTime.seconds,
-            t.fitTime.seconds, t.reason);
+            c.framesPerTurn, c.exposureTurnDeg, c.axisToCameraDeg, c.readoutS,
+            t.telling == core::accuracy::ReadoutTelling::Told, seen.value, seen.own, seen.common,
+            c.isHandHeld, c.hasFigure, c.constantQuality, t.truth.rpm, t.isFound, t.isRead,
+            t.relativeError, t.relativeSigma, t.isCovered, t.axisErrorDeg, t.centreErrorPx,
+            t.radiusError, t.findTime.seconds, t.trackTime.seconds, t.fitTime.seconds, t.reason);
     }
     return list;
 }
@@ -162,7 +164,8 @@ void addAccuracy(CLI::App& program, Action& chosen) {
     command->add_option("--shots", options->shots, "how many shots")->check(CLI::Range(0, 100000));
     command
         ->add_option("--readout-shots", options->readoutShots,
-                     "how many more with a rolling shutter that nobody tells")
+                     "how many more with a rolling shutter that nobody tells, and as many with a "
+                     "global one")
         ->check(CLI::Range(0, 100000));
     command->add_option("--seed", options->seed, "another seed, other shots");
     command->add_option("--threads", options->threads,

@@ -61,6 +61,51 @@ std::vector<std::string> warningsOf(const FilmReading& film) {
     return warnings;
 }
 
+/// What the readings of the film say of its shutter; null without a reading.
+const core::reading::ReadoutPart* readoutOf(const FilmReading& film) {
+    for (const auto& shot : film.shots) {
+        if (shot.reading && shot.reading.value().rate) {
+            return &shot.reading.value().readout;
+        }
+    }
+    return nullptr;
+}
+
+constexpr double kMsPerS = 1000.0;
+
+std::string readoutText(const FilmReading& film, const core::reading::ReadoutPart& part) {
+    using core::reading::ReadoutSource;
+    const double mean = kMsPerS * part.readout.mean.seconds;
+    const double sigma = kMsPerS * part.readout.sigma.seconds;
+    switch (part.source) {
+        case ReadoutSource::Stated:
+            return fmt::format("Shutter readout: {:g} ms, as stated.", mean);
+        case ReadoutSource::Outlines:
+            return fmt::format(
+                "Shutter readout: {} ms, estimated from the ball's outline in {}.",
+                core::report::plusMinus(mean, sigma),
+                film.readoutShots == 1 ? "1 shot" : fmt::format("{} shots", film.readoutShots));
+        case ReadoutSource::Unknown:
+            break;
+    }
+    return fmt::format(
+        "Shutter readout: not known. Nobody stated it and the ball's outline does not tell it, so "
+        "the intervals allow for everything up to {:.1f} ms. State it with --readout-ms.",
+        kMsPerS * part.readout.interval95.high.seconds);
+}
+
+Json readoutJson(const FilmReading& film) {
+    const auto* part = readoutOf(film);
+    if (part == nullptr) {
+        return {};
+    }
+    constexpr const char* kSources[] = {"stated", "outline", "unknown"};
+    return {{"value_ms", kMsPerS * part->readout.mean.seconds},
+            {"standard_uncertainty_ms", kMsPerS * part->readout.sigma.seconds},
+            {"source", kSources[static_cast<std::size_t>(part->source)]},
+            {"shots", film.readoutShots}};
+}
+
 std::string_view candidateName(core::spin::fit::CandidateKind kind) {
     switch (kind) {
         case core::spin::fit::CandidateKind::Best:
@@ -140,11 +185,9 @@ Json shotJson(const FilmShot& shot) {
 }
 
 Json clipJson(const std::string& file, const Result<FilmReading>& result) {
-    Json json{{"file", file},
-              {"capture_rate", nullptr},
-              {"warnings", Json::array()},
-              {"shots", Json::array()},
-              {"flights_after_a_kink", Json::array()},
+    Json json{{"file", file},           {"capture_rate", nullptr},
+              {"readout", nullptr},     {"warnings", Json::array()},
+              {"shots", Json::array()}, {"flights_after_a_kink", Json::array()},
               {"error", nullptr}};
     if (!result) {
         json["error"] = result.error().message;
@@ -154,6 +197,7 @@ Json clipJson(const std::string& file, const Result<FilmReading>& result) {
     if (film.captureRate) {
         json["capture_rate"] = film.captureRate->fps.toDouble();
     }
+    json["readout"] = readoutJson(film);
     json["warnings"] = warningsOf(film);
     for (const auto& shot : film.shots) {
         json[isShot(shot) ? "shots" : "flights_after_a_kink"].push_back(shotJson(shot));
@@ -168,6 +212,9 @@ void printClip(const std::string& file, const Result<FilmReading>& result) {
     }
     for (const auto& warning : warningsOf(result.value())) {
         std::cout << "  note: " << warning << '\n';
+    }
+    if (const auto* part = readoutOf(result.value())) {
+        std::cout << "  " << readoutText(result.value(), *part) << '\n';
     }
     int number = 0;
     for (const auto& shot : result.value().shots) {
@@ -255,7 +302,8 @@ void addRead(CLI::App& program, Action& chosen) {
                      "across the width of the picture as shown; else estimated")
         ->check(CLI::Range(5.0, 150.0));
     command
-        ->add_option("--readout-ms", options->readoutMs, "rolling shutter, top row to bottom row")
+        ->add_option("--readout-ms", options->readoutMs,
+                     "rolling shutter, first row to last; else estimated from the ball's outline")
         ->check(CLI::Range(0.0, 100.0));
     using core::project::BallMarking;
     const std::map<std::string, BallMarking> markings{

@@ -121,9 +121,9 @@ bool isOfTheTarget(const Trial& trial) noexcept {
 
 std::vector<AccuracyRow> accuracyRows(std::span<const Trial> trials) {
     std::vector<AccuracyRow> rows;
-    const auto isUsual = [](const Trial& trial) { return trial.isReadoutTold; };
+    const auto isUsual = [](const Trial& trial) { return trial.telling == ReadoutTelling::Told; };
     const auto isTarget = [](const Trial& trial) {
-        return trial.isReadoutTold && isOfTheTarget(trial);
+        return trial.telling == ReadoutTelling::Told && isOfTheTarget(trial);
     };
     rows.push_back(rowOf("all shots", trials, isUsual));
     rows.push_back(rowOf("ball ≥ 30 px, ≥ 8 frames, exposure ≤ 30°", trials, isTarget));
@@ -132,9 +132,13 @@ std::vector<AccuracyRow> accuracyRows(std::span<const Trial> trials) {
             return isTarget(trial) && condition.belongs(trial);
         }));
     }
-    rows.push_back(rowOf("  readout not given", trials, [](const Trial& trial) {
-        return !trial.isReadoutTold && isOfTheTarget(trial);
-    }));
+    const auto addUntold = [&](std::string name, ReadoutTelling telling) {
+        rows.push_back(rowOf(std::move(name), trials, [telling](const Trial& trial) {
+            return trial.telling == telling && isOfTheTarget(trial);
+        }));
+    };
+    addUntold("  readout of 3 to 10 ms not given", ReadoutTelling::NotTold);
+    addUntold("  global shutter, not given", ReadoutTelling::NoneNotTold);
     return rows;
 }
 

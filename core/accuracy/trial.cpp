@@ -181,7 +181,7 @@ Result<void> readBlind(const std::filesystem::path& file, const synthesis::Rando
     reading::DecodedFrames frames{std::move(decoder), stop};
     BOOST_OUTCOME_TRY(warm(frames, index.frameCount()));
     reading::FilmingFacts facts;
-    if (trial.isReadoutTold) {
+    if (trial.telling == ReadoutTelling::Told) {
         facts.readout = Seconds{shot.conditions.readoutS};
     }
     const double diameter = shot.scene.flights.front().ball.diameterM;
@@ -199,11 +199,17 @@ Result<void> readBlind(const std::filesystem::path& file, const synthesis::Rando
 }  // namespace
 
 TrialSetup readoutNotTold() {
-    TrialSetup setup{.ranges = {}, .isReadoutTold = false};
+    TrialSetup setup{.ranges = {}, .telling = ReadoutTelling::NotTold};
     setup.ranges.rollingShutterShare = 1.0;
     setup.ranges.readout = {{0.003}, {0.010}};
     setup.ranges.mostReadoutShare = 1.0;
     setup.ranges.climb = {-0.45, 0.45};
+    return setup;
+}
+
+TrialSetup globalShutterNotTold() {
+    TrialSetup setup{.ranges = {}, .telling = ReadoutTelling::NoneNotTold};
+    setup.ranges.rollingShutterShare = 0.0;
     return setup;
 }
 
@@ -214,7 +220,7 @@ Result<Trial> runTrial(std::uint64_t seed, const TrialSetup& setup,
     BOOST_OUTCOME_TRY(synthesis::makeFootage(shot.scene, shot.encoding, film.path, {}, stop));
     Trial trial;
     trial.seed = seed;
-    trial.isReadoutTold = setup.isReadoutTold;
+    trial.telling = setup.telling;
     trial.conditions = shot.conditions;
     trial.truth = shot.truth.spin;
     BOOST_OUTCOME_TRY(readBlind(film.path, shot, trial, stop));

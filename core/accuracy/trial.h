@@ -13,12 +13,19 @@
 /// How well the pictures are read: rendered shots of varied conditions, read blind, against truth.
 namespace core::accuracy {
 
+/// What a trial's reader is told of the readout, and what there is to tell.
+enum class ReadoutTelling {
+    Told,
+    NotTold,      ///< a rolling shutter
+    NoneNotTold,  ///< a global shutter
+};
+
 /// One rendered shot and what the program read from its file. Immutable value.
 struct Trial {
     std::uint64_t seed{};
     synthesis::ShotConditions conditions;
     Rpm truth;
-    bool isReadoutTold{true};
+    ReadoutTelling telling{ReadoutTelling::Told};
     bool isFound{};          ///< a shot was found while the ball flew
     bool hasFalseReading{};  ///< something else was taken for a shot and read, off by kBlunder
     bool isRead{};           ///< status "reading"
@@ -43,11 +50,14 @@ inline constexpr double kBlunder = 0.05;
 /// What is drawn and what the tester tells of it.
 struct TrialSetup {
     synthesis::ShotRanges ranges;
-    bool isReadoutTold{true};
+    ReadoutTelling telling{ReadoutTelling::Told};
 };
 
 /// Shots with a readout of 3 to 10 ms, at most a frame, that nobody tells; falling, level, rising.
 [[nodiscard]] TrialSetup readoutNotTold();
+
+/// Shots like the usual ones with a global shutter, which nobody tells.
+[[nodiscard]] TrialSetup globalShutterNotTold();
 
 /// Renders the shot of a seed to a film in the given folder, reads it without being told anything
 /// but its time stamps, the ball's diameter and (as the setup says) the shutter's readout, and

@@ -191,7 +191,8 @@ private:
                     break;
                 case Kind::TurnsInferred:
                 case Kind::AssumedNeighbour:
-                    break;  // neither makes the number doubtful
+                case Kind::UnknownReadout:  // the interval holds it
+                    break;  // none makes the number doubtful
             }
         }
     }

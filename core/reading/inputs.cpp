@@ -9,6 +9,7 @@
 #include "core/project/clip_clock.h"
 #include "core/reading/ball_places.h"
 #include "core/reading/inputs_json.h"
+#include "core/reading/session_readout.h"
 
 namespace core::reading {
 namespace {
@@ -140,8 +141,10 @@ Result<void> checkKink(const project::Snapshot& snapshot, const project::Shot& s
     return ok();
 }
 
+/// outlines: what kept readings from the pictures say of a readout that nobody stated.
 spin::RollingShutter rollingShutter(const FilmingFacts& facts, const Clip& clip,
-                                    const std::vector<MarkedBall>& balls) {
+                                    const std::vector<MarkedBall>& balls, Seconds longest,
+                                    const std::optional<image::ReadoutEstimate>& outlines) {
     using Kind = spin::RollingShutter::Kind;
     if (facts.readout == Seconds{0.0}) {
         return {.kind = Kind::Absent, .readout = {}, .rows = {}};
@@ -150,12 +153,27 @@ spin::RollingShutter rollingShutter(const FilmingFacts& facts, const Clip& clip,
     if (balls.empty()) {
         return shutter;
     }
-    shutter.kind = facts.readout ? Kind::Known : Kind::Unknown;
-    shutter.readout = facts.readout;
+    if (facts.readout) {
+        shutter.kind = Kind::Known;
+        shutter.readout = facts.readout;
+    } else if (outlines) {
+        const image::ReadoutKnowledge known = image::readoutKnowledge(outlines, longest);
+        shutter.kind = Kind::Estimated;
+        shutter.readout = known.mean;
+        shutter.readoutSigma = known.sigma;
+    } else {
+        shutter.kind = Kind::Unknown;
+        shutter.readout = longest;
+    }
     for (const MarkedBall& ball : balls) {
         shutter.rows.push_back({ball.frame, sensorRow(facts, clip, ball.place)});
     }
     return shutter;
+}
+
+Seconds longestReadout(const timebase::ClipClock& clock) {
+    const auto rate = clock.captureRate();
+    return rate ? image::longestReadout({1.0 / rate->fps.toDouble()}) : image::kLongestReadout;
 }
 
 spin::LineOfSight lineOfSight(const FilmingFacts& facts, const Clip& clip,
@@ -203,7 +221,9 @@ Result<MarksInputs> marksInputsOf(const project::Snapshot& snapshot, const proje
     MarksInputs inputs{filmed.clip->fingerprint, shot.marks, setting, {}};
     inputs.context.symmetryOrder = facts.markingSymmetry;
     inputs.context.exposure = facts.exposure;
-    inputs.context.rollingShutter = rollingShutter(facts, *filmed.clip, balls);
+    const auto outlines = facts.readout ? std::nullopt : sessionReadout(snapshot, *filmed.clip);
+    inputs.context.rollingShutter =
+        rollingShutter(facts, *filmed.clip, balls, longestReadout(clock), outlines);
     inputs.context.lineOfSight = lineOfSight(facts, *filmed.clip, balls);
     return inputs;
 }

@@ -28,7 +28,9 @@ struct MarksInputs {
 ///
 /// Symmetry, exposure, readout and field of view are those of factsOf(). The ball is where a person
 /// pointed at it (ball_places.h); it needs two clicks. Then
-///   rolling shutter: readout 0 is Absent, a known readout is Known, an unknown one Unknown, with
+///   rolling shutter: readout 0 is Absent, a stated readout is Known; one that nobody stated is
+///     Estimated where kept readings from the pictures tell it (session_readout.h), else Unknown
+///     up to the frame interval, at most 12 ms; with
 ///     the rows counted on the sensor (before the turn applied for showing);
 ///   line of sight: with a known field of view (pinhole camera) the angle between the directions to
 ///     the ball at the first and the last mark, as a Contribution, because the axis is not known.

@@ -13,7 +13,7 @@ namespace {
 
 using InputsJson = nlohmann::json;
 
-constexpr const char* kShutterWords[] = {"not_assessed", "absent", "known", "unknown"};
+constexpr const char* kShutterWords[] = {"not_assessed", "absent", "known", "unknown", "estimated"};
 constexpr const char* kSightWords[] = {"not_assessed", "corrected", "contribution"};
 constexpr const char* kRowOrderWords[] = {"down", "left", "up", "right"};
 constexpr const char* kSourceWords[] = {"measured", "bridged", "clicked"};
@@ -85,6 +85,9 @@ InputsJson contextJson(const spin::ReadingContext& context) {
     if (context.rollingShutter.readout) {
         json["rolling_shutter"]["readout_s"] = context.rollingShutter.readout->seconds;
     }
+    if (context.rollingShutter.readoutSigma > Seconds{0.0}) {
+        json["rolling_shutter"]["readout_sigma_s"] = context.rollingShutter.readoutSigma.seconds;
+    }
     if (context.exposure) {
         json["exposure_s"] = context.exposure->seconds;
     }
@@ -100,6 +103,7 @@ spin::ReadingContext contextFrom(const InputsJson& json) {
     context.rollingShutter.kind =
         valueOf<spin::RollingShutter::Kind>(shutter.at("kind"), kShutterWords);
     context.rollingShutter.readout = secondsIn(shutter, "readout_s");
+    context.rollingShutter.readoutSigma = secondsIn(shutter, "readout_sigma_s").value_or(Seconds{});
     for (const InputsJson& row : shutter.at("rows")) {
         context.rollingShutter.rows.push_back({frameIn(row, "frame"), row.at("row").get<double>()});
     }

@@ -75,11 +75,15 @@ NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(PointPx, x, y)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(Pixels, px)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(Ellipse, centre, semiMajorPx, semiMinorPx, angle)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(BallInFrame, frame, time, centre, centreSigma, radiusPx,
-                                   radiusSigmaPx, smear, smearSigmaPx, outline, source, isPartial)
+                                   radiusSigmaPx, smear, smearSigmaPx, drift, outline, source,
+                                   isPartial)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(BallPath, referenceTime, principalPoint, x, y, inverseRadius)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(FrameMotion, a, b, shift)
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(ReadoutEstimate, value, ownSigma, commonSigma)
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(ReadoutKnowledge, mean, sigma, interval95)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(BallTrack, pictureWidth, pictureHeight, frames, path, motion,
-                                   focal, exposure, scatter, kink)
+                                   focal, exposure, scatter, rowOrder, readout, longestReadout,
+                                   readoutSeen, kink)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(MetresPerSecond, metresPerSecond)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(MetresPerSecondSquared, metresPerSecondSquared)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(Metres, metres)
@@ -107,8 +111,9 @@ NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(FitOutcome, status, reason, warnings, angular
 
 namespace reading {
 
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(ReadoutPart, source, readout, relativePerSecond)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(PictureReading, track, fit, reason, rate, interval95,
-                                   clockRelativeSigma, flight, gravity)
+                                   clockRelativeSigma, readout, flight, gravity)
 
 std::string toArchive(const PictureReading& reading) {
     const auto bytes = nlohmann::json::to_cbor(nlohmann::json(reading));

@@ -43,7 +43,8 @@ Result<double> MarkTimes::secondsAt(FrameIndex frame) const {
                                                std::to_string(m_clock.frameCount() - 1) + ".");
     }
     double seconds = m_clock.captureSeconds(frame).seconds;
-    if (m_shutter.kind == RollingShutter::Kind::Known) {
+    if (m_shutter.kind == RollingShutter::Kind::Known ||
+        m_shutter.kind == RollingShutter::Kind::Estimated) {
         BOOST_OUTCOME_TRY(row, rowAt(frame));
         seconds += row * m_shutter.readout.value_or(Seconds{}).seconds;
     }

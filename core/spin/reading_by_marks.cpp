@@ -13,10 +13,17 @@ namespace {
 
 constexpr double kCoverage = 0.95;
 constexpr double kMuchBlurDegrees = 45.0;
+constexpr std::size_t kShutterRow = 2;  // of the budget: marks, capture rate, rolling shutter
 
 Result<void> checkShutter(const RollingShutter& shutter) {
-    if (shutter.kind == RollingShutter::Kind::Known && !shutter.readout) {
+    const bool isCorrected = shutter.kind == RollingShutter::Kind::Known ||
+                             shutter.kind == RollingShutter::Kind::Estimated;
+    if (isCorrected && !shutter.readout) {
         return fail(ErrorCode::InvalidInput, "A known rolling shutter needs its readout time.");
+    }
+    if (!std::isfinite(shutter.readoutSigma.seconds) || shutter.readoutSigma.seconds < 0.0) {
+        return fail(ErrorCode::OutOfRange,
+                    "The uncertainty of the readout time must be zero or positive.");
     }
     const double readout = shutter.readout.value_or(Seconds{}).seconds;
     if (!std::isfinite(readout) || readout < 0.0) {
@@ -67,6 +74,7 @@ struct Correction {
     double factor{1.0};
     double normalSigma{};           // relative
     double rectangularHalfWidth{};  // relative
+    bool isFalling{};               // a larger input makes the rate smaller
     BudgetRow row;
 };
 
@@ -91,11 +99,22 @@ Result<Correction> shutterCorrection(const MarkedTiming& timing, const MarkTimes
     if (shutter.kind == RollingShutter::Kind::Known) {
         correction.row.value = shutter.readout->seconds;  // the instants are corrected already
     }
-    if (shutter.kind != RollingShutter::Kind::Unknown) {
+    if (shutter.kind == RollingShutter::Kind::Known ||
+        shutter.kind == RollingShutter::Kind::Absent) {
         return correction;
     }
     BOOST_OUTCOME_TRY(first, times.rowAt(timing.first));
     BOOST_OUTCOME_TRY(last, times.rowAt(timing.last));
+    correction.isFalling = last > first;
+    if (shutter.kind == RollingShutter::Kind::Estimated) {
+        correction.normalSigma =
+            shutter.readoutSigma.seconds * std::abs(last - first) / timing.secondsSpanned;
+        correction.row.value = shutter.readout->seconds;
+        correction.row.distribution = Distribution::Normal;
+        correction.row.halfWidth.reset();
+        correction.row.sigma = shutter.readoutSigma.seconds;
+        return correction;
+    }
     const double longest = shutter.readout.value_or(Seconds{times.frameInterval()}).seconds;
     const double rho = longest * (last - first) / timing.secondsSpanned;
     if (rho <= -1.0) {
@@ -167,6 +186,18 @@ void addBlur(const ReadingContext& context, MarksReading& reading) {
     }
 }
 
+void addReadout(const ReadingContext& context, MarksReading& reading) {
+    constexpr double kNoticeableShare = 0.05;
+    if (context.rollingShutter.kind == RollingShutter::Kind::Unknown &&
+        reading.budget.rows.at(kShutterRow).share > kNoticeableShare) {
+        reading.warnings.push_back(
+            {MarksWarning::Kind::UnknownReadout,
+             "Nobody stated the shutter readout of this camera and no kept reading from the "
+             "pictures tells it, so the interval is wider. Enter the readout, or keep a reading "
+             "from the pictures of a ball that crosses the view fast."});
+    }
+}
+
 void addLookAlikes(const MarkedTiming& timing, timebase::CaptureRate capture, int symmetryOrder,
                    MarksReading& reading) {
     constexpr int kMultiples = 2;
@@ -218,6 +249,7 @@ Result<UncertaintyBudget> budgetOf(const MarkedTiming& timing, const Corrections
         BudgetRow row = correction.row;
         row.contribution = timing.rate.mean().rpm * factor * relative;
         row.sensitivity = row.sigma > 0.0 ? row.contribution / row.sigma : 0.0;
+        row.sensitivity *= correction.isFalling ? -1.0 : 1.0;
         rows.push_back(std::move(row));
     }
     return completeBudget(std::move(rows), "rpm");
@@ -231,6 +263,7 @@ void addWarnings(const MarkedTiming& timing, const ReadingContext& context, Mark
                                     "look-alike rates."});
     }
     addBlur(context, reading);
+    addReadout(context, reading);
 }
 
 Result<MarksReading> assemble(const MarkedTiming& timing, const MarkTimes& times,
@@ -299,9 +332,9 @@ Result<MarksReading> readBoth(const MarksReading& returns, const MarkSet& marks,
 }  // namespace
 
 std::string_view marksWarningName(MarksWarning::Kind kind) noexcept {
-    constexpr std::array<std::string_view, 8> kNames{
-        "few_frames_per_turn", "turns_inferred", "stroboscope",       "blur",
-        "curvature",           "scatter",        "assumed_neighbour", "methods_differ"};
+    constexpr std::array<std::string_view, 9> kNames{
+        "few_frames_per_turn", "turns_inferred", "stroboscope",    "blur", "curvature", "scatter",
+        "assumed_neighbour",   "methods_differ", "unknown_readout"};
     return kNames.at(static_cast<std::size_t>(kind));
 }
 

@@ -33,9 +33,11 @@ struct RollingShutter {
         Known,        ///< corrected; needs `readout`, and the row of every marked frame
         Unknown,      ///< rectangular from 0 to `readout` (absent: one frame interval); needs the
                       ///< rows of the start and the last return
+        Estimated,    ///< as Known, with `readoutSigma` as its standard uncertainty (normal)
     };
     Kind kind{Kind::NotAssessed};
     std::optional<Seconds> readout;
+    Seconds readoutSigma{};
     std::vector<BallRow> rows;
     bool operator==(const RollingShutter&) const = default;
 };
@@ -80,6 +82,7 @@ struct MarksWarning {
         AssumedNeighbour,  ///< a mark on the first or last frame: the missing neighbour was
                            ///< mirrored
         MethodsDiffer,     ///< returns and angles both read; the narrower one is reported
+        UnknownReadout,    ///< and it matters: a twentieth of the variance or more
     };
     Kind kind;
     std::string message;
@@ -141,7 +144,11 @@ struct MarksReading {
 ///
 /// Combination: rate·(1 + sum of relative effects) with clock (normal), rolling shutter and line of
 /// sight; u_c² is the sum of squares, the interval comes from the numerical convolution of all
-/// densities. A rolling shutter that is known shifts the instants before all this.
+/// densities. A rolling shutter that is known or estimated shifts the instants before all this.
+/// The budget's row "rolling shutter" has the readout time as its input and the sensitivity
+/// d f / d T = - f (row of the last mark - row of the first) / (time between them) with its sign:
+/// the error is shared by all shots of the camera in this mode, and falling and rising balls err in
+/// opposite senses.
 ///
 /// Errors: InvalidInput (no start, nothing marked, a return not after the start, missing rows);
 /// OutOfRange (a frame outside the clip, spreads, symmetry order); NotFinite; Contradiction (names

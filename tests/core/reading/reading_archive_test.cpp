@@ -24,6 +24,10 @@ PictureReading fullReading() {
     track.path.x = {1.0, 2.0, 3.0, 4.0};
     track.motion.push_back({0.99, 0.01, {1.5, 2.5}});
     track.focal = {{900.0}, {45.0}};
+    track.rowOrder = image::RowOrder::Left;
+    track.readout = {0.0051};
+    track.longestReadout = {0.0083};
+    track.readoutSeen = image::ReadoutEstimate{{0.0052}, {0.0004}, {0.0003}};
     auto& fit = reading.fit;
     fit.status = spin::fit::FitStatus::Reading;
     fit.warnings = {"Only 2.5 frames a turn: a faster spin the other way would look the same."};
@@ -36,6 +40,7 @@ PictureReading fullReading() {
     fit.candidates.push_back({spin::fit::CandidateKind::Minimum, {4, 5, 6}, {700.0}, 1.3, 4.1});
     reading.rate = fit.rate;
     reading.interval95 = Interval<Rpm>{{1445.0}, {1455.0}};
+    reading.readout = {ReadoutSource::Outlines, {{0.0051}, {0.0005}, {{0.0041}, {0.0061}}}, -1.7};
     reading.flight = image::Flight{};
     reading.flight->speed = {{25.5}, {0.4}};
     reading.gravity =
@@ -61,6 +66,10 @@ TEST(ReadingArchive, GivesBackWhatWentIn) {
     EXPECT_EQ(back.value().fit.pattern.redGreenBlue.at(2).at(3), 12.0);
     EXPECT_EQ(back.value().rate->value.rpm, 1450.1);
     EXPECT_EQ(back.value().flight->speed.value.metresPerSecond, 25.5);
+    EXPECT_EQ(back.value().track.rowOrder, image::RowOrder::Left);
+    EXPECT_EQ(back.value().track.readoutSeen->commonSigma, Seconds{0.0003});
+    EXPECT_EQ(back.value().readout.source, ReadoutSource::Outlines);
+    EXPECT_EQ(back.value().readout.readout.interval95.high, Seconds{0.0061});
     EXPECT_TRUE(back.value().isClockRefuted());
     EXPECT_EQ(back.value().gravity->likelier->fps.den(), 1001);
 }
