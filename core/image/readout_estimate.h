@@ -46,7 +46,7 @@ inline constexpr Seconds kLongestReadout{0.012};
 struct ReadoutKnowledge {
     Seconds mean;
     Seconds sigma;
-    Interval<Seconds> interval95;  ///< probabilistically symmetric
+    Interval<Seconds> interval95;  ///< the shortest that holds 95 %
 };
 
 /// Even prior from 0 to `longest`, times the normal likelihood of the estimate; the prior alone
