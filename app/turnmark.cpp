@@ -60,7 +60,6 @@ int main(int argc, char** argv) {
 
     const QSettings settings;
     ui::shell::applyAppearance(
-        application,
         ui::shell::appearanceFrom(parser.isSet(look)
                                       ? parser.value(look)
                                       : settings.value(QStringLiteral("appearance")).toString()),

@@ -37,8 +37,8 @@ struct RollingShutter {
     };
     Kind kind{Kind::NotAssessed};
     std::optional<Seconds> readout;
-    Seconds readoutSigma{};
     std::vector<BallRow> rows;
+    Seconds readoutSigma{};
     bool operator==(const RollingShutter&) const = default;
 };
 

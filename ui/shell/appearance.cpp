@@ -72,7 +72,7 @@ public:
 
 }  // namespace
 
-void applyAppearance(QApplication& application, Appearance appearance, double textScale) {
+void applyAppearance(Appearance appearance, double textScale) {
     static const QPalette system = QApplication::palette();
     static const double systemPointSize = QApplication::font().pointSizeF();
     QApplication::setStyle(new OutlinedStyle);

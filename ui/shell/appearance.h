@@ -2,8 +2,6 @@
 
 #include <QString>
 
-class QApplication;
-
 namespace ui::shell {
 
 /// Light or dark: as the system says, or as the person wishes.
@@ -11,7 +9,7 @@ enum class Appearance { System, Light, Dark };
 
 /// Applies colours and the size of text to the whole program. textScale 1 is the system's size;
 /// it may be applied again at any time.
-void applyAppearance(QApplication& application, Appearance appearance, double textScale);
+void applyAppearance(Appearance appearance, double textScale);
 
 /// The wish as stored in the person's settings ("system", "light", "dark"), and back.
 [[nodiscard]] Appearance appearanceFrom(const QString& name);

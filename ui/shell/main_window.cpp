@@ -413,8 +413,7 @@ void MainWindow::showAbout() {
 void MainWindow::setAppearance(Appearance appearance) {
     QSettings settings;
     settings.setValue(QStringLiteral("appearance"), nameOf(appearance));
-    applyAppearance(*qApp, appearance,
-                    settings.value(QStringLiteral("text_scale"), 1.0).toDouble());
+    applyAppearance(appearance, settings.value(QStringLiteral("text_scale"), 1.0).toDouble());
 }
 
 void MainWindow::scaleText(double factor) {
@@ -422,8 +421,7 @@ void MainWindow::scaleText(double factor) {
     const double scale =
         std::clamp(settings.value(QStringLiteral("text_scale"), 1.0).toDouble() * factor, 0.7, 2.5);
     settings.setValue(QStringLiteral("text_scale"), scale);
-    applyAppearance(*qApp, appearanceFrom(settings.value(QStringLiteral("appearance")).toString()),
-                    scale);
+    applyAppearance(appearanceFrom(settings.value(QStringLiteral("appearance")).toString()), scale);
 }
 
 }  // namespace ui::shell
