@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <iostream>
 #include <map>
@@ -61,19 +62,9 @@ std::vector<std::string> warningsOf(const FilmReading& film) {
     return warnings;
 }
 
-/// What the readings of the film say of its shutter; null without a reading.
-const core::reading::ReadoutPart* readoutOf(const FilmReading& film) {
-    for (const auto& shot : film.shots) {
-        if (shot.reading && shot.reading.value().rate) {
-            return &shot.reading.value().readout;
-        }
-    }
-    return nullptr;
-}
-
 constexpr double kMsPerS = 1000.0;
 
-std::string readoutText(const FilmReading& film, const core::reading::ReadoutPart& part) {
+std::string readoutText(const core::reading::ReadoutPart& part) {
     using core::reading::ReadoutSource;
     const double mean = kMsPerS * part.readout.mean.seconds;
     const double sigma = kMsPerS * part.readout.sigma.seconds;
@@ -81,29 +72,22 @@ std::string readoutText(const FilmReading& film, const core::reading::ReadoutPar
         case ReadoutSource::Stated:
             return fmt::format("Shutter readout: {:g} ms, as stated.", mean);
         case ReadoutSource::Outlines:
-            return fmt::format(
-                "Shutter readout: {} ms, estimated from the ball's outline in {}.",
-                core::report::plusMinus(mean, sigma),
-                film.readoutShots == 1 ? "1 shot" : fmt::format("{} shots", film.readoutShots));
+            return fmt::format("Shutter readout: {} ms, estimated from the ball's outline.",
+                               core::report::plusMinus(mean, sigma));
         case ReadoutSource::Unknown:
             break;
     }
     return fmt::format(
         "Shutter readout: not known. Nobody stated it and the ball's outline does not tell it, so "
-        "the intervals allow for everything up to {:.1f} ms. State it with --readout-ms.",
+        "the interval allows for everything up to {:.1f} ms. State it with --readout-ms.",
         kMsPerS * part.readout.interval95.high.seconds);
 }
 
-Json readoutJson(const FilmReading& film) {
-    const auto* part = readoutOf(film);
-    if (part == nullptr) {
-        return {};
-    }
-    constexpr const char* kSources[] = {"stated", "outline", "unknown"};
-    return {{"value_ms", kMsPerS * part->readout.mean.seconds},
-            {"standard_uncertainty_ms", kMsPerS * part->readout.sigma.seconds},
-            {"source", kSources[static_cast<std::size_t>(part->source)]},
-            {"shots", film.readoutShots}};
+Json readoutJson(const core::reading::ReadoutPart& part) {
+    constexpr std::array<const char*, 3> kSources{"stated", "outline", "unknown"};
+    return {{"value_ms", kMsPerS * part.readout.mean.seconds},
+            {"standard_uncertainty_ms", kMsPerS * part.readout.sigma.seconds},
+            {"source", kSources.at(static_cast<std::size_t>(part.source))}};
 }
 
 std::string_view candidateName(core::spin::fit::CandidateKind kind) {
@@ -158,6 +142,7 @@ Json shotJson(const FilmShot& shot) {
               {"status", "no reading"},
               {"reason", nullptr},
               {"speed_m_per_s", nullptr},
+              {"readout", nullptr},
               {"candidates", Json::array()},
               {"warnings", Json::array()}};
     if (!shot.reading) {
@@ -175,6 +160,7 @@ Json shotJson(const FilmShot& shot) {
         json["standard_uncertainty_rpm"] = reading.rate->sigma.rpm;
         json["interval_rpm"] = {reading.interval95->low.rpm, reading.interval95->high.rpm};
         json["axis"] = axisJson(reading.fit.angularVelocity);
+        json["readout"] = readoutJson(reading.readout);
     } else {
         json["reason"] = reading.reason;
     }
@@ -185,9 +171,11 @@ Json shotJson(const FilmShot& shot) {
 }
 
 Json clipJson(const std::string& file, const Result<FilmReading>& result) {
-    Json json{{"file", file},           {"capture_rate", nullptr},
-              {"readout", nullptr},     {"warnings", Json::array()},
-              {"shots", Json::array()}, {"flights_after_a_kink", Json::array()},
+    Json json{{"file", file},
+              {"capture_rate", nullptr},
+              {"warnings", Json::array()},
+              {"shots", Json::array()},
+              {"flights_after_a_kink", Json::array()},
               {"error", nullptr}};
     if (!result) {
         json["error"] = result.error().message;
@@ -197,7 +185,6 @@ Json clipJson(const std::string& file, const Result<FilmReading>& result) {
     if (film.captureRate) {
         json["capture_rate"] = film.captureRate->fps.toDouble();
     }
-    json["readout"] = readoutJson(film);
     json["warnings"] = warningsOf(film);
     for (const auto& shot : film.shots) {
         json[isShot(shot) ? "shots" : "flights_after_a_kink"].push_back(shotJson(shot));
@@ -212,9 +199,6 @@ void printClip(const std::string& file, const Result<FilmReading>& result) {
     }
     for (const auto& warning : warningsOf(result.value())) {
         std::cout << "  note: " << warning << '\n';
-    }
-    if (const auto* part = readoutOf(result.value())) {
-        std::cout << "  " << readoutText(result.value(), *part) << '\n';
     }
     int number = 0;
     for (const auto& shot : result.value().shots) {
@@ -240,7 +224,7 @@ void printClip(const std::string& file, const Result<FilmReading>& result) {
                                                      speed.sigma.metresPerSecond)
                           << " m/s";
             }
-            std::cout << '\n';
+            std::cout << "\n    " << readoutText(reading.readout) << '\n';
             for (const auto& warning : reading.fit.warnings) {
                 std::cout << "    note: " << warning << '\n';
             }

@@ -41,29 +41,6 @@ project::Snapshot snapshotOf(const project::Session& session, const project::Cli
     return snapshot;
 }
 
-/// One camera in one mode: what the balls of all shots tell of its readout goes for each of them.
-void poolReadout(const timebase::ClipClock& clock, const reading::FilmingFacts& facts,
-                 FilmReading& film) {
-    std::vector<image::ReadoutEstimate> seen;
-    for (const FilmShot& shot : film.shots) {
-        if (shot.reading && shot.reading.value().rate && shot.reading.value().track.readoutSeen) {
-            seen.push_back(*shot.reading.value().track.readoutSeen);
-        }
-    }
-    const auto pooled = image::pooledReadout(seen);
-    film.readoutShots = seen.size();
-    if (!pooled) {
-        return;
-    }
-    for (FilmShot& shot : film.shots) {
-        if (shot.reading) {
-            auto& read = shot.reading.value();
-            read = reading::completeReading(std::move(read.track), std::move(read.fit), clock,
-                                            facts, pooled);
-        }
-    }
-}
-
 }  // namespace
 
 Result<FilmReading> readFilm(const std::filesystem::path& file, project::Session session,
@@ -78,7 +55,7 @@ Result<FilmReading> readFilm(const std::filesystem::path& file, project::Session
     const auto index = indexOf(clip, prepared.frames);
     BOOST_OUTCOME_TRY(found, searchShots({clip.id, file, index, clock, std::nullopt}, stop));
     const auto snapshot = snapshotOf(session, clip, std::move(found));
-    FilmReading film{clip, clock.captureRate(), {}, 0};
+    FilmReading film{clip, clock.captureRate(), {}};
     std::shared_ptr<reading::DecodedFrames> decoded;
     for (const project::Shot& shot : snapshot.shots) {
         BOOST_OUTCOME_TRY(request, reading::requestOf(snapshot, shot.id));
@@ -88,7 +65,6 @@ Result<FilmReading> readFilm(const std::filesystem::path& file, project::Session
         }
         film.shots.push_back({shot, std::move(read)});
     }
-    poolReadout(clock, reading::factsOf(session, clip), film);
     return film;
 }
 

@@ -26,9 +26,6 @@ struct FilmReading {
     project::Clip clip;  ///< with its clock settled; remarks say what is to be known of it
     std::optional<timebase::CaptureRate> captureRate;
     std::vector<FilmShot> shots;  ///< by strike
-    /// Shots whose outlines tell the readout of a rolling shutter that nobody stated; all readings
-    /// then rest on what they say together.
-    std::size_t readoutShots{};
 };
 
 /// Adds the film to a filming day in the memory, finds its shots (searchShots()) and reads each.
