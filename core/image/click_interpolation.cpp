@@ -9,8 +9,6 @@ namespace core::image {
 
 namespace {
 
-constexpr double kHandRadii = 0.12;  // standard uncertainty of a click
-
 class Interpolation {
 public:
     Interpolation(const MovingPictures& moving, std::span<const BallClick> clicks, double radiusPx)
@@ -62,8 +60,8 @@ private:
                        a.centre.y + share * (b.centre.y - a.centre.y)};
         ball.time = time;
         ball.radiusPx = m_radiusPx;
-        ball.centreSigma = {kHandRadii * m_radiusPx, kHandRadii * m_radiusPx};
-        ball.radiusSigmaPx = kHandRadii * m_radiusPx;
+        ball.centreSigma = {kClickSigmaRadii * m_radiusPx, kClickSigmaRadii * m_radiusPx};
+        ball.radiusSigmaPx = kClickSigmaRadii * m_radiusPx;
         ball.smearSigmaPx = std::hypot(b.centre.x - a.centre.x, b.centre.y - a.centre.y) /
                             static_cast<double>(b.frame.value - a.frame.value);
         const auto outline = outlineOf(camera, sphereFromPicture(camera, ball.centre, m_radiusPx));
@@ -110,7 +108,7 @@ BallTrack interpolateClicks(const MovingPictures& moving, std::span<const BallCl
     std::vector<PathPoint> points;
     for (const BallClick& click : clicks) {
         const LinkedFlight::Member at = memberFor(moving, click);
-        points.push_back({at.time, at.centre, radiusPx, kHandRadii * radiusPx});
+        points.push_back({at.time, at.centre, radiusPx, kClickSigmaRadii * radiusPx});
     }
     const PathPart shot = shotAmong(findKinks(points), points.size());
     BallTrack track =

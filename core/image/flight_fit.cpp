@@ -17,7 +17,6 @@ constexpr double kMinVisible = 0.15;          // of the outline, for a frame to 
 constexpr double kMinMeasuredVisible = 0.35;  // for a frame to be called measured
 constexpr double kMinStandOut = 0.2;          // changed pixels on the ball less those around it
 constexpr double kMaxOwnOffset = 0.35;        // radii between the frame's own centre and the path
-constexpr double kClickSigmaRadii = 0.12;     // of the hand
 constexpr std::size_t kMinFrames = 4;
 constexpr double kCoreShare = 0.7;          // of the outline, where the background cannot mix in
 constexpr double kShadowCorrelation = 0.4;  // a ball shows nothing through, a shadow nearly all

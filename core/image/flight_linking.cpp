@@ -8,7 +8,9 @@
 #include <set>
 
 #include "core/base/expects.h"
+#include "core/image/flight_continuation.h"
 #include "core/image/kink.h"
+#include "core/image/median.h"
 
 namespace core::image {
 
@@ -34,10 +36,6 @@ constexpr std::size_t kShortMembers = 3;       // of a flight that another one g
 constexpr std::size_t kMostShared = 2;         // blobs at an end that belong to another flight
 constexpr double kBlobSigmaPx = 0.4;           // of a blob's centre, and with the radius
 constexpr double kBlobSigmaRadii = 0.04;
-constexpr double kMostGapFrames = 6.5;  // between two flights that meet
-constexpr double kMeetRadii = 1.0;      // how near their paths must come
-constexpr double kMeetStep = 0.2;       // and of the way between them
-constexpr double kLikeSize = 1.6;       // ratio of their radii
 
 double equivalentRadius(const Blob& blob) {
     return std::sqrt(blob.areaPx2 / kPi);
@@ -72,12 +70,6 @@ bool isSweptDisc(const Blob& blob, PointPx velocity) {
     const double smear = std::sqrt(std::max(0.0, 12.0 * (along - 0.25 * radius * radius)));
     const double expected = kPi * radius * radius + 2.0 * radius * smear;
     return blob.areaPx2 > 0.65 * expected && blob.areaPx2 < 1.3 * expected;
-}
-
-double medianOf(std::vector<double> values) {
-    const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
-    std::nth_element(values.begin(), middle, values.end());
-    return *middle;
 }
 
 class Grower {
@@ -405,54 +397,6 @@ std::optional<Grower::Chain> ownPart(const Grower::Chain& chain, const Taken& ta
                : std::optional{Grower::partOf(chain, begin, end)};
 }
 
-double intervalOf(const LinkedFlight& flight) {
-    const auto& first = flight.members.front();
-    const auto& last = flight.members.back();
-    return (last.time.seconds - first.time.seconds) /
-           static_cast<double>(last.ordinal - first.ordinal);
-}
-
-/// When the paths of two flights come nearest about the frames between them, and how near.
-struct Meeting {
-    Seconds time;
-    double distancePx{};
-};
-
-Meeting meetingOf(const LinkedFlight& earlier, const LinkedFlight& later) {
-    const double interval = intervalOf(earlier);
-    const double end = earlier.members.back().time.seconds;
-    const double begin = later.members.front().time.seconds;
-    Meeting nearest{{begin}, std::numeric_limits<double>::infinity()};
-    for (double t = std::min(end, begin) - interval; t <= std::max(end, begin) + interval;
-         t += 0.05 * interval) {
-        const PointPx a = earlier.centreAt({t});
-        const PointPx b = later.centreAt({t});
-        const double distance = std::hypot(a.x - b.x, a.y - b.y);
-        if (distance < nearest.distancePx) {
-            nearest = {{t}, distance};
-        }
-    }
-    return nearest;
-}
-
-/// Says of flights that go on in others up to which frames they reach.
-void limit(std::vector<LinkedFlight>& flights, const MovingPictures& moving) {
-    for (LinkedFlight& earlier : flights) {
-        for (LinkedFlight& later : flights) {
-            if (&earlier == &later || continuation(earlier, later) == Continuation::None) {
-                continue;
-            }
-            const double at = meetingOf(earlier, later).time.seconds;
-            const auto after =
-                std::upper_bound(moving.times.begin(), moving.times.end(), at,
-                                 [](double t, const Seconds& time) { return t < time.seconds; });
-            const auto next = static_cast<std::size_t>(after - moving.times.begin());
-            earlier.lastUsable = std::min(earlier.lastUsable, std::max(next, std::size_t{1}) - 1);
-            later.firstUsable = std::max(later.firstUsable, next);
-        }
-    }
-}
-
 /// Flights of the best chains, none of which shares a blob, cut at their kinks.
 std::vector<LinkedFlight> chosenFlights(const Grower& grower, std::vector<FoundFlight> found,
                                         const MovingPictures& moving) {
@@ -494,7 +438,7 @@ std::vector<LinkedFlight> chosenFlights(const Grower& grower, std::vector<FoundF
     }
     std::stable_sort(flights.begin(), flights.end(),
                      [](const auto& a, const auto& b) { return a.score > b.score; });
-    limit(flights, moving);
+    limitAtMeetings(flights, moving);
     return flights;
 }
 
@@ -533,30 +477,6 @@ std::vector<LinkedFlight> linkFlights(const MovingPictures& moving) {
         }
     }
     return chosenFlights(grower, std::move(found), moving);
-}
-
-Continuation continuation(const LinkedFlight& earlier, const LinkedFlight& later) {
-    const double interval = intervalOf(earlier);
-    const double gap =
-        (later.members.front().time.seconds - earlier.members.back().time.seconds) / interval;
-    constexpr double kMostOverlap = 2.5;  // frames that the one took from the other
-    const double size = later.radiusPx / earlier.radiusPx;
-    if (gap > kMostGapFrames || gap < -kMostOverlap ||
-        later.members.back().time.seconds - later.members.front().time.seconds <=
-            kMostOverlap * interval ||
-        earlier.members.front().time.seconds >= later.members.front().time.seconds ||
-        size > kLikeSize || size < 1.0 / kLikeSize) {
-        return Continuation::None;
-    }
-    const Meeting meeting = meetingOf(earlier, later);
-    const PointPx before = earlier.velocityAt(meeting.time);
-    const PointPx after = later.velocityAt(meeting.time);
-    const double step = std::max(std::hypot(before.x, before.y), std::hypot(after.x, after.y)) *
-                        interval * std::max(gap, 1.0);
-    if (meeting.distancePx > kMeetRadii * later.radiusPx + kMeetStep * step) {
-        return Continuation::None;
-    }
-    return isStruck(before, after) ? Continuation::Strike : Continuation::Bounce;
 }
 
 namespace {

@@ -37,16 +37,6 @@ struct LinkedFlight {
 /// frames of a ball that another flight goes on from.
 std::vector<LinkedFlight> linkFlights(const MovingPictures& moving);
 
-/// How a flight goes on in a later one.
-enum class Continuation {
-    None,    ///< they have nothing to do with each other
-    Bounce,  ///< the later one begins at a kink that ends the earlier one
-    Strike,  ///< the same, and the ball was struck there (isStruck() in kink.h)
-};
-
-/// Whether two flights meet, of balls of about one size, within the frames between them.
-[[nodiscard]] Continuation continuation(const LinkedFlight& earlier, const LinkedFlight& later);
-
 /// The flight through these members and no other; at least two.
 [[nodiscard]] LinkedFlight flightThrough(const MovingPictures& moving,
                                          const std::vector<LinkedFlight::Member>& members,

@@ -7,6 +7,8 @@
 #include <cmath>
 #include <limits>
 
+#include "core/image/median.h"
+
 namespace core::image {
 
 namespace {
@@ -29,12 +31,6 @@ constexpr double kSharpest = 0.005;     // of a frame interval, to which a kink 
 
 double speedOf(PointPx v) {
     return std::hypot(v.x, v.y);
-}
-
-double middleOf(std::vector<double> values) {
-    const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
-    std::nth_element(values.begin(), middle, values.end());
-    return *middle;
 }
 
 /// A path of fourth degree, with something added from an instant on.
@@ -103,15 +99,15 @@ KinkPath::KinkPath(std::span<const PathPoint> points) {
         radii.push_back(point.radiusPx);
         scatters.push_back(point.sigmaPx);
     }
-    const double radius = middleOf(radii);
-    m_leastScatter = middleOf(scatters);
+    const double radius = medianOf(radii);
+    m_leastScatter = medianOf(scatters);
     for (std::size_t i = 0; i < size(); ++i) {
         for (std::size_t j = i + 1; j < size(); ++j) {
             slopes.push_back(radius * (1.0 / radii[j] - 1.0 / radii[i]) / (m_tau[j] - m_tau[i]));
         }
     }
     constexpr double kSteepest = 0.6;  // depth stays positive, whatever the sizes say
-    m_depthSlope = std::clamp(middleOf(std::move(slopes)), -kSteepest, kSteepest);
+    m_depthSlope = std::clamp(medianOf(std::move(slopes)), -kSteepest, kSteepest);
     m_origin = points[size() / 2].centre;
     for (std::size_t k = 0; k < size(); ++k) {
         const PointPx& at = points[k].centre;
@@ -186,7 +182,7 @@ double KinkPath::scatterAbout(const Fit& fit) const {
     std::sort(distances.begin(), distances.end());
     distances.erase(distances.begin(), distances.begin() + kRunThrough);
     constexpr double kMedianRayleigh = 1.1774;
-    return std::max(middleOf(std::move(distances)) / kMedianRayleigh, m_leastScatter);
+    return std::max(medianOf(std::move(distances)) / kMedianRayleigh, m_leastScatter);
 }
 
 double KinkPath::misfit(Fit fit, double scatter) const {

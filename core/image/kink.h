@@ -17,7 +17,7 @@
 /// Between two kinks a ball obeys gravity, drag and lift, so X(t) and Y(t) in ball radii (picture
 /// place times depth, which the ball's size tells) are nearly parabolas. Drag that changes with the
 /// speed, and lens distortion, bend them a little more, but smoothly: third and fourth powers of
-/// time are allowed with a tenth and a thirtieth of the way as standard deviation. A kink adds
+/// time are allowed, with 3 % and 0.6 % of half the way as standard deviation. A kink adds
 /// a change of velocity at one instant, anywhere between two frames or within frames that were
 /// missed. It is believed when
 ///   - it takes away more of the misfit than noise and single wrong frames may: misfits are counted

@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "core/image/click_interpolation.h"
+#include "core/image/flight_continuation.h"
 #include "core/image/flight_fit.h"
 #include "core/image/kink.h"
 

@@ -24,6 +24,9 @@ struct TrackOptions {
     std::optional<FrameRange> shot{};
 };
 
+/// Standard uncertainty of a place that a person pointed at, in radii of the ball.
+inline constexpr double kClickSigmaRadii = 0.12;
+
 /// The reviewer says: here is the ball.
 struct BallClick {
     timebase::FrameIndex frame;

@@ -107,7 +107,6 @@ std::optional<FrameIndex> kinkOf(const project::Snapshot& snapshot, const projec
             kink = fit ? fit.value().kink : kink;
         }
     }
-    constexpr double kHandRadii = 0.12;  // standard uncertainty of a click
     std::vector<image::PathPoint> points;
     std::vector<FrameIndex> frames;
     for (const auto& click : shot.clicks) {
@@ -116,7 +115,7 @@ std::optional<FrameIndex> kinkOf(const project::Snapshot& snapshot, const projec
             points.push_back({clock.captureSeconds(click.frame),
                               {click.xPx, click.yPx},
                               click.radiusPx,
-                              kHandRadii * click.radiusPx});
+                              image::kClickSigmaRadii * click.radiusPx});
         }
     }
     const auto kinks = image::findKinks(points);

@@ -65,19 +65,6 @@ Interval<Rpm> readoutInterval(const image::BallTrack& track, const ReadoutPart& 
     return {{std::min({one, other, rate.rpm})}, {std::max({one, other, rate.rpm})}};
 }
 
-void scale(spin::fit::FitOutcome& fit, double factor) {
-    for (double* part : {&fit.angularVelocity.x, &fit.angularVelocity.y, &fit.angularVelocity.z,
-                         &fit.rate.value.rpm, &fit.rate.sigma.rpm, &fit.interval95.low.rpm,
-                         &fit.interval95.high.rpm}) {
-        *part *= factor;
-    }
-    for (auto& row : fit.covariance) {
-        for (double& entry : row) {
-            entry *= factor * factor;
-        }
-    }
-}
-
 }  // namespace
 
 Result<ShotPictures> ShotPictures::cutOut(const image::BallTrack& track, image::FrameSource& source,
@@ -112,19 +99,9 @@ Result<ShotPictures> ShotPictures::cutOut(const image::BallTrack& track, image::
 
 PictureReading completeReading(image::BallTrack track, spin::fit::FitOutcome fit,
                                const timebase::ClipClock& clock, const FilmingFacts& facts) {
-    const auto outlines = track.readoutSeen;
-    return completeReading(std::move(track), std::move(fit), clock, facts, outlines);
-}
-
-PictureReading completeReading(image::BallTrack track, spin::fit::FitOutcome fit,
-                               const timebase::ClipClock& clock, const FilmingFacts& facts,
-                               const std::optional<image::ReadoutEstimate>& outlines) {
     PictureReading reading;
     reading.clockRelativeSigma = clock.relativeSigma();
-    reading.readout = readoutPart(track, facts, outlines);
-    const Seconds readout = reading.readout.readout.mean;
-    scale(fit, rateFactor(track, reading.readout, readout));
-    retime(track, readout);
+    reading.readout = readoutPart(track, facts);
     if (facts.ballDiameter) {
         if (const auto flight = image::flightOf(track, *facts.ballDiameter)) {
             reading.flight = flight.value();

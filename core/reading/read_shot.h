@@ -67,14 +67,6 @@ struct PictureReading {
                                              const timebase::ClipClock& clock,
                                              const FilmingFacts& facts);
 
-/// The same with what the outlines of several shots say together of a readout that nobody states
-/// (image::pooledReadout()): times and rate are moved to it. Also for the track and fit of a
-/// reading that is complete already.
-[[nodiscard]] PictureReading completeReading(image::BallTrack track, spin::fit::FitOutcome fit,
-                                             const timebase::ClipClock& clock,
-                                             const FilmingFacts& facts,
-                                             const std::optional<image::ReadoutEstimate>& outlines);
-
 /// Tracks the ball in a range, led by the reviewer's clicks where there are any, and fits its
 /// rotation. shot: its frames, where they are known (image::TrackOptions). The reading is of the
 /// flight before the first kink of the path (image/kink.h), and a warning says so where the shot

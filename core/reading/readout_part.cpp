@@ -35,8 +35,7 @@ double rowsPerSecond(const image::BallTrack& track) {
 
 }  // namespace
 
-ReadoutPart readoutPart(const image::BallTrack& track, const FilmingFacts& facts,
-                        const std::optional<image::ReadoutEstimate>& outlines) {
+ReadoutPart readoutPart(const image::BallTrack& track, const FilmingFacts& facts) {
     ReadoutPart part;
     part.relativePerSecond = -rowsPerSecond(track);
     if (facts.readout) {
@@ -44,8 +43,8 @@ ReadoutPart readoutPart(const image::BallTrack& track, const FilmingFacts& facts
         part.readout = {*facts.readout, {}, {*facts.readout, *facts.readout}};
         return part;
     }
-    part.source = outlines ? ReadoutSource::Outlines : ReadoutSource::Unknown;
-    part.readout = image::readoutKnowledge(outlines, track.longestReadout);
+    part.source = track.readoutSeen ? ReadoutSource::Outlines : ReadoutSource::Unknown;
+    part.readout = image::readoutKnowledge(track.readoutSeen, track.longestReadout);
     return part;
 }
 
@@ -54,14 +53,6 @@ double rateFactor(const image::BallTrack& track, const ReadoutPart& part,
     constexpr double kLeastStretch = 0.2;  // beyond it the ball falls with the rows that are read
     const double later = readout.seconds - track.readout.seconds;
     return 1.0 / std::max(kLeastStretch, 1.0 - later * part.relativePerSecond);
-}
-
-void retime(image::BallTrack& track, Seconds readout) noexcept {
-    const image::SensorRows rows = track.rows();
-    for (auto& ball : track.frames) {
-        ball.time.seconds += (readout.seconds - track.readout.seconds) * rows.at(ball.centre);
-    }
-    track.readout = readout;
 }
 
 }  // namespace core::reading

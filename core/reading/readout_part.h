@@ -11,7 +11,7 @@ namespace core::reading {
 /// Where a readout time comes from.
 enum class ReadoutSource {
     Stated,    ///< by the tester: decisive, and taken as exact
-    Outlines,  ///< of the balls of this shot or of several shots of the same camera and mode
+    Outlines,  ///< of the balls of this shot
     Unknown,   ///< nothing but what a camera can have: evenly from 0 to the frame interval or 12 ms
 };
 
@@ -32,18 +32,12 @@ struct ReadoutPart {
     }
 };
 
-/// outlines: what is known from the pictures, of this shot or pooled with others; facts that state
-/// a readout come before it.
-[[nodiscard]] ReadoutPart readoutPart(const image::BallTrack& track, const FilmingFacts& facts,
-                                      const std::optional<image::ReadoutEstimate>& outlines);
+/// facts that state a readout come before what the outlines say.
+[[nodiscard]] ReadoutPart readoutPart(const image::BallTrack& track, const FilmingFacts& facts);
 
 /// Factor of a rate that was read with the times of the track, if the readout were another: times
-/// at t + (T' - T) s(t) stretch by 1 + (T' - T) ds/dt (derived here; a refit agrees with it to a
-/// tenth of the change, tests/core/reading/readout_part_test.cpp).
+/// at t + (T' - T) s(t) stretch by 1 + (T' - T) ds/dt (derived here).
 [[nodiscard]] double rateFactor(const image::BallTrack& track, const ReadoutPart& part,
                                 Seconds readout) noexcept;
-
-/// Moves the times of the frames to another readout time.
-void retime(image::BallTrack& track, Seconds readout) noexcept;
 
 }  // namespace core::reading

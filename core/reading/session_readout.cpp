@@ -32,8 +32,9 @@ bool isSameMode(const project::Clip& a, const project::Clip& b) {
 std::optional<image::ReadoutEstimate> sessionReadout(const project::Snapshot& snapshot,
                                                      const project::Clip& clip) {
     std::vector<image::ReadoutEstimate> estimates;
+    std::size_t looked = 0;
     for (auto at = snapshot.readings.end();
-         at != snapshot.readings.begin() && estimates.size() < kMostPooled;) {
+         at != snapshot.readings.begin() && looked < kMostPooled;) {
         const project::Reading& reading = *--at;
         if (reading.method != project::ReadingMethod::RotationFit) {
             continue;
@@ -43,6 +44,7 @@ std::optional<image::ReadoutEstimate> sessionReadout(const project::Snapshot& sn
         if (filmed == nullptr || !isSameMode(*filmed, clip)) {
             continue;
         }
+        ++looked;
         const auto kept = keptFitFromJson(reading.inputsJson);
         if (kept && kept.value().readoutSeen) {
             estimates.push_back(*kept.value().readoutSeen);

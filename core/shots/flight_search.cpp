@@ -6,6 +6,7 @@
 #include <iterator>
 #include <memory>
 
+#include "core/image/flight_continuation.h"
 #include "core/jobs/aside.h"
 
 namespace core::shots {

@@ -1,6 +1,7 @@
 #include <gtest/gtest.h>
 
 #include "core/media/file/lens.h"
+#include "core/reading/inputs_json.h"
 #include "core/reading/project_reading.h"
 
 #include "tests/core/project/project_maker.h"
@@ -196,6 +197,41 @@ TEST_F(MarksOfAShot, AReadoutOfZeroIsNoRollingShutterAndNoReadoutIsAnUnknownOne)
     ASSERT_TRUE(context.rollingShutter.readout);  // the longest that it may be: a frame
     EXPECT_NEAR(context.rollingShutter.readout->seconds, 1.0 / 120.0, kTolRadians);
     EXPECT_TRUE(read());
+}
+
+// A kept reading from the pictures of the same day and mode tells what nobody stated.
+TEST_F(MarksOfAShot, AReadoutThatNobodyStatedIsThatOfTheDaysPictures) {
+    shot.clicks = {{{0}, 320.0, 180.0, 20.0}, {{5}, 320.0, 200.0, 20.0}};
+    KeptFit kept;
+    kept.request.clock = *clip.clock;
+    kept.readoutSeen = core::image::ReadoutEstimate{{0.004}, {0.0003}, {0.0}};
+    Reading fit;
+    fit.id = {1};
+    fit.shot = shot.id;
+    fit.method = ReadingMethod::RotationFit;
+    fit.inputsJson = toJson(kept);
+    Snapshot all = snapshot();
+    all.readings = Table<Reading>{std::vector{fit}};
+    const auto shutter = marksInputsOf(all, shot, frames).value().context.rollingShutter;
+    EXPECT_EQ(shutter.kind, spin::RollingShutter::Kind::Estimated);
+    ASSERT_TRUE(shutter.readout);
+    EXPECT_NEAR(shutter.readout->seconds, 0.004, 1e-5);
+    EXPECT_NEAR(shutter.readoutSigma.seconds, 0.0003, 1e-5);
+}
+
+// Six clicks along a bounce, 40 px a frame down and then up: no reading spans it.
+TEST_F(MarksOfAShot, MarksOnBothSidesOfAKinkAreRefused) {
+    for (int k = 0; k < 10; ++k) {
+        const double fallen = k < 5 ? 40.0 * k : 40.0 * (9 - k);
+        shot.clicks.push_back({{k}, 100.0 + 50.0 * k, 100.0 + fallen, 20.0});
+    }
+    shot.marks = startAndReturn(0, 8);
+    const auto across = readMarks(snapshot(), shot, frames);
+    ASSERT_FALSE(across);
+    EXPECT_NE(across.error().message.find("turns abruptly"), std::string::npos)
+        << across.error().message;
+    shot.marks = startAndReturn(0, 4);
+    EXPECT_TRUE(readMarks(snapshot(), shot, frames));
 }
 
 }  // namespace
