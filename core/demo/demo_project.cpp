@@ -30,15 +30,15 @@ constexpr int kReturnsMarked = 3;
 constexpr double kRenderingShare = 0.9;
 
 /// Ids of what the manifest names, in its order.
-struct Entities {
+struct DemoEntities {
     project::SessionId session;
     std::vector<project::ImplementId> implements;
     std::vector<project::HitterId> hitters;
 };
 
-Result<Entities> addEntities(project::Store& store, const synthesis::DemoPlan& plan) {
+Result<DemoEntities> addEntities(project::Store& store, const synthesis::DemoPlan& plan) {
     const auto& scene = plan.scenes.front();
-    Entities entities;
+    DemoEntities entities;
     project::Session session;
     session.name = "Stringing bench (invented)";
     session.date = "2026-05-16";
@@ -127,7 +127,7 @@ Result<void> readShots(project::Store& store, project::ClipId clip,
 }
 
 Result<void> addClip(project::Store& store, const std::filesystem::path& folder,
-                     const synthesis::DemoClip& item, const Entities& entities, bool isLast) {
+                     const synthesis::DemoClip& item, const DemoEntities& entities, bool isLast) {
     BOOST_OUTCOME_TRY(prepared, intake::prepareClip(folder / item.fileName, store.file()));
     return store.together(
         "Added clip " + item.fileName + " with its marks.", [&]() -> Result<void> {

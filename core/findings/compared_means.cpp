@@ -7,6 +7,7 @@
 #include <map>
 #include <set>
 
+#include "core/stats/comparison/one_way.h"
 #include "core/stats/model/distributions.h"
 
 namespace core::findings {
@@ -264,26 +265,14 @@ Said<stats::VarianceRatioTest> welchTest(const std::vector<ComparedMean>& means)
         return Said<stats::VarianceRatioTest>::because(
             "Two implements with two kept shots each are needed for a comparison.");
     }
-    double weights = 0.0;
-    double weightedMeans = 0.0;
-    const double origin = means.front().meanRpm;
+    std::vector<stats::IndependentMean> independent;
+    independent.reserve(means.size());
     for (const ComparedMean& mean : means) {
-        weights += 1.0 / mean.variance;
-        weightedMeans += (mean.meanRpm - origin) / mean.variance;
+        independent.push_back({.mean = mean.meanRpm, .variance = mean.variance, .dof = {mean.dof}});
     }
-    const double centre = origin + weightedMeans / weights;
-    double between = 0.0;
-    double imbalance = 0.0;
-    for (const ComparedMean& mean : means) {
-        const double step = mean.meanRpm - centre;
-        between += step * step / mean.variance;
-        imbalance += std::pow(1.0 - 1.0 / (mean.variance * weights), 2.0) / mean.dof;
-    }
-    const auto count = static_cast<double>(means.size());
-    const stats::RatioDof dof{{count - 1.0}, {(count * count - 1.0) / (3.0 * imbalance)}};
-    const double f =
-        between / (count - 1.0) / (1.0 + 2.0 * (count - 2.0) / (count * count - 1.0) * imbalance);
-    return stats::VarianceRatioTest{f, dof, stats::FDistribution{dof}.upperTail(f)};
+    const auto test = stats::welchAnova(independent);
+    return test ? Said<stats::VarianceRatioTest>{test.value()}
+                : Said<stats::VarianceRatioTest>::because(test.error().message);
 }
 
 }  // namespace core::findings

@@ -57,8 +57,7 @@ struct DifferenceError {
 [[nodiscard]] DifferenceError differenceError(const ComparedMeans& compared, std::size_t i,
                                               std::size_t j);
 
-/// Welch's test of means with a variance each: as stats::welchAnova(), with the weights 1/variance
-/// (Welch 1951, Biometrika 38:330-336). For means from one cell each it is the same.
+/// Welch's test of the means, what they share left out.
 Said<stats::VarianceRatioTest> welchTest(const std::vector<ComparedMean>& means);
 
 }  // namespace core::findings

@@ -11,7 +11,7 @@ namespace {
 
 class Interpolation {
 public:
-    Interpolation(const MovingPictures& moving, std::span<const BallClick> clicks, double radiusPx)
+    Interpolation(const MovingPictures& moving, std::span<const BallHint> clicks, double radiusPx)
         : m_moving{moving}, m_clicks{clicks}, m_radiusPx{radiusPx} {}
 
     [[nodiscard]] BallTrack track(const TrackOptions& options) const {
@@ -49,8 +49,8 @@ private:
         while (k + 1 < m_clicks.size() && m_clicks[k].frame < m_moving.frames[ordinal]) {
             ++k;
         }
-        const BallClick& a = m_clicks[k - 1];
-        const BallClick& b = m_clicks[k];
+        const BallHint& a = m_clicks[k - 1];
+        const BallHint& b = m_clicks[k];
         const double from = m_moving.times[ordinalOf(m_moving, a.frame)].seconds;
         const double to = m_moving.times[ordinalOf(m_moving, b.frame)].seconds;
         const double share = (time.seconds - from) / (to - from);
@@ -87,7 +87,7 @@ private:
     }
 
     const MovingPictures& m_moving;
-    std::span<const BallClick> m_clicks;
+    std::span<const BallHint> m_clicks;
     double m_radiusPx;
 };
 
@@ -97,16 +97,16 @@ std::size_t ordinalOf(const MovingPictures& moving, timebase::FrameIndex frame) 
     return static_cast<std::size_t>(frame.value - moving.frames.front().value);
 }
 
-LinkedFlight::Member memberFor(const MovingPictures& moving, const BallClick& click) {
+LinkedFlight::Member memberFor(const MovingPictures& moving, const BallHint& click) {
     const std::size_t ordinal = ordinalOf(moving, click.frame);
     const PointPx middle{0.5 * moving.fullWidth, 0.5 * moving.fullHeight};
     return {ordinal, moving.motion[ordinal].undo(click.centre, middle), moving.times[ordinal]};
 }
 
-BallTrack interpolateClicks(const MovingPictures& moving, std::span<const BallClick> clicks,
+BallTrack interpolateClicks(const MovingPictures& moving, std::span<const BallHint> clicks,
                             double radiusPx, const TrackOptions& options) {
     std::vector<PathPoint> points;
-    for (const BallClick& click : clicks) {
+    for (const BallHint& click : clicks) {
         const LinkedFlight::Member at = memberFor(moving, click);
         points.push_back({at.time, at.centre, radiusPx, kClickSigmaRadii * radiusPx});
     }

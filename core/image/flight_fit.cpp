@@ -40,7 +40,7 @@ double exposureSigma(const PathFit& fit) {
 class FlightFit {
 public:
     FlightFit(const MovingPictures& moving, const LinkedFlight& flight,
-              std::span<const BallClick> clicks, const TrackOptions& options)
+              std::span<const BallHint> clicks, const TrackOptions& options)
         : m_moving{moving}, m_flight{flight}, m_clicks{clicks}, m_options{options} {
         m_setup.picture = options.focalPx
                               ? Camera{moving.fullWidth, moving.fullHeight, *options.focalPx}
@@ -95,7 +95,7 @@ private:
 
     const MovingPictures& m_moving;
     const LinkedFlight& m_flight;
-    std::span<const BallClick> m_clicks;
+    std::span<const BallHint> m_clicks;
     const TrackOptions& m_options;
     PathFitSetup m_setup;
     std::optional<Seconds> m_givenReadout;
@@ -160,7 +160,7 @@ PathFit FlightFit::startFit() const {
         frame.time = m_moving.times[i];
         frame.motion = m_moving.motion[i];
         frame.isUsed = i >= m_linkedFirst && i <= m_linkedLast;
-        for (const BallClick& click : m_clicks) {
+        for (const BallHint& click : m_clicks) {
             if (click.frame == m_moving.frames[i]) {
                 frame.held = HeldCentre{click.centre, kClickSigmaRadii * m_flight.radiusPx};
                 frame.isUsed = true;
@@ -467,7 +467,7 @@ double visibleShare(const Ellipse& outline, PointPx smear, int width, int height
 }
 
 Result<BallTrack> fitFlight(const MovingPictures& moving, const LinkedFlight& flight,
-                            std::span<const BallClick> clicks, const TrackOptions& options,
+                            std::span<const BallHint> clicks, const TrackOptions& options,
                             const std::stop_token& stop) {
     return FlightFit(moving, flight, clicks, options).run(stop);
 }

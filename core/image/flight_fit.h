@@ -17,7 +17,7 @@ inline constexpr double kUsualFieldOfViewDegrees = 62.0;
 /// Errors: NotFound when fewer than 4 frames show a ball on the path; Untrustworthy when fewer than
 /// kFewestBeforeKink show it whole before a kink; Cancelled.
 Result<BallTrack> fitFlight(const MovingPictures& moving, const LinkedFlight& flight,
-                            std::span<const BallClick> clicks, const TrackOptions& options,
+                            std::span<const BallHint> clicks, const TrackOptions& options,
                             const std::stop_token& stop);
 
 /// Share of the outline's area, swept by smear, that lies inside the picture.

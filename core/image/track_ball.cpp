@@ -35,10 +35,10 @@ Result<void> checkRange(const timebase::ClipClock& clock, FrameRange range) {
     return ok();
 }
 
-Result<std::vector<BallClick>> checkClicks(std::span<const BallClick> clicks, FrameRange range) {
-    std::vector<BallClick> sorted(clicks.begin(), clicks.end());
+Result<std::vector<BallHint>> checkClicks(std::span<const BallHint> clicks, FrameRange range) {
+    std::vector<BallHint> sorted(clicks.begin(), clicks.end());
     std::sort(sorted.begin(), sorted.end(),
-              [](const BallClick& a, const BallClick& b) { return a.frame < b.frame; });
+              [](const BallHint& a, const BallHint& b) { return a.frame < b.frame; });
     if (sorted.empty()) {
         return fail(ErrorCode::InvalidInput, "There is no click to lead the search for the ball.");
     }
@@ -58,10 +58,10 @@ Result<std::vector<BallClick>> checkClicks(std::span<const BallClick> clicks, Fr
 }
 
 // What the reviewer drew, else what moves under the clicks, else a middling ball.
-double clickedRadius(const MovingPictures& moving, std::span<const BallClick> clicks) {
+double clickedRadius(const MovingPictures& moving, std::span<const BallHint> clicks) {
     constexpr double kMiddlingPx = 20.0;
     std::vector<double> radii;
-    for (const BallClick& click : clicks) {
+    for (const BallHint& click : clicks) {
         const LinkedFlight::Member at = memberFor(moving, click);
         for (const Blob& blob : moving.blobs[at.ordinal]) {
             const double radius = std::sqrt(blob.areaPx2 / kPi);
@@ -77,7 +77,7 @@ double clickedRadius(const MovingPictures& moving, std::span<const BallClick> cl
     return radii.empty() ? kMiddlingPx : radii[radii.size() / 2];
 }
 
-std::optional<LinkedFlight> flightUnder(const MovingPictures& moving, const BallClick& click) {
+std::optional<LinkedFlight> flightUnder(const MovingPictures& moving, const BallHint& click) {
     const LinkedFlight::Member at = memberFor(moving, click);
     constexpr double kNearRadii = 1.5;
     for (LinkedFlight& flight : linkFlights(moving)) {
@@ -91,9 +91,9 @@ std::optional<LinkedFlight> flightUnder(const MovingPictures& moving, const Ball
 }
 
 // Clicks beyond the kink at which the track ends are of another flight.
-bool keepsToClicks(const BallTrack& track, std::span<const BallClick> clicks) {
+bool keepsToClicks(const BallTrack& track, std::span<const BallHint> clicks) {
     constexpr double kWithinRadii = 0.6;
-    return std::all_of(clicks.begin(), clicks.end(), [&](const BallClick& click) {
+    return std::all_of(clicks.begin(), clicks.end(), [&](const BallHint& click) {
         if (track.kink && click.frame >= *track.kink) {
             return true;
         }
@@ -104,9 +104,9 @@ bool keepsToClicks(const BallTrack& track, std::span<const BallClick> clicks) {
     });
 }
 
-Result<BallTrack> fromOneClick(const MovingPictures& moving, const BallClick& click,
+Result<BallTrack> fromOneClick(const MovingPictures& moving, const BallHint& click,
                                const TrackOptions& options, const std::stop_token& stop) {
-    const std::span<const BallClick> clicks(&click, 1);
+    const std::span<const BallHint> clicks(&click, 1);
     if (const std::optional<LinkedFlight> flight = flightUnder(moving, click)) {
         BOOST_OUTCOME_TRY(track, fitFlight(moving, *flight, clicks, options, stop));
         if (keepsToClicks(track, clicks)) {
@@ -231,7 +231,7 @@ Result<BallTrack> trackBall(FrameSource& source, const timebase::ClipClock& cloc
 }
 
 Result<BallTrack> trackFromClicks(FrameSource& source, const timebase::ClipClock& clock,
-                                  FrameRange range, std::span<const BallClick> clicks,
+                                  FrameRange range, std::span<const BallHint> clicks,
                                   const TrackOptions& options, std::stop_token stop) {
     BOOST_OUTCOME_TRY(checkRange(clock, range));
     BOOST_OUTCOME_TRY(sorted, checkClicks(clicks, range));
@@ -241,7 +241,7 @@ Result<BallTrack> trackFromClicks(FrameSource& source, const timebase::ClipClock
         return fromOneClick(moving, sorted.front(), options, stop);
     }
     std::vector<LinkedFlight::Member> seed;
-    for (const BallClick& click : sorted) {
+    for (const BallHint& click : sorted) {
         seed.push_back(memberFor(moving, click));
     }
     const double radius = clickedRadius(moving, sorted);

@@ -28,7 +28,7 @@ struct TrackOptions {
 inline constexpr double kClickSigmaRadii = 0.12;
 
 /// The reviewer says: here is the ball.
-struct BallClick {
+struct BallHint {
     timebase::FrameIndex frame;
     PointPx centre;
     std::optional<double> radiusPx;  ///< when the reviewer drew the circle too
@@ -59,7 +59,7 @@ Result<BallTrack> trackBall(FrameSource& source, const timebase::ClipClock& cloc
 /// Errors: as trackBall; InvalidInput for no click, two clicks in a frame, or a click outside
 /// range.
 Result<BallTrack> trackFromClicks(FrameSource& source, const timebase::ClipClock& clock,
-                                  FrameRange range, std::span<const BallClick> clicks,
+                                  FrameRange range, std::span<const BallHint> clicks,
                                   const TrackOptions& options, std::stop_token stop = {});
 
 }  // namespace core::image

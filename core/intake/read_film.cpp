@@ -35,9 +35,9 @@ project::Snapshot snapshotOf(const project::Session& session, const project::Cli
         found[i].ordinal = static_cast<std::int64_t>(i) + 1;
         found[i].id = {found[i].ordinal};
     }
-    snapshot.sessions = project::Table<project::Session>{std::vector{session}};
-    snapshot.clips = project::Table<project::Clip>{std::vector{clip}};
-    snapshot.shots = project::Table<project::Shot>{std::move(found)};
+    snapshot.sessions = project::Entities<project::Session>{std::vector{session}};
+    snapshot.clips = project::Entities<project::Clip>{std::vector{clip}};
+    snapshot.shots = project::Entities<project::Shot>{std::move(found)};
     return snapshot;
 }
 

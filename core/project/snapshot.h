@@ -18,7 +18,7 @@ namespace core::project {
 /// Entities of one kind, sorted by id. Immutable and cheap to copy: a changed table shares every
 /// entity that did not change with the one it was made from.
 template <class Entity>
-class Table {
+class Entities {
     using Rows = std::vector<std::shared_ptr<const Entity>>;
 
 public:
@@ -55,8 +55,8 @@ public:
         typename Rows::const_iterator m_at{};
     };
 
-    Table() : m_rows{std::make_shared<const Rows>()} {}
-    explicit Table(std::vector<Entity> sortedById) {
+    Entities() : m_rows{std::make_shared<const Rows>()} {}
+    explicit Entities(std::vector<Entity> sortedById) {
         Rows rows;
         rows.reserve(sortedById.size());
         for (Entity& entity : sortedById) {
@@ -77,8 +77,8 @@ public:
 
     /// This table with entities added, replaced or, by id, left out. O(n) pointers, and O(log n)
     /// for each change.
-    [[nodiscard]] Table changed(std::vector<Entity> put,
-                                std::vector<Id<Entity>> leftOut = {}) const {
+    [[nodiscard]] Entities changed(std::vector<Entity> put,
+                                   std::vector<Id<Entity>> leftOut = {}) const {
         std::sort(leftOut.begin(), leftOut.end());
         Rows rows = *m_rows;
         for (Entity& entity : put) {
@@ -94,7 +94,7 @@ public:
         std::erase_if(rows, [&leftOut](const auto& row) {
             return std::binary_search(leftOut.begin(), leftOut.end(), row->id);
         });
-        Table table;
+        Entities table;
         table.m_rows = std::make_shared<const Rows>(std::move(rows));
         return table;
     }
@@ -138,7 +138,7 @@ struct OfEachKind {
 };
 
 /// A project as it stood at one revision. Immutable: worker threads compute on it without locks.
-struct Snapshot : OfEachKind<Table> {
+struct Snapshot : OfEachKind<Entities> {
     std::int64_t revision{};
     std::string reader;  ///< who marks now
     std::map<std::string, std::string> settings;

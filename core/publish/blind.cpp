@@ -161,12 +161,13 @@ namespace {
 
 /// A table with every entity changed in place.
 template <class Entity, class Change>
-project::Table<Entity> eachChanged(const project::Table<Entity>& table, const Change& change) {
+project::Entities<Entity> eachChanged(const project::Entities<Entity>& table,
+                                      const Change& change) {
     std::vector<Entity> entities(table.begin(), table.end());
     for (auto& entity : entities) {
         change(entity);
     }
-    return project::Table<Entity>{std::move(entities)};
+    return project::Entities<Entity>{std::move(entities)};
 }
 
 }  // namespace

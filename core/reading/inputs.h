@@ -47,7 +47,7 @@ Result<MarksInputs> marksInputsOf(const project::Snapshot& snapshot, const proje
 struct ShotRequest {
     image::FrameRange range;  ///< the shot with frames about it for the background, where no other
                               ///< shot of the clip lies
-    std::vector<image::BallClick> clicks;
+    std::vector<image::BallHint> clicks;
     FilmingFacts facts;
     project::ClockSetting clock;
     /// The shot itself; absent in requests of older method versions.

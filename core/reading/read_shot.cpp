@@ -128,7 +128,7 @@ PictureReading completeReading(image::BallTrack track, spin::fit::FitOutcome fit
 Result<PictureReading> readShot(image::FrameSource& source, const timebase::ClipClock& clock,
                                 image::FrameRange range,
                                 const std::optional<image::FrameRange>& shot,
-                                std::span<const image::BallClick> clicks, const FilmingFacts& facts,
+                                std::span<const image::BallHint> clicks, const FilmingFacts& facts,
                                 std::stop_token stop, const spin::fit::FitProgress& progress) {
     BOOST_OUTCOME_TRY(first, source.frame(range.first));
     auto options = trackOptions(facts, first->width(), first->height());

@@ -75,7 +75,7 @@ struct PictureReading {
 Result<PictureReading> readShot(image::FrameSource& source, const timebase::ClipClock& clock,
                                 image::FrameRange range,
                                 const std::optional<image::FrameRange>& shot,
-                                std::span<const image::BallClick> clicks, const FilmingFacts& facts,
+                                std::span<const image::BallHint> clicks, const FilmingFacts& facts,
                                 std::stop_token stop = {},
                                 const spin::fit::FitProgress& progress = {});
 

@@ -5,6 +5,7 @@
 #include <map>
 #include <nlohmann/json.hpp>
 
+#include "core/project/store.h"
 #include "tests/support/demo_copy.h"
 
 namespace {
@@ -205,6 +206,33 @@ TEST(DoubtsCommand, ListsWhatDeservesASecondLook) {
     EXPECT_NE(reasons.find("hitters_differ"), std::string::npos);
     const auto words = tests::runProgram({TURNMARK_CLI, "doubts", demoProject()});
     EXPECT_NE(words.output.find("among 94 kept shots"), std::string::npos) << words.output;
+}
+
+TEST_F(ProjectCommands, SettingsAreKeptShownAndTakenAway) {
+    const std::string project = folder.file("settings.turnmark");
+    ASSERT_TRUE(core::project::Store::create(project));
+    std::ofstream{folder.file("strings.csv")} << "name,condition\ngut,new\ngut,worn\n";
+    const auto run = [&](std::vector<std::string> more) {
+        std::vector<std::string> arguments{TURNMARK_CLI, "settings", project, "--json"};
+        arguments.insert(arguments.end(), more.begin(), more.end());
+        return tests::runProgram(arguments);
+    };
+    const std::vector<std::string> planned{
+        TURNMARK_CLI, "plan", project, "--implements", folder.file("strings.csv"), "--hitter", "A"};
+    ASSERT_EQ(tests::runProgram(planned).status, 0);
+    const auto set =
+        run({"--step", "300 rpm", "--bands", "low 1200 high", "--control", "gut (worn)"});
+    ASSERT_EQ(set.status, 0) << set.errors;
+    const json expected{
+        {"noticeable_step_rpm", 300.0}, {"bands", "low 1200 high"}, {"control", "gut (worn)"}};
+    EXPECT_EQ(json::parse(set.output), expected);
+    const auto wrong = run({"--step", "250", "--control", "gutt"});
+    EXPECT_EQ(wrong.status, 1);
+    EXPECT_NE(wrong.errors.find("\"gutt\""), std::string::npos) << wrong.errors;
+    EXPECT_EQ(json::parse(run({}).output), expected);  // nothing of it was kept
+    const auto without = run({"--bands", "", "--control", ""});
+    EXPECT_EQ(json::parse(without.output),
+              (json{{"noticeable_step_rpm", 300.0}, {"bands", ""}, {"control", nullptr}}));
 }
 
 }  // namespace

@@ -22,8 +22,8 @@ QComboBox* namesBox(const QString& placeholder, const QString& accessibleName) {
     return box;
 }
 
-template <class Table>
-void fillNames(QComboBox* box, const Table& table) {
+template <class Named>
+void fillNames(QComboBox* box, const Named& table) {
     const QString typed = box->currentText();
     const QSignalBlocker quiet{box};
     box->clear();

@@ -221,7 +221,7 @@ void ReadingDesk::stepTurns(int turns) {
     }
 }
 
-std::optional<BallPlace> ReadingDesk::ballNow() const {
+std::optional<BallRing> ReadingDesk::ballNow() const {
     return m_view ? m_view->ballIn(m_frame) : std::nullopt;
 }
 
@@ -320,7 +320,7 @@ void ReadingDesk::removeAngle(FrameIndex frame) {
     }
 }
 
-core::Result<void> ReadingDesk::checkBall(const BallPlace& place) {
+core::Result<void> ReadingDesk::checkBall(const BallRing& place) {
     const auto snapshot = m_store.snapshot();
     const auto* shot = snapshot->shots.find(m_view->shot.id);  // a second reading shows it as open
     if (shot != nullptr && shot->standing == core::project::ShotStanding::Kept) {
@@ -344,7 +344,7 @@ core::Result<void> ReadingDesk::checkBall(const BallPlace& place) {
     return core::ok();
 }
 
-core::Result<void> ReadingDesk::setBall(BallPlace place) {
+core::Result<void> ReadingDesk::setBall(BallRing place) {
     CORE_EXPECTS(m_view.has_value());
     auto set = checkBall(place);
     if (set) {

@@ -42,7 +42,7 @@ public:
     /// To the frame nearest to this many turns from here at the present row length.
     void stepTurns(int turns);
     /// Where the ball is in the current frame.
-    [[nodiscard]] std::optional<BallPlace> ballNow() const;
+    [[nodiscard]] std::optional<BallRing> ballNow() const;
 
     /// Time of one turn at the present rate of the grid, always positive.
     [[nodiscard]] double rowSeconds() const noexcept { return m_rowSeconds; }
@@ -60,7 +60,7 @@ public:
     /// The ball in the current frame. Errors, which failed() says too: Contradiction for a kept
     /// shot, whose number would change; InvalidInput for a place far from the ball's path, which is
     /// taken when it is given a second time; those of the store.
-    core::Result<void> setBall(BallPlace place);
+    core::Result<void> setBall(BallRing place);
 
     /// False, with failed() said, when there is nothing to keep.
     /// Keeps the reading by marks, or the one from the pictures when nothing is marked.
@@ -98,7 +98,7 @@ private:
     void adoptRowLength();
     void open(core::project::ShotId shot);
     void putMarks(const core::spin::MarkSet& marks);
-    core::Result<void> checkBall(const BallPlace& place);
+    core::Result<void> checkBall(const BallRing& place);
     bool report(const core::Result<void>& result);
 
     core::project::Store& m_store;
@@ -110,7 +110,7 @@ private:
     std::shared_ptr<const KeptPictures> m_kept;  ///< of m_keptOf, looked up while its film is gone
     std::optional<core::project::ShotId> m_keptOf;
     core::timebase::FrameIndex m_frame;
-    std::optional<BallPlace> m_farBall;  ///< in this frame; it was asked whether it is meant
+    std::optional<BallRing> m_farBall;  ///< in this frame; it was asked whether it is meant
     double m_rowSeconds;
     RowOrigin m_rowOrigin{RowOrigin::Neutral};
     std::shared_ptr<void> m_listening;  // last: silent before the rest goes

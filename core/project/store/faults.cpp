@@ -69,7 +69,7 @@ Result<void> checkTable(Database& database, const Kind& kind, Faults& faults) {
 }
 
 template <class Entity, class Name>
-void checkNames(const Table<Entity>& table, const char* what, Name name, Faults& faults) {
+void checkNames(const Entities<Entity>& table, const char* what, Name name, Faults& faults) {
     std::set<std::string> seen;
     for (const Entity& entity : table) {
         if (!seen.insert(name(entity)).second) {

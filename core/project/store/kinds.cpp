@@ -322,10 +322,10 @@ Kind apart(const char* table, std::int64_t format, Undo undo, const char* schema
 
 template <class Entity>
 Result<void> load(Database& database, const std::set<std::int64_t>* ids, Snapshot& snapshot) {
-    Table<Entity>& table = snapshot.of<Entity>();
+    Entities<Entity>& table = snapshot.of<Entity>();
     if (ids == nullptr) {
         BOOST_OUTCOME_TRY(all, select<Entity>(database, " ORDER BY id"));
-        table = Table<Entity>{std::move(all)};
+        table = Entities<Entity>{std::move(all)};
         return ok();
     }
     std::vector<Entity> present;

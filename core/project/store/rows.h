@@ -71,7 +71,7 @@ public:
             }
         }
         const std::size_t count = ids.size();
-        Table<Entity>& table = inMemory().of<Entity>();
+        Entities<Entity>& table = inMemory().of<Entity>();
         table = table.changed({}, std::move(ids));
         return count;
     }
@@ -85,7 +85,7 @@ private:
     }
     template <class Entity>
     void put(std::vector<Entity> entities) {
-        Table<Entity>& table = inMemory().of<Entity>();
+        Entities<Entity>& table = inMemory().of<Entity>();
         table = table.changed(std::move(entities));
     }
 

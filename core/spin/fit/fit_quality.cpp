@@ -37,11 +37,12 @@ constexpr double kLeastRatio = 1.04;   // and by which factor its prediction err
 
 }  // namespace
 
-bool isDecided(const Comparison& against) noexcept {
+bool isDecided(const PredictionContrast& against) noexcept {
     return against.deficit >= kLeastDeficit && against.ratio >= kLeastRatio;
 }
 
-Comparison comparePredictions(const std::vector<double>& best, const std::vector<double>& other) {
+PredictionContrast comparePredictions(const std::vector<double>& best,
+                                      const std::vector<double>& other) {
     const auto n = static_cast<double>(best.size());
     constexpr double kNothing = 1e-30;  // a frame without any error
     std::vector<double> logRatios;

@@ -18,14 +18,14 @@ namespace core::spin::fit {
 /// standard errors the best fit predicts better (Vuong, Econometrica 57 (1989) 307, with frames as
 /// the units and a normal error whose size is each frame's own: a frame at the end of the flight
 /// that shows a side not seen before errs by ten times as much as others, whatever the rotation).
-struct Comparison {
+struct PredictionContrast {
     double ratio{1.0};  ///< error of the other over error of the best
     double deficit{};   ///< standard errors
 };
 /// Whether the pictures decide for the best one.
-[[nodiscard]] bool isDecided(const Comparison& against) noexcept;
-[[nodiscard]] Comparison comparePredictions(const std::vector<double>& best,
-                                            const std::vector<double>& other);
+[[nodiscard]] bool isDecided(const PredictionContrast& against) noexcept;
+[[nodiscard]] PredictionContrast comparePredictions(const std::vector<double>& best,
+                                                    const std::vector<double>& other);
 
 /// What a single shot's ln(focal length) is off by beyond its scatter over frames when it is
 /// estimated, because edges and light pull at it in all frames alike: about 4 degrees of the field

@@ -33,7 +33,7 @@ std::span<const QuadraturePoint> quadratureFor(const FrameSamples& frame) {
 }
 
 /// Surface points of the samples as they lie at the frame's time: what is read later has turned on.
-Eigen::MatrixX3f directionsAt(const Pinhole& camera, const BallPlace& place,
+Eigen::MatrixX3f directionsAt(const Pinhole& camera, const SphereImage& place,
                               const FrameSamples& frame, const Eigen::Vector3d& angularVelocity) {
     const Eigen::Vector3d centre = ballCentre(camera, place);
     Eigen::MatrixX3f directions(frame.pointPx.rows(), 3);
@@ -53,7 +53,7 @@ Eigen::MatrixX3f directionsAt(const Pinhole& camera, const BallPlace& place,
 /// Camera and place of one frame at the current state.
 struct PatternFit::FrameGeometry {
     Pinhole camera;
-    BallPlace place;
+    SphereImage place;
 };
 
 PatternFit::PatternFit(const ShotSamples& shot, ShotLight light, int degree,
@@ -100,7 +100,7 @@ void PatternFit::evaluateBasis(std::size_t f) {
         if (q.offset == 0.0) {
             m_basis.addTo(m_directions[f] * turn, static_cast<float>(q.weight), basis);
         } else {
-            const BallPlace moved{g.place.centrePx + q.offset * frame.smearPx, g.place.radiusPx};
+            const SphereImage moved{g.place.centrePx + q.offset * frame.smearPx, g.place.radiusPx};
             m_basis.addTo(directionsAt(g.camera, moved, frame, omega) * turn,
                           static_cast<float>(q.weight), basis);
         }
@@ -142,9 +142,9 @@ std::array<Eigen::MatrixX3f, 4> PatternFit::leversOf(std::size_t f,
     const double relative = kStepPx / g.place.radiusPx;
     Pinhole zoomed = g.camera;
     zoomed.focalPx *= std::exp(relative);
-    const BallPlace larger{g.place.centrePx, g.place.radiusPx * std::exp(relative)};
-    const BallPlace right{g.place.centrePx + Eigen::Vector2d{kStepPx, 0.0}, g.place.radiusPx};
-    const BallPlace below{g.place.centrePx + Eigen::Vector2d{0.0, kStepPx}, g.place.radiusPx};
+    const SphereImage larger{g.place.centrePx, g.place.radiusPx * std::exp(relative)};
+    const SphereImage right{g.place.centrePx + Eigen::Vector2d{kStepPx, 0.0}, g.place.radiusPx};
+    const SphereImage below{g.place.centrePx + Eigen::Vector2d{0.0, kStepPx}, g.place.radiusPx};
     std::array<Eigen::MatrixX3f, 4> levers{
         directionsAt(zoomed, g.place, frame, omega), directionsAt(g.camera, larger, frame, omega),
         directionsAt(g.camera, right, frame, omega), directionsAt(g.camera, below, frame, omega)};

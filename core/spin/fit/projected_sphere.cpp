@@ -18,7 +18,7 @@ double outlineRadiusPx(const Pinhole& camera, const Eigen::Vector3d& centre) {
     return camera.focalPx * sine * std::sqrt(cosine) / std::pow(k, 0.75);
 }
 
-Eigen::Vector3d ballCentre(const Pinhole& camera, const BallPlace& place) {
+Eigen::Vector3d ballCentre(const Pinhole& camera, const SphereImage& place) {
     const Eigen::Vector3d towards = rayThrough(camera, place.centrePx);
     const double cosAxis = towards.z();
     // sin a grows with the outline; start from the small-ball limit and correct by the ratio.

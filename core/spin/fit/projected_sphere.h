@@ -19,7 +19,7 @@ struct Pinhole {
 };
 
 /// Where one ball stands in the picture.
-struct BallPlace {
+struct SphereImage {
     Eigen::Vector2d centrePx;  ///< projection of the ball's centre (not the outline's centre)
     double radiusPx{};         ///< radius of the circle of the outline's area
 };
@@ -30,7 +30,7 @@ struct BallPlace {
 /// Centre of the ball in units of its radius.
 /// The area of the outline fixes the angular radius: semi-axes b = f sin a / sqrt(k),
 /// c = f sin a cos a / k with k = cos^2(theta) - sin^2(a), theta the angle to the camera axis.
-[[nodiscard]] Eigen::Vector3d ballCentre(const Pinhole& camera, const BallPlace& place);
+[[nodiscard]] Eigen::Vector3d ballCentre(const Pinhole& camera, const SphereImage& place);
 
 /// Radius of the circle of the outline's area of a ball at centre (in units of its radius).
 [[nodiscard]] double outlineRadiusPx(const Pinhole& camera, const Eigen::Vector3d& centre);

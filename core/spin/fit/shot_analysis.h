@@ -23,7 +23,7 @@ struct RankedFit {
     PatternFit fit;
     std::vector<double> predictionErrors;  ///< per frame, see predictFrames()
     double totalError{};
-    Comparison againstBest;  ///< ratio 1 and deficit 0 for the best itself
+    PredictionContrast againstBest;  ///< ratio 1 and deficit 0 for the best itself
 };
 
 struct ShotAnalysis {

@@ -12,7 +12,7 @@ namespace core::spin::fit {
 /// Samples of one frame: n blocks of pixels, each the mean of a square block.
 struct FrameSamples {
     double time{};  ///< capture time at the ball's row, relative to the shot's reference time, s
-    BallPlace place;
+    SphereImage place;
     Eigen::Vector2d smearPx{0.0, 0.0};
     double centreSigmaPx{};
     /// n x 2, block centres in the whole frame, moved to where they would be if all rows were read

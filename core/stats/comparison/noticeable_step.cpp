@@ -1,22 +1,8 @@
 #include "core/stats/comparison/noticeable_step.h"
 
-#include <algorithm>
-
 #include "core/stats/sample/checks.h"
 
 namespace core::stats {
-
-Result<EquivalenceTest> testEquivalence(const JudgedEstimate& difference, NoticeableStep step) {
-    BOOST_OUTCOME_TRY(checkPositive(step.size, "The noticeable step"));
-    BOOST_OUTCOME_TRY(checkPositive(difference.standardError, "The standard error"));
-    const StudentT t{difference.dof};
-    EquivalenceTest test{.tLow = (difference.estimate + step.size) / difference.standardError,
-                         .tHigh = (difference.estimate - step.size) / difference.standardError};
-    test.pLow = t.upperTail(test.tLow);
-    test.pHigh = t.cdf(test.tHigh);
-    test.pValue = std::max(test.pLow, test.pHigh);
-    return test;
-}
 
 Result<StepVerdict> judgeStep(const DifferenceIntervals& intervals, NoticeableStep step) {
     BOOST_OUTCOME_TRY(checkPositive(step.size, "The noticeable step"));

@@ -2,7 +2,6 @@
 
 #include "core/base/result.h"
 #include "core/base/units.h"
-#include "core/stats/comparison/contrast.h"
 
 namespace core::stats {
 
@@ -10,20 +9,6 @@ namespace core::stats {
 struct NoticeableStep {
     double size{};
 };
-
-/// Two one-sided t tests of a difference against a step.
-struct EquivalenceTest {
-    double tLow{};   ///< of difference > -step
-    double tHigh{};  ///< of difference < +step
-    double pLow{};
-    double pHigh{};
-    double pValue{};  ///< the larger of both: equivalent within the step if small
-};
-
-/// TOST, Schuirmann 1987, J. Pharmacokinet. Biopharm. 15:657-680. Rejecting at alpha is the same as
-/// the interval of level 1 - 2 alpha lying inside the step.
-/// Errors: OutOfRange for a step of zero or less; NotFinite.
-Result<EquivalenceTest> testEquivalence(const JudgedEstimate& difference, NoticeableStep step);
 
 /// What can be said of a difference against a noticeable step.
 enum class StepVerdict {
@@ -35,8 +20,10 @@ enum class StepVerdict {
 
 /// Intervals of one difference within its family.
 struct DifferenceIntervals {
-    Interval<double> ofDifference{};   ///< level 1 - alpha: leaves out zero if it differs
-    Interval<double> ofEquivalence{};  ///< level 1 - 2 alpha: lies inside the step if equivalent
+    Interval<double> ofDifference{};  ///< level 1 - alpha: leaves out zero if it differs
+    /// Level 1 - 2 alpha: lies inside the step if equivalent (two one-sided tests, Schuirmann 1987,
+    /// J. Pharmacokinet. Biopharm. 15:657-680).
+    Interval<double> ofEquivalence{};
 };
 
 /// The four verdicts. An end that lies exactly on the step counts as beyond it.

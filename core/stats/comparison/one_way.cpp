@@ -9,18 +9,21 @@
 namespace core::stats {
 namespace {
 
-Result<void> checkGroups(std::span<const Moments> groups, std::size_t atLeast) {
-    if (groups.size() < 2) {
+Result<void> checkNumberOfGroups(std::size_t groups) {
+    if (groups < 2) {
         return fail(ErrorCode::InvalidInput,
                     "A comparison needs at least two groups. Add readings of a second one.");
     }
+    return ok();
+}
+
+Result<void> checkGroups(std::span<const Moments> groups) {
+    BOOST_OUTCOME_TRY(checkNumberOfGroups(groups.size()));
     for (std::size_t i = 0; i < groups.size(); ++i) {
-        if (groups[i].count < atLeast) {
+        if (groups[i].count < 1) {
             return fail(ErrorCode::InvalidInput,
-                        "Group " + std::to_string(i + 1) + " has " +
-                            std::to_string(groups[i].count) + " values, at least " +
-                            std::to_string(atLeast) +
-                            " are needed. Leave the group out or film more shots.");
+                        "Group " + std::to_string(i + 1) +
+                            " has no values. Leave the group out or film more shots.");
         }
     }
     return ok();
@@ -38,7 +41,7 @@ std::vector<Moments> momentsOfGroups(std::span<const std::vector<double>> groups
 }
 
 Result<OneWayAnova> oneWayAnova(std::span<const Moments> groups) {
-    BOOST_OUTCOME_TRY(checkGroups(groups, 1));
+    BOOST_OUTCOME_TRY(checkGroups(groups));
     Moments all;
     long double within = 0.0L;
     for (const Moments& group : groups) {
@@ -73,32 +76,30 @@ Result<OneWayAnova> oneWayAnova(std::span<const Moments> groups) {
                        .rSquared = static_cast<double>(between / (between + within))};
 }
 
-Result<VarianceRatioTest> welchAnova(std::span<const Moments> groups) {
-    BOOST_OUTCOME_TRY(checkGroups(groups, 2));
+Result<VarianceRatioTest> welchAnova(std::span<const IndependentMean> means) {
+    BOOST_OUTCOME_TRY(checkNumberOfGroups(means.size()));
     double weights = 0.0;
     double weightedMeans = 0.0;
-    const auto origin = static_cast<double>(groups.front().mean);
-    for (std::size_t i = 0; i < groups.size(); ++i) {
-        if (groups[i].sumSquares <= 0.0L) {
+    const double origin = means.front().mean;
+    for (std::size_t i = 0; i < means.size(); ++i) {
+        if (means[i].variance <= 0.0) {
             return fail(ErrorCode::Untrustworthy,
                         "Group " + std::to_string(i + 1) +
                             " has no scatter, so its weight is not known. Leave it out or use "
                             "readings with finer resolution.");
         }
-        const double weight = static_cast<double>(groups[i].count) / groups[i].variance();
-        weights += weight;
-        weightedMeans += weight * (static_cast<double>(groups[i].mean) - origin);
+        weights += 1.0 / means[i].variance;
+        weightedMeans += (means[i].mean - origin) / means[i].variance;
     }
     const double centre = origin + weightedMeans / weights;
     double between = 0.0;
     double imbalance = 0.0;
-    for (const Moments& group : groups) {
-        const double weight = static_cast<double>(group.count) / group.variance();
-        const double step = static_cast<double>(group.mean) - centre;
-        between += weight * step * step;
-        imbalance += std::pow(1.0 - weight / weights, 2.0) / static_cast<double>(group.count - 1);
+    for (const IndependentMean& mean : means) {
+        const double step = mean.mean - centre;
+        between += step * step / mean.variance;
+        imbalance += std::pow(1.0 - 1.0 / (mean.variance * weights), 2.0) / mean.dof.value;
     }
-    const auto count = static_cast<double>(groups.size());
+    const auto count = static_cast<double>(means.size());
     const RatioDof dof{{count - 1.0}, {(count * count - 1.0) / (3.0 * imbalance)}};
     const double f =
         between / (count - 1.0) / (1.0 + 2.0 * (count - 2.0) / (count * count - 1.0) * imbalance);

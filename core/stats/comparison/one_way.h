@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "core/base/result.h"
+#include "core/stats/comparison/pairwise.h"
 #include "core/stats/model/distributions.h"
 #include "core/stats/sample/moments.h"
 
@@ -34,11 +35,10 @@ std::vector<Moments> momentsOfGroups(std::span<const std::vector<double>> groups
 /// when no group has any scatter.
 Result<OneWayAnova> oneWayAnova(std::span<const Moments> groups);
 
-/// Welch's analysis of variance, variances and counts may differ: Welch 1951, Biometrika
-/// 38:330-336.
-/// Errors: InvalidInput for fewer than two groups or a group of fewer than two values;
-/// Untrustworthy when a group has no scatter, named by its position.
-Result<VarianceRatioTest> welchAnova(std::span<const Moments> groups);
+/// Welch's analysis of variance of means with a variance each: Welch 1951, Biometrika 38:330-336.
+/// Errors: InvalidInput for fewer than two means; Untrustworthy for a mean whose variance is not
+/// above zero, named by its position.
+Result<VarianceRatioTest> welchAnova(std::span<const IndependentMean> means);
 
 /// Where the deviations of Levene's test start from.
 enum class DeviationCentre {

@@ -44,15 +44,6 @@ Result<void> checkDesign(const StepDesign& design) {
     return checkAlpha(design.alpha);
 }
 
-Result<void> checkDesign(const VarianceDesign& design) {
-    BOOST_OUTCOME_TRY(checkPositive(design.betweenVariance, "Power: the variance of the means"));
-    BOOST_OUTCOME_TRY(checkPositive(design.withinVariance, "Power: the variance of the shots"));
-    if (design.groups < 2) {
-        return fail(ErrorCode::OutOfRange, "Power: at least two groups are needed.");
-    }
-    return checkAlpha(design.alpha);
-}
-
 // Chance that |T| or T of a noncentral t passes its critical value.
 double rejection(DegreesOfFreedom dof, Noncentrality delta, const StepDesign& design) {
     const double tail = design.isOneSided ? design.alpha : 0.5 * design.alpha;
@@ -64,13 +55,6 @@ double rejection(DegreesOfFreedom dof, Noncentrality delta, const StepDesign& de
 double stepPower(const StepDesign& design, double shots) {
     const double delta = std::sqrt(0.5 * shots) * design.step / design.standardDeviation;
     return rejection({2.0 * (shots - 1.0)}, {delta}, design);
-}
-
-double groupPower(const VarianceDesign& design, double shots) {
-    const double groups = design.groups;
-    const RatioDof dof{{groups - 1.0}, {groups * (shots - 1.0)}};
-    const double lambda = (groups - 1.0) * shots * design.betweenVariance / design.withinVariance;
-    return NoncentralF{dof, {lambda}}.upperTail(FDistribution{dof}.upperQuantile({design.alpha}));
 }
 
 // Runs a computation with noncentral distributions, whose series may fail to converge.
@@ -205,19 +189,6 @@ Result<double> shotsForStep(const StepDesign& design, Probability power) {
     BOOST_OUTCOME_TRY(checkDesign(design));
     return guarded([&] {
         return shotsWithPower([&](double n) { return stepPower(design, n); }, power, design.alpha);
-    });
-}
-
-Result<double> powerForGroups(const VarianceDesign& design, double shotsPerCell) {
-    BOOST_OUTCOME_TRY(checkDesign(design));
-    BOOST_OUTCOME_TRY(checkShots(shotsPerCell));
-    return guarded([&]() -> Result<double> { return groupPower(design, shotsPerCell); });
-}
-
-Result<double> shotsForGroups(const VarianceDesign& design, Probability power) {
-    BOOST_OUTCOME_TRY(checkDesign(design));
-    return guarded([&] {
-        return shotsWithPower([&](double n) { return groupPower(design, n); }, power, design.alpha);
     });
 }
 

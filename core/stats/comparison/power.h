@@ -23,22 +23,6 @@ Result<double> powerForStep(const StepDesign& design, double shotsPerCell);
 /// Errors: as above; OutOfRange for a power outside (alpha, 1) or beyond ten million shots.
 Result<double> shotsForStep(const StepDesign& design, Probability power);
 
-/// What a comparison of several implements shall find.
-struct VarianceDesign {
-    int groups{};
-    double betweenVariance{};  ///< variance of the true means, denominator groups - 1
-    double withinVariance{};   ///< of single shots
-    double alpha{0.05};
-};
-
-/// Power of the one-way analysis of variance, noncentral F with noncentrality (groups - 1) n
-/// between / within.
-/// Errors: as powerForStep(); OutOfRange for fewer than two groups.
-Result<double> powerForGroups(const VarianceDesign& design, double shotsPerCell);
-
-/// Shots per cell for a power, not rounded. Errors: as shotsForStep().
-Result<double> shotsForGroups(const VarianceDesign& design, Probability power);
-
 /// Two cells as they stand.
 struct PresentPair {
     double difference{};     ///< of the means, assumed to be the true one

@@ -2,7 +2,6 @@
 
 #include <boost/math/distributions/chi_squared.hpp>
 #include <boost/math/distributions/fisher_f.hpp>
-#include <boost/math/distributions/non_central_f.hpp>
 #include <boost/math/distributions/non_central_t.hpp>
 #include <boost/math/distributions/normal.hpp>
 #include <boost/math/distributions/students_t.hpp>
@@ -21,7 +20,6 @@ using BoostT = boost::math::students_t_distribution<double, Policy>;
 using BoostChiSquare = boost::math::chi_squared_distribution<double, Policy>;
 using BoostF = boost::math::fisher_f_distribution<double, Policy>;
 using BoostNoncentralT = boost::math::non_central_t_distribution<double, Policy>;
-using BoostNoncentralF = boost::math::non_central_f_distribution<double, Policy>;
 
 bool isInside(Probability p) {
     return p.value > 0.0 && p.value < 1.0;
@@ -136,20 +134,6 @@ double NoncentralT::cdf(double t) const {
 double NoncentralT::upperTail(double t) const {
     CORE_EXPECTS(std::isfinite(t));
     return boost::math::cdf(boost::math::complement(BoostNoncentralT{m_dof, m_delta}, t));
-}
-
-NoncentralF::NoncentralF(RatioDof dof, Noncentrality lambda) : m_dof{dof}, m_lambda{lambda.value} {
-    CORE_EXPECTS(isFinitePositive(dof.numerator) && isFinitePositive(dof.denominator));
-    CORE_EXPECTS(std::isfinite(lambda.value) && lambda.value >= 0.0);
-}
-
-double NoncentralF::upperTail(double f) const {
-    CORE_EXPECTS(std::isfinite(f) && f >= 0.0);
-    if (m_lambda == 0.0) {
-        return FDistribution{m_dof}.upperTail(f);
-    }
-    return boost::math::cdf(boost::math::complement(
-        BoostNoncentralF{m_dof.numerator.value, m_dof.denominator.value, m_lambda}, f));
 }
 
 }  // namespace core::stats

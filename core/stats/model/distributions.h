@@ -101,17 +101,4 @@ private:
     double m_delta;
 };
 
-/// Noncentral F with noncentrality lambda of the numerator chi-square. Immutable.
-class NoncentralF {
-public:
-    /// Degrees of freedom must be positive and finite, lambda finite and not negative.
-    NoncentralF(RatioDof dof, Noncentrality lambda);
-
-    [[nodiscard]] double upperTail(double f) const;
-
-private:
-    RatioDof m_dof;
-    double m_lambda;
-};
-
 }  // namespace core::stats

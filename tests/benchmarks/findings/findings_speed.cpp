@@ -77,13 +77,13 @@ project::Snapshot season(std::optional<double> changedRpm) {
     project::Snapshot made;
     made.settings["noticeable_step_rpm"] = "100";
     made.settings["bands"] = "low 1600 medium 1800 high";
-    made.sessions = project::Table{std::vector{session}};
-    made.clips = project::Table{std::vector{clip}};
-    made.implements = project::Table{std::move(implements)};
-    made.hitters = project::Table{std::move(hitters)};
-    made.cells = project::Table{std::move(cells)};
-    made.shots = project::Table{std::move(shots)};
-    made.readings = project::Table{std::move(readings)};
+    made.sessions = project::Entities{std::vector{session}};
+    made.clips = project::Entities{std::vector{clip}};
+    made.implements = project::Entities{std::move(implements)};
+    made.hitters = project::Entities{std::move(hitters)};
+    made.cells = project::Entities{std::move(cells)};
+    made.shots = project::Entities{std::move(shots)};
+    made.readings = project::Entities{std::move(readings)};
     return made;
 }
 
@@ -109,10 +109,10 @@ project::Snapshot countedSeason(spin::CountingHabit habit, int perCell) {
         reading.bounds = {{7200.0 / (frames + 1.0)}, {7200.0 / (frames - 1.0)}};
         reading.rate = {{7200.0 / frames}, {120.0}};
     }
-    made.readings = project::Table{std::move(readings)};
-    made.shots = project::Table{std::move(shots)};
-    made.cells = project::Table{std::move(cells)};
-    made.implements = project::Table{std::move(implements)};
+    made.readings = project::Entities{std::move(readings)};
+    made.shots = project::Entities{std::move(shots)};
+    made.cells = project::Entities{std::move(cells)};
+    made.implements = project::Entities{std::move(implements)};
     return made;
 }
 

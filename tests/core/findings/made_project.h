@@ -111,14 +111,14 @@ public:
     [[nodiscard]] core::project::Snapshot snapshot() const {
         core::project::Snapshot made;
         made.settings = m_settings;
-        made.sessions = core::project::Table{m_sessions};
-        made.clips = core::project::Table{m_clips};
-        made.implements = core::project::Table{m_implements};
-        made.hitters = core::project::Table{m_hitters};
-        made.cells = core::project::Table{m_cells};
-        made.shots = core::project::Table{m_shots};
-        made.readings = core::project::Table{m_readings};
-        made.efforts = core::project::Table{m_efforts};
+        made.sessions = core::project::Entities{m_sessions};
+        made.clips = core::project::Entities{m_clips};
+        made.implements = core::project::Entities{m_implements};
+        made.hitters = core::project::Entities{m_hitters};
+        made.cells = core::project::Entities{m_cells};
+        made.shots = core::project::Entities{m_shots};
+        made.readings = core::project::Entities{m_readings};
+        made.efforts = core::project::Entities{m_efforts};
         return made;
     }
 

@@ -223,10 +223,10 @@ TEST(TrackBall, StopsWhenAsked) {
 
 class Clicks : public testing::Test {
 protected:
-    core::Result<BallTrack> lead(const std::vector<BallClick>& clicks) {
+    core::Result<BallTrack> lead(const std::vector<BallHint>& clicks) {
         return trackFromClicks(m_clip, clockOf(m_flight), {{0}, {m_flight.frames - 1}}, clicks, {});
     }
-    [[nodiscard]] BallClick near(int frame, double dx, double dy) const {
+    [[nodiscard]] BallHint near(int frame, double dx, double dy) const {
         const PointPx at = tests::trueCentre(m_flight, frame);
         return {{frame}, {at.x + dx, at.y + dy}, std::nullopt};
     }
@@ -261,7 +261,7 @@ TEST_F(Clicks, AwayFromAnyFlightAreJoinedByStraightLines) {
 }
 
 TEST_F(Clicks, MustBeInTheRangeAndOnePerFrame) {
-    for (const auto& clicks : std::vector<std::vector<BallClick>>{
+    for (const auto& clicks : std::vector<std::vector<BallHint>>{
              {}, {near(3, 0, 0), near(3, 1, 1)}, {{{99}, {10.0, 10.0}, std::nullopt}}}) {
         const auto track = lead(clicks);
         ASSERT_FALSE(track.has_value());

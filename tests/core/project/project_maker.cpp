@@ -123,7 +123,7 @@ struct AsText {
 };
 
 template <class Entity>
-void tell(std::ostringstream& out, const Table<Entity>& table) {
+void tell(std::ostringstream& out, const Entities<Entity>& table) {
     for (const Entity& entity : table) {
         out << kindOf<Entity>().table << ':';
         Fields row = written(entity);

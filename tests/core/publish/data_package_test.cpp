@@ -56,7 +56,7 @@ TEST_F(PublishedTables, ShotsSayWhatReadingCost) {
     visit.keys = 8;
     visit.activeSeconds = 6.25;
     visit.outcome = project::VisitOutcome::Kept;
-    snapshot.efforts = project::Table{std::vector{visit}};
+    snapshot.efforts = project::Entities{std::vector{visit}};
     material.snapshot = std::make_shared<const project::Snapshot>(std::move(snapshot));
     publishInto("out", material);
     const auto read =

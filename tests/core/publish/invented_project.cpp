@@ -16,14 +16,14 @@ Snapshot inventedSnapshot(const InventedNames& names, int shotsACell) {
     session.name = names.session;
     session.date = "2026-05-16";
     session.note = names.note;
-    snapshot.sessions = Table{std::vector{session}};
+    snapshot.sessions = Entities{std::vector{session}};
     Clip clip;
     clip.id = {1};
     clip.session = {1};
     clip.path = "day/clip_" + names.hitters.front() + ".mp4";
     clip.sizeBytes = 1;
     clip.frameCount = 1'000'000;
-    snapshot.clips = Table{std::vector{clip}};
+    snapshot.clips = Entities{std::vector{clip}};
     std::vector<Implement> implements;
     std::vector<Hitter> hitters;
     std::vector<Cell> cells;
@@ -78,11 +78,11 @@ Snapshot inventedSnapshot(const InventedNames& names, int shotsACell) {
             }
         }
     }
-    snapshot.implements = Table{implements};
-    snapshot.hitters = Table{hitters};
-    snapshot.cells = Table{cells};
-    snapshot.shots = Table{shots};
-    snapshot.readings = Table{readings};
+    snapshot.implements = Entities{implements};
+    snapshot.hitters = Entities{hitters};
+    snapshot.cells = Entities{cells};
+    snapshot.shots = Entities{shots};
+    snapshot.readings = Entities{readings};
     return snapshot;
 }
 

@@ -37,9 +37,9 @@ protected:
     [[nodiscard]] Snapshot snapshot() const {
         Snapshot all;
         all.reader = "R. Reader";
-        all.sessions = Table<Session>{std::vector{session}};
-        all.clips = Table<Clip>{std::vector{clip}};
-        all.shots = Table<Shot>{std::vector{shot}};
+        all.sessions = Entities<Session>{std::vector{session}};
+        all.clips = Entities<Clip>{std::vector{clip}};
+        all.shots = Entities<Shot>{std::vector{shot}};
         return all;
     }
     [[nodiscard]] auto read() const { return readMarks(snapshot(), shot, frames); }
@@ -211,7 +211,7 @@ TEST_F(MarksOfAShot, AReadoutThatNobodyStatedIsThatOfTheDaysPictures) {
     fit.method = ReadingMethod::RotationFit;
     fit.inputsJson = toJson(kept);
     Snapshot all = snapshot();
-    all.readings = Table<Reading>{std::vector{fit}};
+    all.readings = Entities<Reading>{std::vector{fit}};
     const auto shutter = marksInputsOf(all, shot, frames).value().context.rollingShutter;
     EXPECT_EQ(shutter.kind, spin::RollingShutter::Kind::Estimated);
     ASSERT_TRUE(shutter.readout);

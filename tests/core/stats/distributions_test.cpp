@@ -105,12 +105,6 @@ TEST(Distributions, LowerAndUpperTailMakeOne) {
     EXPECT_NEAR(t.cdf(1.3) + t.upperTail(1.3), 1.0, 1e-14);
 }
 
-TEST(Distributions, NoncentralFWithoutDistanceIsF) {
-    const RatioDof dof{{3.0}, {17.0}};
-    EXPECT_DOUBLE_EQ((NoncentralF{dof, {0.0}}.upperTail(2.5)), FDistribution{dof}.upperTail(2.5));
-    EXPECT_GT((NoncentralF{dof, {4.0}}.upperTail(2.5)), FDistribution{dof}.upperTail(2.5));
-}
-
 TEST(DistributionsDeathTest, DegreesOfFreedomBelowZeroAreABug) {
     EXPECT_DEATH(StudentT{{-1.0}}, "precondition");
     EXPECT_DEATH(static_cast<void>(StudentT{{3.0}}.quantile({1.0})), "precondition");

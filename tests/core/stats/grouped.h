@@ -10,6 +10,17 @@
 
 namespace tests {
 
+/// The means of groups of at least two values, with the variance s^2/n each.
+inline std::vector<core::stats::IndependentMean> independentMeans(
+    const std::vector<core::stats::Moments>& groups) {
+    std::vector<core::stats::IndependentMean> means;
+    means.reserve(groups.size());
+    for (const auto& group : groups) {
+        means.push_back(core::stats::independentMean(group));
+    }
+    return means;
+}
+
 /// Values of a table sorted into groups in the order in which their names first appear.
 struct Grouped {
     std::vector<std::string> names;

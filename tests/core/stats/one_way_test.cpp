@@ -66,7 +66,7 @@ TEST(OneWay, ClassicAndWelchAreThoseOfR) {
         EXPECT_TRUE(agrees(classic.test.f, expected.number(row, "F"), kDigits));
         EXPECT_TRUE(agrees(classic.test.pValue, expected.number(row, "p"), kDigits));
         EXPECT_TRUE(agrees(classic.rSquared, expected.number(row, "eta2"), kDigits));
-        const auto welch = welchAnova(groups).value();
+        const auto welch = welchAnova(tests::independentMeans(groups)).value();
         EXPECT_TRUE(agrees(welch.f, expected.number(row, "welch_F"), kDigits));
         EXPECT_TRUE(
             agrees(welch.dof.denominator.value, expected.number(row, "welch_df2"), kDigits));
@@ -129,12 +129,11 @@ TEST(OneWay, BadInputIsNamed) {
     EXPECT_EQ(classic({{1.0, 2.0}}), ErrorCode::InvalidInput);
     EXPECT_EQ(classic({{1.0}, {2.0}}), ErrorCode::InvalidInput);
     EXPECT_EQ(classic({{1.0, 1.0}, {2.0, 2.0}}), ErrorCode::Untrustworthy);
-    const Values oneFlat{{1.0, 2.0}, {2.0, 2.0}};
-    const auto welch = welchAnova(momentsOfGroups(oneFlat));
+    const std::vector<IndependentMean> oneFlat{{1.5, 0.25, {1.0}}, {2.0, 0.0, {1.0}}};
+    const auto welch = welchAnova(oneFlat);
     EXPECT_EQ(welch.error().code, ErrorCode::Untrustworthy);
     EXPECT_NE(welch.error().message.find("Group 2"), std::string::npos);
-    const Values oneShort{{1.0, 2.0}, {2.0}};
-    EXPECT_EQ(welchAnova(momentsOfGroups(oneShort)).error().code, ErrorCode::InvalidInput);
+    EXPECT_EQ(welchAnova({}).error().code, ErrorCode::InvalidInput);
     const Values oneEmpty{{1.0, 2.0}, {}};
     EXPECT_EQ(leveneTest(oneEmpty, DeviationCentre::Median).error().code, ErrorCode::InvalidInput);
 }

@@ -55,7 +55,7 @@ TEST(Power, ShotsPerCellAreThoseOfRWhenItLooksClosely) {
                 17.847120626537, 1e-10);
 }
 
-// R help pages power.t.test and power.anova.test, printed with seven digits (from memory, matched).
+// R help page power.t.test, printed with seven digits (from memory, matched).
 // The page's own two-sided power leaves out the far region, which is 2.3e-7 here.
 TEST(Power, ExamplesOfTheHelpPages) {
     const StepDesign unit{.step = 1.0, .standardDeviation = 1.0};
@@ -63,9 +63,6 @@ TEST(Power, ExamplesOfTheHelpPages) {
     EXPECT_NEAR(shotsForStep(unit, {0.90}).value(), 22.02110, kFarTail);
     const StepDesign oneSided{.step = 1.0, .standardDeviation = 1.0, .isOneSided = true};
     EXPECT_NEAR(shotsForStep(oneSided, {0.90}).value(), 17.84713, kFarTail);
-    const VarianceDesign four{.groups = 4, .betweenVariance = 1.0, .withinVariance = 3.0};
-    EXPECT_NEAR(powerForGroups(four, 5.0).value(), 0.3535594, 5e-8);
-    EXPECT_NEAR(shotsForGroups(four, {0.80}).value(), 11.92613, kFarTail);
 }
 
 // Equal variances and counts: Welch's test is the pooled one. power.t.test(delta = 1, power = 0.9):
@@ -92,10 +89,6 @@ TEST(Power, BadInputIsNamed) {
     EXPECT_EQ(powerForStep(good, std::nan("")).error().code, ErrorCode::NotFinite);
     EXPECT_EQ(shotsForStep(good, {0.04}).error().code, ErrorCode::OutOfRange);
     EXPECT_EQ(shotsForStep({.step = 1e-6, .standardDeviation = 1.0}, {0.8}).error().code,
-              ErrorCode::OutOfRange);
-    EXPECT_EQ(powerForGroups({.groups = 1, .betweenVariance = 1.0, .withinVariance = 1.0}, 5.0)
-                  .error()
-                  .code,
               ErrorCode::OutOfRange);
     const PresentPair same{.difference = 0.0,
                            .firstVariance = 1.0,

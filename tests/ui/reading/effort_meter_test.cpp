@@ -30,7 +30,7 @@ protected:
         window.show();
         ASSERT_TRUE(QTest::qWaitForWindowActive(&window, kPatienceMilliseconds));
     }
-    [[nodiscard]] core::project::Table<ReadingEffort> noted() {
+    [[nodiscard]] core::project::Entities<ReadingEffort> noted() {
         return project.store().snapshot()->efforts;
     }
     /// The visits are over and written.

@@ -89,7 +89,7 @@ void BallView::commitAngle() {
 
 void BallView::commitRadius() {
     if (m_placeBeingSet && m_desk.hasShot()) {
-        const BallPlace place = *m_placeBeingSet;
+        const BallRing place = *m_placeBeingSet;
         m_placeBeingSet.reset();
         std::ignore = m_desk.setBall(place);  // the card says why not
     }
@@ -132,7 +132,7 @@ void BallView::wheelEvent(QWheelEvent* event) {
     if (ball) {
         const double factor = std::pow(kRadiusStep, event->angleDelta().y() / 120.0);
         m_placeBeingSet =
-            BallPlace{ball->centrePx, std::max(kMinRingRadiusPx, ball->radiusPx * factor)};
+            BallRing{ball->centrePx, std::max(kMinRingRadiusPx, ball->radiusPx * factor)};
         m_settle.start();
         update();
     }

@@ -51,7 +51,7 @@ private:
     bool m_isDialShown{false};
     std::optional<double> m_angleBeingSet;  ///< degrees, counter-clockwise
     double m_lastDegrees{90.0};             ///< where the hand rests in frames without a mark
-    std::optional<BallPlace> m_placeBeingSet;
+    std::optional<BallRing> m_placeBeingSet;
     QTimer m_settle;  ///< one edit for a burst of wheel steps or key presses
 };
 

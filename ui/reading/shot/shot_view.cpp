@@ -43,9 +43,9 @@ double ShotView::millisecondsAfterStrike(FrameIndex frame) const {
     return 1000.0 * (secondsOf(frame) - zeroSeconds);
 }
 
-std::optional<BallPlace> ShotView::ballIn(FrameIndex frame) const {
+std::optional<BallRing> ShotView::ballIn(FrameIndex frame) const {
     const auto ball = path.at(std::clamp(frame, firstFrame(), lastFrame()));
-    return ball ? std::optional{BallPlace{{ball->xPx, ball->yPx}, ball->radiusPx}} : std::nullopt;
+    return ball ? std::optional{BallRing{{ball->xPx, ball->yPx}, ball->radiusPx}} : std::nullopt;
 }
 
 FrameIndex ShotView::frameNearest(double secondsOfClip) const {

@@ -17,7 +17,7 @@
 namespace ui::reading {
 
 /// Where the ball is in a frame, in picture coordinates.
-struct BallPlace {
+struct BallRing {
     QPointF centrePx;
     double radiusPx{};
 };
@@ -69,7 +69,7 @@ struct ShotView {
     [[nodiscard]] core::timebase::FrameIndex lastFrame() const { return shot.lastFrame; }
     [[nodiscard]] bool contains(core::timebase::FrameIndex frame) const;
     /// Absent when nobody has said where the ball is.
-    [[nodiscard]] std::optional<BallPlace> ballIn(core::timebase::FrameIndex frame) const;
+    [[nodiscard]] std::optional<BallRing> ballIn(core::timebase::FrameIndex frame) const;
     /// Clamped to the shot.
     [[nodiscard]] double secondsOf(core::timebase::FrameIndex frame) const;
     [[nodiscard]] double millisecondsAfterStrike(core::timebase::FrameIndex frame) const;
