@@ -13,6 +13,7 @@ int main(int argc, char** argv) {
     cli::addAccuracy(program, chosen);
     cli::addDemo(program, chosen);
     cli::addPlan(program, chosen);
+    cli::addSettings(program, chosen);
     cli::addIntake(program, chosen);
     cli::addAssign(program, chosen);
     cli::addTallies(program, chosen);

@@ -26,6 +26,7 @@ void addSummary(CLI::App& program, Action& chosen);
 void addExport(CLI::App& program, Action& chosen);
 void addPublish(CLI::App& program, Action& chosen);
 void addPlan(CLI::App& program, Action& chosen);
+void addSettings(CLI::App& program, Action& chosen);
 void addAssign(CLI::App& program, Action& chosen);
 void addIntake(CLI::App& program, Action& chosen);
 void addTallies(CLI::App& program, Action& chosen);
