@@ -11,6 +11,7 @@
 #include "core/plan/print.h"
 #include "core/plan/schedule.h"
 #include "core/project/store.h"
+#include "core/report/summary.h"
 
 namespace cli {
 namespace {
@@ -61,7 +62,8 @@ Result<core::plan::Advice> adviceOf(const core::project::Snapshot& snapshot) {
     if (step) {
         facts.noticeableStepRpm = step->rpm;
     }
-    facts.measuredScatterRpm = core::intake::measuredScatterRpm(snapshot);
+    BOOST_OUTCOME_TRY(summary, core::report::summarise(snapshot));
+    facts.measuredScatterRpm = core::report::measuredScatterRpm(summary);
     return core::plan::adviceFor(planOf(snapshot), facts);
 }
 

@@ -121,8 +121,29 @@ void wordDrift(DriftFinding& drift) {
         where, slope.estimate < 0.0 ? "fell" : "rose", numbers);
 }
 
-bool isControl(const project::Implement& implement) {
+bool isControl(const project::Snapshot& snapshot, const project::Implement& implement) {
+    const plan::Plan& plan = planOf(snapshot);
+    if (plan.control) {
+        const auto& planned = plan.implements[*plan.control];
+        if (planned.name == implement.name && planned.condition == implement.condition) {
+            return true;
+        }
+    }
     return implement.condition == "control" || implement.attributes.contains("control");
+}
+
+/// A straight line through plain rates says nothing: where readings are coarse beside the
+/// scatter, their errors follow from the rate and do not average out along the line.
+bool areCoarse(const std::vector<NumberedCell>& cells) {
+    return std::any_of(cells.begin(), cells.end(),
+                       [](const NumberedCell& cell) { return isCoarse(*cell.cell); });
+}
+
+template <class T>
+Said<T> tooCoarse() {
+    return Said<T>::because(
+        "The readings are too coarse beside the scatter of the shots. Read the shots from the "
+        "pictures or by marks to see a drift.");
 }
 
 void wordControl(ControlFinding& control, const CellFinding& cell) {
@@ -141,6 +162,10 @@ void wordControl(ControlFinding& control, const CellFinding& cell) {
 ControlFinding findControl(const CellFinding& cell, const ShotNumbers& numbers, double lastNumber) {
     ControlFinding control{
         .session = cell.row.session, .hitter = cell.row.hitter, .implement = cell.row.implement};
+    if (isCoarse(cell)) {
+        control.endLessStart = tooCoarse<stats::JudgedEstimate>();
+        return control;
+    }
     const NumberedCell numbered = numberedCell(cell, numbers);
     std::array<std::vector<double>, 3> thirds;
     for (std::size_t i = 0; i < numbered.rates.size(); ++i) {
@@ -201,7 +226,8 @@ std::vector<DriftFinding> findDrifts(const std::vector<CellFinding>& cells,
                            .hitter = who.second,
                            .sessionName = numbered.front().cell->row.sessionName,
                            .hitterName = numbered.front().cell->row.hitterName};
-        drift.perShot = commonSlope(numbered);
+        drift.perShot =
+            areCoarse(numbered) ? tooCoarse<stats::JudgedEstimate>() : commonSlope(numbered);
         placePoints(drift, numbered);
         wordDrift(drift);
         drifts.push_back(std::move(drift));
@@ -214,7 +240,8 @@ std::vector<ControlFinding> findControls(const project::Snapshot& snapshot,
                                          const ShotNumbers& numbers) {
     const auto isControlCell = [&snapshot](const CellFinding& cell) {
         const auto* implement = snapshot.implements.find(cell.row.implement);
-        return implement != nullptr && isControl(*implement) && !cell.row.readings.empty();
+        return implement != nullptr && isControl(snapshot, *implement) &&
+               !cell.row.readings.empty();
     };
     if (std::none_of(cells.begin(), cells.end(), isControlCell)) {
         return {};

@@ -48,7 +48,7 @@ struct DriftFinding {
 };
 
 /// A control implement at the start, the middle and the end of a session. An implement is one when
-/// its condition or the name of one of its attributes is "control".
+/// it is the plan's, or its condition or the name of one of its attributes is "control".
 struct ControlFinding {
     project::SessionId session{};
     project::HitterId hitter{};

@@ -1,7 +1,6 @@
 #include "core/intake/planned_cells.h"
 
 #include <algorithm>
-#include <cmath>
 #include <set>
 
 namespace core::intake {
@@ -136,35 +135,6 @@ std::optional<project::CellId> knownCell(const project::Snapshot& snapshot,
         }
     }
     return std::nullopt;
-}
-
-std::optional<double> measuredScatterRpm(const project::Snapshot& snapshot) {
-    std::map<project::CellId, std::vector<double>> rates;
-    for (const auto& shot : snapshot.shots) {
-        const auto* reading = shot.standing == project::ShotStanding::Kept && shot.counting
-                                  ? snapshot.readings.find(*shot.counting)
-                                  : nullptr;
-        if (shot.cell && reading != nullptr) {
-            rates[*shot.cell].push_back(reading->rate.value.rpm);
-        }
-    }
-    double squares = 0.0;
-    std::size_t degrees = 0;
-    for (const auto& [cell, values] : rates) {
-        double sum = 0.0;
-        for (const double value : values) {
-            sum += value;
-        }
-        const double mean = sum / static_cast<double>(values.size());
-        for (const double value : values) {
-            squares += (value - mean) * (value - mean);
-        }
-        degrees += values.size() - 1;
-    }
-    if (degrees == 0 || !(squares > 0.0)) {
-        return std::nullopt;
-    }
-    return std::sqrt(squares / static_cast<double>(degrees));
 }
 
 }  // namespace core::intake

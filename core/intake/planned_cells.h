@@ -28,9 +28,4 @@ Result<project::CellId> cellNamed(project::Store& store, project::SessionId sess
                                                        project::SessionId session,
                                                        const plan::SlateCard& names);
 
-/// Standard deviation of single shots in rpm, pooled over the cells with two or more kept shots
-/// (square root of the sum of squares within the cells over its degrees of freedom; ISO 5725-2,
-/// 7.4.5.1). Absent without such a cell.
-[[nodiscard]] std::optional<double> measuredScatterRpm(const project::Snapshot& snapshot);
-
 }  // namespace core::intake

@@ -212,4 +212,17 @@ Result<Summary> summarise(const Snapshot& snapshot) {
     return summary;
 }
 
+std::optional<double> measuredScatterRpm(const Summary& summary) {
+    double squares = 0.0;
+    double degrees = 0.0;
+    for (const CellRow& row : summary.cells) {
+        if (row.estimate && !row.estimate->own.isScatterHidden) {
+            const double freedom = static_cast<double>(row.estimate->count) - 1.0;
+            squares += freedom * row.estimate->own.scatter * row.estimate->own.scatter;
+            degrees += freedom;
+        }
+    }
+    return squares > 0.0 ? std::optional{std::sqrt(squares / degrees)} : std::nullopt;
+}
+
 }  // namespace core::report

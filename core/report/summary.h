@@ -71,6 +71,12 @@ struct Summary {
 /// O(shots). Errors: NotFinite when a stored reading is not a finite number (names the shot).
 Result<Summary> summarise(const project::Snapshot& snapshot);
 
+/// Standard deviation from shot to shot in rpm, pooled over the cells with two or more kept shots
+/// (square root of the sum of squares within the cells over its degrees of freedom; ISO 5725-2,
+/// 7.4.5.1), what coarse readings add taken out. Cells whose readings are too coarse to show any
+/// scatter are left out; absent without another one.
+[[nodiscard]] std::optional<double> measuredScatterRpm(const Summary& summary);
+
 /// The summary as two tables in plain text, for a terminal.
 [[nodiscard]] std::string summaryText(const Summary& summary);
 

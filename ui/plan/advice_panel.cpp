@@ -5,10 +5,10 @@
 #include <QVBoxLayout>
 
 #include "core/findings/settings.h"
-#include "core/intake/planned_cells.h"
 #include "core/plan/advice.h"
 #include "core/plan/cautions.h"
 #include "core/plan/schedule.h"
+#include "core/report/summary.h"
 #include "ui/plan/plan_desk.h"
 
 namespace ui::plan {
@@ -56,7 +56,9 @@ void AdvicePanel::refresh() {
     if (step && step.value()) {
         facts.noticeableStepRpm = step.value()->rpm;
     }
-    facts.measuredScatterRpm = core::intake::measuredScatterRpm(*m_desk.snapshot());
+    if (const auto summary = core::report::summarise(*m_desk.snapshot())) {
+        facts.measuredScatterRpm = core::report::measuredScatterRpm(summary.value());
+    }
     QStringList lines;
     if (const auto schedule = core::plan::scheduleOf(m_desk.plan())) {
         for (const auto& remark : schedule.value().remarks) {

@@ -50,6 +50,37 @@ TEST(Drift, TwoShotsSayWhyNothingCanBeSaid) {
     EXPECT_THAT(found.drifts.front().sentence, HasSubstr("cannot be said"));
 }
 
+// Counts of 5 and 4 at 120 frames per second (1440 and 1800 rpm) of shots that differ by little: a
+// line through them is a line through steps.
+TEST(Drift, CoarseCountsSayThatTheyCannotTell) {
+    MadeProject project;
+    const auto x = project.implement("X");
+    for (int shot = 0; shot < 10; ++shot) {
+        project.keepCount(x, "A", shot < 5 ? 5.0 : 4.0);
+    }
+    const auto found = project.findings();
+    EXPECT_FALSE(found.drifts.front().perShot);
+    EXPECT_THAT(found.drifts.front().sentence, HasSubstr("too coarse"));
+}
+
+TEST(Control, IsThePlansToo) {
+    MadeProject project;
+    const auto x = project.implement("X");
+    for (int shot = 0; shot < 3; ++shot) {
+        project.keep(x, "A", 1000.0 + shot);
+    }
+    auto snapshot = project.snapshot();
+    EXPECT_TRUE(core::findings::findFindings(snapshot, {}, {}).value().controls.empty());
+    core::project::PlanRecord plan;
+    plan.id = {1};
+    plan.plan.implements = {{"Y", "", {}}, {"X", "", {}}};
+    plan.plan.control = 1;
+    snapshot.plans = core::project::Entities{std::vector{plan}};
+    const auto found = core::findings::findFindings(snapshot, {}, {}).value();
+    ASSERT_EQ(found.controls.size(), 1U);
+    EXPECT_EQ(found.controls.front().implement, x);
+}
+
 TEST(Control, EndIsHeldAgainstTheStart) {
     MadeProject project;
     const auto control = project.implement("C", "control");

@@ -27,6 +27,15 @@ TEST(Summary, CellIntervalIsStudents) {
     EXPECT_NEAR(mean->interval95->high.rpm, 2.0297804, kPrintedByR);
 }
 
+// The same data: sd(sleep$extra[1:10]) = 1.789010, and one cell is pooled with no other.
+TEST(Summary, MeasuredScatterIsThatOfTheCells) {
+    const std::vector<double> extra{0.7, -1.6, -0.2, -1.2, -0.1, 3.4, 3.7, 0.8, 0.0, 2.0};
+    const auto summary = summarise(*tests::cellOf(extra, 0.0)).value();
+    EXPECT_NEAR(measuredScatterRpm(summary).value(), 1.789010, 5e-7);
+    const auto same = summarise(*tests::cellOf(std::vector(5, 2000.0), 0.001)).value();
+    EXPECT_FALSE(measuredScatterRpm(same).has_value());
+}
+
 TEST(Summary, SharedClockDoesNotShrinkWithTheCount) {
     const std::vector<double> same(100, 2000.0);
     const auto summary = summarise(*tests::cellOf(same, 0.001));
