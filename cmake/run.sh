@@ -7,7 +7,7 @@ root=$(cd "$(dirname "${BASH_SOURCE[0]}")/.." && pwd)
 bash "$root/cmake/build.sh" -DTURNMARK_TESTS=OFF
 bin="$root/build/release/bin"
 demo="${XDG_DATA_HOME:-$HOME/.local/share}/turnmark/demo"
-project="${1:-$demo/stringing-bench.turnmark}"
+project="${1:-$demo/stringing bench (invented).turnmark}"
 if [ $# -eq 0 ] && [ ! -f "$project" ]; then
     echo "Making the demo project in $demo (invented figures)"
     "$bin/turnmark-cli" demo "$demo"

@@ -1,8 +1,10 @@
 #include <iostream>
 #include <memory>
 #include <nlohmann/json.hpp>
+#include <optional>
 
 #include "app/cli/command.h"
+#include "app/cli/progress_line.h"
 #include "core/demo/demo_project.h"
 
 namespace cli {
@@ -14,17 +16,16 @@ struct DemoOptions {
 };
 
 core::Result<void> makeDemo(const DemoOptions& options) {
-    const auto progress = [&options](double share, const std::string& doing) {
-        if (!options.json) {
-            std::cout << '\r' << static_cast<int>(100.0 * share) << " %  " << doing << "\033[K"
-                      << std::flush;
-        }
-    };
-    BOOST_OUTCOME_TRY(project, core::demo::makeDemoProject(options.folder, progress));
+    auto line = std::make_optional<ProgressLine>();
+    BOOST_OUTCOME_TRY(project, core::demo::makeDemoProject(
+                                   options.folder, [&line](double share, const std::string& doing) {
+                                       line->show(share, doing);
+                                   }));
+    line.reset();
     if (options.json) {
         printJson(nlohmann::ordered_json{{"project", project.string()}});
     } else {
-        std::cout << "\rwrote " << project.string() << " and its clips (invented figures)\033[K\n";
+        std::cout << "wrote " << project.string() << " and its clips (invented figures)\n";
     }
     return core::ok();
 }

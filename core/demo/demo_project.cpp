@@ -11,7 +11,9 @@
 #include <vector>
 
 #include "core/base/files.h"
+#include "core/findings/settings.h"
 #include "core/intake/add_clip.h"
+#include "core/intake/planned_cells.h"
 #include "core/project/store.h"
 #include "core/reading/project_reading.h"
 #include "core/synthesis/demo_footage.h"
@@ -28,6 +30,10 @@ constexpr std::size_t kLeftToRead = 2;
 /// Returns marked on a shot, as a careful reader would.
 constexpr int kReturnsMarked = 3;
 constexpr double kRenderingShare = 0.9;
+/// Invented, as all of the demo.
+constexpr double kPlannedScatterRpm = 120.0;
+constexpr Rpm kNoticeableStep{150.0};
+constexpr Rpm kExpectedSpin{2400.0};
 
 /// Ids of what the manifest names, in its order.
 struct DemoEntities {
@@ -144,6 +150,22 @@ Result<void> addClip(project::Store& store, const std::filesystem::path& folder,
         });
 }
 
+/// What was planned for the day that the demo shows, and what its tester sets for the findings.
+Result<void> addPlanAndSettings(project::Store& store, const synthesis::DemoPlan& footage) {
+    plan::Plan plan = intake::planOfProject(*store.snapshot());
+    plan.session = store.snapshot()->sessions.begin()->name;
+    plan.shotsPerCell = static_cast<int>(footage.scenes.front().flights.size());
+    plan.shotsPerVisit = plan.shotsPerCell;
+    plan.assumedScatterRpm = kPlannedScatterRpm;
+    plan.filming = {.captureFps = footage.scenes.front().timing.captureRate.toDouble(),
+                    .exposureSeconds = footage.scenes.front().shutter.exposure.seconds,
+                    .expectedRpm = kExpectedSpin.rpm};
+    BOOST_OUTCOME_TRY(intake::keepPlan(store, plan));
+    BOOST_OUTCOME_TRY(findings::setNoticeableStep(store, kNoticeableStep));
+    BOOST_OUTCOME_TRY(bands, findings::Bands::parse("low 2000 medium 2500 high"));
+    return findings::setBands(store, bands);
+}
+
 Result<void> fillProject(const std::filesystem::path& file, const synthesis::DemoPlan& plan,
                          const DemoManifest& footage, const Progress& progress) {
     BOOST_OUTCOME_TRY(store, project::Store::create(file));
@@ -160,7 +182,7 @@ Result<void> fillProject(const std::filesystem::path& file, const synthesis::Dem
             progress(kRenderingShare + (1.0 - kRenderingShare) * share, "marking " + clip.fileName);
         }
     }
-    return ok();
+    return addPlanAndSettings(*store, plan);
 }
 
 /// The right to write into a folder, which is made if it is not there: a lock on the folder itself,
@@ -197,7 +219,7 @@ std::vector<std::filesystem::path> filesOf(const DemoManifest& manifest) {
 }  // namespace
 
 std::filesystem::path demoProjectFile(const std::filesystem::path& folder) {
-    return folder / "stringing-bench.turnmark";
+    return folder / "stringing bench (invented).turnmark";
 }
 
 Result<std::filesystem::path> makeDemoProject(const std::filesystem::path& folder,

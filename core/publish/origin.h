@@ -13,7 +13,7 @@ struct Origin {
     std::string lastChange;   ///< ISO 8601, UTC, to the second; empty for a project without history
     std::string program;      ///< name and version
 
-    /// "stringing-bench, revision 57, changed 2026-05-16 · Turnmark 0.1.0"
+    /// "stringing bench, revision 57, changed 2026-05-16 · Turnmark 0.1.0"
     [[nodiscard]] std::string line() const;
     /// The last change as seconds since 1970; 1970 where it is not known.
     [[nodiscard]] std::time_t lastChangeSeconds() const;

@@ -154,7 +154,7 @@ TEST_F(ProjectCommands, CheckNamesAMissingClip) {
     ASSERT_FALSE(removed.empty());
     fs::remove(removed);
     const auto done =
-        tests::runProgram({TURNMARK_CLI, "check", folder.file("copy/stringing-bench.turnmark")});
+        tests::runProgram({TURNMARK_CLI, "check", folder.file("copy/stringing bench (invented).turnmark")});
     EXPECT_EQ(done.status, 1);
     EXPECT_NE(done.errors.find(removed.filename().string()), std::string::npos) << done.errors;
 }
@@ -169,7 +169,7 @@ TEST_F(ProjectCommands, MovedClipIsFoundUnderTheProjectsFolder) {
         }
     }
     const auto done =
-        tests::runProgram({TURNMARK_CLI, "check", folder.file("copy/stringing-bench.turnmark")});
+        tests::runProgram({TURNMARK_CLI, "check", folder.file("copy/stringing bench (invented).turnmark")});
     EXPECT_EQ(done.status, 0) << done.errors;
 }
 

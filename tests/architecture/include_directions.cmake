@@ -28,7 +28,7 @@ module(core/publish base timebase media stats spin project reading report findin
 module(core/intake base jobs plan timebase media shots image spin project reading)
 module(core/evidence base jobs timebase media project reading intake)
 module(core/pack base timebase media project)
-module(core/demo base timebase media synthesis spin project reading intake)
+module(core/demo base timebase stats plan media synthesis spin project reading report findings intake)
 module(ui/style)
 module(ui/bridge base jobs media project findings)
 module(ui/models base timebase spin project report findings)

@@ -11,7 +11,7 @@ public:
     DemoCopy();
     [[nodiscard]] const std::filesystem::path& folder() const noexcept { return m_folder.path(); }
     [[nodiscard]] std::filesystem::path project() const {
-        return folder() / "stringing-bench.turnmark";
+        return folder() / "stringing bench (invented).turnmark";
     }
 
 private:

@@ -333,7 +333,7 @@ TEST_F(MainWindowTest, ABackupThatCannotBeMadeIsSaidAndStopsNobody) {
     openWindow();
     auto* line = window->findChild<QLabel*>(QStringLiteral("backup_trouble"));
     ASSERT_TRUE(QTest::qWaitFor([&] { return line->isVisible(); }, kWaitMilliseconds));
-    EXPECT_TRUE(line->text().contains(QStringLiteral("stringing-bench backups")))
+    EXPECT_TRUE(line->text().contains(QStringLiteral("stringing bench (invented) backups")))
         << line->text().toStdString();
     EXPECT_TRUE(window->store()->setReader("goes on"));
 }
