@@ -1,9 +1,11 @@
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <filesystem>
 #include <iostream>
 #include <memory>
 #include <optional>
+#include <string>
 #include <thread>
 #include <vector>
 
@@ -20,7 +22,8 @@ using core::accuracy::Trial;
 
 struct AccuracyOptions {
     int shots{400};
-    int readoutShots{60};
+    int furtherShots{60};
+    std::vector<std::string> conditions;  ///< all of them if empty
     std::uint64_t seed{7};
     int threads{0};
     std::string listFile;
@@ -30,22 +33,27 @@ struct AccuracyOptions {
 /// A shot to be rendered and read.
 struct TrialOrder {
     std::uint64_t seed{};
-    core::accuracy::TrialSetup setup;
+    core::accuracy::Situation situation{};
 };
 
 /// Seeds of the single shots: one after the other, and none shared by neighbouring seeds of a run.
-/// Conditions that are drawn apart have seeds of their own, so that no other row depends on them.
 std::vector<TrialOrder> ordersOf(const AccuracyOptions& options) {
-    constexpr std::uint64_t kReadoutSeeds = 500'000;
-    constexpr std::uint64_t kGlobalSeeds = 600'000;
     const std::uint64_t first = options.seed * 1'000'003U;
     std::vector<TrialOrder> orders;
-    for (std::uint64_t i = 0; i < static_cast<std::uint64_t>(options.shots); ++i) {
-        orders.push_back({first + i, {}});
-    }
-    for (std::uint64_t i = 0; i < static_cast<std::uint64_t>(options.readoutShots); ++i) {
-        orders.push_back({first + kReadoutSeeds + i, core::accuracy::readoutNotTold()});
-        orders.push_back({first + kGlobalSeeds + i, core::accuracy::globalShutterNotTold()});
+    const auto add = [&](core::accuracy::Situation situation, int count) {
+        for (int i = 0; i < count; ++i) {
+            orders.push_back(
+                {first + core::accuracy::seedOffset(situation) + static_cast<std::uint64_t>(i),
+                 situation});
+        }
+    };
+    add(core::accuracy::Situation::Usual, options.shots);
+    for (const auto situation : core::accuracy::kFurtherSituations) {
+        const auto name = core::accuracy::situationName(situation);
+        const bool isWanted = options.conditions.empty() ||
+                              std::find(options.conditions.begin(), options.conditions.end(),
+                                        name) != options.conditions.end();
+        add(situation, isWanted ? options.furtherShots : 0);
     }
     return orders;
 }
@@ -63,7 +71,7 @@ public:
         const auto& order = m_orders[m_next++];
         return Piece{{}, {}, 0.0, {}, [this, &order](core::jobs::Context& context) {
                          auto trial = core::guarded([&] {
-                             return core::accuracy::runTrial(order.seed, order.setup, m_folder,
+                             return core::accuracy::runTrial(order.seed, order.situation, m_folder,
                                                              context.stopToken());
                          });
                          return
@@ -120,9 +128,11 @@ ReadoutTexts textsOf(const std::optional<core::image::ReadoutEstimate>& seen) {
 
 std::string listCsv(const std::vector<Trial>& trials) {
     std::string list =
-        "seed,marking,ball_px,frames,frames_per_turn,exposure_turn_deg,axis_to_camera_deg,"
-        "readout_s,readout_told,readout_seen_s,readout_own_sigma_s,readout_common_sigma_s,"
-        "hand_held,figure,quality,true_rpm,found,read,relative_error,"
+        "seed,condition,marking,ball_px,frames,frames_per_turn,exposure_turn_deg,smear_px,axis_to_"
+        "camera_deg,"
+        "readout_s,readout_seen_s,readout_own_sigma_s,readout_common_sigma_s,"
+        "hand_held,figure,quality,true_rpm,found,read,false_reading,warned,kink,frames_beyond,"
+        "relative_error,"
         "relative_sigma,covered,axis_error_deg,centre_error_px,radius_error,find_s,track_s,fit_"
         "s,"
         "reason\n";
@@ -130,12 +140,13 @@ std::string listCsv(const std::vector<Trial>& trials) {
         const auto& c = t.conditions;
         const auto seen = textsOf(t.readoutSeen);
         list += fmt::format(
-            "{},{},{:.1f},{},{:.2f},{:.1f},{:.1f},{:.4f},{},{},{},{},{},{},{},{:.1f},{},{},"
-            "{:.5f},{:.5f},{},{:.2f},{:.3f},{:.4f},{:.3f},{:.3f},{:.3f},\"{}\"\n",
-            t.seed, core::synthesis::markingName(c.marking), c.ballDiameterPx, c.framesFullyInside,
-            c.framesPerTurn, c.exposureTurnDeg, c.axisToCameraDeg, c.readoutS,
-            t.telling == core::accuracy::ReadoutTelling::Told, seen.value, seen.own, seen.common,
-            c.isHandHeld, c.hasFigure, c.constantQuality, t.truth.rpm, t.isFound, t.isRead,
+            "{},{},{},{:.1f},{},{:.2f},{:.1f},{:.1f},{:.1f},{:.4f},{},{},{},{},{},{},{:.1f},"
+            "{},{},{},{},{},{},{:.5f},{:.5f},{},{:.2f},{:.3f},{:.4f},{:.3f},{:.3f},{:.3f},\"{}\"\n",
+            t.seed, core::accuracy::situationName(t.situation),
+            core::synthesis::markingName(c.marking), c.ballDiameterPx, c.framesFullyInside,
+            c.framesPerTurn, c.exposureTurnDeg, c.blurPx, c.axisToCameraDeg, c.readoutS, seen.value,
+            seen.own, seen.common, c.isHandHeld, c.hasFigure, c.constantQuality, t.truth.rpm,
+            t.isFound, t.isRead, t.hasFalseReading, t.isWarned, t.hasKink, t.framesBeyond,
             t.relativeError, t.relativeSigma, t.isCovered, t.axisErrorDeg, t.centreErrorPx,
             t.radiusError, t.findTime.seconds, t.trackTime.seconds, t.fitTime.seconds, t.reason);
     }
@@ -155,6 +166,14 @@ Result<void> accuracy(const AccuracyOptions& options) {
     return core::ok();
 }
 
+std::vector<std::string> furtherNames() {
+    std::vector<std::string> names;
+    for (const auto situation : core::accuracy::kFurtherSituations) {
+        names.push_back(core::accuracy::situationName(situation));
+    }
+    return names;
+}
+
 }  // namespace
 
 void addAccuracy(CLI::App& program, Action& chosen) {
@@ -163,10 +182,11 @@ void addAccuracy(CLI::App& program, Action& chosen) {
         "accuracy", "Reads rendered shots of known spin blind and says how far off it is.");
     command->add_option("--shots", options->shots, "how many shots")->check(CLI::Range(0, 100000));
     command
-        ->add_option("--readout-shots", options->readoutShots,
-                     "how many more with a rolling shutter that nobody tells, and as many with a "
-                     "global one")
+        ->add_option("--further-shots", options->furtherShots,
+                     "how many more of every further condition, each a row of its own")
         ->check(CLI::Range(0, 100000));
+    command->add_option("--condition", options->conditions, "only these of the further conditions")
+        ->check(CLI::IsMember(furtherNames()));
     command->add_option("--seed", options->seed, "another seed, other shots");
     command->add_option("--threads", options->threads,
                         "shots at a time; one for each core if not given");

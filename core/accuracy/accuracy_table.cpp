@@ -35,40 +35,63 @@ double share(std::size_t part, std::size_t whole) {
     return whole == 0 ? kNone : static_cast<double>(part) / static_cast<double>(whole);
 }
 
-AccuracyRow rowOf(std::string name, std::span<const Trial> trials, const Condition& belongs) {
-    AccuracyRow row;
-    row.name = std::move(name);
-    std::vector<double> errors;
-    std::vector<double> axes;
-    std::vector<double> times;
-    std::size_t covered = 0;
-    std::size_t blunders = 0;
-    for (const auto& trial : trials) {
-        if (!belongs(trial)) {
-            continue;
-        }
-        ++row.trials;
+/// What is gathered of a group of trials.
+struct Gathered {
+    std::vector<double> errors, axes, times;
+    std::size_t covered{}, blunders{}, silent{}, kinks{};
+    double zSquares{};
+
+    void add(const Trial& trial) {
         if (trial.isFound) {
             times.push_back(trial.trackTime.seconds + trial.fitTime.seconds);
         }
+        kinks += trial.hasKink ? 1U : 0U;
         bool isBlunder = trial.hasFalseReading;
+        bool isSilent = trial.hasFalseReading;
         if (trial.isRead) {
-            errors.push_back(std::abs(trial.relativeError));
-            axes.push_back(trial.axisErrorDeg);
-            covered += trial.isCovered ? 1U : 0U;
-            isBlunder = isBlunder || errors.back() > kBlunder;
+            addReading(trial);
+            const bool isOff = errors.back() > kBlunder;
+            isBlunder = isBlunder || isOff;
+            isSilent = isSilent || (isOff && !trial.isWarned);
         }
         blunders += isBlunder ? 1U : 0U;
+        silent += isSilent ? 1U : 0U;
     }
-    row.readings = errors.size();
-    row.medianError = quantile(errors, 0.5);
-    row.error90 = quantile(errors, 0.9);
-    row.error95 = quantile(errors, 0.95);
-    row.coverage = share(covered, row.readings);
+
+private:
+    void addReading(const Trial& trial) {
+        errors.push_back(std::abs(trial.relativeError));
+        axes.push_back(trial.axisErrorDeg);
+        covered += trial.isCovered ? 1U : 0U;
+        // The error is relative to the truth, the uncertainty to what was read.
+        const double z = trial.relativeError / ((1.0 + trial.relativeError) * trial.relativeSigma);
+        zSquares += z * z;
+    }
+};
+
+AccuracyRow rowOf(std::string name, std::span<const Trial> trials, const Condition& belongs) {
+    AccuracyRow row;
+    row.name = std::move(name);
+    Gathered all;
+    for (const auto& trial : trials) {
+        if (belongs(trial)) {
+            ++row.trials;
+            all.add(trial);
+        }
+    }
+    row.readings = all.errors.size();
+    row.medianError = quantile(all.errors, 0.5);
+    row.error90 = quantile(all.errors, 0.9);
+    row.medianAxisDeg = quantile(all.axes, 0.5);
+    row.axis90Deg = quantile(all.axes, 0.9);
     row.noReading = share(row.trials - row.readings, row.trials);
-    row.blunders = share(blunders, row.trials);
-    row.medianAxisDeg = quantile(axes, 0.5);
-    row.medianTime = Seconds{quantile(times, 0.5)};
+    row.blunders = share(all.blunders, row.trials);
+    row.silentBlunders = share(all.silent, row.trials);
+    row.coverage = share(all.covered, row.readings);
+    row.rmsZ =
+        row.readings == 0 ? kNone : std::sqrt(all.zSquares / static_cast<double>(row.readings));
+    row.kinks = share(all.kinks, row.trials);
+    row.medianTime = Seconds{quantile(all.times, 0.5)};
     return row;
 }
 
@@ -121,9 +144,9 @@ bool isOfTheTarget(const Trial& trial) noexcept {
 
 std::vector<AccuracyRow> accuracyRows(std::span<const Trial> trials) {
     std::vector<AccuracyRow> rows;
-    const auto isUsual = [](const Trial& trial) { return trial.telling == ReadoutTelling::Told; };
-    const auto isTarget = [](const Trial& trial) {
-        return trial.telling == ReadoutTelling::Told && isOfTheTarget(trial);
+    const auto isUsual = [](const Trial& trial) { return trial.situation == Situation::Usual; };
+    const auto isTarget = [&](const Trial& trial) {
+        return isUsual(trial) && isOfTheTarget(trial);
     };
     rows.push_back(rowOf("all shots", trials, isUsual));
     rows.push_back(rowOf("ball ≥ 30 px, ≥ 8 frames, exposure ≤ 30°", trials, isTarget));
@@ -132,25 +155,30 @@ std::vector<AccuracyRow> accuracyRows(std::span<const Trial> trials) {
             return isTarget(trial) && condition.belongs(trial);
         }));
     }
-    const auto addUntold = [&](std::string name, ReadoutTelling telling) {
-        rows.push_back(rowOf(std::move(name), trials, [telling](const Trial& trial) {
-            return trial.telling == telling && isOfTheTarget(trial);
-        }));
-    };
-    addUntold("  readout of 3 to 10 ms not given", ReadoutTelling::NotTold);
-    addUntold("  global shutter, not given", ReadoutTelling::NoneNotTold);
+    for (const Situation situation : kFurtherSituations) {
+        auto row = rowOf(situationTitle(situation), trials, [situation](const Trial& trial) {
+            return trial.situation == situation &&
+                   (isReadoutTold(situation) || isOfTheTarget(trial));
+        });
+        if (row.trials > 0) {
+            rows.push_back(std::move(row));
+        }
+    }
     return rows;
 }
 
 std::string accuracyText(std::span<const AccuracyRow> rows) {
-    std::string text = fmt::format("{:<42}{:>6}{:>9}{:>8}{:>8}{:>10}{:>9}{:>10}{:>8}{:>8}\n",
-                                   "percent unless said", "shots", "median", "90th", "95th",
-                                   "coverage", "no read", "blunders", "axis °", "time s");
+    std::string text =
+        fmt::format("{:<42}{:>6}{:>8}{:>8}{:>8}{:>8}{:>9}{:>9}{:>9}{:>10}{:>7}{:>8}{:>8}\n",
+                    "percent unless said", "shots", "median", "90th", "axis °", "90th °", "no read",
+                    "off > 5", "unwarned", "coverage", "rms z", "kinks", "time s");
     for (const auto& row : rows) {
-        text += fmt::format("{:<42}{:>6}{:>9}{:>8}{:>8}{:>10}{:>9}{:>10}{:>8.2f}{:>8.2f}\n",
-                            row.name, row.trials, percent(row.medianError), percent(row.error90),
-                            percent(row.error95), percent(row.coverage), percent(row.noReading),
-                            percent(row.blunders), row.medianAxisDeg, row.medianTime.seconds);
+        text += fmt::format(
+            "{:<42}{:>6}{:>8}{:>8}{:>8.2f}{:>8.2f}{:>9}{:>9}{:>9}{:>10}{:>7.2f}{:>8}{:>8.2f}\n",
+            row.name, row.trials, percent(row.medianError), percent(row.error90), row.medianAxisDeg,
+            row.axis90Deg, percent(row.noReading), percent(row.blunders),
+            percent(row.silentBlunders), percent(row.coverage), row.rmsZ, percent(row.kinks),
+            row.medianTime.seconds);
     }
     return text;
 }

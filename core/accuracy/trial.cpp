@@ -74,6 +74,10 @@ void compareReading(const reading::PictureReading& reading, const synthesis::Sho
                     Trial& trial) {
     compareTrack(reading.track, truth, trial);
     trial.readoutSeen = reading.track.readoutSeen;
+    trial.hasKink = trial.hasKink || reading.track.kink.has_value();
+    trial.framesBeyond = std::max<std::int64_t>(
+        0, reading.track.frames.back().frame.value - truth.frames.back().frame.value);
+    trial.isWarned = !reading.fit.warnings.empty();
     trial.isRead = reading.rate.has_value();
     trial.reason = reading.reason;
     if (!reading.rate) {
@@ -181,7 +185,7 @@ Result<void> readBlind(const std::filesystem::path& file, const synthesis::Rando
     reading::DecodedFrames frames{std::move(decoder), stop};
     BOOST_OUTCOME_TRY(warm(frames, index.frameCount()));
     reading::FilmingFacts facts;
-    if (trial.telling == ReadoutTelling::Told) {
+    if (isReadoutTold(trial.situation)) {
         facts.readout = Seconds{shot.conditions.readoutS};
     }
     const double diameter = shot.scene.flights.front().ball.diameterM;
@@ -192,35 +196,21 @@ Result<void> readBlind(const std::filesystem::path& file, const synthesis::Rando
     const auto start = processorTime();
     BOOST_OUTCOME_TRY(found, shots::findShots(frames, clock, index.stamps, std::nullopt, stop));
     trial.findTime = since(start);
-    std::erase_if(found, [](const shots::FoundShot& one) { return one.isAfterKink; });
+    trial.hasKink =
+        std::erase_if(found, [](const shots::FoundShot& one) { return one.isAfterKink; }) > 0;
     return readFound(film, std::move(found), shot.truth, trial);
 }
 
 }  // namespace
 
-TrialSetup readoutNotTold() {
-    TrialSetup setup{.ranges = {}, .telling = ReadoutTelling::NotTold};
-    setup.ranges.rollingShutterShare = 1.0;
-    setup.ranges.readout = {{0.003}, {0.010}};
-    setup.ranges.mostReadoutShare = 1.0;
-    setup.ranges.climb = {-0.45, 0.45};
-    return setup;
-}
-
-TrialSetup globalShutterNotTold() {
-    TrialSetup setup{.ranges = {}, .telling = ReadoutTelling::NoneNotTold};
-    setup.ranges.rollingShutterShare = 0.0;
-    return setup;
-}
-
-Result<Trial> runTrial(std::uint64_t seed, const TrialSetup& setup,
-                       const std::filesystem::path& folder, std::stop_token stop) {
-    BOOST_OUTCOME_TRY(shot, synthesis::randomShot(seed, setup.ranges));
+Result<Trial> runTrial(std::uint64_t seed, Situation situation, const std::filesystem::path& folder,
+                       std::stop_token stop) {
+    BOOST_OUTCOME_TRY(shot, synthesis::randomShot(seed, rangesOf(situation)));
     const FilmFile film{folder / fmt::format("shot_{}.mp4", seed)};
     BOOST_OUTCOME_TRY(synthesis::makeFootage(shot.scene, shot.encoding, film.path, {}, stop));
     Trial trial;
     trial.seed = seed;
-    trial.telling = setup.telling;
+    trial.situation = situation;
     trial.conditions = shot.conditions;
     trial.truth = shot.truth.spin;
     BOOST_OUTCOME_TRY(readBlind(film.path, shot, trial, stop));

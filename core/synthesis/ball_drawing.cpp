@@ -10,6 +10,7 @@ namespace core::synthesis {
 namespace {
 
 constexpr int kMarginPx = 3;
+constexpr float kUsualExponent = 24.0F;
 
 /// The ball at one instant of the exposure.
 struct Pose {
@@ -23,6 +24,8 @@ struct Scenery {
     float ambientAbove;
     float ambientBelow;
     float highlight;
+    float highlightExponent;
+    float varnish;
 };
 
 Eigen::Vector3f toFloat(const Vector3& v) {
@@ -36,21 +39,39 @@ Pose poseAt(const FlightPath& path, Seconds time) {
     return {toFloat(state.positionM), cameraFromBall.transpose().cast<float>()};
 }
 
+float ambientOn(const Scenery& scenery, float upwards) {
+    return std::lerp(scenery.ambientBelow, scenery.ambientAbove, upwards);
+}
+
+/// What a varnished surface mirrors of sky and ground, which are as bright as what they light.
+float mirrored(const Eigen::Vector3f& normal, const Eigen::Vector3f& ray, const Scenery& scenery) {
+    constexpr float kHeadOn = 0.04F;  // of glass and varnish, refractive index 1.5
+    const float cosine = std::clamp(-normal.dot(ray), 0.0F, 1.0F);
+    const float grazing = 1.0F - cosine;
+    const float square = grazing * grazing;
+    const float share = kHeadOn + (1.0F - kHeadOn) * square * square * grazing;
+    const float up = -(ray.y() + 2.0F * cosine * normal.y());
+    return scenery.varnish * share * (up > 0.0F ? scenery.ambientAbove : scenery.ambientBelow);
+}
+
 /// Light thrown back from the surface with the given normal towards the camera, seen along ray.
 LinearColour shaded(const LinearColour& albedo, const Eigen::Vector3f& normal,
                     const Eigen::Vector3f& ray, const Scenery& scenery) {
     const float facing = std::max(0.0F, normal.dot(scenery.towardsLight));
     const float up = 0.5F - 0.5F * normal.y();
-    const float ambient = std::lerp(scenery.ambientBelow, scenery.ambientAbove, up);
-    const float light = scenery.direct * facing + ambient;
-    float gloss = 0.0F;
+    const float light = scenery.direct * facing + ambientOn(scenery, up);
+    float gloss = scenery.varnish > 0.0F ? mirrored(normal, ray, scenery) : 0.0F;
     const Eigen::Vector3f half = (scenery.towardsLight - ray).normalized();
     const float along = normal.dot(half);
     if (along > 0.8F) {
         const float square = along * along;
         const float fourth = square * square;
         const float eighth = fourth * fourth;
-        gloss = scenery.highlight * eighth * eighth * eighth;
+        const float base = eighth * eighth * eighth;  // along^24
+        gloss +=
+            scenery.highlight * (scenery.highlightExponent == kUsualExponent
+                                     ? base
+                                     : std::pow(base, scenery.highlightExponent / kUsualExponent));
     }
     return {albedo.red * light + gloss, albedo.green * light + gloss, albedo.blue * light + gloss};
 }
@@ -195,7 +216,9 @@ PixelRect drawBall(LightPicture& picture, const PinholeCamera& camera, const Exp
                           .direct = static_cast<float>(light.direct),
                           .ambientAbove = static_cast<float>(light.ambientAbove),
                           .ambientBelow = static_cast<float>(light.ambientBelow),
-                          .highlight = flight.ball.highlight};
+                          .highlight = flight.ball.highlight,
+                          .highlightExponent = flight.ball.highlightExponent,
+                          .varnish = flight.ball.varnish};
     const RowCaster caster{camera, places, surface, scenery, radiusM};
     std::vector<Pose> poses(static_cast<std::size_t>(places.samples()));
     const bool isRolling = exposure.shutter.readout.seconds > 0.0;

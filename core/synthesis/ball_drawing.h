@@ -47,7 +47,8 @@ struct Exposure {
 
 /// Draws the ball over a picture by casting rays: every sample of a pixel has its own instant of
 /// the exposure (of that pixel's row) and its own place in the pixel; light is averaged linearly.
-/// Shading: Lambert's law under one light, two-sided ambient light, and a highlight (Blinn 1977).
+/// Shading: Lambert's law under one light, two-sided ambient light, a highlight (Blinn 1977), and
+/// the mirror image of sky and ground in a coat of varnish.
 /// Returns the pixels that may have changed.
 PixelRect drawBall(LightPicture& picture, const PinholeCamera& camera, const Exposure& exposure,
                    const Light& light, const SamplePlaces& places, const Flight& flight,

@@ -16,16 +16,36 @@ FlightPath::FlightPath(const Flight& flight, const Air& air) : m_flight{flight},
     m_dragPerM = perM * air.dragCoefficient;
     m_liftPerM = perM * air.liftCoefficient;
     m_isFreeFall = m_dragPerM == 0.0 && m_liftPerM == 0.0;
-    if (m_isFreeFall) {
-        return;
+    if (!m_isFreeFall) {
+        fillGrid();
     }
-    Motion motion{flight.positionM, flight.velocityMPerS};
-    const auto steps = static_cast<std::size_t>(std::ceil(flight.lifetime.seconds / kStepS)) + 1;
+    if (flight.bounce) {
+        bounce(*flight.bounce);
+    }
+}
+
+void FlightPath::fillGrid() {
+    Motion motion{m_flight.positionM, m_flight.velocityMPerS};
+    const auto steps = static_cast<std::size_t>(std::ceil(m_flight.lifetime.seconds / kStepS)) + 1;
     m_grid.reserve(steps);
     for (std::size_t i = 0; i < steps; ++i) {
         m_grid.push_back(motion);
         motion = stepped(motion, Seconds{kStepS});
     }
+}
+
+void FlightPath::bounce(const Bounce& at) {
+    const FlightState before = this->at(at.time);
+    const BallMotion after = afterBounce({before.velocityMPerS, m_flight.spinRadPerS},
+                                         0.5 * m_flight.ball.diameterM, at);
+    Flight flight = m_flight;
+    flight.bounce.reset();
+    flight.strike = at.time;
+    flight.positionM = before.positionM;
+    flight.velocityMPerS = after.velocityMPerS;
+    flight.spinRadPerS = after.spinRadPerS;
+    flight.attitude = before.attitude;
+    m_afterBounce = std::make_shared<const FlightPath>(flight, m_air);
 }
 
 bool FlightPath::isUnderWay(Seconds captureTime) const noexcept {
@@ -60,6 +80,9 @@ FlightPath::Motion FlightPath::stepped(const Motion& from, Seconds duration) con
 }
 
 FlightState FlightPath::at(Seconds captureTime) const {
+    if (m_afterBounce && captureTime > m_flight.bounce->time) {
+        return m_afterBounce->at(captureTime);
+    }
     const double age = captureTime.seconds - m_flight.strike.seconds;
     Motion motion;
     if (m_isFreeFall) {

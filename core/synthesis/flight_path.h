@@ -1,5 +1,6 @@
 #pragma once
 
+#include <memory>
 #include <vector>
 
 #include "core/synthesis/scene.h"
@@ -18,7 +19,7 @@ struct FlightState {
 ///
 /// Without drag and lift the position is the closed form p + v t + g t^2/2; with them it is
 /// integrated by the classical Runge-Kutta method of fourth order in steps of 0.5 ms. The angular
-/// velocity is constant.
+/// velocity is constant, but for a bounce.
 class FlightPath {
 public:
     FlightPath(const Flight& flight, const Air& air);
@@ -33,6 +34,8 @@ private:
         Vector3 positionM;
         Vector3 velocityMPerS;
     };
+    void fillGrid();
+    void bounce(const Bounce& at);
     [[nodiscard]] Vector3 acceleration(const Vector3& velocityMPerS) const;
     [[nodiscard]] Motion stepped(const Motion& from, Seconds duration) const;
 
@@ -42,6 +45,7 @@ private:
     double m_dragPerM{};
     double m_liftPerM{};
     std::vector<Motion> m_grid;
+    std::shared_ptr<const FlightPath> m_afterBounce;
 };
 
 }  // namespace core::synthesis

@@ -32,7 +32,8 @@ LinearColour toLight(const Colour& colour) noexcept {
     return {part(colour.red), part(colour.green), part(colour.blue)};
 }
 
-SensorModel::SensorModel(const Sensor& sensor, std::uint64_t seed) : m_seed{seed} {
+SensorModel::SensorModel(const Sensor& sensor, std::uint64_t seed)
+    : m_seed{seed}, m_brightness{static_cast<float>(sensor.brightness)} {
     const auto steps = static_cast<std::size_t>(kLevelSteps);
     m_levels.reserve(steps + 1);
     for (std::size_t i = 0; i <= steps; ++i) {

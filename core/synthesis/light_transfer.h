@@ -36,7 +36,8 @@ public:
         std::int16_t sigma;
     };
     [[nodiscard]] Level level(float light) const noexcept {
-        const float clipped = light < 0.0F ? 0.0F : (light > 1.0F ? 1.0F : light);
+        const float falling = m_brightness * light;
+        const float clipped = falling < 0.0F ? 0.0F : (falling > 1.0F ? 1.0F : falling);
         return m_levels[static_cast<std::size_t>(clipped * kLevelSteps + 0.5F)];
     }
     /// Adds noise to a row of values and writes bytes. Rows of one picture differ in `row`.
@@ -48,6 +49,7 @@ private:
     std::vector<Level> m_levels;
     std::vector<std::int16_t> m_noise;
     std::uint64_t m_seed;
+    float m_brightness;
 };
 
 }  // namespace core::synthesis

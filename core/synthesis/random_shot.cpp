@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/synthesis/flight_path.h"
 #include "core/synthesis/random_numbers.h"
 
 namespace core::synthesis {
@@ -63,6 +64,13 @@ void drawCamera(Scene& scene, RandomNumbers& random) {
     scene.air.liftCoefficient = random.uniform(0.0, 0.15);
 }
 
+/// The sun in varnish: brighter than white paper, and a few degrees to a quarter of the ball wide.
+void drawGloss(BallLook& ball, RandomNumbers& random) {
+    ball.highlight = static_cast<float>(random.uniform(0.4, 1.5));
+    ball.highlightExponent = static_cast<float>(random.logUniform(40.0, 400.0));
+    ball.varnish = 1.0F;
+}
+
 void drawLook(Scene& scene, BallLook& ball, const ShotRanges& ranges, RandomNumbers& random) {
     const auto count = static_cast<int>(ranges.markings.size());
     ball.marking = ranges.markings[static_cast<std::size_t>(random.below(count))];
@@ -83,7 +91,8 @@ void drawLook(Scene& scene, BallLook& ball, const ShotRanges& ranges, RandomNumb
     scene.light.ambientBelow = random.uniform(0.12, 0.35);
     scene.background = static_cast<BackgroundKind>(random.below(5));
     scene.backgroundSeed = random.next();
-    scene.sensor.fullWellElectrons = random.logUniform(800.0, 10000.0);
+    scene.sensor.fullWellElectrons =
+        random.logUniform(ranges.fullWellElectrons.low, ranges.fullWellElectrons.high);
     scene.sensor.readNoiseElectrons = random.uniform(3.0, 12.0);
     scene.sensor.lensBlurPx = random.uniform(0.35, 0.8);
     if (random.uniform() < ranges.figureShare) {
@@ -93,6 +102,14 @@ void drawLook(Scene& scene, BallLook& ball, const ShotRanges& ranges, RandomNumb
     }
     if (random.uniform() < ranges.shakeShare) {
         scene.shakePx = random.uniform(0.3, 1.5);
+    }
+    // What the usual shots do not have takes numbers only where it is asked for, so that they stay
+    // the same.
+    if (ranges.brightness.low < ranges.brightness.high) {
+        scene.sensor.brightness = random.logUniform(ranges.brightness.low, ranges.brightness.high);
+    }
+    if (ranges.isGlossy) {
+        drawGloss(ball, random);
     }
 }
 
@@ -135,6 +152,61 @@ void drawSpin(const Scene& scene, Flight& flight, const ShotRanges& ranges, Rand
     flight.spinRadPerS =
         scaled(randomDirection(random), toRadiansPerSecond(Rpm{rpm}).radiansPerSecond);
     flight.attitude = randomAttitude(random);
+}
+
+/// Puts a second ball before the flight, which comes from where the struck one goes, more slowly,
+/// and is there when that one is struck, but for what drag and lift do to its path.
+void addFedBall(Scene& scene, RandomNumbers& random) {
+    const Flight struck = scene.flights.front();
+    const double fps = scene.timing.captureRate.toDouble();
+    Flight fed = struck;
+    fed.isDecoy = true;
+    const double speed = random.uniform(0.35, 0.8) * std::abs(struck.velocityMPerS[0]);
+    const double durationS = 2.0 * std::abs(struck.positionM[0]) / speed;
+    const double startY = random.uniform(-0.25, 0.25) * struck.positionM[2] *
+                          scene.camera.heightPx / scene.camera.focalPx();
+    fed.positionM = {-struck.positionM[0], startY, struck.positionM[2]};
+    const Vector3 way = sumOf(struck.positionM, scaled(fed.positionM, -1.0));
+    fed.velocityMPerS =
+        sumOf(scaled(way, 1.0 / durationS), scaled(scene.air.gravityMPerS2, -0.5 * durationS));
+    fed.spinRadPerS =
+        scaled(randomDirection(random),
+               toRadiansPerSecond(Rpm{random.logUniform(200.0, 1500.0)}).radiansPerSecond);
+    fed.attitude = randomAttitude(random);
+    fed.lifetime = {durationS};
+    scene.flights.front().strike = {struck.strike.seconds + durationS};
+    scene.timing.instants += std::llround(durationS * fps);
+    scene.flights.push_back(fed);
+}
+
+/// The ground comes where the ball is so long after it has come into view whole. False when it does
+/// not fall onto it, or is out of view soon after.
+bool addBounce(Scene& scene, const ShotTruth& freeFlight, const Interval<Seconds>& after,
+               RandomNumbers& random) {
+    constexpr double kLeastFall = 0.1;  // of the speed: 6 degrees to the ground
+    constexpr double kFramesInViewAfter = 3.0;
+    const double afterS = random.uniform(after.low.seconds, after.high.seconds);
+    Bounce bounce{.normal = scaled(unitOf(scene.air.gravityMPerS2), -1.0),
+                  .restitution = random.uniform(0.6, 0.85),
+                  .friction = random.uniform(0.2, 0.7)};
+    const auto first = std::find_if(freeFlight.frames.begin(), freeFlight.frames.end(),
+                                    [](const FrameTruth& f) { return f.isFullyInside; });
+    if (first == freeFlight.frames.end()) {
+        return false;
+    }
+    bounce.time = {first->captureTime.seconds + afterS};
+    Flight& flight = scene.flights.front();
+    const Vector3 velocity = FlightPath{flight, scene.air}.at(bounce.time).velocityMPerS;
+    if (-dotOf(velocity, bounce.normal) < kLeastFall * lengthOf(velocity)) {
+        return false;
+    }
+    flight.bounce = bounce;
+    const Seconds later{bounce.time.seconds +
+                        kFramesInViewAfter / scene.timing.captureRate.toDouble()};
+    const PicturePoint there =
+        scene.camera.project(FlightPath{flight, scene.air}.at(later).positionM);
+    return there.x > 0.0 && there.x < scene.camera.widthPx && there.y > 0.0 &&
+           there.y < scene.camera.heightPx;
 }
 
 bool isWellMarked(const Flight& flight, const ShotTruth& truth) {
@@ -181,6 +253,10 @@ Result<void> checkRanges(const ShotRanges& ranges) {
         ranges.fewestFrames >= 1 && ranges.mostFrames >= ranges.fewestFrames &&
         ranges.fewestFramesPerTurn > 0.0 && ranges.readout.low.seconds >= 0.0 &&
         ranges.readout.high >= ranges.readout.low && ranges.climb.high >= ranges.climb.low &&
+        ranges.smear.high >= ranges.smear.low && ranges.mostExposureTurnDeg > 0.0 &&
+        ranges.fullWellElectrons.low > 0.0 &&
+        ranges.fullWellElectrons.high >= ranges.fullWellElectrons.low &&
+        ranges.brightness.low > 0.0 && ranges.brightness.high >= ranges.brightness.low &&
         ranges.worstQuality >= ranges.bestQuality && !ranges.markings.empty();
     if (!isSound) {
         return fail(ErrorCode::InvalidInput,
@@ -188,6 +264,45 @@ Result<void> checkRanges(const ShotRanges& ranges) {
                     "upper end and at least one marking.");
     }
     return ok();
+}
+
+/// False when the shot drawn is no use.
+Result<bool> drawShot(RandomShot& shot, const ShotRanges& ranges, RandomNumbers& random) {
+    shot.scene.flights.emplace_back();
+    Flight& flight = shot.scene.flights.front();
+    drawCamera(shot.scene, random);
+    drawLook(shot.scene, flight.ball, ranges, random);
+    drawFlight(shot.scene, flight, ranges, random);
+    drawSpin(shot.scene, flight, ranges, random);
+    shot.encoding.constantQuality =
+        ranges.bestQuality + random.below(ranges.worstQuality - ranges.bestQuality + 1);
+    if (ranges.isFed) {
+        addFedBall(shot.scene, random);
+    }
+    BOOST_OUTCOME_TRY(truth, truthOf(shot.scene));
+    if (ranges.bounceAfter && !truth.shots.empty()) {
+        if (!addBounce(shot.scene, truth.shots.front(), *ranges.bounceAfter, random)) {
+            return false;
+        }
+        BOOST_OUTCOME_TRY(bouncing, truthOf(shot.scene));
+        truth = std::move(bouncing);
+    }
+    if (truth.shots.size() != 1 || !isWellMarked(shot.scene.flights.front(), truth.shots.front())) {
+        return false;
+    }
+    shot.truth = std::move(truth.shots.front());
+    shot.conditions = conditionsOf(shot.scene, shot.encoding, shot.truth);
+    return true;
+}
+
+bool isWithin(const ShotConditions& is, const ShotRanges& ranges) {
+    const auto inside = static_cast<int>(is.framesFullyInside);
+    const double turns = (inside - 1) / is.framesPerTurn;
+    const double smear = is.blurPx / is.ballDiameterPx;
+    return turns >= ranges.fewestTurns && inside >= ranges.fewestFrames &&
+           inside <= ranges.mostFrames && is.ballDiameterPx >= ranges.smallestBallPx &&
+           is.ballDiameterPx <= ranges.largestBallPx && smear >= ranges.smear.low &&
+           smear <= ranges.smear.high && is.exposureTurnDeg <= ranges.mostExposureTurnDeg;
 }
 
 }  // namespace
@@ -198,26 +313,8 @@ Result<RandomShot> randomShot(std::uint64_t seed, const ShotRanges& ranges) {
     for (int attempt = 0; attempt < kAttempts; ++attempt) {
         RandomShot shot;
         shot.scene.seed = mixed(seed, static_cast<std::uint64_t>(attempt) + 1);
-        shot.scene.flights.emplace_back();
-        Flight& flight = shot.scene.flights.front();
-        drawCamera(shot.scene, random);
-        drawLook(shot.scene, flight.ball, ranges, random);
-        drawFlight(shot.scene, flight, ranges, random);
-        drawSpin(shot.scene, flight, ranges, random);
-        shot.encoding.constantQuality =
-            ranges.bestQuality + random.below(ranges.worstQuality - ranges.bestQuality + 1);
-        BOOST_OUTCOME_TRY(truth, truthOf(shot.scene));
-        if (truth.shots.size() != 1 || !isWellMarked(flight, truth.shots.front())) {
-            continue;
-        }
-        shot.truth = std::move(truth.shots.front());
-        shot.conditions = conditionsOf(shot.scene, shot.encoding, shot.truth);
-        const auto inside = static_cast<int>(shot.conditions.framesFullyInside);
-        const double sizePx = shot.conditions.ballDiameterPx;
-        const double turns = (inside - 1) / shot.conditions.framesPerTurn;
-        if (turns >= ranges.fewestTurns && inside >= ranges.fewestFrames &&
-            inside <= ranges.mostFrames && sizePx >= ranges.smallestBallPx &&
-            sizePx <= ranges.largestBallPx) {
+        BOOST_OUTCOME_TRY(isDrawn, drawShot(shot, ranges, random));
+        if (isDrawn && isWithin(shot.conditions, ranges)) {
             return shot;
         }
     }

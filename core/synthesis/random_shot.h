@@ -1,5 +1,7 @@
 #pragma once
 
+#include <limits>
+#include <optional>
 #include <vector>
 
 #include "core/synthesis/footage_maker.h"
@@ -28,6 +30,15 @@ struct ShotRanges {
     Interval<double> climb{-0.06, 0.22};
     double figureShare{0.2};  ///< of shots with a person in the picture
     double shakeShare{0.15};  ///< of shots from a hand-held camera
+    /// Way of the ball while the shutter is open, over its diameter.
+    Interval<double> smear{0.0, std::numeric_limits<double>::infinity()};
+    double mostExposureTurnDeg{std::numeric_limits<double>::infinity()};
+    Interval<double> fullWellElectrons{800.0, 10000.0};  ///< of white: fewer are more noise
+    Interval<double> brightness{1.0, 1.0};               ///< Sensor::brightness
+    bool isGlossy{false};  ///< a varnished ball outdoors: small bright highlight, mirrored sky
+    /// The ball bounces off level ground so long after it has come into view, and goes on in view.
+    std::optional<Interval<Seconds>> bounceAfter;
+    bool isFed{false};  ///< another ball like it crosses the picture first, to be struck
     std::vector<Marking> markings{Marking::ThreeQuartersDark, Marking::HalfDark,
                                   Marking::BandWithDot, Marking::SeamWithBlob,
                                   Marking::SeamWithPrint};
@@ -59,7 +70,8 @@ struct RandomShot {
 
 /// Draws a clip with one flight: axis in any direction, 120 or 240 frames per second, background,
 /// light, colours, noise, field of view and path at random, gravity tilted as by a camera that is
-/// not quite level. The same seed and ranges give the same shot.
+/// not quite level. The same seed and ranges give the same shot. Of a shot that bounces conditions
+/// and frames are those before the bounce.
 ///
 /// A drawn ball is turned again where a tester would turn it: when the mark is never seen (its
 /// largest share of the outline is under 4 %) or, for a half dark ball, when the spin axis lies

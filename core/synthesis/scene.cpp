@@ -53,6 +53,20 @@ Result<void> checkTiming(const CaptureTiming& timing) {
     return ok();
 }
 
+Result<void> checkBounce(const Bounce& bounce, Seconds strike, const std::string& name) {
+    constexpr double kRounding = 1e-9;
+    const bool isSound = std::abs(lengthOf(bounce.normal) - 1.0) < kRounding &&
+                         bounce.restitution >= 0.0 && bounce.restitution <= 1.0 &&
+                         bounce.friction >= 0.0 && bounce.time > strike;
+    if (!isSound) {
+        return fail(ErrorCode::OutOfRange,
+                    name +
+                        "must bounce after its strike, off a surface with a unit normal, with a "
+                        "restitution from 0 to 1 and a friction that is not negative.");
+    }
+    return ok();
+}
+
 Result<void> checkFlight(const Flight& flight, std::size_t number) {
     const std::string name = "Flight " + std::to_string(number + 1) + " of the scene ";
     if (!isFinite(flight.positionM) || !isFinite(flight.velocityMPerS) ||
@@ -70,7 +84,7 @@ Result<void> checkFlight(const Flight& flight, std::size_t number) {
     if (!(flight.lifetime.seconds > 0.0 && flight.lifetime.seconds <= 5.0)) {
         return fail(ErrorCode::OutOfRange, name + "must last more than 0 and at most 5 s.");
     }
-    return ok();
+    return flight.bounce ? checkBounce(*flight.bounce, flight.strike, name) : ok();
 }
 
 }  // namespace
@@ -83,10 +97,11 @@ Result<void> checkScene(const Scene& scene) {
                     "Exposure and readout of the scene must not be negative.");
     }
     if (!(scene.sensor.fullWellElectrons > 0.0 && scene.sensor.readNoiseElectrons >= 0.0 &&
-          scene.sensor.lensBlurPx >= 0.0 && scene.shakePx >= 0.0)) {
+          scene.sensor.lensBlurPx >= 0.0 && scene.sensor.brightness > 0.0 &&
+          scene.shakePx >= 0.0)) {
         return fail(ErrorCode::OutOfRange,
                     "Noise, lens blur and shake of the scene must not be negative, and the full "
-                    "well must be positive.");
+                    "well and the brightness must be positive.");
     }
     if (scene.samplesPerPixel < 1 || scene.samplesPerPixel > kMostSamples) {
         return fail(ErrorCode::OutOfRange, "Samples per pixel must lie between 1 and 256.");

@@ -6,6 +6,7 @@
 
 #include "core/base/result.h"
 #include "core/base/units.h"
+#include "core/synthesis/bounce.h"
 #include "core/synthesis/geometry.h"
 #include "core/timebase/rational.h"
 
@@ -36,8 +37,12 @@ struct BallLook {
     Marking marking{Marking::ThreeQuartersDark};
     Colour base{0.10F, 0.12F, 0.25F};  ///< the larger part of a two-tone ball
     Colour mark{0.92F, 0.90F, 0.75F};
-    float grain{0.05F};      ///< relative mottling of the surface, turns with the ball
-    float highlight{0.08F};  ///< strength of the highlight, fixed to the camera
+    float grain{0.05F};              ///< relative mottling of the surface, turns with the ball
+    float highlight{0.08F};          ///< strength of the highlight, which stays with the light
+    float highlightExponent{24.0F};  ///< of Blinn's law; the larger, the smaller and sharper, >= 24
+    /// Share of the surroundings' mirror image that a coat of varnish shows: 4 % seen head-on, more
+    /// towards the rim (Schlick, Computer Graphics Forum 13 (1994) 233); 0 for a matt ball.
+    float varnish{0.0F};
 };
 
 /// One strike and the flight after it. The ball is not there before the strike.
@@ -48,6 +53,7 @@ struct Flight {
     Vector3 spinRadPerS{};  ///< angular velocity in camera coordinates, constant
     Quaternion attitude;    ///< at the strike
     Seconds lifetime{1.0};
+    std::optional<Bounce> bounce;  ///< the spin is another after it: the shot ends there
     BallLook ball;
     bool isDecoy{false};  ///< a second ball: seen, and no shot in the truth
 };
@@ -90,6 +96,7 @@ struct Sensor {
     double fullWellElectrons{6000.0};  ///< white; fewer electrons, more photon noise
     double readNoiseElectrons{8.0};
     double lensBlurPx{0.45};  ///< standard deviation of the lens's point image
+    double brightness{1.0};   ///< of the picture: below 1 it is underexposed
 };
 
 enum class BackgroundKind { Brick, Fence, Foliage, PlainWall, Gradient };

@@ -111,6 +111,9 @@ ShotTruth shotTruth(const Scene& scene, const CaptureSchedule& schedule, std::si
             continue;
         }
         const FrameTruth frame = frameTruth(watched, i);
+        if (flight.bounce && frame.captureTime > flight.bounce->time) {
+            break;
+        }
         if (frame.visibleFraction > 0.0) {
             shot.frames.push_back(frame);
         }

@@ -26,7 +26,7 @@ struct FrameTruth {
 };
 
 /// One shot, as it truly was. Frames in which no part of the ball is inside the picture are left
-/// out.
+/// out, and those after a bounce, where the shot ends.
 struct ShotTruth {
     std::size_t flight{};  ///< index in Scene::flights
     Rpm spin;

@@ -19,6 +19,7 @@ Trial readTrial(double error) {
     trial.isFound = true;
     trial.isRead = true;
     trial.relativeError = error;
+    trial.relativeSigma = 0.002;
     trial.isCovered = std::abs(error) <= 0.01;
     trial.axisErrorDeg = 100.0 * std::abs(error);
     trial.trackTime = Seconds{0.2};
@@ -50,11 +51,11 @@ TEST(AccuracyTable, QuantilesSharesAndBlundersAreThoseOfHandArithmetic) {
     EXPECT_NEAR(all.medianError, 0.003, kRounding);
     // Linear between order statistics: at 0.9 * 4 = 3.6 lies 0.004 + 0.6 * (0.06 - 0.004).
     EXPECT_NEAR(all.error90, 0.0376, kRounding);
-    EXPECT_NEAR(all.error95, 0.0488, kRounding);
     EXPECT_NEAR(all.coverage, 4.0 / 5.0, kRounding);
     EXPECT_NEAR(all.noReading, 1.0 / 6.0, kRounding);
     EXPECT_NEAR(all.blunders, 1.0 / 6.0, kRounding);
     EXPECT_NEAR(all.medianAxisDeg, 0.3, kRounding);
+    EXPECT_NEAR(all.axis90Deg, 3.76, kRounding);
     EXPECT_NEAR(all.medianTime.seconds, 0.5, kRounding);
 }
 
@@ -88,6 +89,58 @@ TEST(AccuracyTable, ConditionsSplitTheTargetOnly) {
         rowNamed(rows, std::string{synthesis::markingName(synthesis::Marking::HalfDark)});
     EXPECT_EQ(row.trials, 1U);
     EXPECT_NEAR(row.medianError, 0.002, kRounding);
+}
+
+// (read - true)/u = e true/(s read) = e/((1 + e) s), here with s = 0.002: 1/1.002 and -2/0.996.
+TEST(AccuracyTable, ZIsTheErrorOverTheStatedUncertainty) {
+    const std::vector<Trial> trials{readTrial(0.002), readTrial(-0.004)};
+    const double square = (1.0 / (1.002 * 1.002) + 4.0 / (0.996 * 0.996)) / 2.0;
+    EXPECT_NEAR(accuracyRows(trials).front().rmsZ, std::sqrt(square), kRounding);
+}
+
+TEST(AccuracyTable, AWarningMakesABlunderNoSilentOneAndAFalseShotIsAlwaysOne) {
+    Trial warned = readTrial(0.06);
+    warned.isWarned = true;
+    Trial falsely = readTrial(0.001);
+    falsely.isWarned = true;
+    falsely.hasFalseReading = true;
+    const std::vector<Trial> trials{warned, falsely, readTrial(0.06), readTrial(0.001)};
+    const auto rows = accuracyRows(trials);
+    EXPECT_NEAR(rows.front().blunders, 3.0 / 4.0, kRounding);
+    EXPECT_NEAR(rows.front().silentBlunders, 2.0 / 4.0, kRounding);
+}
+
+TEST(AccuracyTable, ASituationHasARowOfItsOwnAndIsInNoOther) {
+    Trial bounced = readTrial(0.004);
+    bounced.situation = Situation::Bounce;
+    bounced.conditions.framesFullyInside = 6;  // no target is set for it
+    bounced.hasKink = true;
+    Trial missed = bounced;
+    missed.hasKink = false;
+    const std::vector<Trial> trials{bounced, missed, readTrial(0.001)};
+    const auto rows = accuracyRows(trials);
+    EXPECT_EQ(rows.at(0).trials, 1U);
+    EXPECT_EQ(rows.at(0).kinks, 0.0);
+    const AccuracyRow& row = rowNamed(rows, situationTitle(Situation::Bounce));
+    EXPECT_EQ(row.trials, 2U);
+    EXPECT_NEAR(row.kinks, 0.5, kRounding);
+    EXPECT_NEAR(row.medianError, 0.004, kRounding);
+    for (const AccuracyRow& one : rows) {
+        EXPECT_NE(one.name, situationTitle(Situation::Gloss));  // no row without a shot
+    }
+}
+
+TEST(AccuracyTable, SeedsOfTheSituationsKeepApart) {
+    // Runs of neighbouring seeds begin 1,000,003 apart; up to 50,000 shots of a kind fit between.
+    std::vector<std::uint64_t> offsets{seedOffset(Situation::Usual)};
+    for (const Situation situation : kFurtherSituations) {
+        offsets.push_back(seedOffset(situation));
+    }
+    std::sort(offsets.begin(), offsets.end());
+    offsets.push_back(1'000'003);
+    for (std::size_t i = 1; i < offsets.size(); ++i) {
+        EXPECT_GE(offsets[i] - offsets[i - 1], 50'000U);
+    }
 }
 
 TEST(AccuracyTable, WithoutAReadingThereIsNoError) {

@@ -52,6 +52,26 @@ TEST(FlightPath, DragAndLiftAgreeWithScipy) {
     }
 }
 
+TEST(FlightPath, ABounceTurnsThePathAndChangesTheSpin) {
+    Flight flight;
+    flight.positionM = {0.0, 0.0, 3.0};
+    flight.velocityMPerS = {10.0, 5.0, 0.0};
+    flight.spinRadPerS = {0.0, 0.0, 30.0};
+    flight.ball.diameterM = 0.06;
+    flight.bounce = Bounce{.time = {0.1}, .restitution = 0.6, .friction = 0.1};
+    const Air still{.gravityMPerS2 = {0.0, 0.0, 0.0}};
+    const FlightPath path{flight, still};
+    // Up to the bounce straight on; then 0.1 1.6 5 m/s less along and 0.6 5 m/s up, and
+    // 0.8/(2/3 0.03) = 40 rad/s more (bounce_test.cpp).
+    EXPECT_NEAR(path.at({0.1}).positionM[1], 0.5, kRoundingM);
+    const FlightState after = path.at({0.2});
+    EXPECT_NEAR(after.positionM[0], 1.0 + 0.92, kRoundingM);
+    EXPECT_NEAR(after.positionM[1], 0.5 - 0.3, kRoundingM);
+    // 3 rad to the bounce and 7 rad after it.
+    const Quaternion turnedBall = turned({}, {0.0, 0.0, 10.0}, {1.0});
+    EXPECT_NEAR(angleBetween(after.attitude, turnedBall).radians, 0.0, 1e-7);
+}
+
 // Common practice, no source: backspin carries a ball, topspin makes it dip.
 TEST(FlightPath, BackspinOfABallFlyingRightLiftsIt) {
     Flight flight;

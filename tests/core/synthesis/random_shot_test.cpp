@@ -6,6 +6,8 @@
 #include <cmath>
 #include <set>
 
+#include "core/synthesis/flight_path.h"
+
 namespace core::synthesis {
 namespace {
 
@@ -77,6 +79,75 @@ TEST(RandomShot, TheSameSeedGivesTheSameShot) {
     ASSERT_TRUE(one.has_value() && other.has_value());
     EXPECT_EQ(one.value().truth.spinRadPerS, other.value().truth.spinRadPerS);
     EXPECT_EQ(one.value().scene.seed, other.value().scene.seed);
+}
+
+ShotRanges largeSmear() {
+    ShotRanges ranges;
+    ranges.exposure = {{1.0 / 600.0}, {1.0 / 125.0}};
+    ranges.smear = {0.7, 1.2};
+    ranges.mostExposureTurnDeg = 45.0;
+    return ranges;
+}
+
+constexpr std::uint64_t kFewShots = 12;
+
+TEST(RandomShot, SmearAndTurnDuringTheExposureLieInTheirRanges) {
+    for (std::uint64_t seed = 0; seed < kFewShots; ++seed) {
+        const auto shot = randomShot(seed, largeSmear());
+        ASSERT_TRUE(shot.has_value()) << seed;
+        const ShotConditions& is = shot.value().conditions;
+        EXPECT_GE(is.blurPx / is.ballDiameterPx, 0.7);
+        EXPECT_LE(is.blurPx / is.ballDiameterPx, 1.2);
+        EXPECT_LE(is.exposureTurnDeg, 45.0);
+    }
+}
+
+TEST(RandomShot, ABallBouncesInViewAndItsShotEndsThere) {
+    ShotRanges ranges;
+    ranges.climb = {-0.6, -0.1};
+    ranges.fewestFrames = 6;
+    ranges.mostFrames = 60;
+    ranges.bounceAfter = Interval<Seconds>{{0.05}, {0.12}};
+    for (std::uint64_t seed = 0; seed < kFewShots; ++seed) {
+        const auto shot = randomShot(seed, ranges);
+        ASSERT_TRUE(shot.has_value()) << seed;
+        const Scene& scene = shot.value().scene;
+        const Flight& flight = scene.flights.front();
+        const auto& frames = shot.value().truth.frames;
+        const auto whole = std::find_if(frames.begin(), frames.end(),
+                                        [](const FrameTruth& f) { return f.isFullyInside; });
+        const double after = flight.bounce->time.seconds - whole->captureTime.seconds;
+        EXPECT_GE(after, 0.05);
+        EXPECT_LE(after, 0.12);
+        EXPECT_LE(frames.back().captureTime, flight.bounce->time);
+        // It falls before the bounce and rises after it, and is seen before and after.
+        const FlightPath path{flight, scene.air};
+        const auto alongUp = [&](double time) {
+            return dotOf(path.at({time}).velocityMPerS, flight.bounce->normal);
+        };
+        EXPECT_LT(alongUp(flight.bounce->time.seconds), 0.0);
+        EXPECT_GT(alongUp(flight.bounce->time.seconds + 1e-6), 0.0);
+    }
+}
+
+// The way of the fed ball is that without drag and lift, which hold it back by less than a tenth.
+TEST(RandomShot, AFedBallArrivesWhereAndWhenTheOtherIsStruck) {
+    ShotRanges ranges;
+    ranges.isFed = true;
+    for (std::uint64_t seed = 0; seed < kFewShots; ++seed) {
+        const auto shot = randomShot(seed, ranges);
+        ASSERT_TRUE(shot.has_value()) << seed;
+        const Scene& scene = shot.value().scene;
+        ASSERT_EQ(scene.flights.size(), 2U);
+        const Flight& struck = scene.flights.front();
+        const Flight& fed = scene.flights.back();
+        EXPECT_NEAR(fed.strike.seconds + fed.lifetime.seconds, struck.strike.seconds, 1e-12);
+        const FlightPath path{fed, scene.air};
+        const Vector3 way = sumOf(struck.positionM, scaled(fed.positionM, -1.0));
+        const Vector3 miss =
+            sumOf(path.at(struck.strike).positionM, scaled(struck.positionM, -1.0));
+        EXPECT_LT(lengthOf(miss), 0.1 * lengthOf(way)) << seed;
+    }
 }
 
 TEST(RandomShot, EmptyRangesAreRefused) {

@@ -183,6 +183,52 @@ TEST(SceneRenderer, MarkFractionOfTheTruthIsWhatThePictureShows) {
     }
 }
 
+/// A black ball of 0.12 m, 60 px across, seen from so far that all rays are nearly parallel.
+Scene blackBallFromAfar() {
+    Scene scene = flatScene(Marking::Plain);
+    scene.camera.horizontalFieldOfViewDeg = 5.0;
+    scene.flights.front().positionM = {0.0, 0.0, 0.12 / 60.0 * scene.camera.focalPx()};
+    scene.flights.front().ball.base = kBlack;
+    return scene;
+}
+
+/// Bytes resolve light near black to 3e-4; a pixel is a thirtieth of the radius wide.
+constexpr double kGlossLight = 0.005;
+
+// Blinn's law with the light at the camera: cos^n of the slant. At a quarter of the radius the
+// cosine is sqrt(1 - 1/16), its power 100 is 0.0397.
+TEST(SceneRenderer, AHighlightOfAHigherExponentIsSmaller) {
+    Scene scene = blackBallFromAfar();
+    scene.light.towardsLight = {0.0, 0.0, -1.0};
+    scene.flights.front().ball.highlight = 0.8F;
+    scene.flights.front().ball.highlightExponent = 100.0F;
+    scene.samplesPerPixel = 256;
+    const PixelBuffer picture = rendered(scene);
+    // The pixel next to the middle: its samples are at most 1.41 px away, cos^100 is above 0.89.
+    EXPECT_NEAR(lightAt(picture, 160, 120), 0.8, 0.09);
+    EXPECT_NEAR(lightAt(picture, 167, 120), 0.8 * 0.0397, kGlossLight);  // 7.5 px from the middle
+}
+
+// Schlick: 0.04 + 0.96 (1 - cos)^5. At 0.9 of the radius cos = 0.436: 0.095. Sky and ground send
+// 0.9.
+TEST(SceneRenderer, VarnishMirrorsMoreTowardsTheRim) {
+    Scene scene = blackBallFromAfar();
+    scene.flights.front().ball.varnish = 1.0F;
+    scene.samplesPerPixel = 256;
+    const PixelBuffer picture = rendered(scene);
+    EXPECT_NEAR(lightAt(picture, 160, 120), 0.9 * 0.04, 0.002);
+    // 27 px from the middle is the border of two pixels.
+    const double there = 0.5 * (lightAt(picture, 187, 120) + lightAt(picture, 186, 120));
+    EXPECT_NEAR(there, 0.9 * 0.095, kGlossLight);
+}
+
+TEST(SceneRenderer, AnUnderexposedPictureHasThatMuchLessLight) {
+    Scene scene = flatScene(Marking::Plain);
+    scene.flights.front().positionM = {0.0, 0.0, 0.9};
+    scene.sensor.brightness = 0.4;
+    EXPECT_NEAR(lightAt(rendered(scene), 160, 120), 0.4 * 0.9, 0.005);  // a step of a byte
+}
+
 TEST(SceneRenderer, AFrozenFrameIsTheSamePictureAndTheNextIsNot) {
     Scene scene = flatScene(Marking::Plain);
     scene.sensor = Sensor{};
