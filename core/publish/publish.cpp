@@ -139,9 +139,11 @@ private:
                 return cut.error();
             } else {
                 strip.words = "No pictures: " + withoutNames(cut.error().message);
-                m_published.remarks.push_back(strip.heading + ": " + strip.words);
             }
             m_strips.push_back(std::move(strip));
+        }
+        for (auto& sentence : missingPictures(m_strips)) {
+            m_published.remarks.push_back(std::move(sentence));
         }
         return ok();
     }

@@ -15,6 +15,8 @@ using report::CellRow;
 
 constexpr double kHitterRowPt = 13.0;
 constexpr double kHitterNameRowPt = 16.0;
+constexpr double kGroupGapPt = 4.0;
+constexpr double kNameBesidePt = 120.0;
 
 /// The cells of one implement, and which series each hitter is.
 struct ImplementCells {
@@ -78,24 +80,40 @@ std::string cellWords(const CellRow& cell) {
     return words + fmt::format(", {} shots", cell.counts.kept);
 }
 
+/// What all parts of the figure have in common.
+struct HittersLook {
+    std::map<project::HitterId, std::size_t> series;
+    Axis::Range range;
+    double labelPt{};
+    bool showsSession{};
+    bool isNameAbove{};
+
+    [[nodiscard]] double boxLeftPt() const {
+        return 12.0 + labelPt + (isNameAbove ? 0.0 : kNameBesidePt);
+    }
+    [[nodiscard]] double heightPtOf(const ImplementCells& group) const {
+        return (isNameAbove ? kHitterNameRowPt : 0.0) +
+               kHitterRowPt * static_cast<double>(group.cells.size()) + kGroupGapPt;
+    }
+};
+
 struct HittersChart {
+    const HittersLook& look;
     Box box;
     Axis axis;
-    double labelPt;
-    bool showsSession;
     std::vector<Drawn> drawn{};
 };
 
-void drawHitterCell(HittersChart& chart, const CellRow& cell, std::size_t series, double y) {
+void drawHitterCell(HittersChart& chart, const CellRow& cell, double y) {
     chart.drawn.emplace_back(GroupStart{cellWords(cell)});
     const std::string label =
-        chart.showsSession ? cell.hitterName + ", " + cell.sessionName : cell.hitterName;
+        chart.look.showsSession ? cell.hitterName + ", " + cell.sessionName : cell.hitterName;
     chart.drawn.emplace_back(Text{{chart.box.left - 8.0, y + 3.5},
-                                  cutToWidth(label, chart.labelPt - 4.0, 9.5),
+                                  cutToWidth(label, chart.look.labelPt - 4.0, 9.5),
                                   Anchor::End,
                                   9.5,
                                   Ink::Soft});
-    const auto look = report::seriesLook(series);
+    const auto look = report::seriesLook(chart.look.series.at(cell.hitter));
     const Ink ink = inkOf(look.colour);
     if (cell.mean->interval95) {
         chart.drawn.emplace_back(Line{{chart.axis.at(cell.mean->interval95->low.rpm), y},
@@ -105,14 +123,6 @@ void drawHitterCell(HittersChart& chart, const CellRow& cell, std::size_t series
     }
     chart.drawn.emplace_back(Marker{{chart.axis.at(cell.mean->meanRpm), y}, look.shape, ink, 7.0});
     chart.drawn.emplace_back(GroupEnd{});
-}
-
-double heightOf(const std::vector<ImplementCells>& groups) {
-    double height = 4.0;
-    for (const auto& group : groups) {
-        height += kHitterNameRowPt + kHitterRowPt * static_cast<double>(group.cells.size()) + 4.0;
-    }
-    return height;
 }
 
 Axis::Range cellRange(const std::vector<ImplementCells>& groups) {
@@ -129,39 +139,63 @@ Axis::Range cellRange(const std::vector<ImplementCells>& groups) {
     return range;
 }
 
-}  // namespace
-
-Figure hittersFigure(const Findings& findings, const FigureOrigin& origin) {
-    Figure figure;
-    const auto groups = cellsInOrderOfRank(findings);
-    const auto series = seriesOfHitters(groups);
-    if (series.size() < 2) {
-        return figure;
+Figure hittersPart(const std::vector<ImplementCells>& groups, const FigureRows& rows,
+                   const HittersLook& look, const FigureOrigin& origin) {
+    double height = kGroupGapPt;
+    for (std::size_t i = rows.first; i < rows.behindLast; ++i) {
+        height += look.heightPtOf(groups[i]);
     }
+    Figure figure;
     figure.name = "hitters";
     figure.title = "Mean spin by implement and hitter with 95 % intervals";
-    figure.caption = findings.hitters.sentence;
-    const bool showsSession = hasSeveralSessions(groups);
-    const double labelPt = showsSession ? 110.0 : 70.0;
-    const Box box{12.0 + labelPt, 8.0, kFigureWidthPt - 12.0, 8.0 + heightOf(groups)};
-    HittersChart chart{box, Axis{cellRange(groups), box.left, box.right}, labelPt, showsSession};
+    const Box box{look.boxLeftPt(), 8.0, kFigureWidthPt - 12.0, 8.0 + height};
+    HittersChart chart{look, box, Axis{look.range, box.left, box.right}};
     drawHorizontalAxis(chart.drawn, box, chart.axis, "spin, rpm");
-    double y = box.top + 4.0;
-    for (const auto& group : groups) {
-        chart.drawn.emplace_back(
-            Text{{12.0, y + 11.0}, cutToWidth(group.name, kFigureWidthPt - 24.0, 11.0)});
-        y += kHitterNameRowPt;
+    double y = box.top + kGroupGapPt;
+    for (std::size_t i = rows.first; i < rows.behindLast; ++i) {
+        const ImplementCells& group = groups[i];
+        const double namePt = look.isNameAbove ? 11.0 : 9.5;
+        const double nameRoom = look.isNameAbove ? kFigureWidthPt - 24.0 : kNameBesidePt - 4.0;
+        chart.drawn.emplace_back(Text{{12.0, y + (look.isNameAbove ? 11.0 : 10.0)},
+                                      cutToWidth(group.name, nameRoom, namePt),
+                                      Anchor::Start,
+                                      namePt});
+        double rowY = y + (look.isNameAbove ? kHitterNameRowPt : 0.0) + kHitterRowPt / 2.0;
         for (const auto* cell : group.cells) {
-            drawHitterCell(chart, *cell, series.at(cell->hitter), y + kHitterRowPt / 2.0);
+            drawHitterCell(chart, *cell, rowY);
             figure.description +=
                 (figure.description.empty() ? "" : "; ") + group.name + ", " + cellWords(*cell);
-            y += kHitterRowPt;
+            rowY += kHitterRowPt;
         }
-        y += 4.0;
+        y += look.heightPtOf(group);
     }
     figure.drawn = std::move(chart.drawn);
     finishFigure(figure, box.bottom + 34.0, origin);
     return figure;
+}
+
+}  // namespace
+
+std::vector<Figure> hittersFigures(const Findings& findings, const FigureOrigin& origin) {
+    std::vector<Figure> figures;
+    const auto groups = cellsInOrderOfRank(findings);
+    const HittersLook look{seriesOfHitters(groups), cellRange(groups),
+                           hasSeveralSessions(groups) ? 110.0 : 70.0, hasSeveralSessions(groups),
+                           groups.size() <= kMostNamesAbove};
+    if (look.series.size() < 2) {
+        return figures;
+    }
+    std::vector<std::size_t> rowsOf;
+    for (const auto& group : groups) {
+        rowsOf.push_back(group.cells.size());
+    }
+    const auto parts = figureRows(rowsOf);
+    for (const FigureRows& rows : parts) {
+        figures.push_back(hittersPart(groups, rows, look, origin));
+        figures.back().caption = findings.hitters.sentence;
+        numberFigure(figures.back(), figures.size() - 1, parts.size());
+    }
+    return figures;
 }
 
 }  // namespace core::publish

@@ -1,16 +1,22 @@
+#include <fmt/format.h>
+
 #include <algorithm>
 
 #include "core/publish/drawing/axis.h"
 #include "core/publish/figures/figures.h"
 #include "core/publish/page/pair_words.h"
+#include "core/report/number_format.h"
 
 namespace core::publish {
 namespace {
 
 using findings::Comparison;
 
-constexpr std::size_t kMaxImplements = 40;  ///< more would be too small to see
-constexpr double kMatrixNamePt = 150.0;
+constexpr std::size_t kMostInMatrix = 28;  ///< more would be too small to read
+constexpr std::size_t kNextRanks = 20;
+constexpr double kPairNamePt = 116.0;
+constexpr double kLeastCellPt = 15.0;  ///< holds a number of four digits
+constexpr double kMostCellPt = 36.0;
 
 /// How a verdict looks; shape and word double the colour.
 struct PairLook {
@@ -26,7 +32,7 @@ PairLook lookOf(PairWord word) {
         case PairWord::LessThanStep:
             return {Shape::Diamond, Ink::Series5, true};
         case PairWord::Differs:
-            return {Shape::Square, Ink::Series1, true};
+            return {Shape::TriangleUp, Ink::Series1, true};
         case PairWord::Equivalent:
             return {Shape::Disc, Ink::Series3, true};
         case PairWord::NotSettled:
@@ -35,17 +41,71 @@ PairLook lookOf(PairWord word) {
     return {Shape::Disc, Ink::Soft, false};
 }
 
-void drawPairCell(std::vector<Drawn>& drawn, const Comparison& table, std::size_t row,
-                  std::size_t column, PointPt centre, double cellPt) {
-    const auto* pair = table.pair(table.ranked[row].implement, table.ranked[column].implement);
-    if (pair == nullptr) {
-        return;
+/// Rows are implements from the highest mean down. Columns are the implements from the second on,
+/// or, of many, those so many ranks below.
+struct PairGrid {
+    const Comparison& table;
+    FigureRows rows;
+    std::size_t columns{};
+    bool isBand{};
+    double cellPt{};
+    double topPt{22.0};
+
+    [[nodiscard]] double leftPt() const { return 12.0 + kPairNamePt; }
+    [[nodiscard]] double textPt() const { return std::clamp(0.36 * cellPt, 5.4, 9.0); }
+    [[nodiscard]] PointPt centreOf(std::size_t row, std::size_t column) const {
+        return {leftPt() + cellPt * (static_cast<double>(column) + 0.5),
+                topPt + cellPt * (static_cast<double>(row - rows.first) + 0.5)};
     }
-    const auto look = lookOf(pairWord(*pair));
-    drawn.emplace_back(GroupStart{pair->sentence});
-    drawn.emplace_back(
-        Marker{centre, look.shape, look.ink, std::min(11.0, 0.55 * cellPt), look.isFilled});
+    [[nodiscard]] double bottomPt() const {
+        return topPt + cellPt * static_cast<double>(rows.behindLast - rows.first);
+    }
+    /// Position of the implement of a column.
+    [[nodiscard]] std::size_t otherOf(std::size_t row, std::size_t column) const {
+        return isBand ? row + 1 + column : column + 1;
+    }
+};
+
+void drawPair(std::vector<Drawn>& drawn, const PairGrid& grid, const findings::PairFinding& pair,
+              PointPt centre) {
+    const auto look = lookOf(pairWord(pair));
+    drawn.emplace_back(GroupStart{pair.sentence});
+    drawn.emplace_back(Text{{centre.x, centre.y - 0.05 * grid.cellPt},
+                            report::fixed(pair.differenceRpm, 0),
+                            Anchor::Middle,
+                            grid.textPt(),
+                            look.isFilled ? Ink::Text : Ink::Soft});
+    drawn.emplace_back(Marker{{centre.x, centre.y + 0.24 * grid.cellPt},
+                              look.shape,
+                              look.ink,
+                              std::clamp(0.28 * grid.cellPt, 4.5, 8.0),
+                              look.isFilled});
     drawn.emplace_back(GroupEnd{});
+}
+
+void drawPairHeadings(std::vector<Drawn>& drawn, const PairGrid& grid) {
+    const double textPt = std::clamp(0.6 * grid.cellPt, 7.0, 10.5);
+    for (std::size_t column = 0; column < grid.columns; ++column) {
+        const PointPt centre = grid.centreOf(grid.rows.first, column);
+        drawn.emplace_back(
+            Text{{centre.x, grid.topPt - 6.0},
+                 grid.isBand ? fmt::format("+{}", column + 1) : std::to_string(column + 2),
+                 Anchor::Middle,
+                 textPt,
+                 Ink::Soft});
+    }
+    for (std::size_t row = grid.rows.first; row < grid.rows.behindLast; ++row) {
+        const PointPt centre = grid.centreOf(row, 0);
+        const double bottom = centre.y + grid.cellPt / 2.0;
+        const double right = grid.leftPt() + grid.cellPt * static_cast<double>(grid.columns);
+        drawn.emplace_back(Line{{12.0, bottom}, {right, bottom}, Ink::Grid, 0.6});
+        drawn.emplace_back(
+            Text{{12.0, centre.y + 0.35 * textPt},
+                 cutToWidth(fmt::format("{}  {}", row + 1, grid.table.ranked[row].name),
+                            kPairNamePt - 4.0, textPt),
+                 Anchor::Start,
+                 textPt});
+    }
 }
 
 double drawPairLegend(std::vector<Drawn>& drawn, const Comparison& table, double top) {
@@ -67,58 +127,60 @@ double drawPairLegend(std::vector<Drawn>& drawn, const Comparison& table, double
     return y;
 }
 
-}  // namespace
-
-Figure pairsFigure(const findings::Findings& findings, const FigureOrigin& origin) {
+Figure pairsPart(const PairGrid& grid, const FigureOrigin& origin) {
     Figure figure;
-    const Comparison& table = findings.together();
-    const std::size_t count = table.ranked.size();
-    if (table.pairs.empty() || count < 2 || count > kMaxImplements) {
-        return figure;
-    }
     figure.name = "pairs";
     figure.title = "Which implements can be told apart";
     figure.caption =
-        "Each mark compares the implement of its row with the one whose number stands above; all "
-        "pairs are judged together at the 95 % level.";
+        grid.isBand ? fmt::format(
+                          "By how many rpm the implement of the row has more spin than the one so "
+                          "many ranks below; the table \"pairs\" has the pairs that are more than "
+                          "{} ranks apart.",
+                          grid.columns)
+                    : std::string{
+                          "By how many rpm the implement of the row has more spin than the one "
+                          "whose number stands above."};
+    figure.caption += " All pairs are judged together at the 95 % level.";
     figure.description = figure.caption;
-    const double left = 12.0 + kMatrixNamePt;
-    const double cellPt =
-        std::min(26.0, (kFigureWidthPt - 12.0 - left) / static_cast<double>(count));
-    const double textPt = std::clamp(0.6 * cellPt, 5.0, 10.5);
-    const double top = 22.0;
-    for (std::size_t row = 0; row < count; ++row) {
-        const double y = top + cellPt * (static_cast<double>(row) + 0.5);
-        const std::string number = std::to_string(row + 1);
-        figure.drawn.emplace_back(
-            Line{{12.0, y + cellPt / 2.0},
-                 {left + cellPt * static_cast<double>(count), y + cellPt / 2.0},
-                 Ink::Grid,
-                 0.6});
-        figure.drawn.emplace_back(
-            Text{{12.0, y + 0.35 * textPt},
-                 cutToWidth(number + "  " + table.ranked[row].name, kMatrixNamePt - 6.0, textPt),
-                 Anchor::Start,
-                 textPt});
-        figure.drawn.emplace_back(
-            Text{{left + cellPt * (static_cast<double>(row) + 0.5), top - 6.0},
-                 number,
-                 Anchor::Middle,
-                 textPt,
-                 Ink::Soft});
-        for (std::size_t column = 0; column < count; ++column) {
-            const double x = left + cellPt * (static_cast<double>(column) + 0.5);
-            if (column == row) {
-                figure.drawn.emplace_back(
-                    Line{{x - cellPt / 4.0, y}, {x + cellPt / 4.0, y}, Ink::Grid, 1.2});
-                continue;
+    figure.widthPt = std::max(
+        kFigureWidthPt, grid.leftPt() + grid.cellPt * static_cast<double>(grid.columns) + 12.0);
+    drawPairHeadings(figure.drawn, grid);
+    const auto& ranked = grid.table.ranked;
+    for (std::size_t row = grid.rows.first; row < grid.rows.behindLast; ++row) {
+        for (std::size_t column = 0; column < grid.columns; ++column) {
+            const std::size_t other = grid.otherOf(row, column);
+            const auto* pair = other > row && other < ranked.size()
+                                   ? grid.table.pair(ranked[row].implement, ranked[other].implement)
+                                   : nullptr;
+            if (pair != nullptr) {
+                drawPair(figure.drawn, grid, *pair, grid.centreOf(row, column));
             }
-            drawPairCell(figure.drawn, table, row, column, {x, y}, cellPt);
         }
     }
-    const double bottom = top + cellPt * static_cast<double>(count);
-    finishFigure(figure, drawPairLegend(figure.drawn, table, bottom + 6.0), origin);
+    finishFigure(figure, drawPairLegend(figure.drawn, grid.table, grid.bottomPt() + 6.0), origin);
     return figure;
+}
+
+}  // namespace
+
+std::vector<Figure> pairsFigures(const findings::Findings& findings, const FigureOrigin& origin) {
+    const Comparison& table = findings.together();
+    const std::size_t count = table.ranked.size();
+    std::vector<Figure> figures;
+    if (table.pairs.empty() || count < 2) {
+        return figures;
+    }
+    const bool isBand = count > kMostInMatrix;
+    const std::size_t columns = isBand ? kNextRanks : count - 1;
+    const double cellPt =
+        std::clamp((kFigureWidthPt - 24.0 - kPairNamePt) / static_cast<double>(columns),
+                   kLeastCellPt, kMostCellPt);
+    const auto parts = figureRows(std::vector<std::size_t>(count, 1));
+    for (const FigureRows& rows : parts) {
+        figures.push_back(pairsPart({table, rows, columns, isBand, cellPt}, origin));
+        numberFigure(figures.back(), figures.size() - 1, parts.size());
+    }
+    return figures;
 }
 
 }  // namespace core::publish

@@ -13,17 +13,37 @@ using findings::Comparison;
 using findings::Findings;
 using findings::RankedImplement;
 
-constexpr double kRowPt = 34.0;
-constexpr double kNamePt = 11.0;
 constexpr double kSidePt = 12.0;
+
+/// Where names and letters stand.
+struct RankedLayout {
+    bool isNameAbove{};
+    double rowPt{};
+    double namePt{};        ///< size of the letters
+    double nameRoomPt{};    ///< left of the box
+    double letterRoomPt{};  ///< right of the box
+};
 
 struct RankedChart {
     const Findings& findings;
-    const Comparison& table;
+    RankedLayout layout;
     Box box;
     Axis axis;
     std::vector<Drawn> drawn{};
 };
+
+RankedLayout layoutOfRanks(const Comparison& table) {
+    if (table.ranked.size() <= kMostNamesAbove) {
+        return {true, 34.0, 11.0, 0.0, 0.0};
+    }
+    RankedLayout layout{false, 16.0, 9.5, 140.0, 0.0};
+    for (const auto& row : table.ranked) {
+        layout.letterRoomPt =
+            std::max(layout.letterRoomPt, roughWidthPt(row.letters, layout.namePt) + 6.0);
+    }
+    layout.letterRoomPt = std::min(layout.letterRoomPt, 70.0);
+    return layout;
+}
 
 Axis::Range rankedRange(const Findings& findings) {
     Axis::Range range = emptyRange();
@@ -72,18 +92,41 @@ std::string rankedRowTitle(const RankedImplement& row) {
            fmt::format(" rpm, {} shots", row.shots);
 }
 
+void drawNameAndLetters(RankedChart& chart, const RankedImplement& row, double top) {
+    const RankedLayout& layout = chart.layout;
+    if (layout.isNameAbove) {
+        const double letterRoom = roughWidthPt(row.letters, layout.namePt) + 10.0;
+        const double nameRoom = chart.box.right - chart.box.left - letterRoom;
+        chart.drawn.emplace_back(Text{{chart.box.left, top + 12.0},
+                                      cutToWidth(row.name, nameRoom, layout.namePt),
+                                      Anchor::Start,
+                                      layout.namePt});
+        chart.drawn.emplace_back(Text{{chart.box.right, top + 12.0},
+                                      row.letters,
+                                      Anchor::End,
+                                      layout.namePt,
+                                      Ink::Soft,
+                                      true});
+        return;
+    }
+    const double y = top + layout.rowPt / 2.0 + 0.35 * layout.namePt;
+    chart.drawn.emplace_back(Text{{kSidePt, y},
+                                  cutToWidth(row.name, layout.nameRoomPt - 6.0, layout.namePt),
+                                  Anchor::Start,
+                                  layout.namePt});
+    chart.drawn.emplace_back(Text{{chart.box.right + 6.0, y},
+                                  cutToWidth(row.letters, layout.letterRoomPt, layout.namePt),
+                                  Anchor::Start,
+                                  layout.namePt,
+                                  Ink::Soft,
+                                  true});
+}
+
 void drawRankedRow(RankedChart& chart, const RankedImplement& row, double top) {
     auto& drawn = chart.drawn;
     drawn.emplace_back(GroupStart{rankedRowTitle(row)});
-    const double letterRoom = roughWidthPt(row.letters, kNamePt) + 10.0;
-    const double nameRoom = chart.box.right - chart.box.left - letterRoom;
-    drawn.emplace_back(Text{{chart.box.left, top + 12.0},
-                            cutToWidth(row.name, nameRoom, kNamePt),
-                            Anchor::Start,
-                            kNamePt});
-    drawn.emplace_back(
-        Text{{chart.box.right, top + 12.0}, row.letters, Anchor::End, kNamePt, Ink::Soft, true});
-    const double y = top + 23.0;
+    drawNameAndLetters(chart, row, top);
+    const double y = top + (chart.layout.isNameAbove ? 23.0 : chart.layout.rowPt / 2.0);
     const double low = chart.axis.at(row.mean.interval95.low);
     const double high = chart.axis.at(row.mean.interval95.high);
     drawn.emplace_back(Line{{low, y}, {high, y}, Ink::Text, 2.0});
@@ -166,39 +209,52 @@ double drawStepRuler(RankedChart& chart, double top) {
     return y + (hasRoomBehind ? 10.0 : 22.0);
 }
 
-}  // namespace
-
-Figure rankedFigure(const Findings& findings, const FigureOrigin& origin) {
-    Figure figure;
+Figure rankedPart(const Findings& findings, const Axis::Range& range, const FigureRows& rows,
+                  const FigureOrigin& origin) {
     const Comparison& table = findings.together();
-    const Axis::Range range = rankedRange(findings);
-    if (table.ranked.empty() || isEmpty(range)) {
-        return figure;
-    }
+    Figure figure;
     figure.name = "ranked";
     figure.title = "Mean spin by implement with 95 % intervals";
     figure.caption = table.sentence;
-    for (const auto& row : table.ranked) {
-        figure.description += (figure.description.empty() ? "" : "; ") + rankedRowTitle(row);
-    }
+    const RankedLayout layout = layoutOfRanks(table);
     std::vector<Drawn> legend;
     const double legendBottom = drawLegend(legend, findings, 4.0);
     const double top = legendBottom + (findings.bands.isEmpty() ? 4.0 : 16.0);
-    const double bottom = top + kRowPt * static_cast<double>(table.ranked.size()) + 2.0;
-    const Box box{kSidePt, top, kFigureWidthPt - kSidePt, bottom};
-    RankedChart chart{findings, table, box, Axis{range, box.left, box.right}};
+    const double bottom =
+        top + layout.rowPt * static_cast<double>(rows.behindLast - rows.first) + 2.0;
+    const Box box{kSidePt + layout.nameRoomPt, top, kFigureWidthPt - kSidePt - layout.letterRoomPt,
+                  bottom};
+    RankedChart chart{findings, layout, box, Axis{range, box.left, box.right}};
     drawBands(chart);
     drawHorizontalAxis(chart.drawn, box, chart.axis, "spin, rpm");
     double y = top;
-    for (const auto& row : table.ranked) {
+    for (std::size_t i = rows.first; i < rows.behindLast; ++i) {
+        const auto& row = table.ranked[i];
+        figure.description += (figure.description.empty() ? "" : "; ") + rankedRowTitle(row);
         drawRankedRow(chart, row, y);
-        y += kRowPt;
+        y += layout.rowPt;
     }
     const double end = drawStepRuler(chart, bottom + 32.0);
     figure.drawn = std::move(chart.drawn);
     figure.drawn.insert(figure.drawn.end(), legend.begin(), legend.end());
     finishFigure(figure, end, origin);
     return figure;
+}
+
+}  // namespace
+
+std::vector<Figure> rankedFigures(const Findings& findings, const FigureOrigin& origin) {
+    std::vector<Figure> figures;
+    const Axis::Range range = rankedRange(findings);
+    if (findings.together().ranked.empty() || isEmpty(range)) {
+        return figures;
+    }
+    const auto parts = figureRows(std::vector<std::size_t>(findings.together().ranked.size(), 1));
+    for (const FigureRows& rows : parts) {
+        figures.push_back(rankedPart(findings, range, rows, origin));
+        numberFigure(figures.back(), figures.size() - 1, parts.size());
+    }
+    return figures;
 }
 
 }  // namespace core::publish

@@ -2,9 +2,12 @@
 
 #include <fmt/format.h>
 
+#include <iterator>
+#include <map>
 #include <set>
 
 #include "core/base/number.h"
+#include "core/findings/words.h"
 #include "core/publish/page/content_parts.h"
 #include "core/report/number_format.h"
 
@@ -80,13 +83,36 @@ TableBlock rankedTable(const findings::Findings& findings) {
 
 }  // namespace
 
-std::shared_ptr<const Figure> figureNamed(const ContentInput& input, const std::string& name) {
+std::vector<Block> figuresNamed(const ContentInput& input, const std::string& name) {
+    std::vector<Block> blocks;
     for (const auto& figure : input.figures) {
-        if (figure->name == name) {
-            return figure;
+        if (figure->name == name || figure->name.starts_with(name + "-")) {
+            blocks.emplace_back(FigureBlock{figure});
         }
     }
-    return nullptr;
+    return blocks;
+}
+
+void append(std::vector<Block>& blocks, std::vector<Block> more) {
+    blocks.insert(blocks.end(), std::make_move_iterator(more.begin()),
+                  std::make_move_iterator(more.end()));
+}
+
+std::vector<std::string> missingPictures(const std::vector<ImplementStrip>& strips) {
+    constexpr std::size_t kMostNamed = 3;
+    std::map<std::string, std::vector<std::string>> shotsOf;
+    for (const auto& strip : strips) {
+        if (strip.picture == nullptr) {
+            shotsOf[strip.words].push_back(strip.heading);
+        }
+    }
+    std::vector<std::string> sentences;
+    for (const auto& [why, shots] : shotsOf) {
+        sentences.push_back((shots.size() > kMostNamed ? counted(shots.size(), "implement")
+                                                       : findings::words::joined(shots)) +
+                            ": " + why);
+    }
+    return sentences;
 }
 
 Section rankedSection(const ContentInput& input) {
@@ -96,9 +122,7 @@ Section rankedSection(const ContentInput& input) {
     if (!table.ranked.empty()) {
         section.blocks.emplace_back(rankedTable(input.findings));
     }
-    if (const auto figure = figureNamed(input, "ranked")) {
-        section.blocks.emplace_back(FigureBlock{figure});
-    }
+    append(section.blocks, figuresNamed(input, "ranked"));
     BulletList sentences;
     for (const auto& row : table.ranked) {
         std::string words = row.sentence.empty() ? row.name + ":" : row.sentence;
@@ -122,10 +146,8 @@ Section rankedSection(const ContentInput& input) {
 
 Section chartsSection(const ContentInput& input) {
     Section section{"charts", "Charts", {}};
-    for (const auto& figure : input.figures) {
-        if (figure->name != "ranked") {
-            section.blocks.emplace_back(FigureBlock{figure});
-        }
+    for (const char* name : {"hitters", "drift", "agreement"}) {
+        append(section.blocks, figuresNamed(input, name));
     }
     return section;
 }
@@ -137,7 +159,12 @@ Section stripsSection(const ContentInput& input) {
                   "the frame of reference on, with the time and the turns since. After one turn "
                   "the mark is back where it was."});
     for (const auto& strip : input.strips) {
-        section.blocks.emplace_back(StripBlock{strip.heading, strip.words, strip.picture});
+        if (strip.picture != nullptr) {
+            section.blocks.emplace_back(StripBlock{strip.heading, strip.words, strip.picture});
+        }
+    }
+    for (const auto& sentence : missingPictures(input.strips)) {
+        section.blocks.emplace_back(Paragraph{sentence, Tone::Quiet});
     }
     return section;
 }
@@ -146,12 +173,7 @@ Section pairsSection(const ContentInput& input) {
     const auto& table = input.findings.together();
     Section section{"pairs", "Every pair of implements", {}, true};
     section.blocks.emplace_back(Paragraph{table.whyNoPairs});
-    BulletList list;
-    for (const auto& pair : table.pairs) {
-        const bool isSettled = pair.outlook.empty() || pair.differs;
-        list.items.push_back(pair.sentence + (isSettled ? "" : " " + pair.outlook));
-    }
-    section.blocks.emplace_back(std::move(list));
+    append(section.blocks, figuresNamed(input, "pairs"));
     return section;
 }
 

@@ -19,6 +19,9 @@ struct ImplementStrip {
     std::shared_ptr<const PixelBuffer> picture;
 };
 
+/// Why there are no pictures, a sentence a reason.
+[[nodiscard]] std::vector<std::string> missingPictures(const std::vector<ImplementStrip>& strips);
+
 /// Everything that the words of a publication are made from.
 struct ContentInput {
     const Material& material;

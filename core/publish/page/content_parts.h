@@ -17,8 +17,8 @@ namespace core::publish {
 [[nodiscard]] Section asideSection(const ContentInput& input);
 [[nodiscard]] Section cautionsSection();
 
-/// The figure of this name; null when it has nothing to show.
-[[nodiscard]] std::shared_ptr<const Figure> figureNamed(const ContentInput& input,
-                                                        const std::string& name);
+/// The figures of this name, "ranked" and "ranked-2" and so on; none where there is nothing to
+/// show.
+[[nodiscard]] std::vector<Block> figuresNamed(const ContentInput& input, const std::string& name);
 
 }  // namespace core::publish

@@ -8,6 +8,7 @@
 #include "core/publish/drawing/painter.h"
 #include "core/publish/drawing/svg.h"
 #include "core/publish/drawing/utf8.h"
+#include "core/publish/figures/figures.h"
 #include "core/publish/output_folder.h"
 #include "core/publish/page/page_style.h"
 
@@ -77,11 +78,19 @@ struct PageWriter {
     }
     void operator()(const FigureBlock& block) {
         const Figure& figure = *block.figure;
+        // A wide figure scrolls in a box of its own.
+        const std::string open =
+            figure.widthPt > kFigureWidthPt
+                ? fmt::format(
+                      R"(<div class="scroll wide" tabindex="0" role="region" aria-label="{}">)",
+                      escaped(figure.title)) +
+                      "\n"
+                : "";
         out += fmt::format(
-            "<figure id=\"figure-{}\">\n{}<figcaption><b>{}.</b> {}</figcaption>\n"
+            "<figure id=\"figure-{}\">\n{}{}{}<figcaption><b>{}.</b> {}</figcaption>\n"
             "</figure>\n",
-            figure.name, svgText(figure, SvgUse::InPage), escaped(figure.title),
-            escaped(figure.caption));
+            figure.name, open, svgText(figure, SvgUse::InPage), open.empty() ? "" : "</div>\n",
+            escaped(figure.title), escaped(figure.caption));
     }
     void operator()(const StripBlock& strip) {
         out += "<figure class=\"strip\">\n<figcaption>" + inOwnDirection(strip.heading) +

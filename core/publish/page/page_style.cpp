@@ -20,6 +20,7 @@ a{color:var(--series-1)}
 .caution{border-left:.3rem solid var(--step);padding-left:.8rem}
 figure{margin:1.2rem 0}
 figure svg{display:block;width:100%;max-width:40rem;height:auto}
+.wide svg{width:auto;max-width:none}
 figcaption{margin:.4rem 0}
 .strip img{display:block;max-width:100%;height:auto;border-radius:.3rem}
 .strip p{margin:.3rem 0}
@@ -35,7 +36,7 @@ th{font-weight:600}
 summary{font-size:1.1rem;font-weight:600;margin:1.6rem 0 .6rem;cursor:pointer}
 @media print{body{max-width:none;padding:0;font-size:10pt}
 figure,tr,.strip{break-inside:avoid}h2{break-after:avoid}
-.scroll{overflow:visible}details::details-content{content-visibility:visible;block-size:auto}}
+.scroll{overflow:visible}.wide svg{max-width:100%}details::details-content{content-visibility:visible;block-size:auto}}
 )";
 }
 

@@ -75,6 +75,11 @@ bool isOnlyLinks(const Section& section) {
                        [](const Block& block) { return std::holds_alternative<LinkList>(block); });
 }
 
+bool isSilent(const Block& block) {
+    const auto* paragraph = std::get_if<Paragraph>(&block);
+    return paragraph != nullptr && paragraph->text.empty();
+}
+
 void describe(cairo_surface_t* surface, const Document& document) {
     const std::string changed =
         document.origin.lastChange.empty() ? "1970-01-01T00:00:00Z" : document.origin.lastChange;
@@ -105,8 +110,9 @@ Result<std::string> pdfOf(const Document& document) {
         if (isOnlyLinks(section)) {
             continue;
         }
+        const auto first = std::find_if_not(section.blocks.begin(), section.blocks.end(), isSilent);
         flow.heading(section.heading, 13.0,
-                     section.blocks.empty() ? 0.0 : std::visit(kKeptPt, section.blocks.front()));
+                     first == section.blocks.end() ? 0.0 : std::visit(kKeptPt, *first));
         for (const auto& block : section.blocks) {
             std::visit(PdfWriter{flow}, block);
         }

@@ -3,6 +3,7 @@
 #include <gtest/gtest.h>
 
 #include <fstream>
+#include <map>
 #include <set>
 
 #include "core/publish/drawing/axis.h"
@@ -37,6 +38,70 @@ TEST(Figures, EachHasATitleADescriptionAndASentence) {
     }
     for (const char* name : {"ranked", "hitters", "drift", "pairs"}) {
         EXPECT_TRUE(names.contains(name)) << name;
+    }
+}
+
+// A picture of 300 rows of 34 points at 300 dots per inch would be 42,500 pixels high, more than a
+// PNG writer takes.
+TEST(Figures, ThreeHundredImplementsGoOnOverSeveralWithTheSameAxis) {
+    std::map<std::string, int> parts;
+    std::set<std::string> axes;
+    for (const auto& figure : inventedFigures(tests::manyImplements(300))) {
+        const int part = ++parts[figure.name.substr(0, figure.name.find('-'))];
+        EXPECT_LT(figure.heightPt, 1000.0) << figure.name;
+        if (part == 1) {
+            const auto png = pngOf(figure, 300.0);
+            ASSERT_TRUE(png.has_value()) << figure.name << ": " << png.error().message;
+        }
+        if (figure.name.starts_with("ranked")) {
+            std::string ticks;
+            std::size_t rows = 0;
+            for (const auto& drawn : figure.drawn) {
+                const auto* text = std::get_if<Text>(&drawn);
+                const bool isTick = text != nullptr && text->anchor == Anchor::Middle;
+                ticks += isTick ? text->text + " " : "";
+                rows += std::holds_alternative<GroupStart>(drawn) ? 1U : 0U;
+            }
+            axes.insert(ticks);
+            EXPECT_LE(rows, 40U) << figure.name;
+        }
+    }
+    EXPECT_EQ(axes.size(), 1U);
+    // 300 implements at most 40 to a figure: 8; 600 rows of hitters, two to an implement: 15.
+    EXPECT_EQ(parts.at("ranked"), 8);
+    EXPECT_EQ(parts.at("hitters"), 15);
+    EXPECT_EQ(parts.at("pairs"), 8);
+}
+
+TEST(Figures, RowsAreSharedOutEvenlyAndGroupsStayTogether) {
+    // 27 groups of 2 rows: 54 rows are two figures of 27 rows each at best, 14 groups and 13.
+    const auto parts = figureRows(std::vector<std::size_t>(27, 2));
+    ASSERT_EQ(parts.size(), 2U);
+    EXPECT_EQ(parts[0].behindLast, 14U);
+    EXPECT_EQ(parts[1].first, 14U);
+    EXPECT_EQ(parts[1].behindLast, 27U);
+    EXPECT_EQ(figureRows({50, 1}).size(), 2U) << "a group is not split";
+}
+
+TEST(Figures, PairsSayDifferenceAndVerdictOfEachOnce) {
+    for (const auto& figure : inventedFigures({})) {
+        if (figure.name != "pairs") {
+            continue;
+        }
+        std::size_t marks = 0;
+        std::vector<std::string> numbers;
+        bool isInGroup = false;
+        for (const auto& drawn : figure.drawn) {
+            isInGroup = std::holds_alternative<GroupStart>(drawn) ||
+                        (isInGroup && !std::holds_alternative<GroupEnd>(drawn));
+            marks += isInGroup && std::holds_alternative<Marker>(drawn) ? 1U : 0U;
+            if (const auto* text = std::get_if<Text>(&drawn); isInGroup && text != nullptr) {
+                numbers.push_back(text->text);
+            }
+        }
+        // Three implements 300 rpm apart.
+        EXPECT_EQ(marks, 3U);
+        EXPECT_EQ(numbers, (std::vector<std::string>{"300", "600", "300"}));
     }
 }
 
@@ -79,7 +144,7 @@ TEST(Figures, PngHasPrintSize) {
         const auto png = pngOf(figure);
         ASSERT_TRUE(png.has_value()) << png.error().message;
         EXPECT_EQ(png.value().substr(0, 8), "\x89PNG\r\n\x1a\n");
-        EXPECT_EQ(bigEndian(png.value(), 16), 1750U);
+        EXPECT_EQ(bigEndian(png.value(), 16), 1750U) << figure.name;
         EXPECT_NEAR(bigEndian(png.value(), 20), figure.heightPt / 72.0 * 300.0, 1.0);
     }
 }

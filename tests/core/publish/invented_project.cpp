@@ -94,6 +94,15 @@ core::publish::Material inventedMaterial(const InventedNames& names, int shotsAC
     return material;
 }
 
+InventedNames manyImplements(int count) {
+    InventedNames names;
+    names.implements.clear();
+    for (int i = 1; i <= count; ++i) {
+        names.implements.push_back("implement " + std::to_string(i));
+    }
+    return names;
+}
+
 InventedNames hostileNames() {
     InventedNames names;
     names.implements = {"=cmd(\"x\")",

@@ -26,6 +26,9 @@ core::project::Snapshot inventedSnapshot(const InventedNames& names, int shotsAC
 /// The same ready to publish; its clip is nowhere.
 core::publish::Material inventedMaterial(const InventedNames& names, int shotsACell = 6);
 
+/// So many implements, "implement 1" and so on.
+InventedNames manyImplements(int count);
+
 /// Names that break what takes text for more than text.
 InventedNames hostileNames();
 

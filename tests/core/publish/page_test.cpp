@@ -71,5 +71,18 @@ TEST_F(PublishedPage, PdfHasPagesWithTheSameWords) {
     }
 }
 
+// A season of 27 implements is read on paper at one sitting.
+TEST_F(PublishedPage, PdfOfTwentySevenImplementsHasAtMostTwelvePages) {
+    if (!tests::hasProgram("pdfinfo")) {
+        GTEST_SKIP() << "pdfinfo is not installed";
+    }
+    publishInto("out", tests::inventedMaterial(tests::manyImplements(27)));
+    const auto info = tests::runProgram({"pdfinfo", folder.file("out/findings.pdf")});
+    ASSERT_EQ(info.status, 0) << info.errors;
+    const auto at = info.output.find("Pages:");
+    ASSERT_NE(at, std::string::npos) << info.output;
+    EXPECT_LE(std::stoi(info.output.substr(at + 6)), 12) << info.output;
+}
+
 }  // namespace
 }  // namespace core::publish
