@@ -5,6 +5,12 @@
 
 namespace core::report {
 
+std::string guardedForSpreadsheets(std::string_view text) {
+    constexpr std::string_view kRunBySpreadsheets = "=+-@\t\r";
+    const bool isRun = !text.empty() && kRunBySpreadsheets.find(text.front()) != text.npos;
+    return (isRun ? "'" : "") + std::string{text};
+}
+
 CsvWriter::CsvWriter(const std::vector<std::string>& columns) : m_columns{columns.size()} {
     CORE_EXPECTS(!columns.empty());
     for (const auto& column : columns) {
@@ -14,12 +20,7 @@ CsvWriter::CsvWriter(const std::vector<std::string>& columns) : m_columns{column
 }
 
 CsvWriter& CsvWriter::text(std::string_view value) {
-    constexpr std::string_view kRunBySpreadsheets = "=+-@\t\r";
-    if (!value.empty() && kRunBySpreadsheets.find(value.front()) != std::string_view::npos) {
-        field("'" + std::string{value});
-    } else {
-        field(value);
-    }
+    field(guardedForSpreadsheets(value));
     return *this;
 }
 

@@ -2,6 +2,7 @@
 
 #include <array>
 
+#include "ui/chart/series_drawing.h"
 #include "ui/style/data_palette.h"
 
 namespace ui::chart {
@@ -23,14 +24,6 @@ void dressPlot(QCustomPlot& plot, const QPalette& palette, const QFont& font) {
         axis->grid()->setPen(QPen{grid, 0.0, Qt::DotLine});
         axis->grid()->setZeroLinePen(Qt::NoPen);
     }
-}
-
-QColor colourOf(core::report::SeriesLook look, const QPalette& palette) {
-    using style::DataColour;
-    constexpr std::array kColours{DataColour::Blue,        DataColour::Vermilion,
-                                  DataColour::BluishGreen, DataColour::ReddishPurple,
-                                  DataColour::Orange,      DataColour::SkyBlue};
-    return style::dataColour(kColours.at(static_cast<std::size_t>(look.colour)), palette);
 }
 
 QCPScatterStyle scatterOf(core::report::SeriesLook look, const QPalette& palette, double sizePx) {

@@ -8,7 +8,6 @@
 namespace ui::chart {
 
 void dressPlot(QCustomPlot& plot, const QPalette& palette, const QFont& font);
-[[nodiscard]] QColor colourOf(core::report::SeriesLook look, const QPalette& palette);
 [[nodiscard]] QCPScatterStyle scatterOf(core::report::SeriesLook look, const QPalette& palette,
                                         double sizePx);
 /// A hidden label for what is pointed at, above everything else.

@@ -1,27 +1,25 @@
 #include "ui/findings/findings_screen.h"
 
-#include <QHeaderView>
+#include <QHBoxLayout>
+#include <QKeyEvent>
 #include <QLabel>
 #include <QPlainTextEdit>
-#include <QPushButton>
-#include <QSortFilterProxyModel>
-#include <QSplitter>
 #include <QStackedWidget>
 #include <QTabWidget>
-#include <QTableView>
+#include <QToolButton>
 #include <QVBoxLayout>
 
 #include "core/findings/settings.h"
-#include "ui/chart/ranked_chart.h"
 #include "ui/findings/findings_bar.h"
 #include "ui/findings/findings_facts.h"
 #include "ui/findings/pairs_view.h"
 #include "ui/findings/plot_view.h"
 #include "ui/findings/publish_panel.h"
+#include "ui/findings/ranking/ranked_view.h"
+#include "ui/findings/ranking/ranking_panel.h"
+#include "ui/findings/side_panel.h"
 #include "ui/findings/table_view.h"
 #include "ui/models/ranked_table_model.h"
-#include "ui/models/shot_table_model.h"
-#include "ui/style/data_table.h"
 #include "ui/style/plain_label.h"
 
 namespace ui::findings {
@@ -32,7 +30,21 @@ using core::project::HitterId;
 using core::project::ImplementId;
 using core::project::ShotId;
 
-constexpr int kShotsTab = 0;
+constexpr int kUsualWidth = 1100;  // below it the side panel is a line under the head
+constexpr int kWideWidth = 1700;
+constexpr int kLowHeight = 480;  // below it rows are compact
+
+QString whyEmpty(const core::findings::Findings& findings) {
+    return findings.summary.unassigned.kept > 0
+               ? QStringLiteral(
+                     "Shots are kept, and nobody has said whose they are.\n\nAssign "
+                     "them in Footage to implement and hitter; they appear here at "
+                     "once.")
+               : QStringLiteral(
+                     "Nothing to compare yet.\n\nKeep the first shots in Reading, and "
+                     "say in Footage whose they are: implement and hitter.\nEvery "
+                     "kept shot appears here at once.");
+}
 
 }  // namespace
 
@@ -41,14 +53,15 @@ FindingsScreen::FindingsScreen(core::project::Store& store, bridge::JobRunner& j
     : QWidget{parent},
       m_store{store},
       m_keeper{keeper},
-      m_rows{new models::RankedTableModel{this}},
-      m_sorted{new QSortFilterProxyModel{this}},
-      m_shots{new models::ShotTableModel{store.snapshot(), this}},
       m_bar{new FindingsBar{store}},
-      m_chart{new chart::RankedChart},
-      m_sentence{new QLabel},
+      m_answer{new QLabel},
       m_message{new QLabel},
+      m_line{new QWidget},
+      m_lineWords{new QLabel},
+      m_sideSwitch{new QToolButton},
+      m_side{new SidePanel{store}},
       m_tabs{new QTabWidget},
+      m_ranking{new RankingPanel},
       m_pairs{new PairsView},
       m_hitters{new TableView{
           {QStringLiteral("Implement"), QStringLiteral("Which"), QStringLiteral("Difference, rpm"),
@@ -61,15 +74,11 @@ FindingsScreen::FindingsScreen(core::project::Store& store, bridge::JobRunner& j
       m_publish{new PublishPanel{store, jobs}},
       m_pages{new QStackedWidget},
       m_empty{new QLabel} {
-    m_sorted->setSourceModel(m_rows);
-    m_sorted->setSortRole(models::RankedTableModel::kSortRole);
-    m_table = style::makeDataTable(m_sorted);
-    m_shotView = style::makeDataTable(m_shots);
     layOut();
     connectAll();
     m_listening = m_store.listen([this](const core::project::Store::Change&) {
         if (isVisible()) {
-            m_shots->update(m_store.snapshot());
+            m_side->update(m_store.snapshot());
             refresh();
         }
     });
@@ -83,42 +92,36 @@ FindingsScreen::FindingsScreen(core::project::Store& store, bridge::JobRunner& j
 
 FindingsScreen::~FindingsScreen() = default;
 
-QWidget* FindingsScreen::makeTop() {
-    m_sentence->setObjectName(QStringLiteral("sentence"));
-    style::showPlainWords(m_sentence);
-    m_sentence->setTextInteractionFlags(Qt::TextSelectableByMouse);
+QWidget* FindingsScreen::makeHead() {
+    m_answer->setObjectName(QStringLiteral("answer"));
+    style::showPlainWords(m_answer);
+    m_answer->setTextInteractionFlags(Qt::TextSelectableByMouse);
+    QFont bold = m_answer->font();
+    bold.setWeight(QFont::DemiBold);
+    m_answer->setFont(bold);
     m_message->setObjectName(QStringLiteral("message"));
     style::showPlainWords(m_message);
     m_message->hide();
-    auto* top = new QWidget;
-    auto* layout = new QVBoxLayout{top};
+    m_lineWords->setTextFormat(Qt::PlainText);
+    m_lineWords->setSizePolicy(QSizePolicy::Ignored, QSizePolicy::Preferred);
+    m_sideSwitch->setObjectName(QStringLiteral("side_switch"));
+    m_sideSwitch->setText(QStringLiteral("Shots"));
+    m_sideSwitch->setCheckable(true);
+    m_sideSwitch->setToolTip(
+        QStringLiteral("Shows what is said of the chosen row, and its shots (Enter; Esc closes)"));
+    auto* line = new QHBoxLayout{m_line};
+    line->setContentsMargins(0, 0, 0, 0);
+    line->addWidget(m_lineWords, 1);
+    line->addWidget(m_sideSwitch);
+    auto* head = new QWidget;
+    auto* layout = new QVBoxLayout{head};
     layout->setContentsMargins(0, 0, 0, 0);
+    layout->setSpacing(4);
     layout->addWidget(m_bar);
-    layout->addWidget(m_chart, 1);
-    layout->addWidget(m_sentence);
+    layout->addWidget(m_answer);
     layout->addWidget(m_message);
-    return top;
-}
-
-QWidget* FindingsScreen::makeShots() {
-    m_shotView->hideColumn(models::ShotTableModel::kFrames);
-    m_shotView->setAccessibleName(QStringLiteral("Shots behind the chosen number"));
-    auto* openShot = new QPushButton{QStringLiteral("Open shot")};
-    openShot->setToolTip(QStringLiteral("Shows the chosen shot in Reading (Enter)"));
-    connect(openShot, &QPushButton::clicked, this, [this] {
-        const auto rows = m_shotView->selectionModel()->selectedRows();
-        if (!rows.isEmpty()) {
-            Q_EMIT shotActivated(m_shots->shotAt(rows.front().row()));
-        }
-    });
-    auto* box = new QWidget;
-    auto* head = new QHBoxLayout;
-    head->addWidget(new QLabel{QStringLiteral("Shots behind the chosen number")}, 1);
-    head->addWidget(openShot);
-    auto* layout = new QVBoxLayout{box};
-    layout->addLayout(head);
-    layout->addWidget(m_shotView, 1);
-    return box;
+    layout->addWidget(m_line);
+    return head;
 }
 
 void FindingsScreen::makeViews() {
@@ -128,8 +131,9 @@ void FindingsScreen::makeViews() {
     m_method->setTabChangesFocus(true);
     m_tabs->setObjectName(QStringLiteral("views"));
     m_tabs->setUsesScrollButtons(true);
+    m_tabs->setDocumentMode(true);
     const std::initializer_list<std::pair<QWidget*, QString>> views{
-        {makeShots(), QStringLiteral("Shots")},       {m_pairs, QStringLiteral("Pairs")},
+        {m_ranking, QStringLiteral("Ranking")},       {m_pairs, QStringLiteral("Pairs")},
         {m_hitters, QStringLiteral("Hitters")},       {m_drift, QStringLiteral("Drift")},
         {m_attributes, QStringLiteral("Attributes")}, {m_agreement, QStringLiteral("Agreement")},
         {m_method, QStringLiteral("Method")},         {m_publish, QStringLiteral("Publish")}};
@@ -140,76 +144,88 @@ void FindingsScreen::makeViews() {
 }
 
 void FindingsScreen::layOut() {
-    m_table->setObjectName(QStringLiteral("ranked"));
-    m_table->setSortingEnabled(true);
-    m_table->sortByColumn(models::RankedTableModel::kRank, Qt::AscendingOrder);
-    m_table->horizontalHeader()->setSectionResizeMode(models::RankedTableModel::kNotes,
-                                                      QHeaderView::Stretch);
-    style::letColumnShrink(m_table, models::RankedTableModel::kImplement);
-    m_table->setWordWrap(false);
-    m_table->setTextElideMode(Qt::ElideRight);
-    m_table->setAccessibleName(QStringLiteral("Ranked table of the implements"));
-    m_table->setToolTip(QStringLiteral("↑ ↓ choose an implement; Enter shows its shots"));
     makeViews();
-    auto* lower = new QSplitter{Qt::Horizontal};
-    lower->addWidget(m_table);
-    lower->addWidget(m_tabs);
-    lower->setStretchFactor(0, 3);
-    lower->setStretchFactor(1, 2);
-    lower->setSizes({775, 575});
-    lower->setChildrenCollapsible(false);
-    auto* split = new QSplitter{Qt::Vertical};
-    split->addWidget(makeTop());
-    split->addWidget(lower);
-    split->setStretchFactor(0, 1);
-    split->setStretchFactor(1, 1);
-    split->setChildrenCollapsible(false);
+    auto* lower = new QHBoxLayout;
+    lower->setSpacing(12);
+    lower->addWidget(m_tabs, 1);
+    lower->addWidget(m_side);
+    auto* page = new QWidget;
+    auto* all = new QVBoxLayout{page};
+    all->setContentsMargins(0, 0, 0, 0);
+    all->addWidget(makeHead());
+    all->addLayout(lower, 1);
     m_empty->setObjectName(QStringLiteral("empty"));
     m_empty->setAlignment(Qt::AlignCenter);
     m_empty->setWordWrap(true);
-    m_pages->addWidget(split);
+    m_pages->addWidget(page);
     m_pages->addWidget(m_empty);
     auto* layout = new QVBoxLayout{this};
     layout->setContentsMargins(8, 8, 8, 8);
     layout->addWidget(m_pages);
+    fitToSize();
 }
 
 void FindingsScreen::connectAll() {
     connect(m_tabs, &QTabWidget::currentChanged, this, &FindingsScreen::fillView);
     connect(m_bar, &FindingsBar::scopeChanged, this, &FindingsScreen::showFindings);
-    connect(m_chart, &chart::RankedChart::chosen, this, &FindingsScreen::choose);
-    connect(m_chart, &chart::RankedChart::shotActivated, this, &FindingsScreen::shotActivated);
-    connect(m_table->selectionModel(), &QItemSelectionModel::selectionChanged, this,
-            &FindingsScreen::onRowChosen);
-    connect(m_table, &QTableView::activated, this, [this] {
-        m_tabs->setCurrentIndex(kShotsTab);
-        m_shotView->setFocus();
+    connect(&m_ranking->view(), &RankedView::rowChosen, this, &FindingsScreen::onRowChosen);
+    connect(&m_ranking->view(), &RankedView::hitterChosen, this, &FindingsScreen::showCell);
+    connect(&m_ranking->view(), &QTableView::activated, this, [this] {
+        m_sideSwitch->setChecked(true);
+        m_side->focusShots();
     });
-    connect(m_shotView, &QTableView::activated, this, [this](const QModelIndex& index) {
-        Q_EMIT shotActivated(m_shots->shotAt(index.row()));
-    });
+    connect(m_sideSwitch, &QToolButton::toggled, this, &FindingsScreen::fitToSize);
+    connect(m_side, &SidePanel::shotActivated, this, &FindingsScreen::shotActivated);
     connect(m_hitters, &TableView::shotsWanted, this, &FindingsScreen::showShots);
     connect(m_pairs, &PairsView::pairActivated, this,
             [this](ImplementId first, ImplementId second) {
-                auto shots = m_rows->shotsOf(m_rows->rowOf(first));
-                const auto others = m_rows->shotsOf(m_rows->rowOf(second));
+                auto& rows = m_ranking->rows();
+                auto shots = rows.shotsOf(rows.rowOf(first));
+                const auto others = rows.shotsOf(rows.rowOf(second));
                 shots.insert(shots.end(), others.begin(), others.end());
+                const auto* pair = comparison().pair(first, second);
+                say(pair == nullptr ? QString{} : QString::fromStdString(pair->sentence));
                 showShots(shots);
             });
-    connect(m_drift, &PlotView::activated, this, &FindingsScreen::openPoint);
-    connect(m_agreement, &PlotView::activated, this, &FindingsScreen::openPoint);
+    const auto open = [this](qint64 shot) { Q_EMIT shotActivated(ShotId{shot}); };
+    connect(m_drift, &PlotView::activated, this, open);
+    connect(m_agreement, &PlotView::activated, this, open);
     connect(m_attributes, &PlotView::activated, this,
-            [this](qint64 implement) { choose(ImplementId{implement}, std::nullopt); });
+            [this](qint64 implement) { choose(ImplementId{implement}); });
 }
 
 void FindingsScreen::showEvent(QShowEvent* event) {
     QWidget::showEvent(event);
     m_isLookToCount = true;
-    m_shots->update(m_store.snapshot());
+    m_side->update(m_store.snapshot());
     refresh();
     Q_EMIT statusChanged(
         QStringLiteral("Findings describe the specimens and hitters that were filmed. Whether an "
                        "implement is legal to play with is for the governing body to say."));
+}
+
+void FindingsScreen::resizeEvent(QResizeEvent* event) {
+    QWidget::resizeEvent(event);
+    fitToSize();
+}
+
+void FindingsScreen::keyPressEvent(QKeyEvent* event) {
+    if (event->key() == Qt::Key_Escape && m_sideSwitch->isChecked()) {
+        m_sideSwitch->setChecked(false);
+        m_ranking->view().setFocus();
+        return;
+    }
+    QWidget::keyPressEvent(event);
+}
+
+void FindingsScreen::fitToSize() {
+    const bool isSmall = width() < kUsualWidth;
+    const int letter = fontMetrics().averageCharWidth();
+    m_line->setVisible(isSmall);
+    m_side->setVisible(!isSmall || m_sideSwitch->isChecked());
+    m_side->setFixedWidth(letter * (isSmall ? 42 : width() < kWideWidth ? 52 : 64));
+    m_ranking->view().setNarrow(isSmall);
+    m_ranking->setLow(height() < kLowHeight);
 }
 
 void FindingsScreen::refresh() {
@@ -249,35 +265,28 @@ void FindingsScreen::countLook() {
     }
 }
 
+const core::findings::Comparison& FindingsScreen::comparison() const {
+    const auto hitter = m_bar->hitter();
+    const auto* alone = hitter ? m_findings->comparisonOf(*hitter) : nullptr;
+    return alone == nullptr ? m_findings->together() : *alone;
+}
+
 void FindingsScreen::showFindings() {
     if (!m_findings) {
         return;
     }
-    const auto implement = chosenImplement();
     m_bar->show(*m_findings);
-    const auto hitter = m_bar->hitter();
-    m_rows->show(m_findings, hitter);
-    m_table->setColumnHidden(models::RankedTableModel::kBand, m_findings->bands.isEmpty());
-    m_chart->setHittersApart(m_bar->areHittersApart());
-    m_chart->show(m_findings, hitter);
+    m_answer->setText(QString::fromStdString(comparison().sentence));
+    m_ranking->show(m_findings, m_bar->hitter(), m_bar->areHittersApart());
     for (int tab = 0; tab < m_tabs->count(); ++tab) {
         m_toFill.insert(tab);
     }
     fillView(m_tabs->currentIndex());
-    const bool isEmpty = m_rows->rowCount() == 0;
+    const bool isEmpty = m_ranking->rows().rowCount() == 0;
     if (isEmpty) {
-        const bool hasLooseShots = m_findings->summary.unassigned.kept > 0;
-        m_empty->setText(
-            hasLooseShots
-                ? QStringLiteral("Shots are kept, and nobody has said whose they are.\n\nAssign "
-                                 "them in Footage to implement and hitter; they appear here at "
-                                 "once.")
-                : QStringLiteral("Nothing to compare yet.\n\nKeep the first shots in Reading, and "
-                                 "say in Footage whose they are: implement and hitter.\nEvery "
-                                 "kept shot appears here at once."));
+        m_empty->setText(whyEmpty(*m_findings));
     }
     m_pages->setCurrentIndex(isEmpty ? 1 : 0);
-    chooseRow(implement);
 }
 
 void FindingsScreen::fillView(int tab) {
@@ -286,9 +295,7 @@ void FindingsScreen::fillView(int tab) {
     }
     const QWidget* view = m_tabs->widget(tab);
     if (view == m_pairs) {
-        const auto hitter = m_bar->hitter();
-        m_pairs->show(m_findings,
-                      hitter ? m_findings->comparisonOf(*hitter) : &m_findings->together());
+        m_pairs->show(m_findings, &comparison());
     } else if (view == m_hitters) {
         m_hitters->show(hitterSummary(*m_findings), hitterRows(*m_findings));
     } else if (view == m_drift) {
@@ -302,67 +309,53 @@ void FindingsScreen::fillView(int tab) {
     }
 }
 
-std::optional<ImplementId> FindingsScreen::chosenImplement() const {
-    const auto rows = m_table->selectionModel()->selectedRows();
-    if (rows.isEmpty()) {
-        return std::nullopt;
-    }
-    return m_rows->implementOf(m_sorted->mapToSource(rows.front()).row());
+void FindingsScreen::choose(ImplementId implement) {
+    m_ranking->view().choose(implement);
 }
 
-void FindingsScreen::chooseRow(std::optional<ImplementId> implement) {
-    const int wanted = implement ? m_rows->rowOf(*implement) : -1;
-    const auto index =
-        wanted >= 0 ? m_sorted->mapFromSource(m_rows->index(wanted, 0)) : m_sorted->index(0, 0);
-    if (index.isValid()) {
-        m_table->selectRow(index.row());
-        m_table->scrollTo(index);
-    } else {
-        onRowChosen();
-    }
-}
-
-void FindingsScreen::choose(ImplementId implement, std::optional<HitterId> hitter) {
-    chooseRow(implement);
-    if (hitter) {
-        std::vector<ShotId> shots;
-        for (const auto& cell : m_findings->cells) {
-            if (cell.row.implement != implement || cell.row.hitter != *hitter) {
-                continue;
-            }
-            m_sentence->setText(QString::fromStdString(cell.sentence + " " + cell.scatterSentence));
-            for (const auto& reading : cell.row.readings) {
-                shots.push_back(reading.shot);
-            }
+void FindingsScreen::showCell(ImplementId implement, HitterId hitter) {
+    std::vector<ShotId> shots;
+    QString sentence;
+    for (const auto& cell : m_findings->cells) {
+        if (cell.row.implement != implement || cell.row.hitter != hitter) {
+            continue;
         }
-        m_shots->showShots(shots);
+        sentence = QString::fromStdString(cell.sentence + " " + cell.scatterSentence);
+        for (const auto& reading : cell.row.readings) {
+            shots.push_back(reading.shot);
+        }
     }
+    say(sentence);
+    m_side->showShots(shots, true);
 }
 
 void FindingsScreen::onRowChosen() {
-    const auto implement = chosenImplement();
-    m_chart->setChosen(implement);
+    const auto implement = m_ranking->view().chosen();
     if (!implement) {
-        m_sentence->clear();
-        m_shots->showShots({});
+        say({});
+        m_side->showShots({}, true);
         return;
     }
-    const int row = m_rows->rowOf(*implement);
-    const auto hitter = m_bar->hitter();
-    const auto* comparison = hitter ? m_findings->comparisonOf(*hitter) : &m_findings->together();
-    m_sentence->setText(QString::fromStdString(comparison->sentence) + QLatin1Char{'\n'} +
-                        m_rows->sentenceOf(row));
-    m_shots->showShots(m_rows->shotsOf(row));
+    const auto& rows = m_ranking->rows();
+    const int row = rows.rowOf(*implement);
+    QStringList sentences{rows.sentenceOf(row)};
+    const QString remarks = rows.index(row, models::RankedTableModel::kRemarks).data().toString();
+    if (rows.rankedOf(row) != nullptr && !remarks.isEmpty()) {
+        sentences.append(remarks);
+    }
+    say(sentences.join(QLatin1Char{'\n'}));
+    m_side->showShots(rows.shotsOf(row), true);
+}
+
+void FindingsScreen::say(const QString& sentence) {
+    m_side->say(sentence);
+    m_lineWords->setText(QString{sentence}.replace(QLatin1Char{'\n'}, QLatin1Char{' '}));
 }
 
 void FindingsScreen::showShots(const std::vector<ShotId>& shots) {
-    m_shots->showShots(shots);
-    m_tabs->setCurrentIndex(kShotsTab);
-    m_shotView->setFocus();
-}
-
-void FindingsScreen::openPoint(qint64 shot) {
-    Q_EMIT shotActivated(ShotId{shot});
+    m_side->showShots(shots, false);
+    m_sideSwitch->setChecked(true);
+    m_side->focusShots();
 }
 
 }  // namespace ui::findings

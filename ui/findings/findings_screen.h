@@ -10,18 +10,9 @@
 
 class QLabel;
 class QPlainTextEdit;
-class QSortFilterProxyModel;
 class QStackedWidget;
-class QTableView;
 class QTabWidget;
-
-namespace ui::chart {
-class RankedChart;
-}
-namespace ui::models {
-class RankedTableModel;
-class ShotTableModel;
-}  // namespace ui::models
+class QToolButton;
 
 namespace ui::findings {
 
@@ -29,10 +20,13 @@ class FindingsBar;
 class PairsView;
 class PlotView;
 class PublishPanel;
+class RankingPanel;
+class SidePanel;
 class TableView;
 
-/// What can be said of the project: ranked chart, ranked table, and views of pairs, hitters, drift,
-/// attributes, agreement and method, with the shots behind every number. Computed off the window's
+/// What can be said of the project: the ranking, and views of pairs, hitters, drift, attributes,
+/// agreement and method; at the right what is said of the chosen row, with the shots behind it. In
+/// a small window that is one line under the head until it is asked for. Computed off the window's
 /// thread after every change of the project while it is shown. Confined.
 class FindingsScreen : public QWidget {
     Q_OBJECT
@@ -49,11 +43,12 @@ Q_SIGNALS:
 
 protected:
     void showEvent(QShowEvent* event) override;
+    void resizeEvent(QResizeEvent* event) override;
+    void keyPressEvent(QKeyEvent* event) override;
 
 private:
     void layOut();
-    [[nodiscard]] QWidget* makeTop();
-    [[nodiscard]] QWidget* makeShots();
+    [[nodiscard]] QWidget* makeHead();
     void makeViews();
     void connectAll();
     void refresh();
@@ -61,28 +56,27 @@ private:
     void showFindings();
     void fillView(int tab);
     void countLook();
-    void choose(core::project::ImplementId implement,
-                std::optional<core::project::HitterId> hitter);
-    void chooseRow(std::optional<core::project::ImplementId> implement);
+    void choose(core::project::ImplementId implement);
+    void showCell(core::project::ImplementId implement, core::project::HitterId hitter);
     void onRowChosen();
     void showShots(const std::vector<core::project::ShotId>& shots);
-    void openPoint(qint64 shot);
-    [[nodiscard]] std::optional<core::project::ImplementId> chosenImplement() const;
+    void say(const QString& sentence);
+    void fitToSize();
+    [[nodiscard]] const core::findings::Comparison& comparison() const;
 
     core::project::Store& m_store;
     bridge::FindingsKeeper& m_keeper;
     core::findings::FindingsPtr m_findings;
-    models::RankedTableModel* m_rows;
-    QSortFilterProxyModel* m_sorted;
-    models::ShotTableModel* m_shots;
     FindingsBar* m_bar;
-    chart::RankedChart* m_chart;
-    QTableView* m_table{};
-    QTableView* m_shotView{};
-    QLabel* m_sentence;
+    QLabel* m_answer;
     QLabel* m_message;
+    QWidget* m_line;  ///< instead of the side panel, in a small window
+    QLabel* m_lineWords;
+    QToolButton* m_sideSwitch;
+    SidePanel* m_side;
     QTabWidget* m_tabs;
     QSet<int> m_toFill;  ///< tabs that show older findings; filled when they are turned to
+    RankingPanel* m_ranking;
     PairsView* m_pairs;
     TableView* m_hitters;
     PlotView* m_drift;

@@ -10,18 +10,29 @@
 namespace ui::models {
 namespace {
 
+using core::findings::CellFinding;
+using core::findings::Comparison;
+using core::findings::Estimate;
+using core::project::ImplementId;
+
 const QString kNothing = QStringLiteral("–");
 
 QString tableText(const std::string& utf8) {
     return QString::fromStdString(utf8);
 }
 
-QString joinedNotes(const std::vector<std::string>& notes) {
-    QStringList texts;
-    for (const auto& note : notes) {
-        texts.append(tableText(note));
-    }
-    return texts.join(QStringLiteral("; "));
+QString meanText(const Estimate& mean) {
+    return tableText(core::report::withDigitsOf(mean.value, mean.standardUncertainty));
+}
+
+QString rangeText(const Estimate& mean) {
+    return tableText(core::report::intervalText(mean.interval95.low, mean.interval95.high,
+                                                mean.standardUncertainty));
+}
+
+bool isNumberColumn(int column) {
+    return column == RankedTableModel::kCount || column == RankedTableModel::kMean ||
+           column == RankedTableModel::kDeviation || column == RankedTableModel::kInterval;
 }
 
 }  // namespace
@@ -34,28 +45,101 @@ void RankedTableModel::show(const core::findings::FindingsPtr& findings,
     m_findings = findings;
     m_hitter = hitter;
     m_lines.clear();
+    m_comparison = nullptr;
     if (m_findings) {
-        const auto* comparison = hitter ? m_findings->comparisonOf(*hitter) : nullptr;
-        if (comparison == nullptr) {
-            comparison = &m_findings->together();
+        m_comparison = hitter ? m_findings->comparisonOf(*hitter) : nullptr;
+        if (m_comparison == nullptr) {
+            m_comparison = &m_findings->together();
         }
-        for (const auto& row : comparison->ranked) {
-            m_lines.push_back({row.implement, &row, tableText(row.name), tableText(row.sentence),
-                               joinedNotes(row.notes)});
+        for (const auto& row : m_comparison->ranked) {
+            Line line{.implement = row.implement, .ranked = &row, .name = tableText(row.name)};
+            line.sentence = tableText(row.sentence);
+            for (const auto& note : row.notes) {
+                line.notes.append(tableText(note));
+            }
+            m_lines.push_back(std::move(line));
         }
-        for (const auto& left : comparison->leftOut) {
-            const QString name = tableText(left.name);
+        for (const auto& left : m_comparison->leftOut) {
+            Line line{.implement = left.implement, .name = tableText(left.name)};
             const QString why = tableText(left.whyNot);
-            m_lines.push_back({left.implement, nullptr, name,
-                               QStringLiteral("%1 is not compared: %2.").arg(name, why), why});
+            line.sentence = QStringLiteral("%1 is not compared: %2.").arg(line.name, why);
+            line.notes.append(why);
+            m_lines.push_back(std::move(line));
+        }
+        const auto& odd = m_findings->hitters.interaction;
+        for (Line& line : m_lines) {
+            line.finding = m_findings->find(line.implement);
+            line.areHittersOdd = std::any_of(odd.begin(), odd.end(), [&](const auto& cell) {
+                return cell.implement == line.implement;
+            });
+            line.marks = marksFor(line);
         }
     }
     endResetModel();
 }
 
+RankedMarks RankedTableModel::marksFor(const Line& line) const {
+    RankedMarks marks;
+    if (line.ranked != nullptr) {
+        marks.own = RankedMark{.meanRpm = line.ranked->mean.value, .estimate = &line.ranked->mean};
+    } else if (line.finding != nullptr && line.finding->row.mean && !m_hitter) {
+        marks.own = RankedMark{.meanRpm = line.finding->row.mean->meanRpm};
+    }
+    if (m_hitter) {
+        return marks;
+    }
+    std::size_t series = 0;
+    for (const Comparison& alone : m_findings->comparisons) {
+        if (!alone.hitter) {
+            continue;
+        }
+        if (auto mark = markOf(alone, line.implement)) {
+            mark->series = series;
+            marks.hitters.push_back(*mark);
+        }
+        ++series;
+    }
+    return marks;
+}
+
+std::optional<RankedMark> RankedTableModel::markOf(const Comparison& alone,
+                                                   ImplementId implement) const {
+    if (const auto* ranked = alone.find(implement)) {
+        return RankedMark{
+            .hitter = alone.hitter, .meanRpm = ranked->mean.value, .estimate = &ranked->mean};
+    }
+    const auto cell = std::find_if(m_findings->cells.begin(), m_findings->cells.end(),
+                                   [&](const CellFinding& found) {
+                                       return found.row.implement == implement &&
+                                              found.row.hitter == *alone.hitter && found.row.mean;
+                                   });
+    return cell == m_findings->cells.end()
+               ? std::nullopt
+               : std::optional{
+                     RankedMark{.hitter = alone.hitter, .meanRpm = cell->row.mean->meanRpm}};
+}
+
+void RankedTableModel::setChosen(std::optional<ImplementId> implement) {
+    if (m_chosen == implement) {
+        return;
+    }
+    m_chosen = implement;
+    if (!m_lines.empty()) {
+        Q_EMIT dataChanged(index(0, kAlike), index(rowCount() - 1, kAlike),
+                           {Qt::DisplayRole, Qt::ToolTipRole, Qt::AccessibleTextRole});
+    }
+}
+
+void RankedTableModel::setOpenDoubts(std::map<ImplementId, OpenDoubts> doubts) {
+    m_doubts = std::move(doubts);
+    if (!m_lines.empty()) {
+        Q_EMIT dataChanged(index(0, kRemarks), index(rowCount() - 1, kRemarks));
+    }
+}
+
 std::vector<core::project::ShotId> RankedTableModel::shotsOf(int row) const {
     std::vector<core::project::ShotId> shots;
-    const auto* found = m_findings->find(implementOf(row));
+    const auto* found = line(row).finding;
     if (found == nullptr) {
         return shots;
     }
@@ -71,15 +155,52 @@ std::vector<core::project::ShotId> RankedTableModel::shotsOf(int row) const {
     return shots;
 }
 
-core::project::ImplementId RankedTableModel::implementOf(int row) const {
-    return m_lines.at(static_cast<std::size_t>(row)).implement;
+ImplementId RankedTableModel::implementOf(int row) const {
+    return line(row).implement;
 }
 
 QString RankedTableModel::sentenceOf(int row) const {
-    return m_lines.at(static_cast<std::size_t>(row)).sentence;
+    return line(row).sentence;
 }
 
-int RankedTableModel::rowOf(core::project::ImplementId implement) const {
+const RankedMarks& RankedTableModel::marksOf(int row) const {
+    return line(row).marks;
+}
+
+const core::findings::RankedImplement* RankedTableModel::rankedOf(int row) const {
+    return line(row).ranked;
+}
+
+QString RankedTableModel::wordsOf(int row, const RankedMark& mark) const {
+    const Line& of = line(row);
+    QString who = of.name;
+    if (mark.hitter) {
+        who = QStringLiteral("%1, hitter %2")
+                  .arg(who, hitterNames().value(static_cast<int>(mark.series)));
+    }
+    if (mark.estimate != nullptr) {
+        return QStringLiteral("%1: %2 rpm (%3)")
+            .arg(who, meanText(*mark.estimate), rangeText(*mark.estimate));
+    }
+    const QString mean = tableText(core::report::fixed(mark.meanRpm, 0));
+    return of.ranked != nullptr || mark.hitter
+               ? QStringLiteral("%1: %2 rpm, no interval").arg(who, mean)
+               : QStringLiteral("%1: %2 rpm, no interval: %3").arg(who, mean, of.notes.value(0));
+}
+
+QStringList RankedTableModel::hitterNames() const {
+    QStringList names;
+    if (m_findings && !m_hitter) {
+        for (const Comparison& alone : m_findings->comparisons) {
+            if (alone.hitter) {
+                names.append(tableText(alone.hitterName));
+            }
+        }
+    }
+    return names;
+}
+
+int RankedTableModel::rowOf(ImplementId implement) const {
     const auto at = std::find_if(m_lines.begin(), m_lines.end(), [implement](const Line& line) {
         return line.implement == implement;
     });
@@ -94,40 +215,63 @@ int RankedTableModel::columnCount(const QModelIndex& parent) const {
     return parent.isValid() ? 0 : kColumnCount;
 }
 
+const core::findings::PairFinding* RankedTableModel::pairWithChosen(const Line& line) const {
+    return m_chosen && *m_chosen != line.implement && line.ranked != nullptr
+               ? m_comparison->pair(*m_chosen, line.implement)
+               : nullptr;
+}
+
+QStringList RankedTableModel::remarksOf(const Line& line) const {
+    QStringList remarks = line.notes;
+    const auto doubts = m_doubts.find(line.implement);
+    if (doubts != m_doubts.end() && doubts->second.count > 0) {
+        remarks.append(QStringLiteral("%1 open %2")
+                           .arg(doubts->second.count)
+                           .arg(doubts->second.count == 1 ? QStringLiteral("doubt")
+                                                          : QStringLiteral("doubts")));
+    }
+    return remarks;
+}
+
+RemarkKind RankedTableModel::remarkKind(const Line& line) const {
+    const auto doubts = m_doubts.find(line.implement);
+    const RemarkKind doubted = doubts == m_doubts.end() ? RemarkKind::None : doubts->second.worst;
+    const RemarkKind own = line.areHittersOdd     ? RemarkKind::Question
+                           : line.notes.isEmpty() ? RemarkKind::None
+                                                  : RemarkKind::Note;
+    return std::max(own, doubted);
+}
+
 QString RankedTableModel::textOf(const Line& line, int column) const {
     if (column == kImplement) {
         return line.name;
     }
-    if (column == kNotes) {
-        return line.notes;
+    if (column == kRemarks) {
+        return remarksOf(line).join(QStringLiteral("; "));
     }
     if (line.ranked == nullptr) {
-        return column == kBand || column == kLetters ? QString{} : kNothing;
+        return isNumberColumn(column) || column == kRank ? kNothing : QString{};
     }
     const auto& row = *line.ranked;
-    const double sigma = row.mean.standardUncertainty;
     switch (column) {
         case kRank:
-            if (!row.rank) {
-                return kNothing;
-            }
-            return row.rank->lowest == row.rank->highest ? QString::number(row.rank->rank)
-                                                         : QStringLiteral("%1 (%2–%3)")
-                                                               .arg(row.rank->rank)
-                                                               .arg(row.rank->lowest)
-                                                               .arg(row.rank->highest);
+            return row.rank ? QString::number(row.rank->rank) : kNothing;
         case kCount:
             return QString::number(row.shots);
         case kMean:
-            return tableText(core::report::withDigitsOf(row.mean.value, sigma));
+            return meanText(row.mean);
         case kDeviation:
-            return row.scatterRpm ? tableText(core::report::withDigitsOf(*row.scatterRpm, sigma))
+            return row.scatterRpm ? tableText(core::report::withDigitsOf(
+                                        *row.scatterRpm, row.mean.standardUncertainty))
                                   : kNothing;
         case kInterval:
-            return tableText(core::report::intervalText(row.mean.interval95.low,
-                                                        row.mean.interval95.high, sigma));
+            return rangeText(row.mean);
         case kBand:
             return row.band ? tableText(*row.band) : QString{};
+        case kAlike: {
+            const auto* pair = pairWithChosen(line);
+            return pair != nullptr && !pair->differs ? QStringLiteral("≈") : QString{};
+        }
         case kLetters:
             return tableText(row.letters);
         default:
@@ -135,27 +279,79 @@ QString RankedTableModel::textOf(const Line& line, int column) const {
     }
 }
 
+QString RankedTableModel::tipOf(const Line& line, int column) const {
+    if (column == kRemarks) {
+        const QStringList remarks = remarksOf(line);
+        if (!remarks.isEmpty()) {
+            return remarks.join(QLatin1Char{'\n'});
+        }
+    }
+    if (column == kAlike) {
+        if (const auto* pair = pairWithChosen(line)) {
+            return tableText(pair->sentence);
+        }
+    }
+    return line.sentence;
+}
+
+QString RankedTableModel::spokenText(int row, int column) const {
+    const Line& of = line(row);
+    switch (column) {
+        case kRank:
+            if (of.ranked == nullptr || !of.ranked->rank) {
+                return QStringLiteral("no rank");
+            }
+            return QStringLiteral("rank %1; the readings allow %2 to %3")
+                .arg(of.ranked->rank->rank)
+                .arg(of.ranked->rank->lowest)
+                .arg(of.ranked->rank->highest);
+        case kChart: {
+            QStringList words;
+            if (of.marks.own) {
+                words.append(wordsOf(row, *of.marks.own));
+            }
+            for (const RankedMark& mark : of.marks.hitters) {
+                words.append(wordsOf(row, mark));
+            }
+            return words.join(QStringLiteral("; "));
+        }
+        case kAlike: {
+            const auto* pair = pairWithChosen(of);
+            return pair == nullptr ? QString{} : tableText(pair->sentence);
+        }
+        default:
+            return textOf(of, column);
+    }
+}
+
 QVariant RankedTableModel::sortValue(const Line& line, int column, int row) const {
     constexpr double kLast = -std::numeric_limits<double>::infinity();
-    if (column == kRank) {
-        return row;
+    switch (column) {
+        case kRank:
+        case kChart:
+        case kAlike:
+            return row;
+        case kImplement:
+        case kBand:
+        case kLetters:
+            return textOf(line, column);
+        case kRemarks:
+            return static_cast<int>(remarkKind(line));
+        default:
+            break;
     }
     if (line.ranked == nullptr) {
-        return column == kImplement || column == kNotes || column == kBand || column == kLetters
-                   ? QVariant{textOf(line, column)}
-                   : QVariant{kLast};
+        return kLast;
     }
     switch (column) {
         case kCount:
-            return static_cast<qulonglong>(line.ranked->shots);
+            return static_cast<double>(line.ranked->shots);
         case kMean:
             return line.ranked->mean.value;
         case kDeviation:
             return line.ranked->scatterRpm ? *line.ranked->scatterRpm : kLast;
-        case kInterval:
-            return line.ranked->mean.interval95.high - line.ranked->mean.interval95.low;
         default:
-            return textOf(line, column);
+            return line.ranked->mean.interval95.high - line.ranked->mean.interval95.low;
     }
 }
 
@@ -163,23 +359,37 @@ QVariant RankedTableModel::data(const QModelIndex& index, int role) const {
     if (!index.isValid() || index.row() >= rowCount()) {
         return {};
     }
-    const Line& line = m_lines[static_cast<std::size_t>(index.row())];
+    const Line& of = line(index.row());
     const int column = index.column();
     switch (role) {
         case Qt::DisplayRole:
-            return textOf(line, column);
+            return textOf(of, column);
         case Qt::ToolTipRole:
-            return plainTip(column == kNotes && !line.notes.isEmpty() ? line.notes : line.sentence);
+            return plainTip(tipOf(of, column));
+        case Qt::AccessibleTextRole:
+            return spokenText(index.row(), column);
+        case Qt::AccessibleDescriptionRole:
+            return column == kImplement ? QVariant{of.sentence} : QVariant{};
         case kSortRole:
-            return sortValue(line, column, index.row());
+            return sortValue(of, column, index.row());
         case kImplementIdRole:
-            return QVariant::fromValue(static_cast<qlonglong>(line.implement.value));
-        case Qt::TextAlignmentRole: {
-            const bool isNumber =
-                column == kCount || column == kMean || column == kDeviation || column == kInterval;
-            return QVariant::fromValue<Qt::Alignment>((isNumber ? Qt::AlignRight : Qt::AlignLeft) |
-                                                      Qt::AlignVCenter);
-        }
+            return QVariant::fromValue(static_cast<qlonglong>(of.implement.value));
+        case kRangeRole:
+            return of.ranked != nullptr && of.ranked->rank &&
+                           of.ranked->rank->lowest != of.ranked->rank->highest
+                       ? QStringLiteral("%1–%2")
+                             .arg(of.ranked->rank->lowest)
+                             .arg(of.ranked->rank->highest)
+                       : QString{};
+        case kRemarkKindRole:
+            return QVariant::fromValue(remarkKind(of));
+        case kConditionRole:
+            return of.finding == nullptr ? QString{} : tableText(of.finding->row.condition);
+        case kBandRole:
+            return textOf(of, kBand);
+        case Qt::TextAlignmentRole:
+            return QVariant::fromValue<Qt::Alignment>(
+                (isNumberColumn(column) ? Qt::AlignRight : Qt::AlignLeft) | Qt::AlignVCenter);
         default:
             return {};
     }
@@ -191,16 +401,20 @@ QVariant RankedTableModel::headerData(int section, Qt::Orientation orientation, 
     }
     static const QStringList kHeaders{
         QStringLiteral("Rank"),      QStringLiteral("Implement"), QStringLiteral("n"),
-        QStringLiteral("Mean, rpm"), QStringLiteral("sd, rpm"),   QStringLiteral("95 %, rpm"),
-        QStringLiteral("Band"),      QStringLiteral("Letters"),   QStringLiteral("Notes")};
+        QStringLiteral("Mean"),      QStringLiteral("sd"),        QStringLiteral("95 %, rpm"),
+        QStringLiteral("Spin, rpm"), QStringLiteral("Band"),      QString{},
+        QStringLiteral("Letters"),   QStringLiteral("Remarks")};
     static const QStringList kTips{
-        QStringLiteral("By mean; in brackets every rank that the readings allow (95 %)"),
+        QStringLiteral("By mean; behind it every rank that the readings allow (95 %)"),
         QStringLiteral("What strikes the ball"),
         QStringLiteral("Kept shots"),
-        QStringLiteral("Mean spin rate; each hitter weighs the same whatever the number of shots"),
-        QStringLiteral("Standard deviation from shot to shot, within the cells"),
+        QStringLiteral("Mean spin rate, rpm; each hitter weighs the same whatever the number of "
+                       "shots"),
+        QStringLiteral("Standard deviation from shot to shot, within the cells, rpm"),
         QStringLiteral("Holds the mean with 95 % confidence, the clock's shared part included"),
+        QStringLiteral("Means with their 95 % intervals, all rows on one axis"),
         QStringLiteral("The band that the mean falls into"),
+        QStringLiteral("≈: no difference shown from the chosen row"),
         QStringLiteral("Implements that share a letter cannot be told apart"),
         QStringLiteral("What to know before trusting the row")};
     if (role == Qt::DisplayRole) {

@@ -21,12 +21,17 @@ void ShotTableModel::update(core::project::SnapshotPtr snapshot) {
 
 void ShotTableModel::showClip(std::optional<core::project::ClipId> clip) {
     m_clip = clip;
+    m_areOfOne = false;
     m_wanted.clear();
     refresh();
 }
 
-void ShotTableModel::showShots(std::vector<ShotId> shots) {
+void ShotTableModel::showShots(std::vector<ShotId> shots, bool areOfOne) {
     m_clip.reset();
+    if (m_areOfOne != areOfOne) {
+        m_areOfOne = areOfOne;
+        Q_EMIT headerDataChanged(Qt::Horizontal, kCell, kCell);
+    }
     m_wanted = std::move(shots);
     refresh();
 }
@@ -67,6 +72,17 @@ int ShotTableModel::columnCount(const QModelIndex& parent) const {
     return parent.isValid() ? 0 : kColumnCount;
 }
 
+QString ShotTableModel::whoseOf(const Shot& shot) const {
+    if (!shot.cell) {
+        return QStringLiteral("not assigned");
+    }
+    const auto* cell = m_snapshot->cells.find(*shot.cell);
+    const auto* hitter = cell == nullptr ? nullptr : m_snapshot->hitters.find(cell->hitter);
+    return QString::fromStdString(m_areOfOne && hitter != nullptr
+                                      ? hitter->name
+                                      : core::project::cellName(*m_snapshot, *shot.cell));
+}
+
 QString ShotTableModel::textOf(const Shot& shot, int column) const {
     switch (column) {
         case kShot: {
@@ -78,9 +94,7 @@ QString ShotTableModel::textOf(const Shot& shot, int column) const {
         case kFrames:
             return QStringLiteral("%1–%2").arg(shot.firstFrame.value).arg(shot.lastFrame.value);
         case kCell:
-            return shot.cell
-                       ? QString::fromStdString(core::project::cellName(*m_snapshot, *shot.cell))
-                       : QStringLiteral("not assigned");
+            return whoseOf(shot);
         case kRate: {
             const auto* reading =
                 shot.counting ? m_snapshot->readings.find(*shot.counting) : nullptr;
@@ -133,7 +147,7 @@ QVariant ShotTableModel::headerData(int section, Qt::Orientation orientation, in
     static const QStringList kHeaders{QStringLiteral("Shot"), QStringLiteral("Frames"),
                                       QStringLiteral("Implement · hitter"),
                                       QStringLiteral("Spin, rpm"), QStringLiteral("State")};
-    return kHeaders.value(section);
+    return section == kCell && m_areOfOne ? QStringLiteral("Hitter") : kHeaders.value(section);
 }
 
 }  // namespace ui::models

@@ -20,7 +20,8 @@ public:
     /// The project is another now; what was to be shown stays to be shown.
     void update(core::project::SnapshotPtr snapshot);
     void showClip(std::optional<core::project::ClipId> clip);
-    void showShots(std::vector<core::project::ShotId> shots);
+    /// areOfOne: all of one implement, so kCell names the hitter alone.
+    void showShots(std::vector<core::project::ShotId> shots, bool areOfOne = false);
     [[nodiscard]] core::project::ShotId shotAt(int row) const;
     [[nodiscard]] int rowOf(core::project::ShotId shot) const;
 
@@ -32,11 +33,13 @@ public:
 private:
     void refresh();
     [[nodiscard]] QString textOf(const core::project::Shot& shot, int column) const;
+    [[nodiscard]] QString whoseOf(const core::project::Shot& shot) const;
 
     core::project::SnapshotPtr m_snapshot;
     std::optional<core::project::ClipId> m_clip;
     std::vector<core::project::ShotId> m_wanted;  ///< of showShots; some may be gone for now
     std::vector<core::project::ShotId> m_shots;   ///< shown
+    bool m_areOfOne{false};
 };
 
 }  // namespace ui::models

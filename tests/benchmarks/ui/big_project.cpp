@@ -10,9 +10,7 @@
 #include <QStandardPaths>
 #include <QStyleFactory>
 #include <QTest>
-#include <QWheelEvent>
 #include <cstdio>
-#include <ctime>
 #include <stdexcept>
 
 #include "core/base/scheduling.h"
@@ -20,6 +18,7 @@
 #include "tests/benchmarks/support/bench_clips.h"
 #include "tests/benchmarks/support/figures.h"
 #include "tests/benchmarks/support/key_watch.h"
+#include "tests/benchmarks/support/paint_count.h"
 #include "tests/core/project/project_maker.h"
 #include "tests/support/must.h"
 #include "ui/reading/reading_screen.h"
@@ -40,7 +39,6 @@ constexpr int kLengthOfShot = 50;  // frames
 constexpr int kUnreadOf = 5;       // one shot in so many is not read yet
 constexpr int kOpenings = 5;
 constexpr double kMostToOpen = 1000.0;       // ms
-constexpr double kMostForAPainting = 16.7;   // ms: sixty a second
 constexpr double kMostToTheNextShot = 50.0;  // ms
 constexpr int kWheelSteps = 1000;
 constexpr int kShotsKept = 60;
@@ -93,35 +91,6 @@ void makeProject(const fs::path& file, const fs::path& film) {
     }));
 }
 
-/// Counts what is painted.
-class PaintCount : public QObject {
-public:
-    explicit PaintCount(QWidget& widget) { widget.installEventFilter(this); }
-    [[nodiscard]] int count() const noexcept { return m_count; }
-
-protected:
-    bool eventFilter(QObject*, QEvent* event) override {
-        m_count += event->type() == QEvent::Paint ? 1 : 0;
-        return false;
-    }
-
-private:
-    int m_count{0};
-};
-
-/// Turns the event loop until the widget has been painted once more; the painting is done when the
-/// turn is.
-void waitForPainting(const PaintCount& paints, int before) {
-    QElapsedTimer patience;
-    patience.start();
-    while (paints.count() == before) {
-        if (patience.hasExpired(kPatience)) {
-            throw std::runtime_error("The list of shots is not painted.");
-        }
-        QCoreApplication::processEvents(QEventLoop::AllEvents);
-    }
-}
-
 QListView& listOf(const ui::shell::MainWindow& window) {
     auto& strip = *window.findChild<ui::reading::ShotStrip*>();
     if (strip.model().rowCount() != kShots) {
@@ -136,72 +105,31 @@ double open(ui::shell::MainWindow& window, const fs::path& file) {
     if (!window.openProject(file)) {
         throw std::runtime_error("The project cannot be opened.");
     }
-    const PaintCount paints{*listOf(window).viewport()};
+    const benchmarks::PaintCount paints{*listOf(window).viewport()};
     window.show();
-    waitForPainting(paints, 0);
+    paints.waitForMoreThan(0);
     return 1e-6 * static_cast<double>(timer.nsecsElapsed());
-}
-
-void turnWheel(QWidget& over, int steps) {
-    constexpr int kStep = 120;  // one notch of a wheel, in eighths of a degree
-    const QPointF at = QRectF{over.rect()}.center();
-    QWheelEvent wheel{at,
-                      over.mapToGlobal(at),
-                      {},
-                      {0, -kStep * steps},
-                      Qt::NoButton,
-                      Qt::NoModifier,
-                      Qt::NoScrollPhase,
-                      false};
-    QCoreApplication::sendEvent(&over, &wheel);
-}
-
-/// What painting took, by the wall clock and by the processor of this thread, which a busy machine
-/// disturbs less.
-struct Waits {
-    std::vector<double> wall;
-    std::vector<double> processor;
-};
-
-double threadMilliseconds() {
-    timespec time{};
-    clock_gettime(CLOCK_THREAD_CPUTIME_ID, &time);
-    return 1e3 * static_cast<double>(time.tv_sec) + 1e-6 * static_cast<double>(time.tv_nsec);
 }
 
 /// Wheel events as the window system sends them. Down, and up again when the end is near.
 /// Milliseconds from each event until it is painted.
-Waits scroll(QListView& list) {
-    const PaintCount paints{*list.viewport()};
-    Waits waits;
+benchmarks::Waits scroll(QListView& list) {
+    const benchmarks::PaintCount paints{*list.viewport()};
+    benchmarks::Waits waits;
     int direction = 1;
     for (int step = 0; step < kWheelSteps; ++step) {
         const auto& bar = *list.verticalScrollBar();
         if (bar.value() == bar.maximum() || (step > 0 && bar.value() == bar.minimum())) {
             direction = bar.value() == bar.maximum() ? -1 : 1;
         }
-        const int before = paints.count();
-        QElapsedTimer timer;
-        timer.start();
-        const double processor = threadMilliseconds();
-        turnWheel(*list.viewport(), direction * (1 + step % 8));
-        waitForPainting(paints, before);
-        waits.wall.push_back(1e-6 * static_cast<double>(timer.nsecsElapsed()));
-        waits.processor.push_back(threadMilliseconds() - processor);
+        waits.add(paints,
+                  [&] { benchmarks::turnWheel(*list.viewport(), -direction * (1 + step % 8)); });
     }
     return waits;
 }
 
-void printScrolling(const std::string& when, const Waits& waits) {
-    const std::string name = "10,000 shots, wheel to painted list, " + when;
-    benchmarks::printFigure(name + ", median, ms", benchmarks::median(waits.wall));
-    benchmarks::printFigure(name + ", p99, ms", benchmarks::quantile(waits.wall, 0.99),
-                            benchmarks::atMost(kMostForAPainting));
-    benchmarks::printFigure(name + ", p99 in processor time, ms",
-                            benchmarks::quantile(waits.processor, 0.99));
-    benchmarks::printFigure(name + ", slowest, ms", benchmarks::quantile(waits.wall, 1.0));
-    benchmarks::printFigure(name + ", slowest in processor time, ms",
-                            benchmarks::quantile(waits.processor, 1.0));
+void printScrolling(const std::string& when, const benchmarks::Waits& waits) {
+    waits.print("10,000 shots, wheel to painted list, " + when);
 }
 
 void keepShots(ui::reading::ReadingScreen& screen) {

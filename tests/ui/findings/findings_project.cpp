@@ -7,7 +7,7 @@ namespace {
 
 using namespace core::project;
 
-constexpr std::int64_t kFrames = 4000;
+constexpr std::int64_t kFrames = 16'000;
 
 template <class T>
 T relyOn(core::Result<T> result) {
@@ -47,27 +47,45 @@ ClipFrames evenFrames() {
 
 }  // namespace
 
-FindingsProject::FindingsProject(const Names& names) {
+FindingsProject::FindingsProject(const Names& names)
+    : FindingsProject{{{names.implements.at(0), "", 1500.0},
+                       {names.implements.at(1), "", 1540.0},
+                       {names.implements.at(2), "", 2000.0}},
+                      names.hitters} {}
+
+FindingsProject::FindingsProject(const std::vector<Row>& rows,
+                                 const std::vector<std::string>& hitterNames) {
     store = relyOn(Store::create(folder.path() / "p.turnmark"));
     Session session;
     session.name = "day";
     m_session = relyOn(store->addSession(session));
     m_clip = relyOn(store->addClip(invisibleClip(m_session), evenFrames()));
-    const std::vector<double> means{1500.0, 1540.0, 2000.0};
-    for (std::size_t i = 0; i < means.size(); ++i) {
+    const auto filled = store->together("Filled the project.", [&]() -> core::Result<void> {
+        fill(rows, hitterNames);
+        return core::ok();
+    });
+    if (!filled) {
+        throw std::runtime_error(filled.error().message);
+    }
+}
+
+void FindingsProject::fill(const std::vector<Row>& rows,
+                           const std::vector<std::string>& hitterNames) {
+    for (std::size_t i = 0; i < rows.size(); ++i) {
         Implement implement;
-        implement.name = names.implements.at(i);
+        implement.name = rows[i].name;
+        implement.condition = rows[i].condition;
         implement.attributes["thickness"] = std::to_string(110 + 5 * i);
         implements.push_back(relyOn(store->addImplement(implement)));
     }
-    for (const auto& name : names.hitters) {
+    for (const auto& name : hitterNames) {
         hitters.push_back(relyOn(store->addHitter({{}, name})));
     }
     for (std::size_t i = 0; i < implements.size(); ++i) {
         for (std::size_t h = 0; h < hitters.size(); ++h) {
             const auto cell = relyOn(store->cellFor(m_session, implements[i], hitters[h]));
             for (const double noise : {-50.0, 30.0, -10.0, 10.0, -30.0, 50.0}) {
-                keep(cell, means[i] + 60.0 * static_cast<double>(h) + noise);
+                keep(cell, rows[i].meanRpm + 60.0 * static_cast<double>(h) + noise);
             }
         }
     }
@@ -80,14 +98,12 @@ ShotId FindingsProject::keepShot(double rpm) {
 ShotId FindingsProject::keep(CellId cell, double rpm) {
     Shot shot;
     shot.clip = m_clip;
+    shot.cell = cell;
     shot.firstFrame = {m_frame};
     shot.lastFrame = {m_frame + 20};
     shot.strikeFrame = core::timebase::FrameIndex{m_frame};
     m_frame += 30;
     const auto added = relyOn(store->addShots(std::vector{shot})).front();
-    if (!store->assignShots(std::vector{added}, cell)) {
-        throw std::runtime_error("the shot could not be assigned");
-    }
     Reading reading;
     reading.shot = added;
     reading.methodVersion = "test 1";

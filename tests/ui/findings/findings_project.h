@@ -15,8 +15,16 @@ public:
         std::vector<std::string> implements{"implement 1", "implement 2", "implement 3"};
         std::vector<std::string> hitters{"A", "B"};
     };
+    /// An implement and the mean of its shots by the first hitter.
+    struct Row {
+        std::string name;
+        std::string condition;
+        double meanRpm;
+    };
     FindingsProject() : FindingsProject{Names{}} {}
     explicit FindingsProject(const Names& names);
+    /// Other implements, made alike.
+    FindingsProject(const std::vector<Row>& rows, const std::vector<std::string>& hitterNames);
 
     /// One more kept shot of the first implement by hitter A.
     core::project::ShotId keepShot(double rpm);
@@ -27,6 +35,7 @@ public:
     std::vector<core::project::HitterId> hitters;
 
 private:
+    void fill(const std::vector<Row>& rows, const std::vector<std::string>& hitterNames);
     core::project::ShotId keep(core::project::CellId cell, double rpm);
     core::project::SessionId m_session;
     core::project::ClipId m_clip;

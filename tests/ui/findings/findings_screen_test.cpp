@@ -20,8 +20,9 @@
 #include "core/findings/settings.h"
 #include "tests/support/process.h"
 #include "tests/ui/findings/findings_project.h"
-#include "ui/chart/ranked_chart.h"
 #include "ui/findings/publish_panel.h"
+#include "ui/findings/ranking/ranked_head.h"
+#include "ui/findings/ranking/ranked_view.h"
 #include "ui/findings/table_view.h"
 #include "ui/models/ranked_table_model.h"
 
@@ -46,9 +47,17 @@ protected:
     [[nodiscard]] Widget& child(const char* name) {
         return tests::namedWidget<Widget>(*screen, name);
     }
-    [[nodiscard]] QTableView& table() { return child<QTableView>("ranked"); }
+    [[nodiscard]] RankedView& table() { return child<RankedView>("ranked"); }
     [[nodiscard]] QString cellText(int row, int column) {
         return table().model()->index(row, column).data().toString();
+    }
+    [[nodiscard]] QTableView* shotTable() {
+        for (auto* table : screen->findChildren<QTableView*>()) {
+            if (table->accessibleName().startsWith(QStringLiteral("Shots"))) {
+                return table;
+            }
+        }
+        throw std::runtime_error("no table of shots");
     }
     void type(const char* field, const char* text) {
         auto& edit = child<QLineEdit>(field);
@@ -80,14 +89,14 @@ TEST_F(FindingsScreenTest, ImplementsStandInTheOrderOfTheirMeans) {
     EXPECT_EQ(cellText(0, RankedTableModel::kLetters), QStringLiteral("a"));
 }
 
-TEST_F(FindingsScreenTest, TableShowsItsLastColumnOnASmallScreen) {
+TEST_F(FindingsScreenTest, EveryColumnIsInViewOnASmallScreen) {
     open({1366, 660});
-    auto* header = table().horizontalHeader();
-    const int last = RankedTableModel::kNotes;
-    EXPECT_GE(header->sectionSize(last),
-              header->fontMetrics().horizontalAdvance(QStringLiteral("Notes")));
+    const auto* header = table().horizontalHeader();
+    const int last = RankedTableModel::kRemarks;
+    EXPECT_FALSE(table().isColumnHidden(last));
     EXPECT_LE(header->sectionViewportPosition(last) + header->sectionSize(last),
               table().viewport()->width());
+    EXPECT_GE(header->sectionSize(RankedTableModel::kChart), 300);
 }
 
 TEST_F(FindingsScreenTest, ChangedReadingArrivesByItself) {
@@ -107,10 +116,9 @@ TEST_F(FindingsScreenTest, StepTypedInThePlaceIsKeptAndDrawn) {
     open();
     type("noticeable_step", "300");
     EXPECT_EQ(core::findings::noticeableStep(*project.store->snapshot()).value(), core::Rpm{300.0});
-    auto* chart = screen->findChild<chart::RankedChart*>();
-    EXPECT_TRUE(waitFor([chart] { return chart->rulerLowRpm().has_value(); }));
+    EXPECT_TRUE(waitFor([this] { return table().rulerLowRpm().has_value(); }));
     ASSERT_TRUE(project.store->undo().has_value());
-    EXPECT_TRUE(waitFor([chart] { return !chart->rulerLowRpm().has_value(); }));
+    EXPECT_TRUE(waitFor([this] { return !table().rulerLowRpm().has_value(); }));
     EXPECT_EQ(child<QLineEdit>("noticeable_step").text(), QString{});
 }
 
@@ -130,6 +138,8 @@ TEST_F(FindingsScreenTest, BandsTypedInThePlaceFillTheirColumn) {
     EXPECT_TRUE(
         waitFor([this] { return cellText(0, RankedTableModel::kBand) == QStringLiteral("high"); }));
     EXPECT_EQ(cellText(2, RankedTableModel::kBand), QStringLiteral("low"));
+    ASSERT_EQ(table().plot().bands.size(), 2U);
+    EXPECT_EQ(table().plot().bands[1].low, core::Rpm{1580.0});
     type("bands", "low 1600 1700 high");
     EXPECT_TRUE(child<QLabel>("refusal").text().contains(QStringLiteral("no name")));
 }
@@ -137,33 +147,40 @@ TEST_F(FindingsScreenTest, BandsTypedInThePlaceFillTheirColumn) {
 TEST_F(FindingsScreenTest, RulerIsDraggedAlongTheAxisAndMovedByKeys) {
     ASSERT_TRUE(core::findings::setNoticeableStep(*project.store, core::Rpm{200.0}).has_value());
     open();
-    auto* chart = screen->findChild<chart::RankedChart*>();
-    QTest::qWait(50);  // the first painting lays the axes out
-    const double before = *chart->rulerLowRpm();
-    const QPoint from = chart->rulerCentre().toPoint();
+    auto* head = screen->findChild<RankedHead*>();
+    // It reaches down from the mean of the first row.
+    EXPECT_DOUBLE_EQ(*table().rulerLowRpm(), 2030.0 - 200.0);
+    const QPoint from = head->ruler().center().toPoint();
     const QPoint to = from + QPoint{-80, 0};
-    QTest::mousePress(chart->plot(), Qt::LeftButton, {}, from);
+    QTest::mousePress(head->viewport(), Qt::LeftButton, {}, from);
     QMouseEvent move{
-        QEvent::MouseMove, to, chart->plot()->mapToGlobal(to), Qt::LeftButton, Qt::LeftButton,
+        QEvent::MouseMove, to, head->viewport()->mapToGlobal(to), Qt::LeftButton, Qt::LeftButton,
         Qt::NoModifier};
-    QCoreApplication::sendEvent(chart->plot(), &move);
-    QTest::mouseRelease(chart->plot(), Qt::LeftButton, {}, to);
-    const double dragged = *chart->rulerLowRpm();
-    EXPECT_LT(dragged, before);
-    chart->setFocus();
-    QTest::keyClick(chart, Qt::Key_Right);
-    EXPECT_GT(*chart->rulerLowRpm(), dragged);
-    EXPECT_EQ(chart->rulerCentre().toPoint().y(), from.y());
+    QCoreApplication::sendEvent(head->viewport(), &move);
+    QTest::mouseRelease(head->viewport(), Qt::LeftButton, {}, to);
+    EXPECT_NEAR(head->ruler().center().x(), to.x(), 1.0);
+    const double dragged = *table().rulerLowRpm();
+    table().setFocus();
+    QTest::keyClick(&table(), Qt::Key_Right);
+    const double fine = *table().rulerLowRpm() - dragged;
+    EXPECT_GT(fine, 0.0);
+    QTest::keyClick(&table(), Qt::Key_Right, Qt::ShiftModifier);
+    EXPECT_NEAR(*table().rulerLowRpm() - dragged, 11.0 * fine, 1e-9);
+    EXPECT_EQ(head->ruler().center().toPoint().y(), from.y());
+    EXPECT_EQ(table().horizontalHeader()->sortIndicatorSection(), RankedTableModel::kRank);
 }
 
-TEST_F(FindingsScreenTest, ArrowsInTheChartChooseTheRowAndSayItsValue) {
+TEST_F(FindingsScreenTest, ArrowsChooseTheRowAndItsSentenceIsSaid) {
     open();
-    auto* chart = screen->findChild<chart::RankedChart*>();
-    chart->setFocus();
-    QTest::keyClick(chart, Qt::Key_Down);
+    table().setFocus();
+    QTest::keyClick(&table(), Qt::Key_Down);
     EXPECT_EQ(table().selectionModel()->selectedRows().front().row(), 1);
-    EXPECT_TRUE(chart->pointedText().contains(QStringLiteral("implement 2")));
+    EXPECT_EQ(table().chosen(), project.implements[1]);
     EXPECT_TRUE(child<QLabel>("sentence").text().contains(QStringLiteral("implement 2: 1570 rpm")));
+    QTest::keyClick(&table(), Qt::Key_End);
+    EXPECT_EQ(table().currentIndex().row(), 2);
+    QTest::keyClick(&table(), Qt::Key_Home);
+    EXPECT_EQ(table().currentIndex().row(), 0);
 }
 
 TEST_F(FindingsScreenTest, OneHitterAloneHasItsOwnTable) {
@@ -188,7 +205,10 @@ TEST_F(FindingsScreenTest, PairSaysItsSentenceAndOpensItsShots) {
     EXPECT_TRUE(said.contains(QStringLiteral("implement 2"))) << said.toStdString();
     EXPECT_TRUE(said.contains(QStringLiteral("implement 1")));
     QTest::keyClick(&pairs, Qt::Key_Return);
-    EXPECT_EQ(tabs.currentIndex(), 0);
+    auto* shots = shotTable();
+    EXPECT_EQ(shots->model()->rowCount(), 24);
+    EXPECT_TRUE(shots->hasFocus());
+    EXPECT_EQ(child<QLabel>("sentence").text(), said.left(child<QLabel>("sentence").text().size()));
 }
 
 TEST_F(FindingsScreenTest, LookIsCountedOnceForTheSameReadings) {
@@ -265,11 +285,11 @@ TEST(FindingsScreenOfHostileNames, ShowsThemAsTheyAreWithinTheWindow) {
             .contains(QStringLiteral("<b>")));
 }
 
-// At 1366 points the notes must be readable with the bands shown, as must the hitters' verdicts.
+// At 1366 points nothing of a row is cut with the bands shown, nor are the hitters' verdicts.
 TEST_F(FindingsScreenTest, LastColumnsAreNotCutAtTheSmallestWindow) {
     open({1350, 640});
     type("bands", "low 1600 medium 1800 high");
-    ASSERT_TRUE(waitFor([this] { return !table().isColumnHidden(RankedTableModel::kBand); }));
+    ASSERT_TRUE(waitFor([this] { return !table().plot().bands.empty(); }));
     QTest::qWait(100);
     EXPECT_LE(table().horizontalHeader()->length(), table().viewport()->width());
     child<QTabWidget>("views").setCurrentIndex(2);

@@ -1,0 +1,142 @@
+#include "ui/findings/ranking/ranked_delegate.h"
+
+#include <QPainter>
+
+#include "ui/findings/ranking/ranked_look.h"
+#include "ui/findings/ranking/ranked_view.h"
+#include "ui/style/data_palette.h"
+
+namespace ui::findings {
+namespace {
+
+using models::RankedTableModel;
+
+constexpr int kBarPx = 3;  // of the chosen row
+
+/// What is needed to write into a cell.
+struct Writing {
+    QPainter& painter;
+    QRect room;
+    const QStyleOptionViewItem& option;
+
+    void write(const QString& text, const QFont& font, const QColor& ink,
+               Qt::Alignment alignment) const {
+        painter.setFont(font);
+        painter.setPen(ink);
+        painter.drawText(room, static_cast<int>(alignment | Qt::AlignVCenter) | Qt::TextSingleLine,
+                         text);
+    }
+};
+
+void paintRank(const Writing& cell, const QModelIndex& index) {
+    const QFont bold = boldFont(cell.option.font);
+    const QString rank = index.data().toString();
+    cell.write(rank, bold, cell.option.palette.color(QPalette::Text), Qt::AlignLeft);
+    Writing range{cell};
+    range.room.setLeft(range.room.left() + QFontMetrics{bold}.horizontalAdvance(rank) + 5);
+    range.write(index.data(RankedTableModel::kRangeRole).toString(), smallFont(cell.option.font),
+                style::mutedText(cell.option.palette), Qt::AlignLeft);
+}
+
+void paintName(const Writing& cell, const QModelIndex& index) {
+    const QFont bold = boldFont(cell.option.font);
+    const QFont small = boldFont(smallFont(cell.option.font));
+    const bool haveTwoRoom = 2 * QFontMetrics{small}.height() <= cell.room.height() + 4;
+    const auto lines = haveTwoRoom
+                           ? nameLines(index.data().toString(), QFontMetrics{bold},
+                                       QFontMetrics{small}, cell.room.width())
+                           : QStringList{QFontMetrics{bold}.elidedText(
+                                 index.data().toString(), Qt::ElideLeft, cell.room.width())};
+    const QColor ink = cell.option.palette.color(QPalette::Text);
+    if (lines.size() == 1) {
+        cell.write(lines.front(), bold, ink, Qt::AlignLeft);
+        return;
+    }
+    Writing half{cell};
+    half.room.setHeight(cell.room.height() / 2);
+    half.write(lines[0], small, ink, Qt::AlignLeft);
+    half.room.translate(0, cell.room.height() / 2);
+    half.write(lines[1], small, ink, Qt::AlignLeft);
+}
+
+void paintRemarks(const Writing& cell, const QModelIndex& index) {
+    const auto kind = index.data(RankedTableModel::kRemarkKindRole).value<models::RemarkKind>();
+    drawRemarkSign(cell.painter, kind,
+                   QPointF{cell.room.left() + 8.0, cell.room.top() + 0.5 * cell.room.height()},
+                   cell.option.palette);
+    if (cell.room.width() <= kSignPx) {
+        return;
+    }
+    Writing words{cell};
+    words.room.setLeft(words.room.left() + kSignPx);
+    const QFont small = smallFont(cell.option.font);
+    words.write(
+        QFontMetrics{small}.elidedText(index.data().toString(), Qt::ElideRight, words.room.width()),
+        small, style::mutedText(cell.option.palette), Qt::AlignLeft);
+}
+
+}  // namespace
+
+RankedDelegate::RankedDelegate(RankedView& view) : QStyledItemDelegate{&view}, m_view{view} {}
+
+void RankedDelegate::paintGround(QPainter& painter, const QStyleOptionViewItem& option,
+                                 const QModelIndex& index) const {
+    if ((option.state & QStyle::State_Selected) != 0) {
+        painter.fillRect(option.rect, paleGround(option.palette));
+    }
+    painter.setPen(hairline(option.palette));
+    painter.drawLine(option.rect.bottomLeft(), option.rect.bottomRight());
+    if (index.column() == 0 && index.row() == m_view.currentIndex().row()) {
+        const QColor bar = m_view.hasFocus() ? option.palette.color(QPalette::Highlight)
+                                             : style::mutedText(option.palette);
+        painter.fillRect(QRect{option.rect.topLeft(), QSize{kBarPx, option.rect.height() - 1}},
+                         bar);
+    }
+}
+
+void RankedDelegate::paint(QPainter* painter, const QStyleOptionViewItem& option,
+                           const QModelIndex& index) const {
+    paintGround(*painter, option, index);
+    const Writing cell{*painter, option.rect.adjusted(kCellSidePx, 0, -kCellSidePx, 0), option};
+    const QColor ink = option.palette.color(QPalette::Text);
+    const QColor quiet = style::mutedText(option.palette);
+    switch (index.column()) {
+        case RankedTableModel::kRank:
+            paintRank({*painter, cell.room.adjusted(kBarPx, 0, 0, 0), option}, index);
+            break;
+        case RankedTableModel::kImplement:
+            paintName(cell, index);
+            break;
+        case RankedTableModel::kMean:
+            cell.write(index.data().toString(), boldFont(option.font), ink, Qt::AlignRight);
+            break;
+        case RankedTableModel::kCount:
+        case RankedTableModel::kDeviation:
+        case RankedTableModel::kInterval:
+            cell.write(index.data().toString(), option.font, quiet, Qt::AlignRight);
+            break;
+        case RankedTableModel::kChart: {
+            const QRectF room{option.rect};
+            painter->save();
+            painter->setClipRect(room);
+            drawPlotGround(*painter, m_view.plot(), room, option.palette);
+            drawMarks(*painter, m_view.plot(), room,
+                      m_view.rows().marksOf(m_view.modelRow(index.row())), option.palette);
+            painter->restore();
+            break;
+        }
+        case RankedTableModel::kAlike:
+            cell.write(index.data().toString(), boldFont(option.font), ink, Qt::AlignHCenter);
+            break;
+        case RankedTableModel::kRemarks:
+            paintRemarks(cell, index);
+            break;
+        default:
+            cell.write(option.fontMetrics.elidedText(index.data().toString(), Qt::ElideRight,
+                                                     cell.room.width()),
+                       option.font, quiet, Qt::AlignLeft);
+            break;
+    }
+}
+
+}  // namespace ui::findings

@@ -1,0 +1,94 @@
+#include "ui/findings/ranking/ranked_look.h"
+
+#include <QFontMetrics>
+#include <QPainter>
+
+#include "ui/style/data_palette.h"
+
+namespace ui::findings {
+namespace {
+
+constexpr double kSmallShare = 0.9;
+constexpr double kPaleShare = 0.13;
+constexpr double kHairlineShare = 0.16;
+constexpr double kSignRadiusPx = 6.0;
+
+/// A sheet with a folded corner.
+void drawSheet(QPainter& painter, QPointF centre, const QColor& colour) {
+    const QPointF corner = centre - QPointF{4.5, 5.5};
+    const auto at = [&](double x, double y) { return corner + QPointF{x, y}; };
+    painter.setPen(QPen{colour, 1.2});
+    painter.setBrush(Qt::NoBrush);
+    painter.drawPolygon(QPolygonF{{at(0, 0), at(9, 0), at(9, 7.5), at(5.5, 11), at(0, 11)}});
+    painter.drawPolyline(QPolygonF{{at(9, 7.5), at(5.5, 7.5), at(5.5, 11)}});
+}
+
+}  // namespace
+
+QFont smallFont(const QFont& font) {
+    QFont small{font};
+    small.setPointSizeF(kSmallShare * font.pointSizeF());
+    return small;
+}
+
+QFont boldFont(const QFont& font) {
+    QFont bold{font};
+    bold.setWeight(QFont::DemiBold);
+    return bold;
+}
+
+QColor paleGround(const QPalette& palette) {
+    const QColor base = palette.color(QPalette::Base);
+    const QColor accent = palette.color(QPalette::Highlight);
+    const auto mix = [](float from, float to) {
+        return from + static_cast<float>(kPaleShare) * (to - from);
+    };
+    return QColor::fromRgbF(mix(base.redF(), accent.redF()), mix(base.greenF(), accent.greenF()),
+                            mix(base.blueF(), accent.blueF()));
+}
+
+QColor hairline(const QPalette& palette) {
+    return style::mutedText(palette, kHairlineShare);
+}
+
+void drawRemarkSign(QPainter& painter, models::RemarkKind kind, QPointF centre,
+                    const QPalette& palette) {
+    painter.setRenderHint(QPainter::Antialiasing);
+    switch (kind) {
+        case models::RemarkKind::None:
+            break;
+        case models::RemarkKind::Note:
+            drawSheet(painter, centre, style::mutedText(palette));
+            break;
+        case models::RemarkKind::Question:
+            style::drawShape(painter, style::Shape::Diamond, centre, kSignRadiusPx,
+                             style::dataColour(style::DataColour::ReddishPurple, palette));
+            break;
+        case models::RemarkKind::Grave:
+            style::drawShape(painter, style::Shape::TriangleUp, centre, kSignRadiusPx,
+                             style::dataColour(style::DataColour::Vermilion, palette));
+            break;
+    }
+    painter.setRenderHint(QPainter::Antialiasing, false);
+}
+
+QStringList nameLines(const QString& name, const QFontMetrics& one, const QFontMetrics& two,
+                      int width) {
+    const QString text = name.simplified();
+    if (one.horizontalAdvance(text) <= width) {
+        return {text};
+    }
+    qsizetype cut = -1;
+    for (qsizetype at = text.indexOf(QLatin1Char{' '}); at >= 0;
+         at = text.indexOf(QLatin1Char{' '}, at + 1)) {
+        if (two.horizontalAdvance(text.left(at)) > width) {
+            break;
+        }
+        cut = at;
+    }
+    const QString first = cut < 0 ? QString{} : text.left(cut);
+    const QString rest = two.elidedText(text.mid(cut + 1), Qt::ElideLeft, width);
+    return first.isEmpty() ? QStringList{rest} : QStringList{first, rest};
+}
+
+}  // namespace ui::findings

@@ -1,0 +1,43 @@
+#pragma once
+
+#include <QScrollBar>
+#include <optional>
+
+namespace ui::findings {
+
+class RankedView;
+
+/// The scroll bar of a RankedView: the whole ranking in small, a line for every row, and a frame
+/// round what is in view. A click jumps, dragging scrolls. Confined.
+class RankingInSmall : public QScrollBar {
+    Q_OBJECT
+
+public:
+    /// The view owns the bar.
+    explicit RankingInSmall(RankedView& view);
+
+    /// The frame round what is in view.
+    [[nodiscard]] QRectF frame() const;
+    /// Where a row of the view is drawn, from above.
+    [[nodiscard]] double heightOf(int row) const;
+    [[nodiscard]] QSize sizeHint() const override;
+    [[nodiscard]] QSize minimumSizeHint() const override { return sizeHint(); }
+
+protected:
+    void paintEvent(QPaintEvent* event) override;
+    void mousePressEvent(QMouseEvent* event) override;
+    void mouseMoveEvent(QMouseEvent* event) override;
+    void mouseReleaseEvent(QMouseEvent* event) override;
+    void contextMenuEvent(QContextMenuEvent* event) override;
+    bool event(QEvent* event) override;
+
+private:
+    /// Where the rows are drawn.
+    [[nodiscard]] QRectF ground() const;
+    void jumpTo(double frameTop);
+
+    RankedView& m_view;
+    std::optional<double> m_grip;  ///< from the frame's top to the pointer, while it is dragged
+};
+
+}  // namespace ui::findings

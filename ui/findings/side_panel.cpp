@@ -1,0 +1,73 @@
+#include "ui/findings/side_panel.h"
+
+#include <QHBoxLayout>
+#include <QLabel>
+#include <QPushButton>
+#include <QTableView>
+#include <QVBoxLayout>
+
+#include "ui/models/shot_table_model.h"
+#include "ui/style/data_table.h"
+#include "ui/style/plain_label.h"
+
+namespace ui::findings {
+
+using models::ShotTableModel;
+
+SidePanel::SidePanel(core::project::Store& store, QWidget* parent)
+    : QWidget{parent},
+      m_shots{new ShotTableModel{store.snapshot(), this}},
+      m_table{style::makeDataTable(m_shots)},
+      m_sentence{new QLabel},
+      m_count{new QLabel} {
+    m_sentence->setObjectName(QStringLiteral("sentence"));
+    style::showPlainWords(m_sentence);
+    m_sentence->setTextInteractionFlags(Qt::TextSelectableByMouse);
+    m_table->hideColumn(ShotTableModel::kFrames);
+    m_table->setAccessibleName(QStringLiteral("Shots behind the chosen number"));
+    m_table->setToolTip(QStringLiteral("↑ ↓ choose a shot; Enter shows it in Reading"));
+    m_table->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    m_table->setTextElideMode(Qt::ElideRight);
+    auto* open = new QPushButton{QStringLiteral("Open shot")};
+    open->setToolTip(QStringLiteral("Shows the chosen shot in Reading (Enter)"));
+    auto* foot = new QHBoxLayout;
+    foot->addWidget(m_count, 1);
+    foot->addWidget(open);
+    auto* layout = new QVBoxLayout{this};
+    layout->setContentsMargins(0, 0, 0, 0);
+    layout->addWidget(m_sentence);
+    layout->addWidget(m_table, 1);
+    layout->addLayout(foot);
+    connect(open, &QPushButton::clicked, this, &SidePanel::openShot);
+    connect(m_table, &QTableView::activated, this, &SidePanel::openShot);
+}
+
+void SidePanel::say(const QString& sentence) {
+    m_sentence->setText(sentence);
+}
+
+void SidePanel::showShots(const std::vector<core::project::ShotId>& shots, bool areOfOne) {
+    m_shots->showShots(shots, areOfOne);
+    m_count->setText(shots.size() == 1 ? QStringLiteral("1 shot")
+                                       : QStringLiteral("%1 shots").arg(shots.size()));
+}
+
+void SidePanel::update(const core::project::SnapshotPtr& snapshot) {
+    m_shots->update(snapshot);
+}
+
+void SidePanel::focusShots() {
+    m_table->setFocus();
+    if (!m_table->currentIndex().isValid() && m_shots->rowCount() > 0) {
+        m_table->selectRow(0);
+    }
+}
+
+void SidePanel::openShot() {
+    const auto rows = m_table->selectionModel()->selectedRows();
+    if (!rows.isEmpty()) {
+        Q_EMIT shotActivated(m_shots->shotAt(rows.front().row()));
+    }
+}
+
+}  // namespace ui::findings

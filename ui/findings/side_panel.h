@@ -1,0 +1,43 @@
+#pragma once
+
+#include <QWidget>
+#include <vector>
+
+#include "core/project/store.h"
+
+class QLabel;
+class QTableView;
+
+namespace ui::models {
+class ShotTableModel;
+}
+
+namespace ui::findings {
+
+/// What is said of the chosen row, and the shots behind it. Confined.
+class SidePanel : public QWidget {
+    Q_OBJECT
+
+public:
+    explicit SidePanel(core::project::Store& store, QWidget* parent = nullptr);
+
+    void say(const QString& sentence);
+    /// areOfOne: all of one implement, so that the hitter is enough to tell them apart.
+    void showShots(const std::vector<core::project::ShotId>& shots, bool areOfOne);
+    /// The project is another now.
+    void update(const core::project::SnapshotPtr& snapshot);
+    void focusShots();
+
+Q_SIGNALS:
+    void shotActivated(core::project::ShotId shot);
+
+private:
+    void openShot();
+
+    models::ShotTableModel* m_shots;
+    QTableView* m_table;
+    QLabel* m_sentence;
+    QLabel* m_count;
+};
+
+}  // namespace ui::findings

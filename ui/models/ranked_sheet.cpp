@@ -1,0 +1,110 @@
+#include "ui/models/ranked_sheet.h"
+
+#include "core/report/csv.h"
+#include "core/report/number_format.h"
+
+namespace ui::models {
+namespace {
+
+using core::findings::Estimate;
+
+/// One line each, so that a name with a tab or a line break stays in its cell.
+QString sheetText(const QString& text) {
+    return QString::fromStdString(
+        core::report::guardedForSpreadsheets(text.simplified().toStdString()));
+}
+
+QString sheetNumber(double value, double sigma) {
+    return QString::fromStdString(core::report::withDigitsOf(value, sigma));
+}
+
+/// Mean and limits; what is not known is left empty.
+QStringList estimateCells(const Estimate* estimate, const QString& bareMean = {}) {
+    if (estimate == nullptr) {
+        return {bareMean, QString{}, QString{}};
+    }
+    const double sigma = estimate->standardUncertainty;
+    return {sheetNumber(estimate->value, sigma), sheetNumber(estimate->interval95.low, sigma),
+            sheetNumber(estimate->interval95.high, sigma)};
+}
+
+QStringList sheetHeaders(const RankedTableModel& model) {
+    QStringList headers{QStringLiteral("Rank"),         QStringLiteral("Rank, from"),
+                        QStringLiteral("Rank, to"),     QStringLiteral("Implement"),
+                        QStringLiteral("Condition"),    QStringLiteral("n"),
+                        QStringLiteral("Mean, rpm"),    QStringLiteral("95 % from, rpm"),
+                        QStringLiteral("95 % to, rpm"), QStringLiteral("sd, rpm"),
+                        QStringLiteral("Band"),         QStringLiteral("Letters"),
+                        QStringLiteral("Remarks")};
+    for (const QString& name : model.hitterNames()) {
+        const QString who = sheetText(QStringLiteral("hitter ") + name);
+        headers << who + QStringLiteral(", mean, rpm") << who + QStringLiteral(", 95 % from, rpm")
+                << who + QStringLiteral(", 95 % to, rpm");
+    }
+    return headers;
+}
+
+QStringList sheetCells(const RankedTableModel& model, int row) {
+    const auto shown = [&](int column) {
+        return sheetText(model.index(row, column).data(Qt::DisplayRole).toString());
+    };
+    const auto* ranked = model.rankedOf(row);
+    QStringList cells;
+    if (ranked != nullptr && ranked->rank) {
+        cells << QString::number(ranked->rank->rank) << QString::number(ranked->rank->lowest)
+              << QString::number(ranked->rank->highest);
+    } else {
+        cells << QString{} << QString{} << QString{};
+    }
+    cells << shown(RankedTableModel::kImplement)
+          << sheetText(model.index(row, 0).data(RankedTableModel::kConditionRole).toString())
+          << (ranked == nullptr ? QString{} : shown(RankedTableModel::kCount));
+    const auto& marks = model.marksOf(row);
+    const QString bareMean =
+        marks.own ? QString::fromStdString(core::report::fixed(marks.own->meanRpm, 0)) : QString{};
+    cells << estimateCells(marks.own ? marks.own->estimate : nullptr, bareMean)
+          << (ranked == nullptr || !ranked->scatterRpm ? QString{}
+                                                       : shown(RankedTableModel::kDeviation))
+          << shown(RankedTableModel::kBand) << shown(RankedTableModel::kLetters)
+          << shown(RankedTableModel::kRemarks);
+    const auto hitters = static_cast<std::size_t>(model.hitterNames().size());
+    for (std::size_t series = 0; series < hitters; ++series) {
+        const auto mark = std::find_if(
+            marks.hitters.begin(), marks.hitters.end(),
+            [series](const RankedMark& candidate) { return candidate.series == series; });
+        const bool isThere = mark != marks.hitters.end();
+        cells << estimateCells(
+            isThere ? mark->estimate : nullptr,
+            isThere ? QString::fromStdString(core::report::fixed(mark->meanRpm, 0)) : QString{});
+    }
+    return cells;
+}
+
+QString htmlRow(const QStringList& cells, const QString& tag) {
+    QString row = QStringLiteral("<tr>");
+    for (const QString& cell : cells) {
+        row += QStringLiteral("<%1>%2</%1>").arg(tag, cell.toHtmlEscaped());
+    }
+    return row + QStringLiteral("</tr>\n");
+}
+
+}  // namespace
+
+std::unique_ptr<QMimeData> rankedSheet(const RankedTableModel& model,
+                                       const std::vector<int>& rows) {
+    const QStringList headers = sheetHeaders(model);
+    QString text = headers.join(QLatin1Char{'\t'}) + QLatin1Char{'\n'};
+    QString html = QStringLiteral("<meta charset=\"utf-8\"><table>\n") +
+                   htmlRow(headers, QStringLiteral("th"));
+    for (const int row : rows) {
+        const QStringList cells = sheetCells(model, row);
+        text += cells.join(QLatin1Char{'\t'}) + QLatin1Char{'\n'};
+        html += htmlRow(cells, QStringLiteral("td"));
+    }
+    auto data = std::make_unique<QMimeData>();
+    data->setText(text);
+    data->setHtml(html + QStringLiteral("</table>"));
+    return data;
+}
+
+}  // namespace ui::models
