@@ -114,7 +114,7 @@ struct TimedReading {
     Seconds fitTime;
 };
 
-Result<TimedReading> readShot(const BlindFilm& film, const shots::FoundShot& found) {
+Result<TimedReading> readBlind(const BlindFilm& film, const shots::FoundShot& found) {
     TimedReading timed;
     const auto trackStart = processorTime();
     auto options = film.trackOptions;
@@ -160,7 +160,7 @@ Result<void> readFound(const BlindFilm& film, std::vector<shots::FoundShot> foun
         trial.reason = "The shot was not found.";
     }
     for (std::size_t i = 0; i < found.size(); ++i) {
-        BOOST_OUTCOME_TRY(timed, readShot(film, found[i]));
+        BOOST_OUTCOME_TRY(timed, readBlind(film, found[i]));
         if (i > 0 || !trial.isFound) {
             trial.hasFalseReading = trial.hasFalseReading ||
                                     (timed.reading && isWrong(timed.reading.value(), truth.spin));
