@@ -12,6 +12,7 @@ MaterialGatherer::MaterialGatherer(const project::Store& store) : m_store{store}
 }
 
 void MaterialGatherer::refresh(std::span<const project::ShotId> shots) {
+    m_atHand = {};  // the clip's frames may be others
     if (!shots.empty()) {
         m_waiting.insert(m_waiting.end(), shots.begin(), shots.end());
         return;
@@ -38,13 +39,26 @@ Result<bool> MaterialGatherer::gather(std::size_t shots) {
     return m_waiting.empty();
 }
 
+Result<void> MaterialGatherer::takeInHand(project::ClipId clip) {
+    if (m_atHand.frames == nullptr || m_atHand.clip != clip) {
+        BOOST_OUTCOME_TRY(frames, m_store.clipFrames(clip));
+        m_atHand = {clip, frames, usualInterval(frames->stamps)};
+    }
+    return ok();
+}
+
 Result<void> MaterialGatherer::gatherOne(const project::Snapshot& snapshot,
                                          const project::Shot& shot) {
     const project::Reading* counting =
         shot.counting ? snapshot.readings.find(*shot.counting) : nullptr;
     if (counting != nullptr && !m_facts.contains(counting->id)) {
-        BOOST_OUTCOME_TRY(frames, m_store.clipFrames(shot.clip));
-        m_facts[counting->id] = std::make_shared<const ReadingFacts>(factsOf(*counting, *frames));
+        BOOST_OUTCOME_TRY(takeInHand(shot.clip));
+        m_facts[counting->id] = std::make_shared<const ReadingFacts>(
+            factsOf(*counting, *m_atHand.frames, m_atHand.usualTicks));
+    }
+    const project::Clip* clip = snapshot.clips.find(shot.clip);
+    if (clip == nullptr || project::isTally(*clip)) {
+        return ok();
     }
     const auto request = reading::requestOf(snapshot, shot.id);
     const std::string key = request ? reading::keyOf(request.value()) : std::string{};
@@ -54,7 +68,7 @@ Result<void> MaterialGatherer::gatherOne(const project::Snapshot& snapshot,
     m_opinions.erase(shot.id);
     m_keys.erase(shot.id);
     if (key.empty()) {
-        return ok();  // no film, or its clock is not settled
+        return ok();  // its clock is not settled
     }
     BOOST_OUTCOME_TRY(kept, m_store.archiveOf(shot.id));
     if (!kept || kept->key != key) {

@@ -35,7 +35,16 @@ public:
 private:
     Result<void> gatherOne(const project::Snapshot& snapshot, const project::Shot& shot);
 
+    /// The clip whose shots are looked at: they follow one another.
+    struct ClipAtHand {
+        project::ClipId clip;
+        std::shared_ptr<const project::ClipFrames> frames;
+        std::int64_t usualTicks{};
+    };
+    Result<void> takeInHand(project::ClipId clip);
+
     const project::Store& m_store;
+    ClipAtHand m_atHand;
     std::vector<project::ShotId> m_waiting;  ///< from the back
     std::map<project::ReadingId, std::shared_ptr<const ReadingFacts>> m_facts;
     std::map<project::ShotId, std::shared_ptr<const PictureOpinion>> m_opinions;

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numeric>
 
 #include "core/reading/project_reading.h"
 
@@ -51,39 +52,43 @@ void addFitFacts(const project::Reading& reading, ReadingFacts& facts) {
 
 }  // namespace
 
-std::vector<Hole> holesBetween(const timebase::FrameStamps& stamps, timebase::FrameIndex first,
-                               timebase::FrameIndex last) {
-    const auto& ticks = stamps.ticks;
-    if (ticks.size() < 3) {
-        return {};
+std::int64_t usualInterval(const timebase::FrameStamps& stamps) {
+    if (stamps.ticks.size() < 3) {
+        return 0;
     }
-    std::vector<std::int64_t> steps;
-    for (std::size_t i = 1; i < ticks.size(); ++i) {
-        steps.push_back(ticks[i] - ticks[i - 1]);
-    }
+    std::vector<std::int64_t> steps(stamps.ticks.size());
+    std::adjacent_difference(stamps.ticks.begin(), stamps.ticks.end(), steps.begin());
+    steps.erase(steps.begin());
     const auto middle = steps.begin() + static_cast<std::ptrdiff_t>(steps.size() / 2);
-    auto sorted = steps;
-    std::nth_element(sorted.begin(), sorted.begin() + (middle - steps.begin()), sorted.end());
-    const auto usual = static_cast<double>(sorted[steps.size() / 2]);
+    std::nth_element(steps.begin(), middle, steps.end());
+    return *middle;
+}
+
+std::vector<Hole> holesBetween(const timebase::FrameStamps& stamps, std::int64_t usualTicks,
+                               timebase::FrameIndex first, timebase::FrameIndex last) {
     std::vector<Hole> holes;
-    const auto end = std::min<std::int64_t>(last.value, static_cast<std::int64_t>(steps.size()));
-    for (std::int64_t at = std::max<std::int64_t>(first.value, 0); usual > 0.0 && at < end; ++at) {
-        const double intervals = static_cast<double>(steps[static_cast<std::size_t>(at)]) / usual;
+    const auto& ticks = stamps.ticks;
+    const auto begin = static_cast<std::size_t>(std::max<std::int64_t>(first.value, 0));
+    const auto end = static_cast<std::size_t>(std::max<std::int64_t>(last.value, 0));
+    for (std::size_t at = begin; usualTicks > 0 && at < end && at + 1 < ticks.size(); ++at) {
+        const double intervals =
+            static_cast<double>(ticks[at + 1] - ticks[at]) / static_cast<double>(usualTicks);
         if (intervals > kHoleIntervals) {
-            holes.push_back({{at}, std::llround(intervals) - 1});
+            holes.push_back({{static_cast<std::int64_t>(at)}, std::llround(intervals) - 1});
         }
     }
     return holes;
 }
 
-ReadingFacts factsOf(const project::Reading& reading, const project::ClipFrames& frames) {
+ReadingFacts factsOf(const project::Reading& reading, const project::ClipFrames& frames,
+                     std::int64_t usualTicks) {
     ReadingFacts facts;
     if (reading.method == ReadingMethod::Marks) {
         addMarksFacts(reading, frames, facts);
     } else {
         addFitFacts(reading, facts);
     }
-    facts.holes = holesBetween(frames.stamps, facts.first, facts.last);
+    facts.holes = holesBetween(frames.stamps, usualTicks, facts.first, facts.last);
     return facts;
 }
 

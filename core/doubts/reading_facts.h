@@ -29,10 +29,13 @@ struct ReadingFacts {
 /// The facts of a reading, computed again from what was stored with it; what cannot be read is left
 /// out. Cost: below a millisecond.
 [[nodiscard]] ReadingFacts factsOf(const project::Reading& reading,
-                                   const project::ClipFrames& frames);
+                                   const project::ClipFrames& frames, std::int64_t usualTicks);
 
-/// Where time stamps leave more than one and a half usual (median) intervals between neighbours.
+/// The median interval between neighbours; 0 for fewer than three frames. O(n).
+[[nodiscard]] std::int64_t usualInterval(const timebase::FrameStamps& stamps);
+/// Where time stamps leave more than one and a half usual intervals between neighbours.
 [[nodiscard]] std::vector<Hole> holesBetween(const timebase::FrameStamps& stamps,
-                                             timebase::FrameIndex first, timebase::FrameIndex last);
+                                             std::int64_t usualTicks, timebase::FrameIndex first,
+                                             timebase::FrameIndex last);
 
 }  // namespace core::doubts

@@ -192,7 +192,7 @@ private:
                 case Kind::TurnsInferred:
                 case Kind::AssumedNeighbour:
                 case Kind::UnknownReadout:  // the interval holds it
-                    break;  // none makes the number doubtful
+                    break;                  // none makes the number doubtful
             }
         }
     }

@@ -197,11 +197,14 @@ image::FrameRange rangeAbout(const project::Snapshot& snapshot, const project::S
                              std::int64_t frameCount) {
     std::int64_t first = std::max<std::int64_t>(shot.firstFrame.value - kFramesAbout, 0);
     std::int64_t last = std::min(shot.lastFrame.value + kFramesAbout, frameCount - 1);
-    for (const auto* other : project::shotsOfClip(snapshot, shot.clip)) {
-        if (other->lastFrame < shot.firstFrame) {
-            first = std::max(first, other->lastFrame.value + 1);
-        } else if (other->firstFrame > shot.lastFrame) {
-            last = std::min(last, other->firstFrame.value - 1);
+    for (const auto& other : snapshot.shots) {
+        if (other.clip != shot.clip) {
+            continue;
+        }
+        if (other.lastFrame < shot.firstFrame) {
+            first = std::max(first, other.lastFrame.value + 1);
+        } else if (other.firstFrame > shot.lastFrame) {
+            last = std::min(last, other.firstFrame.value - 1);
         }
     }
     return {{first}, {last}};
