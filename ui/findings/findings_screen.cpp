@@ -73,7 +73,8 @@ FindingsScreen::FindingsScreen(core::project::Store& store, bridge::JobRunner& j
       m_method{new QPlainTextEdit},
       m_publish{new PublishPanel{store, jobs}},
       m_pages{new QStackedWidget},
-      m_empty{new QLabel} {
+      m_empty{new QLabel},
+      m_waiting{new QLabel{QStringLiteral("The findings are being computed.")}} {
     layOut();
     connectAll();
     m_listening = m_store.listen([this](const core::project::Store::Change&) {
@@ -155,10 +156,14 @@ void FindingsScreen::layOut() {
     all->addWidget(makeHead());
     all->addLayout(lower, 1);
     m_empty->setObjectName(QStringLiteral("empty"));
-    m_empty->setAlignment(Qt::AlignCenter);
-    m_empty->setWordWrap(true);
+    m_waiting->setObjectName(QStringLiteral("waiting"));
     m_pages->addWidget(page);
-    m_pages->addWidget(m_empty);
+    for (QLabel* label : {m_empty, m_waiting}) {
+        label->setAlignment(Qt::AlignCenter);
+        label->setWordWrap(true);
+        m_pages->addWidget(label);
+    }
+    m_pages->setCurrentWidget(m_waiting);
     auto* layout = new QVBoxLayout{this};
     layout->setContentsMargins(8, 8, 8, 8);
     layout->addWidget(m_pages);
@@ -239,6 +244,7 @@ void FindingsScreen::adopt() {
     m_message->setVisible(!m_keeper.trouble().isEmpty());
     if (!m_keeper.trouble().isEmpty()) {
         m_message->setText(m_keeper.trouble());
+        m_waiting->setText(m_keeper.trouble());
         return;
     }
     if (m_findings != m_keeper.findings()) {
@@ -286,7 +292,7 @@ void FindingsScreen::showFindings() {
     if (isEmpty) {
         m_empty->setText(whyEmpty(*m_findings));
     }
-    m_pages->setCurrentIndex(isEmpty ? 1 : 0);
+    m_pages->setCurrentIndex(isEmpty ? m_pages->indexOf(m_empty) : 0);
 }
 
 void FindingsScreen::fillView(int tab) {

@@ -86,6 +86,7 @@ private:
     PublishPanel* m_publish;
     QStackedWidget* m_pages;
     QLabel* m_empty;
+    QLabel* m_waiting;
     bool m_isLookToCount{false};
     std::shared_ptr<void> m_listening;
 };

@@ -286,6 +286,9 @@ QString RankedTableModel::tipOf(const Line& line, int column) const {
             return remarks.join(QLatin1Char{'\n'});
         }
     }
+    if (column == kLetters && line.ranked != nullptr) {
+        return tableText(line.ranked->letters);
+    }
     if (column == kAlike) {
         if (const auto* pair = pairWithChosen(line)) {
             return tableText(pair->sentence);

@@ -12,7 +12,7 @@ namespace {
 
 using models::RankedTableModel;
 
-constexpr int kAboveWordsPx = 8;
+constexpr int kBelowWordsPx = 6;
 constexpr double kGrabPx = 8.0;  // round the ruler
 
 /// Points up for the smallest first.
@@ -32,8 +32,8 @@ RankedHead::RankedHead(RankedView& view) : QHeaderView{Qt::Horizontal, &view}, m
 }
 
 QSize RankedHead::sizeHint() const {
-    const int line = QFontMetrics{smallFont(m_view.font())}.height();
-    return {QHeaderView::sizeHint().width(), 2 * line + 2 * kAboveWordsPx};
+    return {QHeaderView::sizeHint().width(),
+            headHeight(m_view.plot(), QFontMetrics{smallFont(m_view.font())}.height())};
 }
 
 QRectF RankedHead::chartRoom() const {
@@ -61,7 +61,7 @@ void RankedHead::paintSection(QPainter* painter, const QRect& rect, int section)
         return;
     }
     const QRect words =
-        rect.adjusted(kCellSidePx + (section == 0 ? 3 : 0), 0, -kCellSidePx, -kAboveWordsPx + 2);
+        rect.adjusted(kCellSidePx + (section == 0 ? 3 : 0), 0, -kCellSidePx, -kBelowWordsPx);
     QString text = model()->headerData(section, Qt::Horizontal).toString();
     painter->setFont(small);
     painter->setPen(style::mutedText(palette));

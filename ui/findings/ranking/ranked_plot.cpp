@@ -30,10 +30,6 @@ QColor translucent(QColor colour, double alpha) {
     return colour;
 }
 
-QColor rulerColour(const QPalette& palette) {
-    return style::dataColour(style::DataColour::Vermilion, palette);
-}
-
 /// A bar from end to end of an interval. An end that lies outside the cell is an arrow.
 void drawInterval(QPainter& painter, const Axis& axis, const QRectF& cell,
                   const core::Interval<double>& interval, double y, double capPx) {
@@ -68,51 +64,36 @@ Span bandIn(const core::findings::Band& band, const Axis& axis, const QRectF& ce
             band.high ? std::min(cell.right(), axis.at(band.high->rpm)) : cell.right()};
 }
 
-/// The wider part of a span beside another one.
-Span besides(const Span& whole, const Span& taken) {
-    if (taken.width() <= 0.0 || taken.to < whole.from || taken.from > whole.to) {
-        return whole;
-    }
-    const Span left{whole.from, taken.from - kHeadGapPx};
-    const Span right{taken.to + kHeadGapPx, whole.to};
-    return left.width() > right.width() ? left : right;
-}
-
-/// The ruler's line and its words in the upper line of the head; returns what they take.
-Span drawRuler(QPainter& painter, const RankedPlot& plot, const QRectF& cell,
+/// The ruler's line and its words in the upper line of the head.
+void drawRuler(QPainter& painter, const RankedPlot& plot, const QRectF& cell,
                const QPalette& palette, const QFontMetricsF& metrics) {
     const QRectF ruler = rulerIn(plot, cell, metrics.height());
-    if (!(plot.stepRpm > 0.0)) {
-        return {};
-    }
     QString words = QStringLiteral("noticeable step %1 rpm")
                         .arg(QString::fromStdString(core::report::roundTrip(plot.stepRpm)));
-    painter.setPen(rulerColour(palette));
+    painter.setPen(palette.color(QPalette::Highlight));
     if (ruler.isEmpty()) {
         words += QStringLiteral(": more than is shown");
         painter.drawText(QPointF{cell.left(), cell.top() + kHeadGapPx + metrics.ascent()}, words);
-        return {cell.left(), cell.left() + metrics.horizontalAdvance(words)};
+        return;
     }
     const double y = ruler.center().y();
     const double left = std::max(ruler.left(), cell.left());
     const double right = std::min(ruler.right(), cell.right());
-    painter.setPen(QPen{rulerColour(palette), 2.5, Qt::SolidLine, Qt::FlatCap});
+    painter.setPen(QPen{palette.color(QPalette::Highlight), 2.5, Qt::SolidLine, Qt::FlatCap});
     painter.drawLine(QPointF{left, y}, QPointF{right, y});
     for (const double x : {ruler.left(), ruler.right()}) {
         if (cell.left() <= x && x <= cell.right()) {
             painter.drawLine(QPointF{x, y - 5.0}, QPointF{x, y + 5.0});
         }
     }
-    painter.setPen(rulerColour(palette));
+    painter.setPen(palette.color(QPalette::Highlight));
     const double width = metrics.horizontalAdvance(words);
     const bool isRight = right + kHeadGapPx + width <= cell.right();
     const bool isLeft = left - kHeadGapPx - width >= cell.left();
-    if (!isRight && !isLeft) {
-        return {left, right};
+    if (isRight || isLeft) {
+        const double at = isRight ? right + kHeadGapPx : left - kHeadGapPx - width;
+        painter.drawText(QPointF{at, cell.top() + kHeadGapPx + metrics.ascent()}, words);
     }
-    const double at = isRight ? right + kHeadGapPx : left - kHeadGapPx - width;
-    painter.drawText(QPointF{at, cell.top() + kHeadGapPx + metrics.ascent()}, words);
-    return {std::min(left, at), std::max(right, at + width)};
 }
 
 }  // namespace
@@ -205,7 +186,7 @@ void drawPlotGround(QPainter& painter, const RankedPlot& plot, const QRectF& cel
     if (!plot.rulerLow) {
         return;
     }
-    painter.setPen(QPen{rulerColour(palette), 1.0, Qt::DotLine});
+    painter.setPen(QPen{palette.color(QPalette::Highlight), 1.0, Qt::DotLine});
     for (const double value : {*plot.rulerLow, *plot.rulerLow + plot.stepRpm}) {
         const double x = std::floor(axis.at(value)) + 0.5;
         if (cell.left() <= x && x <= cell.right()) {
@@ -258,33 +239,39 @@ QRectF rulerIn(const RankedPlot& plot, const QRectF& cell, double lineHeight) {
             lineHeight};
 }
 
+int headHeight(const RankedPlot& plot, int lineHeight) {
+    const int lines = 1 + (plot.stepRpm > 0.0 ? 1 : 0) + (plot.bands.empty() ? 0 : 1);
+    return std::max(2, lines) * lineHeight + static_cast<int>(2.0 * kHeadGapPx);
+}
+
 void drawPlotHead(QPainter& painter, const RankedPlot& plot, const QRectF& cell,
                   const QPalette& palette, const QFont& font) {
     painter.setFont(font);
     const QFontMetricsF metrics{font};
     const Axis axis = plot.axisOver(cell.left(), cell.right());
-    painter.setRenderHint(QPainter::Antialiasing);
-    const Span taken = drawRuler(painter, plot, cell, palette, metrics);
-    painter.setRenderHint(QPainter::Antialiasing, false);
+    if (plot.stepRpm > 0.0) {
+        painter.setRenderHint(QPainter::Antialiasing);
+        drawRuler(painter, plot, cell, palette, metrics);
+        painter.setRenderHint(QPainter::Antialiasing, false);
+    }
+    const double numbers = cell.bottom() - kHeadGapPx - metrics.height();
     painter.setPen(style::mutedText(palette));
     for (const auto& band : plot.bands) {
-        const Span span = besides(bandIn(band, axis, cell), taken);
-        const QString name = QString::fromStdString(band.name);
-        if (metrics.horizontalAdvance(name) <= span.width()) {
-            painter.drawText(
-                QRectF{span.from, cell.top() + kHeadGapPx, span.width(), metrics.height()},
-                Qt::AlignCenter, name);
-        }
+        const Span span = bandIn(band, axis, cell);
+        const QString name =
+            metrics.elidedText(QString::fromStdString(band.name), Qt::ElideRight, span.width());
+        painter.drawText(
+            QRectF{span.from, numbers - metrics.height(), span.width(), metrics.height()},
+            Qt::AlignCenter, name);
     }
     const auto ticks = axis.ticks(static_cast<int>(cell.width() / kTickRoomPx));
     const double step = ticks.size() > 1 ? ticks[1] - ticks[0] : 1.0;
-    const double baseline = cell.bottom() - kHeadGapPx - metrics.descent();
     for (const double tick : ticks) {
         const QString number = QString::fromStdString(Axis::label(tick, step));
         const double width = metrics.horizontalAdvance(number);
         const double x = axis.at(tick) - 0.5 * width;
         if (cell.left() <= x && x + width <= cell.right()) {
-            painter.drawText(QPointF{x, baseline}, number);
+            painter.drawText(QPointF{x, numbers + metrics.ascent()}, number);
         }
     }
 }

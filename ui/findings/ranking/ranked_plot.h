@@ -62,9 +62,10 @@ void drawPlotGround(QPainter& painter, const RankedPlot& plot, const QRectF& cel
                     const QPalette& palette);
 void drawMarks(QPainter& painter, const RankedPlot& plot, const QRectF& cell,
                const models::RankedMarks& marks, const QPalette& palette);
-/// The ruler with its words, the bands' names, the numbers of the axis.
+/// The ruler with its words, below it the bands' names, and the numbers of the axis.
 void drawPlotHead(QPainter& painter, const RankedPlot& plot, const QRectF& cell,
                   const QPalette& palette, const QFont& font);
+[[nodiscard]] int headHeight(const RankedPlot& plot, int lineHeight);
 /// Where the ruler lies in the head; empty when it is not drawn.
 [[nodiscard]] QRectF rulerIn(const RankedPlot& plot, const QRectF& cell, double lineHeight);
 

@@ -30,8 +30,8 @@ constexpr int kAlikePx = 26;
 constexpr int kRemarkPx = 30;  // of a remark without its words
 constexpr int kLeastNamePx = 120;
 constexpr int kLeastChartPx = 300;
-constexpr int kAmpleChartPx = 620;  // with more room further columns are shown
-constexpr int kMostRemarkPx = 260;
+constexpr int kAmpleChartPx = 560;  // with more room further columns are shown
+constexpr int kMostRemarkPx = 320;
 constexpr int kMostLetters = 12;
 constexpr double kPointingPx = 7.0;  // how near is near enough to be pointed at
 constexpr double kFineShare = 0.01;  // of the axis, one key press of the ruler
@@ -80,8 +80,10 @@ void RankedView::show(const core::findings::Findings& findings) {
     m_plot.bands = findings.bands.all();
     m_plot.stepRpm = findings.noticeableStep ? findings.noticeableStep->rpm : 0.0;
     layOutRows();
+    measureColumns();
     layOutColumns();
     placeRuler();
+    updateGeometries();  // the head may be higher now
 }
 
 void RankedView::setHittersApart(bool areApart) {
@@ -111,21 +113,22 @@ void RankedView::layOutRows() {
     verticalScrollBar()->update();
 }
 
-int RankedView::widest(int column) const {
+void RankedView::measureColumns() {
     const QFontMetrics bold{boldFont(font())};
     const QFontMetrics small{smallFont(font())};
-    int most = small.horizontalAdvance(
-        m_rows.headerData(column, Qt::Horizontal, Qt::DisplayRole).toString());
-    for (int row = 0; row < m_rows.rowCount(); ++row) {
-        const QModelIndex index = m_rows.index(row, column);
-        int width = bold.horizontalAdvance(index.data().toString());
-        if (column == RankedTableModel::kRank) {
-            width +=
-                8 + small.horizontalAdvance(index.data(RankedTableModel::kRangeRole).toString());
+    for (int column = 0; column < RankedTableModel::kColumnCount; ++column) {
+        int most = small.horizontalAdvance(
+            m_rows.headerData(column, Qt::Horizontal, Qt::DisplayRole).toString());
+        for (int row = 0; row < m_rows.rowCount(); ++row) {
+            const QModelIndex index = m_rows.index(row, column);
+            const QString range = index.data(RankedTableModel::kRangeRole).toString();
+            most = std::max(
+                most,
+                bold.horizontalAdvance(index.data().toString()) +
+                    (column == RankedTableModel::kRank ? 8 + small.horizontalAdvance(range) : 0));
         }
-        most = std::max(most, width);
+        m_widest.at(static_cast<std::size_t>(column)) = most + kSides;
     }
-    return most + kSides;
 }
 
 void RankedView::layOutColumns() {
@@ -157,7 +160,8 @@ void RankedView::layOutColumns() {
     showIfRoom(Model::kCount, widest(Model::kCount));
     showIfRoom(Model::kDeviation, widest(Model::kDeviation));
     showIfRoom(Model::kBand, m_plot.bands.empty() ? 0 : widest(Model::kBand));
-    const int remarks = std::clamp(room, 0, kMostRemarkPx) + kRemarkPx;
+    const int remarks =
+        std::clamp(room, 0, std::min(kMostRemarkPx, widest(Model::kRemarks))) + kRemarkPx;
     taken += show(Model::kRemarks, remarks);
     show(Model::kChart, std::max(80, width - taken));
 }
@@ -216,6 +220,7 @@ void RankedView::currentChanged(const QModelIndex& now, const QModelIndex& befor
 void RankedView::placeRuler() {
     const double step = m_plot.stepRpm;
     const double width = m_plot.range.high - m_plot.range.low;
+    const auto before = m_plot.rulerLow;
     if (!(step > 0.0) || step > width || m_rows.rowCount() == 0) {
         m_plot.rulerLow.reset();
         m_isRulerMoved = false;
@@ -224,8 +229,10 @@ void RankedView::placeRuler() {
         const auto& own = m_rows.marksOf(now.isValid() ? modelRow(now.row()) : 0).own;
         m_plot.rulerLow = (own ? own->meanRpm : m_plot.range.high) - step;
     }
-    m_head->viewport()->update();
-    viewport()->update();
+    if (m_plot.rulerLow != before) {
+        m_head->viewport()->update();
+        viewport()->update();
+    }
     verticalScrollBar()->update();
 }
 
@@ -236,7 +243,8 @@ void RankedView::moveRuler(double toRpm) {
     const double half = 0.5 * m_plot.stepRpm;
     m_isRulerMoved = true;
     m_plot.rulerLow = std::clamp(toRpm, m_plot.range.low - half, m_plot.range.high - half);
-    placeRuler();
+    m_head->viewport()->update();
+    viewport()->update();
 }
 
 void RankedView::keyPressEvent(QKeyEvent* event) {
@@ -340,6 +348,7 @@ void RankedView::changeEvent(QEvent* event) {
     QTableView::changeEvent(event);
     if (event->type() == QEvent::FontChange) {
         layOutRows();
+        measureColumns();
         layOutColumns();
     }
 }

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <QTableView>
+#include <array>
 #include <optional>
 
 #include "core/findings/findings.h"
@@ -66,7 +67,10 @@ protected:
 private:
     void layOutRows();
     void layOutColumns();
-    [[nodiscard]] int widest(int column) const;
+    void measureColumns();
+    [[nodiscard]] int widest(int column) const {
+        return m_widest.at(static_cast<std::size_t>(column));
+    }
     void placeRuler();
     void copyRows();
 
@@ -74,7 +78,8 @@ private:
     models::RankedFilter& m_filter;
     RankedHead* m_head;
     RankedPlot m_plot;
-    core::findings::FindingsPtr m_findings;
+    /// What stands in the columns asks for so much.
+    std::array<int, models::RankedTableModel::kColumnCount> m_widest{};
     bool m_isCompact{false};
     bool m_isNarrow{false};
     bool m_isNarrowing{false};   ///< rows are coming and going
