@@ -113,6 +113,8 @@ public:
     // Readings and decisions.
     /// Adds a reading, makes it the counting one and the shot Kept. One step of undo.
     Result<ReadingId> keepReading(const Reading& reading);
+    /// The same for shots at once, each with one reading.
+    Result<std::vector<ReadingId>> keepReadings(std::span<const Reading> readings);
     /// Makes an existing reading of the shot the counting one. An open shot is Kept then; one that
     /// was set aside stays so.
     Result<void> setCounting(ShotId shot, ReadingId reading);

@@ -1,5 +1,7 @@
 #include <fmt/format.h>
 
+#include <set>
+
 #include "core/base/number.h"
 #include "core/project/store/open_project.h"
 #include "core/project/store/sentences.h"
@@ -20,8 +22,8 @@ Result<void> checkReading(const Reading& reading) {
     return ok();
 }
 
-/// The reading with number, reader and time, put into its table. Part of an edit.
-Result<Reading> addedReading(Rows& rows, Reading reading) {
+/// The reading with reader and time, checked.
+Result<Reading> completeReading(const Rows& rows, Reading reading) {
     if (reading.reader.empty()) {
         reading.reader = rows.all().reader;
     }
@@ -31,7 +33,21 @@ Result<Reading> addedReading(Rows& rows, Reading reading) {
     // NaN and infinity are refused before any comparison.
     BOOST_OUTCOME_TRY(kindOf<Reading>().sealedRow(written(reading)));
     BOOST_OUTCOME_TRY(checkReading(reading));
-    return rows.add(std::move(reading));
+    return reading;
+}
+
+/// The same with its number, put into its table. Part of an edit.
+Result<Reading> addedReading(Rows& rows, const Reading& reading) {
+    BOOST_OUTCOME_TRY(complete, completeReading(rows, reading));
+    return rows.add(std::move(complete));
+}
+
+/// A shot for which a reading counts from now on.
+Shot keptShot(Shot shot, ReadingId reading) {
+    shot.counting = reading;
+    shot.standing = ShotStanding::Kept;
+    shot.reason.clear();
+    return shot;
 }
 
 /// A second reading that is not done. Errors: NotFound, InvalidInput.
@@ -52,14 +68,40 @@ Result<ReadingId> Store::keepReading(const Reading& reading) {
         BOOST_OUTCOME_TRY(shot, rows.find(reading.shot));
         BOOST_OUTCOME_TRY(added, addedReading(rows, reading));
         kept = added;
-        shot.counting = kept.id;
-        shot.standing = ShotStanding::Kept;
-        shot.reason.clear();
-        BOOST_OUTCOME_TRY(rows.change(shot));
+        BOOST_OUTCOME_TRY(rows.change(keptShot(shot, kept.id)));
         return Told{fmt::format("Kept {} for {}.", readingText(kept), shotName(rows.all(), shot)),
                     {shot.id}};
     }));
     return kept.id;
+}
+
+Result<std::vector<ReadingId>> Store::keepReadings(std::span<const Reading> readings) {
+    std::vector<ReadingId> ids;
+    BOOST_OUTCOME_TRY(m_project->edit([&](Rows& rows) -> Result<Told> {
+        std::vector<Reading> complete;
+        std::set<ShotId> ofShots;
+        for (const Reading& reading : readings) {
+            BOOST_OUTCOME_TRY(rows.find(reading.shot));
+            BOOST_OUTCOME_TRY(each, completeReading(rows, reading));
+            ofShots.insert(each.shot);
+            complete.push_back(std::move(each));
+        }
+        if (readings.empty() || ofShots.size() != readings.size()) {
+            return fail(ErrorCode::InvalidInput,
+                        "No reading was given, or two of one shot. Keep one a shot.");
+        }
+        BOOST_OUTCOME_TRY(added, rows.add(std::move(complete)));
+        std::vector<Shot> shots;
+        for (const Reading& reading : added) {
+            BOOST_OUTCOME_TRY(shot, rows.find(reading.shot));
+            shots.push_back(keptShot(std::move(shot), reading.id));
+            ids.push_back(reading.id);
+        }
+        BOOST_OUTCOME_TRY(rows.change(shots));
+        return Told{fmt::format("Kept readings for {}.", shotsName(rows.all(), shots)),
+                    {ofShots.begin(), ofShots.end()}};
+    }));
+    return ids;
 }
 
 Result<void> Store::setCounting(ShotId id, ReadingId readingId) {

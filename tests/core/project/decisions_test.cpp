@@ -1,5 +1,6 @@
 #include <gtest/gtest.h>
 
+#include <array>
 #include <limits>
 
 #include "tests/core/project/project_maker.h"
@@ -48,6 +49,31 @@ TEST_F(ProjectDecisions, ReadingsDoNotReplaceEachOther) {
     ASSERT_TRUE(store->setCounting(id, first));
     EXPECT_EQ(shot().counting, first);
     EXPECT_EQ(store->setCounting(small.shots[1], first).error().code, ErrorCode::NotFound);
+}
+
+TEST_F(ProjectDecisions, ReadingsOfSeveralShotsAreKeptInOneStep) {
+    const ShotId other = small.shots[1];
+    ASSERT_TRUE(store->setAside(other, "mishit"));
+    const auto ids = store->keepReadings(std::array{readingOf(id, 1490), readingOf(other, 1510)});
+    ASSERT_TRUE(ids) << ids.error().message;
+    const auto snapshot = store->snapshot();
+    EXPECT_EQ(shot().counting, ids.value().at(0));
+    EXPECT_EQ(snapshot->shots.find(other)->counting, ids.value().at(1));
+    EXPECT_EQ(snapshot->readings.find(ids.value().at(1))->rate.value.rpm, 1510.0);
+    EXPECT_EQ(snapshot->shots.find(other)->standing, ShotStanding::Kept);
+    EXPECT_EQ(snapshot->shots.find(other)->reason, "");
+    ASSERT_TRUE(store->undo());
+    EXPECT_TRUE(store->snapshot()->readings.isEmpty());
+    EXPECT_EQ(store->faults().value(), std::vector<std::string>{});
+}
+
+TEST_F(ProjectDecisions, OneBadReadingOfSeveralKeepsNone) {
+    const Reading good = readingOf(id, 1490);
+    EXPECT_EQ(store->keepReadings({}).error().code, ErrorCode::InvalidInput);
+    EXPECT_EQ(store->keepReadings(std::array{good, good}).error().code, ErrorCode::InvalidInput);
+    EXPECT_EQ(store->keepReadings(std::array{good, readingOf({99}, 1)}).error().code,
+              ErrorCode::NotFound);
+    EXPECT_TRUE(store->snapshot()->readings.isEmpty());
 }
 
 TEST_F(ProjectDecisions, SettingAsideNeedsAReason) {
