@@ -5,7 +5,7 @@
 #include "app/cli/command.h"
 #include "core/findings/settings.h"
 #include "core/intake/planned_cells.h"
-#include "core/intake/tallies.h"
+#include "core/intake/tally_sheet.h"
 #include "core/plan/advice.h"
 #include "core/plan/implement_table.h"
 #include "core/plan/print.h"
@@ -35,9 +35,11 @@ Result<void> writePdf(const std::string& file, const Result<std::string>& pdf,
     return core::writeFile(file, content, rule);
 }
 
-/// What the command line adds to the plan.
-Result<void> changePlan(core::project::Store& store, const PlanOptions& options) {
+/// What the command line adds to the plan. Returns how the table of implements was read, if any.
+Result<std::optional<core::TextEncoding>> changePlan(core::project::Store& store,
+                                                     const PlanOptions& options) {
     core::plan::Plan plan = planOf(*store.snapshot());
+    std::optional<core::TextEncoding> encoding;
     if (!options.implements.empty()) {
         BOOST_OUTCOME_TRY(text, core::intake::readTextFile(options.implements));
         const auto table = core::plan::implementsFromText(text);
@@ -46,14 +48,17 @@ Result<void> changePlan(core::project::Store& store, const PlanOptions& options)
                               options.implements + ": " + table.error().message);
         }
         core::plan::addToPlan(plan, table.value());
+        encoding = table.value().encoding;
     }
     for (const auto& hitter : options.hitters) {
         if (std::find(plan.hitters.begin(), plan.hitters.end(), hitter) == plan.hitters.end()) {
             plan.hitters.push_back(hitter);
         }
     }
-    return plan == planOf(*store.snapshot()) ? Result<void>{core::ok()}
-                                             : core::intake::keepPlan(store, plan);
+    if (plan != planOf(*store.snapshot())) {
+        BOOST_OUTCOME_TRY(core::intake::keepPlan(store, plan));
+    }
+    return encoding;
 }
 
 Result<core::plan::Advice> adviceOf(const core::project::Snapshot& snapshot) {
@@ -101,7 +106,7 @@ void printText(const core::plan::Plan& plan, const core::plan::Schedule& schedul
 
 Result<void> runPlan(const PlanOptions& options) {
     BOOST_OUTCOME_TRY(store, core::project::Store::open(options.project));
-    BOOST_OUTCOME_TRY(changePlan(*store, options));
+    BOOST_OUTCOME_TRY(encoding, changePlan(*store, options));
     const auto snapshot = store->snapshot();
     const core::plan::Plan& plan = planOf(*snapshot);
     BOOST_OUTCOME_TRY(schedule, core::plan::scheduleOf(plan));
@@ -114,6 +119,9 @@ Result<void> runPlan(const PlanOptions& options) {
         BOOST_OUTCOME_TRY(writePdf(options.cards, core::plan::slateCardsPdf(plan), rule));
     }
     if (!options.json) {
+        if (encoding) {
+            std::cout << "Implements read as " << core::encodingName(*encoding) << ".\n";
+        }
         printText(plan, schedule, advice);
         return core::ok();
     }
@@ -122,6 +130,9 @@ Result<void> runPlan(const PlanOptions& options) {
               {"visits", Json::array()},
               {"remarks", schedule.remarks},
               {"advice", Json::array()}};
+    if (encoding) {
+        json["implements_encoding"] = core::encodingName(*encoding);
+    }
     for (const auto& visit : schedule.visits) {
         json["visits"].push_back(visitJson(plan, visit));
     }

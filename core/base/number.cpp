@@ -90,9 +90,19 @@ bool isAmbiguous(std::string_view text) {
            text.find(',', comma + 1) == std::string_view::npos;
 }
 
+auto twoReadings(std::string_view given) {
+    std::string point{given};
+    std::replace(point.begin(), point.end(), ',', '.');
+    std::string whole{given};
+    std::erase(whole, ',');
+    return fail(ErrorCode::Contradiction, "\"" + std::string{given} + "\" can mean " + whole +
+                                              " or " + point +
+                                              ". Write the one that is meant without a comma.");
+}
+
 }  // namespace
 
-Result<double> numberFrom(std::string_view text) {
+Result<double> numberFrom(std::string_view text, CommaMeaning comma) {
     const std::string_view given = withoutOuterSpace(text);
     std::string_view rest = given;
     const bool isNegative = rest.starts_with('-') || rest.starts_with("\u2212");
@@ -101,17 +111,14 @@ Result<double> numberFrom(std::string_view text) {
     }
     const std::size_t exponentAt = std::min(rest.find_first_of("eE"), rest.size());
     const std::string_view mantissa = rest.substr(0, exponentAt);
+    std::string plain = withPlainGroups(mantissa);
     if (isAmbiguous(mantissa) && exponentAt == rest.size()) {
-        std::string point{given};
-        std::replace(point.begin(), point.end(), ',', '.');
-        std::string whole{given};
-        std::erase(whole, ',');
-        return fail(ErrorCode::Contradiction, "\"" + std::string{given} + "\" can mean " + whole +
-                                                  " or " + point +
-                                                  ". Write the one that is meant "
-                                                  "without a comma.");
+        if (comma == CommaMeaning::Ask) {
+            return twoReadings(given);
+        }
+        std::replace(plain.begin(), plain.end(), ',', comma == CommaMeaning::Decimal ? '.' : '\'');
     }
-    const auto decimal = plainDecimal(withPlainGroups(mantissa));
+    const auto decimal = plainDecimal(plain);
     if (!decimal) {
         return noNumber(given);
     }

@@ -3,35 +3,83 @@
 #include <algorithm>
 #include <array>
 #include <cctype>
+#include <iterator>
+#include <map>
 
 namespace core {
 namespace {
 
-constexpr std::string_view kByteOrderMark = "\xEF\xBB\xBF";
 constexpr std::string_view kSpace = " \t\r\n\f\v";
 
 std::string placeOf(std::size_t row, std::size_t column) {
     return "Row " + std::to_string(row) + ", column " + columnLetters(column);
 }
 
-/// The separator that the first line has most of, outside quotes; the comma when it has none.
-char separatorOf(std::string_view text) {
-    constexpr std::array kCandidates{'\t', ';', ','};
-    std::array<std::size_t, kCandidates.size()> counts{};
+constexpr std::array kSeparators{'\t', ';', ','};
+constexpr std::size_t kLinesLookedAt = 20;
+using SeparatorCounts = std::array<std::size_t, kSeparators.size()>;
+
+/// How often the first lines with content have each separator, outside quotes.
+std::vector<SeparatorCounts> separatorsOfLines(std::string_view text) {
+    std::vector<SeparatorCounts> lines;
+    SeparatorCounts counts{};
     bool isQuoted = false;
+    bool hasContent = false;
+    bool isFieldStart = true;  // a quote within a field is a sign like any other: 27" racket
+    const auto endLine = [&] {
+        if (hasContent) {
+            lines.push_back(counts);
+        }
+        counts = {};
+        hasContent = false;
+    };
     for (const char c : text) {
-        if (c == '"') {
+        if (lines.size() == kLinesLookedAt) {
+            return lines;
+        }
+        if (c == '"' && (isQuoted || isFieldStart)) {
             isQuoted = !isQuoted;
-        } else if (!isQuoted && (c == '\n' || c == '\r')) {
-            break;
-        } else if (!isQuoted) {
-            for (std::size_t i = 0; i < kCandidates.size(); ++i) {
-                counts[i] += c == kCandidates[i] ? 1U : 0U;
+        }
+        const auto* const found = std::find(kSeparators.begin(), kSeparators.end(), c);
+        const bool isLineEnd = c == '\n' || c == '\r';
+        isFieldStart = isLineEnd || found != kSeparators.end();
+        if (isQuoted || !isFieldStart) {
+            hasContent = hasContent || c != ' ';
+        } else if (isLineEnd) {
+            endLine();
+        } else {
+            ++counts.at(static_cast<std::size_t>(found - kSeparators.begin()));
+        }
+    }
+    endLine();
+    return lines;
+}
+
+/// How many lines agree on how many of a separator; compared in this order.
+struct Agreement {
+    std::size_t lines{};
+    std::size_t count{};
+    auto operator<=>(const Agreement&) const = default;
+};
+
+char separatorOf(std::string_view text) {
+    const auto lines = separatorsOfLines(text);
+    char best = ',';
+    Agreement most;
+    for (std::size_t i = 0; i < kSeparators.size(); ++i) {
+        std::map<std::size_t, std::size_t> linesWith;
+        for (const SeparatorCounts& line : lines) {
+            ++linesWith[line.at(i)];
+        }
+        linesWith.erase(0);
+        for (const auto& [count, agreeing] : linesWith) {
+            if (const Agreement found{agreeing, count}; found > most) {
+                most = found;
+                best = kSeparators.at(i);
             }
         }
     }
-    const auto most = std::max_element(counts.begin(), counts.end());
-    return *most == 0 ? ',' : kCandidates[static_cast<std::size_t>(most - counts.begin())];
+    return best;
 }
 
 /// Takes fields from a text, one row after the other.
@@ -112,11 +160,6 @@ private:
     std::size_t m_row{0};
 };
 
-bool isEmptyRow(const std::vector<std::string>& fields) {
-    return std::all_of(fields.begin(), fields.end(),
-                       [](const std::string& field) { return field.empty(); });
-}
-
 bool isSameName(std::string_view a, std::string_view b) {
     return std::equal(a.begin(), a.end(), b.begin(), b.end(), [](char x, char y) {
         return std::tolower(static_cast<unsigned char>(x)) ==
@@ -143,8 +186,8 @@ Result<void> checkHeader(const std::vector<std::string>& columns, std::size_t ro
     return ok();
 }
 
-/// As many fields as columns. Errors: InvalidInput for content beyond the last column.
-Result<void> fitToColumns(TextRow& row, std::size_t columns) {
+/// What stands beyond the last named column. Errors: InvalidInput.
+Result<void> checkWidth(const TextRow& row, std::size_t columns) {
     for (std::size_t i = columns; i < row.fields.size(); ++i) {
         if (!row.fields[i].empty()) {
             return fail(ErrorCode::InvalidInput,
@@ -153,39 +196,16 @@ Result<void> fitToColumns(TextRow& row, std::size_t columns) {
                             "field that holds separators in quotes.");
         }
     }
-    row.fields.resize(columns);
     return ok();
 }
 
-/// Bytes that follow the first byte of a character; 0 for ASCII, -1 for no first byte.
-int followers(unsigned char first) {
-    if (first < 0x80U) {
-        return 0;
+/// Position after the last field with content.
+std::size_t widthOf(const std::vector<std::string>& fields) {
+    std::size_t width = fields.size();
+    while (width > 0 && fields[width - 1].empty()) {
+        --width;
     }
-    if (first >= 0xC2U && first <= 0xDFU) {
-        return 1;
-    }
-    if (first >= 0xE0U && first <= 0xEFU) {
-        return 2;
-    }
-    return first >= 0xF0U && first <= 0xF4U ? 3 : -1;
-}
-
-/// RFC 3629, section 4: the second byte is limited after E0 (overlong), ED (surrogates), F0
-/// (overlong) and F4 (beyond U+10FFFF).
-bool isSecondByte(unsigned char first, unsigned char second) {
-    switch (first) {
-        case 0xE0U:
-            return second >= 0xA0U && second <= 0xBFU;
-        case 0xEDU:
-            return second >= 0x80U && second <= 0x9FU;
-        case 0xF0U:
-            return second >= 0x90U && second <= 0xBFU;
-        case 0xF4U:
-            return second >= 0x80U && second <= 0x8FU;
-        default:
-            return second >= 0x80U && second <= 0xBFU;
-    }
+    return width;
 }
 
 }  // namespace
@@ -199,38 +219,48 @@ std::optional<std::size_t> TextTable::column(std::string_view name) const {
     return std::nullopt;
 }
 
-Result<TextTable> readTextTable(std::string_view text) {
-    if (text.starts_with(kByteOrderMark)) {
-        text.remove_prefix(kByteOrderMark.size());
-    }
-    if (!isUtf8Text(text)) {
-        return fail(ErrorCode::InvalidInput,
-                    "The table is not UTF-8 text. Save it from the spreadsheet as CSV in UTF-8.");
-    }
-    FieldReader reader{text, separatorOf(text)};
-    TextTable table;
+Result<TextGrid> readTextGrid(std::string_view bytes) {
+    BOOST_OUTCOME_TRY(text, decodeText(bytes));
+    TextGrid grid;
+    grid.encoding = text.encoding;
+    grid.separator = separatorOf(text.utf8);
+    FieldReader reader{text.utf8, grid.separator};
     while (!reader.isAtEnd()) {
         BOOST_OUTCOME_TRY(fields, reader.nextRow());
-        if (isEmptyRow(fields)) {
-            continue;
+        const std::size_t width = widthOf(fields);
+        if (width > 0) {
+            grid.columns = std::max(grid.columns, width);
+            grid.rows.push_back({reader.rowNumber(), std::move(fields)});
         }
-        if (table.columns.empty()) {
-            while (fields.back().empty()) {
-                fields.pop_back();
-            }
-            BOOST_OUTCOME_TRY(checkHeader(fields, reader.rowNumber()));
-            table.columns = std::move(fields);
-            continue;
-        }
-        TextRow row{reader.rowNumber(), std::move(fields)};
-        BOOST_OUTCOME_TRY(fitToColumns(row, table.columns.size()));
-        table.rows.push_back(std::move(row));
     }
-    if (table.columns.empty()) {
+    for (TextRow& row : grid.rows) {
+        row.fields.resize(grid.columns);
+    }
+    return grid;
+}
+
+Result<TextTable> readTextTable(std::string_view bytes) {
+    BOOST_OUTCOME_TRY(grid, readTextGrid(bytes));
+    if (grid.rows.empty()) {
         return fail(ErrorCode::InvalidInput,
                     "The table is empty. It needs a first row that names the columns.");
     }
+    TextTable table;
+    table.encoding = grid.encoding;
+    table.columns = std::move(grid.rows.front().fields);
+    table.columns.resize(widthOf(table.columns));
+    BOOST_OUTCOME_TRY(checkHeader(table.columns, grid.rows.front().number));
+    table.rows.assign(std::make_move_iterator(grid.rows.begin() + 1),
+                      std::make_move_iterator(grid.rows.end()));
+    for (TextRow& row : table.rows) {
+        BOOST_OUTCOME_TRY(checkWidth(row, table.columns.size()));
+        row.fields.resize(table.columns.size());
+    }
     return table;
+}
+
+std::string_view separatorName(char separator) noexcept {
+    return separator == '\t' ? "tab" : separator == ';' ? "semicolon" : "comma";
 }
 
 std::string columnLetters(std::size_t column) {
@@ -240,24 +270,6 @@ std::string columnLetters(std::size_t column) {
         letters.insert(letters.begin(), static_cast<char>('A' + (rest - 1) % kLetters));
     }
     return letters;
-}
-
-bool isUtf8Text(std::string_view text) noexcept {
-    for (std::size_t i = 0; i < text.size();) {
-        const auto first = static_cast<unsigned char>(text[i]);
-        const int count = followers(first);
-        if (first == 0 || count < 0 || i + static_cast<std::size_t>(count) >= text.size()) {
-            return false;
-        }
-        for (std::size_t k = 1; k <= static_cast<std::size_t>(count); ++k) {
-            const auto byte = static_cast<unsigned char>(text[i + k]);
-            if (k == 1 ? !isSecondByte(first, byte) : (byte & 0xC0U) != 0x80U) {
-                return false;
-            }
-        }
-        i += static_cast<std::size_t>(count) + 1;
-    }
-    return true;
 }
 
 std::string_view withoutOuterSpace(std::string_view text) noexcept {

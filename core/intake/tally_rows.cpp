@@ -1,216 +1,305 @@
+#include <fmt/format.h>
+
 #include <cmath>
 
 #include "core/base/number.h"
-#include "core/intake/tallies.h"
+#include "core/intake/tally_checks.h"
 
-/// From the rows of a spreadsheet to counted shots.
+/// From the rows of a table to counted shots.
 namespace core::intake {
 namespace {
 
 constexpr double kWholeFrames = 1e-6;  // 4.8 frames per turn times 5 turns, as decimals round
 constexpr double kLeastFramesPerTurn = 2.0;
 
-/// Names by which a column is recognised, letters, digits and signs only.
-struct Names {
-    TallyColumn column;
-    std::vector<std::string_view> names;
-};
-
-const std::vector<Names>& knownNames() {
-    static const std::vector<Names> kNames{
-        {TallyColumn::Implement, {"implement", "racket", "racquet", "bat", "club", "face", "name"}},
-        {TallyColumn::Condition, {"condition", "state"}},
-        {TallyColumn::Hitter, {"hitter", "player", "who"}},
-        {TallyColumn::Shot, {"shot", "shotno", "shotnumber", "no", "nr"}},
-        {TallyColumn::FramesPerTurn,
-         {"framesperturn", "frames/turn", "framesperrevolution", "frames", "framecount", "count"}},
-        {TallyColumn::StartFrame, {"startframe", "start", "firstframe"}},
-        {TallyColumn::ReturnFrame, {"returnframe", "return", "endframe", "end", "lastframe"}},
-        {TallyColumn::Turns, {"turns", "revolutions"}},
-        {TallyColumn::CaptureRate,
-         {"capturerate", "capturefps", "fps", "framerate", "framespersecond", "rate"}}};
-    return kNames;
+bool isCountRole(TallyRole role) {
+    return role == TallyRole::Frames || role == TallyRole::FramesPerTurn;
 }
 
-std::string bareName(std::string_view name) {
-    std::string bare;
-    for (const char c : name) {
-        if (c != ' ' && c != '_' && c != '-' && c != '.') {
-            bare += static_cast<char>(c >= 'A' && c <= 'Z' ? c - 'A' + 'a' : c);
+std::string placeIn(std::size_t row, std::optional<std::size_t> column) {
+    return column ? fmt::format("Row {}, column {}: ", row, columnLetters(*column))
+                  : fmt::format("Row {}: ", row);
+}
+
+/// The columns of a layout by what they hold.
+struct Columns {
+    std::map<TallyRole, std::size_t> single;
+    std::vector<std::size_t> counts;
+    std::vector<std::size_t> attributes;
+
+    [[nodiscard]] std::optional<std::size_t> of(TallyRole role) const {
+        const auto found = single.find(role);
+        return found == single.end() ? std::nullopt : std::optional{found->second};
+    }
+};
+
+/// Errors: InvalidInput for a role that two columns have.
+Result<Columns> columnsOf(const TallyLayout& layout) {
+    Columns columns;
+    for (std::size_t i = 0; i < layout.size(); ++i) {
+        const TallyRole role = layout[i].role;
+        if (isCountRole(role)) {
+            columns.counts.push_back(i);
+        } else if (role == TallyRole::Attribute) {
+            columns.attributes.push_back(i);
+        } else if (role != TallyRole::LeaveOut) {
+            const auto [known, isNew] = columns.single.try_emplace(role, i);
+            if (!isNew) {
+                return fail(
+                    ErrorCode::InvalidInput,
+                    fmt::format("The columns {} and {} are both said to hold the {}. "
+                                "Choose one of them.",
+                                columnLetters(known->second), columnLetters(i), roleName(role)));
+            }
         }
     }
-    return bare;
+    return columns;
+}
+
+Result<void> checkCounts(const TallyLayout& layout, const Columns& columns) {
+    const bool hasStart = columns.of(TallyRole::StartFrame).has_value();
+    const bool hasReturn = columns.of(TallyRole::ReturnFrame).has_value();
+    if (columns.counts.empty() && !(hasStart && hasReturn)) {
+        return fail(ErrorCode::InvalidInput,
+                    "No column is known to hold the counts. Say which one holds the frames, or "
+                    "which two hold the start frame and the return frame.");
+    }
+    if (!columns.counts.empty() && (hasStart || hasReturn)) {
+        return fail(ErrorCode::InvalidInput,
+                    "Some columns are said to hold counts, others the start frame or the return "
+                    "frame. Leave one or the other out.");
+    }
+    for (const std::size_t column : columns.counts) {
+        if (layout[column].role != layout[columns.counts.front()].role) {
+            return fail(ErrorCode::InvalidInput,
+                        "One column is said to hold frames, another one frames per turn. Choose "
+                        "one of the two for all counts.");
+        }
+    }
+    return ok();
+}
+
+Result<Columns> checkedColumns(const TallySheet& sheet, const TallyLayout& layout,
+                               const TallySource& source) {
+    if (layout.size() != sheet.headers.size()) {
+        return fail(ErrorCode::InvalidInput, "The table has other columns than was said.");
+    }
+    BOOST_OUTCOME_TRY(columns, columnsOf(layout));
+    const auto missing = [](TallyRole role, std::string_view remedy) {
+        return fail(ErrorCode::InvalidInput,
+                    fmt::format("No column is known to hold the {}. {}", roleName(role), remedy));
+    };
+    if (!columns.of(TallyRole::Implement)) {
+        return missing(TallyRole::Implement, "Say which one does.");
+    }
+    BOOST_OUTCOME_TRY(checkCounts(layout, columns));
+    const bool isNamedByColumns =
+        !columns.counts.empty() &&
+        std::all_of(columns.counts.begin(), columns.counts.end(),
+                    [&layout](std::size_t column) { return !layout[column].hitter.empty(); });
+    if (!columns.of(TallyRole::Hitter) && !isNamedByColumns && source.hitter.empty()) {
+        return missing(TallyRole::Hitter, "Say which one does, or name the one hitter.");
+    }
+    if (!source.rate && !columns.of(TallyRole::CaptureRate)) {
+        return fail(ErrorCode::InvalidInput,
+                    "Nothing says how many frames per second the camera took. Give the capture "
+                    "rate, or say which column holds it.");
+    }
+    return columns;
 }
 
 /// Takes the fields of one row; what is wrong first is told.
 class RowFields {
 public:
-    RowFields(const TextRow& row, const TallyMapping& mapping) : m_row{row}, m_mapping{mapping} {}
+    RowFields(const TextRow& row, const Columns& columns, CommaMeaning comma)
+        : m_row{row}, m_columns{columns}, m_comma{comma} {}
 
-    [[nodiscard]] bool has(TallyColumn column) const {
-        const auto at = m_mapping.of(column);
-        return at && !m_row.fields[*at].empty();
+    [[nodiscard]] const std::string& at(std::size_t column) const { return m_row.fields[column]; }
+    [[nodiscard]] bool has(TallyRole role) const {
+        const auto column = m_columns.of(role);
+        return column && !at(*column).empty();
     }
-    [[nodiscard]] std::string text(TallyColumn column) const {
-        const auto at = m_mapping.of(column);
-        return at ? m_row.fields[*at] : std::string{};
+    [[nodiscard]] std::string text(TallyRole role) const {
+        const auto column = m_columns.of(role);
+        return column ? at(*column) : std::string{};
     }
-    std::string needed(TallyColumn column) {
-        if (!has(column)) {
-            reject(column, "the " + std::string{tallyColumnName(column)} + " is missing.");
+    std::string needed(TallyRole role) {
+        if (!has(role)) {
+            reject(m_columns.of(role), fmt::format("the {} is missing.", roleName(role)));
         }
-        return text(column);
+        return text(role);
     }
-    double number(TallyColumn column, double low, double high) {
-        const std::string field = needed(column);
-        const auto value = numberFrom(field);
+    double number(std::size_t column, TallyRole role, double low, double high) {
+        const std::string& field = at(column);
+        if (field.empty()) {
+            reject(column, fmt::format("the {} is missing.", roleName(role)));
+            return low;
+        }
+        const auto value = numberFrom(field, m_comma);
         if (!value) {
+            m_hasTwoReadings |= value.error().code == ErrorCode::Contradiction;
             reject(column, value.error().message);
         } else if (value.value() < low || value.value() > high) {
-            reject(column, field + " cannot be the " + std::string{tallyColumnName(column)} + ".");
+            reject(column, fmt::format("{} cannot be the {}.", field, roleName(role)));
         }
         return value ? value.value() : low;
     }
-    std::int64_t whole(TallyColumn column, double low, double high) {
-        const double value = number(column, low, high);
+    std::int64_t whole(TallyRole role, double low, double high) {
+        const auto column = m_columns.of(role);
+        if (!column) {
+            return static_cast<std::int64_t>(low);
+        }
+        const double value = number(*column, role, low, high);
         if (value != std::floor(value)) {
-            reject(column, text(column) + " is not a whole number.");
+            reject(column, at(*column) + " is not a whole number.");
         }
         return static_cast<std::int64_t>(value);
     }
-    void reject(TallyColumn column, const std::string& what) {
+    void reject(std::optional<std::size_t> column, const std::string& what) {
         if (m_fault.empty()) {
-            const auto at = m_mapping.of(column);
-            m_fault = "Row " + std::to_string(m_row.number) +
-                      (at ? ", column " + columnLetters(*at) : std::string{}) + ": " + what;
+            m_fault = placeIn(m_row.number, column) + what;
         }
     }
     [[nodiscard]] const std::string& fault() const { return m_fault; }
+    [[nodiscard]] bool hasTwoReadings() const { return m_hasTwoReadings; }
 
 private:
     const TextRow& m_row;
-    const TallyMapping& m_mapping;
+    const Columns& m_columns;
+    CommaMeaning m_comma;
     std::string m_fault;
+    bool m_hasTwoReadings{};
 };
 
-std::int64_t countedFrames(RowFields& fields, int turns) {
-    constexpr auto kMost = static_cast<double>(kMostTallyFrames);
-    if (!fields.has(TallyColumn::FramesPerTurn) && fields.has(TallyColumn::StartFrame)) {
-        const auto start = fields.whole(TallyColumn::StartFrame, 0.0, 1e12);
-        const auto back = fields.whole(TallyColumn::ReturnFrame, 0.0, 1e12);
-        if (back <= start || back - start > kMostTallyFrames) {
-            fields.reject(TallyColumn::ReturnFrame,
-                          "the return is not after the start, or very far from it.");
-        }
-        return back - start;
+std::int64_t framesBetween(RowFields& fields, const Columns& columns) {
+    const auto start = fields.whole(TallyRole::StartFrame, 0.0, 1e12);
+    const auto back = fields.whole(TallyRole::ReturnFrame, 0.0, 1e12);
+    if (back <= start || back - start > kMostTallyFrames) {
+        fields.reject(columns.of(TallyRole::ReturnFrame),
+                      "the return is not after the start, or very far from it.");
     }
-    const double frames = fields.number(TallyColumn::FramesPerTurn, 1.0, kMost) * turns;
+    return back - start;
+}
+
+std::int64_t framesIn(RowFields& fields, std::size_t column, TallyRole role, int turns) {
+    const double given = fields.number(column, role, 1.0, static_cast<double>(kMostTallyFrames));
+    const double frames = role == TallyRole::FramesPerTurn ? given * turns : given;
     if (std::abs(frames - std::round(frames)) > kWholeFrames * std::max(1.0, frames)) {
-        fields.reject(TallyColumn::FramesPerTurn,
-                      fields.text(TallyColumn::FramesPerTurn) + " frames per turn over " +
-                          counted(turns, "turn") +
-                          " is no whole number of frames. Give the number of turns that were "
-                          "counted over.");
+        fields.reject(column, role == TallyRole::Frames
+                                  ? fields.at(column) + " is no whole number of frames."
+                                  : fmt::format("{} frames per turn over {} is no whole number of "
+                                                "frames. Give the number of turns that were "
+                                                "counted over.",
+                                                fields.at(column), counted(turns, "turn")));
     }
     return std::llround(frames);
 }
 
-TallyShot shotIn(RowFields& fields, const std::optional<timebase::CaptureRate>& rate,
-                 int symmetryOrder) {
-    TallyShot shot;
-    shot.implement = fields.needed(TallyColumn::Implement);
-    shot.condition = fields.text(TallyColumn::Condition);
-    shot.hitter = fields.needed(TallyColumn::Hitter);
-    shot.shot = fields.text(TallyColumn::Shot);
-    if (fields.has(TallyColumn::Turns)) {
-        shot.turns = static_cast<int>(fields.whole(TallyColumn::Turns, 1.0, kMostTallyTurns));
-    }
-    shot.frames = countedFrames(fields, shot.turns);
-    if (static_cast<double>(shot.frames) < kLeastFramesPerTurn * shot.turns * symmetryOrder) {
-        fields.reject(fields.has(TallyColumn::FramesPerTurn) ? TallyColumn::FramesPerTurn
-                                                             : TallyColumn::ReturnFrame,
-                      "fewer than two frames until the ball looks alike: the rate cannot be told "
-                      "from another one.");
-    }
-    if (fields.has(TallyColumn::CaptureRate) || !rate) {
-        const auto stated =
-            timebase::captureRateFromDecimal(fields.number(TallyColumn::CaptureRate, 1.0, 1e6));
-        if (stated) {
-            shot.rate = stated.value();
+/// Reads row after row into a tally.
+class RowReader {
+public:
+    RowReader(const TallyLayout& layout, Columns columns, const TallySource& source)
+        : m_layout{layout}, m_columns{std::move(columns)}, m_source{source} {}
+
+    void read(const TextRow& row, Tally& tally) {
+        RowFields fields{row, m_columns, m_source.comma};
+        TallyShot common = commonOf(fields, row.number);
+        std::vector<TallyShot> shots;
+        if (m_columns.counts.empty()) {
+            common.column = *m_columns.of(TallyRole::ReturnFrame);
+            common.frames = framesBetween(fields, m_columns);
+            shots.push_back(common);
         }
-    } else {
-        shot.rate = *rate;
-    }
-    return shot;
-}
-
-Result<void> checkMapping(const TextTable& table, const TallyMapping& mapping,
-                          const std::optional<timebase::CaptureRate>& rate) {
-    for (const auto& position : mapping.columns) {
-        if (position && *position >= table.columns.size()) {
-            return fail(ErrorCode::InvalidInput,
-                        "The table has no column " + columnLetters(*position) + ".");
+        for (const std::size_t column : m_columns.counts) {
+            if (m_columns.counts.size() > 1 && fields.at(column).empty()) {
+                continue;
+            }
+            TallyShot shot = common;
+            shot.column = column;
+            shot.frames = framesIn(fields, column, m_layout[column].role, shot.turns);
+            shot.hitter = hitterOf(fields, column);
+            shots.push_back(std::move(shot));
         }
-    }
-    for (const TallyColumn column : {TallyColumn::Implement, TallyColumn::Hitter}) {
-        if (!mapping.of(column)) {
-            return fail(ErrorCode::InvalidInput, "No column is known to hold the " +
-                                                     std::string{tallyColumnName(column)} +
-                                                     ". Say which one does.");
+        checkFrames(fields, shots);
+        tally.hasTwoReadings |= fields.hasTwoReadings();
+        if (!fields.fault().empty()) {
+            tally.faults.push_back({row.number, fields.fault()});
+            return;
         }
+        m_rowsWithoutCounts += shots.empty() ? 1U : 0U;
+        std::move(shots.begin(), shots.end(), std::back_inserter(tally.shots));
     }
-    const bool hasEnds =
-        mapping.of(TallyColumn::StartFrame) && mapping.of(TallyColumn::ReturnFrame);
-    if (!mapping.of(TallyColumn::FramesPerTurn) && !hasEnds) {
-        return fail(ErrorCode::InvalidInput,
-                    "No column is known to hold the counts. Say which one holds the frames per "
-                    "turn, or which two hold the start frame and the return frame.");
+    [[nodiscard]] std::size_t rowsWithoutCounts() const { return m_rowsWithoutCounts; }
+
+private:
+    TallyShot commonOf(RowFields& fields, std::size_t row) const {
+        TallyShot shot;
+        shot.row = row;
+        shot.implement = fields.needed(TallyRole::Implement);
+        shot.condition = fields.text(TallyRole::Condition);
+        shot.hitter = m_columns.counts.empty() ? hitterOf(fields, std::nullopt) : std::string{};
+        shot.shot = fields.text(TallyRole::Shot);
+        if (fields.has(TallyRole::Turns)) {
+            shot.turns = static_cast<int>(fields.whole(TallyRole::Turns, 1.0, kMostTallyTurns));
+        }
+        if (fields.has(TallyRole::CaptureRate) || !m_source.rate) {
+            const auto stated = timebase::captureRateFromDecimal(fields.number(
+                *m_columns.of(TallyRole::CaptureRate), TallyRole::CaptureRate, 1.0, 1e6));
+            shot.rate = stated ? stated.value() : shot.rate;
+        } else {
+            shot.rate = *m_source.rate;
+        }
+        return shot;
     }
-    if (!rate && !mapping.of(TallyColumn::CaptureRate)) {
-        return fail(ErrorCode::InvalidInput,
-                    "Nothing says how many frames per second the camera took. Give the capture "
-                    "rate, or say which column holds it.");
+    std::string hitterOf(RowFields& fields, std::optional<std::size_t> column) const {
+        if (column && !m_layout[*column].hitter.empty()) {
+            return m_layout[*column].hitter;
+        }
+        if (fields.has(TallyRole::Hitter) || m_source.hitter.empty()) {
+            return fields.needed(TallyRole::Hitter);
+        }
+        return m_source.hitter;
     }
-    return ok();
-}
-
-}  // namespace
-
-std::string_view tallyColumnName(TallyColumn column) noexcept {
-    constexpr std::array<std::string_view, kTallyColumns> kColumnNames{
-        "implement",   "condition",    "hitter", "shot",        "frames per turn",
-        "start frame", "return frame", "turns",  "capture rate"};
-    return kColumnNames[static_cast<std::size_t>(column)];
-}
-
-TallyMapping proposeMapping(const TextTable& table) {
-    TallyMapping mapping;
-    for (const Names& known : knownNames()) {
-        for (const std::string_view name : known.names) {  // the first name goes before the others
-            for (std::size_t i = 0; i < table.columns.size(); ++i) {
-                if (!mapping.of(known.column) && bareName(table.columns[i]) == name) {
-                    mapping.set(known.column, i);
-                }
+    void checkFrames(RowFields& fields, const std::vector<TallyShot>& shots) const {
+        const int symmetry = plan::symmetryOrder(m_source.marking);
+        for (const TallyShot& shot : shots) {
+            if (static_cast<double>(shot.frames) < kLeastFramesPerTurn * shot.turns * symmetry) {
+                fields.reject(shot.column,
+                              "fewer than two frames until the ball looks alike: the rate cannot "
+                              "be told from another one.");
             }
         }
     }
-    return mapping;
+
+    const TallyLayout& m_layout;
+    Columns m_columns;
+    const TallySource& m_source;
+    std::size_t m_rowsWithoutCounts{};
+};
+
+}  // namespace
+
+Rpm TallyShot::spin() const {
+    return {60.0 * turns * rate.fps.toDouble() / static_cast<double>(frames)};
 }
 
-Result<Tally> readTally(const TextTable& table, const TallyMapping& mapping,
-                        std::optional<timebase::CaptureRate> rate, plan::BallMarking marking) {
-    BOOST_OUTCOME_TRY(checkMapping(table, mapping, rate));
+Result<Tally> readTally(const TallySheet& sheet, const TallyLayout& layout,
+                        const TallySource& source) {
+    BOOST_OUTCOME_TRY(columns, checkedColumns(sheet, layout, source));
+    const std::vector<std::size_t> attributes = columns.attributes;
+    RowReader reader{layout, std::move(columns), source};
     Tally tally;
-    for (const TextRow& row : table.rows) {
-        RowFields fields{row, mapping};
-        TallyShot shot = shotIn(fields, rate, plan::symmetryOrder(marking));
-        shot.row = row.number;
-        if (fields.fault().empty()) {
-            tally.shots.push_back(std::move(shot));
-        } else {
-            tally.faults.push_back({row.number, fields.fault()});
-        }
+    for (const TextRow& row : sheet.rows) {
+        reader.read(row, tally);
     }
+    if (reader.rowsWithoutCounts() > 0) {
+        tally.remarks.push_back(
+            counted(reader.rowsWithoutCounts(), "row has no count", "rows have no count") +
+            " and adds no shot.");
+    }
+    decideNames(tally, source);
+    takeAttributes(tally, sheet, attributes, source);
+    holdUpImprobable(tally);
     return tally;
 }
 

@@ -58,6 +58,7 @@ Result<ImplementTable> implementsFromText(std::string_view text) {
     BOOST_OUTCOME_TRY(table, readTextTable(text));
     const Roles roles = rolesOf(table);
     ImplementTable result;
+    result.encoding = table.encoding;
     for (std::size_t i = 0; i < table.columns.size(); ++i) {
         if (roles.isAttribute(i)) {
             result.attributeNames.push_back(table.columns[i]);

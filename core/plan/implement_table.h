@@ -2,13 +2,15 @@
 
 #include <string_view>
 
+#include "core/base/text_encoding.h"
 #include "core/plan/plan.h"
 
 namespace core::plan {
 
 /// Implements out of a table, as pasted from a spreadsheet or read from a file.
 struct ImplementTable {
-    std::vector<std::string> attributeNames;  ///< the columns that are neither name nor condition
+    TextEncoding encoding{TextEncoding::Utf8};  ///< in which the table was read
+    std::vector<std::string> attributeNames;    ///< the columns that are neither name nor condition
     std::vector<PlannedImplement> implements;
 };
 

@@ -14,7 +14,7 @@
 
 #include "core/base/files.h"
 #include "core/intake/planned_cells.h"
-#include "core/intake/tallies.h"
+#include "core/intake/tally_sheet.h"
 #include "core/plan/implement_table.h"
 #include "core/plan/print.h"
 #include "core/project/clip_location.h"
@@ -166,7 +166,7 @@ QWidget* PlanScreen::makeBottomBar() {
     auto* cards = button(
         "print_cards", tr("Print slate cards…"), QKeySequence{Qt::CTRL | Qt::SHIFT | Qt::Key_P},
         tr("A card to film before the shots of each cell, as PDF"), &PlanScreen::chooseSlateCards);
-    auto* tally = button("import_tally", tr("Import a tally…"), {},
+    auto* tally = button("import_tally", tr("Import frame counts…"), {},
                          tr("Frame counts that were made elsewhere, from a spreadsheet"),
                          &PlanScreen::chooseTally);
     m_needPlan = {list, cards};
@@ -244,6 +244,11 @@ void PlanScreen::takeTableFile(const QString& file) {
         return;
     }
     m_desk->change([&table](auto& plan) { core::plan::addToPlan(plan, table.value()); });
+    const auto encoding = core::encodingName(table.value().encoding);
+    Q_EMIT statusChanged(
+        tr("%1 was read as %2.")
+            .arg(file.section(QLatin1Char('/'), -1),
+                 QString::fromUtf8(encoding.data(), static_cast<qsizetype>(encoding.size()))));
 }
 
 void PlanScreen::addColumn() {

@@ -1,7 +1,6 @@
 #include <QDate>
 #include <QFileDialog>
 
-#include "core/intake/session_for.h"
 #include "ui/plan/plan_screen.h"
 #include "ui/plan/tally_dialog.h"
 
@@ -10,7 +9,7 @@ namespace ui::plan {
 
 void PlanScreen::chooseTally() {
     const QString file =
-        QFileDialog::getOpenFileName(this, tr("Import a tally"), {}, tableFilter());
+        QFileDialog::getOpenFileName(this, tr("Import frame counts"), {}, tableFilter());
     if (!file.isEmpty()) {
         importTally(file);
     }
@@ -18,25 +17,21 @@ void PlanScreen::chooseTally() {
 
 void PlanScreen::importTally(const QString& file) {
     const std::filesystem::path path{file.toStdString()};
-    auto table = core::intake::readTableFile(path);
-    if (!table) {
-        say(QString::fromStdString(table.error().message));
-        return;
-    }
-    const auto day = core::intake::sessionFor(
-        m_store, {}, QDate::currentDate().toString(Qt::ISODate).toStdString());
-    if (!day) {
-        say(QString::fromStdString(day.error().message));
+    auto sheet = core::intake::readTallySheet(path);
+    if (!sheet) {
+        say(QString::fromStdString(sheet.error().message));
         return;
     }
     say({});
-    TallyDialog dialog{m_store, day.value(), path, std::move(table).value(), this};
+    TallyDialog dialog{m_store, path, std::move(sheet).value(),
+                       QDate::currentDate().toString(Qt::ISODate).toStdString(), this};
     if (dialog.exec() == QDialog::Accepted) {
         const auto& done = dialog.imported();
+        const auto shots = done.alreadyThere > 0 ? done.alreadyThere : done.added;
+        const auto count = QString::fromStdString(core::counted(shots, "shot"));
         Q_EMIT statusChanged(done.alreadyThere > 0
-                                 ? tr("The %1 shots of this tally are in the project already.")
-                                       .arg(done.alreadyThere)
-                                 : tr("Imported %1 shots.").arg(done.added));
+                                 ? tr("This table was imported before: %1.").arg(count)
+                                 : tr("Imported %1.").arg(count));
     }
 }
 

@@ -2,52 +2,68 @@
 
 #include <QDialog>
 #include <filesystem>
-#include <vector>
 
 #include "core/intake/tallies.h"
 
 class QComboBox;
 class QLabel;
 class QLineEdit;
+class QProgressBar;
 class QPushButton;
 class QTableWidget;
 
 namespace ui::plan {
 
 class HabitChoice;
+class TallyColumns;
+class TallyQuestions;
 
-/// Looks at a table of frame counts before it is imported: what each column is taken for, the first
-/// rows, the capture rate, and what is wrong with it. Confined.
+/// Looks at a table of frame counts before it comes in: how it was read, what each column holds,
+/// the first shots as they will come in, and what is to be decided. Confined.
 class TallyDialog : public QDialog {
     Q_OBJECT
 
 public:
-    TallyDialog(core::project::Store& store, core::project::SessionId session,
-                std::filesystem::path file, core::TextTable table, QWidget* parent = nullptr);
+    /// date: of a filming day that is added when the project has none (ISO 8601).
+    TallyDialog(core::project::Store& store, std::filesystem::path file,
+                core::intake::TallySheet sheet, std::string date, QWidget* parent = nullptr);
 
     [[nodiscard]] const core::intake::ImportedTally& imported() const noexcept {
         return m_imported;
     }
 
 private:
-    void makePreview();
+    [[nodiscard]] QWidget* makeHead();
+    [[nodiscard]] QWidget* makeTables();
+    [[nodiscard]] QWidget* makeFacts();
+    [[nodiscard]] QWidget* makeFoot();
+    void chooseShape(int index);
     void refresh();
+    void preview(const core::intake::Tally& tally);
+    void say(const core::Result<core::intake::Tally>& tally,
+             const core::intake::TallySource& source);
     void import();
-    [[nodiscard]] core::intake::TallyMapping mapping() const;
-    /// Absent when the field is empty or no rate.
-    [[nodiscard]] core::Result<std::optional<core::timebase::CaptureRate>> rate() const;
+    /// Errors: those of the field for the capture rate.
+    [[nodiscard]] core::Result<core::intake::TallySource> source() const;
+    [[nodiscard]] core::Result<core::intake::Tally> read(
+        const core::Result<core::intake::TallySource>& source) const;
 
     core::project::Store& m_store;
-    core::project::SessionId m_session;
     std::filesystem::path m_file;
-    core::TextTable m_table;
+    core::intake::TallySheet m_sheet;
+    std::string m_date;
     core::intake::ImportedTally m_imported;
-    std::vector<QComboBox*> m_roles;  ///< one a column of the table
+    QLabel* m_read;
+    QComboBox* m_shape;
+    TallyColumns* m_columns;
     QTableWidget* m_preview;
     QLineEdit* m_rate;
+    QLineEdit* m_hitter;
     HabitChoice* m_counted;
+    TallyQuestions* m_questions;
     QLabel* m_message;
-    QPushButton* m_import;
+    QProgressBar* m_progress;
+    QPushButton* m_import{};
 };
 
 }  // namespace ui::plan

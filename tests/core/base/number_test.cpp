@@ -57,6 +57,14 @@ TEST(Number, ACommaBeforeThreeDigitsIsAskedAbout) {
     EXPECT_EQ(numberFrom("119,880").error().code, ErrorCode::Contradiction);
 }
 
+TEST(Number, WhatACommaMeansCanBeSaid) {
+    EXPECT_EQ(numberFrom("1,000", CommaMeaning::Decimal).value(), 1.0);
+    EXPECT_EQ(numberFrom("1,000", CommaMeaning::Thousands).value(), 1000.0);
+    EXPECT_EQ(numberFrom("-23,976", CommaMeaning::Decimal).value(), -23.976);
+    EXPECT_EQ(numberFrom("119,88", CommaMeaning::Thousands).value(), 119.88) << "one meaning only";
+    EXPECT_EQ(numberFrom("1,000,000", CommaMeaning::Decimal).value(), 1e6);
+}
+
 TEST(Number, WhatIsNoneIsRefused) {
     for (const char* text :
          {"",     " ",    "abc",   "12 rpm", "1,00,000",    "1 00",        "12,345.678.9",

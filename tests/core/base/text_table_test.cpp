@@ -39,11 +39,26 @@ TEST(TextTableTest, FieldsAreReadAsRfc4180Says) {
     EXPECT_EQ(table.rows[1].number, 3U) << "a quoted line break does not begin a row";
 }
 
-TEST(TextTableTest, SeparatorIsTheOneThatTheHeaderHasMostOf) {
+TEST(TextTableTest, SeparatorIsTheOneThatMostLinesHaveAsOften) {
     EXPECT_EQ(tableOf("a;b, c;d\n1;2;3\n").columns, (Fields{"a", "b, c", "d"}));
     EXPECT_EQ(tableOf("a\tb\n1,5\t2\n").rows[0].fields, (Fields{"1,5", "2"}));
     EXPECT_EQ(tableOf("\"x;y;z\",b\n1,2\n").columns, (Fields{"x;y;z", "b"}));
     EXPECT_EQ(tableOf("name\ngut\n").rows[0].fields, Fields{"gut"});
+    EXPECT_EQ(tableOf("a;b\n1,5;2,5\n3,5;4,5\n").rows[1].fields, (Fields{"3,5", "4,5"}));
+    EXPECT_EQ(tableOf("a;b;c\ngut, old, very;A;5\n").columns, (Fields{"a", "b", "c"}));
+    EXPECT_EQ(tableOf("name,size\nlong 27\" one,1\nshort 26\",2\n").rows[0].fields,
+              (Fields{"long 27\" one", "1"}));
+}
+
+TEST(TextTableTest, AGridKeepsEveryRowWithContent) {
+    const auto grid = readTextGrid("Counts of May;;\n\n;A;;\ngut;5;6\n").value();
+    EXPECT_EQ(grid.separator, ';');
+    EXPECT_EQ(separatorName(grid.separator), "semicolon");
+    EXPECT_EQ(grid.columns, 3U);
+    ASSERT_EQ(grid.rows.size(), 3U);
+    EXPECT_EQ(grid.rows[1].number, 3U);
+    EXPECT_EQ(grid.rows[1].fields, (Fields{"", "A", ""}));
+    EXPECT_TRUE(readTextGrid("").value().rows.empty());
 }
 
 TEST(TextTableTest, ByteOrderMarkAndEveryLineEndAreTaken) {
@@ -74,18 +89,6 @@ TEST(TextTableTest, ErrorsNameRowAndColumn) {
     EXPECT_TRUE(says(troubleWith("a,,b\n"), "Row 1, column B"));
     EXPECT_TRUE(says(troubleWith("mass,Mass\n"), "Row 1, column B"));
     EXPECT_TRUE(says(troubleWith(""), "empty"));
-}
-
-// RFC 3629, section 3 and 4: overlong forms, surrogates, what lies beyond U+10FFFF, cut characters.
-TEST(TextTableTest, TextThatIsNoUtf8IsRefused) {
-    EXPECT_TRUE(isUtf8Text("Schläger, 網球, \xF4\x8F\xBF\xBF"));
-    for (const std::string_view bad :
-         {std::string_view{"\xC0\x80"}, std::string_view{"\xE0\x80\xAF"},
-          std::string_view{"\xED\xA0\x80"}, std::string_view{"\xF4\x90\x80\x80"},
-          std::string_view{"Schl\xE4ger"}, std::string_view{"ab\xC3"}, std::string_view{"\0", 1}}) {
-        EXPECT_FALSE(isUtf8Text(bad));
-    }
-    EXPECT_TRUE(says(troubleWith("Schl\xE4ger\n"), "UTF-8"));
 }
 
 // The names that every spreadsheet gives: 26 letters, then pairs; common practice, no source.

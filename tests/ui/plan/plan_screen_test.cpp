@@ -236,7 +236,7 @@ TEST_F(PlanScreenTest, ATallyIsLookedAtAndImported) {
         EXPECT_TRUE(message->text().contains(QStringLiteral("frames per second")));
         QTest::keyClicks(dialog->findChild<QLineEdit*>(QStringLiteral("tally_rate")),
                          QStringLiteral("240"));
-        EXPECT_TRUE(message->text().contains(QStringLiteral("2 shots are ready")));
+        EXPECT_TRUE(message->text().contains(QStringLiteral("2 shots will come in")));
         auto* role = dialog->findChild<QComboBox*>(QStringLiteral("tally_role_1"));
         EXPECT_EQ(role->currentText(), QStringLiteral("hitter"));
         QTest::keyClick(role, Qt::Key_Home);

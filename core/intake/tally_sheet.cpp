@@ -1,0 +1,196 @@
+#include "core/intake/tally_sheet.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <fstream>
+#include <sstream>
+
+#include "core/base/alike.h"
+#include "core/base/number.h"
+#include "core/intake/tally_words.h"
+
+/// From the fields of a table to a sheet with its header.
+namespace core::intake {
+namespace {
+
+constexpr std::array<std::string_view, kTallyRoles> kRoleNames{
+    "leave out",       "implement",   "condition",    "hitter", "shot",         "frames",
+    "frames per turn", "start frame", "return frame", "turns",  "capture rate", "attribute"};
+
+struct ShapeText {
+    TallyShape shape;
+    std::string_view name;
+    std::string_view words;
+};
+constexpr std::array kShapes{
+    ShapeText{TallyShape::ShotRows, "shots", "one row a shot"},
+    ShapeText{TallyShape::CellRows, "cells", "one row an implement and hitter, one column a shot"},
+    ShapeText{TallyShape::HitterBlocks, "hitters",
+              "one row an implement, the hitters side by side"}};
+
+std::size_t filledOf(const TextRow& row) {
+    return static_cast<std::size_t>(std::count_if(
+        row.fields.begin(), row.fields.end(), [](const auto& field) { return !field.empty(); }));
+}
+
+/// No number stands in it but those that count shots up from 1.
+bool isHeaderLike(const TextRow& row) {
+    int last = 0;
+    for (const std::string& field : row.fields) {
+        if (!isNumber(field)) {
+            continue;
+        }
+        const auto shot = shotHeader(field);
+        if (!shot || (shot->number != 1 && shot->number != last + 1)) {
+            return false;
+        }
+        last = shot->number;
+    }
+    return true;
+}
+
+std::size_t shotsNumberedIn(const TextRow& row) {
+    return static_cast<std::size_t>(
+        std::count_if(row.fields.begin(), row.fields.end(),
+                      [](const auto& field) { return shotHeader(field).has_value(); }));
+}
+
+bool isTitle(const TextRow& row, const TextRow& next) {
+    return filledOf(row) == 1 && !row.fields.front().empty() && !roleOfHeader(row.fields.front()) &&
+           filledOf(next) > 1 && isHeaderLike(next);
+}
+
+/// Whether a row below the first one of a header numbers the shots of its blocks.
+bool isSecondHeader(const TextRow& first, const TextRow& second) {
+    const std::string& name = second.fields.front();
+    return isHeaderLike(second) && shotsNumberedIn(second) > 1 && shotsNumberedIn(first) == 0 &&
+           (name.empty() || roleOfHeader(name) || first.fields.front().empty());
+}
+
+void takeHeaders(TallySheet& sheet, const TextRow& upper, const TextRow& lower) {
+    std::string over;
+    for (std::size_t i = 0; i < lower.fields.size(); ++i) {
+        over = upper.fields[i].empty() ? over : upper.fields[i];
+        if (lower.fields[i].empty()) {
+            sheet.headers[i] = upper.fields[i];
+            over.clear();
+        } else {
+            sheet.headers[i] = lower.fields[i];
+            sheet.upperHeaders[i] = over;
+        }
+    }
+}
+
+}  // namespace
+
+std::string_view roleName(TallyRole role) noexcept {
+    return kRoleNames[static_cast<std::size_t>(role)];
+}
+
+std::optional<TallyRole> roleNamed(std::string_view name) {
+    for (std::size_t i = 0; i < kRoleNames.size(); ++i) {
+        if (alikeKey(name) == alikeKey(kRoleNames[i])) {
+            return static_cast<TallyRole>(i);
+        }
+    }
+    return std::nullopt;
+}
+
+std::string_view shapeName(TallyShape shape) noexcept {
+    return kShapes[static_cast<std::size_t>(shape)].name;
+}
+
+std::optional<TallyShape> shapeNamed(std::string_view name) noexcept {
+    for (const ShapeText& known : kShapes) {
+        if (known.name == name) {
+            return known.shape;
+        }
+    }
+    return std::nullopt;
+}
+
+std::string_view shapeWords(TallyShape shape) noexcept {
+    return kShapes[static_cast<std::size_t>(shape)].words;
+}
+
+Result<TallySheet> tallySheetFrom(std::string_view bytes) {
+    BOOST_OUTCOME_TRY(grid, readTextGrid(bytes));
+    if (grid.rows.empty()) {
+        return fail(ErrorCode::InvalidInput,
+                    "The table is empty. It needs names in the first row and counts below.");
+    }
+    TallySheet sheet;
+    sheet.encoding = grid.encoding;
+    sheet.separator = grid.separator;
+    sheet.headers.resize(grid.columns);
+    sheet.upperHeaders.resize(grid.columns);
+    auto row = grid.rows.begin();
+    while (std::next(row) != grid.rows.end() && isTitle(*row, *std::next(row))) {
+        ++row;
+    }
+    if (isHeaderLike(*row)) {
+        const auto first = row++;
+        if (row != grid.rows.end() && isSecondHeader(*first, *row)) {
+            takeHeaders(sheet, *first, *row++);
+        } else {
+            sheet.headers = first->fields;
+        }
+    }
+    sheet.rows.assign(std::make_move_iterator(row), std::make_move_iterator(grid.rows.end()));
+    return sheet;
+}
+
+Result<TallySheet> readTallySheet(const std::filesystem::path& file) {
+    BOOST_OUTCOME_TRY(bytes, readTextFile(file));
+    auto sheet = tallySheetFrom(bytes);
+    if (!sheet) {
+        return fail(sheet.error().code, file.filename().string() + ": " + sheet.error().message);
+    }
+    return sheet;
+}
+
+std::string columnLabel(const TallySheet& sheet, std::size_t column) {
+    const std::string& header = sheet.headers[column];
+    const std::string& upper = sheet.upperHeaders[column];
+    if (header.empty()) {
+        return "column " + columnLetters(column);
+    }
+    return upper.empty() ? header : upper + " " + header;
+}
+
+std::optional<std::size_t> columnLabelled(const TallySheet& sheet, std::string_view label) {
+    for (std::size_t i = 0; i < sheet.headers.size(); ++i) {
+        if (alikeKey(columnLabel(sheet, i)) == alikeKey(label)) {
+            return i;
+        }
+    }
+    for (std::size_t i = 0; i < sheet.headers.size(); ++i) {
+        if (columnLetters(i) == label) {
+            return i;
+        }
+    }
+    return std::nullopt;
+}
+
+std::string describeSheet(const TallySheet& sheet, const TallyLayout& layout) {
+    return fmt::format("Read as {}, separated by {}s: {}.", encodingName(sheet.encoding),
+                       separatorName(sheet.separator), shapeWords(shapeOf(layout)));
+}
+
+Result<std::string> readTextFile(const std::filesystem::path& file) {
+    std::error_code problem;
+    if (!std::filesystem::is_regular_file(file, problem)) {
+        return fail(ErrorCode::NotFound, "There is no file " + file.string() + ".");
+    }
+    std::ifstream stream{file, std::ios::binary};
+    std::ostringstream text;
+    text << stream.rdbuf();
+    if (!stream.is_open() || stream.bad()) {
+        return fail(ErrorCode::Unreadable,
+                    file.string() + " cannot be read. Check that you may read it.");
+    }
+    return text.str();
+}
+
+}  // namespace core::intake

@@ -1,0 +1,123 @@
+#include "core/intake/tally_words.h"
+
+#include <algorithm>
+#include <charconv>
+#include <vector>
+
+#include "core/base/number.h"
+
+namespace core::intake {
+namespace {
+
+constexpr std::string_view kDigits = "0123456789";
+constexpr std::string_view kBetween = " #._-:,;/()";
+constexpr std::size_t kMostDigits = 3;  // more is a year or a count
+
+/// Letters, digits and signs only, the better word first.
+struct RoleWords {
+    TallyRole role;
+    std::vector<std::string_view> words;
+};
+
+const std::vector<RoleWords>& knownWords() {
+    static const std::vector<RoleWords> kKnown{
+        {TallyRole::Implement,
+         {"implement", "racket", "racquet", "bat", "paddle", "club", "rubber", "face", "strings",
+          "string", "setup", "name"}},
+        {TallyRole::Condition, {"condition", "state"}},
+        {TallyRole::Hitter, {"hitter", "player", "who"}},
+        {TallyRole::Shot, {"shot", "shots", "shotno", "shotnumber", "no", "nr"}},
+        {TallyRole::Frames, {"frames", "framecount", "counts", "count"}},
+        {TallyRole::FramesPerTurn,
+         {"framesperturn", "frames/turn", "framesperrevolution", "frames/revolution"}},
+        {TallyRole::StartFrame, {"startframe", "start", "firstframe"}},
+        {TallyRole::ReturnFrame, {"returnframe", "return", "endframe", "end", "lastframe"}},
+        {TallyRole::Turns, {"turns", "revolutions"}},
+        {TallyRole::CaptureRate,
+         {"capturerate", "capturefps", "fps", "framerate", "framespersecond", "rate"}},
+        {TallyRole::LeaveOut,
+         {"mean",    "average",  "avg",  "median",   "sd",   "min",   "max",    "sum",
+          "total",   "rpm",      "spin", "spinrate", "note", "notes", "remark", "remarks",
+          "comment", "comments", "date", "day",      "time", "clip",  "video",  "file"}}};
+    return kKnown;
+}
+
+std::string bareWord(std::string_view header) {
+    std::string bare;
+    for (const char c : header) {
+        if (c != ' ' && c != '_' && c != '-' && c != '.') {
+            bare += static_cast<char>(c >= 'A' && c <= 'Z' ? c - 'A' + 'a' : c);
+        }
+    }
+    return bare;
+}
+
+struct KnownWord {
+    TallyRole role;
+    std::size_t rank;
+};
+
+std::optional<KnownWord> knownWord(std::string_view header) {
+    const std::string bare = bareWord(header);
+    for (const RoleWords& known : knownWords()) {
+        const auto found = std::find(known.words.begin(), known.words.end(), bare);
+        if (found != known.words.end()) {
+            return KnownWord{known.role, static_cast<std::size_t>(found - known.words.begin())};
+        }
+    }
+    return std::nullopt;
+}
+
+std::string_view withoutSignsAtEnd(std::string_view text) {
+    const auto last = text.find_last_not_of(kBetween);
+    return last == std::string_view::npos ? std::string_view{} : text.substr(0, last + 1);
+}
+
+bool isShotWord(std::string_view word) {
+    const auto role = roleOfHeader(word);
+    return role == TallyRole::Shot || role == TallyRole::Frames || role == TallyRole::FramesPerTurn;
+}
+
+/// "Anna" of "Anna, shot"; nothing of "Shot".
+std::string groupIn(std::string_view stem) {
+    stem = withoutSignsAtEnd(stem);
+    if (isShotWord(stem)) {
+        return {};
+    }
+    const auto blank = stem.find_last_of(kBetween);
+    if (blank != std::string_view::npos && isShotWord(stem.substr(blank + 1))) {
+        stem = withoutSignsAtEnd(stem.substr(0, blank));
+    }
+    return std::string{stem};
+}
+
+}  // namespace
+
+std::optional<ShotHeader> shotHeader(std::string_view header) {
+    const auto last = header.find_last_not_of(kDigits);
+    const std::size_t begin = last == std::string_view::npos ? 0 : last + 1;
+    const std::string_view digits = header.substr(begin);
+    if (digits.empty() || digits.size() > kMostDigits) {
+        return std::nullopt;
+    }
+    ShotHeader shot{groupIn(header.substr(0, begin)), 0};
+    std::from_chars(digits.data(), digits.data() + digits.size(), shot.number);
+    return shot;
+}
+
+std::optional<TallyRole> roleOfHeader(std::string_view header) {
+    const auto known = knownWord(header);
+    return known ? std::optional{known->role} : std::nullopt;
+}
+
+std::size_t rankOfHeader(std::string_view header) {
+    const auto known = knownWord(header);
+    return known ? known->rank : 0;
+}
+
+bool isNumber(std::string_view field) {
+    const auto read = numberFrom(field);
+    return read || read.error().code == ErrorCode::Contradiction;
+}
+
+}  // namespace core::intake
