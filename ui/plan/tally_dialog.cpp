@@ -100,6 +100,7 @@ TallyDialog::TallyDialog(core::project::Store& store, std::filesystem::path file
     connect(m_questions, &TallyQuestions::decided, this, &TallyDialog::refresh);
     resize(980, 620);
     m_columns->setLayoutOfColumns(core::intake::proposeLayout(m_sheet));
+    m_rate->setFocus();  // few tables say it
     refresh();
 }
 
@@ -138,12 +139,13 @@ QWidget* TallyDialog::makeTables() {
     m_preview->setShowGrid(false);
     m_preview->setAlternatingRowColors(true);
     m_preview->verticalHeader()->hide();
+    m_preview->verticalHeader()->setDefaultSectionSize(m_preview->fontMetrics().height() + 8);
     m_preview->horizontalHeader()->setHighlightSections(false);
     auto* split = new QSplitter{Qt::Horizontal};
     split->addWidget(titled(tr("What each column h&olds"), m_columns));
     split->addWidget(titled(tr("The first shots as they will come in"), m_preview));
     split->setChildrenCollapsible(false);
-    split->setSizes({480, 480});
+    split->setSizes({430, 530});
     return split;
 }
 

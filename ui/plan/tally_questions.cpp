@@ -42,10 +42,11 @@ TallyQuestions::TallyQuestions(QWidget* parent)
       m_list{new QPlainTextEdit},
       m_leaveOut{new QCheckBox},
       m_accept{new QCheckBox},
-      m_alike{choiceOf("tally_alike", {tr("Names that are alike: choose…"), tr("are one name"),
-                                       tr("are different names")})},
-      m_comma{choiceOf("tally_comma", {tr("A comma before three digits: choose…"),
-                                       tr("1,000 means 1"), tr("1,000 means 1000")})} {
+      m_alike{choiceOf("tally_alike",
+                       {tr("Names that are alike: choose…"), tr("Names that are alike: one name"),
+                        tr("Names that are alike: kept apart")})},
+      m_comma{choiceOf("tally_comma",
+                       {tr("1,000 means: choose…"), tr("1,000 means 1"), tr("1,000 means 1000")})} {
     m_list->setObjectName(QStringLiteral("tally_doubts"));
     m_list->setAccessibleName(tr("What is to be decided"));
     m_list->setReadOnly(true);
