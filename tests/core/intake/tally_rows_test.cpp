@@ -45,8 +45,8 @@ core::project::SnapshotPtr projectWith(std::vector<core::project::Implement> imp
     for (auto& hitter : hitters) {
         hitter.id = core::project::HitterId{++id};
     }
-    snapshot->implements = core::project::Table{std::move(implements)};
-    snapshot->hitters = core::project::Table{std::move(hitters)};
+    snapshot->implements = core::project::Entities{std::move(implements)};
+    snapshot->hitters = core::project::Entities{std::move(hitters)};
     return snapshot;
 }
 
