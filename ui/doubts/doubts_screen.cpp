@@ -213,7 +213,12 @@ void DoubtsScreen::showEvent(QShowEvent* event) {
 
 void DoubtsScreen::hideEvent(QHideEvent* event) {
     QWidget::hideEvent(event);
-    m_source->setWanted(false);
+    m_source->setWanted(m_areWantedElsewhere);
+}
+
+void DoubtsScreen::setWantedElsewhere(bool areWanted) {
+    m_areWantedElsewhere = areWanted;
+    m_source->setWanted(areWanted || isVisible());
 }
 
 void DoubtsScreen::onPicturesRead(ShotId shot) {

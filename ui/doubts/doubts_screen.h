@@ -39,6 +39,10 @@ public:
     /// The pictures of this shot have been read.
     void onPicturesRead(core::project::ShotId shot);
     [[nodiscard]] QList<QAction*> doubtActions() const { return m_actions; }
+    /// The newest; null before the first are there.
+    [[nodiscard]] core::doubts::DoubtsPtr doubts() const { return m_doubts; }
+    /// Keeps them up to date also while the screen is hidden: another one shows them.
+    void setWantedElsewhere(bool areWanted);
     /// Unsettled ones; absent before the first look.
     [[nodiscard]] std::optional<std::size_t> unsettled() const;
 
@@ -74,7 +78,8 @@ private:
     DoubtSource* m_source;
     core::doubts::DoubtsPtr m_doubts;
     std::vector<std::size_t> m_shown;  ///< places in m_doubts->items, row by row
-    bool m_wantsFocus{false};          ///< the table, when there is something in it
+    bool m_areWantedElsewhere{false};
+    bool m_wantsFocus{false};  ///< the table, when there is something in it
     std::optional<core::project::ShotId> m_chosenShot;
     models::SentenceTableModel* m_rows;
     QTableView* m_table;

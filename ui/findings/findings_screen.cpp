@@ -34,6 +34,18 @@ constexpr int kUsualWidth = 1100;  // below it the side panel is a line under th
 constexpr int kWideWidth = 1700;
 constexpr int kLowHeight = 480;  // below it rows are compact
 
+models::RemarkKind kindOf(core::doubts::Grade grade) {
+    switch (grade) {
+        case core::doubts::Grade::Note:
+            return models::RemarkKind::Note;
+        case core::doubts::Grade::Question:
+            return models::RemarkKind::Question;
+        case core::doubts::Grade::Grave:
+            return models::RemarkKind::Grave;
+    }
+    return models::RemarkKind::None;
+}
+
 QString whyEmpty(const core::findings::Findings& findings) {
     return findings.summary.unassigned.kept > 0
                ? QStringLiteral(
@@ -204,9 +216,42 @@ void FindingsScreen::showEvent(QShowEvent* event) {
     m_isLookToCount = true;
     m_side->update(m_store.snapshot());
     refresh();
+    Q_EMIT visibilityChanged(true);
     Q_EMIT statusChanged(
         QStringLiteral("Findings describe the specimens and hitters that were filmed. Whether an "
                        "implement is legal to play with is for the governing body to say."));
+}
+
+void FindingsScreen::hideEvent(QHideEvent* event) {
+    QWidget::hideEvent(event);
+    Q_EMIT visibilityChanged(false);
+}
+
+void FindingsScreen::showDoubts(const core::doubts::DoubtsPtr& doubts) {
+    std::map<ImplementId, models::OpenDoubts> open;
+    const auto snapshot = m_store.snapshot();
+    for (const auto& item : doubts ? doubts->items : std::vector<core::doubts::Doubted>{}) {
+        const auto* cell = item.cell ? snapshot->cells.find(*item.cell) : nullptr;
+        if (cell != nullptr && !item.isSettled) {
+            models::OpenDoubts& of = open[cell->implement];
+            ++of.count;
+            of.worst = std::max(of.worst, kindOf(item.doubts.front().grade));
+        }
+    }
+    const QString before = remarksOfChosen();
+    m_ranking->rows().setOpenDoubts(std::move(open));
+    if (remarksOfChosen() != before) {
+        onRowChosen();
+    }
+}
+
+QString FindingsScreen::remarksOfChosen() const {
+    const auto implement = m_ranking->view().chosen();
+    const auto& rows = m_ranking->rows();
+    const int row = implement ? rows.rowOf(*implement) : -1;
+    return row < 0 || rows.rankedOf(row) == nullptr  // why it is left out is its sentence
+               ? QString{}
+               : rows.index(row, models::RankedTableModel::kRemarks).data().toString();
 }
 
 void FindingsScreen::resizeEvent(QResizeEvent* event) {
@@ -231,6 +276,7 @@ void FindingsScreen::fitToSize() {
     m_side->setFixedWidth(letter * (isSmall ? 42 : width() < kWideWidth ? 52 : 64));
     m_ranking->view().setNarrow(isSmall);
     m_ranking->setLow(height() < kLowHeight);
+    fitLine();
 }
 
 void FindingsScreen::refresh() {
@@ -345,8 +391,8 @@ void FindingsScreen::onRowChosen() {
     const auto& rows = m_ranking->rows();
     const int row = rows.rowOf(*implement);
     QStringList sentences{rows.sentenceOf(row)};
-    const QString remarks = rows.index(row, models::RankedTableModel::kRemarks).data().toString();
-    if (rows.rankedOf(row) != nullptr && !remarks.isEmpty()) {
+    const QString remarks = remarksOfChosen();
+    if (!remarks.isEmpty()) {
         sentences.append(remarks);
     }
     say(sentences.join(QLatin1Char{'\n'}));
@@ -355,7 +401,14 @@ void FindingsScreen::onRowChosen() {
 
 void FindingsScreen::say(const QString& sentence) {
     m_side->say(sentence);
-    m_lineWords->setText(QString{sentence}.replace(QLatin1Char{'\n'}, QLatin1Char{' '}));
+    m_said = QString{sentence}.replace(QLatin1Char{'\n'}, QLatin1Char{' '});
+    fitLine();
+}
+
+void FindingsScreen::fitLine() {
+    constexpr int kBesidesPx = 32;  // margins, and between words and switch
+    const int room = width() - m_sideSwitch->sizeHint().width() - kBesidesPx;
+    m_lineWords->setText(m_lineWords->fontMetrics().elidedText(m_said, Qt::ElideRight, room));
 }
 
 void FindingsScreen::showShots(const std::vector<ShotId>& shots) {

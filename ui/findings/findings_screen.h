@@ -4,6 +4,7 @@
 #include <QWidget>
 #include <optional>
 
+#include "core/doubts/find_doubts.h"
 #include "core/findings/findings.h"
 #include "core/project/store.h"
 #include "ui/bridge/findings_keeper.h"
@@ -37,12 +38,18 @@ public:
                    bridge::FindingsKeeper& keeper, QWidget* parent = nullptr);
     ~FindingsScreen() override;
 
+    /// What is open stands as a remark in the rows. Null: nothing was looked for yet.
+    void showDoubts(const core::doubts::DoubtsPtr& doubts);
+
 Q_SIGNALS:
+    /// Shown or hidden now.
+    void visibilityChanged(bool isVisible);
     void shotActivated(core::project::ShotId shot);
     void statusChanged(const QString& text);
 
 protected:
     void showEvent(QShowEvent* event) override;
+    void hideEvent(QHideEvent* event) override;
     void resizeEvent(QResizeEvent* event) override;
     void keyPressEvent(QKeyEvent* event) override;
 
@@ -59,9 +66,11 @@ private:
     void choose(core::project::ImplementId implement);
     void showCell(core::project::ImplementId implement, core::project::HitterId hitter);
     void onRowChosen();
+    [[nodiscard]] QString remarksOfChosen() const;
     void showShots(const std::vector<core::project::ShotId>& shots);
     void say(const QString& sentence);
     void fitToSize();
+    void fitLine();
     [[nodiscard]] const core::findings::Comparison& comparison() const;
 
     core::project::Store& m_store;
@@ -72,6 +81,7 @@ private:
     QLabel* m_message;
     QWidget* m_line;  ///< instead of the side panel, in a small window
     QLabel* m_lineWords;
+    QString m_said;  ///< of the chosen row
     QToolButton* m_sideSwitch;
     SidePanel* m_side;
     QTabWidget* m_tabs;

@@ -281,6 +281,10 @@ void MainWindow::connectDoubts() {
     connect(m_doubts, &doubts::DoubtsScreen::statusChanged, this,
             [this](const QString& text) { setStatus(m_doubts, text); });
     connect(m_doubts, &doubts::DoubtsScreen::shotActivated, this, &MainWindow::openShot);
+    connect(m_doubts, &doubts::DoubtsScreen::changed, this,
+            [this] { m_findings->showDoubts(m_doubts->doubts()); });
+    connect(m_findings, &findings::FindingsScreen::visibilityChanged, m_doubts,
+            &doubts::DoubtsScreen::setWantedElsewhere);
     connect(m_doubts, &doubts::DoubtsScreen::replayWanted, this,
             [this](core::project::ShotId shot, const QString& why) {
                 showScreen(Screen::Reading);

@@ -238,6 +238,43 @@ TEST_F(RankingTest, CopiedRowsAreATableForASpreadsheet) {
     EXPECT_TRUE(copied->html().contains(QStringLiteral("<th>Mean, rpm</th>")));
 }
 
+TEST_F(RankingTest, OpenDoubtsAreARemarkOfTheirRow) {
+    open();
+    EXPECT_EQ(text(2, RankedTableModel::kRemarks), QString{});
+    const auto& cells = project.store->snapshot()->cells;
+    const auto cellOf = [&](std::size_t implement) {
+        return std::find_if(cells.begin(), cells.end(),
+                            [&](const auto& cell) {
+                                return cell.implement == project.implements[implement];
+                            })
+            ->id;
+    };
+    const auto doubted = [&](std::size_t implement, core::doubts::Grade grade, bool isSettled) {
+        core::doubts::Doubted item;
+        item.cell = cellOf(implement);
+        item.doubts.push_back({core::doubts::Reason::Blur, grade, 1.0, "the mark is blurred"});
+        item.isSettled = isSettled;
+        return item;
+    };
+    using core::doubts::Grade;
+    auto doubts = std::make_shared<core::doubts::Doubts>();
+    doubts->items = {doubted(2, Grade::Note, false), doubted(2, Grade::Grave, false),
+                     doubted(3, Grade::Grave, true)};
+    screen->showDoubts(doubts);
+    EXPECT_EQ(text(2, RankedTableModel::kRemarks), QStringLiteral("2 open doubts"));
+    EXPECT_EQ(view()
+                  .model()
+                  ->index(2, RankedTableModel::kRemarks)
+                  .data(RankedTableModel::kRemarkKindRole)
+                  .value<models::RemarkKind>(),
+              models::RemarkKind::Grave);
+    EXPECT_EQ(text(3, RankedTableModel::kRemarks), QString{}) << "settled";
+    click(2, RankedTableModel::kImplement);
+    EXPECT_TRUE(child<QLabel>("sentence").text().endsWith(QStringLiteral("2 open doubts")));
+    screen->showDoubts(nullptr);
+    EXPECT_FALSE(child<QLabel>("sentence").text().contains(QStringLiteral("doubt")));
+}
+
 class RankingOfHostileNamesTest : public RankingTest {
 protected:
     RankingOfHostileNamesTest()

@@ -19,6 +19,8 @@ constexpr int kRowPx = 32;
 constexpr int kCompactRowPx = 22;
 constexpr int kLanePx = 8;
 constexpr double kOwnRadiusPx = 4.5;
+constexpr double kSmallOwnRadiusPx = 3.2;
+constexpr double kPointLane = 0.18;     // of the height of a row, from its edges
 constexpr double kCapPx = 4.0;          // half the height of the bar at the end of an interval
 constexpr double kTickRoomPx = 64.0;    // between two numbers of the axis, at the least
 constexpr double kMostStepShare = 3.0;  // of what the rows take, that the step may ask for
@@ -100,12 +102,9 @@ void drawRuler(QPainter& painter, const RankedPlot& plot, const QRectF& cell,
 
 RankedLanes::RankedLanes(std::size_t hitters, bool isCompact, int lineHeight)
     : m_lanes{hitters + 1}, m_haveBars{!isCompact && hitters <= kMostWithBars} {
-    if (!m_haveBars) {
-        m_lanes = 3;
-    }
     const int usual =
         isCompact ? std::max(kCompactRowPx, lineHeight + 4) : std::max(kRowPx, lineHeight + 12);
-    m_rowHeight = std::max(usual, isCompact ? 0 : kLanePx * static_cast<int>(m_lanes));
+    m_rowHeight = std::max(usual, m_haveBars ? kLanePx * static_cast<int>(m_lanes) : 0);
 }
 
 double RankedLanes::lane(std::size_t at) const noexcept {
@@ -115,14 +114,18 @@ double RankedLanes::lane(std::size_t at) const noexcept {
 }
 
 double RankedLanes::own() const noexcept {
-    return lane((m_lanes - 1) / 2);
+    return m_haveBars ? lane((m_lanes - 1) / 2) : 0.5 * m_rowHeight;
 }
 
 double RankedLanes::hitter(std::size_t series) const noexcept {
     if (!m_haveBars) {  // in turn above and below
-        return lane(series % 2 == 0 ? 0 : 2);
+        return m_rowHeight * (series % 2 == 0 ? kPointLane : 1.0 - kPointLane);
     }
     return lane(series < (m_lanes - 1) / 2 ? series : series + 1);
+}
+
+double RankedLanes::ownRadius() const noexcept {
+    return m_rowHeight < kRowPx ? kSmallOwnRadiusPx : kOwnRadiusPx;
 }
 
 Axis::Range rangeOf(const models::RankedTableModel& rows, bool areHittersApart, double stepRpm) {
@@ -195,10 +198,10 @@ void drawPlotGround(QPainter& painter, const RankedPlot& plot, const QRectF& cel
     }
 }
 
-void drawOwnMark(QPainter& painter, QPointF centre, const QPalette& palette) {
+void drawOwnMark(QPainter& painter, QPointF centre, double radius, const QPalette& palette) {
     painter.setPen(QPen{palette.color(QPalette::Text), 2.0});
     painter.setBrush(palette.color(QPalette::Base));
-    painter.drawEllipse(centre, kOwnRadiusPx, kOwnRadiusPx);
+    painter.drawEllipse(centre, radius, radius);
 }
 
 void drawMarks(QPainter& painter, const RankedPlot& plot, const QRectF& cell,
@@ -224,7 +227,7 @@ void drawMarks(QPainter& painter, const RankedPlot& plot, const QRectF& cell,
             painter.setPen(QPen{palette.color(QPalette::Text), 2.0, Qt::SolidLine, Qt::FlatCap});
             drawInterval(painter, axis, cell, marks.own->estimate->interval95, y, kCapPx);
         }
-        drawOwnMark(painter, {axis.at(marks.own->meanRpm), y}, palette);
+        drawOwnMark(painter, {axis.at(marks.own->meanRpm), y}, plot.lanes.ownRadius(), palette);
     }
     painter.setRenderHint(QPainter::Antialiasing, false);
 }

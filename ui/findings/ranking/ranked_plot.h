@@ -28,6 +28,7 @@ public:
     [[nodiscard]] double hitter(std::size_t series) const noexcept;
     /// Whether the hitters' intervals are drawn.
     [[nodiscard]] bool haveBars() const noexcept { return m_haveBars; }
+    [[nodiscard]] double ownRadius() const noexcept;
     [[nodiscard]] double hitterRadius() const noexcept { return m_haveBars ? 4.0 : 3.0; }
 
 private:
@@ -70,6 +71,6 @@ void drawPlotHead(QPainter& painter, const RankedPlot& plot, const QRectF& cell,
 [[nodiscard]] QRectF rulerIn(const RankedPlot& plot, const QRectF& cell, double lineHeight);
 
 /// The ring of a row's own mean.
-void drawOwnMark(QPainter& painter, QPointF centre, const QPalette& palette);
+void drawOwnMark(QPainter& painter, QPointF centre, double radius, const QPalette& palette);
 
 }  // namespace ui::findings

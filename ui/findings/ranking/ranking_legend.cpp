@@ -75,7 +75,7 @@ void RankingLegend::paintEvent(QPaintEvent*) {
         if (isOwn) {
             painter.setPen(QPen{palette().color(QPalette::Text), 2.0});
             painter.drawLine(QPointF{x + 2.0, y}, QPointF{x + 22.0, y});
-            drawOwnMark(painter, {x + 12.0, y}, palette());
+            drawOwnMark(painter, {x + 12.0, y}, RankedLanes{0, false, 0}.ownRadius(), palette());
         } else {
             const auto look = core::report::seriesLook(static_cast<std::size_t>(k));
             style::drawShape(painter, chart::shapeOf(look), {x + 6.0, y}, 4.5,
