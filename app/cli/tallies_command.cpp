@@ -1,5 +1,6 @@
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <filesystem>
 #include <iostream>
 #include <memory>
@@ -48,23 +49,8 @@ std::string knownRoles() {
     return known;
 }
 
-/// What somebody says of a column takes the place of what was guessed, also for another column that
-/// was taken for the same.
-void setRole(TallyLayout& layout, std::size_t column, TallyRole role,
-             const std::vector<bool>& isSaid) {
-    const bool mayRepeat = role == TallyRole::LeaveOut || role == TallyRole::Attribute ||
-                           role == TallyRole::Frames || role == TallyRole::FramesPerTurn;
-    for (std::size_t i = 0; i < layout.size(); ++i) {
-        if (!mayRepeat && layout[i].role == role && !isSaid[i]) {
-            layout[i] = {};
-        }
-    }
-    layout[column] = {role, {}};
-}
-
 /// "hitter=Player" as the column Player for the hitter.
-Result<void> applyColumn(const std::string& text, const TallySheet& sheet, TallyLayout& layout,
-                         std::vector<bool>& isSaid) {
+Result<void> applyColumn(const std::string& text, const TallySheet& sheet, TallyLayout& layout) {
     const auto equals = text.find('=');
     const auto role = equals == std::string::npos ? std::nullopt
                                                   : core::intake::roleNamed(text.substr(0, equals));
@@ -83,9 +69,22 @@ Result<void> applyColumn(const std::string& text, const TallySheet& sheet, Tally
         return core::fail(core::ErrorCode::InvalidInput,
                           "The table has no column \"" + name + "\". It has: " + known + ".");
     }
-    setRole(layout, *column, *role, isSaid);
-    isSaid[*column] = true;
+    core::intake::assignRole(layout, *column, *role);
     return core::ok();
+}
+
+/// Of "frames=Count" where one other column was taken for the counts: said goes before guessed.
+void forgetGuessedCount(TallyLayout& layout, const TallyOptions& options) {
+    const bool isSaid =
+        std::any_of(options.columns.begin(), options.columns.end(), [](const std::string& text) {
+            const auto role = core::intake::roleNamed(text.substr(0, text.find('=')));
+            return role && core::intake::isCount(*role);
+        });
+    if (isSaid && core::intake::shapeOf(layout) == core::intake::TallyShape::ShotRows) {
+        for (auto& column : layout) {
+            column.role = core::intake::isCount(column.role) ? TallyRole::LeaveOut : column.role;
+        }
+    }
 }
 
 Result<TallyLayout> layoutFor(const TallySheet& sheet, const TallyOptions& options) {
@@ -103,9 +102,9 @@ Result<TallyLayout> layoutFor(const TallySheet& sheet, const TallyOptions& optio
         }
         layout = core::intake::proposeLayout(sheet, *shape);
     }
-    std::vector<bool> isSaid(layout.size());
+    forgetGuessedCount(layout, options);
     for (const auto& column : options.columns) {
-        BOOST_OUTCOME_TRY(applyColumn(column, sheet, layout, isSaid));
+        BOOST_OUTCOME_TRY(applyColumn(column, sheet, layout));
     }
     return layout;
 }

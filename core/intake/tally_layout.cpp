@@ -97,7 +97,7 @@ private:
                                 shotHeader(m_sheet.headers[column]).has_value();
         const bool isBehindCounts = column > 0 && m_counts.contains(column - 1);
         return (m_hasNumbers[column] || (isNumbered && isBehindCounts)) &&
-               (role == TallyRole::Frames || role == TallyRole::FramesPerTurn || isFree(column));
+               (isCount(role) || isFree(column));
     }
     [[nodiscard]] bool isRepeated(const std::string& header) const {
         return std::count(m_sheet.headers.begin(), m_sheet.headers.end(), header) > 1;
@@ -148,11 +148,10 @@ private:
         const TallyRole role =
             isThere(TallyRole::FramesPerTurn) ? TallyRole::FramesPerTurn : TallyRole::Frames;
         for (TallyColumn& column : m_layout) {
-            const bool isCount =
-                column.role == TallyRole::Frames || column.role == TallyRole::FramesPerTurn ||
-                column.role == TallyRole::StartFrame || column.role == TallyRole::ReturnFrame ||
-                column.role == TallyRole::Shot;
-            if (isCount || (areHittersSideBySide && column.role == TallyRole::Hitter)) {
+            const bool isOfShotRows =
+                isCount(column.role) || column.role == TallyRole::StartFrame ||
+                column.role == TallyRole::ReturnFrame || column.role == TallyRole::Shot;
+            if (isOfShotRows || (areHittersSideBySide && column.role == TallyRole::Hitter)) {
                 column = {};
             }
         }
@@ -220,15 +219,37 @@ TallyLayout proposeLayout(const TallySheet& sheet, TallyShape shape) {
     return LayoutGuess{sheet}.layoutFor(shape);
 }
 
+void assignRole(TallyLayout& layout, std::size_t column, TallyRole role) {
+    const auto isOfFrames = [](TallyRole each) {
+        return each == TallyRole::StartFrame || each == TallyRole::ReturnFrame;
+    };
+    const bool mayRepeat = role == TallyRole::LeaveOut || role == TallyRole::Attribute;
+    for (TallyColumn& other : layout) {
+        if (isCount(role) && isCount(other.role)) {
+            other.role = role;
+        } else if ((!mayRepeat && other.role == role) ||
+                   (isCount(role) && isOfFrames(other.role)) ||
+                   (isOfFrames(role) && isCount(other.role))) {
+            other = {};
+        }
+    }
+    layout[column].role = role;
+    if (!isCount(role)) {
+        layout[column].hitter.clear();
+    }
+}
+
+bool isCount(TallyRole role) noexcept {
+    return role == TallyRole::Frames || role == TallyRole::FramesPerTurn;
+}
+
 TallyShape shapeOf(const TallyLayout& layout) {
     std::size_t counts = 0;
     for (const TallyColumn& column : layout) {
-        const bool isCount =
-            column.role == TallyRole::Frames || column.role == TallyRole::FramesPerTurn;
-        if (isCount && !column.hitter.empty()) {
+        if (isCount(column.role) && !column.hitter.empty()) {
             return TallyShape::HitterBlocks;
         }
-        counts += isCount ? 1U : 0U;
+        counts += isCount(column.role) ? 1U : 0U;
     }
     return counts > 1 ? TallyShape::CellRows : TallyShape::ShotRows;
 }

@@ -12,10 +12,6 @@ namespace {
 constexpr double kWholeFrames = 1e-6;  // 4.8 frames per turn times 5 turns, as decimals round
 constexpr double kLeastFramesPerTurn = 2.0;
 
-bool isCountRole(TallyRole role) {
-    return role == TallyRole::Frames || role == TallyRole::FramesPerTurn;
-}
-
 std::string placeIn(std::size_t row, std::optional<std::size_t> column) {
     return column ? fmt::format("Row {}, column {}: ", row, columnLetters(*column))
                   : fmt::format("Row {}: ", row);
@@ -38,7 +34,7 @@ Result<Columns> columnsOf(const TallyLayout& layout) {
     Columns columns;
     for (std::size_t i = 0; i < layout.size(); ++i) {
         const TallyRole role = layout[i].role;
-        if (isCountRole(role)) {
+        if (isCount(role)) {
             columns.counts.push_back(i);
         } else if (role == TallyRole::Attribute) {
             columns.attributes.push_back(i);

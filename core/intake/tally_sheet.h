@@ -91,6 +91,12 @@ Result<TallySheet> readTallySheet(const std::filesystem::path& file);
 [[nodiscard]] TallyLayout proposeLayout(const TallySheet& sheet);
 /// The same for a shape that somebody chose.
 [[nodiscard]] TallyLayout proposeLayout(const TallySheet& sheet, TallyShape shape);
+/// Says what a column holds. A role that one column has goes from the one that had it; all columns
+/// of counts hold the same, frames or frames per turn, and take the place of start and return
+/// frames, as these take theirs.
+void assignRole(TallyLayout& layout, std::size_t column, TallyRole role);
+/// Whether it is Frames or FramesPerTurn.
+[[nodiscard]] bool isCount(TallyRole role) noexcept;
 /// The shape that a layout makes.
 [[nodiscard]] TallyShape shapeOf(const TallyLayout& layout);
 

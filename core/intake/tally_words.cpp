@@ -1,6 +1,7 @@
 #include "core/intake/tally_words.h"
 
 #include <algorithm>
+#include <array>
 #include <charconv>
 #include <vector>
 
@@ -45,7 +46,7 @@ const std::vector<RoleWords>& knownWords() {
 std::string bareWord(std::string_view header) {
     std::string bare;
     for (const char c : header) {
-        if (c != ' ' && c != '_' && c != '-' && c != '.') {
+        if (std::string_view{" _-.\t\r\n"}.find(c) == std::string_view::npos) {
             bare += static_cast<char>(c >= 'A' && c <= 'Z' ? c - 'A' + 'a' : c);
         }
     }
@@ -73,20 +74,24 @@ std::string_view withoutSignsAtEnd(std::string_view text) {
     return last == std::string_view::npos ? std::string_view{} : text.substr(0, last + 1);
 }
 
+/// With a number behind it: a shot and nobody's name.
 bool isShotWord(std::string_view word) {
+    constexpr std::array<std::string_view, 8> kWords{"hit",  "swing", "strike", "stroke",
+                                                     "ball", "trial", "try",    "frame"};
     const auto role = roleOfHeader(word);
-    return role == TallyRole::Shot || role == TallyRole::Frames || role == TallyRole::FramesPerTurn;
+    return role == TallyRole::Shot || (role && isCount(*role)) ||
+           std::find(kWords.begin(), kWords.end(), bareWord(word)) != kWords.end();
 }
 
-/// "Anna" of "Anna, shot"; nothing of "Shot".
+/// "Anna" of "Anna, shot no."; nothing of "Shot no.".
 std::string groupIn(std::string_view stem) {
     stem = withoutSignsAtEnd(stem);
-    if (isShotWord(stem)) {
-        return {};
-    }
-    const auto blank = stem.find_last_of(kBetween);
-    if (blank != std::string_view::npos && isShotWord(stem.substr(blank + 1))) {
-        stem = withoutSignsAtEnd(stem.substr(0, blank));
+    while (!stem.empty()) {
+        const std::size_t word = stem.find_last_of(kBetween) + 1;  // npos + 1 is 0
+        if (!isShotWord(stem) && !isShotWord(stem.substr(word))) {
+            break;
+        }
+        stem = isShotWord(stem) ? std::string_view{} : withoutSignsAtEnd(stem.substr(0, word));
     }
     return std::string{stem};
 }
@@ -94,6 +99,7 @@ std::string groupIn(std::string_view stem) {
 }  // namespace
 
 std::optional<ShotHeader> shotHeader(std::string_view header) {
+    header = withoutSignsAtEnd(header);
     const auto last = header.find_last_not_of(kDigits);
     const std::size_t begin = last == std::string_view::npos ? 0 : last + 1;
     const std::string_view digits = header.substr(begin);

@@ -187,6 +187,14 @@ TEST_F(TalliesCommand, ColumnsShapeAndHitterCanBeSaid) {
     EXPECT_EQ(store->snapshot()->implements.begin()->attributes.at("x"), "95");
 }
 
+TEST_F(TalliesCommand, ACountThatIsSaidGoesBeforeOneThatWasGuessed) {
+    const auto file = write("Racket,Player,Frames,Second look\ngut,A,10,12\n");
+    const auto done = import(file, {"--column", "frames=Second look"});
+    ASSERT_EQ(done.status, 0) << done.errors;
+    EXPECT_TRUE(says(done.output, "Frames: leave out")) << done.output;
+    EXPECT_EQ(shots(), 1U);
+}
+
 TEST_F(TalliesCommand, AShapeThatIsNotSeenCanBeSaid) {
     const auto file = write("Racket,Anna,Ben\ngut,10,11\n");
     EXPECT_EQ(import(file).status, 1);

@@ -77,12 +77,9 @@ void TallyColumns::setLayoutOfColumns(const core::intake::TallyLayout& layout) {
 }
 
 void TallyColumns::choose(std::size_t column, TallyRole role) {
-    // The hitter whose counts these are stays with the column while it holds counts.
-    const bool isCount = role == TallyRole::Frames || role == TallyRole::FramesPerTurn;
-    m_layout[column].role = role;
-    if (!isCount) {
-        m_layout[column].hitter.clear();
-    }
+    auto layout = m_layout;
+    core::intake::assignRole(layout, column, role);
+    setLayoutOfColumns(layout);
     Q_EMIT changedByHand();
 }
 

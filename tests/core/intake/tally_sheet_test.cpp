@@ -123,13 +123,24 @@ TEST(TallySheetTest, AFurtherColumnIsAnAttributeWhenEveryImplementHasOneValue) {
 TEST(TallySheetTest, NumberedUnnamedAndRepeatedColumnsAreCounts) {
     using enum TallyRole;
     const std::vector wide{Implement, Hitter, Frames, Frames};
-    for (const char* header : {"racket,who,1,2", "racket,who,Shot 1,Shot 2", "racket,who,#1,#2",
-                               "racket,who,frames 1,frames 2", "racket,who,,", "racket,who,frames,",
-                               "racket,who,frames,frames"}) {
+    for (const char* header :
+         {"racket,who,1,2", "racket,who,Shot 1,Shot 2", "racket,who,#1,#2",
+          "racket,who,frames 1,frames 2", "racket,who,,", "racket,who,Hit no. 1,Hit no. 2",
+          "racket,who,(1),(2)", "racket,who,\"Shot\n1\",\"Shot\n2\"", "racket,who,frames,",
+          "racket,who,frames,frames"}) {
         EXPECT_EQ(guessed(std::string{header} + "\ngut,A,5,6\n"), wide) << header;
     }
     EXPECT_EQ(guessed("racket,who,mass,,\ngut,A,95,5,6\n"),
               (std::vector{Implement, Hitter, Attribute, Frames, Frames}));
+}
+
+TEST(TallySheetTest, NumberedNamesAreHitters) {
+    const auto layout =
+        proposeLayout(sheetOf("racket,Anna 1,Anna 2,\"Ben, shot 1\",Ben (2)\ngut,5,6,7,8\n"));
+    ASSERT_EQ(shapeOf(layout), TallyShape::HitterBlocks);
+    EXPECT_EQ(layout[2].hitter, "Anna");
+    EXPECT_EQ(layout[3].hitter, "Ben");
+    EXPECT_EQ(layout[4].hitter, "Ben");
 }
 
 TEST(TallySheetTest, ATitleIsPassedOverAndATableWithoutHeaderKeepsItsFirstRow) {
@@ -156,6 +167,24 @@ TEST(TallySheetTest, AShapeCanBeChosen) {
         EXPECT_EQ(shapeNamed(shapeName(shape)), shape);
     }
     EXPECT_EQ(shapeNamed("round"), std::nullopt);
+}
+
+TEST(TallySheetTest, AColumnTakesARoleFromAnother) {
+    using enum TallyRole;
+    const std::vector<TallyColumn> start{{Implement, {}}, {Hitter, {}}, {Frames, {}}, {Frames, {}}};
+    const auto assigned = [&start](std::size_t column, TallyRole role) {
+        TallyLayout layout = start;
+        assignRole(layout, column, role);
+        return rolesOf(layout);
+    };
+    EXPECT_EQ(assigned(0, Hitter), (std::vector{Hitter, LeaveOut, Frames, Frames}));
+    EXPECT_EQ(assigned(3, FramesPerTurn),
+              (std::vector{Implement, Hitter, FramesPerTurn, FramesPerTurn}));
+    EXPECT_EQ(assigned(3, StartFrame), (std::vector{Implement, Hitter, LeaveOut, StartFrame}));
+    EXPECT_EQ(assigned(3, Attribute), (std::vector{Implement, Hitter, Frames, Attribute}));
+    TallyLayout block{{Implement, {}}, {Frames, "Anna"}};
+    assignRole(block, 1, Attribute);
+    EXPECT_EQ(block[1].hitter, "");
 }
 
 TEST(TallySheetTest, RolesAndColumnsAreFoundByName) {

@@ -103,7 +103,10 @@ TEST_F(TallyDialogTest, ThePreviewFollowsEveryChoice) {
     EXPECT_TRUE(mayImport()) << message().toStdString();
     QTest::keyClick(&child<QComboBox>("tally_role_1"), Qt::Key_Home);
     EXPECT_EQ(previewed(0), QStringLiteral("2|gut||Ben|11|1|240|1309|95"));
-    choose("tally_role_0", QStringLiteral("lea"));
+    choose("tally_role_2", QStringLiteral("imp"));
+    EXPECT_EQ(child<QComboBox>("tally_role_0").currentText(), QStringLiteral("leave out"))
+        << "one column holds the implement";
+    QTest::keyClick(&child<QComboBox>("tally_role_2"), Qt::Key_Home);
     EXPECT_TRUE(message().contains(QStringLiteral("hold the implement")));
     EXPECT_FALSE(mayImport());
 }
