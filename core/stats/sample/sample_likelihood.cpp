@@ -162,6 +162,18 @@ LogLikelihood SampleLikelihood::under(const NormalLaw& law) const {
 }
 
 SampleLikelihood::Profile SampleLikelihood::profileAt(double mean, double guess) const {
+    const Profile found = climb(mean, guess);
+    constexpr double kRounding = 1.0 + 1e-9;
+    const bool isAtLeast = found.deviation <= kRounding * m_least;
+    const Profile other = isAtLeast ? climb(mean, m_greatest / kMostTimesRange)
+                                    : Profile{under({mean, m_least}).value, 0.0, m_least};
+    if (!(other.value > found.value)) {
+        return found;
+    }
+    return isAtLeast ? other : climb(mean, m_least);
+}
+
+SampleLikelihood::Profile SampleLikelihood::climb(double mean, double from) const {
     constexpr double kFirstStep = 1.2;
     LogLikelihood last;
     const auto slope = [&](double logDeviation) {
@@ -171,10 +183,10 @@ SampleLikelihood::Profile SampleLikelihood::profileAt(double mean, double guess)
     const double least = std::log(m_least);
     const double greatest = std::log(m_greatest);
     double step = std::log(kFirstStep);
-    double at = std::clamp(std::log(std::max(guess, m_least)), least, greatest);
+    double at = std::clamp(std::log(std::max(from, m_least)), least, greatest);
     double here = slope(at);
     const double direction = here > 0.0 ? 1.0 : -1.0;
-    // The likelihood rises with the deviation and then falls, so its slope changes sign once.
+    // Towards a summit the slope changes its sign once.
     while (here * direction > 0.0) {
         const double next = std::clamp(at + direction * step, least, greatest);
         if (next == at) {

@@ -50,8 +50,9 @@ public:
         double byMean{};     ///< of the profile, by the envelope theorem
         double deviation{};  ///< the likeliest one
     };
-    /// The likeliest deviation for a mean, between the least and the greatest one. `guess` only
-    /// saves time.
+    /// The likeliest deviation for a mean, between the least and the greatest one. There may be two
+    /// summits, one at the least deviation, where the readings' coarseness explains all. `guess`
+    /// only saves time.
     [[nodiscard]] Profile profileAt(double mean, double guess) const;
 
     /// Mean and deviation that are likeliest.
@@ -62,6 +63,9 @@ public:
     [[nodiscard]] Interval<double> range() const noexcept { return m_range; }
 
 private:
+    /// The summit that is reached from a deviation.
+    [[nodiscard]] Profile climb(double mean, double from) const;
+
     struct Group {
         ReadingAgainstLaw reading;
         double count{};

@@ -61,7 +61,7 @@ TEST(LikelyMeanAgainstR, CountsOfEveryHabit) {
         const double low = table.number(row, "low");
         const double high = table.number(row, "high");
         // Straight lines stand for the curve of a triangle of periods; rectangles have none.
-        const double tolerance = (table.text(row, "habit") == "both" ? 2e-3 : 1e-5) * (high - low);
+        const double tolerance = (table.text(row, "habit") == "both" ? 1e-3 : 1e-5) * (high - low);
         EXPECT_NEAR(mean.interval.low, low, tolerance) << "row " << row;
         EXPECT_NEAR(mean.interval.high, high, tolerance) << "row " << row;
         EXPECT_NEAR(mean.mean, table.number(row, "mean"), 2.0 * tolerance) << "row " << row;
