@@ -3,6 +3,8 @@
 #include <nlohmann/json.hpp>
 
 #include "app/cli/command.h"
+#include "core/doubts/find_doubts.h"
+#include "core/findings/settings.h"
 #include "core/project/store.h"
 #include "core/publish/publish.h"
 
@@ -16,6 +18,9 @@ struct PublishCommand {
     std::string folder;
     bool blindHitters{};
     bool films{};
+    std::string author;
+    std::string licence;
+    std::string citeAs;
     bool overwrite{};
     bool json{};
 };
@@ -46,6 +51,29 @@ void printPublished(const core::publish::Published& published, bool asJson) {
     }
 }
 
+core::publish::OpenDoubts openDoubts(const core::doubts::Doubts& doubts) {
+    core::publish::OpenDoubts open;
+    open.withoutPictures = doubts.withoutPictures;
+    for (const auto& item : doubts.items) {
+        if (item.isSettled) {
+            continue;
+        }
+        if (item.shot) {
+            open.shots[*item.shot] = item.reasonNames();
+        } else if (item.cell) {
+            open.cells[*item.cell] = item.reasonNames();
+        }
+    }
+    return open;
+}
+
+/// Publishing is a look at the findings: counted in the project, as the window counts its own.
+core::Result<void> countLook(const std::string& project, std::uint64_t fingerprint) {
+    BOOST_OUTCOME_TRY(store, core::project::Store::open(project));
+    return core::findings::keepLook(
+        *store, core::findings::nextLook(core::findings::looks(*store->snapshot()), fingerprint));
+}
+
 core::Result<void> publishProject(const PublishCommand& command) {
     using core::publish::Films;
     core::publish::PublishOptions options;
@@ -55,18 +83,33 @@ core::Result<void> publishProject(const PublishCommand& command) {
     options.publishedOn = core::publish::today();
     BOOST_OUTCOME_TRY(store, core::project::Store::openToRead(command.project));
     BOOST_OUTCOME_TRY(material, core::publish::gather(*store, options.films));
+    BOOST_OUTCOME_TRY(doubtful, core::doubts::gatherAll(*store));
+    store.reset();
+    material.origin.author = command.author;
+    material.origin.licence = command.licence;
+    material.origin.citeAs = command.citeAs;
+    std::uint64_t fingerprint = 0;
+    options.findDoubts = [&](const core::findings::Findings& findings) {
+        fingerprint = findings.fingerprint;
+        return core::Result<core::publish::OpenDoubts>{
+            openDoubts(core::doubts::findDoubts(doubtful, findings))};
+    };
     const auto progress = [](double share, const std::string& doing) {
         std::cerr << '\r' << static_cast<int>(100.0 * share) << " %  " << doing << "\033[K"
                   << std::flush;
     };
     const bool isQuiet = command.json;
-    const auto published = core::publish::publish(
+    auto published = core::publish::publish(
         material, command.folder, options, {},
         isQuiet ? core::publish::PublishProgress{} : core::publish::PublishProgress{progress});
     if (!isQuiet) {
         std::cerr << "\r\033[K";
     }
-    BOOST_OUTCOME_TRY(done, published);
+    BOOST_OUTCOME_TRY(done, std::move(published));
+    if (const auto counted = countLook(command.project, fingerprint); !counted) {
+        done.remarks.push_back("This look at the findings is not counted in the project. " +
+                               counted.error().message);
+    }
     printPublished(done, command.json);
     return core::ok();
 }
@@ -81,6 +124,10 @@ void addPublish(CLI::App& program, Action& chosen) {
     app->add_option("--to", command->folder, "folder to write into")->required();
     app->add_flag("--blind-hitters", command->blindHitters, "H1, H2, … instead of hitters' names");
     app->add_flag("--films", command->films, "a slow annotated film of every shot that counts");
+    app->add_option("--author", command->author, "who answers for the findings");
+    app->add_option("--licence", command->licence,
+                    "on what terms the files may be used: \"CC BY 4.0\", or an address");
+    app->add_option("--cite-as", command->citeAs, "how the publication is to be cited");
     addOverwrite(*app, command->overwrite);
     app->add_flag("--json", command->json, "answer as JSON");
     app->callback([command, &chosen] { chosen = [command] { return publishProject(*command); }; });

@@ -85,6 +85,7 @@ AttributeFinding findAttribute(const project::Snapshot& snapshot, const Comparis
                                const std::string& key) {
     AttributeFinding found;
     found.attribute = key;
+    found.key = key;
     std::set<std::string> units;
     std::vector<double> x;
     std::vector<double> y;
@@ -109,7 +110,8 @@ AttributeFinding findAttribute(const project::Snapshot& snapshot, const Comparis
         found.pearson = Said<stats::Correlation>{stats::pearson({x, y})};
         found.spearman = Said<stats::Correlation>{stats::spearman({x, y})};
         if (!units.empty() && !units.begin()->empty()) {
-            found.attribute += ", " + *units.begin();
+            found.unit = *units.begin();
+            found.attribute += ", " + found.unit;
         }
     }
     wordAttribute(found);

@@ -8,6 +8,7 @@
 #include "core/findings/find_trends.h"
 #include "core/findings/words.h"
 #include "core/report/number_format.h"
+#include "core/report/tables.h"
 #include "core/stats/comparison/pairwise.h"
 #include "core/stats/model/straight_line.h"
 
@@ -206,16 +207,7 @@ std::optional<int> ShotNumbers::of(project::ShotId shot) const {
 }
 
 ShotNumbers numberShots(const project::Snapshot& snapshot) {
-    std::vector<ShotNumbers::Numbered> numbered;
-    numbered.reserve(snapshot.shots.size());
-    std::map<HitterInSession, int> counts;
-    for (const auto* shot : project::shotsInOrder(snapshot)) {
-        const auto* cell = shot->cell ? snapshot.cells.find(*shot->cell) : nullptr;
-        if (cell != nullptr) {
-            numbered.emplace_back(shot->id, ++counts[{cell->session, cell->hitter}]);
-        }
-    }
-    return ShotNumbers{std::move(numbered)};
+    return ShotNumbers{report::numberShotsOfHitters(snapshot)};
 }
 
 std::vector<DriftFinding> findDrifts(const std::vector<CellFinding>& cells,

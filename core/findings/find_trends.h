@@ -7,6 +7,7 @@
 #include "core/findings/comparison.h"
 #include "core/findings/trends.h"
 #include "core/project/snapshot.h"
+#include "core/report/tables.h"
 
 namespace core::findings {
 
@@ -18,7 +19,7 @@ std::vector<AttributeFinding> findAttributes(const project::Snapshot& snapshot,
 /// Shot numbers count a hitter's shots of a session, kept or not, in the order of the film.
 class ShotNumbers {
 public:
-    using Numbered = std::pair<project::ShotId, int>;
+    using Numbered = report::NumberedShot;
 
     ShotNumbers() = default;
     /// Each shot once, in any order.

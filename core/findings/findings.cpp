@@ -96,15 +96,15 @@ std::uint64_t comparisonFingerprint(const Findings& findings,
 }
 
 std::string looksWords(int looks) {
-    if (looks < 2) {
+    if (looks < 1) {
         return "The findings were not looked at with other readings or settings before.";
     }
     return fmt::format(
-        "The findings were looked at {} times with other readings or settings. Whoever looks often "
+        "The findings were looked at {} with other readings or settings before. Whoever looks "
+        "often "
         "and stops at a result that pleases finds differences that are not there: decide the "
-        "number "
-        "of shots before filming.",
-        looks);
+        "number of shots before filming.",
+        looks == 1 ? std::string{"once"} : fmt::format("{} times", looks));
 }
 
 /// The hitters that a cell is planned for, as added.

@@ -22,7 +22,9 @@ struct TrendPoint {
 
 /// Spin against a numeric attribute of the implements, one point an implement.
 struct AttributeFinding {
-    std::string attribute{};
+    std::string attribute{};  ///< with the unit: "mass, g"
+    std::string key{};        ///< as the tester calls it
+    std::string unit{};       ///< of all of them; empty where there is none or several
     std::vector<TrendPoint> points{};
     std::vector<std::string> leftOut{};  ///< implements without a number there
     Said<stats::Correlation> pearson{};

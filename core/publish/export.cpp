@@ -13,6 +13,7 @@ Result<Written> exportProject(const project::Snapshot& snapshot,
     BOOST_OUTCOME_TRY(output.put("shots.csv", report::shotsCsv(snapshot)));
     BOOST_OUTCOME_TRY(output.put("shots.json", report::shotsJson(snapshot)));
     BOOST_OUTCOME_TRY(output.put("summary.csv", report::summaryCsv(summary)));
+    BOOST_OUTCOME_TRY(output.put("implements.csv", report::implementsCsv(summary)));
     BOOST_OUTCOME_TRY(output.put("summary.json", report::summaryJson(summary)));
     return output.commit(programName());
 }

@@ -8,8 +8,8 @@
 
 namespace core::publish {
 
-/// Writes shots.csv, shots.json, summary.csv and summary.json into a folder, all of them or none;
-/// see OutputFolder for what happens to files that are there already.
+/// Writes shots.csv, shots.json, summary.csv (cells), implements.csv and summary.json (both) into a
+/// folder, all of them or none; see OutputFolder for what happens to files that are there already.
 /// Errors: those of OutputFolder and of report::summarise().
 Result<Written> exportProject(const project::Snapshot& snapshot,
                               const std::filesystem::path& folder, WriteRule foreign);

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <ctime>
+#include <optional>
 #include <utility>
 
 #include "core/findings/findings.h"
@@ -17,6 +18,7 @@
 #include "core/publish/page/content.h"
 #include "core/publish/page/page.h"
 #include "core/publish/page/pdf.h"
+#include "core/publish/recompute/scripts.h"
 #include "core/publish/tables/data_package.h"
 #include "core/publish/tables/findings_json.h"
 #include "core/publish/tables/tables.h"
@@ -75,7 +77,11 @@ private:
     }
 
     Result<void> writeTables(const findings::Findings& findings) {
-        auto tables = tablesOf(*m_material.snapshot, findings);
+        if (m_options.findDoubts) {
+            BOOST_OUTCOME_TRY(doubts, m_options.findDoubts(findings));
+            m_doubts = std::move(doubts);
+        }
+        auto tables = tablesOf({*m_material.snapshot, findings, m_material.origin, m_doubts});
         if (m_options.blindHitters) {
             m_published.remarks.push_back(
                 "The history is not among the tables: its sentences may name "
@@ -92,6 +98,10 @@ private:
         BOOST_OUTCOME_TRY(
             m_folder.put("datapackage.json", dataPackageJson(files, m_material.origin)));
         link("datapackage.json", "What every column of these tables means, for programs.");
+        BOOST_OUTCOME_TRY(m_folder.put("recompute.R", kRecomputeR));
+        link("recompute.R", "Computes every number anew from these tables, in R alone.");
+        BOOST_OUTCOME_TRY(m_folder.put("recompute.py", kRecomputePython));
+        link("recompute.py", "The same in Python, with its standard library alone.");
         BOOST_OUTCOME_TRY(m_folder.put("findings.json", findingsJson(findings, m_material.origin)));
         link("findings.json", "Everything that is said on this page, for programs.");
         BOOST_OUTCOME_TRY(workbook, m_folder.place("findings.xlsx"));
@@ -221,6 +231,7 @@ private:
     ClipFootage m_footage;
     std::vector<std::shared_ptr<const Figure>> m_figures;
     std::vector<ImplementStrip> m_strips;
+    std::optional<OpenDoubts> m_doubts;
     std::vector<LinkList::Link> m_files;
     Published m_published;
 };

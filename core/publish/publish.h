@@ -9,6 +9,7 @@
 
 #include "core/base/result.h"
 #include "core/publish/material.h"
+#include "core/publish/open_doubts.h"
 #include "core/publish/output_folder.h"
 
 /// A project made public: tables, figures, a page, a PDF, a workbook and films.
@@ -18,6 +19,7 @@ struct PublishOptions {
     bool blindHitters{false};          ///< H1, H2, … instead of names, in every file (blind.h)
     Films films{Films::None};          ///< gather() must have been asked for them as well
     Existing foreign{Existing::Keep};  ///< files that this program did not write
+    DoubtFinder findDoubts{};          ///< none: open doubts are said to be unknown
     /// "2026-05-16": stands in one line of the page and nowhere else.
     std::string publishedOn;
 };
@@ -31,10 +33,10 @@ struct Published {
     std::vector<std::string> remarks;
 };
 
-/// Writes into a folder: index.html, findings.pdf, findings.xlsx, findings.json, shots.csv,
-/// readings.csv, summary.csv, ranking.csv, pairs.csv, history.csv (not with blind hitters: its
-/// sentences may have earlier names), datapackage.json, figures/*.svg and *.png,
-/// films/*.mp4 on request, and contents.json. All of them or none; see OutputFolder for what
+/// Writes into a folder: index.html, findings.pdf, findings.xlsx, findings.json, the tables of
+/// tables.h as CSV, history.csv (not with blind hitters: its sentences may have earlier names),
+/// datapackage.json, recompute.R and recompute.py, figures/*.svg and *.png, films/*.mp4 on request,
+/// and contents.json. All of them or none; see OutputFolder for what
 /// happens to files that are there already. The same material gives the same bytes but for the
 /// dated line of the page. A clip that is gone is said in the place of its pictures.
 /// May be called on any thread. Errors: those of findings::findFindings() and OutputFolder;

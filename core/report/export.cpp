@@ -103,6 +103,10 @@ std::string summaryCsv(const Summary& summary) {
     return csvOf(summaryTable(summary));
 }
 
+std::string implementsCsv(const Summary& summary) {
+    return csvOf(implementsTable(summary));
+}
+
 std::string summaryJson(const Summary& summary) {
     Json implements = Json::array();
     for (const auto& row : summary.implements) {

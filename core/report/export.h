@@ -11,8 +11,10 @@ namespace core::report {
 [[nodiscard]] std::string shotsCsv(const project::Snapshot& snapshot);
 /// The same as JSON: {"program", "shots": [{…}]}, null where there is nothing to say.
 [[nodiscard]] std::string shotsJson(const project::Snapshot& snapshot);
-/// One row a cell, then one row an implement with an empty hitter. RFC 4180.
+/// One row a cell. RFC 4180.
 [[nodiscard]] std::string summaryCsv(const Summary& summary);
+/// One row an implement. RFC 4180.
+[[nodiscard]] std::string implementsCsv(const Summary& summary);
 /// {"program", "implements": […], "cells": […], "unassigned": {…}}
 [[nodiscard]] std::string summaryJson(const Summary& summary);
 

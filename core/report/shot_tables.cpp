@@ -1,4 +1,5 @@
 #include <iterator>
+#include <map>
 #include <utility>
 
 #include "core/report/tables.h"
@@ -74,11 +75,16 @@ std::vector<Field> shotFields() {
     fields.push_back(clockField());
     append(fields, effortFields());
     fields.push_back({"shot_id", FieldType::Whole, "", "Number of the shot in the project."});
+    fields.push_back({"reading_id", FieldType::Whole, "", "The reading that counts."});
+    fields.push_back({"cell_id", FieldType::Whole, "",
+                      "Implement with hitter on a filming day; empty: not assigned."});
+    fields.push_back({"session_id", FieldType::Whole, "", "The filming day."});
+    fields.push_back({"implement_id", FieldType::Whole, "", "The implement."});
+    fields.push_back({"hitter_id", FieldType::Whole, "", "The hitter."});
+    fields.push_back({"hitter_shot", FieldType::Whole, "",
+                      "Number of the shot among those of its hitter on the filming day, from 1, "
+                      "kept or not, in the order of the film."});
     return fields;
-}
-
-Cell textOrNothing(std::string text) {
-    return text.empty() ? Cell{} : Cell{std::move(text)};
 }
 
 /// As readerFields().
@@ -115,14 +121,33 @@ std::vector<Cell> effortCells(const Efforts& efforts, project::ShotId shot) {
             effort.namesHidden ? Cell{*effort.namesHidden} : Cell{}};
 }
 
+/// reading_id, cell_id, session_id, implement_id, hitter_id
+std::vector<Cell> shotKeys(const Snapshot& snapshot, const project::Shot& shot) {
+    std::vector<Cell> keys(5);
+    if (shot.counting) {
+        keys[0] = shot.counting->value;
+    }
+    const auto* clip = snapshot.clips.find(shot.clip);
+    if (clip != nullptr) {
+        keys[2] = clip->session.value;
+    }
+    if (const auto* cell = shot.cell ? snapshot.cells.find(*shot.cell) : nullptr) {
+        keys[1] = cell->id.value;
+        keys[2] = cell->session.value;
+        keys[3] = cell->implement.value;
+        keys[4] = cell->hitter.value;
+    }
+    return keys;
+}
+
 std::vector<Cell> shotRow(const Snapshot& snapshot, const Efforts& efforts,
                           const project::Shot& shot) {
-    auto where = placeOf(snapshot, shot);
-    std::vector<Cell> row{textOrNothing(std::move(where.session)),
-                          textOrNothing(std::move(where.implement)),
-                          textOrNothing(std::move(where.condition)),
-                          textOrNothing(std::move(where.hitter)),
-                          textOrNothing(std::move(where.clip)),
+    const auto where = placeOf(snapshot, shot);
+    std::vector<Cell> row{textOrNothing(where.session),
+                          textOrNothing(where.implement),
+                          textOrNothing(where.condition),
+                          textOrNothing(where.hitter),
+                          textOrNothing(where.clip),
                           shot.ordinal,
                           shot.firstFrame.value,
                           shot.lastFrame.value,
@@ -133,6 +158,7 @@ std::vector<Cell> shotRow(const Snapshot& snapshot, const Efforts& efforts,
     appendReading(row, shot.counting ? snapshot.readings.find(*shot.counting) : nullptr);
     append(row, effortCells(efforts, shot.id));
     row.emplace_back(shot.id.value);
+    append(row, shotKeys(snapshot, shot));
     return row;
 }
 
@@ -160,10 +186,36 @@ std::vector<Field> readingFields() {
                       "(both ends rounded), after (first frame at or past the turn), or unknown; "
                       "empty for a reading that is no whole-frame count.",
                       {"nearest", "both", "after", "unknown"}});
+    fields.push_back({"own_uncertainty_rpm", FieldType::Number, "rpm",
+                      "Part of the standard uncertainty that this reading shares with no other."});
+    const auto addPart = [&fields](const std::string& name, const std::string& what) {
+        fields.push_back({name + "_part", FieldType::Text, "",
+                          "Name of the part that comes from " + what + "; see shared_parts.csv."});
+        fields.push_back({name + "_uncertainty_rpm", FieldType::Number, "rpm",
+                          "That part: readings with the same name err by it together."});
+    };
+    addPart("clock", "the capture rate, by filming day");
+    addPart("view", "where the camera stood, by filming day and method");
+    addPart("habit", "a counting habit that is not known, by filming day");
     return fields;
 }
 
-std::vector<Cell> readingRow(const project::Reading& reading, bool counts) {
+/// The last seven of readingFields(). A reading of no cell has no named parts.
+std::vector<Cell> partCells(const project::Reading& reading, const project::Cell* cell) {
+    std::vector<Cell> cells(7);
+    cells[0] = numberOrNothing(countingReading(reading).likelihood.spread());
+    if (cell != nullptr) {
+        for (const auto& [key, effectRpm] : partsOf(reading, cell->session)) {
+            const std::size_t at = 1 + 2 * static_cast<std::size_t>(key.source);
+            cells[at] = partName(key);
+            cells[at + 1] = numberOrNothing(effectRpm);
+        }
+    }
+    return cells;
+}
+
+std::vector<Cell> readingRow(const project::Reading& reading, bool counts,
+                             const project::Cell* cell) {
     std::vector<Cell> row{reading.id.value, reading.shot.value, counts, methodCode(reading.method),
                           textOrNothing(reading.methodVersion)};
     append(row, readerCells(reading));
@@ -173,6 +225,7 @@ std::vector<Cell> readingRow(const project::Reading& reading, bool counts) {
     row.push_back(numberOrNothing(reading.clockRelativeSigma));
     row.push_back(numberOrNothing(reading.viewRelativeSigma));
     row.push_back(reading.habit ? Cell{std::string{spin::habitName(*reading.habit)}} : Cell{});
+    append(row, partCells(reading, cell));
     return row;
 }
 
@@ -214,13 +267,59 @@ std::string methodCode(project::ReadingMethod method) {
     return method == project::ReadingMethod::Marks ? "marks" : "rotation fit";
 }
 
+std::vector<NumberedShot> numberShotsOfHitters(const Snapshot& snapshot) {
+    std::vector<NumberedShot> numbered;
+    numbered.reserve(snapshot.shots.size());
+    std::map<std::pair<project::SessionId, project::HitterId>, int> counts;
+    for (const auto* shot : project::shotsInOrder(snapshot)) {
+        if (const auto* cell = shot->cell ? snapshot.cells.find(*shot->cell) : nullptr) {
+            numbered.emplace_back(shot->id, ++counts[{cell->session, cell->hitter}]);
+        }
+    }
+    return numbered;
+}
+
+std::string partName(const SharedKey& key) {
+    const std::string day = std::to_string(key.session.value);
+    switch (key.source) {
+        case SharedSource::Clock:
+            return "clock:" + day;
+        case SharedSource::View:
+            return "view:" + day +
+                   (key.method == project::ReadingMethod::Marks ? ":marks" : ":rotation_fit");
+        case SharedSource::Habit:
+            return "habit:" + day;
+    }
+    return {};
+}
+
+std::vector<std::pair<SharedKey, double>> partsOf(const project::Reading& reading,
+                                                  project::SessionId session) {
+    const CountingReading counting = countingReading(reading);
+    const double rate = reading.rate.value.rpm;
+    std::vector<std::pair<SharedKey, double>> parts{
+        {{SharedSource::Clock, session, {}}, rate * counting.clockRelativeSigma},
+        {{SharedSource::View, session, reading.method}, rate * counting.viewRelativeSigma},
+        {{SharedSource::Habit, session, {}}, counting.habitRpm}};
+    std::erase_if(parts, [](const auto& part) { return !(part.second > 0.0); });
+    return parts;
+}
+
 Table shotsTable(const Snapshot& snapshot) {
     Table table{
         "shots",      "Shots", "One strike of the ball a row, with the reading that counts.",
         shotFields(), {},      {"shot_id"}};
+    table.references = {{"cell_id", "summary"}};
     const Efforts efforts = project::effortByShot(snapshot);
+    std::map<project::ShotId, int> numbers;
+    for (const auto& [shot, number] : numberShotsOfHitters(snapshot)) {
+        numbers[shot] = number;
+    }
     for (const auto* shot : project::shotsInOrder(snapshot)) {
         table.rows.push_back(shotRow(snapshot, efforts, *shot));
+        const auto number = numbers.find(shot->id);
+        table.rows.back().push_back(number == numbers.end() ? Cell{}
+                                                            : Cell{std::int64_t{number->second}});
     }
     return table;
 }
@@ -237,7 +336,9 @@ Table readingsTable(const Snapshot& snapshot) {
         const auto* shot = snapshot.shots.find(reading.shot);
         const bool counts = shot != nullptr && shot->standing == project::ShotStanding::Kept &&
                             shot->counting == reading.id;
-        table.rows.push_back(readingRow(reading, counts));
+        const auto* cell =
+            shot != nullptr && shot->cell ? snapshot.cells.find(*shot->cell) : nullptr;
+        table.rows.push_back(readingRow(reading, counts, cell));
     }
     return table;
 }

@@ -1,46 +1,79 @@
+#include <cmath>
+#include <utility>
+
 #include "core/report/tables.h"
 
 namespace core::report {
 namespace {
 
-std::vector<Field> summaryFields() {
-    return {{"session", FieldType::Text, "", "Name of the filming day; empty: all sessions."},
-            {"implement", FieldType::Text, "", "What struck the ball."},
-            {"condition", FieldType::Text, "", "Of the implement."},
-            {"hitter", FieldType::Text, "", "Who struck; empty: all hitters."},
-            {"kept", FieldType::Whole, "", "Shots that count."},
-            {"open", FieldType::Whole, "", "Shots not decided."},
-            {"set_aside", FieldType::Whole, "", "Shots left out with a reason."},
-            {"mean_rpm", FieldType::Number, "rpm",
-             "Mean spin; of an implement the plain average of its cells."},
-            {"median_rpm", FieldType::Number, "rpm", "Median spin."},
-            {"standard_deviation_rpm", FieldType::Number, "rpm",
-             "Scatter from shot to shot; of an implement pooled within its cells."},
-            {"standard_uncertainty_rpm", FieldType::Number, "rpm",
-             "Standard uncertainty of the mean, the clock's part included."},
-            {"interval_low_rpm", FieldType::Number, "rpm", "Lower end of its 95 % interval."},
-            {"interval_high_rpm", FieldType::Number, "rpm", "Upper end of its 95 % interval."}};
+Field whole(std::string name, std::string description) {
+    return {std::move(name), FieldType::Whole, "", std::move(description)};
 }
 
-void appendSummary(std::vector<Cell>& row, const ShotCounts& counts,
-                   const std::optional<GroupMean>& mean) {
+Field rpmField(std::string name, std::string description) {
+    return {std::move(name), FieldType::Number, "rpm", std::move(description)};
+}
+
+void addMeanFields(std::vector<Field>& fields) {
+    fields.push_back(whole("kept", "Shots that count."));
+    fields.push_back(whole("open", "Shots not decided."));
+    fields.push_back(whole("set_aside", "Shots left out with a reason."));
+    fields.push_back(rpmField("mean_rpm", "Mean spin."));
+    fields.push_back(rpmField("median_rpm", "Median of the spins as they were read."));
+    fields.push_back(rpmField("standard_deviation_rpm", "Scatter from shot to shot."));
+    fields.push_back(rpmField("standard_uncertainty_rpm",
+                              "Standard uncertainty of the mean, the shared parts included."));
+    fields.push_back({"degrees_of_freedom", FieldType::Number, "1",
+                      "Of it; empty where it is as good as known."});
+    fields.push_back(rpmField("interval_low_rpm", "Lower end of its 95 % interval."));
+    fields.push_back(rpmField("interval_high_rpm", "Upper end of its 95 % interval."));
+}
+
+void addMeanCells(std::vector<Cell>& row, const ShotCounts& counts,
+                  const std::optional<GroupMean>& mean) {
     for (const std::size_t count : {counts.kept, counts.open, counts.setAside}) {
         row.emplace_back(static_cast<std::int64_t>(count));
     }
     if (!mean) {
-        row.resize(row.size() + 6);
+        row.resize(row.size() + 7);
         return;
     }
     row.push_back(numberOrNothing(mean->meanRpm));
     row.push_back(numberOrNothing(mean->medianRpm));
     row.push_back(numberOrNothing(mean->standardDeviationRpm));
     row.push_back(numberOrNothing(mean->standardUncertaintyRpm));
+    row.push_back(mean->standardUncertaintyRpm ? numberOrNothing(mean->dof) : Cell{});
     row.push_back(mean->interval95 ? numberOrNothing(mean->interval95->low.rpm) : Cell{});
     row.push_back(mean->interval95 ? numberOrNothing(mean->interval95->high.rpm) : Cell{});
 }
 
-Cell nameOrNone(const std::string& text) {
-    return text.empty() ? Cell{} : Cell{text};
+void addEstimateFields(std::vector<Field>& fields) {
+    fields.push_back(rpmField("own_uncertainty_rpm",
+                              "Part of the standard uncertainty that is the cell's own."));
+    fields.push_back(rpmField("shots_uncertainty_rpm", "Part of it that more shots make smaller."));
+    fields.push_back(rpmField("coarseness_uncertainty_rpm",
+                              "Part of it that does not average out because the readings are "
+                              "coarse beside the scatter."));
+    fields.push_back(rpmField("common_coarseness_uncertainty_rpm",
+                              "Part of that in which means of near values err alike."));
+    fields.push_back(rpmField("shared_uncertainty_rpm",
+                              "Part of the standard uncertainty that is shared with other cells; "
+                              "cell_parts.csv has what it consists of."));
+    fields.push_back({"scatter_hidden", FieldType::Truth, "",
+                      "Whether the readings are too coarse to show any scatter."});
+}
+
+void addEstimateCells(std::vector<Cell>& row, const std::optional<CellEstimate>& estimate) {
+    if (!estimate) {
+        row.resize(row.size() + 6);
+        return;
+    }
+    const auto& own = estimate->own;
+    for (const double part : {own.standardError, own.shotsError, own.coarsenessError,
+                              own.commonError, std::sqrt(varianceOf(estimate->shared))}) {
+        row.push_back(numberOrNothing(part));
+    }
+    row.emplace_back(own.isScatterHidden);
 }
 
 }  // namespace
@@ -48,19 +81,51 @@ Cell nameOrNone(const std::string& text) {
 Table summaryTable(const Summary& summary) {
     Table table{"summary",
                 "Summary",
-                "One implement with one hitter in one session a row; then one implement a row.",
-                summaryFields(),
-                {}};
+                "One implement with one hitter on one filming day (a cell) a row.",
+                {whole("cell_id", "Number of the cell in the project."),
+                 whole("session_id", "The filming day."),
+                 {"session", FieldType::Text, "", "Its name."},
+                 whole("implement_id", "The implement."),
+                 {"implement", FieldType::Text, "", "What struck the ball."},
+                 {"condition", FieldType::Text, "", "Of the implement."},
+                 whole("hitter_id", "The hitter."),
+                 {"hitter", FieldType::Text, "", "Who struck."}},
+                {},
+                {"cell_id"}};
+    addMeanFields(table.fields);
+    addEstimateFields(table.fields);
     for (const auto& cell : summary.cells) {
-        std::vector<Cell> row{nameOrNone(cell.sessionName), nameOrNone(cell.implementName),
-                              nameOrNone(cell.condition), nameOrNone(cell.hitterName)};
-        appendSummary(row, cell.counts, cell.mean);
+        std::vector<Cell> row{cell.cell.value,
+                              cell.session.value,
+                              textOrNothing(cell.sessionName),
+                              cell.implement.value,
+                              textOrNothing(cell.implementName),
+                              textOrNothing(cell.condition),
+                              cell.hitter.value,
+                              textOrNothing(cell.hitterName)};
+        addMeanCells(row, cell.counts, cell.mean);
+        addEstimateCells(row, cell.estimate);
         table.rows.push_back(std::move(row));
     }
+    return table;
+}
+
+Table implementsTable(const Summary& summary) {
+    Table table{"implements",
+                "Implements",
+                "One implement a row, its mean the plain average of its cells.",
+                {whole("implement_id", "Number of the implement in the project."),
+                 {"implement", FieldType::Text, "", "Its name."},
+                 {"condition", FieldType::Text, "", "New, worn, or the tester's word."},
+                 whole("cells", "Cells with a shot that counts.")},
+                {},
+                {"implement_id"}};
+    addMeanFields(table.fields);
     for (const auto& implement : summary.implements) {
-        std::vector<Cell> row{Cell{}, nameOrNone(implement.implementName),
-                              nameOrNone(implement.condition), Cell{}};
-        appendSummary(row, implement.counts, implement.mean);
+        std::vector<Cell> row{implement.implement.value, textOrNothing(implement.implementName),
+                              textOrNothing(implement.condition),
+                              static_cast<std::int64_t>(implement.cellsWithReadings)};
+        addMeanCells(row, implement.counts, implement.mean);
         table.rows.push_back(std::move(row));
     }
     return table;

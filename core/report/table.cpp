@@ -11,6 +11,10 @@ Cell numberOrNothing(std::optional<double> value) {
     return value && std::isfinite(*value) ? Cell{*value} : Cell{};
 }
 
+Cell textOrNothing(const std::string& text) {
+    return text.empty() ? Cell{} : Cell{text};
+}
+
 std::string csvOf(const Table& table) {
     std::vector<std::string> names;
     for (const auto& field : table.fields) {

@@ -29,17 +29,19 @@ struct Table {
     std::string title;
     std::string description;  ///< a sentence: what one row is
     std::vector<Field> fields;
-    std::vector<std::vector<Cell>> rows;  ///< each as long as fields, types as the fields say
-    std::vector<std::string> primaryKey{};
-    /// A field that names a row of another table by its field of the same name.
+    std::vector<std::vector<Cell>> rows;    ///< each as long as fields, types as the fields say
+    std::vector<std::string> primaryKey{};  ///< fields that together name a row
+    /// A field that names a row of another table by a field there.
     struct Reference {
         std::string field;
         std::string table;
+        std::string fieldThere{};  ///< empty: of the same name
     };
     std::vector<Reference> references{};
 };
 
 [[nodiscard]] Cell numberOrNothing(std::optional<double> value);
+[[nodiscard]] Cell textOrNothing(const std::string& text);
 
 /// RFC 4180, UTF-8, CRLF. Nothing is an empty field; truth is "true" or "false".
 [[nodiscard]] std::string csvOf(const Table& table);

@@ -1,5 +1,6 @@
 #include "core/publish/page/content_parts.h"
 #include "core/base/number.h"
+#include "core/publish/page/marking_words.h"
 
 #include <fmt/format.h>
 
@@ -62,22 +63,6 @@ void appendBudget(const ContentInput& input, Section& section) {
             return;
         }
     }
-}
-
-std::string markingWords(project::BallMarking marking) {
-    switch (marking) {
-        case project::BallMarking::ThreeQuarterDark:
-            return "three quarters dark";
-        case project::BallMarking::HalfDark:
-            return "half dark";
-        case project::BallMarking::Band:
-            return "a band";
-        case project::BallMarking::BandWithDot:
-            return "a band with one dot";
-        case project::BallMarking::Other:
-            return "another marking";
-    }
-    return {};
 }
 
 std::string withUnit(std::optional<double> value, double factor, const char* unit) {

@@ -1,5 +1,6 @@
 #include "core/publish/tables/data_package.h"
 
+#include <algorithm>
 #include <nlohmann/json.hpp>
 #include <string_view>
 
@@ -55,7 +56,10 @@ PackageJson schemaJson(const report::Table& table) {
     for (const auto& reference : table.references) {
         schema["foreignKeys"].push_back(
             {{"fields", reference.field},
-             {"reference", {{"resource", reference.table}, {"fields", reference.field}}}});
+             {"reference",
+              {{"resource", reference.table},
+               {"fields",
+                reference.fieldThere.empty() ? reference.field : reference.fieldThere}}}});
     }
     return schema;
 }
@@ -80,6 +84,29 @@ PackageJson resourceJson(const TableFile& file) {
             {"schema", schemaJson(*file.table)}};
 }
 
+/// Author, licence and how to cite, where they were entered. A licence is named by its identifier
+/// ("CC-BY-4.0") or its address, as the standard asks.
+void addCredits(PackageJson& package, const Origin& origin) {
+    if (!origin.author.empty()) {
+        package["contributors"] = PackageJson::array(
+            {PackageJson{{"title", singleLine(origin.author)}, {"role", "author"}}});
+    }
+    if (!origin.licence.empty()) {
+        const std::string licence = singleLine(origin.licence);
+        if (licence.starts_with("https://") || licence.starts_with("http://")) {
+            package["licenses"] = PackageJson::array({PackageJson{{"path", licence}}});
+        } else {
+            std::string name = licence;
+            std::replace(name.begin(), name.end(), ' ', '-');
+            package["licenses"] =
+                PackageJson::array({PackageJson{{"name", name}, {"title", licence}}});
+        }
+    }
+    if (!origin.citeAs.empty()) {
+        package["citation"] = singleLine(origin.citeAs);
+    }
+}
+
 }  // namespace
 
 std::string dataPackageJson(const std::vector<TableFile>& files, const Origin& origin) {
@@ -100,6 +127,7 @@ std::string dataPackageJson(const std::vector<TableFile>& files, const Origin& o
         package["created"] = origin.lastChange;
     }
     package["written_by"] = origin.program;
+    addCredits(package, origin);
     package["resources"] = resources;
     return package.dump(2, ' ', false, PackageJson::error_handler_t::replace) + "\n";
 }

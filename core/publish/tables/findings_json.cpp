@@ -3,8 +3,6 @@
 #include <cmath>
 #include <nlohmann/json.hpp>
 
-#include "core/publish/page/pair_words.h"
-
 namespace core::publish {
 namespace {
 
@@ -63,27 +61,10 @@ FindingsJson rankedJson(const findings::RankedImplement& row) {
             {"notes", row.notes}};
 }
 
-FindingsJson pairJson(const findings::PairFinding& pair) {
-    return {{"first", pair.firstName},
-            {"second", pair.secondName},
-            {"difference_rpm", finiteOrNull(pair.differenceRpm)},
-            {"standard_error_rpm", finiteOrNull(pair.standardErrorRpm)},
-            {"interval_rpm", rangeJson(pair.interval95)},
-            {"adjusted_p", finiteOrNull(pair.adjustedP)},
-            {"verdict", codeOf(pairWord(pair))},
-            {"more_shots", pair.moreShots ? FindingsJson(*pair.moreShots) : FindingsJson()},
-            {"sentence", pair.sentence},
-            {"outlook", pair.outlook}};
-}
-
 FindingsJson comparisonJson(const Comparison& comparison) {
     FindingsJson ranked = FindingsJson::array();
     for (const auto& row : comparison.ranked) {
         ranked.push_back(rankedJson(row));
-    }
-    FindingsJson pairs = FindingsJson::array();
-    for (const auto& pair : comparison.pairs) {
-        pairs.push_back(pairJson(pair));
     }
     FindingsJson leftOut = FindingsJson::array();
     for (const auto& item : comparison.leftOut) {
@@ -93,12 +74,11 @@ FindingsJson comparisonJson(const Comparison& comparison) {
             {"model",
              comparison.model == findings::ComparisonModel::CellMeans ? "cell means" : "additive"},
             {"sentence", comparison.sentence},
-            {"outlook", comparison.outlookSentence},
             {"welch", saidJson(comparison.welch, testJson)},
             {"welch_sentence", comparison.welchSentence},
             {"ranked", ranked},
             {"left_out", leftOut},
-            {"pairs", pairs},
+            {"pairs_are_in", comparison.hitter ? "pairs_by_hitter.csv" : "pairs.csv"},
             {"why_no_pairs", comparison.whyNoPairs}};
 }
 

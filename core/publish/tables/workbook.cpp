@@ -104,9 +104,9 @@ void writeTable(lxw_workbook* workbook, const report::Table& table, const SheetS
                          static_cast<lxw_col_t>(table.fields.size() - 1));
 }
 
-void writeAbout(lxw_workbook* workbook, const std::vector<report::Table>& tables,
-                const Origin& origin, const SheetStyles& styles) {
-    lxw_worksheet* const sheet = workbook_add_worksheet(workbook, "about");
+void writeColumns(lxw_workbook* workbook, const std::vector<report::Table>& tables,
+                  const Origin& origin, const SheetStyles& styles) {
+    lxw_worksheet* const sheet = workbook_add_worksheet(workbook, "columns");
     worksheet_set_column(sheet, 0, 0, 16.0, nullptr);
     worksheet_set_column(sheet, 1, 1, 28.0, nullptr);
     worksheet_set_column(sheet, 2, 2, 10.0, nullptr);
@@ -157,7 +157,7 @@ Result<void> writeWorkbook(const std::filesystem::path& file,
     properties.created = std::max<std::time_t>(origin.lastChangeSeconds(), 1);
     workbook_set_properties(workbook, &properties);
     const SheetStyles styles = stylesOf(workbook);
-    writeAbout(workbook, tables, origin, styles);
+    writeColumns(workbook, tables, origin, styles);
     for (const auto& table : tables) {
         writeTable(workbook, table, styles);
     }

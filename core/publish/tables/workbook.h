@@ -9,10 +9,10 @@
 
 namespace core::publish {
 
-/// Writes tables as a workbook (Office Open XML, ECMA-376): a sheet about the file, then one a
-/// table with a frozen header, a filter and the fields' descriptions as a sheet of their own. Texts
-/// are strings whatever they begin with. The same tables give the same bytes.
-/// Errors: WriteFailed; Unsupported for a table of more than 1,048,575 rows.
+/// Writes tables as a workbook (Office Open XML, ECMA-376): a sheet that says what every
+/// column means, then one a table with a frozen header and a filter. Texts are strings whatever
+/// they begin with. The same tables give the same bytes. Errors: WriteFailed; Unsupported for a
+/// table of more than 1,048,575 rows.
 Result<void> writeWorkbook(const std::filesystem::path& file,
                            const std::vector<report::Table>& tables, const Origin& origin);
 

@@ -41,4 +41,12 @@ TEST(Looks, ManyLooksAreSaid) {
     EXPECT_THAT(found.method, ::testing::Contains(found.looksSentence));
 }
 
+// Once before is not never before.
+TEST(Looks, OneEarlierLookIsSaid) {
+    auto project = tests::ladder({1000.0, 1100.0}, 4.0, {"A"}, 6);
+    project.set("findings_looks", "1 12345");
+    EXPECT_EQ(project.findings().looks, 1);
+    EXPECT_THAT(project.findings().looksSentence, HasSubstr("looked at once with other"));
+}
+
 }  // namespace

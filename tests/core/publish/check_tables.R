@@ -5,9 +5,9 @@ shots <- read("shots.csv")
 summary <- read("summary.csv")
 stopifnot(is.integer(shots$shot_id), is.numeric(shots$rate_rpm), is.character(shots$implement))
 kept <- shots[shots$standing == "kept", ]
-cells <- summary[!is.na(summary$hitter), ]
+cells <- summary
 for (i in seq_len(nrow(cells))) {
-  own <- kept[kept$implement == cells$implement[i] & kept$hitter == cells$hitter[i], ]
+  own <- kept[kept$cell_id == cells$cell_id[i], ]
   stopifnot(nrow(own) == cells$kept[i],
             abs(mean(own$rate_rpm) - cells$mean_rpm[i]) < 1e-9 * abs(cells$mean_rpm[i]),
             abs(median(own$rate_rpm) - cells$median_rpm[i]) < 1e-9 * abs(cells$median_rpm[i]),

@@ -57,10 +57,12 @@ for resource in package["resources"]:
         field["name"]: [row[i] for row in rows[1:]] for i, field in enumerate(fields)}
 for resource in package["resources"]:
     schema = resource["schema"]
-    for key in schema.get("primaryKey", []):
-        values = columns[resource["name"]][key]
-        assert len(set(values)) == len(values), "Table Schema: primaryKey"
+    keys = [columns[resource["name"]][key] for key in schema.get("primaryKey", [])]
+    if keys:
+        rows = list(zip(*keys))
+        assert len(set(rows)) == len(rows) and not any("" in row for row in rows), "Table Schema: primaryKey"
     for key in schema.get("foreignKeys", []):
         known = set(columns[key["reference"]["resource"]][key["reference"]["fields"]])
-        assert set(columns[resource["name"]][key["fields"]]) <= known, "Table Schema: foreignKeys"
+        named = set(columns[resource["name"]][key["fields"]]) - {""}
+        assert named <= known, ("Table Schema: foreignKeys", resource["name"], key, named - known)
 print(json.dumps(counts))

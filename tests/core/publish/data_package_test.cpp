@@ -13,8 +13,8 @@ using nlohmann::json;
 class PublishedTables : public tests::PublishedFolder {};
 
 // RFC 4180 and Table Schema as check_tables.py names them; 3 implements x 2 hitters x (6 kept + 1
-// set aside) shots; 6 cells and 3 implements in the summary; ranking and pairs with both hitters
-// and with each: 3 x 3 and 3 x 3.
+// set aside) shots; 6 cells, each with a part of the clock; ranking and pairs with both hitters
+// together, 3 and 3, and with each, 2 x 3 and 2 x 3; three comparisons; a drift of each hitter.
 TEST_F(PublishedTables, PythonReadsThemWithTheTypesOfThePackage) {
     publishInto("out", tests::inventedMaterial({}));
     const auto read =
@@ -23,9 +23,18 @@ TEST_F(PublishedTables, PythonReadsThemWithTheTypesOfThePackage) {
     const json counts = json::parse(read.output);
     EXPECT_EQ(counts["shots"], 42);
     EXPECT_EQ(counts["readings"], 36);
-    EXPECT_EQ(counts["summary"], 9);
-    EXPECT_EQ(counts["ranking"], 9);
-    EXPECT_EQ(counts["pairs"], 9);
+    EXPECT_EQ(counts["summary"], 6);
+    EXPECT_EQ(counts["cell_parts"], 6);
+    EXPECT_EQ(counts["shared_parts"], 1);
+    EXPECT_EQ(counts["implements"], 3);
+    EXPECT_EQ(counts["hitters"], 2);
+    EXPECT_EQ(counts["days"], 1);
+    EXPECT_EQ(counts["ranking"], 3);
+    EXPECT_EQ(counts["ranking_by_hitter"], 6);
+    EXPECT_EQ(counts["pairs"], 3);
+    EXPECT_EQ(counts["pairs_by_hitter"], 6);
+    EXPECT_EQ(counts["comparisons"], 3);
+    EXPECT_EQ(counts["drift"], 2);
 }
 
 TEST_F(PublishedTables, PythonReadsHostileNames) {
@@ -63,9 +72,13 @@ TEST_F(PublishedTables, ShotsSayWhatReadingCost) {
         tests::runProgram({"python3", tests::scriptFile("check_tables.py"), folder.file("out")});
     EXPECT_EQ(read.status, 0) << read.errors;
     const std::string shots = tests::bytesOf(folder.path() / "out" / "shots.csv");
-    EXPECT_NE(shots.find(",8,0,6.25,false,1\r\n"), std::string::npos);
+    EXPECT_NE(shots.find(",8,0,6.25,false,1,1,1,1,1,1,1\r\n"), std::string::npos);
     const json package = json::parse(tests::bytesOf(folder.path() / "out" / "datapackage.json"));
-    const auto& fields = package["resources"][0]["schema"]["fields"];
+    const auto& resources = package["resources"];
+    const auto resource = std::find_if(resources.begin(), resources.end(),
+                                       [](const json& one) { return one["name"] == "shots"; });
+    ASSERT_NE(resource, resources.end());
+    const auto& fields = (*resource)["schema"]["fields"];
     const auto time = std::find_if(fields.begin(), fields.end(),
                                    [](const json& field) { return field["name"] == "active_s"; });
     ASSERT_NE(time, fields.end());

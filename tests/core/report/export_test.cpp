@@ -69,10 +69,11 @@ TEST(Export, ShotsSayWhatReadingCost) {
     EXPECT_TRUE(shots[1]["effort"]["names_hidden"].is_null()) << "no reading was kept";
     EXPECT_TRUE(shots[2]["effort"].is_null());
     const std::string csv = shotsCsv(*snapshot);
-    EXPECT_NE(csv.find(",keys,clicks,active_s,names_hidden,shot_id\r\n"), std::string::npos);
-    EXPECT_NE(csv.find(",8,2,6.25,true,1\r\n"), std::string::npos);
-    EXPECT_NE(csv.find(",3,0,1.5,,2\r\n"), std::string::npos);
-    EXPECT_NE(csv.find(",,,,,3\r\n"), std::string::npos);
+    EXPECT_NE(csv.find(",keys,clicks,active_s,names_hidden,shot_id,reading_id,"),
+              std::string::npos);
+    EXPECT_NE(csv.find(",8,2,6.25,true,1,"), std::string::npos);
+    EXPECT_NE(csv.find(",3,0,1.5,,2,"), std::string::npos);
+    EXPECT_NE(csv.find(",,,,,3,,"), std::string::npos);
 }
 
 TEST(Export, SummaryJsonSaysNullWhereThereIsNothingToSay) {

@@ -1,0 +1,95 @@
+#include <algorithm>
+
+#include "core/publish/page/marking_words.h"
+#include "core/publish/tables/field.h"
+#include "core/publish/tables/tables.h"
+
+namespace core::publish {
+namespace {
+
+using report::Cell;
+using report::numberOrNothing;
+using report::textOrNothing;
+
+/// The attribute of an implement as a number, where the findings took it for one.
+Cell numberOfAttribute(const findings::Findings& findings, const std::string& key,
+                       project::ImplementId implement) {
+    for (const auto& attribute : findings.attributes) {
+        if (attribute.key != key) {
+            continue;
+        }
+        for (const auto& point : attribute.points) {
+            if (point.implement == implement) {
+                return numberOrNothing(point.x);
+            }
+        }
+    }
+    return {};
+}
+
+}  // namespace
+
+report::Table attributesTable(const project::Snapshot& snapshot,
+                              const findings::Findings& findings) {
+    report::Table table{
+        "attributes",
+        "Attributes",
+        "One attribute of one implement a row, as the tester entered it.",
+        {wholeField("implement_id", "The implement."), textField("attribute", "What is stated."),
+         textField("value", "As entered."),
+         numberField("number", "", "The number in it, where spin was held against it.")},
+        {},
+        {"implement_id", "attribute"},
+        {{"implement_id", "implements"}}};
+    for (const auto& implement : snapshot.implements) {
+        if (findings.find(implement.id) == nullptr) {
+            continue;  // nobody struck with it, so it is in no table
+        }
+        for (const auto& [key, value] : implement.attributes) {
+            table.rows.push_back({implement.id.value, key, textOrNothing(value),
+                                  numberOfAttribute(findings, key, implement.id)});
+        }
+    }
+    return table;
+}
+
+report::Table hittersTable(const project::Snapshot& snapshot) {
+    report::Table table{"hitters",
+                        "Hitters",
+                        "One hitter a row.",
+                        {wholeField("hitter_id", "Number of the hitter in the project."),
+                         textField("hitter", "Name, or H1, H2 … where names are hidden.")},
+                        {},
+                        {"hitter_id"}};
+    for (const auto& hitter : snapshot.hitters) {
+        table.rows.push_back({hitter.id.value, textOrNothing(hitter.name)});
+    }
+    return table;
+}
+
+report::Table daysTable(const project::Snapshot& snapshot) {
+    report::Table table{
+        "days",
+        "Filming days",
+        "One filming day with one set-up a row.",
+        {wholeField("session_id", "Number of the filming day in the project."),
+         textField("session", "Its name."), textField("date", "ISO 8601."),
+         textField("ball_marking", "How the ball was marked."),
+         numberField("ball_diameter_mm", "mm", "Where it is known."),
+         numberField("field_of_view_deg", "deg", "Of the camera, horizontal."),
+         numberField("exposure_s", "s", "How long the shutter was open."),
+         numberField("readout_s", "s", "Of a rolling shutter, from the first to the last row."),
+         textField("note", "The tester's own.")},
+        {},
+        {"session_id"}};
+    for (const auto& day : snapshot.sessions) {
+        table.rows.push_back({day.id.value, textOrNothing(day.name), textOrNothing(day.date),
+                              markingWords(day.marking), numberOrNothing(day.ballDiameterMm),
+                              numberOrNothing(day.fieldOfViewDeg),
+                              numberOrNothing(day.exposureSeconds),
+                              numberOrNothing(day.readoutSeconds), textOrNothing(day.note)});
+    }
+    return table;
+}
+
+}  // namespace core::publish

@@ -1,0 +1,271 @@
+#include <algorithm>
+#include <cmath>
+#include <set>
+
+#include "core/publish/tables/field.h"
+#include "core/publish/tables/tables.h"
+#include "core/reading/inputs_json.h"
+
+namespace core::publish {
+namespace {
+
+using report::Cell;
+using report::FieldType;
+using report::numberOrNothing;
+using report::textOrNothing;
+
+/// What a rate was read from, as far as it is known.
+struct ReadFrames {
+    std::optional<std::int64_t> start;
+    std::optional<std::int64_t> end;
+    std::optional<double> frames;  ///< from start to end; half ones where the end lies between two
+    std::optional<double> turns;
+    std::optional<double> captureRateFps;
+};
+
+std::optional<double> captureRateOf(const project::ClockSetting& clock, const project::Clip* clip) {
+    if (clock.kind == timebase::ClockKind::Counted) {
+        return clock.counted ? std::optional{clock.counted->fps.toDouble()} : std::nullopt;
+    }
+    if (clip == nullptr || !clip->playbackRate) {
+        return std::nullopt;
+    }
+    const double stretch =
+        clock.kind == timebase::ClockKind::Stretched ? clock.stretch.toDouble() : 1.0;
+    return clip->playbackRate->fps.toDouble() * stretch;
+}
+
+/// Where a return lies, in frames.
+double placeOf(const spin::ReturnMark& mark) {
+    const auto first = static_cast<double>(mark.frame.value);
+    const auto interval = static_cast<double>(mark.frameAfter.value - mark.frame.value);
+    return first + interval * (mark.fraction ? mark.fraction->value : 0.5);
+}
+
+ReadFrames framesOfMarks(const reading::MarksInputs& inputs, const project::Reading& read) {
+    ReadFrames found;
+    std::optional<int> turns;
+    const spin::MarkSet& marks = inputs.marks;
+    if (marks.start && !marks.returns.empty()) {
+        const auto last =
+            std::max_element(marks.returns.begin(), marks.returns.end(),
+                             [](const auto& a, const auto& b) { return placeOf(a) < placeOf(b); });
+        found.start = marks.start->frame.value;
+        // "First frame at or past the turn" is a bracket that ends with the frame counted.
+        const bool isFirstPast = read.habit == spin::CountingHabit::After;
+        found.end = (isFirstPast ? last->frameAfter : last->frame).value;
+        found.frames =
+            (isFirstPast ? static_cast<double>(last->frameAfter.value) : placeOf(*last)) -
+            static_cast<double>(*found.start);
+        turns = last->turns;
+    } else if (marks.angles.size() > 1) {
+        const auto [first, last] =
+            std::minmax_element(marks.angles.begin(), marks.angles.end(),
+                                [](const auto& a, const auto& b) { return a.frame < b.frame; });
+        found.start = first->frame.value;
+        found.end = last->frame.value;
+        found.frames = static_cast<double>(*found.end - *found.start);
+    }
+    if (turns) {
+        found.turns = *turns;
+    }
+    return found;
+}
+
+/// Turns that were not given follow from the rate; between returns they are whole.
+void fillTurns(ReadFrames& found, const project::Reading& read, bool isWhole) {
+    if (!found.turns && found.frames && found.captureRateFps) {
+        const double turns = read.rate.value.rpm / 60.0 * *found.frames / *found.captureRateFps;
+        found.turns = isWhole ? std::max(1.0, std::round(turns)) : turns;
+    }
+}
+
+ReadFrames readFramesOf(const project::Reading& read, const project::Clip* clip) {
+    if (read.method == project::ReadingMethod::Marks) {
+        const auto inputs = reading::marksInputsFromJson(read.inputsJson);
+        if (!inputs) {
+            return {};
+        }
+        ReadFrames found = framesOfMarks(inputs.value(), read);
+        found.captureRateFps = captureRateOf(inputs.value().clock, clip);
+        fillTurns(found, read, !inputs.value().marks.returns.empty());
+        return found;
+    }
+    const auto kept = reading::keptFitFromJson(read.inputsJson);
+    if (!kept || kept.value().track.empty()) {
+        return {};
+    }
+    const auto& track = kept.value().track;
+    ReadFrames found{
+        .start = track.front().frame.value,
+        .end = track.back().frame.value,
+        .frames = static_cast<double>(track.back().frame.value - track.front().frame.value),
+        .turns =
+            read.rate.value.rpm / 60.0 * (track.back().time.seconds - track.front().time.seconds),
+        .captureRateFps = captureRateOf(kept.value().request.clock, clip)};
+    return found;
+}
+
+Cell wholeOrNothing(std::optional<std::int64_t> value) {
+    return value ? Cell{*value} : Cell{};
+}
+
+std::string_view sourceWord(report::SharedSource source) {
+    switch (source) {
+        case report::SharedSource::Clock:
+            return "clock";
+        case report::SharedSource::View:
+            return "view";
+        case report::SharedSource::Habit:
+            return "habit";
+    }
+    return "";
+}
+
+}  // namespace
+
+report::Table shotsTable(const TableInput& input) {
+    auto table = report::shotsTable(input.snapshot);
+    if (!input.doubts) {
+        return table;
+    }
+    const auto id = static_cast<std::size_t>(
+        std::find_if(table.fields.begin(), table.fields.end(),
+                     [](const report::Field& field) { return field.name == "shot_id"; }) -
+        table.fields.begin());
+    table.fields.push_back(textField("open_doubts", "What nobody has looked at yet, by name."));
+    for (auto& row : table.rows) {
+        const auto open = input.doubts->shots.find({std::get<std::int64_t>(row[id])});
+        row.push_back(open == input.doubts->shots.end() ? Cell{} : Cell{open->second});
+    }
+    return table;
+}
+
+report::Table readingsTable(const TableInput& input) {
+    auto table = report::readingsTable(input.snapshot);
+    table.fields.push_back(wholeField("start_frame", "Frame of reference; frames count from 0."));
+    table.fields.push_back(
+        wholeField("end_frame", "Frame of the last return, or the last one that was used."));
+    table.fields.push_back(numberField(
+        "frames", "1", "From start to end; a fraction where a return lies between two frames."));
+    table.fields.push_back(
+        numberField("turns", "1", "Turns in these frames; whole between start and return."));
+    table.fields.push_back(
+        numberField("capture_rate_fps", "1/s", "Frames a second at which the camera filmed."));
+    std::size_t at = 0;
+    for (const auto& read : input.snapshot.readings) {
+        const auto* shot = input.snapshot.shots.find(read.shot);
+        const auto* clip = shot != nullptr ? input.snapshot.clips.find(shot->clip) : nullptr;
+        const ReadFrames found = readFramesOf(read, clip);
+        auto& row = table.rows[at++];
+        row.push_back(wholeOrNothing(found.start));
+        row.push_back(wholeOrNothing(found.end));
+        row.push_back(numberOrNothing(found.frames));
+        row.push_back(numberOrNothing(found.turns));
+        row.push_back(numberOrNothing(found.captureRateFps));
+    }
+    for (const char* part : {"clock_part", "view_part", "habit_part"}) {
+        table.references.push_back({part, "shared_parts", "part"});
+    }
+    return table;
+}
+
+report::Table summaryTable(const TableInput& input) {
+    auto table = report::summaryTable(input.findings.summary);
+    table.fields.push_back(numberField(
+        "reading_scatter_rpm", "rpm",
+        "Of the scatter, what the readings' own uncertainty makes: its root mean square."));
+    table.fields.push_back(numberField(
+        "shot_scatter_rpm", "rpm",
+        "Of the scatter, what the shots themselves make (random effects, restricted likelihood)."));
+    table.fields.push_back(numberField(
+        "scatter_p", "1", "Whether the shots differed at all (Cochran's Q); small if they did."));
+    if (input.doubts) {
+        table.fields.push_back(
+            textField("open_doubts", "What nobody has looked at yet about the cell as a whole."));
+    }
+    for (std::size_t i = 0; i < table.rows.size(); ++i) {
+        const auto& cell = input.findings.cells[i];
+        auto& row = table.rows[i];
+        if (cell.split) {
+            row.push_back(numberOrNothing(cell.split->readingDeviation));
+            row.push_back(numberOrNothing(cell.split->reml.betweenDeviation));
+            row.push_back(numberOrNothing(cell.split->reml.heterogeneityP));
+        } else {
+            row.resize(row.size() + 3);
+        }
+        if (input.doubts) {
+            const auto open = input.doubts->cells.find(cell.row.cell);
+            row.push_back(open == input.doubts->cells.end() ? Cell{} : Cell{open->second});
+        }
+    }
+    table.references = {
+        {"session_id", "days"}, {"implement_id", "implements"}, {"hitter_id", "hitters"}};
+    return table;
+}
+
+report::Table sharedPartsTable(const project::Snapshot& snapshot) {
+    report::Table table{
+        "shared_parts",
+        "Shared parts",
+        "One part of the uncertainty that several readings share a row.",
+        {textField("part", "Name of the part."),
+         {"source",
+          FieldType::Text,
+          "",
+          "The capture rate (clock), where the camera stood (view) or how whole frames were "
+          "counted (habit).",
+          {"clock", "view", "habit"}},
+         wholeField("session_id", "The filming day whose readings share it."),
+         {"method",
+          FieldType::Text,
+          "",
+          "Of a view: the method whose readings share it.",
+          {"marks", "rotation fit"}}},
+        {},
+        {"part"},
+        {{"session_id", "days"}}};
+    std::set<report::SharedKey> keys;
+    for (const auto& read : snapshot.readings) {
+        const auto* shot = snapshot.shots.find(read.shot);
+        const auto* cell =
+            shot != nullptr && shot->cell ? snapshot.cells.find(*shot->cell) : nullptr;
+        if (cell != nullptr) {
+            for (const auto& part : report::partsOf(read, cell->session)) {
+                keys.insert(part.first);
+            }
+        }
+    }
+    for (const auto& key : keys) {
+        table.rows.push_back(
+            {report::partName(key), std::string{sourceWord(key.source)}, key.session.value,
+             key.source == report::SharedSource::View ? Cell{report::methodCode(key.method)}
+                                                      : Cell{}});
+    }
+    return table;
+}
+
+report::Table cellPartsTable(const findings::Findings& findings) {
+    report::Table table{
+        "cell_parts",
+        "Shared parts of cells",
+        "One shared part of the mean of one cell a row.",
+        {wholeField("cell_id", "The cell."), textField("part", "Name of the part."),
+         numberField("effect_rpm", "rpm",
+                     "What one standard uncertainty of the part does to the mean. A mean has the "
+                     "square of it in its variance, a difference the square of the difference.")},
+        {},
+        {"cell_id", "part"},
+        {{"cell_id", "summary"}, {"part", "shared_parts"}}};
+    for (const auto& cell : findings.cells) {
+        if (cell.row.estimate) {
+            for (const auto& [key, effect] : cell.row.estimate->shared) {
+                table.rows.push_back(
+                    {cell.row.cell.value, report::partName(key), numberOrNothing(effect)});
+            }
+        }
+    }
+    return table;
+}
+
+}  // namespace core::publish
