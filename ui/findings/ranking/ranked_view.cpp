@@ -40,11 +40,15 @@ constexpr double kCoarseShare = 0.1;
 }  // namespace
 
 RankedView::RankedView(RankedTableModel& rows, models::RankedFilter& filter, QWidget* parent)
-    : QTableView{parent}, m_rows{rows}, m_filter{filter}, m_head{new RankedHead{*this}} {
+    : QTableView{parent},
+      m_rows{rows},
+      m_filter{filter},
+      m_head{new RankedHead{*this}},
+      m_small{new RankingInSmall{*this}} {
     setModel(&m_filter);
     setHorizontalHeader(m_head);
     setItemDelegate(new RankedDelegate{*this});
-    setVerticalScrollBar(new RankingInSmall{*this});
+    setVerticalScrollBar(m_small);
     setVerticalScrollBarPolicy(Qt::ScrollBarAlwaysOn);
     setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
     setVerticalScrollMode(ScrollPerPixel);
@@ -69,10 +73,22 @@ RankedView::RankedView(RankedTableModel& rows, models::RankedFilter& filter, QWi
     connect(copy, &QAction::triggered, this, &RankedView::copyRows);
     addAction(copy);
     setContextMenuPolicy(Qt::ActionsContextMenu);
-    connect(&m_filter, &QAbstractItemModel::rowsInserted, m_head->viewport(),
-            qOverload<>(&QWidget::update));
-    connect(&m_filter, &QAbstractItemModel::rowsRemoved, m_head->viewport(),
-            qOverload<>(&QWidget::update));
+    const auto redraw = [this] {
+        m_head->viewport()->update();
+        m_small->redraw();
+    };
+    connect(&m_filter, &QAbstractItemModel::modelReset, this, redraw);
+    connect(&m_filter, &QAbstractItemModel::layoutChanged, this, redraw);
+    connect(&m_filter, &QAbstractItemModel::rowsInserted, this, redraw);
+    connect(&m_filter, &QAbstractItemModel::rowsRemoved, this, redraw);
+    connect(&m_rows, &QAbstractItemModel::dataChanged, this,
+            [this](const QModelIndex& first, const QModelIndex& last) {
+                if (first.column() <= RankedTableModel::kRemarks &&
+                    RankedTableModel::kRemarks <= last.column()) {
+                    measureColumns();
+                    layOutColumns();
+                }
+            });
     layOutRows();
 }
 
@@ -110,7 +126,7 @@ void RankedView::layOutRows() {
     verticalHeader()->setDefaultSectionSize(m_plot.lanes.rowHeight());
     m_head->viewport()->update();
     viewport()->update();
-    verticalScrollBar()->update();
+    m_small->redraw();
 }
 
 void RankedView::measureColumns() {
@@ -159,9 +175,10 @@ void RankedView::layOutColumns() {
     };
     showIfRoom(Model::kCount, widest(Model::kCount));
     showIfRoom(Model::kDeviation, widest(Model::kDeviation));
-    showIfRoom(Model::kBand, m_plot.bands.empty() ? 0 : widest(Model::kBand));
     const int remarks =
         std::clamp(room, 0, std::min(kMostRemarkPx, widest(Model::kRemarks))) + kRemarkPx;
+    room -= remarks - kRemarkPx;
+    showIfRoom(Model::kBand, m_plot.bands.empty() ? 0 : widest(Model::kBand));
     taken += show(Model::kRemarks, remarks);
     show(Model::kChart, std::max(80, width - taken));
 }
@@ -233,7 +250,7 @@ void RankedView::placeRuler() {
         m_head->viewport()->update();
         viewport()->update();
     }
-    verticalScrollBar()->update();
+    m_small->update();
 }
 
 void RankedView::moveRuler(double toRpm) {

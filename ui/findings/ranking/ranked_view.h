@@ -12,6 +12,7 @@
 namespace ui::findings {
 
 class RankedHead;
+class RankingInSmall;
 
 /// The implements by rank, one row each: numbers, the means of all and of each hitter with their 95
 /// % intervals on one axis, whether a difference from the chosen row is shown, letters, remarks.
@@ -77,6 +78,7 @@ private:
     models::RankedTableModel& m_rows;
     models::RankedFilter& m_filter;
     RankedHead* m_head;
+    RankingInSmall* m_small;
     RankedPlot m_plot;
     /// What stands in the columns asks for so much.
     std::array<int, models::RankedTableModel::kColumnCount> m_widest{};

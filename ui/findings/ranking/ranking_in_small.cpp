@@ -53,32 +53,63 @@ QRectF RankingInSmall::frame() const {
             std::max(kLeastFramePx, high)};
 }
 
-void RankingInSmall::paintEvent(QPaintEvent*) {
-    QPainter painter{this};
+void RankingInSmall::redraw() {
+    m_lines = {};
+    update();
+}
+
+void RankingInSmall::resizeEvent(QResizeEvent* event) {
+    QScrollBar::resizeEvent(event);
+    redraw();
+}
+
+void RankingInSmall::changeEvent(QEvent* event) {
+    QScrollBar::changeEvent(event);
+    redraw();
+}
+
+void RankingInSmall::drawLine(QPainter& painter, int row, double width, double radius) const {
+    const auto& own = m_view.rows().marksOf(m_view.modelRow(row)).own;
+    if (!own) {
+        return;
+    }
+    const auto axis = m_view.plot().axisOver(kEdgePx, this->width() - kEdgePx);
+    const QPointF end{axis.at(own->meanRpm), heightOf(row)};
+    painter.setPen(QPen{painter.brush().color(), width, Qt::SolidLine, Qt::FlatCap});
+    painter.drawLine(QPointF{kEdgePx, end.y()}, end);
+    painter.setPen(Qt::NoPen);
+    painter.drawEllipse(end, radius, radius);
+}
+
+void RankingInSmall::drawLines(QPainter& painter) const {
     const QPalette& colours = m_view.palette();
-    painter.fillRect(rect(), colours.color(QPalette::Base));
     painter.setPen(hairline(colours));
     painter.drawLine(0, 0, 0, height());
     painter.setRenderHint(QPainter::Antialiasing);
-    const auto axis = m_view.plot().axisOver(kEdgePx, width() - kEdgePx);
     const int rows = m_view.model()->rowCount();
     const double pitch = ground().height() / std::max(1, rows);
-    const QColor quiet = style::mutedText(colours, pitch < 2.0 ? 0.4 : 0.6);
-    const double dot = std::min(2.0, 0.4 * pitch);
+    painter.setBrush(style::mutedText(colours, pitch < 2.0 ? 0.4 : 0.6));
     for (int row = 0; row < rows; ++row) {
-        const auto& own = m_view.rows().marksOf(m_view.modelRow(row)).own;
-        if (!own) {
-            continue;
-        }
-        const bool isChosen = row == m_view.currentIndex().row();
-        const QPointF end{axis.at(own->meanRpm), heightOf(row)};
-        const QColor ink = isChosen ? colours.color(QPalette::Highlight) : quiet;
-        painter.setPen(QPen{ink, isChosen ? 2.5 : std::min(1.0, 0.7 * pitch)});
-        painter.drawLine(QPointF{kEdgePx, end.y()}, end);
-        painter.setPen(Qt::NoPen);
-        painter.setBrush(ink);
-        const double radius = isChosen ? 3.0 : dot;
-        painter.drawEllipse(end, radius, radius);
+        drawLine(painter, row, std::min(1.0, 0.7 * pitch), std::min(2.0, 0.4 * pitch));
+    }
+}
+
+void RankingInSmall::paintEvent(QPaintEvent*) {
+    const QPalette& colours = m_view.palette();
+    if (m_lines.isNull()) {
+        m_lines = QPixmap{size() * devicePixelRatioF()};
+        m_lines.setDevicePixelRatio(devicePixelRatioF());
+        m_lines.fill(colours.color(QPalette::Base));
+        QPainter painter{&m_lines};
+        drawLines(painter);
+    }
+    QPainter painter{this};
+    painter.drawPixmap(0, 0, m_lines);
+    painter.setRenderHint(QPainter::Antialiasing);
+    const QModelIndex chosen = m_view.currentIndex();
+    if (chosen.isValid()) {
+        painter.setBrush(colours.color(QPalette::Highlight));
+        drawLine(painter, chosen.row(), 2.5, 3.0);
     }
     painter.setPen(QPen{colours.color(QPalette::Highlight), 2.0});
     painter.setBrush(Qt::NoBrush);

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <QPixmap>
 #include <QScrollBar>
 #include <optional>
 
@@ -22,9 +23,13 @@ public:
     [[nodiscard]] double heightOf(int row) const;
     [[nodiscard]] QSize sizeHint() const override;
     [[nodiscard]] QSize minimumSizeHint() const override { return sizeHint(); }
+    /// Rows or axis are others.
+    void redraw();
 
 protected:
     void paintEvent(QPaintEvent* event) override;
+    void resizeEvent(QResizeEvent* event) override;
+    void changeEvent(QEvent* event) override;
     void mousePressEvent(QMouseEvent* event) override;
     void mouseMoveEvent(QMouseEvent* event) override;
     void mouseReleaseEvent(QMouseEvent* event) override;
@@ -35,8 +40,11 @@ private:
     /// Where the rows are drawn.
     [[nodiscard]] QRectF ground() const;
     void jumpTo(double frameTop);
+    void drawLines(QPainter& painter) const;
+    void drawLine(QPainter& painter, int row, double width, double radius) const;
 
     RankedView& m_view;
+    QPixmap m_lines;               ///< of all rows; null: to be drawn anew
     std::optional<double> m_grip;  ///< from the frame's top to the pointer, while it is dragged
 };
 
