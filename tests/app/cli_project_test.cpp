@@ -153,8 +153,8 @@ TEST_F(ProjectCommands, CheckNamesAMissingClip) {
     }
     ASSERT_FALSE(removed.empty());
     fs::remove(removed);
-    const auto done =
-        tests::runProgram({TURNMARK_CLI, "check", folder.file("copy/stringing bench (invented).turnmark")});
+    const auto done = tests::runProgram(
+        {TURNMARK_CLI, "check", folder.file("copy/stringing bench (invented).turnmark")});
     EXPECT_EQ(done.status, 1);
     EXPECT_NE(done.errors.find(removed.filename().string()), std::string::npos) << done.errors;
 }
@@ -168,8 +168,8 @@ TEST_F(ProjectCommands, MovedClipIsFoundUnderTheProjectsFolder) {
             fs::rename(folder.path() / "copy" / name, folder.path() / "copy" / "day one" / name);
         }
     }
-    const auto done =
-        tests::runProgram({TURNMARK_CLI, "check", folder.file("copy/stringing bench (invented).turnmark")});
+    const auto done = tests::runProgram(
+        {TURNMARK_CLI, "check", folder.file("copy/stringing bench (invented).turnmark")});
     EXPECT_EQ(done.status, 0) << done.errors;
 }
 

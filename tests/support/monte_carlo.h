@@ -30,10 +30,9 @@ Drawn propagate(Draw draw, std::uint64_t seed) {
     std::generate(values.begin(), values.end(), [&] { return draw(random); });
     std::sort(values.begin(), values.end());
     const double mean = std::accumulate(values.begin(), values.end(), 0.0) / kTrials;
-    const double squares =
-        std::accumulate(values.begin(), values.end(), 0.0, [mean](double sum, double value) {
-            return sum + (value - mean) * (value - mean);
-        });
+    const double squares = std::accumulate(
+        values.begin(), values.end(), 0.0,
+        [mean](double sum, double value) { return sum + (value - mean) * (value - mean); });
     std::size_t best = 0;
     for (std::size_t low = 1; low + kInside < kTrials; ++low) {
         if (values[low + kInside] - values[low] < values[best + kInside] - values[best]) {

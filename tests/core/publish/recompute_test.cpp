@@ -20,7 +20,7 @@ Material projectWithEverything() {
     }
     implements[1].name = implements[0].name;
     implements[1].condition = "worn";
-    snapshot.implements = project::Table{implements};
+    snapshot.implements = project::Entities{implements};
     snapshot.settings[std::string{findings::kStepKey}] = "250";
     snapshot.settings[std::string{findings::kBandsKey}] = "low 1830 medium 2400 high";
     material.snapshot = std::make_shared<const project::Snapshot>(std::move(snapshot));
