@@ -109,7 +109,7 @@ TEST_F(ProjectCommands, ExportAgainIntoTheSameFolderReplacesItsOwnFiles) {
         ASSERT_EQ(done.status, 0) << done.errors;
     }
     const json contents = contentOf(folder.path() / "out" / "contents.json");
-    EXPECT_EQ(contents["files"].size(), 4U);
+    EXPECT_EQ(contents["files"].size(), 5U);
 }
 
 TEST_F(ProjectCommands, ForeignFileInTheWayIsLeftAlone) {
