@@ -1,8 +1,10 @@
 #include <iostream>
 #include <memory>
 #include <nlohmann/json.hpp>
+#include <optional>
 
 #include "app/cli/command.h"
+#include "app/cli/progress_line.h"
 #include "core/doubts/find_doubts.h"
 #include "core/findings/settings.h"
 #include "core/project/store.h"
@@ -94,17 +96,11 @@ core::Result<void> publishProject(const PublishCommand& command) {
         return core::Result<core::publish::OpenDoubts>{
             openDoubts(core::doubts::findDoubts(doubtful, findings))};
     };
-    const auto progress = [](double share, const std::string& doing) {
-        std::cerr << '\r' << static_cast<int>(100.0 * share) << " %  " << doing << "\033[K"
-                  << std::flush;
-    };
-    const bool isQuiet = command.json;
+    auto line = std::make_optional<ProgressLine>();
     auto published = core::publish::publish(
         material, command.folder, options, {},
-        isQuiet ? core::publish::PublishProgress{} : core::publish::PublishProgress{progress});
-    if (!isQuiet) {
-        std::cerr << "\r\033[K";
-    }
+        [&line](double share, const std::string& doing) { line->show(share, doing); });
+    line.reset();
     BOOST_OUTCOME_TRY(done, std::move(published));
     if (const auto counted = countLook(command.project, fingerprint); !counted) {
         done.remarks.push_back("This look at the findings is not counted in the project. " +
