@@ -59,7 +59,7 @@ Result<Inspected> inspectClip(const std::string& file, std::optional<double> sta
     record.clockRemarks = found.clock.remarks;
     found.remarks = core::project::allRemarks(record);
     if (found.clock.setting && index.playbackRate) {
-        // Nothing in a file that has no evidence says that it plays at the speed of the world.
+        // Nothing in a file that has no evidence says that it plays at real speed.
         const auto& setting = *found.clock.setting;
         if (setting.counted) {
             found.captureRate = setting.counted;

@@ -53,22 +53,6 @@ void printPublished(const core::publish::Published& published, bool asJson) {
     }
 }
 
-core::publish::OpenDoubts openDoubts(const core::doubts::Doubts& doubts) {
-    core::publish::OpenDoubts open;
-    open.withoutPictures = doubts.withoutPictures;
-    for (const auto& item : doubts.items) {
-        if (item.isSettled) {
-            continue;
-        }
-        if (item.shot) {
-            open.shots[*item.shot] = item.reasonNames();
-        } else if (item.cell) {
-            open.cells[*item.cell] = item.reasonNames();
-        }
-    }
-    return open;
-}
-
 /// Publishing is a look at the findings: counted in the project, as the window counts its own.
 core::Result<void> countLook(const std::string& project, std::uint64_t fingerprint) {
     BOOST_OUTCOME_TRY(store, core::project::Store::open(project));
@@ -94,7 +78,7 @@ core::Result<void> publishProject(const PublishCommand& command) {
     options.findDoubts = [&](const core::findings::Findings& findings) {
         fingerprint = findings.fingerprint;
         return core::Result<core::publish::OpenDoubts>{
-            openDoubts(core::doubts::findDoubts(doubtful, findings))};
+            core::publish::openDoubtsOf(core::doubts::findDoubts(doubtful, findings))};
     };
     auto line = std::make_optional<ProgressLine>();
     auto published = core::publish::publish(

@@ -9,7 +9,7 @@
 /// Slate cards: a printed code that is filmed before the shots it is about, readable by people too.
 namespace core::plan {
 
-/// Whose shots follow.
+/// Implement and hitter of the shots that follow.
 struct SlateCard {
     std::string session;  ///< may be empty
     std::string implement;

@@ -6,6 +6,7 @@
 #include <string>
 
 #include "core/base/result.h"
+#include "core/doubts/find_doubts.h"
 #include "core/findings/findings.h"
 
 namespace core::publish {
@@ -17,6 +18,8 @@ struct OpenDoubts {
     std::map<project::CellId, std::string> cells;  ///< of cells as a whole
     std::size_t withoutPictures{};  ///< filmed shots whose pictures were not yet read
 };
+
+[[nodiscard]] OpenDoubts openDoubtsOf(const doubts::Doubts& doubts);
 
 /// Finds them once the findings are there. Called on the thread that publishes.
 using DoubtFinder = std::function<Result<OpenDoubts>(const findings::Findings&)>;

@@ -222,9 +222,9 @@ ClockDecision decideWithoutEvidence(const std::optional<PlaybackRate>& playback)
         decision.rate = CaptureRate{playback->fps};
     }
     decision.notes.push_back({ClockNote::Kind::NoEvidence,
-                              "Nothing states the capture rate; the file is taken to play at the "
-                              "speed of the world. A slow-motion export would make every rate too "
-                              "low."});
+                              "Nothing states the capture rate, so the file is taken to play at "
+                              "real speed. If it is a slow-motion export, every spin is too low: "
+                              "enter the rate."});
     return decision;
 }
 

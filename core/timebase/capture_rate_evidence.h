@@ -17,7 +17,7 @@ namespace core::timebase {
 /// Two statements of a rate that differ by no more than this agree: a nominal rate against the
 /// exact one (240 against 240000/1001 differs by 0.1 %), with room for rounded tags.
 inline constexpr double kRateAgreement = 0.0015;
-/// A file whose playback rate is this close to the capture rate plays at the speed of the world,
+/// A file whose playback rate is this close to the capture rate plays at real speed,
 /// and its time stamps count: a variable frame rate moves the median by less, and the smallest
 /// change of speed in use is 25/24 (film shown on 25-frame television; common practice, no source).
 inline constexpr double kPlaybackAgreement = 0.02;

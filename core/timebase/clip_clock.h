@@ -9,7 +9,7 @@
 namespace core::timebase {
 
 enum class ClockKind {
-    Stamped,    ///< the file plays at the speed of the world; time stamps are trusted
+    Stamped,    ///< the file plays at real speed; time stamps are trusted
     Stretched,  ///< the file plays slower by a known factor; time stamps are trusted
     Counted,    ///< time stamps are not trusted; frame i was taken at i / capture rate
 };

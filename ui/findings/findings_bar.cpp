@@ -34,7 +34,7 @@ FindingsBar::FindingsBar(core::project::Store& store, QWidget* parent)
     m_scope->setObjectName(QStringLiteral("scope"));
     m_scope->setSizeAdjustPolicy(QComboBox::AdjustToContents);
     m_scope->setMaximumWidth(m_scope->fontMetrics().averageCharWidth() * 30);
-    m_scope->setToolTip(QStringLiteral("Whose shots are compared (Alt+S)"));
+    m_scope->setToolTip(QStringLiteral("Hitters whose results are compared (Alt+S)"));
     m_apart->setToolTip(QStringLiteral("A marker for each hitter in the chart (Alt+A)"));
     m_apart->setChecked(true);
     m_step->setObjectName(QStringLiteral("noticeable_step"));

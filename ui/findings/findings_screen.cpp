@@ -228,6 +228,7 @@ void FindingsScreen::hideEvent(QHideEvent* event) {
 }
 
 void FindingsScreen::showDoubts(const core::doubts::DoubtsPtr& doubts) {
+    m_publish->setDoubts(doubts);
     std::map<ImplementId, models::OpenDoubts> open;
     const auto snapshot = m_store.snapshot();
     for (const auto& item : doubts ? doubts->items : std::vector<core::doubts::Doubted>{}) {

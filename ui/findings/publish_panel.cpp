@@ -89,6 +89,11 @@ void PublishPanel::publishTo(const QString& folder) {
         say(QString::fromStdString(material.error().message));
         return;
     }
+    if (m_doubts && m_doubts->revision == material.value().snapshot->revision) {
+        options.findDoubts = [doubts = m_doubts](const core::findings::Findings&) {
+            return core::Result<core::publish::OpenDoubts>{core::publish::openDoubtsOf(*doubts)};
+        };
+    }
     m_publish->setEnabled(false);
     m_jobs.start<Published>(
         QStringLiteral("Publishing"),

@@ -2,6 +2,7 @@
 
 #include <QWidget>
 
+#include "core/doubts/find_doubts.h"
 #include "core/project/store.h"
 #include "ui/bridge/job_runner.h"
 
@@ -19,6 +20,9 @@ class PublishPanel : public QWidget {
 public:
     PublishPanel(core::project::Store& store, bridge::JobRunner& jobs, QWidget* parent = nullptr);
 
+    /// The newest doubts; they are published when they are of the project as it is then.
+    void setDoubts(core::doubts::DoubtsPtr doubts) { m_doubts = std::move(doubts); }
+
     /// Asks for a folder.
     void choose();
     /// Publishes into a folder with the options shown. Files of others are left alone.
@@ -33,6 +37,7 @@ private:
 
     core::project::Store& m_store;
     bridge::JobRunner& m_jobs;
+    core::doubts::DoubtsPtr m_doubts;
     QCheckBox* m_blind;
     QCheckBox* m_films;
     QPushButton* m_publish;

@@ -100,8 +100,8 @@ QWidget* FootageScreen::makeDetails() {
     auto* facts = new QWidget;
     auto* factsLayout = new QVBoxLayout{facts};
     factsLayout->setContentsMargins(0, 0, 4, 0);
-    factsLayout->addWidget(group(QStringLiteral("Whose shots"), m_assign));
-    factsLayout->addWidget(group(QStringLiteral("Whose shots, for a whole filming day"),
+    factsLayout->addWidget(group(QStringLiteral("Assign chosen shots"), m_assign));
+    factsLayout->addWidget(group(QStringLiteral("Assign the shots of a filming day"),
                                  new DayAssignPanel{m_store, m_jobs}));
     factsLayout->addWidget(group(QStringLiteral("Clock of this clip"), m_clock));
     factsLayout->addWidget(group(QStringLiteral("Clock check"), m_check));

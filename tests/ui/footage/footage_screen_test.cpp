@@ -25,7 +25,7 @@ namespace ui::footage {
 namespace {
 
 namespace fs = std::filesystem;
-constexpr int kWaitMilliseconds = 20000;  // for decoding on a busy machine
+constexpr int kWaitMilliseconds = 60000;  // for decoding on a busy machine
 
 class FootageScreenTest : public ::testing::Test, public tests::intake::ClipProject {
 protected:

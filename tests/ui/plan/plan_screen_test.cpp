@@ -28,7 +28,7 @@ namespace ui::plan {
 namespace {
 
 using tests::must;
-constexpr int kWaitMilliseconds = 20000;  // for a busy machine
+constexpr int kWaitMilliseconds = 60000;  // for a busy machine
 
 class PlanScreenTest : public ::testing::Test {
 protected:

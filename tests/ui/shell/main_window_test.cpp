@@ -36,7 +36,7 @@ namespace fs = std::filesystem;
 using core::project::ShotStanding;
 using core::timebase::FrameIndex;
 
-constexpr int kWaitMilliseconds = 20000;  // for decoding on a busy machine
+constexpr int kWaitMilliseconds = 60000;  // for decoding on a busy machine
 constexpr double kCaptureFps = 240.0;     // of the demo's clips
 
 /// The window on a copy of the demo, driven as a person would.
