@@ -98,8 +98,7 @@ HitterPair hitterPair(const ImplementFinding& implement, std::size_t at, const C
         pair.sentence = pair.difference.whyNot();
         return pair;
     }
-    std::vector<stats::IndependentMean> means{stats::independentMean(a->moments),
-                                              stats::independentMean(b->moments)};
+    std::vector<stats::IndependentMean> means{a->mean(), b->mean()};
     std::vector<double> weights{1.0, -1.0};
     report::SharedParts apart = a->shared;
     report::addParts(apart, b->shared, -1.0);
@@ -204,6 +203,25 @@ void analyse(HitterFindings& found, const std::vector<ImplementFinding>& impleme
 
 namespace {
 
+/// Half the interval of coarse readings at a level that hardly ever leaves the truth out, over what
+/// it would be if the mean's errors were normal.
+double farFactorOf(const report::CellRow& row) {
+    constexpr stats::Confidence kFar{0.999};
+    std::vector<stats::ReadingLikelihood> likelihoods;
+    for (const auto& reading : row.readings) {
+        likelihoods.push_back(reading.likelihood);
+    }
+    const auto far = stats::likelyMean(likelihoods, kFar);
+    if (!far) {
+        return 1.0;
+    }
+    const auto& own = row.estimate->own;
+    const double reach =
+        std::max(far.value().interval.high - own.mean, own.mean - far.value().interval.low);
+    return std::max(1.0,
+                    reach / (stats::StudentT{own.dof}.coverageFactor(kFar) * own.standardError));
+}
+
 /// One session's readings of an implement with a hitter.
 void addCell(CrossedCell& crossing, const report::CellRow& row) {
     if (row.readings.empty()) {
@@ -215,6 +233,12 @@ void addCell(CrossedCell& crossing, const report::CellRow& row) {
         row.estimate ? row.estimate->moments()
                      : stats::Moments{1, static_cast<long double>(row.mean->meanRpm), 0.0L};
     crossing.moments = stats::combine(crossing.moments, moments);
+    crossing.dof =
+        crossing.shots.empty() && row.estimate ? row.estimate->own.dof.value : before + now - 1.0;
+    if (row.estimate && row.estimate->own.coarsenessError > 0.0) {
+        crossing.isCoarse = true;
+        crossing.farFactor = std::max(crossing.farFactor, farFactorOf(row));
+    }
     report::SharedParts shared;
     report::addParts(shared, crossing.shared, before / (before + now));
     if (row.estimate) {

@@ -7,12 +7,14 @@
 
 #include "core/base/number.h"
 #include "core/findings/words.h"
-#include "core/stats/model/distributions.h"
+#include "core/stats/comparison/deleted_residuals.h"
+#include "core/stats/sample/moderated_variance.h"
 
 namespace core::findings {
 namespace {
 
-constexpr double kAlpha = 0.05;
+// Chance that a sound cell of a season without an odd one is named.
+constexpr double kAlpha = 0.02;
 // A runner-up whose removal lowers the weighted sum of squares by less than the best one's minus
 // this (5 % of chi-square with one degree of freedom) is told from it.
 constexpr double kNearlyAsGood = 3.84;
@@ -26,117 +28,83 @@ struct Place {
 /// Distance of a cell from what the rest predicts.
 struct Departure {
     Place place;
-    double rpm{};
-    double standardError{};
-    double dof{};
-
-    [[nodiscard]] double drop() const { return std::pow(rpm / standardError, 2.0); }
-    [[nodiscard]] double p() const { return stats::StudentT{{dof}}.twoSided(rpm / standardError); }
+    stats::DeletedResidual residual;
 };
 
 /// Cell means of implements (rows) by hitters (columns), some of them removed.
 class AdditiveTable {
 public:
     AdditiveTable(const Crossed& crossed, const std::vector<std::size_t>& full)
-        : m_columns{crossed.hitters.size()} {
-        for (const std::size_t implement : full) {
-            for (std::size_t h = 0; h < m_columns; ++h) {
-                m_means.push_back(stats::independentMean(crossed.usable(implement, h)->moments));
+        : m_rows{full.size()}, m_columns{crossed.hitters.size()} {
+        std::vector<double> counts;
+        bool isCoarse = false;
+        for (std::size_t row = 0; row < m_rows; ++row) {
+            for (std::size_t column = 0; column < m_columns; ++column) {
+                const CrossedCell& cell = *crossed.usable(full[row], column);
+                counts.push_back(static_cast<double>(cell.moments.count));
+                m_all.push_back({row, column, cell.mean()});
+                m_all.back().mean.variance *= cell.farFactor * cell.farFactor;
+                isCoarse = isCoarse || cell.isCoarse;
             }
         }
-        m_isThere.assign(m_means.size(), true);
+        if (!isCoarse) {
+            moderate(counts);
+        }
+        m_there = m_all;
     }
 
-    [[nodiscard]] std::size_t rows() const { return m_means.size() / m_columns; }
+    [[nodiscard]] std::size_t rows() const { return m_rows; }
     [[nodiscard]] std::size_t columns() const { return m_columns; }
-    void remove(Place place) { m_isThere[at(place)] = false; }
-    [[nodiscard]] bool isThere(Place place) const { return m_isThere[at(place)]; }
-    [[nodiscard]] const stats::IndependentMean& mean(Place place) const {
-        return m_means[at(place)];
+    void remove(Place place) {
+        std::erase_if(m_there, [place](const stats::CrossedMean& cell) {
+            return cell.row == place.row && cell.column == place.column;
+        });
     }
-
-    /// The cell against the rest: its difference from another hitter with the implement, less the
-    /// same difference over the other implements, averaged over the other hitters. Absent when the
-    /// rest says nothing of it.
-    [[nodiscard]] std::optional<Departure> departureOf(Place place) const {
-        std::vector<double> weights(m_means.size(), 0.0);
-        double hitters = 0.0;
-        for (std::size_t other = 0; other < m_columns; ++other) {
-            const std::vector<std::size_t> rowsOfBoth = sharedRows(place, other);
-            if (other == place.column || !isThere({place.row, other}) || rowsOfBoth.empty()) {
-                continue;
-            }
-            hitters += 1.0;
-            weights[at({place.row, other})] -= 1.0;
-            for (const std::size_t row : rowsOfBoth) {
-                const double share = 1.0 / static_cast<double>(rowsOfBoth.size());
-                weights[at({row, place.column})] -= share;
-                weights[at({row, other})] += share;
+    /// Of a removed cell too.
+    [[nodiscard]] const stats::IndependentMean& mean(Place place) const {
+        return m_all[place.row * m_columns + place.column].mean;
+    }
+    /// All that can be judged, the largest drop first.
+    [[nodiscard]] std::vector<Departure> departures() const {
+        std::vector<Departure> found;
+        const auto residuals = stats::deletedResiduals(m_there);
+        for (std::size_t i = 0; residuals && i < m_there.size(); ++i) {
+            if (const auto& residual = residuals.value()[i]) {
+                found.push_back({{m_there[i].row, m_there[i].column}, *residual});
             }
         }
-        if (hitters == 0.0) {
-            return std::nullopt;
-        }
-        for (double& weight : weights) {
-            weight /= hitters;
-        }
-        weights[at(place)] += 1.0;
-        return judged(place, weights);
+        std::stable_sort(found.begin(), found.end(), [](const Departure& a, const Departure& b) {
+            return a.residual.drop() > b.residual.drop();
+        });
+        return found;
     }
 
 private:
-    [[nodiscard]] std::size_t at(Place place) const { return place.row * m_columns + place.column; }
-    [[nodiscard]] std::vector<std::size_t> sharedRows(Place place, std::size_t other) const {
-        std::vector<std::size_t> shared;
-        for (std::size_t row = 0; row < rows(); ++row) {
-            if (row != place.row && isThere({row, place.column}) && isThere({row, other})) {
-                shared.push_back(row);
-            }
+    /// A cell of few shots can look surer than it is: its scatter is drawn towards that of all.
+    /// What coarse readings do not average out is no scatter, so only exact ones.
+    void moderate(const std::vector<double>& counts) {
+        std::vector<stats::SampleVariance> scatters;
+        for (std::size_t i = 0; i < m_all.size(); ++i) {
+            scatters.push_back({m_all[i].mean.variance * counts[i], m_all[i].mean.dof});
         }
-        return shared;
-    }
-    [[nodiscard]] Departure judged(Place place, const std::vector<double>& weights) const {
-        Departure departure{.place = place};
-        double variance = 0.0;
-        double squares = 0.0;
-        for (std::size_t i = 0; i < weights.size(); ++i) {
-            const double part = weights[i] * weights[i] * m_means[i].variance;
-            departure.rpm += weights[i] * m_means[i].mean;
-            variance += part;
-            squares += part * part / m_means[i].dof.value;
+        const auto moderated = stats::moderatedVariances(scatters);
+        for (std::size_t i = 0; moderated && i < m_all.size(); ++i) {
+            m_all[i].mean.variance = moderated.value()[i].variance / counts[i];
+            m_all[i].mean.dof = moderated.value()[i].dof;
         }
-        departure.standardError = std::sqrt(variance);
-        departure.dof = variance * variance / squares;
-        return departure;
     }
 
+    std::size_t m_rows;
     std::size_t m_columns;
-    std::vector<stats::IndependentMean> m_means;
-    std::vector<bool> m_isThere;
+    std::vector<stats::CrossedMean> m_all;    // row by row
+    std::vector<stats::CrossedMean> m_there;  // not removed
 };
-
-/// All that can be judged, the largest drop first.
-std::vector<Departure> departuresOf(const AdditiveTable& table) {
-    std::vector<Departure> all;
-    for (std::size_t row = 0; row < table.rows(); ++row) {
-        for (std::size_t column = 0; column < table.columns(); ++column) {
-            const Place place{row, column};
-            const auto departure = table.isThere(place) ? table.departureOf(place) : std::nullopt;
-            if (departure) {
-                all.push_back(*departure);
-            }
-        }
-    }
-    std::stable_sort(all.begin(), all.end(),
-                     [](const Departure& a, const Departure& b) { return a.drop() > b.drop(); });
-    return all;
-}
 
 /// The cells that could be the odd one: the best and those that do nearly as well.
 std::vector<Departure> candidatesOf(const std::vector<Departure>& departures) {
     std::vector<Departure> candidates;
     for (const Departure& each : departures) {
-        if (each.drop() > departures.front().drop() - kNearlyAsGood) {
+        if (each.residual.drop() > departures.front().residual.drop() - kNearlyAsGood) {
             candidates.push_back(each);
         }
     }
@@ -180,8 +148,8 @@ public:
                 "With {}, hitter {} is {} {} what their other results predict ({}). Film this cell "
                 "again before you trust the average.",
                 implementOf(best.place).name, hitterOf(best.place),
-                words::rpm(std::abs(best.rpm), best.standardError),
-                best.rpm < 0.0 ? "below" : "above", words::p(p));
+                words::rpm(std::abs(best.residual.value), best.residual.standardError),
+                best.residual.value < 0.0 ? "below" : "above", words::p(p));
         }
         const bool isOneImplement = std::all_of(
             candidates.begin(), candidates.end(),
@@ -208,7 +176,8 @@ private:
             "With {}, {} differ by {} more than their other results predict ({}); the readings "
             "cannot tell whose cell is odd: {}. Film both again before you trust the average.",
             implementOf(best.place).name, words::joined(hitters),
-            words::rpm(std::abs(best.rpm), best.standardError), words::p(p), words::joined(ranks));
+            words::rpm(std::abs(best.residual.value), best.residual.standardError), words::p(p),
+            words::joined(ranks));
     }
 
     [[nodiscard]] std::string sentenceOfSeveral(const std::vector<Departure>& candidates,
@@ -222,7 +191,8 @@ private:
         return fmt::format(
             "One of these cells is {} off what the others predict, and the readings cannot tell "
             "which: {} ({}). Film them again before you trust the average.",
-            words::rpm(std::abs(best.rpm), best.standardError), words::joined(cells), words::p(p));
+            words::rpm(std::abs(best.residual.value), best.residual.standardError),
+            words::joined(cells), words::p(p));
     }
 
     const std::vector<ImplementFinding>& m_implements;
@@ -243,11 +213,11 @@ std::vector<InteractionCell> findOddCells(const std::vector<ImplementFinding>& i
     const auto tests = static_cast<double>(
         crossed.hitters.size() == 2 ? table.rows() : table.rows() * table.columns());
     for (std::size_t step = 0; step < full.size(); ++step) {
-        const auto departures = departuresOf(table);
+        const auto departures = table.departures();
         if (departures.empty()) {
             break;
         }
-        const double p = std::min(1.0, tests * departures.front().p());
+        const double p = std::min(1.0, tests * departures.front().residual.pValue());
         if (p >= kAlpha) {
             break;
         }
@@ -256,8 +226,8 @@ std::vector<InteractionCell> findOddCells(const std::vector<ImplementFinding>& i
         for (const Departure& each : candidates) {
             const auto& implement = say.implementOf(each.place);
             const auto& who = crossed.hitters[each.place.column];
-            found.push_back({implement.row.implement, who.id, implement.name, who.name, each.rpm, p,
-                             candidates.size() > 1, sentence});
+            found.push_back({implement.row.implement, who.id, implement.name, who.name,
+                             each.residual.value, p, candidates.size() > 1, sentence});
             table.remove(each.place);
         }
     }
@@ -277,7 +247,7 @@ void noteOddCells(std::vector<ImplementFinding>& implements, const Crossed& cros
         std::vector<std::string> means;
         for (std::size_t h = 0; h < crossed.hitters.size(); ++h) {
             if (const CrossedCell* cell = crossed.usable(i, h)) {
-                const auto mean = stats::independentMean(cell->moments);
+                const auto mean = cell->mean();
                 means.push_back(fmt::format("{} {}", crossed.hitters[h].name,
                                             words::rpm(mean.mean, std::sqrt(mean.variance))));
             }

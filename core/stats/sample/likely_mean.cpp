@@ -17,8 +17,8 @@ constexpr double kCoarseShare = 0.15;  // and from which the likelihood counts a
 // The mean is the middle of where the log likelihood has fallen by this share of what the interval
 // allows: a few counts like 5, 5, 5, 6 leave a ridge on which it hardly falls at all.
 constexpr double kSummitShare = 0.02;
-constexpr double kSettled = 1e-8;  // of an end of the interval, in standard errors
-constexpr int kMostSteps = 100;
+constexpr double kEndSettled = 1e-8;  // of an end of the interval, in standard errors
+constexpr int kMostEndSteps = 100;
 
 LikelyMean plainMean(std::span<const ReadingLikelihood> readings, double coverage) {
     std::vector<double> values;
@@ -93,17 +93,17 @@ private:
         m_deviation = m_law.deviation;
         double step = std::max(m_law.deviation, 1.5 * m_sample.leastDeviation()) *
                       std::sqrt(2.0 * allowed / m_count);
-        const double precision = kSettled * step;
+        const double precision = kEndSettled * step;
         double inside = m_law.mean;
         Place outside = placeAt(inside + side * step, allowed);
-        for (int i = 0; outside.excess > 0.0 && i < kMostSteps; ++i) {
+        for (int i = 0; outside.excess > 0.0 && i < kMostEndSteps; ++i) {
             inside = outside.mean;
             step *= 1.5;
             outside = placeAt(inside + side * step, allowed);
         }
         Place at = outside;
         double beyond = outside.mean;
-        for (int i = 0; i < kMostSteps && std::abs(beyond - inside) > precision; ++i) {
+        for (int i = 0; i < kMostEndSteps && std::abs(beyond - inside) > precision; ++i) {
             double next = at.mean - at.excess / at.slope;
             if (!(std::min(inside, beyond) < next && next < std::max(inside, beyond))) {
                 next = 0.5 * (inside + beyond);

@@ -1,7 +1,6 @@
 // How often the intervals of core/stats hold and its tests err, over simulated seasons of shots
 // whose truth is known. Seeded: the same numbers on every run of one build.
-//   stats_simulation [DATA_SETS]      2000 data sets for each line when no number is given
-//   stats_simulation coarse [SEASONS] seasons of whole-frame counts, 200 for each line
+//   stats_simulation [DATA_SETS]   2000 data sets for each line when no number is given
 #include <algorithm>
 #include <cmath>
 #include <cstdio>
@@ -15,7 +14,6 @@
 #include "core/stats/comparison/rank_intervals.h"
 #include "core/stats/comparison/two_way.h"
 #include "core/stats/sample/cell_summary.h"
-#include "tests/benchmarks/stats/coarse_seasons.h"
 
 namespace {
 
@@ -169,10 +167,6 @@ void rankCoverage(const std::string& plan, const std::vector<Cell>& cells, int d
 }  // namespace
 
 int main(int argc, char** argv) {
-    if (argc > 1 && std::string{argv[1]} == "coarse") {
-        printCoarseSeasons(argc > 2 ? std::max(1, std::atoi(argv[2])) : 200, kSeed);
-        return 0;
-    }
     const int dataSets = argc > 1 ? std::atoi(argv[1]) : 2000;
     if (dataSets < 1) {
         std::fputs("stats_simulation [DATA_SETS]: the number of data sets must be 1 or more\n",

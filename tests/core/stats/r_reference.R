@@ -88,4 +88,41 @@ for (i in 1:10) {
   n <- sample(3:40, 1); d <- runif(1, 0.3, 2); s <- runif(1, 0.5, 1.5); alpha <- sample(c(0.01, 0.05), 1)
   put("power", n, d, s, alpha, power.t.test(n, d, s, alpha, strict = TRUE)$power)
 }
+
+# Variances moderated by what all say (Smyth 2004, section 6): R's digamma and trigamma, and a root by bisection.
+for (i in 1:8) {
+  n <- sample(6:30, 1); d <- sample(2:19, n, TRUE)
+  truth <- if (i %% 2) 60^2 else 60^2 * 6 / rchisq(n, 6)
+  v <- truth * rchisq(n, d) / d
+  e <- log(v) - digamma(d / 2) + log(d / 2)
+  over <- var(e) - mean(trigamma(d / 2))
+  if (over > 0) {
+    half <- uniroot(function(y) log(trigamma(y)) - log(over), c(1e-3, 1e6), tol = 1e-13, maxiter = 1e5)$root
+    s <- exp(mean(e) + digamma(half) - log(half))
+    moderated <- (2 * half * s + d * v) / (2 * half + d); dof <- pmin(2 * half + d, sum(d))
+  } else {
+    moderated <- rep(exp(mean(e)), n); dof <- rep(sum(d), n)
+  }
+  put("variances", v)
+  put("own", d)
+  put("moderated", moderated, dof)
+}
+
+# Deleted residuals of an additive table with cells missing, by R's lm, its hat matrix and Satterthwaite's rule.
+for (i in 1:8) {
+  r <- sample(4:9, 1); k <- sample(3:4, 1)
+  table <- expand.grid(row = 1:r, column = 1:k)
+  table <- table[-sample(nrow(table), 1), ]
+  v <- runif(nrow(table), 10, 60)^2; d <- sample(3:19, nrow(table), TRUE)
+  y <- 1500 + 40 * table$row - 25 * table$column + rnorm(nrow(table), sd = sqrt(v))
+  fit <- lm(y ~ factor(row) + factor(column), table, weights = 1 / v)
+  x <- model.matrix(fit); hat <- x %*% solve(t(x) %*% (x / v)) %*% t(x / v); left <- 1 - diag(hat)
+  shares <- (diag(nrow(hat)) - hat) / left
+  put("residuals", y)
+  put("row", table$row - 1)
+  put("column", table$column - 1)
+  put("variance", v)
+  put("degrees", d)
+  put("deleted", residuals(fit) / left, sqrt(v / left), (v / left)^2 / c(shares^4 %*% (v^2 / d)))
+}
 close(out)
