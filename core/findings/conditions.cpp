@@ -27,44 +27,49 @@ std::string conditionWord(const std::string& condition) {
     return condition.empty() ? "without a condition" : condition;
 }
 
+std::string sentenceOf(const ConditionContrast& found, bool differs, std::optional<Rpm> step) {
+    const std::string which =
+        fmt::format("{}, {} against {}", found.name, conditionWord(found.firstCondition),
+                    conditionWord(found.secondCondition));
+    if (!found.difference) {
+        return fmt::format("{}: cannot be said, {}", which, found.difference.whyNot());
+    }
+    return fmt::format("{}: {}; {}.{}", which, words::difference(*found.difference),
+                       differs ? "they differ" : "they cannot be told apart",
+                       step ? " " + words::verdict(found.verdict, *step) : "");
+}
+
+ConditionContrast contrastOf(const report::ImplementRow& a, const report::ImplementRow& b,
+                             const PairFinding* pair, std::optional<Rpm> step) {
+    ConditionContrast found{.first = a.implement,
+                            .second = b.implement,
+                            .name = a.implementName,
+                            .firstCondition = a.condition,
+                            .secondCondition = b.condition,
+                            .difference = Said<stats::JudgedEstimate>::because(
+                                "no hitter has two kept shots with each of the two, and no other "
+                                "implement links them.")};
+    if (pair != nullptr) {
+        found.difference = conditionDifference(*pair, a.implement);
+        found.verdict = pair->verdict;
+    }
+    found.sentence = sentenceOf(found, pair != nullptr && pair->differs, step);
+    return found;
+}
+
 }  // namespace
 
 std::vector<ConditionContrast> findConditions(const std::vector<ImplementFinding>& implements,
                                               const Comparison& together, std::optional<Rpm> step) {
     std::vector<ConditionContrast> contrasts;
-    for (std::size_t i = 0; i < implements.size(); ++i) {
-        for (std::size_t j = 0; j < implements.size(); ++j) {
-            const auto& a = implements[i].row;
-            const auto& b = implements[j].row;
-            if (a.implementName != b.implementName || !(a.implement < b.implement)) {
-                continue;
+    for (const auto& first : implements) {
+        for (const auto& second : implements) {
+            const auto& a = first.row;
+            const auto& b = second.row;
+            if (a.implementName == b.implementName && a.implement < b.implement) {
+                contrasts.push_back(
+                    contrastOf(a, b, together.pair(a.implement, b.implement), step));
             }
-            ConditionContrast found{.first = a.implement,
-                                    .second = b.implement,
-                                    .name = a.implementName,
-                                    .firstCondition = a.condition,
-                                    .secondCondition = b.condition,
-                                    .difference = Said<stats::JudgedEstimate>::because(
-                                        "no hitter has two kept shots with each of the two, and "
-                                        "no other implement links them.")};
-            const PairFinding* pair = together.pair(a.implement, b.implement);
-            if (pair != nullptr) {
-                found.difference = conditionDifference(*pair, a.implement);
-                found.verdict = pair->verdict;
-            }
-            const std::string which =
-                fmt::format("{}, {} against {}", found.name, conditionWord(a.condition),
-                            conditionWord(b.condition));
-            if (!found.difference) {
-                found.sentence =
-                    fmt::format("{}: cannot be said, {}", which, found.difference.whyNot());
-            } else {
-                found.sentence =
-                    fmt::format("{}: {}; {}.{}", which, words::difference(*found.difference),
-                                pair->differs ? "they differ" : "they cannot be told apart",
-                                step ? " " + words::verdict(found.verdict, *step) : "");
-            }
-            contrasts.push_back(std::move(found));
         }
     }
     return contrasts;

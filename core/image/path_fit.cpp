@@ -278,8 +278,7 @@ std::optional<ReadoutEstimate> PathFit::readoutEstimate() const {
     return ReadoutEstimate{{m_shared.readoutSeconds}, {m_readoutSigma}, {common}};
 }
 
-void PathFit::assess() {
-    evaluate(m_edgeIsFree ? std::nullopt : std::optional{std::exp(m_shared.logEdge)});
+bool PathFit::weighFrames() {
     double chi2 = 0.0;
     double scatter2 = 0.0;
     double count = 0.0;
@@ -302,7 +301,7 @@ void PathFit::assess() {
         sorted.push_back(distance);
     }
     if (sorted.empty()) {
-        return;
+        return false;
     }
     const auto middle = sorted.begin() + static_cast<std::ptrdiff_t>(sorted.size() / 2);
     std::nth_element(sorted.begin(), middle, sorted.end());
@@ -320,7 +319,14 @@ void PathFit::assess() {
     const double freedom = std::max(0.5, 1.0 - 4.0 / count);
     m_scatterPx = std::sqrt(scatter2 / (count * freedom));
     m_inflation = std::clamp(m_inflation * chi2 / (2.0 * count * freedom), 1.0, 400.0);
+    return true;
+}
 
+void PathFit::assess() {
+    evaluate(m_edgeIsFree ? std::nullopt : std::optional{std::exp(m_shared.logEdge)});
+    if (!weighFrames()) {
+        return;
+    }
     const double inflation = m_inflation;
     m_inflation *= kErrTogether;
     Eigen::MatrixXd normal;

@@ -94,6 +94,9 @@ private:
     void evaluate(std::optional<double> edgePx);
     void addPriors(Eigen::MatrixXd& normal, Eigen::VectorXd& right) const;
     void buildSystem(Eigen::MatrixXd& normal, Eigen::VectorXd& right) const;
+    /// Their own offsets from the path and the weights that follow; false when no frame says
+    /// anything.
+    bool weighFrames();
     /// Returns the largest move of a centre.
     double apply(const Eigen::VectorXd& step);
 

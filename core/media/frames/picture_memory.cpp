@@ -77,8 +77,9 @@ int giveBuffer(AVCodecContext* decoder, AVFrame* picture, int flags) {
         return AVERROR(ENOMEM);
     }
     auto* plane = reinterpret_cast<std::uint8_t*>(block.data);
-    picture->buf[0] =
-        av_buffer_create(plane, block.bytes, giveBack, reinterpret_cast<void*>(block.bytes), 0);
+    // NOLINTNEXTLINE(performance-no-int-to-ptr): a size that only giveBack() reads
+    auto* size = reinterpret_cast<void*>(block.bytes);
+    picture->buf[0] = av_buffer_create(plane, block.bytes, giveBack, size, 0);
     if (picture->buf[0] == nullptr) {
         memory.giveBack(block);
         return AVERROR(ENOMEM);

@@ -218,7 +218,7 @@ Result<void> migrate(Database& database, std::span<const Migration> steps, std::
         return ok();
     }
     BOOST_OUTCOME_TRY(copyBeside(database, version));
-    const Result<void> done = runSteps(database, steps, version, target);
+    Result<void> done = runSteps(database, steps, version, target);
     if (!done) {
         std::error_code ignored;  // a copy that stays only makes the next attempt say so
         std::filesystem::remove(backupName(database.file(), version), ignored);

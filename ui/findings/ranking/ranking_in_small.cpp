@@ -68,17 +68,17 @@ void RankingInSmall::changeEvent(QEvent* event) {
     redraw();
 }
 
-void RankingInSmall::drawLine(QPainter& painter, int row, double width, double radius) const {
+void RankingInSmall::drawLine(QPainter& painter, int row, Stroke stroke) const {
     const auto& own = m_view.rows().marksOf(m_view.modelRow(row)).own;
     if (!own) {
         return;
     }
     const auto axis = m_view.plot().axisOver(kEdgePx, this->width() - kEdgePx);
     const QPointF end{axis.at(own->meanRpm), heightOf(row)};
-    painter.setPen(QPen{painter.brush().color(), width, Qt::SolidLine, Qt::FlatCap});
+    painter.setPen(QPen{painter.brush().color(), stroke.widthPx, Qt::SolidLine, Qt::FlatCap});
     painter.drawLine(QPointF{kEdgePx, end.y()}, end);
     painter.setPen(Qt::NoPen);
-    painter.drawEllipse(end, radius, radius);
+    painter.drawEllipse(end, stroke.discRadiusPx, stroke.discRadiusPx);
 }
 
 void RankingInSmall::drawLines(QPainter& painter) const {
@@ -90,7 +90,7 @@ void RankingInSmall::drawLines(QPainter& painter) const {
     const double pitch = ground().height() / std::max(1, rows);
     painter.setBrush(style::mutedText(colours, pitch < 2.0 ? 0.4 : 0.6));
     for (int row = 0; row < rows; ++row) {
-        drawLine(painter, row, std::min(1.0, 0.7 * pitch), std::min(2.0, 0.4 * pitch));
+        drawLine(painter, row, {std::min(1.0, 0.7 * pitch), std::min(2.0, 0.4 * pitch)});
     }
 }
 
@@ -109,7 +109,7 @@ void RankingInSmall::paintEvent(QPaintEvent*) {
     const QModelIndex chosen = m_view.currentIndex();
     if (chosen.isValid()) {
         painter.setBrush(colours.color(QPalette::Highlight));
-        drawLine(painter, chosen.row(), 2.5, 3.0);
+        drawLine(painter, chosen.row(), {2.5, 3.0});
     }
     painter.setPen(QPen{colours.color(QPalette::Highlight), 2.0});
     painter.setBrush(Qt::NoBrush);

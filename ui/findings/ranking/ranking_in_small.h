@@ -41,7 +41,12 @@ private:
     [[nodiscard]] QRectF ground() const;
     void jumpTo(double frameTop);
     void drawLines(QPainter& painter) const;
-    void drawLine(QPainter& painter, int row, double width, double radius) const;
+    /// A line from the edge to the mean, a disc at its end.
+    struct Stroke {
+        double widthPx{};
+        double discRadiusPx{};
+    };
+    void drawLine(QPainter& painter, int row, Stroke stroke) const;
 
     RankedView& m_view;
     QPixmap m_lines;               ///< of all rows; null: to be drawn anew
