@@ -9,6 +9,7 @@
 #include "core/intake/clip_clock_setting.h"
 #include "core/intake/clip_record.h"
 #include "core/media/file/clip_index.h"
+#include "core/media/file/repeated_pictures.h"
 #include "core/report/number_format.h"
 
 namespace cli {
@@ -20,6 +21,7 @@ using Json = nlohmann::ordered_json;
 struct InspectOptions {
     std::vector<std::string> clips;
     std::optional<double> captureRate;
+    bool pictures{};
     bool json{};
 };
 
@@ -46,13 +48,18 @@ std::string_view clockName(const core::intake::SettledClock& clock) {
     return "";
 }
 
-Result<Inspected> inspectClip(const std::string& file, std::optional<double> stated) {
+Result<Inspected> inspectClip(const std::string& file, const InspectOptions& options) {
     BOOST_OUTCOME_TRY(index, core::media::readClipIndex(file));
+    if (options.pictures) {
+        BOOST_OUTCOME_TRY(
+            repeats, core::media::findRepeatedPictures(file, index, {0}, {index.frameCount() - 1}));
+        index.warnings.insert(index.warnings.end(), repeats.begin(), repeats.end());
+    }
     Inspected found;
     auto record = core::intake::recordOf(index);
     found.evidence = record.evidence;
-    if (stated) {
-        BOOST_OUTCOME_TRY(rate, core::timebase::captureRateFromDecimal(*stated));
+    if (options.captureRate) {
+        BOOST_OUTCOME_TRY(rate, core::timebase::captureRateFromDecimal(*options.captureRate));
         found.evidence.emplace_back(core::timebase::ReviewerEntry{rate, std::nullopt});
     }
     found.clock = core::intake::settleClock(index.playbackRate, index.stamps, found.evidence);
@@ -153,7 +160,7 @@ Result<void> inspect(const InspectOptions& options) {
     Json clips = Json::array();
     std::string failures;
     for (const auto& file : options.clips) {
-        const auto result = inspectClip(file, options.captureRate);
+        const auto result = inspectClip(file, options);
         if (!result) {
             failures += (failures.empty() ? "" : "\n") + result.error().message;
         }
@@ -180,6 +187,9 @@ void addInspect(CLI::App& program, Action& chosen) {
         "inspect", "What a clip says of its frames, its clock and its faults.");
     command->add_option("clips", options->clips, "video files")->required();
     command->add_option("--capture-rate", options->captureRate, "the capture rate as you know it");
+    command->add_flag("--pictures", options->pictures,
+                      "look at every picture too: one that repeats the one before it was put in by "
+                      "an editor");
     command->add_flag("--json", options->json, "answer as JSON");
     command->callback([options, &chosen] { chosen = [options] { return inspect(*options); }; });
 }

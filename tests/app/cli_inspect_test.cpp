@@ -33,8 +33,8 @@ struct Inspection {
     std::string errors;
 };
 
-Inspection inspect(const std::string& file) {
-    const auto done = tests::runProgram({TURNMARK_CLI, "inspect", "--json", file});
+Inspection inspect(const std::string& file, const std::string& option = "--json") {
+    const auto done = tests::runProgram({TURNMARK_CLI, "inspect", "--json", option, file});
     return {done.status, json::parse(done.output)["clips"][0], done.errors};
 }
 
@@ -102,6 +102,20 @@ TEST_F(InspectCommand, UntaggedSlowMotionHasNoCaptureRate) {
     EXPECT_TRUE(clip["capture_rate"].is_null());
     EXPECT_TRUE(clip["evidence"].empty());
     EXPECT_FALSE(clip["warnings"].empty());
+}
+
+/// Fifteen pictures a second raised to thirty by ffmpeg: every second one is a copy.
+TEST_F(InspectCommand, PicturesPutInByAnEditorAreNamedWhenTheyAreLookedAt) {
+    const auto file = folder.file("raised.mp4");
+    ffmpeg({"-f", "lavfi", "-i", "testsrc2=size=160x120:rate=15:duration=2", "-vf", "fps=30",
+            "-c:v", "libx264", "-crf", "18", file});
+    const auto repeats = [](const json& clip) {
+        return std::count_if(
+            clip["warnings"].begin(), clip["warnings"].end(),
+            [](const json& warning) { return warning["kind"] == "repeated_picture"; });
+    };
+    EXPECT_EQ(repeats(inspect(file).clip), 0);
+    EXPECT_GE(repeats(inspect(file, "--pictures").clip), 20);
 }
 
 TEST_F(InspectCommand, TruncatedClipGivesItsReadablePartOrSaysWhy) {

@@ -6,6 +6,7 @@
 #include <boost/math/distributions/normal.hpp>
 #include <boost/math/distributions/students_t.hpp>
 #include <cmath>
+#include <numbers>
 
 #include "core/base/expects.h"
 
@@ -37,12 +38,12 @@ BoostF boostF(RatioDof dof) {
 
 double NormalDistribution::cdf(double z) const {
     CORE_EXPECTS(!std::isnan(z));
-    return boost::math::cdf(BoostNormal{}, z);
+    return 0.5 * std::erfc(-z / std::numbers::sqrt2);
 }
 
 double NormalDistribution::upperTail(double z) const {
     CORE_EXPECTS(!std::isnan(z));
-    return boost::math::cdf(boost::math::complement(BoostNormal{}, z));
+    return 0.5 * std::erfc(z / std::numbers::sqrt2);
 }
 
 double NormalDistribution::quantile(Probability p) const {
