@@ -17,6 +17,7 @@ struct Pool::Job {
     JobId id{};
     std::string title;
     Priority priority{};
+    InPause inPause{};
     Work work;
     std::stop_source stop;
     std::string step;  // guarded by the pool's mutex, as the two below
@@ -48,10 +49,11 @@ Pool& Pool::ofProgram() {
     return pool;
 }
 
-JobId Pool::add(std::string title, Priority priority, Work work) {
+JobId Pool::add(std::string title, Priority priority, Work work, InPause inPause) {
     auto job = std::make_shared<Job>();
     job->title = std::move(title);
     job->priority = priority;
+    job->inPause = inPause;
     job->work = std::move(work);
     JobId id{};
     {
@@ -65,19 +67,39 @@ JobId Pool::add(std::string title, Priority priority, Work work) {
 }
 
 void Pool::cancel(JobId id) {
-    const std::lock_guard lock{m_mutex};
-    for (const auto& job : m_jobs) {
-        if (job->id == id) {
-            job->stop.request_stop();
+    {
+        const std::lock_guard lock{m_mutex};
+        for (const auto& job : m_jobs) {
+            if (job->id == id) {
+                job->stop.request_stop();
+            }
         }
     }
+    m_wake.notify_all();  // a pause does not hold it any longer
 }
 
 void Pool::cancelAll() {
-    const std::lock_guard lock{m_mutex};
-    for (const auto& job : m_jobs) {
-        job->stop.request_stop();
+    {
+        const std::lock_guard lock{m_mutex};
+        for (const auto& job : m_jobs) {
+            job->stop.request_stop();
+        }
     }
+    m_wake.notify_all();
+}
+
+void Pool::pause(bool isPaused) {
+    {
+        const std::lock_guard lock{m_mutex};
+        m_isPaused = isPaused;
+    }
+    m_wake.notify_all();
+    tell();
+}
+
+bool Pool::isPaused() const {
+    const std::lock_guard lock{m_mutex};
+    return m_isPaused;
 }
 
 std::vector<JobView> Pool::jobs() const {
@@ -93,7 +115,9 @@ std::vector<JobView> Pool::jobs() const {
 std::shared_ptr<Pool::Job> Pool::nextJob(bool onlyLooked) const {
     std::shared_ptr<Job> next;
     for (const auto& job : m_jobs) {
-        if (!job->isRunning && (!onlyLooked || job->priority == Priority::Looked) &&
+        const bool isHeld =
+            m_isPaused && job->inPause == InPause::Waits && !job->stop.stop_requested();
+        if (!job->isRunning && !isHeld && (!onlyLooked || job->priority == Priority::Looked) &&
             (next == nullptr || job->priority < next->priority)) {
             next = job;
         }

@@ -26,6 +26,12 @@ enum class Priority {
     Ahead  ///< for later
 };
 
+/// Whether a pause holds a job that has not begun.
+enum class InPause {
+    Runs,   ///< somebody waits for its result
+    Waits,  ///< a piece of long work
+};
+
 using JobId = std::uint64_t;
 
 /// A job as a list shows it.
@@ -83,9 +89,12 @@ public:
 
     /// What the work holds is let go on the thread that did it. The work must not throw:
     /// core::guarded().
-    JobId add(std::string title, Priority priority, Work work);
+    JobId add(std::string title, Priority priority, Work work, InPause inPause = InPause::Runs);
     void cancel(JobId job);
     void cancelAll();
+    /// Begins no piece of long work until it goes on; what runs is finished, what is cancelled too.
+    void pause(bool isPaused);
+    [[nodiscard]] bool isPaused() const;
     /// Waiting and running jobs, oldest first.
     [[nodiscard]] std::vector<JobView> jobs() const;
     /// Jobs that may run at once, without the one that is looked at.
@@ -106,6 +115,7 @@ private:
     std::condition_variable_any m_wake;
     Jobs m_jobs;  ///< oldest first
     JobId m_lastId{0};
+    bool m_isPaused{false};
     std::vector<std::jthread> m_threads;  // last: joined first
 };
 

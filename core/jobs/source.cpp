@@ -50,7 +50,8 @@ void Conveyor::go() {
                         }
                     });
                 });
-            });
+            },
+            InPause::Waits);
     }
     m_isGiving = false;
 }

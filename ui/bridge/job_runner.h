@@ -79,6 +79,9 @@ public:
 
     void cancel(JobId job) { m_pool.cancel(job); }
     void cancelAll() { m_pool.cancelAll(); }
+    /// Holds the pieces of long work: the intake, reading ahead.
+    void pause(bool isPaused) { m_pool.pause(isPaused); }
+    [[nodiscard]] bool isPaused() const { return m_pool.isPaused(); }
     /// Waiting and running jobs, oldest first.
     [[nodiscard]] QList<JobView> jobs() const;
 

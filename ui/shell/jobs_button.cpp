@@ -47,8 +47,9 @@ JobsButton::JobsButton(bridge::JobRunner& jobs, QWidget* parent)
 void JobsButton::refresh() {
     constexpr std::size_t kMebibyte = std::size_t{1} << 20U;
     const auto memory = core::jobs::MemoryBudget::ofProgram().counters();
-    setToolTip(QStringLiteral("Work in the background; open to cancel. Pictures and readings hold "
-                              "%1 of the %2 MiB that they may")
+    setToolTip(QStringLiteral(
+                   "Work in the background; open to pause or cancel. Pictures and readings hold "
+                   "%1 of the %2 MiB that they may")
                    .arg(memory.allBytes() / kMebibyte)
                    .arg(memory.limitBytes / kMebibyte));
     const auto jobs = m_jobs.jobs();
@@ -57,11 +58,16 @@ void JobsButton::refresh() {
     if (jobs.isEmpty()) {
         return;
     }
-    QString text = lineOf(jobs.front());
+    const bool isPaused = m_jobs.isPaused();
+    QString text = isPaused ? QStringLiteral("Paused: ") : QString{};
+    text += lineOf(jobs.front());
     if (jobs.size() > 1) {
         text += QStringLiteral("  (+%1)").arg(jobs.size() - 1);
     }
     setText(fontMetrics().elidedText(text, Qt::ElideRight, 320));
+    m_menu->addAction(isPaused ? QStringLiteral("Go on") : QStringLiteral("Pause"), this,
+                      [this, isPaused] { m_jobs.pause(!isPaused); });
+    m_menu->addSeparator();
     for (const auto& job : jobs) {
         m_menu->addAction(QStringLiteral("Cancel: %1").arg(lineOf(job)), this,
                           [this, id = job.id] { m_jobs.cancel(id); });

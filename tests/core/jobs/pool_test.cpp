@@ -50,6 +50,26 @@ TEST(Pool, WhatIsLookedAtComesFirstThenTheOlder) {
     EXPECT_EQ(order, "abcde");
 }
 
+TEST(Pool, APauseHoldsPiecesOfLongWorkAndNothingElse) {
+    Pool pool{{.threads = 1}};
+    std::promise<bool> heard;
+    std::atomic<bool> hasRun{false};
+    pool.pause(true);
+    const auto piece = [&](Context&) { hasRun = true; };
+    pool.add("piece", Priority::Looked, piece, InPause::Waits);
+    const JobId given = pool.add(
+        "given up", Priority::Usual,
+        [&](Context& context) { heard.set_value(context.isCancelled()); }, InPause::Waits);
+    waitForAll(pool);
+    EXPECT_FALSE(hasRun);
+    pool.cancel(given);
+    EXPECT_TRUE(heard.get_future().get()) << "what is cancelled is heard of in a pause too";
+    EXPECT_FALSE(hasRun);
+    pool.pause(false);
+    waitForAll(pool);
+    EXPECT_TRUE(hasRun);
+}
+
 TEST(Pool, ALongJobDoesNotKeepWhatIsLookedAtWaiting) {
     Pool pool{{.threads = 1, .hasOneForLooked = true}};
     std::promise<void> begun;
