@@ -83,15 +83,22 @@ TEST_F(PublishCommand, TypedCountsAreNotSaidToBeFilmed) {
                                  "--counted", "nearest"})
                   .status,
               0);
-    ASSERT_EQ(
-        tests::runProgram({TURNMARK_CLI, "publish", project, "--to", folder.file("out")}).status,
-        0);
+    ASSERT_EQ(tests::runProgram({TURNMARK_CLI, "publish", project, "--to", folder.file("first"),
+                                 "--author", "Bench team"})
+                  .status,
+              0);
+    // The author is entered once.
+    ASSERT_EQ(tests::runProgram({TURNMARK_CLI, "publish", project, "--to", folder.file("out"),
+                                 "--cite-as", "Tests of May."})
+                  .status,
+              0);
     const std::string page = tests::bytesOf(folder.path() / "out" / "index.html");
     for (const char* words :
          {"is filmed just after", "read from the frames", "Filmed:", "were filmed", "of clip"}) {
         EXPECT_EQ(page.find(words), std::string::npos) << words;
     }
     EXPECT_NE(page.find("Frames counted:"), std::string::npos);
+    EXPECT_NE(page.find("By Bench team. Cite as: Tests of May.<"), std::string::npos);
 }
 
 TEST_F(PublishCommand, BlindHittersKeepTheRowsAndLoseTheNames) {

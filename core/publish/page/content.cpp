@@ -44,23 +44,23 @@ std::string daysLine(const project::Snapshot& snapshot, bool areCounted) {
     return days.empty() ? days : (areCounted ? "Frames counted: " : "Filmed: ") + days;
 }
 
-std::string creditsLine(const Origin& origin) {
+std::string creditsLine(const Credits& credits) {
     std::string line;
     const auto add = [&line](const std::string& what, const std::string& value) {
         if (!value.empty()) {
-            line += (line.empty() ? "" : " ") + what + value + ".";
+            line += (line.empty() ? "" : " ") + what + value + (value.back() == '.' ? "" : ".");
         }
     };
-    add("By ", origin.author);
-    add("Licence: ", origin.licence);
-    add("Cite as: ", origin.citeAs);
+    add("By ", credits.author);
+    add("Licence: ", credits.licence);
+    add("Cite as: ", credits.citeAs);
     return line;
 }
 
 std::vector<std::string> subtitlesOf(const ContentInput& input) {
     std::vector<std::string> lines{
         countsLine(input.findings), daysLine(*input.material.snapshot, false),
-        daysLine(*input.material.snapshot, true), creditsLine(input.material.origin)};
+        daysLine(*input.material.snapshot, true), creditsLine(input.material.origin.credits)};
     std::erase_if(lines, [](const std::string& line) { return line.empty(); });
     return lines;
 }
