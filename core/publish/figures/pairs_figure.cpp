@@ -17,6 +17,7 @@ constexpr std::size_t kNextRanks = 20;
 constexpr double kMostPairNamePt = 160.0;
 constexpr double kLeastCellPt = 30.0;  ///< holds a number of four digits
 constexpr double kMostCellPt = 36.0;
+constexpr double kPairRowPt = 24.0;  ///< holds the number and its mark
 
 /// How a verdict looks; shape and word double the colour.
 struct PairLook {
@@ -55,10 +56,10 @@ struct PairGrid {
     [[nodiscard]] double leftPt() const { return 14.0 + widestPt(names, kLeastTextPt); }
     [[nodiscard]] PointPt centreOf(std::size_t row, std::size_t column) const {
         return {leftPt() + cellPt * (static_cast<double>(column) + 0.5),
-                topPt + cellPt * (static_cast<double>(row - rows.first) + 0.5)};
+                topPt + kPairRowPt * (static_cast<double>(row - rows.first) + 0.5)};
     }
     [[nodiscard]] double bottomPt() const {
-        return topPt + cellPt * static_cast<double>(rows.behindLast - rows.first);
+        return topPt + kPairRowPt * static_cast<double>(rows.behindLast - rows.first);
     }
     /// Position of the implement of a column.
     [[nodiscard]] std::size_t otherOf(std::size_t row, std::size_t column) const {
@@ -66,8 +67,7 @@ struct PairGrid {
     }
 };
 
-void drawPair(std::vector<Drawn>& drawn, const PairGrid& grid, const findings::PairFinding& pair,
-              PointPt centre) {
+void drawPair(std::vector<Drawn>& drawn, const findings::PairFinding& pair, PointPt centre) {
     const auto look = lookOf(pairWord(pair));
     drawn.emplace_back(GroupStart{pair.sentence});
     drawn.emplace_back(Text{{centre.x, centre.y - 1.0},
@@ -75,8 +75,8 @@ void drawPair(std::vector<Drawn>& drawn, const PairGrid& grid, const findings::P
                             Anchor::Middle,
                             kLeastTextPt,
                             look.isFilled ? Ink::Text : Ink::Soft});
-    drawn.emplace_back(Marker{
-        {centre.x, centre.y + 0.24 * grid.cellPt}, look.shape, look.ink, 8.0, look.isFilled});
+    drawn.emplace_back(
+        Marker{{centre.x, centre.y + 6.0}, look.shape, look.ink, 8.0, look.isFilled});
     drawn.emplace_back(GroupEnd{});
 }
 
@@ -92,7 +92,7 @@ void drawPairHeadings(std::vector<Drawn>& drawn, const PairGrid& grid) {
     }
     for (std::size_t row = grid.rows.first; row < grid.rows.behindLast; ++row) {
         const PointPt centre = grid.centreOf(row, 0);
-        const double bottom = centre.y + grid.cellPt / 2.0;
+        const double bottom = centre.y + kPairRowPt / 2.0;
         const double right = grid.leftPt() + grid.cellPt * static_cast<double>(grid.columns);
         drawn.emplace_back(Line{{8.0, bottom}, {right, bottom}, Ink::Grid, 0.6});
         drawn.emplace_back(Text{{8.0, centre.y + 0.35 * kLeastTextPt}, grid.names[row]});
@@ -156,7 +156,7 @@ Figure pairsPart(const PairGrid& grid, const FigureOrigin& origin) {
                                    ? grid.table.pair(ranked[row].implement, ranked[other].implement)
                                    : nullptr;
             if (pair != nullptr) {
-                drawPair(figure.drawn, grid, *pair, grid.centreOf(row, column));
+                drawPair(figure.drawn, *pair, grid.centreOf(row, column));
             }
         }
     }

@@ -67,7 +67,9 @@ std::string pairsLine(const Findings& findings) {
             return pairWord(pair) == word;
         });
         if (count > 0) {
-            parts.push_back(fmt::format("{} {}", count, wordsOf(word, count == 1)));
+            const bool isOpen = word == PairWord::Differs && findings.noticeableStep;
+            parts.push_back(fmt::format("{} {}{}", count, wordsOf(word, count == 1),
+                                        isOpen ? " by more or by less than the step" : ""));
         }
     }
     std::string line =

@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <utility>
+
 #include "core/findings/words.h"
 #include "core/report/number_format.h"
 
@@ -83,10 +85,13 @@ Section ranksSection(const ContentInput& input) {
         "tables, so nothing is said below 1 % and above 99 %; scatter: standard deviation from "
         "shot to shot.",
         input.findings.draws);
-    table.columns = {
-        {"rank", false, 1.1},     {"implement", false, 2.6},         {"shots", true, 0.6},
-        {"mean, rpm", true, 0.8}, {"95 % interval, rpm", true, 1.5}, {"scatter, rpm", true, 0.8},
-        {"chance", true, 1.0}};
+    table.columns = {{"implement", false, 2.6},
+                     {"rank", false, 1.6},
+                     {"shots", true, 0.8},
+                     {"mean, rpm", true, 0.8},
+                     {"95 % interval, rpm", true, 1.5},
+                     {"scatter, rpm", true, 1.0},
+                     {"chance", true, 1.2}};
     const bool hasBands = !input.findings.bands.isEmpty();
     if (hasBands) {
         table.caption += " Band: in brackets the bands that the interval reaches.";
@@ -96,7 +101,7 @@ Section ranksSection(const ContentInput& input) {
     for (const auto& row : comparison.ranked) {
         const double sigma = row.mean.standardUncertainty;
         table.rows.push_back(
-            {rankText(row, ++place), row.name, std::to_string(row.shots),
+            {row.name, rankText(row, ++place), std::to_string(row.shots),
              report::withDigitsOf(row.mean.value, sigma),
              report::intervalText(row.mean.interval95.low, row.mean.interval95.high, sigma),
              row.scatterRpm ? report::withDigitsOf(*row.scatterRpm, *row.scatterRpm) : "–",
@@ -116,36 +121,56 @@ Section ranksSection(const ContentInput& input) {
     return section;
 }
 
+namespace {
+
+std::vector<std::string> cellRow(const findings::CellFinding& cell, bool showsDay) {
+    const auto& mean = *cell.row.mean;
+    const double sigma =
+        mean.standardUncertaintyRpm.value_or(cell.row.readings.front().rate.sigma.rpm);
+    std::vector<std::string> row{cell.row.hitterName};
+    if (showsDay) {
+        row.push_back(cell.row.sessionName);
+    }
+    row.push_back(std::to_string(cell.row.readings.size()));
+    row.push_back(report::withDigitsOf(mean.meanRpm, sigma));
+    row.push_back(mean.interval95 ? report::intervalText(mean.interval95->low.rpm,
+                                                         mean.interval95->high.rpm, sigma)
+                                  : "–");
+    row.push_back(mean.standardDeviationRpm ? ownDigits(*mean.standardDeviationRpm) : "–");
+    row.push_back(cell.split ? ownDigits(cell.split->readingDeviation) : "–");
+    row.push_back(cell.split ? ownDigits(cell.split->reml.betweenDeviation) : "–");
+    return row;
+}
+
+}  // namespace
+
 Section cellsSection(const ContentInput& input) {
     Section section{"cells", "Every implement with every hitter", {}, true};
+    const bool showsDay = input.material.snapshot->sessions.size() > 1;
     TableBlock table;
     table.caption =
         "A row is a cell: one implement with one hitter on one filming day. Scatter: standard "
-        "deviation from "
-        "shot to shot; of it, what the readings' own uncertainty makes and what the shots make.";
-    table.columns = {
-        {"implement", false, 2.4},   {"hitter", false, 0.9},     {"day", false, 1.3},
-        {"shots", true, 0.6},        {"mean, rpm", true, 0.8},   {"95 % interval, rpm", true, 1.4},
-        {"scatter, rpm", true, 0.8}, {"of readings", true, 0.9}, {"of shots", true, 0.7}};
+        "deviation from shot to shot; of it, what the readings' own uncertainty makes and what the "
+        "shots make.";
+    table.columns = {{"implement", false, 2.4},
+                     {"hitter", false, 0.9},
+                     {"shots", true, 0.8},
+                     {"mean, rpm", true, 0.8},
+                     {"95 % interval, rpm", true, 1.4},
+                     {"scatter, rpm", true, 1.0},
+                     {"of readings", true, 1.0},
+                     {"of shots", true, 0.8}};
+    if (showsDay) {
+        table.columns.insert(table.columns.begin() + 2, {"day", false, 1.3});
+    }
     for (const auto& implement : input.findings.implements) {
+        std::string name = implement.name;  // once, above its hitters
         for (const std::size_t at : implement.cells) {
             const auto& cell = input.findings.cells[at];
-            const auto& mean = cell.row.mean;
-            if (!mean) {
-                continue;
+            if (cell.row.mean) {
+                table.rows.push_back(cellRow(cell, showsDay));
+                table.rows.back().insert(table.rows.back().begin(), std::exchange(name, {}));
             }
-            const double sigma =
-                mean->standardUncertaintyRpm.value_or(cell.row.readings.front().rate.sigma.rpm);
-            table.rows.push_back(
-                {implement.name, cell.row.hitterName, cell.row.sessionName,
-                 std::to_string(cell.row.readings.size()),
-                 report::withDigitsOf(mean->meanRpm, sigma),
-                 mean->interval95 ? report::intervalText(mean->interval95->low.rpm,
-                                                         mean->interval95->high.rpm, sigma)
-                                  : "–",
-                 mean->standardDeviationRpm ? ownDigits(*mean->standardDeviationRpm) : "–",
-                 cell.split ? ownDigits(cell.split->readingDeviation) : "–",
-                 cell.split ? ownDigits(cell.split->reml.betweenDeviation) : "–"});
         }
     }
     if (!table.rows.empty()) {

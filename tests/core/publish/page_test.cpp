@@ -91,8 +91,8 @@ TEST_F(PublishedPage, TableChartAndAtMostTenLinesComeFirstAndTheRestIsFolded) {
     EXPECT_LT(table, chart);
     EXPECT_LT(chart, lines);
     EXPECT_EQ(countOf(first, "<tr>"), 28U);  // a head and 27 implements
-    EXPECT_GE(countOf(first, "<li"), 2U);
-    EXPECT_LE(countOf(first, "<li"), 10U);
+    EXPECT_GE(countOf(first, "<li "), 2U);
+    EXPECT_LE(countOf(first, "<li "), 10U);
     // All sections but the findings and the cautions.
     EXPECT_EQ(countOf(page, "<details>") + 2, countOf(page, "<section"));
 }
