@@ -15,7 +15,6 @@ namespace {
 
 using findings::Comparison;
 using findings::Findings;
-using findings::RankedImplement;
 
 constexpr std::size_t kMostRowsFirst = 40;
 constexpr std::size_t kMostOfAKind = 3;  ///< sentences of one kind among the ten lines
