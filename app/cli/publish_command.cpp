@@ -4,6 +4,7 @@
 #include <optional>
 
 #include "app/cli/command.h"
+#include "app/cli/credits_options.h"
 #include "app/cli/progress_line.h"
 #include "core/doubts/find_doubts.h"
 #include "core/findings/settings.h"
@@ -20,9 +21,7 @@ struct PublishCommand {
     std::string folder;
     bool blindHitters{};
     bool films{};
-    std::string author;
-    std::string licence;
-    std::string citeAs;
+    CreditsOptions credits;
     bool overwrite{};
     bool json{};
 };
@@ -60,6 +59,15 @@ core::Result<void> countLook(const std::string& project, std::uint64_t fingerpri
         *store, core::findings::nextLook(core::findings::looks(*store->snapshot()), fingerprint));
 }
 
+/// What is said of the credits is kept in the project, for the next time and for the window.
+core::Result<void> keepCredits(const std::string& project, const CreditsOptions& options) {
+    if (!options.sayAnything()) {
+        return core::ok();
+    }
+    BOOST_OUTCOME_TRY(store, core::project::Store::open(project));
+    return core::publish::keepCredits(*store, options.over(*store));
+}
+
 core::Result<void> publishProject(const PublishCommand& command) {
     using core::publish::Films;
     core::publish::PublishOptions options;
@@ -67,13 +75,11 @@ core::Result<void> publishProject(const PublishCommand& command) {
     options.films = command.films ? Films::OneAShot : Films::None;
     options.foreign = existingBy(command.overwrite);
     options.publishedOn = core::publish::today();
+    BOOST_OUTCOME_TRY(keepCredits(command.project, command.credits));
     BOOST_OUTCOME_TRY(store, core::project::Store::openToRead(command.project));
     BOOST_OUTCOME_TRY(material, core::publish::gather(*store, options.films));
     BOOST_OUTCOME_TRY(doubtful, core::doubts::gatherAll(*store));
     store.reset();
-    material.origin.author = command.author;
-    material.origin.licence = command.licence;
-    material.origin.citeAs = command.citeAs;
     std::uint64_t fingerprint = 0;
     options.findDoubts = [&](const core::findings::Findings& findings) {
         fingerprint = findings.fingerprint;
@@ -104,10 +110,7 @@ void addPublish(CLI::App& program, Action& chosen) {
     app->add_option("--to", command->folder, "folder to write into")->required();
     app->add_flag("--blind-hitters", command->blindHitters, "H1, H2, … instead of hitters' names");
     app->add_flag("--films", command->films, "a slow annotated film of every shot that counts");
-    app->add_option("--author", command->author, "who answers for the findings");
-    app->add_option("--licence", command->licence,
-                    "on what terms the files may be used: \"CC BY 4.0\", or an address");
-    app->add_option("--cite-as", command->citeAs, "how the publication is to be cited");
+    addCredits(*app, command->credits);
     addOverwrite(*app, command->overwrite);
     app->add_flag("--json", command->json, "answer as JSON");
     app->callback([command, &chosen] { chosen = [command] { return publishProject(*command); }; });

@@ -7,6 +7,7 @@
 #include <optional>
 
 #include "app/cli/command.h"
+#include "app/cli/credits_options.h"
 #include "core/findings/settings.h"
 #include "core/intake/planned_cells.h"
 #include "core/project/store.h"
@@ -23,11 +24,12 @@ struct SettingsOptions {
     std::optional<std::string> step;
     std::optional<std::string> bands;
     std::optional<std::string> control;
+    CreditsOptions credits;
     bool json{};
 };
 
 bool changesAnything(const SettingsOptions& options) {
-    return options.step || options.bands || options.control;
+    return options.step || options.bands || options.control || options.credits.sayAnything();
 }
 
 std::string controlOf(const core::plan::Plan& plan) {
@@ -65,23 +67,30 @@ Result<void> change(core::project::Store& store, const SettingsOptions& options)
     if (options.control) {
         BOOST_OUTCOME_TRY(core::intake::keepPlan(store, plan));
     }
-    return core::ok();
+    return core::publish::keepCredits(store, options.credits.over(store));
 }
 
 Result<void> print(const core::project::Snapshot& snapshot, bool asJson) {
     BOOST_OUTCOME_TRY(step, core::findings::noticeableStep(snapshot));
     BOOST_OUTCOME_TRY(bands, core::findings::bands(snapshot));
     const std::string control = controlOf(planOf(snapshot));
+    const core::publish::Credits credits = core::publish::creditsOf(snapshot);
     if (asJson) {
         Json json{{"noticeable_step_rpm", step ? Json(step->rpm) : Json()},
                   {"bands", bands.text()},
-                  {"control", control.empty() ? Json() : Json(control)}};
+                  {"control", control.empty() ? Json() : Json(control)},
+                  {"author", credits.author.empty() ? Json() : Json(credits.author)},
+                  {"licence", credits.licence.empty() ? Json() : Json(credits.licence)},
+                  {"cite_as", credits.citeAs.empty() ? Json() : Json(credits.citeAs)}};
         printJson(json);
         return core::ok();
     }
     std::cout << "Noticeable step: " << (step ? fmt::format("{} rpm", step->rpm) : "none") << '\n'
               << "Bands: " << (bands.isEmpty() ? "none" : bands.text()) << '\n'
-              << "Control: " << (control.empty() ? "none" : control) << '\n';
+              << "Control: " << (control.empty() ? "none" : control) << '\n'
+              << "Author: " << (credits.author.empty() ? "none" : credits.author) << '\n'
+              << "Licence: " << (credits.licence.empty() ? "none" : credits.licence) << '\n'
+              << "Cite as: " << (credits.citeAs.empty() ? "none" : credits.citeAs) << '\n';
     return core::ok();
 }
 
@@ -99,15 +108,17 @@ Result<void> runSettings(const SettingsOptions& options) {
 
 void addSettings(CLI::App& program, Action& chosen) {
     auto options = std::make_shared<SettingsOptions>();
-    CLI::App* command = program.add_subcommand(
-        "settings",
-        "What the tester sets for the findings; without an option, shows it. \"\" takes it away.");
+    CLI::App* command =
+        program.add_subcommand("settings",
+                               "What the tester sets for the findings and says when publishing; "
+                               "without an option, shows it. \"\" takes it away.");
     command->add_option("project", options->project, "project file (.turnmark)")->required();
     command->add_option("--step", options->step, "noticeable step, rpm");
     command->add_option("--bands", options->bands,
                         "names and edges in turn, lowest first: \"low 1200 medium 1500 high\"");
     command->add_option("--control", options->control,
                         "implement of the plan that is repeated at start, middle and end");
+    addCredits(*command, options->credits);
     command->add_flag("--json", options->json, "answer as JSON");
     command->callback([options, &chosen] { chosen = [options] { return runSettings(*options); }; });
 }

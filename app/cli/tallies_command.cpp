@@ -191,6 +191,29 @@ Result<std::unique_ptr<core::project::Store>> openIfThere(const std::string& fil
                                                   : std::unique_ptr<core::project::Store>{};
 }
 
+/// How the table was read and what each column was taken for, a line each.
+std::string howItWasRead(const TallySheet& sheet, const TallyLayout& layout) {
+    std::string text = core::intake::describeSheet(sheet, layout) + '\n';
+    for (std::size_t i = 0; i < layout.size(); ++i) {
+        text += "  " + core::intake::columnLabel(sheet, i) + ": " +
+                std::string{core::intake::roleName(layout[i].role)} +
+                (layout[i].hitter.empty() ? "" : " of " + layout[i].hitter) + '\n';
+    }
+    return text;
+}
+
+/// Errors: those of readTally(), with how the table was read.
+Result<Tally> tallyOf(const TallySheet& sheet, const TallyLayout& layout,
+                      const TallySource& source) {
+    auto tally = core::intake::readTally(sheet, layout, source);
+    if (!tally) {
+        return core::fail(tally.error().code,
+                          tally.error().message + '\n' + howItWasRead(sheet, layout) +
+                              "Say what a column holds with --column, what a row is with --shape.");
+    }
+    return tally;
+}
+
 Json columnsJson(const TallySheet& sheet, const TallyLayout& layout) {
     Json columns = Json::array();
     for (std::size_t i = 0; i < layout.size(); ++i) {
@@ -237,13 +260,7 @@ Json jsonOf(const Done& done) {
 }
 
 void printText(const Done& done) {
-    std::cout << core::intake::describeSheet(done.sheet, done.layout) << '\n';
-    for (std::size_t i = 0; i < done.layout.size(); ++i) {
-        const auto& column = done.layout[i];
-        std::cout << "  " << core::intake::columnLabel(done.sheet, i) << ": "
-                  << core::intake::roleName(column.role)
-                  << (column.hitter.empty() ? "" : " of " + column.hitter) << '\n';
-    }
+    std::cout << howItWasRead(done.sheet, done.layout);
     for (const auto& remark : done.tally.remarks) {
         std::cout << remark << '\n';
     }
@@ -290,7 +307,7 @@ Result<void> runTallies(const TallyOptions& options) {
         }
     }
     done.source.marking = day.marking;
-    BOOST_OUTCOME_TRY(tally, core::intake::readTally(done.sheet, done.layout, done.source));
+    BOOST_OUTCOME_TRY(tally, tallyOf(done.sheet, done.layout, done.source));
     done.tally = std::move(tally);
     BOOST_OUTCOME_TRY(checkNothingHoldsUp(options.file, done.tally, done.source));
     if (!store) {

@@ -68,8 +68,8 @@ MethodAgreement methodAgreement(const ReadingsOfShots& shots) {
     split(found.shots, first, second);
     if (found.shots.size() < 3) {
         found.limits = Said<stats::AgreementLimits>::because(fmt::format(
-            "Marks and rotation fit can be held against each other when three shots have a reading "
-            "by both; {} {}.",
+            "Readings by marks and from the pictures can be compared when three shots have both; "
+            "{} {}.",
             found.shots.size(), found.shots.size() == 1 ? "has" : "have"));
         found.sentence = found.limits.whyNot();
         return found;
@@ -83,11 +83,11 @@ MethodAgreement methodAgreement(const ReadingsOfShots& shots) {
     const double sigma = limits.limitError;
     const bool hasBias = limits.meanInterval.low > 0.0 || limits.meanInterval.high < 0.0;
     found.sentence = fmt::format(
-        "On {} read by both, marks less rotation fit is {} on average (95 %: {}; {}); for 95 % of "
+        "On {} read both ways, marks less pictures is {} on average (95 %: {}; {}); for 95 % of "
         "shots the two differ by {} (limits of agreement, each ± {}).",
         counted(limits.count, "shot"), words::rpm(limits.meanDifference, sigma),
         words::between(limits.meanInterval, sigma),
-        hasBias ? "one of them is biased" : "no bias is shown",
+        hasBias ? "one of them is biased" : "no bias shown",
         words::between({limits.lower.value, limits.upper.value}, sigma),
         words::rpm((limits.upper.interval.high - limits.upper.interval.low) / 2.0, sigma));
     return found;
@@ -126,9 +126,9 @@ std::vector<RepeatFinding> findRepeats(const ReadingsOfShots& shots) {
         if (repeat.repeatability) {
             const double sigma = repeat.repeatability->withinDeviation;
             repeat.sentence = fmt::format(
-                "{} read {} again: two readings of one shot differ by less than {} in 95 % of "
+                "{} read again by {}: two readings of one shot differ by less than {} in 95 % of "
                 "cases (repeatability; standard deviation of one reading {}).",
-                reader, counted(repeat.shots.size(), "shot"),
+                counted(repeat.shots.size(), "shot"), words::reader(reader),
                 words::rpm(repeat.repeatability->limit, sigma), words::rpm(sigma, sigma));
         } else {
             repeat.sentence = repeat.repeatability.whyNot();
@@ -192,10 +192,13 @@ void wordStudy(ReaderStudy& study) {
         return;
     }
     const auto& icc = study.intraclass->randomSingle;
+    std::vector<std::string> readers;
+    std::transform(study.readers.begin(), study.readers.end(), std::back_inserter(readers),
+                   words::reader);
     study.sentence = fmt::format(
-        "{} read {} in common: intraclass correlation ICC(2,1) {:.3f} (95 %: {:.3f} to {:.3f}).",
-        words::joined(study.readers), counted(study.shots.size(), "shot"), icc.value,
-        icc.interval.low, icc.interval.high);
+        "{} read by each of {}: intraclass correlation ICC(2,1) {:.3f} (95 %: {:.3f} to {:.3f}).",
+        counted(study.shots.size(), "shot"), words::joined(readers), icc.value, icc.interval.low,
+        icc.interval.high);
     if (study.gauge) {
         const auto& parts =
             study.gauge->isPooledAdvised ? study.gauge->pooled : study.gauge->withInteraction;
@@ -286,9 +289,9 @@ std::vector<ReaderPair> readerPairs(const ReadingsOfShots& readings) {
             pair.sentence = fmt::format(
                 "On {} read by both, {} reads {} {} {} on average (95 %: {}); for 95 % of shots "
                 "the two differ by {} (limits of agreement).{}",
-                counted(limits.count, "shot"), pair.first,
+                counted(limits.count, "shot"), words::reader(pair.first),
                 words::rpm(std::abs(limits.meanDifference), sigma),
-                limits.meanDifference < 0.0 ? "less than" : "more than", pair.second,
+                limits.meanDifference < 0.0 ? "less than" : "more than", words::reader(pair.second),
                 words::between(limits.meanInterval, sigma),
                 words::between({limits.lower.value, limits.upper.value}, sigma),
                 hasBias ? " One of them is biased." : "");

@@ -53,32 +53,52 @@ std::optional<NumberWithUnit> attributeOf(const project::Implement& implement,
     return at == implement.attributes.end() ? std::nullopt : numberWithUnit(at->second);
 }
 
+/// Whether the interval holds zero; without one the p value says it.
+bool holdsZero(const stats::Correlation& correlation) {
+    return correlation.interval
+               ? correlation.interval->low <= 0.0 && correlation.interval->high >= 0.0
+               : correlation.pValue >= 0.05;
+}
+
 std::string correlationWords(const char* name, const Said<stats::Correlation>& correlation) {
     if (!correlation) {
         return fmt::format("{}: {}", name, correlation.whyNot());
     }
     std::string text = fmt::format("{} {:.2f}", name, correlation->coefficient);
     if (correlation->interval) {
-        text += fmt::format(" (95 %: {:.2f} to {:.2f})", correlation->interval->low,
-                            correlation->interval->high);
+        text += fmt::format(" (95 %: {:.2f} to {:.2f}{})", correlation->interval->low,
+                            correlation->interval->high,
+                            holdsZero(*correlation) ? ", which holds zero" : "");
     }
     return text;
 }
 
-void wordAttribute(AttributeFinding& found) {
-    const char* what = "Whether spin goes with it cannot be said";
+/// `count`: of attributes that spin is held against.
+void wordAttribute(AttributeFinding& found, std::size_t count) {
+    const char* what = "whether spin goes with it cannot be said";
     if (found.spearman) {
-        const bool isShown = found.spearman->pValue < 0.05;
-        const bool isUp = found.spearman->coefficient > 0.0;
-        what = !isShown ? "That spin goes with it is not shown"
-               : isUp   ? "The more of it, the more spin among these implements"
-                        : "The more of it, the less spin among these implements";
+        const bool isShown = found.spearman->pValue < 0.05 && !holdsZero(*found.spearman);
+        const bool isLine = found.pearson && !holdsZero(*found.pearson);
+        found.trend = !isShown                            ? Trend::None
+                      : found.spearman->coefficient > 0.0 ? Trend::More
+                                                          : Trend::Less;
+        what = *found.trend == Trend::More   ? "the more of it, the more spin"
+               : *found.trend == Trend::Less ? "the more of it, the less spin"
+               : isLine ? "a connection with spin is not certain; the order of the implements "
+                          "does not show it"
+                        : "no connection with spin shown";
     }
-    found.sentence = fmt::format(
-        "{}: {} ({}; {}; {} implements). Attributes go together: another one that differs "
-        "between the same implements may be the cause.",
-        found.attribute, what, correlationWords("Spearman", found.spearman),
-        correlationWords("Pearson", found.pearson), found.points.size());
+    found.sentence = fmt::format("{}: {} ({}; {}; {} implements).", found.attribute, what,
+                                 correlationWords("Spearman", found.spearman),
+                                 correlationWords("Pearson", found.pearson), found.points.size());
+    if (found.trend && *found.trend != Trend::None) {
+        found.sentence +=
+            " Attributes go together: another one that differs between the same implements may be "
+            "the cause.";
+    }
+    if (count > 1) {
+        found.sentence += fmt::format(" One of {} attributes that were looked at.", count);
+    }
 }
 
 AttributeFinding findAttribute(const project::Snapshot& snapshot, const Comparison& together,
@@ -114,7 +134,6 @@ AttributeFinding findAttribute(const project::Snapshot& snapshot, const Comparis
             found.attribute += ", " + found.unit;
         }
     }
-    wordAttribute(found);
     return found;
 }
 
@@ -134,6 +153,9 @@ std::vector<AttributeFinding> findAttributes(const project::Snapshot& snapshot,
         if (attribute.points.size() >= 3) {
             found.push_back(std::move(attribute));
         }
+    }
+    for (AttributeFinding& attribute : found) {
+        wordAttribute(attribute, found.size());
     }
     return found;
 }

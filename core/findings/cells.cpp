@@ -5,6 +5,7 @@
 #include <map>
 
 #include "core/base/number.h"
+#include "core/findings/advice.h"
 #include "core/findings/find_cells.h"
 #include "core/findings/words.h"
 #include "core/report/number_format.h"
@@ -74,8 +75,8 @@ std::string scatterWords(const CellFinding& cell) {
     const double sigma = std::max(reading, between);
     if (cell.split->reml.heterogeneityP > 0.05) {
         return fmt::format(
-            "The readings' own uncertainty of about {} explains the scatter; that "
-            "the shots differed is not shown ({}).",
+            "The readings' own uncertainty of about {} explains the scatter; no "
+            "difference shown between the shots themselves ({}).",
             words::rpm(reading, sigma), words::p(cell.split->reml.heterogeneityP));
     }
     return fmt::format(
@@ -102,12 +103,13 @@ void findOddShots(CellFinding& cell, const SortedCell& sorted) {
         {sorted.shots[at], cell.row.cell, sorted.rates[at], cell.grubbs->statistic,
          cell.grubbs->word, false,
          fmt::format("{}: {} lies {:.1f} standard deviations from the mean of its cell, "
-                     "{} (ISO 5725-2). Look at it again; it counts until you decide otherwise.",
+                     "{} (ISO 5725-2).{}",
                      cellName(cell.row),
                      shotWords(sorted.likelihoods[at], sorted.rates[at], deviation),
                      cell.grubbs->statistic,
                      isOutlier ? "an outlier: beyond the 1 % critical value"
-                               : "a straggler: beyond the 5 % critical value")});
+                               : "a straggler: beyond the 5 % critical value",
+                     advice::kLookAtShot)});
 }
 
 void findMean(CellFinding& cell) {
@@ -246,10 +248,9 @@ void sayOddScatter(CellFinding& cell, const stats::CochranResult& found,
     if (!isKnown) {
         cell.oddShots.push_back(
             {shot, cell.row.cell, sorted.rates[*maker], cell.grubbs->statistic, found.word, true,
-             fmt::format("{}, because of {}. Look at it again; it counts until you decide "
-                         "otherwise.",
-                         what,
-                         shotWords(sorted.likelihoods[*maker], sorted.rates[*maker], deviation))});
+             fmt::format("{}, because of {}.{}", what,
+                         shotWords(sorted.likelihoods[*maker], sorted.rates[*maker], deviation),
+                         advice::kLookAtShot)});
     }
 }
 
@@ -270,7 +271,8 @@ void addImplementNotes(ImplementFinding& implement, const std::vector<CellFindin
         implement.notes.push_back(counted(odd, "odd shot"));
     }
     if (implement.row.counts.open > 0) {
-        implement.notes.push_back(fmt::format("{} to read", implement.row.counts.open));
+        implement.notes.push_back(
+            counted(implement.row.counts.open, "shot to read", "shots to read"));
     }
 }
 

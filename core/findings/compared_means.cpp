@@ -7,6 +7,7 @@
 #include <map>
 #include <set>
 
+#include "core/findings/advice.h"
 #include "core/stats/comparison/one_way.h"
 #include "core/stats/model/distributions.h"
 
@@ -37,8 +38,9 @@ std::string whyLeftOut(std::size_t kept, std::optional<project::HitterId> hitter
     if (kept == 0) {
         return hitter ? "this hitter has no kept shot with it" : "no shot has been kept";
     }
-    return kept == 1 ? "one kept shot says nothing of the scatter; keep a second"
-                     : "no cell has two kept shots, so nothing is known of the scatter";
+    return kept == 1
+               ? "one kept shot says nothing of the scatter" + std::string{advice::kKeepSecond}
+               : "no cell has two kept shots, so nothing is known of the scatter";
 }
 
 void numberBlocks(BlockTable& table) {
@@ -108,8 +110,8 @@ void useAdditiveModel(ComparedMeans& compared,
     if (!estimated) {
         compared.whyNotComparable =
             "The implements cannot be compared with each other: some share neither hitter nor "
-            "session with the rest, not even through others. Film one implement again in both, or "
-            "look at each hitter alone.";
+            "filming day with the rest, not even through others." +
+            std::string{advice::kLinkImplements};
         return;
     }
     const std::size_t count = compared.means.size();

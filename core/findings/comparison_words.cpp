@@ -4,22 +4,13 @@
 #include <cmath>
 
 #include "core/base/number.h"
+#include "core/findings/advice.h"
 #include "core/findings/find_comparison.h"
 #include "core/findings/words.h"
 #include "core/report/number_format.h"
 
 namespace core::findings {
 namespace {
-
-std::string percent(double share) {
-    if (share < 0.01) {
-        return "below 1 %";
-    }
-    if (share > 0.99) {
-        return "above 99 %";
-    }
-    return fmt::format("{:.0f} %", 100.0 * share);
-}
 
 std::vector<std::string> notToldApart(const Comparison& comparison, std::size_t row) {
     std::vector<std::string> names;
@@ -61,11 +52,11 @@ void wordRow(RankedImplement& row, const std::vector<std::string>& alike, std::s
     if (row.rank->lowest == row.rank->highest) {
         row.sentence += fmt::format(" Rank {} of {}.", row.rank->lowest, rows);
     } else {
-        row.sentence += fmt::format(" Rank {}, and anything from {} to {} of {} fits the readings.",
-                                    row.rank->rank, row.rank->lowest, row.rank->highest, rows);
+        row.sentence += fmt::format(" Rank {}; the readings allow {} to {} of {}.", row.rank->rank,
+                                    row.rank->lowest, row.rank->highest, rows);
     }
     row.sentence +=
-        fmt::format(" Chance to have the most spin: {}.", percent(row.rank->firstChance));
+        fmt::format(" Chance to have the most spin: {}.", words::chance(row.rank->firstChance));
     if (!alike.empty()) {
         row.sentence += fmt::format(" It cannot be told apart from {}.", someOf(alike));
     }
@@ -73,9 +64,14 @@ void wordRow(RankedImplement& row, const std::vector<std::string>& alike, std::s
 
 std::string firstPlace(const Comparison& comparison, const std::vector<std::string>& alike) {
     const RankedImplement& first = comparison.ranked.front();
+    const std::size_t others = comparison.ranked.size() - 1;
     if (alike.empty()) {
-        return fmt::format("{} gives more spin than each of the {} others that were compared.",
-                           first.name, comparison.ranked.size() - 1);
+        return others == 1 ? fmt::format("{} gives more spin than {}.", first.name,
+                                         comparison.ranked.back().name)
+                           : fmt::format(
+                                 "{} gives more spin than each of the {} others that were "
+                                 "compared.",
+                                 first.name, others);
     }
     return fmt::format(
         "Which implement gives the most spin is not settled: {} stands first and "
@@ -90,12 +86,11 @@ std::string testWords(const Comparison& comparison) {
     const auto& test = *comparison.welch;
     const char* name = comparison.model == ComparisonModel::CellMeans
                            ? "Welch"
-                           : "adjusted for hitter and session";
-    return fmt::format("{} ({}: F = {:.2f} with {:.0f} and {:.1f} degrees of freedom, {}).",
-                       test.pValue < 0.05 ? "That the implements differ is shown"
-                                          : "That the implements differ at all is not shown",
-                       name, test.f, test.dof.numerator.value, test.dof.denominator.value,
-                       words::p(test.pValue));
+                           : "adjusted for hitter and filming day";
+    return fmt::format(
+        "{} ({}: F = {:.2f} with {:.0f} and {:.1f} degrees of freedom, {}).",
+        test.pValue < 0.05 ? "The implements differ" : "No difference shown between the implements",
+        name, test.f, test.dof.numerator.value, test.dof.denominator.value, words::p(test.pValue));
 }
 
 std::string outlookWords(const Comparison& comparison) {
@@ -165,7 +160,7 @@ void wordComparison(Comparison& comparison, const ComparedMeans& compared,
     if (comparison.ranked.empty()) {
         comparison.sentence =
             "Nothing can be compared yet: no implement has two kept shots by one "
-            "hitter in one session.";
+            "hitter on one filming day.";
         return;
     }
     comparison.sentence = comparison.pairs.empty()
@@ -177,8 +172,7 @@ void wordComparison(Comparison& comparison, const ComparedMeans& compared,
             "from every implement.";
     }
     if (!context.step && !comparison.pairs.empty()) {
-        comparison.sentence +=
-            " Set the noticeable step to see which differences a player could notice.";
+        comparison.sentence += advice::kSetStep;
     }
 }
 

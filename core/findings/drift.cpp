@@ -5,6 +5,7 @@
 #include <cmath>
 #include <utility>
 
+#include "core/findings/advice.h"
 #include "core/findings/find_trends.h"
 #include "core/findings/words.h"
 #include "core/report/number_format.h"
@@ -100,7 +101,7 @@ std::string slopeText(double value, double sigma) {
 
 void wordDrift(DriftFinding& drift) {
     const std::string where =
-        fmt::format("Session {}, hitter {}", drift.sessionName, drift.hitterName);
+        fmt::format("Filming day {}, hitter {}", drift.sessionName, drift.hitterName);
     if (!drift.perShot) {
         drift.sentence = fmt::format("{}: whether spin drifted cannot be said. {}", where,
                                      drift.perShot.whyNot());
@@ -113,13 +114,12 @@ void wordDrift(DriftFinding& drift) {
                     slopeText(slope.interval.low, sigma), slopeText(slope.interval.high, sigma),
                     words::p(slope.pValue));
     if (slope.pValue >= 0.05) {
-        drift.sentence = fmt::format("{}: no drift is shown, {}.", where, numbers);
+        drift.sentence = fmt::format("{}: no drift shown, {}.", where, numbers);
         return;
     }
     drift.sentence = fmt::format(
-        "{}: spin {} from shot to shot, {}. Fatigue, practice or wear may be behind it; film the "
-        "implements in a mixed order, and a control at the start, the middle and the end.",
-        where, slope.estimate < 0.0 ? "fell" : "rose", numbers);
+        "{}: spin {} from shot to shot, {}. Fatigue, practice or wear may be behind it.{}", where,
+        slope.estimate < 0.0 ? "fell" : "rose", numbers, advice::kMixOrder);
 }
 
 bool isControl(const project::Snapshot& snapshot, const project::Implement& implement) {
@@ -149,7 +149,7 @@ Said<T> tooCoarse() {
 
 void wordControl(ControlFinding& control, const CellFinding& cell) {
     const std::string which =
-        fmt::format("Control {} with hitter {}, session {}", cell.row.implementName,
+        fmt::format("Control {} with hitter {}, filming day {}", cell.row.implementName,
                     cell.row.hitterName, cell.row.sessionName);
     if (!control.endLessStart) {
         control.sentence = fmt::format("{}: {}", which, control.endLessStart.whyNot());
@@ -157,7 +157,7 @@ void wordControl(ControlFinding& control, const CellFinding& cell) {
     }
     control.sentence = fmt::format(
         "{}: at the end {} than at the start; {}.", which, words::difference(*control.endLessStart),
-        control.endLessStart->pValue < 0.05 ? "the session drifted" : "a drift is not shown");
+        control.endLessStart->pValue < 0.05 ? "spin drifted" : "no drift shown");
 }
 
 ControlFinding findControl(const CellFinding& cell, const ShotNumbers& numbers, double lastNumber) {
@@ -178,7 +178,7 @@ ControlFinding findControl(const CellFinding& cell, const ShotNumbers& numbers, 
         const auto moments = third.size() >= 2 ? stats::momentsOf(third) : stats::Moments{};
         if (moments.sumSquares <= 0.0L) {
             control.endLessStart = Said<stats::JudgedEstimate>::because(
-                "two kept shots in each third of the session are needed to see a drift.");
+                "two kept shots in each third of the filming day are needed to see a drift.");
             return control;
         }
         const auto mean = stats::independentMean(moments);

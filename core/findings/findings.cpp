@@ -6,6 +6,7 @@
 #include <bit>
 #include <cmath>
 
+#include "core/findings/advice.h"
 #include "core/findings/ball_speed.h"
 #include "core/findings/compared_means.h"
 #include "core/findings/find_agreement.h"
@@ -101,10 +102,8 @@ std::string looksWords(int looks) {
     }
     return fmt::format(
         "The findings were looked at {} with other readings or settings before. Whoever looks "
-        "often "
-        "and stops at a result that pleases finds differences that are not there: decide the "
-        "number of shots before filming.",
-        looks == 1 ? std::string{"once"} : fmt::format("{} times", looks));
+        "often and stops at a result that pleases finds differences that are not there.{}",
+        looks == 1 ? std::string{"once"} : fmt::format("{} times", looks), advice::kFixCounts);
 }
 
 /// The hitters that a cell is planned for, as added.

@@ -6,6 +6,8 @@
 #include <cmath>
 #include <limits>
 
+#include "core/base/number.h"
+#include "core/findings/advice.h"
 #include "core/findings/find_hitters.h"
 #include "core/findings/odd_cells.h"
 #include "core/findings/words.h"
@@ -112,11 +114,11 @@ HitterPair hitterPair(const ImplementFinding& implement, std::size_t at, const C
         return pair;
     }
     pair.verdict = verdictOn(*pair.difference, step);
-    pair.sentence = fmt::format(
-        "{}: hitter {} gets {} than hitter {}; {}.{}", implement.name, first.name,
-        words::difference(*pair.difference), second.name,
-        pair.difference->pValue < 0.05 ? "they differ" : "that they differ is not shown",
-        step ? " " + words::verdict(pair.verdict, *step) : "");
+    pair.sentence =
+        fmt::format("{}: hitter {} gets {} than hitter {}; {}.{}", implement.name, first.name,
+                    words::difference(*pair.difference), second.name,
+                    pair.difference->pValue < 0.05 ? "they differ" : "no difference shown",
+                    step ? " " + words::verdict(pair.verdict, *step) : "");
     return pair;
 }
 
@@ -139,10 +141,11 @@ void findMissing(HitterFindings& found, const std::vector<ImplementFinding>& imp
     }
     if (!found.missing.empty()) {
         found.missingSentence = fmt::format(
-            "{} {} without two kept shots. Whether hitter and implement act together there cannot "
-            "be estimated, sums of squares of type III are not defined, and marginal means are "
+            "{} too few kept shots, or readings that do not differ at all. Whether hitter and "
+            "implement act together there cannot be estimated, sums of squares of type III are not "
+            "defined, and marginal means are "
             "given only for implements that every hitter has struck.",
-            found.missing.size(), found.missing.size() == 1 ? "cell is" : "cells are");
+            counted(found.missing.size(), "cell has", "cells have"));
     }
 }
 
@@ -161,12 +164,11 @@ std::string hitterSentence(const HitterFindings& found) {
         test.dof.numerator.value, test.dof.denominator.value, words::p(test.pValue));
     return test.pValue < 0.05
                ? fmt::format(
-                     "The hitters do not get the same differences from the implements {}: "
-                     "look at each hitter alone before you trust the average.",
-                     numbers)
+                     "The hitters do not get the same differences from the implements {}.{}",
+                     numbers, advice::kEachHitter)
                : fmt::format(
-                     "That the hitters get other differences from the implements is not "
-                     "shown {}.",
+                     "As far as these shots can tell, the implements differ alike for every "
+                     "hitter {}.",
                      numbers);
 }
 

@@ -8,6 +8,7 @@
 #include <set>
 
 #include "core/base/number.h"
+#include "core/findings/advice.h"
 #include "core/findings/words.h"
 #include "core/report/number_format.h"
 
@@ -52,14 +53,19 @@ std::string readSentence(const ReadBy& by) {
         methods.push_back(fmt::format("{} from marks", counted(by.marks, "shot")));
     }
     if (by.fits > 0) {
-        methods.push_back(fmt::format("{} by rotation fit", counted(by.fits, "shot")));
+        methods.push_back(fmt::format("{} from the pictures", counted(by.fits, "shot")));
     }
     for (const auto& [habit, count] : by.counts) {
         methods.push_back(fmt::format("{} from whole-frame counts ({})", counted(count, "shot"),
                                       spin::habitWords(habit)));
     }
-    return fmt::format("Read: {}, by {}; methods {}.", words::joined(methods),
-                       words::joined({by.readers.begin(), by.readers.end()}),
+    std::vector<std::string> readers{by.readers.begin(), by.readers.end()};
+    std::erase(readers, std::string{});
+    if (readers.size() < by.readers.size() && !readers.empty()) {
+        readers.push_back(words::reader({}));
+    }
+    return fmt::format("Read: {}{}; version of the method: {}.", words::joined(methods),
+                       readers.empty() ? "" : ", by " + words::joined(readers),
                        words::joined({by.versions.begin(), by.versions.end()}));
 }
 
@@ -127,9 +133,9 @@ std::string effortSentence(const project::Snapshot& snapshot, std::size_t kept) 
 
 std::string clockSentence(const ReadBy& by) {
     return fmt::format(
-        "Clock: the relative standard uncertainty that all shots of a clip share is {}; it is "
-        "added "
-        "to a mean after averaging, because more shots do not make it smaller.",
+        "Clock: shots of one clip, or of one table of counts, share a relative standard "
+        "uncertainty of {}; it is added to a mean after averaging, because more shots do not make "
+        "it smaller.",
         by.leastClock == by.mostClock
             ? fmt::format("{:.2g} %", 100.0 * by.mostClock)
             : fmt::format("{:.2g} % to {:.2g} %", 100.0 * by.leastClock, 100.0 * by.mostClock));
@@ -144,7 +150,8 @@ std::string sharedSentence(const ReadBy& by) {
         parts.emplace_back("the counting habit, which is not known");
     }
     return fmt::format(
-        "Like the clock, {} {} shared by the shots of a session: added once to a mean, and taken "
+        "Like the clock, {} {} shared by the shots of a filming day: added once to a mean, and "
+        "taken "
         "out of differences as far as both have it.",
         words::joined(parts), parts.size() == 1 ? "is" : "are");
 }
@@ -154,24 +161,19 @@ std::string comparisonSentence(const Comparison& comparison) {
                ? "Compared: the plain average of each implement's cells, pairs by Games and Howell "
                  "(scatter and counts may differ), 95 % for all pairs at once; letters by insert "
                  "and absorb."
-               : "Compared: means adjusted by an additive model of implement and of hitter in "
-                 "session, because cells are missing; pairs by Tukey and Kramer, 95 % for all "
+               : "Compared: means adjusted by an additive model of implement and of hitter on "
+                 "a filming day, because cells are missing; pairs by Tukey and Kramer, 95 % for "
+                 "all "
                  "pairs at once; letters by insert and absorb.";
 }
 
 std::string controlSentence(const std::vector<ControlFinding>& controls) {
-    const std::string how =
-        "an implement is taken for one when its condition, or the name of one of its attributes, "
-        "is \"control\"";
-    return controls.empty()
-               ? fmt::format(
-                     "No control was filmed, so a drift of a session could be told from "
-                     "the order of its shots only ({}).",
-                     how)
-               : fmt::format(
-                     "Control: an implement struck at the start, the middle and the end "
-                     "of a session, to see whether the session drifted ({}).",
-                     how);
+    return (controls.empty()
+                ? "No control was struck, so a drift within a filming day could be seen only from "
+                  "the order of its shots."
+                : "Control: an implement struck at the start, the middle and the end of a filming "
+                  "day, to see whether spin drifted.") +
+           std::string{advice::kNameControl};
 }
 
 std::string bandsSentence(const Bands& bands) {
@@ -207,11 +209,13 @@ std::vector<std::string> methodSentences(const project::Snapshot& snapshot,
             "Whole-frame counts enter by what they leave possible (the interval or triangle of "
             "periods), so equal counts are not taken for equal spins.");
     }
-    sentences.push_back(comparisonSentence(findings.together()));
-    sentences.push_back(fmt::format(
-        "Ranks: simulated {} times with seed {}; the interval of ranks holds the true rank with 95 "
-        "% confidence, each implement by itself.",
-        findings.draws, findings.seed));
+    if (!findings.together().pairs.empty()) {
+        sentences.push_back(comparisonSentence(findings.together()));
+        sentences.push_back(fmt::format(
+            "Ranks: simulated {} times with seed {}; the interval of ranks holds the true rank "
+            "with 95 % confidence, each implement by itself.",
+            findings.draws, findings.seed));
+    }
     std::size_t aside = 0;
     for (const auto& shot : snapshot.shots) {
         aside += shot.standing == project::ShotStanding::SetAside ? 1U : 0U;
@@ -228,10 +232,11 @@ std::vector<std::string> methodSentences(const project::Snapshot& snapshot,
     if (!findings.bands.isEmpty()) {
         sentences.push_back(bandsSentence(findings.bands));
     }
-    sentences.push_back(controlSentence(findings.controls));
+    if (by.marks + by.fits > 0) {
+        sentences.push_back(controlSentence(findings.controls));
+    }
     sentences.push_back(findings.looksSentence);
-    sentences.push_back(
-        "The table describes the specimens and hitters that were filmed, and no others.");
+    sentences.push_back("The table describes these specimens and these hitters, and no others.");
     return sentences;
 }
 

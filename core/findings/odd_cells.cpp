@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "core/base/number.h"
+#include "core/findings/advice.h"
 #include "core/findings/words.h"
 #include "core/stats/comparison/deleted_residuals.h"
 #include "core/stats/sample/moderated_variance.h"
@@ -145,11 +146,10 @@ public:
         const Departure& best = candidates.front();
         if (candidates.size() == 1) {
             return fmt::format(
-                "With {}, hitter {} is {} {} what their other results predict ({}). Film this cell "
-                "again before you trust the average.",
+                "With {}, hitter {} is {} {} what their other results predict ({}).{}",
                 implementOf(best.place).name, hitterOf(best.place),
                 words::rpm(std::abs(best.residual.value), best.residual.standardError),
-                best.residual.value < 0.0 ? "below" : "above", words::p(p));
+                best.residual.value < 0.0 ? "below" : "above", words::p(p), advice::kFilmCell);
         }
         const bool isOneImplement = std::all_of(
             candidates.begin(), candidates.end(),
@@ -174,10 +174,10 @@ private:
         }
         return fmt::format(
             "With {}, {} differ by {} more than their other results predict ({}); the readings "
-            "cannot tell whose cell is odd: {}. Film both again before you trust the average.",
+            "cannot tell whose cell is odd: {}.{}",
             implementOf(best.place).name, words::joined(hitters),
             words::rpm(std::abs(best.residual.value), best.residual.standardError), words::p(p),
-            words::joined(ranks));
+            words::joined(ranks), advice::kFilmBoth);
     }
 
     [[nodiscard]] std::string sentenceOfSeveral(const std::vector<Departure>& candidates,
@@ -190,9 +190,9 @@ private:
         const Departure& best = candidates.front();
         return fmt::format(
             "One of these cells is {} off what the others predict, and the readings cannot tell "
-            "which: {} ({}). Film them again before you trust the average.",
+            "which: {} ({}).{}",
             words::rpm(std::abs(best.residual.value), best.residual.standardError),
-            words::joined(cells), words::p(p));
+            words::joined(cells), words::p(p), advice::kFilmThem);
     }
 
     const std::vector<ImplementFinding>& m_implements;

@@ -66,8 +66,8 @@ SessionLink linkOf(const FilmedSession& a, const FilmedSession& b) {
     if (link.sharedCells == 0) {
         link.difference = Said<stats::JudgedEstimate>::because(
             "no implement was struck by the same hitter in both. Film one again to link them");
-        link.sentence = fmt::format("Session {} and session {} cannot be linked: {}.", a.name,
-                                    b.name, link.difference.whyNot());
+        link.sentence = fmt::format("Filming days {} and {} cannot be linked: {}.", a.name, b.name,
+                                    link.difference.whyNot());
         return link;
     }
     const auto shared = static_cast<double>(link.sharedCells);
@@ -83,11 +83,11 @@ SessionLink linkOf(const FilmedSession& a, const FilmedSession& b) {
     link.sentence =
         link.difference
             ? fmt::format(
-                  "Session {} shows {} than session {} for the {} they share; {}.", a.name,
+                  "Filming day {} shows {} than filming day {} for the {} they share; {}.", a.name,
                   words::difference(*link.difference), b.name,
                   link.sharedCells == 1 ? "cell" : fmt::format("{} cells", link.sharedCells),
                   link.difference->pValue < 0.05 ? "compare implements across the two with care"
-                                                 : "that the sessions differ is not shown")
+                                                 : "no difference shown")
             : link.difference.whyNot();
     return link;
 }

@@ -32,8 +32,9 @@ SpeedFinding findSpeed(const std::vector<ImplementFinding>& implements, const Ba
     if (x.size() < 2) {
         found.analysis = Said<stats::CovarianceAnalysis>::because(
             "Implements cannot be compared at equal ball speed: fewer than two of them have three "
-            "kept readings with a ball speed. A rotation fit gives it when the session says how "
-            "large the ball is.");
+            "kept readings with a ball speed. A reading from the pictures gives it when the "
+            "filming day "
+            "says how large the ball is.");
         found.sentence = found.analysis.whyNot();
         return found;
     }
@@ -48,9 +49,10 @@ SpeedFinding findSpeed(const std::vector<ImplementFinding>& implements, const Ba
     }
     const auto& slope = found.analysis->slope;
     found.sentence = fmt::format(
-        "One metre a second more goes with {} of spin; that the implements differ at equal ball "
-        "speed is {} ({}).",
-        words::difference(slope), found.analysis->groups.pValue < 0.05 ? "shown" : "not shown",
+        "One metre a second more goes with {} of spin; at equal ball speed {} ({}).",
+        words::difference(slope),
+        found.analysis->groups.pValue < 0.05 ? "the implements differ"
+                                             : "no difference shown between the implements",
         words::p(found.analysis->groups.pValue));
     if (found.analysis->equalSlopes && found.analysis->equalSlopes->pValue < 0.05) {
         found.sentence += " The implements do not share one slope, so this hides something.";

@@ -20,6 +20,9 @@ struct TrendPoint {
     std::string name{};
 };
 
+/// What more of an attribute goes with.
+enum class Trend { None, More, Less };
+
 /// Spin against a numeric attribute of the implements, one point an implement.
 struct AttributeFinding {
     std::string attribute{};  ///< with the unit: "mass, g"
@@ -29,6 +32,8 @@ struct AttributeFinding {
     std::vector<std::string> leftOut{};  ///< implements without a number there
     Said<stats::Correlation> pearson{};
     Said<stats::Correlation> spearman{};
+    /// By the rank correlation; None where its interval holds zero. Nothing where it is not known.
+    std::optional<Trend> trend{};
     std::string sentence{};  ///< with the warning that attributes go together
 };
 

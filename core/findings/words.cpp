@@ -21,6 +21,17 @@ std::string between(Interval<double> interval, double sigma) {
     return report::intervalText(interval.low, interval.high, sigma) + " rpm";
 }
 
+std::string chance(double share) {
+    if (share < 0.01) {
+        return "below 1 %";
+    }
+    return share > 0.99 ? "above 99 %" : fmt::format("{:.0f} %", 100.0 * share);
+}
+
+std::string reader(const std::string& name) {
+    return name.empty() ? "a reader who is not named" : name;
+}
+
 std::string p(double value) {
     if (value < 0.001) {
         return "p < 0.001";

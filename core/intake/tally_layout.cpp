@@ -174,7 +174,9 @@ private:
     void takeAttributes() {
         for (std::size_t column = 0; column < m_layout.size(); ++column) {
             const std::string& header = m_sheet.headers[column];
-            if (!header.empty() && isFree(column) && isOneForEachImplement(column)) {
+            const auto named = roleOfHeader(header);
+            const bool mayBeOne = !named || *named == TallyRole::Implement;
+            if (!header.empty() && mayBeOne && isFree(column) && isOneForEachImplement(column)) {
                 m_layout[column].role = TallyRole::Attribute;
             }
         }

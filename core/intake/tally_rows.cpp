@@ -273,6 +273,24 @@ private:
     std::size_t m_rowsWithoutCounts{};
 };
 
+/// What stands in columns without a name that nobody said anything of: perhaps the fields of a row
+/// are displaced.
+void tellUnnamed(const TallySheet& sheet, const TallyLayout& layout, Tally& tally) {
+    for (std::size_t column = 0; column < layout.size(); ++column) {
+        if (layout[column].role != TallyRole::LeaveOut || !sheet.headers[column].empty()) {
+            continue;
+        }
+        const auto filled =
+            std::find_if(sheet.rows.begin(), sheet.rows.end(),
+                         [column](const TextRow& row) { return !row.fields[column].empty(); });
+        if (filled != sheet.rows.end()) {
+            tally.remarks.push_back(
+                fmt::format("Column {} has no name and is left out; row {} has \"{}\" there.",
+                            columnLetters(column), filled->number, filled->fields[column]));
+        }
+    }
+}
+
 }  // namespace
 
 Rpm TallyShot::spin() const {
@@ -293,6 +311,7 @@ Result<Tally> readTally(const TallySheet& sheet, const TallyLayout& layout,
             counted(reader.rowsWithoutCounts(), "row has no count", "rows have no count") +
             " and adds no shot.");
     }
+    tellUnnamed(sheet, layout, tally);
     decideNames(tally, source);
     takeAttributes(tally, sheet, attributes, source);
     holdUpImprobable(tally);

@@ -56,9 +56,24 @@ std::size_t shotsNumberedIn(const TextRow& row) {
                       [](const auto& field) { return shotHeader(field).has_value(); }));
 }
 
-bool isTitle(const TextRow& row, const TextRow& next) {
-    return filledOf(row) == 1 && !row.fields.front().empty() && !roleOfHeader(row.fields.front()) &&
-           filledOf(next) > 1 && isHeaderLike(next);
+/// The first row that is no title. Titles stand above a header, one field alone in a row; a word
+/// that could name a column ("Counts") is a title only where the header names columns as well.
+std::vector<TextRow>::iterator afterTitles(std::vector<TextRow>& rows) {
+    const auto namesColumn = [](const std::string& field) {
+        return roleOfHeader(field).has_value();
+    };
+    const auto header = std::find_if_not(rows.begin(), rows.end(), [](const TextRow& row) {
+        return filledOf(row) == 1 && !row.fields.front().empty();
+    });
+    if (header == rows.end() || !isHeaderLike(*header)) {
+        return rows.begin();
+    }
+    const bool couldBeHeader = std::any_of(
+        rows.begin(), header, [&](const TextRow& row) { return namesColumn(row.fields.front()); });
+    const bool isHeader =
+        !couldBeHeader || (!header->fields.front().empty() &&
+                           std::any_of(header->fields.begin(), header->fields.end(), namesColumn));
+    return isHeader ? header : rows.begin();
 }
 
 /// Whether a row below the first one of a header numbers the shots of its blocks.
@@ -125,10 +140,7 @@ Result<TallySheet> tallySheetFrom(std::string_view bytes) {
     sheet.separator = grid.separator;
     sheet.headers.resize(grid.columns);
     sheet.upperHeaders.resize(grid.columns);
-    auto row = grid.rows.begin();
-    while (std::next(row) != grid.rows.end() && isTitle(*row, *std::next(row))) {
-        ++row;
-    }
+    auto row = afterTitles(grid.rows);
     if (isHeaderLike(*row)) {
         const auto first = row++;
         if (row != grid.rows.end() && isSecondHeader(*first, *row)) {

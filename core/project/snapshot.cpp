@@ -108,7 +108,10 @@ std::string clipName(const Snapshot& snapshot, ClipId id) {
 }
 
 std::string shotName(const Snapshot& snapshot, const Shot& shot) {
-    return fmt::format("shot {} of clip {}", shot.ordinal, clipName(snapshot, shot.clip));
+    const Clip* clip = snapshot.clips.find(shot.clip);
+    return fmt::format("shot {} of {} {}", shot.ordinal,
+                       clip != nullptr && isTally(*clip) ? "table" : "clip",
+                       clipName(snapshot, shot.clip));
 }
 
 }  // namespace core::project

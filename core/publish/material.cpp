@@ -42,6 +42,7 @@ Result<Material> gather(const project::Store& store, Films films) {
     material.origin.title = store.file().stem().string();
     material.origin.revision = material.snapshot->revision;
     material.origin.program = programName();
+    material.origin.credits = creditsOf(*material.snapshot);
     BOOST_OUTCOME_TRY(history, store.history());
     if (!history.empty()) {
         material.origin.lastChange = history.back().at;

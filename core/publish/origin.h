@@ -4,6 +4,8 @@
 #include <ctime>
 #include <string>
 
+#include "core/publish/credits.h"
+
 namespace core::publish {
 
 /// Where a publication comes from: stands in every file.
@@ -12,9 +14,7 @@ struct Origin {
     std::int64_t revision{};  ///< of the project
     std::string lastChange;   ///< ISO 8601, UTC, to the second; empty for a project without history
     std::string program;      ///< name and version
-    std::string author{};     ///< of the findings, as entered; may be empty, like the next two
-    std::string licence{};    ///< "CC BY 4.0", or an address
-    std::string citeAs{};     ///< how the publication is to be cited
+    Credits credits{};
 
     /// "stringing bench, revision 57, changed 2026-05-16 · Turnmark 0.1.0"
     [[nodiscard]] std::string line() const;

@@ -6,6 +6,7 @@
 #include <optional>
 #include <utility>
 
+#include "core/findings/advice.h"
 #include "core/findings/findings.h"
 #include "core/project/clip_location.h"
 #include "core/publish/blind.h"
@@ -45,6 +46,11 @@ public:
     Result<Published> run() {
         BOOST_OUTCOME_TRY(step(0.0, "working out the findings"));
         BOOST_OUTCOME_TRY(findings, findings::findFindings(*m_material.snapshot, {}, m_stop));
+        if (m_options.findDoubts) {
+            BOOST_OUTCOME_TRY(doubts, m_options.findDoubts(findings));
+            m_doubts = std::move(doubts);
+        }
+        findings::dropAdvice(findings);
         BOOST_OUTCOME_TRY(step(0.1, "writing tables"));
         BOOST_OUTCOME_TRY(writeTables(findings));
         BOOST_OUTCOME_TRY(step(0.2, "drawing figures"));
@@ -77,10 +83,6 @@ private:
     }
 
     Result<void> writeTables(const findings::Findings& findings) {
-        if (m_options.findDoubts) {
-            BOOST_OUTCOME_TRY(doubts, m_options.findDoubts(findings));
-            m_doubts = std::move(doubts);
-        }
         auto tables = tablesOf({*m_material.snapshot, findings, m_material.origin, m_doubts});
         if (m_options.blindHitters) {
             m_published.remarks.push_back(
@@ -131,7 +133,9 @@ private:
             done += 1.0;
             BOOST_OUTCOME_TRY(step(0.3 + 0.1 * share, "cutting out frames"));
             const auto* shot = medianShot(*m_material.snapshot, implement.row.implement);
-            if (shot == nullptr) {
+            const auto* clip =
+                shot != nullptr ? m_material.snapshot->clips.find(shot->clip) : nullptr;
+            if (clip == nullptr || project::isTally(*clip)) {
                 continue;
             }
             ImplementStrip strip{
@@ -215,7 +219,8 @@ private:
 
     Result<void> writeDocuments(const findings::Findings& findings) {
         link("findings.pdf", "This page for printing.");
-        const Document document = documentOf({m_material, findings, m_figures, m_strips, m_files});
+        const Document document =
+            documentOf({m_material, findings, m_figures, m_strips, m_doubts, m_files});
         BOOST_OUTCOME_TRY(page, htmlPage(document, m_options.publishedOn));
         BOOST_OUTCOME_TRY(m_folder.put("index.html", page));
         BOOST_OUTCOME_TRY(pdf, pdfOf(document));

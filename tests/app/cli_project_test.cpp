@@ -223,16 +223,22 @@ TEST_F(ProjectCommands, SettingsAreKeptShownAndTakenAway) {
     const auto set =
         run({"--step", "300 rpm", "--bands", "low 1200 high", "--control", "gut (worn)"});
     ASSERT_EQ(set.status, 0) << set.errors;
-    const json expected{
-        {"noticeable_step_rpm", 300.0}, {"bands", "low 1200 high"}, {"control", "gut (worn)"}};
+    const json expected{{"noticeable_step_rpm", 300.0}, {"bands", "low 1200 high"},
+                        {"control", "gut (worn)"},      {"author", nullptr},
+                        {"licence", nullptr},           {"cite_as", nullptr}};
     EXPECT_EQ(json::parse(set.output), expected);
     const auto wrong = run({"--step", "250", "--control", "gutt"});
     EXPECT_EQ(wrong.status, 1);
     EXPECT_NE(wrong.errors.find("\"gutt\""), std::string::npos) << wrong.errors;
     EXPECT_EQ(json::parse(run({}).output), expected);  // nothing of it was kept
-    const auto without = run({"--bands", "", "--control", ""});
-    EXPECT_EQ(json::parse(without.output),
-              (json{{"noticeable_step_rpm", 300.0}, {"bands", ""}, {"control", nullptr}}));
+    const auto without =
+        run({"--bands", "", "--control", "", "--author", "Bench team", "--licence", "CC BY 4.0"});
+    EXPECT_EQ(json::parse(without.output), (json{{"noticeable_step_rpm", 300.0},
+                                                 {"bands", ""},
+                                                 {"control", nullptr},
+                                                 {"author", "Bench team"},
+                                                 {"licence", "CC BY 4.0"},
+                                                 {"cite_as", nullptr}}));
 }
 
 }  // namespace

@@ -73,6 +73,34 @@ TEST_F(PublishCommand, SecondTimeGivesTheSameBytes) {
     }
 }
 
+// Frames that somebody counted and typed were not filmed and read by this program.
+TEST_F(PublishCommand, TypedCountsAreNotSaidToBeFilmed) {
+    std::ofstream{folder.path() / "counts.csv"} << "implement,hitter,frames,fps\n"
+                                                   "gut,A,10,240\ngut,A,11,240\ngut,A,12,240\n"
+                                                   "wire,A,7,240\nwire,A,8,240\nwire,A,8,240\n";
+    const std::string project = folder.file("counts.turnmark");
+    ASSERT_EQ(tests::runProgram({TURNMARK_CLI, "tallies", project, folder.file("counts.csv"),
+                                 "--counted", "nearest"})
+                  .status,
+              0);
+    ASSERT_EQ(tests::runProgram({TURNMARK_CLI, "publish", project, "--to", folder.file("first"),
+                                 "--author", "Bench team"})
+                  .status,
+              0);
+    // The author is entered once.
+    ASSERT_EQ(tests::runProgram({TURNMARK_CLI, "publish", project, "--to", folder.file("out"),
+                                 "--cite-as", "Tests of May."})
+                  .status,
+              0);
+    const std::string page = tests::bytesOf(folder.path() / "out" / "index.html");
+    for (const char* words :
+         {"is filmed just after", "read from the frames", "Filmed:", "were filmed", "of clip"}) {
+        EXPECT_EQ(page.find(words), std::string::npos) << words;
+    }
+    EXPECT_NE(page.find("Frames counted:"), std::string::npos);
+    EXPECT_NE(page.find("By Bench team. Cite as: Tests of May.<"), std::string::npos);
+}
+
 TEST_F(PublishCommand, BlindHittersKeepTheRowsAndLoseTheNames) {
     publishDemo("out", {"--blind-hitters"});
     const std::string shots = tests::bytesOf(folder.path() / "out" / "shots.csv");

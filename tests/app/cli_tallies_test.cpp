@@ -177,6 +177,7 @@ TEST_F(TalliesCommand, ColumnsShapeAndHitterCanBeSaid) {
     const auto unknown = import(file, {"--hitter", "A"});
     EXPECT_EQ(unknown.status, 1);
     EXPECT_TRUE(says(unknown.errors, "hold the counts")) << unknown.errors;
+    EXPECT_TRUE(says(unknown.errors, "Saite: implement")) << unknown.errors;
     const auto done = import(file, {"--hitter", "A", "--column", "frames=Nr. I", "--column",
                                     "frames=D", "--column", "attribute=x", "--json"});
     ASSERT_EQ(done.status, 0) << done.errors;

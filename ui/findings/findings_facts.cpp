@@ -185,7 +185,7 @@ std::vector<PlotPage> agreementPages(const Findings& findings) {
         return {};
     }
     PlotPage page;
-    page.title = QStringLiteral("marks against rotation fit");
+    page.title = QStringLiteral("marks against the pictures");
     page.plot.xLabel = QStringLiteral("mean of both, rpm");
     page.plot.yLabel = QStringLiteral("marks less fit, rpm");
     for (const auto& shot : methods.shots) {

@@ -2,11 +2,14 @@
 
 #include <QCheckBox>
 #include <QFileDialog>
+#include <QFormLayout>
 #include <QLabel>
+#include <QLineEdit>
 #include <QPushButton>
 #include <QSettings>
 #include <QVBoxLayout>
 
+#include "core/publish/credits.h"
 #include "core/publish/publish.h"
 #include "ui/style/plain_label.h"
 
@@ -29,6 +32,14 @@ QString writtenText(const QString& folder, const Published& published) {
     return text;
 }
 
+QLineEdit* creditField(QLineEdit* field, const char* name, const QString& example,
+                       const QString& tip) {
+    field->setObjectName(QLatin1String{name});
+    field->setPlaceholderText(example);
+    field->setToolTip(tip);
+    return field;
+}
+
 }  // namespace
 
 PublishPanel::PublishPanel(core::project::Store& store, bridge::JobRunner& jobs, QWidget* parent)
@@ -37,6 +48,9 @@ PublishPanel::PublishPanel(core::project::Store& store, bridge::JobRunner& jobs,
       m_jobs{jobs},
       m_blind{new QCheckBox{QStringLiteral("&Hide the names of the hitters")}},
       m_films{new QCheckBox{QStringLiteral("A slow &film of each shot, turns counted")}},
+      m_author{new QLineEdit},
+      m_licence{new QLineEdit},
+      m_citeAs{new QLineEdit},
       m_publish{new QPushButton{QStringLiteral("Publish into a folder…")}},
       m_words{new QLabel} {
     auto* what = new QLabel{QStringLiteral(
@@ -64,6 +78,24 @@ PublishPanel::PublishPanel(core::project::Store& store, bridge::JobRunner& jobs,
     layout->addWidget(what);
     layout->addWidget(m_blind);
     layout->addWidget(m_films);
+    auto* credits = new QFormLayout;
+    credits->addRow(QStringLiteral("A&uthor"),
+                    creditField(m_author, "author", QStringLiteral("who answers for the findings"),
+                                QStringLiteral("Stands on the page and in the tables (Alt+U)")));
+    credits->addRow(QStringLiteral("&Licence"),
+                    creditField(m_licence, "licence", QStringLiteral("for example: CC BY 4.0"),
+                                QStringLiteral("On what terms others may use the files (Alt+L)")));
+    credits->addRow(
+        QStringLiteral("&Cite as"),
+        creditField(m_citeAs, "cite_as", QStringLiteral("for example: Club tests, May 2026"),
+                    QStringLiteral("How others name this publication (Alt+C)")));
+    layout->addLayout(credits);
+    for (auto* field : {m_author, m_licence, m_citeAs}) {
+        field->setMaximumWidth(field->fontMetrics().averageCharWidth() * 60);
+        connect(field, &QLineEdit::editingFinished, this, &PublishPanel::keepCredits);
+    }
+    m_listening = m_store.listen([this](const core::project::Store::Change&) { showCredits(); });
+    showCredits();
     layout->addWidget(m_publish, 0, Qt::AlignLeft);
     layout->addWidget(m_words);
     layout->addStretch();
@@ -79,7 +111,37 @@ void PublishPanel::choose() {
     }
 }
 
+void PublishPanel::showCredits() {
+    const auto credits = core::publish::creditsOf(*m_store.snapshot());
+    const auto fill = [](QLineEdit* field, const std::string& text) {
+        if (!field->isModified()) {
+            field->setText(QString::fromStdString(text));
+        }
+    };
+    fill(m_author, credits.author);
+    fill(m_licence, credits.licence);
+    fill(m_citeAs, credits.citeAs);
+}
+
+void PublishPanel::keepCredits() {
+    if (!m_author->isModified() && !m_licence->isModified() && !m_citeAs->isModified()) {
+        return;
+    }
+    const auto kept = core::publish::keepCredits(
+        m_store, {m_author->text().toStdString(), m_licence->text().toStdString(),
+                  m_citeAs->text().toStdString()});
+    if (!kept) {
+        say(QString::fromStdString(kept.error().message));
+        return;
+    }
+    for (auto* field : {m_author, m_licence, m_citeAs}) {
+        field->setModified(false);
+    }
+    showCredits();
+}
+
 void PublishPanel::publishTo(const QString& folder) {
+    keepCredits();
     core::publish::PublishOptions options;
     options.blindHitters = m_blind->isChecked();
     options.films = m_films->isChecked() ? Films::OneAShot : Films::None;

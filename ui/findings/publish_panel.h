@@ -1,6 +1,7 @@
 #pragma once
 
 #include <QWidget>
+#include <memory>
 
 #include "core/doubts/find_doubts.h"
 #include "core/project/store.h"
@@ -8,12 +9,14 @@
 
 class QCheckBox;
 class QLabel;
+class QLineEdit;
 class QPushButton;
 
 namespace ui::findings {
 
 /// Writes the findings for others into a folder, in the background. The choices and the folder that
-/// was asked for last are kept for the next time. Confined.
+/// was asked for last are kept for the next time; author, licence and how to cite in the project.
+/// Confined.
 class PublishPanel : public QWidget {
     Q_OBJECT
 
@@ -34,14 +37,20 @@ Q_SIGNALS:
 
 private:
     void say(const QString& text);
+    void showCredits();
+    void keepCredits();
 
     core::project::Store& m_store;
     bridge::JobRunner& m_jobs;
     core::doubts::DoubtsPtr m_doubts;
     QCheckBox* m_blind;
     QCheckBox* m_films;
+    QLineEdit* m_author;
+    QLineEdit* m_licence;
+    QLineEdit* m_citeAs;
     QPushButton* m_publish;
     QLabel* m_words;
+    std::shared_ptr<void> m_listening;
 };
 
 }  // namespace ui::findings

@@ -10,7 +10,8 @@ namespace core::publish {
 namespace {
 
 constexpr double kMargin = 0.05;
-constexpr double kTickTextPt = 10.0;
+constexpr double kTickTextPt = kLeastTextPt;
+constexpr double kTickRoomPt = 44.0;  ///< of a number and the gap behind it
 
 double tickStep(double width, int count) {
     const double rough = width / std::max(1, count);
@@ -76,7 +77,8 @@ bool isEmpty(const Axis::Range& range) noexcept {
 
 void drawHorizontalAxis(std::vector<Drawn>& drawn, const Box& box, const Axis& axis,
                         const std::string& title) {
-    const auto ticks = axis.ticks(5);
+    const int most = static_cast<int>((box.right - box.left) / kTickRoomPt);
+    const auto ticks = axis.ticks(std::clamp(most, 2, 5));
     for (const double tick : ticks) {
         const double x = axis.at(tick);
         drawn.emplace_back(Line{{x, box.top}, {x, box.bottom}, Ink::Grid, 0.8});

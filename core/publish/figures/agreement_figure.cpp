@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/findings/words.h"
 #include "core/publish/drawing/axis.h"
 #include "core/publish/figures/figures.h"
 #include "core/report/number_format.h"
@@ -24,7 +25,8 @@ void drawLimits(std::vector<Drawn>& drawn, const stats::AgreementLimits& limits,
     const auto across = [&](double value, bool isDashed, const std::string& words) {
         const double at = y.at(value);
         drawn.emplace_back(Line{{box.left, at}, {box.right, at}, Ink::Series2, 1.4, isDashed});
-        drawn.emplace_back(Text{{box.right, at - 3.0}, words, Anchor::End, 9.0, Ink::Series2});
+        drawn.emplace_back(
+            Text{{box.right, at - 3.0}, words, Anchor::End, kLeastTextPt, Ink::Series2});
     };
     const auto number = [&](double value) {
         return report::withDigitsOf(value, limits.limitError) + " rpm";
@@ -37,7 +39,7 @@ void drawLimits(std::vector<Drawn>& drawn, const stats::AgreementLimits& limits,
 void drawAgreementPanel(std::vector<Drawn>& drawn, const AgreementPanel& panel, double top) {
     drawn.emplace_back(GroupStart{panel.sentence});
     drawn.emplace_back(
-        Text{{12.0, top + 12.0}, cutToWidth(panel.title, kFigureWidthPt - 24.0, 11.0)});
+        Text{{12.0, top + 12.0}, cutToWidth(panel.title, kFigureWidthPt - 24.0, kLeastTextPt)});
     Axis::Range means = emptyRange();
     Axis::Range differences = emptyRange();
     take(differences, 0.0);
@@ -73,13 +75,13 @@ std::vector<AgreementPanel> panelsOf(const findings::AgreementFindings& agreemen
     std::vector<AgreementPanel> panels;
     const auto& methods = agreement.methods;
     if (!methods.shots.empty()) {
-        panels.push_back({"by marks (first) and by rotation fit (second)", methods.sentence,
+        panels.push_back({"by marks (first) and from the pictures (second)", methods.sentence,
                           &methods.shots, methods.limits ? &*methods.limits : nullptr});
     }
     for (const auto& repeat : agreement.repeats) {
         if (!repeat.shots.empty()) {
-            panels.push_back(
-                {"read twice by " + repeat.reader, repeat.sentence, &repeat.shots, nullptr});
+            panels.push_back({"read twice by " + findings::words::reader(repeat.reader),
+                              repeat.sentence, &repeat.shots, nullptr});
         }
     }
     return panels;

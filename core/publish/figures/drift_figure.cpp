@@ -26,7 +26,8 @@ void drawDriftPanel(std::vector<Drawn>& drawn, const DriftFinding& drift, double
     if (strideOf(drift) > 1) {
         title += fmt::format(" (every {}th shot drawn)", strideOf(drift));
     }
-    drawn.emplace_back(Text{{12.0, top + 12.0}, cutToWidth(title, kFigureWidthPt - 24.0, 11.0)});
+    drawn.emplace_back(
+        Text{{12.0, top + 12.0}, cutToWidth(title, kFigureWidthPt - 24.0, kLeastTextPt)});
     Axis::Range across = emptyRange();
     Axis::Range up = emptyRange();
     for (const auto& point : drift.points) {
@@ -61,11 +62,11 @@ void drawDriftPanel(std::vector<Drawn>& drawn, const DriftFinding& drift, double
 Figure driftFigure(const findings::Findings& findings, const FigureOrigin& origin) {
     Figure figure;
     figure.name = "drift";
-    figure.title = "Spin against shot number within a session";
+    figure.title = "Spin against shot number within a filming day";
     std::vector<const DriftFinding*> shown;
     std::size_t all = 0;
     for (const auto& drift : findings.drifts) {
-        if (drift.points.size() < 3) {
+        if (drift.points.size() < 3 || !drift.perShot) {
             continue;
         }
         ++all;
@@ -83,8 +84,8 @@ Figure driftFigure(const findings::Findings& findings, const FigureOrigin& origi
         top += kPanelPt + 40.0;
     }
     if (all > shown.size()) {
-        figure.caption += fmt::format(" Drawn are the first {} of {} hitters in their sessions.",
-                                      shown.size(), all);
+        figure.caption +=
+            fmt::format(" Drawn are the first {} of {} hitters on their days.", shown.size(), all);
     }
     figure.description = figure.caption;
     finishFigure(figure, top, origin);

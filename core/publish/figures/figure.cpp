@@ -1,8 +1,10 @@
 #include "core/publish/figures/figure.h"
 
+#include <algorithm>
 #include <array>
 #include <cstdint>
 #include <map>
+#include <sstream>
 
 #include "core/publish/drawing/utf8.h"
 
@@ -15,6 +17,18 @@ double letterWidthPt(char32_t letter, double sizePt) {
                         (letter >= 0xAC00 && letter <= 0xD7A3) ||
                         (letter >= 0xF900 && letter <= 0xFAFF) || letter >= 0x1F000;
     return (isWide ? 1.15 : 0.56) * sizePt;
+}
+
+/// Length of the words that all names begin with, the blank behind them included.
+std::size_t sharedWords(const std::vector<std::string>& names) {
+    std::size_t shared = names.size() < 2 ? 0 : names.front().size();
+    for (const auto& name : names) {
+        const auto differs =
+            std::mismatch(name.begin(), name.end(), names.front().begin(), names.front().end());
+        shared = std::min(shared, static_cast<std::size_t>(differs.first - name.begin()));
+    }
+    const auto blank = shared == 0 ? std::string::npos : names.front().rfind(' ', shared - 1);
+    return blank == std::string::npos ? 0 : blank + 1;
 }
 
 }  // namespace
@@ -49,6 +63,39 @@ std::string cutToWidth(const std::string& text, double widthPt, double sizePt) {
         appendUtf8(cut, letter);
     }
     return cut + "…";
+}
+
+std::vector<std::string> wrapToWidth(const std::string& text, double widthPt, double sizePt) {
+    std::vector<std::string> lines;
+    std::istringstream words{singleLine(text)};
+    for (std::string word; words >> word;) {
+        const std::string longer = lines.empty() ? word : lines.back() + " " + word;
+        if (!lines.empty() && roughWidthPt(longer, sizePt) <= widthPt) {
+            lines.back() = longer;
+        } else {
+            lines.push_back(cutToWidth(word, widthPt, sizePt));
+        }
+    }
+    return lines;
+}
+
+std::vector<std::string> namesToWidth(const std::vector<std::string>& names, double widthPt,
+                                      double sizePt) {
+    std::vector<std::string> shown;
+    const std::size_t shared = widestPt(names, sizePt) > widthPt ? sharedWords(names) : 0;
+    for (const auto& name : names) {
+        const std::string own = shared > 0 ? "…" + name.substr(shared) : name;
+        shown.push_back(cutToWidth(own, widthPt, sizePt));
+    }
+    return shown;
+}
+
+double widestPt(const std::vector<std::string>& texts, double sizePt) {
+    double widest = 0.0;
+    for (const auto& text : texts) {
+        widest = std::max(widest, roughWidthPt(text, sizePt));
+    }
+    return widest;
 }
 
 std::vector<PointPt> cornersOf(const Marker& marker) {

@@ -64,13 +64,16 @@ struct Marker {
 /// Corners of a marker's outline on the page, in order; none for a disc.
 [[nodiscard]] std::vector<PointPt> cornersOf(const Marker& marker);
 
+/// No words of a figure are smaller.
+inline constexpr double kLeastTextPt = 11.0;
+
 enum class Anchor { Start, Middle, End };
 
 struct Text {
     PointPt at;  ///< on the base line, at the anchor
     std::string text;
     Anchor anchor{Anchor::Start};
-    double sizePt{11.0};
+    double sizePt{kLeastTextPt};
     Ink ink{Ink::Text};
     bool isBold{false};
 };
@@ -100,5 +103,14 @@ struct Figure {
 /// The text cut behind as many letters as fit, with "…"; never within a letter. Line ends and other
 /// control characters become spaces.
 [[nodiscard]] std::string cutToWidth(const std::string& text, double widthPt, double sizePt);
+/// Lines of whole words, as far as a word is not longer than a line.
+[[nodiscard]] std::vector<std::string> wrapToWidth(const std::string& text, double widthPt,
+                                                   double sizePt);
+/// Names for one list. Where one is too long, the words that all of them begin with are left out
+/// ("…016 natural gut" of "Set 016 natural gut"), and what is then too long is cut behind.
+[[nodiscard]] std::vector<std::string> namesToWidth(const std::vector<std::string>& names,
+                                                    double widthPt, double sizePt);
+/// Of the widest one; 0 of none.
+[[nodiscard]] double widestPt(const std::vector<std::string>& texts, double sizePt);
 
 }  // namespace core::publish

@@ -8,14 +8,15 @@
 namespace core::publish {
 
 void finishFigure(Figure& figure, double bottomPt, const FigureOrigin& origin) {
-    constexpr double kSizePt = 7.5;
+    constexpr double kLinePt = 13.0;
     figure.widthPt = figure.widthPt > 0.0 ? figure.widthPt : kFigureWidthPt;
-    figure.heightPt = bottomPt + 16.0;
-    figure.drawn.emplace_back(Text{{figure.widthPt - 8.0, bottomPt + 10.0},
-                                   cutToWidth(origin.text, figure.widthPt - 16.0, kSizePt),
-                                   Anchor::End,
-                                   kSizePt,
-                                   Ink::Soft});
+    double y = bottomPt + 2.0;
+    for (const auto& line : wrapToWidth(origin.text, kFigureWidthPt - 16.0, kLeastTextPt)) {
+        y += kLinePt;
+        figure.drawn.emplace_back(
+            Text{{figure.widthPt - 8.0, y}, line, Anchor::End, kLeastTextPt, Ink::Soft});
+    }
+    figure.heightPt = y + 6.0;
 }
 
 std::vector<FigureRows> figureRows(const std::vector<std::size_t>& rowsOf) {

@@ -7,12 +7,13 @@
 #include "core/findings/findings.h"
 #include "core/publish/figures/figure.h"
 
-/// The figures of a publication. Each is 420 points wide, so that its words can be read on a phone,
-/// but for the pairs of many implements; and as high as it needs to be. A figure of many rows goes
+/// The figures of a publication. Each is as wide as a phone's page, 390 pixels less the margins,
+/// with words of 11 points at least, so that they can be read there; but for the pairs of many
+/// implements; and as high as it needs to be. A figure of many rows goes
 /// on in further ones, each with the same axis: "ranked", "ranked-2" and so on.
 namespace core::publish {
 
-inline constexpr double kFigureWidthPt = 420.0;
+inline constexpr double kFigureWidthPt = 356.0;
 inline constexpr std::size_t kMostFigureRows = 40;
 /// Up to so many implements their names stand above their rows, in full where they are not long;
 /// names of more stand beside them.
@@ -46,8 +47,8 @@ struct FigureOrigin {
 [[nodiscard]] std::vector<Figure> figuresOf(const findings::Findings& findings,
                                             const FigureOrigin& origin);
 
-/// The foot line; makes the figure as high as it then is, and 420 points wide where it says
-/// nothing of its width.
+/// The foot line, over several lines where it is long; makes the figure as high as it then is, and
+/// kFigureWidthPt wide where it says nothing of its width.
 void finishFigure(Figure& figure, double bottomPt, const FigureOrigin& origin);
 
 /// Rows of one figure of several.

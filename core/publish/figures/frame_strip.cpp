@@ -15,8 +15,10 @@ namespace core::publish {
 namespace {
 
 constexpr int kStripTilePx = 112;
-constexpr int kStripTextPx = 30;
-constexpr int kTilesInRow = 5;  ///< two rows of five can be seen on a phone
+constexpr int kStripTextPx = 38;
+/// 448 pixels, shown 358 wide on a phone: words of 14 have 11 there.
+constexpr int kTilesInRow = 4;
+constexpr double kStripWordsPx = 14.0;
 constexpr double kTurnsShown = 1.15;
 /// The cut is this much wider than the largest ball in it.
 constexpr double kRoomAboutBall = 1.6;
@@ -63,14 +65,14 @@ Result<PixelBuffer> drawStrip(media::FrameDecoder& decoder, const reading::BallP
         const double y = (i / kTilesInRow) * (kStripTilePx + kStripTextPx);
         painter.picture(tile.view(), {x + 1.0, y}, kStripTilePx - 2.0, kStripTilePx);
         const double middle = x + kStripTilePx / 2.0;
-        painter.draw({Text{{middle, y + kStripTilePx + 12.0},
+        painter.draw({Text{{middle, y + kStripTilePx + 15.0},
                            report::fixed(turns.millisecondsAt(frame), 1) + " ms",
                            Anchor::Middle,
-                           11.0},
-                      Text{{middle, y + kStripTilePx + 25.0},
+                           kStripWordsPx},
+                      Text{{middle, y + kStripTilePx + 31.0},
                            report::fixed(turns.turnsAt(frame), 2) + " turn",
                            Anchor::Middle,
-                           10.0,
+                           kStripWordsPx,
                            Ink::Soft}});
     }
     return painter.rgb();

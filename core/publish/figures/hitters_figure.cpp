@@ -13,10 +13,11 @@ namespace {
 using findings::Findings;
 using report::CellRow;
 
-constexpr double kHitterRowPt = 13.0;
+constexpr double kHitterRowPt = 14.0;
 constexpr double kHitterNameRowPt = 16.0;
 constexpr double kGroupGapPt = 4.0;
-constexpr double kNameBesidePt = 120.0;
+constexpr double kMostHittersNamePt = 140.0;
+constexpr double kMostLabelPt = 90.0;
 
 /// The cells of one implement, and which series each hitter is.
 struct ImplementCells {
@@ -80,16 +81,21 @@ std::string cellWords(const CellRow& cell) {
     return words + fmt::format(", {} shots", cell.counts.kept);
 }
 
+std::string cellLabel(const CellRow& cell, bool showsSession) {
+    return showsSession ? cell.hitterName + ", " + cell.sessionName : cell.hitterName;
+}
+
 /// What all parts of the figure have in common.
 struct HittersLook {
     std::map<project::HitterId, std::size_t> series;
     Axis::Range range;
-    double labelPt{};
     bool showsSession{};
     bool isNameAbove{};
+    std::vector<std::string> names{};  ///< of the groups, as long as there is room
+    double labelPt{};
 
     [[nodiscard]] double boxLeftPt() const {
-        return 12.0 + labelPt + (isNameAbove ? 0.0 : kNameBesidePt);
+        return 8.0 + labelPt + (isNameAbove ? 0.0 : widestPt(names, kLeastTextPt) + 6.0);
     }
     [[nodiscard]] double heightPtOf(const ImplementCells& group) const {
         return (isNameAbove ? kHitterNameRowPt : 0.0) +
@@ -106,12 +112,11 @@ struct HittersChart {
 
 void drawHitterCell(HittersChart& chart, const CellRow& cell, double y) {
     chart.drawn.emplace_back(GroupStart{cellWords(cell)});
-    const std::string label =
-        chart.look.showsSession ? cell.hitterName + ", " + cell.sessionName : cell.hitterName;
+    const std::string label = cellLabel(cell, chart.look.showsSession);
     chart.drawn.emplace_back(Text{{chart.box.left - 8.0, y + 3.5},
-                                  cutToWidth(label, chart.look.labelPt - 4.0, 9.5),
+                                  cutToWidth(label, chart.look.labelPt - 4.0, kLeastTextPt),
                                   Anchor::End,
-                                  9.5,
+                                  kLeastTextPt,
                                   Ink::Soft});
     const auto look = report::seriesLook(chart.look.series.at(cell.hitter));
     const Ink ink = inkOf(look.colour);
@@ -148,18 +153,13 @@ Figure hittersPart(const std::vector<ImplementCells>& groups, const FigureRows& 
     Figure figure;
     figure.name = "hitters";
     figure.title = "Mean spin by implement and hitter with 95 % intervals";
-    const Box box{look.boxLeftPt(), 8.0, kFigureWidthPt - 12.0, 8.0 + height};
+    const Box box{look.boxLeftPt(), 8.0, kFigureWidthPt - 8.0, 8.0 + height};
     HittersChart chart{look, box, Axis{look.range, box.left, box.right}};
     drawHorizontalAxis(chart.drawn, box, chart.axis, "spin, rpm");
     double y = box.top + kGroupGapPt;
     for (std::size_t i = rows.first; i < rows.behindLast; ++i) {
         const ImplementCells& group = groups[i];
-        const double namePt = look.isNameAbove ? 11.0 : 9.5;
-        const double nameRoom = look.isNameAbove ? kFigureWidthPt - 24.0 : kNameBesidePt - 4.0;
-        chart.drawn.emplace_back(Text{{12.0, y + (look.isNameAbove ? 11.0 : 10.0)},
-                                      cutToWidth(group.name, nameRoom, namePt),
-                                      Anchor::Start,
-                                      namePt});
+        chart.drawn.emplace_back(Text{{8.0, y + 11.0}, look.names[i]});
         double rowY = y + (look.isNameAbove ? kHitterNameRowPt : 0.0) + kHitterRowPt / 2.0;
         for (const auto* cell : group.cells) {
             drawHitterCell(chart, *cell, rowY);
@@ -174,14 +174,29 @@ Figure hittersPart(const std::vector<ImplementCells>& groups, const FigureRows& 
     return figure;
 }
 
+HittersLook lookOfHitters(const std::vector<ImplementCells>& groups) {
+    HittersLook look{seriesOfHitters(groups), cellRange(groups), hasSeveralSessions(groups),
+                     groups.size() <= kMostNamesAbove};
+    std::vector<std::string> names;
+    std::vector<std::string> labels;
+    for (const auto& group : groups) {
+        names.push_back(group.name);
+        for (const auto* cell : group.cells) {
+            labels.push_back(cellLabel(*cell, look.showsSession));
+        }
+    }
+    look.names = namesToWidth(names, look.isNameAbove ? kFigureWidthPt - 16.0 : kMostHittersNamePt,
+                              kLeastTextPt);
+    look.labelPt = std::min(widestPt(labels, kLeastTextPt) + 12.0, kMostLabelPt);
+    return look;
+}
+
 }  // namespace
 
 std::vector<Figure> hittersFigures(const Findings& findings, const FigureOrigin& origin) {
     std::vector<Figure> figures;
     const auto groups = cellsInOrderOfRank(findings);
-    const HittersLook look{seriesOfHitters(groups), cellRange(groups),
-                           hasSeveralSessions(groups) ? 110.0 : 70.0, hasSeveralSessions(groups),
-                           groups.size() <= kMostNamesAbove};
+    const HittersLook look = lookOfHitters(groups);
     if (look.series.size() < 2) {
         return figures;
     }

@@ -14,9 +14,10 @@ using findings::Comparison;
 
 constexpr std::size_t kMostInMatrix = 28;  ///< more would be too small to read
 constexpr std::size_t kNextRanks = 20;
-constexpr double kPairNamePt = 116.0;
-constexpr double kLeastCellPt = 15.0;  ///< holds a number of four digits
+constexpr double kMostPairNamePt = 160.0;
+constexpr double kLeastCellPt = 30.0;  ///< holds a number of four digits
 constexpr double kMostCellPt = 36.0;
+constexpr double kPairRowPt = 24.0;  ///< holds the number and its mark
 
 /// How a verdict looks; shape and word double the colour.
 struct PairLook {
@@ -48,17 +49,17 @@ struct PairGrid {
     FigureRows rows;
     std::size_t columns{};
     bool isBand{};
+    const std::vector<std::string>& names;  ///< with their places, as long as there is room
     double cellPt{};
     double topPt{22.0};
 
-    [[nodiscard]] double leftPt() const { return 12.0 + kPairNamePt; }
-    [[nodiscard]] double textPt() const { return std::clamp(0.36 * cellPt, 5.4, 9.0); }
+    [[nodiscard]] double leftPt() const { return 14.0 + widestPt(names, kLeastTextPt); }
     [[nodiscard]] PointPt centreOf(std::size_t row, std::size_t column) const {
         return {leftPt() + cellPt * (static_cast<double>(column) + 0.5),
-                topPt + cellPt * (static_cast<double>(row - rows.first) + 0.5)};
+                topPt + kPairRowPt * (static_cast<double>(row - rows.first) + 0.5)};
     }
     [[nodiscard]] double bottomPt() const {
-        return topPt + cellPt * static_cast<double>(rows.behindLast - rows.first);
+        return topPt + kPairRowPt * static_cast<double>(rows.behindLast - rows.first);
     }
     /// Position of the implement of a column.
     [[nodiscard]] std::size_t otherOf(std::size_t row, std::size_t column) const {
@@ -66,45 +67,35 @@ struct PairGrid {
     }
 };
 
-void drawPair(std::vector<Drawn>& drawn, const PairGrid& grid, const findings::PairFinding& pair,
-              PointPt centre) {
+void drawPair(std::vector<Drawn>& drawn, const findings::PairFinding& pair, PointPt centre) {
     const auto look = lookOf(pairWord(pair));
     drawn.emplace_back(GroupStart{pair.sentence});
-    drawn.emplace_back(Text{{centre.x, centre.y - 0.05 * grid.cellPt},
+    drawn.emplace_back(Text{{centre.x, centre.y - 1.0},
                             report::fixed(pair.differenceRpm, 0),
                             Anchor::Middle,
-                            grid.textPt(),
+                            kLeastTextPt,
                             look.isFilled ? Ink::Text : Ink::Soft});
-    drawn.emplace_back(Marker{{centre.x, centre.y + 0.24 * grid.cellPt},
-                              look.shape,
-                              look.ink,
-                              std::clamp(0.28 * grid.cellPt, 4.5, 8.0),
-                              look.isFilled});
+    drawn.emplace_back(
+        Marker{{centre.x, centre.y + 6.0}, look.shape, look.ink, 8.0, look.isFilled});
     drawn.emplace_back(GroupEnd{});
 }
 
 void drawPairHeadings(std::vector<Drawn>& drawn, const PairGrid& grid) {
-    const double textPt = std::clamp(0.6 * grid.cellPt, 7.0, 10.5);
     for (std::size_t column = 0; column < grid.columns; ++column) {
         const PointPt centre = grid.centreOf(grid.rows.first, column);
         drawn.emplace_back(
             Text{{centre.x, grid.topPt - 6.0},
                  grid.isBand ? fmt::format("+{}", column + 1) : std::to_string(column + 2),
                  Anchor::Middle,
-                 textPt,
+                 kLeastTextPt,
                  Ink::Soft});
     }
     for (std::size_t row = grid.rows.first; row < grid.rows.behindLast; ++row) {
         const PointPt centre = grid.centreOf(row, 0);
-        const double bottom = centre.y + grid.cellPt / 2.0;
+        const double bottom = centre.y + kPairRowPt / 2.0;
         const double right = grid.leftPt() + grid.cellPt * static_cast<double>(grid.columns);
-        drawn.emplace_back(Line{{12.0, bottom}, {right, bottom}, Ink::Grid, 0.6});
-        drawn.emplace_back(
-            Text{{12.0, centre.y + 0.35 * textPt},
-                 cutToWidth(fmt::format("{}  {}", row + 1, grid.table.ranked[row].name),
-                            kPairNamePt - 4.0, textPt),
-                 Anchor::Start,
-                 textPt});
+        drawn.emplace_back(Line{{8.0, bottom}, {right, bottom}, Ink::Grid, 0.6});
+        drawn.emplace_back(Text{{8.0, centre.y + 0.35 * kLeastTextPt}, grid.names[row]});
     }
 }
 
@@ -120,11 +111,23 @@ double drawPairLegend(std::vector<Drawn>& drawn, const Comparison& table, double
         }
         const auto look = lookOf(word);
         drawn.emplace_back(Marker{{18.0, y + 8.0}, look.shape, look.ink, 8.0, look.isFilled});
-        drawn.emplace_back(
-            Text{{30.0, y + 12.0}, std::string{wordsOf(word)}, Anchor::Start, 10.0, Ink::Soft});
+        drawn.emplace_back(Text{
+            {30.0, y + 12.0}, std::string{wordsOf(word)}, Anchor::Start, kLeastTextPt, Ink::Soft});
         y += 15.0;
     }
     return y;
+}
+
+std::vector<std::string> numberedNames(const Comparison& table) {
+    std::vector<std::string> names;
+    for (const auto& row : table.ranked) {
+        names.push_back(row.name);
+    }
+    names = namesToWidth(names, kMostPairNamePt, kLeastTextPt);
+    for (std::size_t row = 0; row < names.size(); ++row) {
+        names[row] = fmt::format("{}  {}", row + 1, names[row]);
+    }
+    return names;
 }
 
 Figure pairsPart(const PairGrid& grid, const FigureOrigin& origin) {
@@ -153,7 +156,7 @@ Figure pairsPart(const PairGrid& grid, const FigureOrigin& origin) {
                                    ? grid.table.pair(ranked[row].implement, ranked[other].implement)
                                    : nullptr;
             if (pair != nullptr) {
-                drawPair(figure.drawn, grid, *pair, grid.centreOf(row, column));
+                drawPair(figure.drawn, *pair, grid.centreOf(row, column));
             }
         }
     }
@@ -172,12 +175,13 @@ std::vector<Figure> pairsFigures(const findings::Findings& findings, const Figur
     }
     const bool isBand = count > kMostInMatrix;
     const std::size_t columns = isBand ? kNextRanks : count - 1;
+    const auto names = numberedNames(table);
+    const double room = kFigureWidthPt - 22.0 - widestPt(names, kLeastTextPt);
     const double cellPt =
-        std::clamp((kFigureWidthPt - 24.0 - kPairNamePt) / static_cast<double>(columns),
-                   kLeastCellPt, kMostCellPt);
+        std::clamp(room / static_cast<double>(columns), kLeastCellPt, kMostCellPt);
     const auto parts = figureRows(std::vector<std::size_t>(count, 1));
     for (const FigureRows& rows : parts) {
-        figures.push_back(pairsPart({table, rows, columns, isBand, cellPt}, origin));
+        figures.push_back(pairsPart({table, rows, columns, isBand, names, cellPt}, origin));
         numberFigure(figures.back(), figures.size() - 1, parts.size());
     }
     return figures;

@@ -13,15 +13,16 @@ using findings::Comparison;
 using findings::Findings;
 using findings::RankedImplement;
 
-constexpr double kSidePt = 12.0;
+constexpr double kSidePt = 8.0;
+constexpr double kMostRankedNamePt = 150.0;
 
 /// Where names and letters stand.
 struct RankedLayout {
     bool isNameAbove{};
     double rowPt{};
-    double namePt{};        ///< size of the letters
-    double nameRoomPt{};    ///< left of the box
-    double letterRoomPt{};  ///< right of the box
+    std::vector<std::string> names{};  ///< of the rows, as long as there is room
+    double nameRoomPt{};               ///< left of the box
+    double letterRoomPt{};             ///< right of the box
 };
 
 struct RankedChart {
@@ -34,14 +35,18 @@ struct RankedChart {
 
 RankedLayout layoutOfRanks(const Comparison& table) {
     if (table.ranked.size() <= kMostNamesAbove) {
-        return {true, 34.0, 11.0, 0.0, 0.0};
+        return {true, 34.0};
     }
-    RankedLayout layout{false, 16.0, 9.5, 140.0, 0.0};
+    RankedLayout layout{false, 17.0};
+    std::vector<std::string> names;
     for (const auto& row : table.ranked) {
+        names.push_back(row.name);
         layout.letterRoomPt =
-            std::max(layout.letterRoomPt, roughWidthPt(row.letters, layout.namePt) + 6.0);
+            std::max(layout.letterRoomPt, roughWidthPt(row.letters, kLeastTextPt) + 6.0);
     }
-    layout.letterRoomPt = std::min(layout.letterRoomPt, 70.0);
+    layout.letterRoomPt = std::min(layout.letterRoomPt, 60.0);
+    layout.names = namesToWidth(names, kMostRankedNamePt, kLeastTextPt);
+    layout.nameRoomPt = widestPt(layout.names, kLeastTextPt) + 6.0;
     return layout;
 }
 
@@ -76,9 +81,9 @@ void drawBands(RankedChart& chart) {
                                            chart.box.bottom - chart.box.top,
                                            isSecond ? Ink::BandA : Ink::BandB});
         chart.drawn.emplace_back(Text{{(from + to) / 2.0, chart.box.top - 4.0},
-                                      cutToWidth(band.name, to - from - 4.0, 9.0),
+                                      cutToWidth(band.name, to - from - 2.0, kLeastTextPt),
                                       Anchor::Middle,
-                                      9.0,
+                                      kLeastTextPt,
                                       Ink::Soft});
         chart.drawn.emplace_back(GroupEnd{});
     }
@@ -92,40 +97,37 @@ std::string rankedRowTitle(const RankedImplement& row) {
            fmt::format(" rpm, {} shots", row.shots);
 }
 
-void drawNameAndLetters(RankedChart& chart, const RankedImplement& row, double top) {
+void drawNameAndLetters(RankedChart& chart, std::size_t place, double top) {
+    const RankedImplement& row = chart.findings.together().ranked[place];
     const RankedLayout& layout = chart.layout;
     if (layout.isNameAbove) {
-        const double letterRoom = roughWidthPt(row.letters, layout.namePt) + 10.0;
+        const double letterRoom = roughWidthPt(row.letters, kLeastTextPt) + 10.0;
         const double nameRoom = chart.box.right - chart.box.left - letterRoom;
-        chart.drawn.emplace_back(Text{{chart.box.left, top + 12.0},
-                                      cutToWidth(row.name, nameRoom, layout.namePt),
-                                      Anchor::Start,
-                                      layout.namePt});
+        chart.drawn.emplace_back(
+            Text{{chart.box.left, top + 12.0}, cutToWidth(row.name, nameRoom, kLeastTextPt)});
         chart.drawn.emplace_back(Text{{chart.box.right, top + 12.0},
                                       row.letters,
                                       Anchor::End,
-                                      layout.namePt,
+                                      kLeastTextPt,
                                       Ink::Soft,
                                       true});
         return;
     }
-    const double y = top + layout.rowPt / 2.0 + 0.35 * layout.namePt;
-    chart.drawn.emplace_back(Text{{kSidePt, y},
-                                  cutToWidth(row.name, layout.nameRoomPt - 6.0, layout.namePt),
-                                  Anchor::Start,
-                                  layout.namePt});
+    const double y = top + layout.rowPt / 2.0 + 0.35 * kLeastTextPt;
+    chart.drawn.emplace_back(Text{{kSidePt, y}, layout.names[place]});
     chart.drawn.emplace_back(Text{{chart.box.right + 6.0, y},
-                                  cutToWidth(row.letters, layout.letterRoomPt, layout.namePt),
+                                  cutToWidth(row.letters, layout.letterRoomPt, kLeastTextPt),
                                   Anchor::Start,
-                                  layout.namePt,
+                                  kLeastTextPt,
                                   Ink::Soft,
                                   true});
 }
 
-void drawRankedRow(RankedChart& chart, const RankedImplement& row, double top) {
+void drawRankedRow(RankedChart& chart, std::size_t place, double top) {
+    const RankedImplement& row = chart.findings.together().ranked[place];
     auto& drawn = chart.drawn;
     drawn.emplace_back(GroupStart{rankedRowTitle(row)});
-    drawNameAndLetters(chart, row, top);
+    drawNameAndLetters(chart, place, top);
     const double y = top + (chart.layout.isNameAbove ? 23.0 : chart.layout.rowPt / 2.0);
     const double low = chart.axis.at(row.mean.interval95.low);
     const double high = chart.axis.at(row.mean.interval95.high);
@@ -153,8 +155,8 @@ double drawLegend(std::vector<Drawn>& drawn, const Findings& findings, double to
     double x = kSidePt;
     double y = top + 12.0;
     const auto add = [&](const Marker& look, const std::string& words) {
-        const std::string cut = cutToWidth(words, 180.0, 10.0);
-        const double width = roughWidthPt(cut, 10.0) + 24.0;
+        const std::string cut = cutToWidth(words, 180.0, kLeastTextPt);
+        const double width = roughWidthPt(cut, kLeastTextPt) + 24.0;
         if (x + width > kFigureWidthPt - kSidePt && x > kSidePt) {
             x = kSidePt;
             y += 15.0;
@@ -162,7 +164,7 @@ double drawLegend(std::vector<Drawn>& drawn, const Findings& findings, double to
         Marker marker = look;
         marker.at = {x + 5.0, y - 3.5};
         drawn.emplace_back(marker);
-        drawn.emplace_back(Text{{x + 13.0, y}, cut, Anchor::Start, 10.0, Ink::Soft});
+        drawn.emplace_back(Text{{x + 13.0, y}, cut, Anchor::Start, kLeastTextPt, Ink::Soft});
         x += width;
     };
     add({{}, Shape::Disc, Ink::Text, 8.0}, "mean with 95 % interval");
@@ -189,7 +191,7 @@ double drawStepRuler(RankedChart& chart, double top) {
         chart.drawn.emplace_back(Text{{chart.box.left, top + 12.0},
                                       words + ", more than is shown here",
                                       Anchor::Start,
-                                      10.0,
+                                      kLeastTextPt,
                                       Ink::Step});
         return top + 18.0;
     }
@@ -199,12 +201,12 @@ double drawStepRuler(RankedChart& chart, double top) {
     for (const double x : {chart.box.left, end}) {
         chart.drawn.emplace_back(Line{{x, y - 4.0}, {x, y + 4.0}, Ink::Step, 1.4});
     }
-    const bool hasRoomBehind = end + 8.0 + roughWidthPt(words, 10.0) < chart.box.right;
+    const bool hasRoomBehind = end + 8.0 + roughWidthPt(words, kLeastTextPt) < chart.box.right;
     chart.drawn.emplace_back(
         Text{{hasRoomBehind ? end + 8.0 : chart.box.left, hasRoomBehind ? y + 3.5 : y + 16.0},
              words,
              Anchor::Start,
-             10.0,
+             kLeastTextPt,
              Ink::Step});
     return y + (hasRoomBehind ? 10.0 : 22.0);
 }
@@ -215,7 +217,7 @@ Figure rankedPart(const Findings& findings, const Axis::Range& range, const Figu
     Figure figure;
     figure.name = "ranked";
     figure.title = "Mean spin by implement with 95 % intervals";
-    figure.caption = table.sentence;
+    figure.caption = "Highest mean first. Implements that share a letter cannot be told apart.";
     const RankedLayout layout = layoutOfRanks(table);
     std::vector<Drawn> legend;
     const double legendBottom = drawLegend(legend, findings, 4.0);
@@ -229,9 +231,9 @@ Figure rankedPart(const Findings& findings, const Axis::Range& range, const Figu
     drawHorizontalAxis(chart.drawn, box, chart.axis, "spin, rpm");
     double y = top;
     for (std::size_t i = rows.first; i < rows.behindLast; ++i) {
-        const auto& row = table.ranked[i];
-        figure.description += (figure.description.empty() ? "" : "; ") + rankedRowTitle(row);
-        drawRankedRow(chart, row, y);
+        figure.description +=
+            (figure.description.empty() ? "" : "; ") + rankedRowTitle(table.ranked[i]);
+        drawRankedRow(chart, i, y);
         y += layout.rowPt;
     }
     const double end = drawStepRuler(chart, bottom + 32.0);

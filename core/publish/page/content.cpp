@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <iterator>
 #include <map>
 #include <set>
@@ -9,76 +10,67 @@
 #include "core/base/number.h"
 #include "core/findings/words.h"
 #include "core/publish/page/content_parts.h"
-#include "core/report/number_format.h"
 
 namespace core::publish {
 namespace {
 
-std::vector<std::string> subtitlesOf(const ContentInput& input) {
-    const auto& snapshot = *input.material.snapshot;
+std::string countsLine(const findings::Findings& findings) {
     std::size_t kept = 0;
     std::set<project::ImplementId> implements;
     std::set<project::HitterId> hitters;
-    for (const auto& cell : input.findings.cells) {
+    for (const auto& cell : findings.cells) {
         if (cell.row.counts.kept > 0) {
             kept += cell.row.counts.kept;
             implements.insert(cell.row.implement);
             hitters.insert(cell.row.hitter);
         }
     }
-    std::vector<std::string> lines{counted(implements.size(), "implement") + ", " +
-                                   counted(hitters.size(), "hitter") + ", " +
-                                   counted(kept, "shot") + " that count"};
+    return counted(implements.size(), "implement") + ", " + counted(hitters.size(), "hitter") +
+           ", " + counted(kept, "shot that counts", "shots that count");
+}
+
+/// "Filmed: first day, 2026-05-16", "Frames counted: Tallies"
+std::string daysLine(const project::Snapshot& snapshot, bool areCounted) {
     std::string days;
-    for (const auto& session : snapshot.sessions) {
-        days += (days.empty() ? "Filmed: " : "; ") + session.name +
-                (session.date.empty() ? "" : ", " + session.date);
+    for (const auto& day : snapshot.sessions) {
+        const bool hasClips =
+            std::any_of(snapshot.clips.begin(), snapshot.clips.end(),
+                        [&day](const project::Clip& clip) { return clip.session == day.id; });
+        if (hasClips && isCounted(snapshot, day.id) == areCounted) {
+            days +=
+                (days.empty() ? "" : "; ") + day.name + (day.date.empty() ? "" : ", " + day.date);
+        }
     }
-    if (!days.empty()) {
-        lines.push_back(days);
-    }
+    return days.empty() ? days : (areCounted ? "Frames counted: " : "Filmed: ") + days;
+}
+
+std::string creditsLine(const Credits& credits) {
+    std::string line;
+    const auto add = [&line](const std::string& what, const std::string& value) {
+        if (!value.empty()) {
+            line += (line.empty() ? "" : " ") + what + value + (value.back() == '.' ? "" : ".");
+        }
+    };
+    add("By ", credits.author);
+    add("Licence: ", credits.licence);
+    add("Cite as: ", credits.citeAs);
+    return line;
+}
+
+std::vector<std::string> subtitlesOf(const ContentInput& input) {
+    std::vector<std::string> lines{
+        countsLine(input.findings), daysLine(*input.material.snapshot, false),
+        daysLine(*input.material.snapshot, true), creditsLine(input.material.origin.credits)};
+    std::erase_if(lines, [](const std::string& line) { return line.empty(); });
     return lines;
 }
 
-std::string rankText(const findings::RankedImplement& row, std::size_t place) {
-    if (!row.rank || row.rank->lowest == row.rank->highest) {
-        return std::to_string(place);
+bool saysNothing(const Block& block) {
+    if (const auto* paragraph = std::get_if<Paragraph>(&block)) {
+        return paragraph->text.empty();
     }
-    // Kept on one line by spaces that do not break (U+00A0).
-    return fmt::format("{}\u00A0({}\u00A0to\u00A0{})", place, row.rank->lowest, row.rank->highest);
-}
-
-TableBlock rankedTable(const findings::Findings& findings) {
-    TableBlock table;
-    table.caption =
-        "Highest mean first. In brackets the ranks that the data allow; interval: 95 %; scatter: "
-        "standard deviation from shot to shot; implements that share a letter cannot be told "
-        "apart.";
-    const bool hasBands = !findings.bands.isEmpty();
-    table.columns = {
-        {"rank", false, 0.9},     {"implement", false, 2.6},         {"shots", true, 0.7},
-        {"mean, rpm", true, 0.8}, {"95 % interval, rpm", true, 1.5}, {"scatter, rpm", true, 0.9},
-        {"letters", false, 0.8}};
-    if (hasBands) {
-        table.columns.push_back({"band", false, 1.0});
-    }
-    std::size_t place = 0;
-    for (const auto& row : findings.together().ranked) {
-        const double sigma = row.mean.standardUncertainty;
-        std::vector<std::string> cells{
-            rankText(row, ++place),
-            row.name,
-            std::to_string(row.shots),
-            report::withDigitsOf(row.mean.value, sigma),
-            report::intervalText(row.mean.interval95.low, row.mean.interval95.high, sigma),
-            row.scatterRpm ? report::withDigitsOf(*row.scatterRpm, *row.scatterRpm) : "–",
-            row.letters};
-        if (hasBands) {
-            cells.push_back(row.band ? *row.band : "–");
-        }
-        table.rows.push_back(std::move(cells));
-    }
-    return table;
+    const auto* list = std::get_if<BulletList>(&block);
+    return list != nullptr && list->items.empty();
 }
 
 }  // namespace
@@ -115,66 +107,28 @@ std::vector<std::string> missingPictures(const std::vector<ImplementStrip>& stri
     return sentences;
 }
 
-Section rankedSection(const ContentInput& input) {
-    const auto& table = input.findings.together();
-    Section section{"ranking", "What was found", {}};
-    section.blocks.emplace_back(Paragraph{table.sentence, Tone::Lead});
-    if (!table.ranked.empty()) {
-        section.blocks.emplace_back(rankedTable(input.findings));
-    }
-    append(section.blocks, figuresNamed(input, "ranked"));
-    BulletList sentences;
-    for (const auto& row : table.ranked) {
-        std::string words = row.sentence.empty() ? row.name + ":" : row.sentence;
-        for (const auto& note : row.notes) {
-            words += words.back() == '.' ? " Note: " + note : " " + note;
-            words += words.back() == '.' ? "" : ".";
-        }
-        if (!row.sentence.empty() || !row.notes.empty()) {
-            sentences.items.push_back(std::move(words));
+bool isCounted(const project::Snapshot& snapshot, project::SessionId day) {
+    bool isAny = false;
+    for (const auto& clip : snapshot.clips) {
+        if (clip.session == day) {
+            if (!project::isTally(clip)) {
+                return false;
+            }
+            isAny = true;
         }
     }
-    for (const auto& left : table.leftOut) {
-        sentences.items.push_back(left.name + " is not in the table: " + left.whyNot);
-    }
-    section.blocks.emplace_back(std::move(sentences));
-    section.blocks.emplace_back(Paragraph{table.welchSentence, Tone::Quiet});
-    section.blocks.emplace_back(Paragraph{table.outlookSentence});
-    section.blocks.emplace_back(Paragraph{input.findings.looksSentence});
-    return section;
+    return isAny;
 }
 
-Section chartsSection(const ContentInput& input) {
-    Section section{"charts", "Charts", {}};
-    for (const char* name : {"hitters", "drift", "agreement"}) {
-        append(section.blocks, figuresNamed(input, name));
-    }
-    return section;
-}
-
-Section stripsSection(const ContentInput& input) {
-    Section section{"frames", "The frames behind a number", {}};
-    section.blocks.emplace_back(
-        Paragraph{"For each implement its median shot: the ball cut out of frame after frame, from "
-                  "the frame of reference on, with the time and the turns since. After one turn "
-                  "the mark is back where it was."});
-    for (const auto& strip : input.strips) {
-        if (strip.picture != nullptr) {
-            section.blocks.emplace_back(StripBlock{strip.heading, strip.words, strip.picture});
+Sources sourcesOf(const project::Snapshot& snapshot) {
+    Sources sources;
+    for (const auto& shot : snapshot.shots) {
+        const auto* clip = snapshot.clips.find(shot.clip);
+        if (clip != nullptr && shot.standing == project::ShotStanding::Kept) {
+            (project::isTally(*clip) ? sources.hasCounts : sources.hasFilms) = true;
         }
     }
-    for (const auto& sentence : missingPictures(input.strips)) {
-        section.blocks.emplace_back(Paragraph{sentence, Tone::Quiet});
-    }
-    return section;
-}
-
-Section pairsSection(const ContentInput& input) {
-    const auto& table = input.findings.together();
-    Section section{"pairs", "Every pair of implements", {}, true};
-    section.blocks.emplace_back(Paragraph{table.whyNoPairs});
-    append(section.blocks, figuresNamed(input, "pairs"));
-    return section;
+    return sources;
 }
 
 Document documentOf(const ContentInput& input) {
@@ -182,12 +136,20 @@ Document documentOf(const ContentInput& input) {
     document.title = "Spin rates: " + input.material.origin.title;
     document.subtitles = subtitlesOf(input);
     document.origin = input.material.origin;
-    document.sections = {
-        rankedSection(input),  chartsSection(input),
-        stripsSection(input),  pairsSection(input),
-        moreSection(input),    methodSection(input),
-        filmingSection(input), asideSection(input),
-        cautionsSection(),     Section{"files", "Files beside this page", {LinkList{input.files}}}};
+    document.sections = {firstSection(input),
+                         cautionsSection(),
+                         ranksSection(input),
+                         cellsSection(input),
+                         pairsSection(input),
+                         moreSection(input),
+                         stripsSection(input),
+                         methodSection(input),
+                         daysSection(input),
+                         asideSection(input),
+                         Section{"files", "Files beside this page", {LinkList{input.files}}, true}};
+    for (auto& section : document.sections) {
+        std::erase_if(section.blocks, saysNothing);
+    }
     std::erase_if(document.sections, [](const Section& section) { return section.blocks.empty(); });
     return document;
 }

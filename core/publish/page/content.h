@@ -2,12 +2,14 @@
 
 #include <map>
 #include <memory>
+#include <optional>
 #include <string>
 #include <vector>
 
 #include "core/findings/findings.h"
 #include "core/publish/drawing/document.h"
 #include "core/publish/material.h"
+#include "core/publish/open_doubts.h"
 
 namespace core::publish {
 
@@ -25,14 +27,16 @@ struct ImplementStrip {
 /// Everything that the words of a publication are made from.
 struct ContentInput {
     const Material& material;
-    const findings::Findings& findings;
+    const findings::Findings& findings;  ///< without advice (findings::dropAdvice())
     const std::vector<std::shared_ptr<const Figure>>& figures;
     const std::vector<ImplementStrip>& strips;
+    const std::optional<OpenDoubts>& doubts;
     std::vector<LinkList::Link> files;  ///< beside the page
 };
 
-/// The publication in the order of what a reader asks: what was found, how sure, what is behind a
-/// number, how it was done, what was left out, and what to mind.
+/// The publication in the order of what a reader asks: a table, a chart and ten lines of what was
+/// found; then, folded, how sure each rank is, the cells, the pairs, everything else that was
+/// looked at, the frames behind a number, how it was done, and what was left out.
 [[nodiscard]] Document documentOf(const ContentInput& input);
 
 }  // namespace core::publish

@@ -1,228 +1,231 @@
 #include "core/publish/page/content_parts.h"
-#include "core/base/number.h"
-#include "core/publish/page/marking_words.h"
 
 #include <fmt/format.h>
 
-#include <array>
-#include <set>
+#include <utility>
 
-#include "core/reading/project_reading.h"
+#include "core/findings/words.h"
 #include "core/report/number_format.h"
 
 namespace core::publish {
 namespace {
 
-using project::Snapshot;
-
-void addSentence(BulletList& list, const std::string& sentence) {
+void addSentence(std::vector<std::string>& list, const std::string& sentence) {
     if (!sentence.empty()) {
-        list.items.push_back(sentence);
+        list.push_back(sentence);
     }
 }
 
-/// The uncertainty of one reading by marks, contribution by contribution (JCGM 100:2008, clause 8).
-TableBlock budgetTable(const spin::MarksReading& read, const std::string& shot) {
-    TableBlock table;
-    table.caption = "Uncertainty budget of one reading, " + shot + ": " +
-                    report::plusMinus(read.estimate.rpm, read.standardUncertainty.rpm) +
-                    " rpm (value and standard uncertainty).";
-    table.columns = {{"contribution", false, 2.2},
-                     {"distribution", false, 1.4},
-                     {"u of the input", true, 1.4},
-                     {"u in rpm", true, 1.0},
-                     {"share of the variance", true, 1.2}};
-    for (const auto& row : read.budget.rows) {
-        const bool isAssessed = row.distribution != spin::Distribution::NotAssessed;
-        std::string distribution{spin::distributionName(row.distribution)};
-        std::replace(distribution.begin(), distribution.end(), '_', ' ');
-        table.rows.push_back({row.name, distribution,
-                              isAssessed ? fmt::format("{:.3g} {}", row.sigma, row.unit) : "–",
-                              isAssessed ? fmt::format("{:.2f}", row.contribution) : "–",
-                              isAssessed ? fmt::format("{:.1f} %", 100.0 * row.share) : "–"});
-    }
-    return table;
-}
-
-/// The budget of the first median shot, in the order of the ranks, that was read by marks.
-void appendBudget(const ContentInput& input, Section& section) {
-    const Snapshot& snapshot = *input.material.snapshot;
-    for (const auto& row : input.findings.summary.implements) {
-        const auto* shot = medianShot(snapshot, row.implement);
-        const auto* reading = shot != nullptr ? snapshot.readings.find(*shot->counting) : nullptr;
-        const auto frames =
-            shot != nullptr ? input.material.frames.find(shot->clip) : input.material.frames.end();
-        const bool isByMarks =
-            reading != nullptr && reading->method == project::ReadingMethod::Marks;
-        if (!isByMarks || frames == input.material.frames.end()) {
-            continue;
-        }
-        if (const auto read = reading::readAgain(*reading, *frames->second)) {
-            section.blocks.emplace_back(
-                budgetTable(read.value(), project::shotName(snapshot, *shot)));
-            return;
-        }
+template <class Found>
+void addSentences(std::vector<std::string>& list, const std::vector<Found>& all) {
+    for (const auto& found : all) {
+        addSentence(list, found.sentence);
     }
 }
 
-std::string withUnit(std::optional<double> value, double factor, const char* unit) {
-    return value ? fmt::format("{:.4g} {}", *value * factor, unit) : std::string{"not known"};
+std::string rankText(const findings::RankedImplement& row, std::size_t place) {
+    if (!row.rank || row.rank->lowest == row.rank->highest) {
+        return std::to_string(place);
+    }
+    // Kept on one line by spaces that do not break (U+00A0).
+    return fmt::format("{}\u00A0({}\u00A0to\u00A0{})", place, row.rank->lowest, row.rank->highest);
 }
 
-std::string captureWords(const project::ClockSetting& clock,
-                         const std::optional<timebase::PlaybackRate>& playback) {
-    if (clock.kind == timebase::ClockKind::Counted && clock.counted) {
-        return fmt::format("{:.6g} fps, frames counted", clock.counted->fps.toDouble());
-    }
-    const double stretch = clock.stretch.toDouble();
-    const double rate = playback ? playback->fps.toDouble() * stretch : 0.0;
-    return clock.kind == timebase::ClockKind::Stretched
-               ? fmt::format("{:.6g} fps, played {:.4g} times slower", rate, stretch)
-               : fmt::format("{:.6g} fps, time stamps trusted", rate);
-}
-
-std::string clocksOf(const Snapshot& snapshot, project::SessionId session) {
-    std::set<std::string> words;
-    for (const auto& clip : snapshot.clips) {
-        if (clip.session == session) {
-            words.insert(clip.clock ? captureWords(*clip.clock, clip.playbackRate)
-                                    : std::string{"not settled"});
-        }
-    }
-    std::string all;
-    for (const auto& item : words) {
-        all += (all.empty() ? "" : "; ") + item;
-    }
-    return all;
+/// "0" for what is nothing, else its own two digits.
+std::string ownDigits(double rpm) {
+    return rpm == 0.0 ? "0" : report::withDigitsOf(rpm, rpm);
 }
 
 }  // namespace
 
-Section moreSection(const ContentInput& input) {
-    const auto& findings = input.findings;
-    Section section{"more", "Hitters, wear, attributes, drift and agreement", {}, true};
-    BulletList list;
-    addSentence(list, findings.hitters.sentence);
-    addSentence(list, findings.hitters.missingSentence);
+BandReach bandReach(const findings::Bands& bands, const findings::RankedImplement& row) {
+    const auto* of = bands.bandOf({row.mean.value});
+    const auto* low = bands.bandOf({row.mean.interval95.low});
+    const auto* high = bands.bandOf({row.mean.interval95.high});
+    if (of == nullptr || low == nullptr || high == nullptr) {
+        return {"", "–"};
+    }
+    return low->name == high->name
+               ? BandReach{of->name, of->name}
+               : BandReach{of->name, fmt::format("{} ({} to {})", of->name, low->name, high->name),
+                           true};
+}
+
+KnownSentences knownSentences(const findings::Findings& findings) {
+    KnownSentences known;
+    addSentence(known.hitters, findings.hitters.sentence);
     for (const auto& cell : findings.hitters.interaction) {
-        addSentence(list, cell.sentence);
+        // Cells that cannot be told apart have one sentence.
+        if (known.hitters.empty() || known.hitters.back() != cell.sentence) {
+            addSentence(known.hitters, cell.sentence);
+        }
     }
-    for (const auto& contrast : findings.conditions) {
-        addSentence(list, contrast.sentence);
-    }
-    for (const auto& attribute : findings.attributes) {
-        addSentence(list, attribute.sentence);
-    }
-    for (const auto& drift : findings.drifts) {
-        addSentence(list, drift.sentence);
-    }
-    for (const auto& control : findings.controls) {
-        addSentence(list, control.sentence);
-    }
-    for (const auto& link : findings.sessions) {
-        addSentence(list, link.sentence);
-    }
-    addSentence(list, findings.speed.sentence);
-    addSentence(list, findings.agreement.methods.sentence);
-    for (const auto& repeat : findings.agreement.repeats) {
-        addSentence(list, repeat.sentence);
-    }
-    addSentence(list, findings.agreement.readers.sentence);
-    for (const auto& pair : findings.agreement.readerPairs) {
-        addSentence(list, pair.sentence);
-    }
-    if (!list.items.empty()) {
-        section.blocks.emplace_back(std::move(list));
-    }
-    return section;
+    addSentences(known.conditions, findings.conditions);
+    addSentences(known.attributes, findings.attributes);
+    addSentences(known.drifts, findings.drifts);
+    addSentences(known.drifts, findings.controls);
+    addSentences(known.days, findings.sessions);
+    addSentence(known.speed, findings.speed.sentence);
+    addSentence(known.readers, findings.agreement.methods.sentence);
+    addSentences(known.readers, findings.agreement.repeats);
+    addSentence(known.readers, findings.agreement.readers.sentence);
+    addSentences(known.readers, findings.agreement.readerPairs);
+    return known;
 }
 
-Section methodSection(const ContentInput& input) {
-    Section section{"method", "How it was measured", {}};
-    section.blocks.emplace_back(Paragraph{
-        "A marked ball is filmed just after it is struck. Its spin rate is the number of turns "
-        "divided by the time they took, read from the frames of the film. Every rate has a "
-        "standard uncertainty worked out from everything that is known to blur it, and a 95 % "
-        "interval (JCGM 100 and 101). The interval of a mean comes from the scatter of the shots; "
-        "the uncertainty of the clock, which all shots of a clip share, is added afterwards."});
-    section.blocks.emplace_back(BulletList{input.findings.method});
-    appendBudget(input, section);
-    return section;
-}
-
-Section filmingSection(const ContentInput& input) {
-    const Snapshot& snapshot = *input.material.snapshot;
-    Section section{"filming", "Filming days", {}};
+Section ranksSection(const ContentInput& input) {
+    const auto& comparison = input.findings.together();
+    Section section{"ranks", kRanksHeading, {}, true};
+    if (comparison.ranked.empty()) {
+        return section;
+    }
     TableBlock table;
-    table.caption = "One day with one set-up a row.";
-    table.columns = {{"session", false, 1.6}, {"date", false, 1.0},
-                     {"ball", false, 1.3},    {"diameter", true, 0.9},
-                     {"exposure", true, 0.9}, {"capture rate", false, 1.8}};
-    for (const auto& session : snapshot.sessions) {
+    table.caption = fmt::format(
+        "In brackets the ranks that the data allow; chance to have the most spin, of {} simulated "
+        "tables, so nothing is said below 1 % and above 99 %; scatter: standard deviation from "
+        "shot to shot.",
+        input.findings.draws);
+    table.columns = {{"implement", false, 2.6},
+                     {"rank", false, 1.6},
+                     {"shots", true, 0.8},
+                     {"mean, rpm", true, 0.8},
+                     {"95 % interval, rpm", true, 1.5},
+                     {"scatter, rpm", true, 1.0},
+                     {"chance", true, 1.2}};
+    const bool hasBands = !input.findings.bands.isEmpty();
+    if (hasBands) {
+        table.caption += " Band: in brackets the bands that the interval reaches.";
+        table.columns.push_back({"band", false, 1.6});
+    }
+    std::size_t place = 0;
+    for (const auto& row : comparison.ranked) {
+        const double sigma = row.mean.standardUncertainty;
         table.rows.push_back(
-            {session.name, session.date.empty() ? "–" : session.date, markingWords(session.marking),
-             withUnit(session.ballDiameterMm, 1.0, "mm"),
-             withUnit(session.exposureSeconds, 1000.0, "ms"), clocksOf(snapshot, session.id)});
+            {row.name, rankText(row, ++place), std::to_string(row.shots),
+             report::withDigitsOf(row.mean.value, sigma),
+             report::intervalText(row.mean.interval95.low, row.mean.interval95.high, sigma),
+             row.scatterRpm ? report::withDigitsOf(*row.scatterRpm, *row.scatterRpm) : "–",
+             row.rank ? findings::words::chance(row.rank->firstChance) : "–"});
+        if (hasBands) {
+            table.rows.back().push_back(bandReach(input.findings.bands, row).words);
+        }
+    }
+    section.blocks.emplace_back(std::move(table));
+    section.blocks.emplace_back(BulletList{marksOf(comparison)});
+    section.blocks.emplace_back(BulletList{leftOutOf(comparison)});
+    auto charts = figuresNamed(input, "ranked");
+    if (charts.size() > 1) {
+        section.blocks.insert(section.blocks.end(), charts.begin() + 1, charts.end());
+    }
+    section.blocks.emplace_back(Paragraph{comparison.welchSentence, Tone::Quiet});
+    return section;
+}
+
+namespace {
+
+std::vector<std::string> cellRow(const findings::CellFinding& cell, bool showsDay) {
+    const auto& mean = *cell.row.mean;
+    const double sigma =
+        mean.standardUncertaintyRpm.value_or(cell.row.readings.front().rate.sigma.rpm);
+    std::vector<std::string> row{cell.row.hitterName};
+    if (showsDay) {
+        row.push_back(cell.row.sessionName);
+    }
+    row.push_back(std::to_string(cell.row.readings.size()));
+    row.push_back(report::withDigitsOf(mean.meanRpm, sigma));
+    row.push_back(mean.interval95 ? report::intervalText(mean.interval95->low.rpm,
+                                                         mean.interval95->high.rpm, sigma)
+                                  : "–");
+    row.push_back(mean.standardDeviationRpm ? ownDigits(*mean.standardDeviationRpm) : "–");
+    row.push_back(cell.split ? ownDigits(cell.split->readingDeviation) : "–");
+    row.push_back(cell.split ? ownDigits(cell.split->reml.betweenDeviation) : "–");
+    return row;
+}
+
+}  // namespace
+
+Section cellsSection(const ContentInput& input) {
+    Section section{"cells", "Every implement with every hitter", {}, true};
+    const bool showsDay = input.material.snapshot->sessions.size() > 1;
+    TableBlock table;
+    table.caption =
+        "A row is a cell: one implement with one hitter on one filming day. Scatter: standard "
+        "deviation from shot to shot; of it, what the readings' own uncertainty makes and what the "
+        "shots make.";
+    table.columns = {{"implement", false, 2.4},
+                     {"hitter", false, 0.9},
+                     {"shots", true, 0.8},
+                     {"mean, rpm", true, 0.8},
+                     {"95 % interval, rpm", true, 1.4},
+                     {"scatter, rpm", true, 1.0},
+                     {"of readings", true, 1.0},
+                     {"of shots", true, 0.8}};
+    if (showsDay) {
+        table.columns.insert(table.columns.begin() + 2, {"day", false, 1.3});
+    }
+    for (const auto& implement : input.findings.implements) {
+        std::string name = implement.name;  // once, above its hitters
+        for (const std::size_t at : implement.cells) {
+            const auto& cell = input.findings.cells[at];
+            if (cell.row.mean) {
+                table.rows.push_back(cellRow(cell, showsDay));
+                table.rows.back().insert(table.rows.back().begin(), std::exchange(name, {}));
+            }
+        }
     }
     if (!table.rows.empty()) {
         section.blocks.emplace_back(std::move(table));
     }
-    for (const auto& session : snapshot.sessions) {
-        if (!session.note.empty()) {
-            section.blocks.emplace_back(Paragraph{session.name + ": " + session.note, Tone::Quiet});
-        }
+    append(section.blocks, figuresNamed(input, "hitters"));
+    return section;
+}
+
+Section pairsSection(const ContentInput& input) {
+    Section section{"pairs", "Every pair of implements", {}, true};
+    if (input.findings.together().ranked.size() < 2) {
+        return section;
+    }
+    section.blocks.emplace_back(Paragraph{input.findings.together().whyNoPairs});
+    append(section.blocks, figuresNamed(input, "pairs"));
+    return section;
+}
+
+Section moreSection(const ContentInput& input) {
+    const KnownSentences known = knownSentences(input.findings);
+    Section section{"more", kMoreHeading, {}, true};
+    BulletList list;
+    for (const auto* sentences : {&known.hitters, &known.conditions, &known.attributes,
+                                  &known.drifts, &known.days, &known.speed, &known.readers}) {
+        list.items.insert(list.items.end(), sentences->begin(), sentences->end());
+    }
+    if (!input.findings.hitters.missing.empty()) {
+        list.items.push_back(input.findings.hitters.missingSentence);
+    }
+    section.blocks.emplace_back(std::move(list));
+    for (const char* name : {"drift", "agreement"}) {
+        append(section.blocks, figuresNamed(input, name));
     }
     return section;
 }
 
-Section asideSection(const ContentInput& input) {
-    const Snapshot& snapshot = *input.material.snapshot;
-    Section section{"aside", "Shots that do not count", {}};
-    TableBlock aside;
-    aside.columns = {{"shot", false, 1.6}, {"whose", false, 1.8}, {"reason", false, 2.6}};
-    std::size_t open = 0;
-    for (const auto* shot : project::shotsInOrder(snapshot)) {
-        open += shot->standing == project::ShotStanding::Open ? 1U : 0U;
-        if (shot->standing == project::ShotStanding::SetAside) {
-            aside.rows.push_back({project::shotName(snapshot, *shot),
-                                  shot->cell ? project::cellName(snapshot, *shot->cell) : "–",
-                                  shot->reason});
+Section stripsSection(const ContentInput& input) {
+    Section section{"frames", "The frames behind a number", {}, true};
+    if (!sourcesOf(*input.material.snapshot).hasFilms) {
+        return section;  // counts have no frames
+    }
+    section.blocks.emplace_back(
+        Paragraph{"For each implement its median shot: the ball cut out of frame after frame, from "
+                  "the frame of reference on, with the time and the turns since. After one turn "
+                  "the mark is back where it was."});
+    for (const auto& strip : input.strips) {
+        if (strip.picture != nullptr) {
+            section.blocks.emplace_back(StripBlock{strip.heading, strip.words, strip.picture});
         }
     }
-    aside.caption =
-        fmt::format("Set aside by the tester, {} in all; in no number above.", aside.rows.size());
-    section.blocks.emplace_back(Paragraph{
-        fmt::format("{} set aside with a reason, {} not decided.",
-                    aside.rows.empty() ? std::string{"No shot was"}
-                                       : counted(aside.rows.size(), "shot was", "shots were"),
-                    open == 0 ? std::string{"none is"} : counted(open, "is", "are"))});
-    if (!aside.rows.empty()) {
-        section.blocks.emplace_back(std::move(aside));
-    }
-    BulletList odd;
-    for (const auto& shot : input.findings.oddShots()) {
-        addSentence(odd, shot.sentence);
-    }
-    if (!odd.items.empty()) {
-        section.blocks.emplace_back(
-            Paragraph{"Shots far from the others of their cell, which do count:"});
-        section.blocks.emplace_back(std::move(odd));
+    for (const auto& sentence : missingPictures(input.strips)) {
+        section.blocks.emplace_back(Paragraph{sentence, Tone::Quiet});
     }
     return section;
-}
-
-Section cautionsSection() {
-    return {"cautions",
-            "Before you try this or choose by it",
-            {Paragraph{"The table describes the specimens and hitters that were filmed. Whether an "
-                       "implement is legal to play with is for the governing body to say.",
-                       Tone::Caution},
-             Paragraph{"A struck ball injures: nobody stands in the line of flight, the camera and "
-                       "its operator are behind a net or screen, and whoever is near wears eye "
-                       "protection. Repeated full swings injure the hitter: plan rest, and pain "
-                       "means stop. Follow the rules of the place and the advice of a licensed "
-                       "coach or clinician.",
-                       Tone::Caution}}};
 }
 
 }  // namespace core::publish

@@ -19,8 +19,8 @@ a{color:var(--series-1)}
 .quiet,.published-on,figcaption{color:var(--soft);font-size:.9rem}
 .caution{border-left:.3rem solid var(--step);padding-left:.8rem}
 figure{margin:1.2rem 0}
-figure svg{display:block;width:100%;max-width:40rem;height:auto}
-.wide svg{width:auto;max-width:none}
+figure svg{display:block;width:100%;max-width:34rem;height:auto}
+figure .wide svg{width:auto;max-width:none}
 figcaption{margin:.4rem 0}
 .strip img{display:block;max-width:100%;height:auto;border-radius:.3rem}
 .strip p{margin:.3rem 0}
@@ -31,8 +31,11 @@ max-width:calc(100vw - 2rem)}
 th,td{text-align:left;vertical-align:top;padding:.3rem .6rem .3rem 0;
 border-bottom:1px solid var(--grid);overflow-wrap:normal}
 td{min-width:2.5rem;max-width:22rem;overflow-wrap:break-word}
-th{font-weight:600}
-.number{text-align:right;font-variant-numeric:tabular-nums;white-space:nowrap}
+th{font-weight:600;vertical-align:bottom}
+td:first-child{min-width:6rem;overflow-wrap:anywhere}
+.number{text-align:right;font-variant-numeric:tabular-nums}
+td.number{white-space:nowrap}
+@media(max-width:30rem){table{font-size:.84rem}th,td{padding-right:.4rem}td{min-width:1rem}td:first-child{min-width:7rem}}
 summary{font-size:1.1rem;font-weight:600;margin:1.6rem 0 .6rem;cursor:pointer}
 @media print{body{max-width:none;padding:0;font-size:10pt}
 figure,tr,.strip{break-inside:avoid}h2{break-after:avoid}

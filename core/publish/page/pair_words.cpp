@@ -15,16 +15,19 @@ PairWord pairWord(const findings::PairFinding& pair) noexcept {
     return pair.differs ? PairWord::Differs : PairWord::NotSettled;
 }
 
-std::string_view wordsOf(PairWord word) noexcept {
+std::string_view wordsOf(PairWord word, bool isOne) noexcept {
     switch (word) {
         case PairWord::AtLeastStep:
-            return "differ by at least the noticeable step";
+            return isOne ? "differs by at least the noticeable step"
+                         : "differ by at least the noticeable step";
         case PairWord::LessThanStep:
-            return "differ, by less than the noticeable step";
+            return isOne ? "differs, by less than the noticeable step"
+                         : "differ, by less than the noticeable step";
         case PairWord::Differs:
-            return "differ";
+            return isOne ? "differs" : "differ";
         case PairWord::Equivalent:
-            return "equivalent: less than the noticeable step apart";
+            return isOne ? "is equivalent (less than the noticeable step apart)"
+                         : "are equivalent (less than the noticeable step apart)";
         case PairWord::NotSettled:
             return "cannot be told apart with these shots";
     }

@@ -16,8 +16,9 @@ enum class PairWord {
 };
 
 [[nodiscard]] PairWord pairWord(const findings::PairFinding& pair) noexcept;
-/// For people: "differ by at least the noticeable step".
-[[nodiscard]] std::string_view wordsOf(PairWord word) noexcept;
+/// For people, behind a number of pairs: "differ by at least the noticeable step"; of one pair
+/// "differs by at least the noticeable step".
+[[nodiscard]] std::string_view wordsOf(PairWord word, bool isOne = false) noexcept;
 /// For data files: "differs_by_at_least_step".
 [[nodiscard]] std::string_view codeOf(PairWord word) noexcept;
 

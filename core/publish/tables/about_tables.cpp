@@ -34,9 +34,9 @@ private:
 
 void addOrigin(AboutRows& rows, const Origin& origin) {
     rows.add("title", origin.title, "Name of the project.");
-    rows.add("author", origin.author, "Who answers for the findings, as entered.");
-    rows.add("licence", origin.licence, "On what terms the files may be used, as entered.");
-    rows.add("cite_as", origin.citeAs, "How to cite them, as entered.");
+    rows.add("author", origin.credits.author, "Who answers for the findings, as entered.");
+    rows.add("licence", origin.credits.licence, "On what terms the files may be used, as entered.");
+    rows.add("cite_as", origin.credits.citeAs, "How to cite them, as entered.");
     rows.add("revision", std::to_string(origin.revision), "Of the project.");
     rows.add("changed", origin.lastChange, "When the project was changed last, UTC.");
     rows.add("program", origin.program, "What computed and wrote the files.");

@@ -87,12 +87,12 @@ PackageJson resourceJson(const TableFile& file) {
 /// Author, licence and how to cite, where they were entered. A licence is named by its identifier
 /// ("CC-BY-4.0") or its address, as the standard asks.
 void addCredits(PackageJson& package, const Origin& origin) {
-    if (!origin.author.empty()) {
+    if (!origin.credits.author.empty()) {
         package["contributors"] = PackageJson::array(
-            {PackageJson{{"title", singleLine(origin.author)}, {"role", "author"}}});
+            {PackageJson{{"title", singleLine(origin.credits.author)}, {"role", "author"}}});
     }
-    if (!origin.licence.empty()) {
-        const std::string licence = singleLine(origin.licence);
+    if (!origin.credits.licence.empty()) {
+        const std::string licence = singleLine(origin.credits.licence);
         if (licence.starts_with("https://") || licence.starts_with("http://")) {
             package["licenses"] = PackageJson::array({PackageJson{{"path", licence}}});
         } else {
@@ -102,8 +102,8 @@ void addCredits(PackageJson& package, const Origin& origin) {
                 PackageJson::array({PackageJson{{"name", name}, {"title", licence}}});
         }
     }
-    if (!origin.citeAs.empty()) {
-        package["citation"] = singleLine(origin.citeAs);
+    if (!origin.credits.citeAs.empty()) {
+        package["citation"] = singleLine(origin.credits.citeAs);
     }
 }
 

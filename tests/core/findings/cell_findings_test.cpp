@@ -67,7 +67,8 @@ TEST(CellFindings, ScatterThatTheReadingsExplainLeavesNoneToTheShots) {
     const auto& cell = found.cells.front();
     ASSERT_TRUE(cell.split);
     EXPECT_EQ(cell.split->reml.betweenDeviation, 0.0);
-    EXPECT_THAT(cell.scatterSentence, HasSubstr("that the shots differed is not shown"));
+    EXPECT_THAT(cell.scatterSentence,
+                HasSubstr("no difference shown between the shots themselves"));
 }
 
 TEST(CellFindings, FarShotIsProposedByItsIdAndStillCounts) {

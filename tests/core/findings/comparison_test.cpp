@@ -194,7 +194,7 @@ TEST(Comparison, ImplementsThatShareNoHitterAreNotCompared) {
     }
     const auto found = project.findings();
     EXPECT_THAT(found.together().pairs, IsEmpty());
-    EXPECT_THAT(found.together().whyNoPairs, HasSubstr("share neither hitter nor session"));
+    EXPECT_THAT(found.together().whyNoPairs, HasSubstr("share neither hitter nor filming day"));
     for (const auto& row : found.together().ranked) {
         EXPECT_FALSE(row.rank);
         EXPECT_EQ(row.letters, "");

@@ -142,7 +142,7 @@ TEST(HitterFindings, WithThreeHittersTheOddCellIsNamedAlone) {
 TEST(HitterFindings, HittersWhoDifferByTheSameEverywhereDoNotActTogether) {
     const auto found = tests::ladder({1000.0, 1100.0, 1200.0}, 4.0, {"A", "B"}, 6).findings();
     EXPECT_THAT(found.hitters.interaction, IsEmpty());
-    EXPECT_THAT(found.hitters.sentence, HasSubstr("is not shown"));
+    EXPECT_THAT(found.hitters.sentence, HasSubstr("the implements differ alike for every hitter"));
     for (const auto& pair : found.hitters.pairs) {
         EXPECT_NEAR(pair.difference->estimate, -50.0, 1e-9);
     }

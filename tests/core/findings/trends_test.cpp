@@ -37,7 +37,7 @@ TEST(Drift, ImplementsFilmedOneAfterTheOtherAreNoDrift) {
     ASSERT_EQ(found.drifts.size(), 1U);
     ASSERT_TRUE(found.drifts.front().perShot);
     EXPECT_GE(found.drifts.front().perShot->pValue, 0.05);
-    EXPECT_THAT(found.drifts.front().sentence, HasSubstr("no drift is shown"));
+    EXPECT_THAT(found.drifts.front().sentence, HasSubstr("no drift shown"));
 }
 
 TEST(Drift, TwoShotsSayWhyNothingCanBeSaid) {
@@ -152,13 +152,15 @@ MadeProject withThickness(const std::vector<std::string>& thickness) {
 }
 
 TEST(Attributes, GrowingSpinHasARankCorrelationOfOneAndAWarning) {
-    const auto found = withThickness({"1.10 mm", "1.20 mm", "1.25 mm", "1.35 mm"}).findings();
+    const auto found =
+        withThickness({"1.10 mm", "1.20 mm", "1.25 mm", "1.30 mm", "1.35 mm"}).findings();
     ASSERT_EQ(found.attributes.size(), 1U);
     const auto& attribute = found.attributes.front();
     EXPECT_EQ(attribute.attribute, "thickness, mm");
     EXPECT_NEAR(attribute.spearman->coefficient, 1.0, 1e-12);
     EXPECT_LT(attribute.pearson->coefficient, 1.0);
     EXPECT_TRUE(attribute.pearson->interval);
+    EXPECT_EQ(attribute.trend, Trend::More);  // all in order: p = 2 / 5! = 0.017
     EXPECT_THAT(attribute.sentence, HasSubstr("Attributes go together"));
 }
 

@@ -104,6 +104,12 @@ TEST(TallyRowsTest, AWideRowIsLeftOutAsAWhole) {
     EXPECT_EQ(tally.remarks, std::vector<std::string>{"1 row has no count and adds no shot."});
 }
 
+TEST(TallyRowsTest, AFieldInAColumnWithoutANameIsTold) {
+    EXPECT_EQ(tallyOf("racket,who,frames\ngut,A,5\ngut,A,5,extra\n").remarks,
+              std::vector<std::string>{
+                  "Column D has no name and is left out; row 3 has \"extra\" there."});
+}
+
 // "1,000" frames a second once became 1: 12 rpm in the place of 12000.
 TEST(TallyRowsTest, ANumberWithTwoReadingsIsAskedAbout) {
     const std::string_view text = "implement;hitter;frames;fps\ngut;A;5;1,000\n";

@@ -107,6 +107,9 @@ TEST(TallySheetTest, HeadersAreGuessedByTheirWords) {
     EXPECT_EQ(guessed("name,implement,player,frames\na,b,c,5\n"),
               (std::vector{Attribute, Implement, Hitter, Frames}))
         << "the better word";
+    EXPECT_EQ(guessed("racket,who,frames,start,end\ngut,A,10,5,15\n"),
+              (std::vector{Implement, Hitter, Frames, LeaveOut, LeaveOut}))
+        << "one kind of counts";
     EXPECT_EQ(guessed("Schl\u00E4ger;hitter;frames\ngut;A;5\n"),
               (std::vector{Implement, Hitter, Frames}))
         << "the first column of words";
@@ -144,10 +147,13 @@ TEST(TallySheetTest, NumberedNamesAreHitters) {
 }
 
 TEST(TallySheetTest, ATitleIsPassedOverAndATableWithoutHeaderKeepsItsFirstRow) {
-    const TallySheet titled = sheetOf("Counts of May\n\nracket;who;1;2\ngut;A;5;6\n");
+    const TallySheet titled = sheetOf("Counts\nof May\n\nracket;who;1;2\ngut;A;5;6\n");
     EXPECT_EQ(titled.headers, (std::vector<std::string>{"racket", "who", "1", "2"}));
     ASSERT_EQ(titled.rows.size(), 1U);
-    EXPECT_EQ(titled.rows[0].number, 4U);
+    EXPECT_EQ(titled.rows[0].number, 5U);
+    const TallySheet blocks = sheetOf("racket\n;1;2\ngut;5;6\n");
+    EXPECT_EQ(blocks.headers, (std::vector<std::string>{"racket", "1", "2"}))
+        << "a word alone above numbers of shots is no title";
     const TallySheet bare = sheetOf("gut,A,10\npoly,A,11\n");
     EXPECT_EQ(bare.rows.size(), 2U);
     EXPECT_EQ(columnLabel(bare, 2), "column C");

@@ -105,6 +105,32 @@ TEST(Figures, PairsSayDifferenceAndVerdictOfEachOnce) {
     }
 }
 
+// At 390 pixels a page has 358 beside its margins of 16, and a figure fills them; a wider one
+// scrolls at its own size.
+TEST(Figures, WordsHaveElevenPixelsOnAPhone) {
+    for (int implements : {3, 27}) {
+        for (const auto& figure : inventedFigures(tests::manyImplements(implements))) {
+            const double scale = std::max(1.0, 358.0 / figure.widthPt);
+            EXPECT_TRUE(figure.widthPt <= 358.0 || figure.name == "pairs") << figure.name;
+            for (const auto& drawn : figure.drawn) {
+                if (const auto* text = std::get_if<Text>(&drawn)) {
+                    EXPECT_GE(text->sizePt * scale, 11.0) << figure.name << ": " << text->text;
+                }
+            }
+        }
+    }
+}
+
+TEST(Figures, NamesThatAreTooLongLoseTheBeginningThatAllShare) {
+    // 0.56 of 11 points a letter: 20 letters are 123.2 points.
+    const std::vector<std::string> names{"Set 016 natural gut 27 kg", "Set 009 polyester 20 kg"};
+    EXPECT_EQ(namesToWidth(names, 200.0, 11.0), names);
+    EXPECT_EQ(namesToWidth(names, 140.0, 11.0),
+              (std::vector<std::string>{"…016 natural gut 27 kg", "…009 polyester 20 kg"}));
+    EXPECT_EQ(namesToWidth({"abcdefgh"}, 5 * 0.56 * 11.0, 11.0),
+              (std::vector<std::string>{"abcd…"}));
+}
+
 TEST(Figures, NothingIsDrawnOutsideTheFrame) {
     for (const auto& figure : inventedFigures(tests::hostileNames())) {
         for (const auto& drawn : figure.drawn) {
@@ -137,14 +163,14 @@ TEST(Figures, SvgIsWellFormedXmlWithHostileNames) {
     }
 }
 
-// PNG (ISO/IEC 15948), 5.2 and 11.2.2: signature, then IHDR with width and height. 420 points at
-// 300 dots per inch are 1750 pixels.
+// PNG (ISO/IEC 15948), 5.2 and 11.2.2: signature, then IHDR with width and height. 356 points at
+// 300 dots per inch are 1483.3 pixels.
 TEST(Figures, PngHasPrintSize) {
     for (const auto& figure : inventedFigures({})) {
         const auto png = pngOf(figure);
         ASSERT_TRUE(png.has_value()) << png.error().message;
         EXPECT_EQ(png.value().substr(0, 8), "\x89PNG\r\n\x1a\n");
-        EXPECT_EQ(bigEndian(png.value(), 16), 1750U) << figure.name;
+        EXPECT_EQ(bigEndian(png.value(), 16), 1483U) << figure.name;
         EXPECT_NEAR(bigEndian(png.value(), 20), figure.heightPt / 72.0 * 300.0, 1.0);
     }
 }

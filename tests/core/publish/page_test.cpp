@@ -71,6 +71,63 @@ TEST_F(PublishedPage, PdfHasPagesWithTheSameWords) {
     }
 }
 
+std::size_t countOf(const std::string& text, const std::string& what) {
+    std::size_t count = 0;
+    for (auto at = text.find(what); at != std::string::npos; at = text.find(what, at + 1)) {
+        ++count;
+    }
+    return count;
+}
+
+TEST_F(PublishedPage, TableChartAndAtMostTenLinesComeFirstAndTheRestIsFolded) {
+    publishInto("out", tests::inventedMaterial(tests::manyImplements(27)));
+    const std::string page = tests::bytesOf(folder.path() / "out" / "index.html");
+    const std::string first =
+        page.substr(page.find("<section"), page.find("</section>") - page.find("<section"));
+    const auto table = first.find("<table>");
+    const auto chart = first.find("<svg");
+    const auto lines = first.find("<ul>");
+    ASSERT_NE(lines, std::string::npos);
+    EXPECT_LT(table, chart);
+    EXPECT_LT(chart, lines);
+    EXPECT_EQ(countOf(first, "<tr>"), 28U);  // a head and 27 implements
+    EXPECT_GE(countOf(first, "<li "), 2U);
+    EXPECT_LE(countOf(first, "<li "), 10U);
+    // All sections but the findings and the cautions.
+    EXPECT_EQ(countOf(page, "<details>") + 2, countOf(page, "<section"));
+}
+
+TEST_F(PublishedPage, ReaderWithoutANameDoesNotAppear) {
+    tests::InventedNames names;
+    names.reader.clear();
+    publishInto("out", tests::inventedMaterial(names));
+    const std::string text = textOfPage(folder.file("out/index.html"));
+    for (const char* words : {"by ;", "by .", "by ,", "by  ", "reader who is not named"}) {
+        EXPECT_EQ(text.find(words), std::string::npos) << words;
+    }
+    EXPECT_NE(text.find("Read: 36 shots from marks; version"), std::string::npos);
+}
+
+TEST_F(PublishedPage, OneShotIsOneEverywhere) {
+    tests::InventedNames names;
+    names.implements = {"implement one"};
+    names.hitters = {"Nadir"};
+    auto material = tests::inventedMaterial(names, 1);
+    publishInto("out", material);
+    tests::bytesOf(folder.path() / "out" / "index.html");
+    const auto read = tests::runProgram(
+        {"python3", "-c",
+         "import re,sys,html\n"
+         "print(html.unescape(re.sub('<[^>]*>', '', open(sys.argv[1], encoding='utf-8').read())))",
+         folder.file("out/index.html")});
+    for (const char* words : {"1 implement, 1 hitter, 1 shot that counts", "is not compared"}) {
+        EXPECT_NE(read.output.find(words), std::string::npos) << words;
+    }
+    for (const char* words : {"1 shots", "1 hitters", "(s)", "keep a second", "Ranks: simulated"}) {
+        EXPECT_EQ(read.output.find(words), std::string::npos) << words;
+    }
+}
+
 // A season of 27 implements is read on paper at one sitting.
 TEST_F(PublishedPage, PdfOfTwentySevenImplementsHasAtMostTwelvePages) {
     if (!tests::hasProgram("pdfinfo")) {

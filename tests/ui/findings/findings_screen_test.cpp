@@ -18,6 +18,7 @@
 #include <stdexcept>
 
 #include "core/findings/settings.h"
+#include "core/publish/credits.h"
 #include "tests/support/process.h"
 #include "tests/ui/findings/findings_project.h"
 #include "ui/findings/publish_panel.h"
@@ -258,6 +259,27 @@ TEST_F(FindingsScreenTest, PublishingWritesThePageAndSaysWhere) {
         << said.front().front().toString().toStdString();
     EXPECT_TRUE(std::filesystem::exists(target / "index.html"));
     EXPECT_TRUE(std::filesystem::exists(target / "findings.pdf"));
+}
+
+TEST_F(FindingsScreenTest, AuthorIsEnteredOnceAndKeptInTheProject) {
+    open();
+    auto& author = child<QLineEdit>("author");
+    QTest::keyClicks(&author, QStringLiteral("Bench team "));
+    QTest::keyClick(&author, Qt::Key_Return);
+    EXPECT_EQ(core::publish::creditsOf(*project.store->snapshot()).author, "Bench team");
+    auto credits = core::publish::creditsOf(*project.store->snapshot());
+    credits.licence = "CC BY 4.0";
+    ASSERT_TRUE(core::publish::keepCredits(*project.store, credits));
+    EXPECT_EQ(child<QLineEdit>("licence").text(), QStringLiteral("CC BY 4.0"));
+    open();  // a new screen
+    EXPECT_EQ(child<QLineEdit>("author").text(), QStringLiteral("Bench team"));
+    const tests::TemporaryFolder folder;
+    auto* panel = screen->findChild<PublishPanel*>();
+    QSignalSpy said{panel, &PublishPanel::said};
+    panel->publishTo(QString::fromStdString(folder.file("out")));
+    ASSERT_TRUE(said.wait(3 * kWaitMilliseconds));
+    const std::string page = tests::bytesOf(folder.path() / "out" / "index.html");
+    EXPECT_NE(page.find("By Bench team. Licence: CC BY 4.0."), std::string::npos);
 }
 
 // Names are whatever people type: they are shown, never run, and push nothing out of the window.
