@@ -16,19 +16,17 @@ struct CrossedCell {
     std::size_t implement{};   ///< position in the list of implements
     std::size_t hitter{};      ///< position in Crossed::hitters
     stats::Moments moments{};  ///< that give the variance of the mean (report::CellEstimate)
-    double dof{};              ///< of that variance; of several sessions count - 1
-    bool isCoarse{};           ///< a session has readings that are coarse beside their scatter
+    /// The part of that variance that nothing estimates and more shots make no smaller: of coarse
+    /// readings (stats::LikelyMean::coarsenessError).
+    double coarseVariance{};
+    bool isScatterHidden{};  ///< readings too coarse to show any scatter
     /// How much farther the mean may lie off than its standard error says when it lies far off: of
     /// coarse readings the likelihood falls slowly. 1 for exact ones.
     double farFactor{1.0};
     report::SharedParts shared{};
     std::vector<project::ShotId> shots{};
 
-    [[nodiscard]] stats::IndependentMean mean() const {
-        auto made = stats::independentMean(moments);
-        made.dof.value = dof;
-        return made;
-    }
+    [[nodiscard]] stats::IndependentMean mean() const;
 };
 
 /// Implements against hitters.

@@ -17,6 +17,8 @@
 namespace core::findings {
 namespace {
 
+constexpr double kLeastShare = 1e-6;  // of a variance: what rounding leaves of none
+
 /// Implements that every hitter has struck, in a table without gaps.
 struct FullTable {
     std::vector<std::size_t> implements;  // positions in the list of implements
@@ -220,8 +222,10 @@ double farFactorOf(const report::CellRow& row) {
     const auto& own = row.estimate->own;
     const double reach =
         std::max(far.value().interval.high - own.mean, own.mean - far.value().interval.low);
-    return std::max(1.0,
-                    reach / (stats::StudentT{own.dof}.coverageFactor(kFar) * own.standardError));
+    const stats::StudentT shots{{static_cast<double>(likelihoods.size()) - 1.0}};
+    const stats::StudentT coarseness{{std::numeric_limits<double>::infinity()}};
+    return std::max(1.0, reach / std::hypot(shots.coverageFactor(kFar) * own.shotsError,
+                                            coarseness.coverageFactor(kFar) * own.coarsenessError));
 }
 
 /// One session's readings of an implement with a hitter.
@@ -235,10 +239,11 @@ void addCell(CrossedCell& crossing, const report::CellRow& row) {
         row.estimate ? row.estimate->moments()
                      : stats::Moments{1, static_cast<long double>(row.mean->meanRpm), 0.0L};
     crossing.moments = stats::combine(crossing.moments, moments);
-    crossing.dof =
-        crossing.shots.empty() && row.estimate ? row.estimate->own.dof.value : before + now - 1.0;
+    const double share = now / (before + now);
+    crossing.coarseVariance *= (1.0 - share) * (1.0 - share);
     if (row.estimate && row.estimate->own.coarsenessError > 0.0) {
-        crossing.isCoarse = true;
+        crossing.coarseVariance += std::pow(share * row.estimate->own.coarsenessError, 2.0);
+        crossing.isScatterHidden = crossing.isScatterHidden || row.estimate->own.isScatterHidden;
         crossing.farFactor = std::max(crossing.farFactor, farFactorOf(row));
     }
     report::SharedParts shared;
@@ -253,6 +258,13 @@ void addCell(CrossedCell& crossing, const report::CellRow& row) {
 }
 
 }  // namespace
+
+stats::IndependentMean CrossedCell::mean() const {
+    auto made = stats::independentMean(moments);
+    const double scatter = std::max(made.variance - coarseVariance, kLeastShare * made.variance);
+    made.dof.value *= std::pow(made.variance / scatter, 2.0);
+    return made;
+}
 
 const CrossedCell* Crossed::find(std::size_t implement, std::size_t hitter) const {
     const auto at = std::find_if(cells.begin(), cells.end(), [&](const CrossedCell& cell) {

@@ -37,19 +37,16 @@ class AdditiveTable {
 public:
     AdditiveTable(const Crossed& crossed, const std::vector<std::size_t>& full)
         : m_rows{full.size()}, m_columns{crossed.hitters.size()} {
-        std::vector<double> counts;
-        bool isCoarse = false;
+        std::vector<const CrossedCell*> cells;
         for (std::size_t row = 0; row < m_rows; ++row) {
             for (std::size_t column = 0; column < m_columns; ++column) {
-                const CrossedCell& cell = *crossed.usable(full[row], column);
-                counts.push_back(static_cast<double>(cell.moments.count));
-                m_all.push_back({row, column, cell.mean()});
-                m_all.back().mean.variance *= cell.farFactor * cell.farFactor;
-                isCoarse = isCoarse || cell.isCoarse;
+                cells.push_back(crossed.usable(full[row], column));
+                m_all.push_back({row, column, cells.back()->mean()});
             }
         }
-        if (!isCoarse) {
-            moderate(counts);
+        moderate(cells);
+        for (std::size_t i = 0; i < cells.size(); ++i) {
+            m_all[i].mean.variance *= cells[i]->farFactor * cells[i]->farFactor;
         }
         m_there = m_all;
     }
@@ -82,16 +79,26 @@ public:
 
 private:
     /// A cell of few shots can look surer than it is: its scatter is drawn towards that of all.
-    /// What coarse readings do not average out is no scatter, so only exact ones.
-    void moderate(const std::vector<double>& counts) {
+    /// What coarse readings do not average out is no scatter and is left as it is.
+    void moderate(const std::vector<const CrossedCell*>& cells) {
+        std::vector<std::size_t> which;
         std::vector<stats::SampleVariance> scatters;
-        for (std::size_t i = 0; i < m_all.size(); ++i) {
-            scatters.push_back({m_all[i].mean.variance * counts[i], m_all[i].mean.dof});
+        for (std::size_t i = 0; i < cells.size(); ++i) {
+            const auto count = static_cast<double>(cells[i]->moments.count);
+            const double scatter = (m_all[i].mean.variance - cells[i]->coarseVariance) * count;
+            if (!cells[i]->isScatterHidden && scatter > 0.0) {
+                which.push_back(i);
+                scatters.push_back({scatter, {count - 1.0}});
+            }
         }
         const auto moderated = stats::moderatedVariances(scatters);
-        for (std::size_t i = 0; moderated && i < m_all.size(); ++i) {
-            m_all[i].mean.variance = moderated.value()[i].variance / counts[i];
-            m_all[i].mean.dof = moderated.value()[i].dof;
+        for (std::size_t k = 0; moderated && k < which.size(); ++k) {
+            const CrossedCell& cell = *cells[which[k]];
+            auto& mean = m_all[which[k]].mean;
+            const double shots =
+                moderated.value()[k].variance / static_cast<double>(cell.moments.count);
+            mean.variance = shots + cell.coarseVariance;
+            mean.dof = {moderated.value()[k].dof.value * std::pow(mean.variance / shots, 2.0)};
         }
     }
 
