@@ -4,14 +4,14 @@
 
 #include "ui/chart/series_drawing.h"
 #include "ui/style/data_palette.h"
+#include "ui/style/tokens.h"
 
 namespace ui::chart {
 
 void dressPlot(QCustomPlot& plot, const QPalette& palette, const QFont& font) {
     const QColor ink = palette.text().color();
-    const QColor quiet = style::mutedText(palette);
-    QColor grid = quiet;
-    grid.setAlphaF(0.25F);
+    const QColor quiet = style::colour(style::Token::Quiet, palette);
+    const QColor grid = style::colour(style::Token::Line, palette);
     plot.setBackground(palette.base());
     for (QCPAxis* axis : {plot.xAxis, plot.yAxis}) {
         axis->setBasePen(QPen{quiet});
@@ -44,7 +44,7 @@ QCPItemText* makePlotTip(QCustomPlot& plot, const QPalette& palette, const QFont
     tip->setPadding(QMargins{6, 3, 6, 3});
     tip->setBrush(palette.toolTipBase());
     tip->setColor(palette.toolTipText().color());
-    tip->setPen(QPen{style::mutedText(palette)});
+    tip->setPen(QPen{style::colour(style::Token::Quiet, palette)});
     tip->setFont(font);
     return tip;
 }

@@ -14,6 +14,8 @@
 #include "ui/reading/card/reason_edit.h"
 #include "ui/style/data_table.h"
 #include "ui/style/plain_label.h"
+#include "ui/style/rank.h"
+#include "ui/style/text_font.h"
 
 namespace ui::doubts {
 namespace {
@@ -63,9 +65,7 @@ void DoubtCard::layOut() {
         style::showPlainWords(label);
         label->setTextInteractionFlags(Qt::TextSelectableByMouse);
     }
-    QFont bold = m_title->font();
-    bold.setBold(true);
-    m_title->setFont(bold);
+    style::setTextSize(m_title, style::TextSize::Title, style::Weight::Strong);
     m_reason->hide();
     auto* words = new QWidget;
     auto* column = new QVBoxLayout{words};
@@ -85,9 +85,10 @@ void DoubtCard::layOut() {
                        tr("The number stands; the shot is settled until something new speaks "
                           "against it (K)"),
                        &DoubtCard::keepAsIs);
-    m_shotButtons << addButton(buttons, tr("Read again blind"),
-                               tr("Opens the shot without its marks and numbers (W)"),
-                               &DoubtCard::readBlind);
+    m_blind =
+        addButton(buttons, tr("Read again blind"),
+                  tr("Opens the shot without its marks and numbers (W)"), &DoubtCard::readBlind);
+    m_shotButtons << m_blind;
     m_shotButtons << addButton(buttons, tr("Let it count"),
                                tr("The reading chosen in the table counts from now on (L)"),
                                &DoubtCard::letCount);
@@ -100,6 +101,9 @@ void DoubtCard::layOut() {
     m_doubtCell =
         addButton(buttons, tr("Doubt the cell"),
                   tr("Marks every kept shot of the cell as doubtful (D)"), &DoubtCard::doubtCell);
+    for (QPushButton* rare : m_shotButtons.last(2)) {
+        style::setRank(rare, style::Rank::Quiet);
+    }
     buttons->addStretch(1);
     auto* row = new QHBoxLayout{this};
     row->addWidget(words, 1);
@@ -134,6 +138,9 @@ void DoubtCard::show(core::doubts::DoubtsPtr doubts, const core::doubts::Doubted
     }
     m_keep->setEnabled(m_item && !m_item->isSettled);
     m_doubtCell->setEnabled(m_item && m_item->cell);
+    const bool isShot = !m_item || m_item->shot;
+    style::setRank(m_blind, isShot ? style::Rank::Primary : style::Rank::Secondary);
+    style::setRank(m_doubtCell, isShot ? style::Rank::Quiet : style::Rank::Primary);
     showReasons();
     showReadings();
     showHistory();

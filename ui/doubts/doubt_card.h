@@ -70,6 +70,7 @@ private:
     reading::ReasonEdit* m_reason;
     bool m_asksFilmAgain{false};
     QList<QPushButton*> m_shotButtons;  ///< that need a shot
+    QPushButton* m_blind{};
     QPushButton* m_keep{};
     QPushButton* m_doubtCell{};
     std::vector<core::project::ReadingId> m_shownReadings;

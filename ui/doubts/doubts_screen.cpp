@@ -21,6 +21,7 @@
 #include "ui/models/sentence_table_model.h"
 #include "ui/style/data_table.h"
 #include "ui/style/plain_label.h"
+#include "ui/style/tokens.h"
 
 namespace ui::doubts {
 namespace {
@@ -196,7 +197,8 @@ void DoubtsScreen::layOut() {
     split->setSizes({360, 300});
     split->setChildrenCollapsible(false);
     auto* layout = new QVBoxLayout{this};
-    layout->setContentsMargins(8, 8, 8, 8);
+    layout->setContentsMargins(style::kCardsPx, style::kBetweenPx, style::kCardsPx,
+                               style::kBetweenPx);
     layout->addWidget(split, 1);
     layout->addWidget(m_said);
 }

@@ -12,6 +12,7 @@
 #include "ui/models/sentence_table_model.h"
 #include "ui/style/data_table.h"
 #include "ui/style/plain_label.h"
+#include "ui/style/rank.h"
 
 namespace ui::doubts {
 
@@ -24,6 +25,7 @@ FilmAgainPanel::FilmAgainPanel(core::project::Store& store, QWidget* parent)
       m_table{style::makeDataTable(m_rows)},
       m_print{new QPushButton{tr("Save list and cards as PDF…")}} {
     m_print->setObjectName(QStringLiteral("printFilmAgain"));
+    style::setRank(m_print, style::Rank::Primary);
     m_print->setToolTip(tr("The list of what to film again, and one slate card a cell"));
     m_table->setAccessibleName(tr("What is to be filmed again"));
     style::showPlainWords(m_words);

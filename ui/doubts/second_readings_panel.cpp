@@ -8,6 +8,7 @@
 
 #include "core/doubts/second_sample.h"
 #include "ui/style/plain_label.h"
+#include "ui/style/rank.h"
 
 namespace ui::doubts {
 namespace {
@@ -62,6 +63,9 @@ void SecondReadingsPanel::refresh() {
     m_count->setMaximum(std::max(1, shots));
     m_draw->setEnabled(shots > 0);
     m_goOn->setEnabled(waiting > 0);
+    using style::Rank;
+    style::setRank(m_goOn, waiting > 0 ? Rank::Primary : Rank::Secondary);
+    style::setRank(m_draw, waiting > 0 ? Rank::Secondary : Rank::Primary);
     QString words = shots == 0
                         ? tr("No shot is kept yet: there is nothing to read a second time.")
                         : tr("%1 of %2 second readings are done.").arg(done).arg(done + waiting);

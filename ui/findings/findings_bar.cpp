@@ -11,6 +11,7 @@
 #include "core/findings/settings.h"
 #include "core/report/number_format.h"
 #include "ui/style/plain_label.h"
+#include "ui/style/rank.h"
 
 namespace ui::findings {
 namespace {
@@ -113,6 +114,7 @@ void FindingsBar::fill(QLineEdit* field, const QString& text) {
 
 void FindingsBar::refuse(QLineEdit* field, const std::string& why) {
     m_refused = field;
+    style::setWrong(field, true);
     m_refusal->setText(QString::fromStdString(why));
     m_refusal->show();
 }
@@ -130,6 +132,7 @@ void FindingsBar::keepStep() {
         return;
     }
     m_step->setModified(false);
+    style::setWrong(m_step, false);
     if (m_refused == m_step) {
         m_refused = nullptr;
         m_refusal->hide();
@@ -149,6 +152,7 @@ void FindingsBar::keepBands() {
         return;
     }
     m_bands->setModified(false);
+    style::setWrong(m_bands, false);
     if (m_refused == m_bands) {
         m_refused = nullptr;
         m_refusal->hide();

@@ -21,6 +21,8 @@
 #include "ui/findings/table_view.h"
 #include "ui/models/ranked_table_model.h"
 #include "ui/style/plain_label.h"
+#include "ui/style/text_font.h"
+#include "ui/style/tokens.h"
 
 namespace ui::findings {
 namespace {
@@ -109,9 +111,7 @@ QWidget* FindingsScreen::makeHead() {
     m_answer->setObjectName(QStringLiteral("answer"));
     style::showPlainWords(m_answer);
     m_answer->setTextInteractionFlags(Qt::TextSelectableByMouse);
-    QFont bold = m_answer->font();
-    bold.setWeight(QFont::DemiBold);
-    m_answer->setFont(bold);
+    style::setTextSize(m_answer, style::TextSize::Title, style::Weight::Strong);
     m_message->setObjectName(QStringLiteral("message"));
     style::showPlainWords(m_message);
     m_message->hide();
@@ -159,7 +159,7 @@ void FindingsScreen::makeViews() {
 void FindingsScreen::layOut() {
     makeViews();
     auto* lower = new QHBoxLayout;
-    lower->setSpacing(12);
+    lower->setSpacing(style::kCardsPx);
     lower->addWidget(m_tabs, 1);
     lower->addWidget(m_side);
     auto* page = new QWidget;
@@ -177,7 +177,8 @@ void FindingsScreen::layOut() {
     }
     m_pages->setCurrentWidget(m_waiting);
     auto* layout = new QVBoxLayout{this};
-    layout->setContentsMargins(8, 8, 8, 8);
+    layout->setContentsMargins(style::kCardsPx, style::kBetweenPx, style::kCardsPx,
+                               style::kBetweenPx);
     layout->addWidget(m_pages);
     fitToSize();
 }

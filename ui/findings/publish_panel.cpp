@@ -12,6 +12,7 @@
 #include "core/publish/credits.h"
 #include "core/publish/publish.h"
 #include "ui/style/plain_label.h"
+#include "ui/style/rank.h"
 
 namespace ui::findings {
 
@@ -61,6 +62,7 @@ PublishPanel::PublishPanel(core::project::Store& store, bridge::JobRunner& jobs,
     m_blind->setToolTip(QStringLiteral("H1, H2 … stand for them in every file (Alt+H)"));
     m_films->setToolTip(QStringLiteral("MP4; takes a few seconds a shot (Alt+F)"));
     m_publish->setObjectName(QStringLiteral("publish"));
+    style::setRank(m_publish, style::Rank::Primary);
     m_publish->setToolTip(QStringLiteral("Asks for the folder (Ctrl+P)"));
     m_publish->setShortcut(QKeySequence{Qt::CTRL | Qt::Key_P});
     m_words->setObjectName(QStringLiteral("published"));

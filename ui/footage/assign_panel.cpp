@@ -7,6 +7,7 @@
 #include <QPushButton>
 
 #include "core/intake/assign_shots.h"
+#include "ui/style/rank.h"
 
 namespace ui::footage {
 namespace {
@@ -85,6 +86,10 @@ void AssignPanel::assign() {
         {m_implement->currentText().toStdString(), m_hitter->currentText().toStdString()});
     m_message->setText(done ? QString{} : QString::fromStdString(done.error().message));
     m_message->setVisible(!done);
+}
+
+void AssignPanel::setLeads(bool leads) {
+    style::setRank(m_assign, leads ? style::Rank::Primary : style::Rank::Secondary);
 }
 
 }  // namespace ui::footage

@@ -20,6 +20,8 @@ public:
 
     /// The shots that the button will assign, and what to call them ("2 clips, 12 shots").
     void setShots(std::vector<core::project::ShotId> shots, const QString& what);
+    /// Whether its first button is what the footage needs next.
+    void setLeads(bool leads);
 
 private:
     void refreshNames();

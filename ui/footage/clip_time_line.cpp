@@ -7,6 +7,7 @@
 #include <cmath>
 
 #include "ui/style/data_palette.h"
+#include "ui/style/tokens.h"
 
 namespace ui::footage {
 namespace {
@@ -112,7 +113,7 @@ void ClipTimeLine::paintEvent(QPaintEvent* /*event*/) {
     if (m_frameCount <= 0) {
         return;
     }
-    const QColor quiet = style::mutedText(palette());
+    const QColor quiet = style::colour(style::Token::Quiet, palette());
     const double pxPerFrame = xOf(1.0) - xOf(0.0);
     const qint64 step =
         labelStep(pxPerFrame, fontMetrics().horizontalAdvance(QStringLiteral("00000")) + 14);
@@ -145,7 +146,7 @@ void ClipTimeLine::paintEvent(QPaintEvent* /*event*/) {
         }
     }
     const double here = xOf(static_cast<double>(m_frame) + 0.5);
-    painter.setPen(QPen{style::dataColour(style::DataColour::Vermilion, palette()), 2.0});
+    painter.setPen(QPen{style::colour(style::Token::Grave, palette()), 2.0});
     painter.drawLine(QPointF{here, fontMetrics().height() + 2.0}, QPointF{here, height() - 2.0});
     if (hasFocus()) {
         painter.setPen(palette().highlight().color());

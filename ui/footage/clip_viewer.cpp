@@ -9,6 +9,7 @@
 #include "ui/footage/clip_time_line.h"
 #include "ui/footage/film_filter.h"
 #include "ui/footage/frame_preview.h"
+#include "ui/style/rank.h"
 
 namespace ui::footage {
 
@@ -21,6 +22,7 @@ ClipViewer::ClipViewer(core::project::Store& store, bridge::FrameRequester& pict
       m_timeLine{new ClipTimeLine},
       m_pointAt{new QPushButton{QStringLiteral("Show where this clip is…")}} {
     m_pointAt->setObjectName(QStringLiteral("point_at"));
+    style::setRank(m_pointAt, style::Rank::Quiet);
     m_pointAt->setToolTip(
         QStringLiteral("The file is recognised by its content, whatever its name is now"));
     m_pointAt->hide();

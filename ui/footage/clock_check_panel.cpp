@@ -16,6 +16,7 @@
 #include "core/plan/cautions.h"
 #include "ui/footage/clip_time_line.h"
 #include "ui/style/plain_label.h"
+#include "ui/style/rank.h"
 
 namespace ui::footage {
 namespace {
@@ -45,6 +46,7 @@ QLineEdit* named(const char* name, const QString& accessibleName, const QString&
 QPushButton* button(const char* name, const QString& text, const QString& tip) {
     auto* made = new QPushButton{text};
     made->setObjectName(QLatin1String{name});
+    style::setRank(made, style::Rank::Quiet);
     made->setToolTip(tip);
     return made;
 }

@@ -10,6 +10,7 @@
 #include "core/base/number.h"
 #include "core/intake/clock_evidence.h"
 #include "ui/models/clip_words.h"
+#include "ui/style/rank.h"
 
 namespace ui::footage {
 namespace {
@@ -85,6 +86,7 @@ ClockPanel::ClockPanel(core::project::Store& store, QWidget* parent)
     m_tagIsWrong->setToolTip(
         QStringLiteral("The tag stays in the evidence and is not weighed; your word decides"));
 
+    style::setRank(m_withdraw, style::Rank::Quiet);
     auto* entry = new QHBoxLayout;
     entry->addWidget(new QLabel{QStringLiteral("Capture rate, fps")});
     entry->addWidget(m_rate, 1);
@@ -207,6 +209,10 @@ void ClockPanel::sendWord(std::optional<core::timebase::CaptureRate> rate) {
 void ClockPanel::showTrouble(const QString& text) {
     m_trouble->setText(text);
     m_trouble->setVisible(!text.isEmpty());
+}
+
+void ClockPanel::setLeads(bool leads) {
+    style::setRank(m_use, leads ? style::Rank::Primary : style::Rank::Secondary);
 }
 
 }  // namespace ui::footage

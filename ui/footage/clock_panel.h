@@ -21,6 +21,8 @@ public:
     explicit ClockPanel(core::project::Store& store, QWidget* parent = nullptr);
 
     void showClip(std::optional<core::project::ClipId> clip);
+    /// Whether its first button is what the footage needs next.
+    void setLeads(bool leads);
 
 private:
     void refresh();

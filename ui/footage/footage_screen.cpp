@@ -21,6 +21,7 @@
 #include "ui/footage/shot_list.h"
 #include "ui/models/clip_table_model.h"
 #include "ui/style/plain_label.h"
+#include "ui/style/tokens.h"
 
 namespace ui::footage {
 namespace {
@@ -58,7 +59,8 @@ FootageScreen::FootageScreen(core::project::Store& store, bridge::FrameRequester
     style::showPlainWords(m_trouble);
     m_trouble->hide();
     auto* layout = new QVBoxLayout{this};
-    layout->setContentsMargins(8, 8, 8, 8);
+    layout->setContentsMargins(style::kCardsPx, style::kBetweenPx, style::kCardsPx,
+                               style::kBetweenPx);
     layout->addWidget(m_trouble);
     layout->addWidget(split, 1);
     connectParts();
@@ -141,6 +143,19 @@ void FootageScreen::refresh() {
     m_shots->refresh();
     m_viewer->refreshBlocks();
     refreshAssignment();
+    lead();
+}
+
+/// What the footage needs next is the one primary action: clips, then the rate of the chosen clip,
+/// then whose its shots are.
+void FootageScreen::lead() {
+    const auto snapshot = m_store.snapshot();
+    const auto* clip = m_shown ? snapshot->clips.find(*m_shown) : nullptr;
+    const bool needsClips = snapshot->clips.isEmpty();
+    const bool needsRate = clip != nullptr && !clip->clock;
+    m_intake->setLeads(needsClips);
+    m_clock->setLeads(needsRate);
+    m_assign->setLeads(!needsClips && !needsRate);
 }
 
 std::vector<ClipId> FootageScreen::chosenClips() const {
@@ -192,6 +207,7 @@ void FootageScreen::showClip(std::optional<ClipId> clip) {
     m_clock->showClip(clip);
     m_check->showClip(clip);
     m_session->showSession(record != nullptr ? std::optional{record->session} : std::nullopt);
+    lead();
     Q_EMIT statusChanged(record != nullptr ? QString::fromStdString(record->path) : QString{});
 }
 

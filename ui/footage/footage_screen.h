@@ -62,6 +62,7 @@ private:
     void onClipsChosen();
     void showClip(std::optional<core::project::ClipId> clip);
     void refreshAssignment();
+    void lead();
     void findShots();
     [[nodiscard]] std::vector<core::project::ClipId> chosenClips() const;
     void addTrouble(const QString& line);

@@ -3,6 +3,7 @@
 #include <QPainter>
 
 #include "ui/style/data_palette.h"
+#include "ui/style/tokens.h"
 
 namespace ui::footage {
 
@@ -25,9 +26,9 @@ void FramePreview::showText(const QString& text) {
 void FramePreview::paintEvent(QPaintEvent* /*event*/) {
     QPainter painter{this};
     painter.setRenderHint(QPainter::SmoothPixmapTransform);
-    painter.fillRect(rect(), palette().base());
+    painter.fillRect(rect(), style::colour(style::Token::Sunken, palette()));
     if (m_picture.isNull()) {
-        painter.setPen(style::mutedText(palette()));
+        painter.setPen(style::colour(style::Token::Quiet, palette()));
         painter.drawText(rect().adjusted(16, 16, -16, -16), Qt::AlignCenter | Qt::TextWordWrap,
                          m_text);
         return;
@@ -39,10 +40,8 @@ void FramePreview::paintEvent(QPaintEvent* /*event*/) {
     const QRect caption = fontMetrics().boundingRect(m_text).adjusted(-6, -3, 6, 3);
     const QRect plate{target.left() + 6, target.bottom() - caption.height() - 5, caption.width(),
                       caption.height()};
-    QColor ground = palette().base().color();
-    ground.setAlphaF(0.8F);
-    painter.fillRect(plate, ground);
-    painter.setPen(palette().text().color());
+    painter.fillRect(plate, style::chipGround());
+    painter.setPen(style::chipWords());
     painter.drawText(plate, Qt::AlignCenter, m_text);
 }
 

@@ -16,6 +16,7 @@
 #include "core/intake/session_for.h"
 #include "ui/footage/film_filter.h"
 #include "ui/footage/session_box.h"
+#include "ui/style/rank.h"
 
 namespace ui::footage {
 namespace {
@@ -181,6 +182,7 @@ QWidget* IntakePanel::makeReport() {
     m_reportText->setTabChangesFocus(true);
     auto* dismiss = new QPushButton{QStringLiteral("Dismiss")};
     dismiss->setObjectName(QStringLiteral("intake_dismiss"));
+    style::setRank(dismiss, style::Rank::Quiet);
     dismiss->setToolTip(QStringLiteral("Takes this report away"));
     m_report = new QWidget;
     connect(m_reportText->document()->documentLayout(),
@@ -271,6 +273,10 @@ void IntakePanel::fitReport() {
         lines * m_reportText->fontMetrics().lineSpacing() +
         2 * (m_reportText->frameWidth() +
              static_cast<int>(m_reportText->document()->documentMargin())));
+}
+
+void IntakePanel::setLeads(bool leads) {
+    style::setRank(m_addClips, leads ? style::Rank::Primary : style::Rank::Secondary);
 }
 
 }  // namespace ui::footage

@@ -28,6 +28,8 @@ public:
     /// Takes in files and folders as the panel says; behind what runs. Nothing where the project is
     /// open to look at only.
     void takeIn(const QStringList& sources);
+    /// Whether its first button is what the footage needs next.
+    void setLeads(bool leads);
 
 Q_SIGNALS:
     void statusChanged(const QString& text);

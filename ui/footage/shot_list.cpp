@@ -9,6 +9,7 @@
 #include "ui/footage/clip_time_line.h"
 #include "ui/footage/footage_table.h"
 #include "ui/models/shot_table_model.h"
+#include "ui/style/rank.h"
 
 namespace ui::footage {
 
@@ -70,6 +71,7 @@ QPushButton* ShotList::button(const char* name, const QString& text, const QStri
                               void (ShotList::*act)()) {
     auto* made = new QPushButton{text};
     made->setObjectName(QLatin1String{name});
+    style::setRank(made, style::Rank::Quiet);
     made->setToolTip(tip);
     connect(made, &QPushButton::clicked, this, act);
     return made;

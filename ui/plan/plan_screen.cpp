@@ -23,6 +23,9 @@
 #include "ui/plan/implement_model.h"
 #include "ui/plan/plan_desk.h"
 #include "ui/plan/settings_panel.h"
+#include "ui/style/rank.h"
+#include "ui/style/text_font.h"
+#include "ui/style/tokens.h"
 
 namespace ui::plan {
 namespace {
@@ -31,9 +34,9 @@ QTableView* planTable(QAbstractItemModel* model, int stretchColumn, const QStrin
     auto* view = new QTableView;
     view->setModel(model);
     view->setAccessibleName(name);
-    view->setAlternatingRowColors(true);
     view->setTabKeyNavigation(false);
-    view->verticalHeader()->setDefaultSectionSize(view->fontMetrics().height() + 8);
+    view->verticalHeader()->setDefaultSectionSize(
+        style::heightFor(style::kRowHeightPx, view->fontMetrics().height()));
     view->horizontalHeader()->setHighlightSections(false);
     view->horizontalHeader()->setSectionResizeMode(QHeaderView::ResizeToContents);
     view->horizontalHeader()->setSectionResizeMode(stretchColumn, QHeaderView::Stretch);
@@ -54,7 +57,9 @@ QWidget* row(const std::vector<QWidget*>& widgets, const QString& title = {}) {
     auto* layout = new QHBoxLayout{bar};
     layout->setContentsMargins(0, 0, 0, 0);
     if (!title.isEmpty()) {
-        layout->addWidget(new QLabel{title});
+        auto* label = new QLabel{title};
+        style::setTextSize(label, style::TextSize::Body, style::Weight::Strong);
+        layout->addWidget(label);
         layout->addStretch();
     }
     for (QWidget* widget : widgets) {
@@ -83,7 +88,8 @@ PlanScreen::PlanScreen(core::project::Store& store, QWidget* parent)
     split->setStretchFactor(1, 5);
     split->setChildrenCollapsible(false);
     auto* layout = new QVBoxLayout{this};
-    layout->setContentsMargins(8, 8, 8, 8);
+    layout->setContentsMargins(style::kCardsPx, style::kBetweenPx, style::kCardsPx,
+                               style::kBetweenPx);
     layout->addWidget(m_trouble);
     layout->addWidget(split, 1);
     layout->addWidget(makeBottomBar());
@@ -114,18 +120,22 @@ QWidget* PlanScreen::makeImplementBar() {
     m_fromProject = button("from_project", tr("Take from the project"), {},
                            tr("Plans with the implements and hitters that the project has"),
                            &PlanScreen::copyFromProject);
-    return row(
-        {m_fromProject,
-         button("paste", tr("Paste"), QKeySequence{Qt::CTRL | Qt::SHIFT | Qt::Key_V},
-                tr("Takes a table from the clipboard; its first row names the columns"),
-                &PlanScreen::pasteTable),
-         button("import_table", tr("Import…"), QKeySequence{Qt::CTRL | Qt::Key_I},
-                tr("Takes a table from a file (CSV or TSV)"), &PlanScreen::chooseTable),
-         button("add_column", tr("Add column…"), QKeySequence{Qt::CTRL | Qt::SHIFT | Qt::Key_C},
-                tr("A column of your own: mass, thickness, price"), &PlanScreen::addColumn),
-         button("remove", tr("Remove"), QKeySequence{Qt::CTRL | Qt::Key_Delete},
-                tr("Takes the chosen implements out of the plan"), &PlanScreen::removeChosen)},
-        tr("Implements"));
+    auto* bar =
+        row({m_fromProject,
+             button("paste", tr("Paste"), QKeySequence{Qt::CTRL | Qt::SHIFT | Qt::Key_V},
+                    tr("Takes a table from the clipboard; its first row names the columns"),
+                    &PlanScreen::pasteTable),
+             button("import_table", tr("Import…"), QKeySequence{Qt::CTRL | Qt::Key_I},
+                    tr("Takes a table from a file (CSV or TSV)"), &PlanScreen::chooseTable),
+             button("add_column", tr("Add column…"), QKeySequence{Qt::CTRL | Qt::SHIFT | Qt::Key_C},
+                    tr("A column of your own: mass, thickness, price"), &PlanScreen::addColumn),
+             button("remove", tr("Remove"), QKeySequence{Qt::CTRL | Qt::Key_Delete},
+                    tr("Takes the chosen implements out of the plan"), &PlanScreen::removeChosen)},
+            tr("Implements"));
+    for (auto* each : bar->findChildren<QPushButton*>()) {
+        style::setRank(each, style::Rank::Quiet);
+    }
+    return bar;
 }
 
 QWidget* PlanScreen::makeTables() {
@@ -140,6 +150,7 @@ QWidget* PlanScreen::makeTables() {
     m_dayTitle = new QLabel;
     m_dayTitle->setObjectName(QStringLiteral("day_title"));
     m_dayTitle->setWordWrap(true);
+    style::setTextSize(m_dayTitle, style::TextSize::Body, style::Weight::Strong);
     auto* column = new QWidget;
     auto* layout = new QVBoxLayout{column};
     layout->setContentsMargins(0, 0, 0, 0);
@@ -169,6 +180,7 @@ QWidget* PlanScreen::makeBottomBar() {
     auto* tally = button("import_tally", tr("Import frame counts…"), {},
                          tr("Frame counts that were made elsewhere, from a spreadsheet"),
                          &PlanScreen::chooseTally);
+    style::setRank(tally, style::Rank::Quiet);
     m_needPlan = {list, cards};
     auto* bar = row({list, cards});
     auto* layout = static_cast<QHBoxLayout*>(bar->layout());
@@ -184,7 +196,11 @@ void PlanScreen::refresh() {
         each->setEnabled(schedule.has_value());
     }
     const auto snapshot = m_desk->snapshot();
-    m_fromProject->setVisible(plan.isEmpty() && !snapshot->implements.isEmpty());
+    const bool isToBeTaken = plan.isEmpty() && !snapshot->implements.isEmpty();
+    m_fromProject->setVisible(isToBeTaken);
+    using style::Rank;
+    style::setRank(m_fromProject, isToBeTaken ? Rank::Primary : Rank::Quiet);
+    style::setRank(m_needPlan.front(), isToBeTaken ? Rank::Secondary : Rank::Primary);
     if (!schedule) {
         m_dayTitle->setText(
             plan.isEmpty()

@@ -14,6 +14,7 @@
 #include "core/findings/settings.h"
 #include "ui/models/clip_words.h"
 #include "ui/plan/plan_desk.h"
+#include "ui/style/rank.h"
 
 namespace ui::plan {
 namespace {
@@ -133,6 +134,7 @@ void SettingsPanel::makeShots() {
                      tr("So that fatigue and practice do not favour one implement"));
     m_seed = line("seed", {}, tr("The same seed gives the same order on every machine"));
     m_newSeed = new QPushButton{tr("Draw")};
+    style::setRank(m_newSeed, style::Rank::Quiet);
     m_newSeed->setObjectName(QStringLiteral("new_seed"));
     m_newSeed->setShortcut(QKeySequence{Qt::CTRL | Qt::SHIFT | Qt::Key_D});
     m_newSeed->setToolTip(tr("Draws another order (Ctrl+Shift+D)"));

@@ -21,6 +21,8 @@
 #include "ui/plan/tally_columns.h"
 #include "ui/plan/tally_questions.h"
 #include "ui/style/plain_label.h"
+#include "ui/style/rank.h"
+#include "ui/style/tokens.h"
 
 namespace ui::plan {
 namespace {
@@ -137,9 +139,9 @@ QWidget* TallyDialog::makeTables() {
     m_preview->setSelectionMode(QAbstractItemView::NoSelection);
     m_preview->setTabKeyNavigation(false);
     m_preview->setShowGrid(false);
-    m_preview->setAlternatingRowColors(true);
     m_preview->verticalHeader()->hide();
-    m_preview->verticalHeader()->setDefaultSectionSize(m_preview->fontMetrics().height() + 8);
+    m_preview->verticalHeader()->setDefaultSectionSize(
+        style::heightFor(style::kRowHeightPx, m_preview->fontMetrics().height()));
     m_preview->horizontalHeader()->setHighlightSections(false);
     auto* split = new QSplitter{Qt::Horizontal};
     split->addWidget(titled(tr("What each column h&olds"), m_columns));
@@ -180,6 +182,7 @@ QWidget* TallyDialog::makeFoot() {
     m_progress->hide();
     auto* buttons = new QDialogButtonBox{QDialogButtonBox::Cancel};
     m_import = buttons->addButton(tr("&Import"), QDialogButtonBox::AcceptRole);
+    style::setRank(m_import, style::Rank::Primary);
     m_import->setObjectName(QStringLiteral("tally_import"));
     connect(buttons, &QDialogButtonBox::rejected, this, &QDialog::reject);
     connect(buttons, &QDialogButtonBox::accepted, this, &TallyDialog::import);

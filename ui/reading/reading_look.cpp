@@ -60,9 +60,7 @@ QString nameOf(ShotState state) {
 
 void paintGround(QPainter& painter, const QWidget& view) {
     painter.setRenderHints(QPainter::Antialiasing | QPainter::SmoothPixmapTransform);
-    const QPalette& colours = view.palette();
-    painter.fillRect(view.rect(),
-                     colours.color(style::isDark(colours) ? QPalette::Base : QPalette::Mid));
+    painter.fillRect(view.rect(), style::colour(style::Token::Sunken, view.palette()));
 }
 
 QString fixedText(double value, int decimals) {

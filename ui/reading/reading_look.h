@@ -8,6 +8,7 @@
 
 #include "core/project/model.h"
 #include "ui/style/data_palette.h"
+#include "ui/style/tokens.h"
 
 /// How marks and decisions look on this screen: a colour and a shape for each.
 namespace ui::reading {

@@ -7,8 +7,8 @@ namespace ui::shell {
 /// Light or dark: as the system says, or as the person wishes.
 enum class Appearance { System, Light, Dark };
 
-/// Applies colours and the size of text to the whole program. textScale 1 is the system's size;
-/// it may be applied again at any time.
+/// Applies colours and the size of text to the whole program. textScale 1 is the system's size,
+/// or ten points where that is less; it may be applied again at any time.
 void applyAppearance(Appearance appearance, double textScale);
 
 /// The wish as stored in the person's settings ("system", "light", "dark"), and back.

@@ -11,6 +11,7 @@
 #include <QVBoxLayout>
 
 #include "ui/shell/backup_keeper.h"
+#include "ui/style/rank.h"
 #include "ui/style/tabular_font.h"
 
 namespace ui::shell {
@@ -69,6 +70,7 @@ BackupsWindow::BackupsWindow(const std::filesystem::path& project, bridge::JobRu
     auto* every = new QLabel{tr("&A copy every")};
     every->setBuddy(minutes);
     auto* close = new QPushButton{tr("&Close")};
+    style::setRank(close, style::Rank::Quiet);
     auto* row = new QHBoxLayout;
     row->addWidget(every);
     row->addWidget(minutes);

@@ -6,6 +6,9 @@
 #include <QVBoxLayout>
 
 #include "ui/shell/cautions.h"
+#include "ui/style/rank.h"
+#include "ui/style/text_font.h"
+#include "ui/style/tokens.h"
 
 namespace ui::shell {
 namespace {
@@ -15,7 +18,6 @@ constexpr int kColumnWidth = 640;
 QPushButton* wideButton(const QString& text, const QString& tip) {
     auto* button = new QPushButton{text};
     button->setToolTip(tip);
-    button->setMinimumHeight(button->sizeHint().height() + 10);
     return button;
 }
 
@@ -23,9 +25,7 @@ QPushButton* wideButton(const QString& text, const QString& tip) {
 
 StartPage::StartPage(QWidget* parent) : QWidget{parent}, m_trouble{new QLabel} {
     auto* title = new QLabel{QStringLiteral("Turnmark")};
-    QFont big = title->font();
-    big.setPointSizeF(big.pointSizeF() * 2.2);
-    title->setFont(big);
+    style::setTextSize(title, style::TextSize::Head, style::Weight::Strong);
     auto* what =
         new QLabel{QStringLiteral("Reads the spin of a struck ball from your footage, with the "
                                   "uncertainty of every number.")};
@@ -35,6 +35,7 @@ StartPage::StartPage(QWidget* parent) : QWidget{parent}, m_trouble{new QLabel} {
         QStringLiteral(
             "A club's stringing bench compares string set-ups; every figure is invented"));
     m_demo->setObjectName(QStringLiteral("open_demo"));
+    style::setRank(m_demo, style::Rank::Primary);
     auto* fresh = wideButton(QStringLiteral("New project…"),
                              QStringLiteral("An empty project file (Ctrl+N)"));
     auto* open =
@@ -45,21 +46,19 @@ StartPage::StartPage(QWidget* parent) : QWidget{parent}, m_trouble{new QLabel} {
     m_trouble->setWordWrap(true);
     m_trouble->hide();
     auto* head = new QLabel{QStringLiteral("Before anybody swings")};
-    QFont bold = head->font();
-    bold.setBold(true);
-    head->setFont(bold);
+    style::setTextSize(head, style::TextSize::Title, style::Weight::Strong);
     auto* cautions = new QLabel{cautionsText()};
     cautions->setWordWrap(true);
 
     auto* column = new QWidget;
     column->setMaximumWidth(kColumnWidth);
     auto* layout = new QVBoxLayout{column};
-    layout->setSpacing(10);
+    layout->setSpacing(style::kBetweenPx);
     for (QWidget* widget :
          std::initializer_list<QWidget*>{title, what, m_trouble, m_demo, fresh, open}) {
         layout->addWidget(widget);
     }
-    layout->addSpacing(18);
+    layout->addSpacing(style::kGroupsPx);
     layout->addWidget(head);
     layout->addWidget(cautions);
     // In a row, not aligned: an aligned widget is not asked how high its broken lines are.

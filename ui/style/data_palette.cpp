@@ -94,33 +94,26 @@ QColor publishedColour(DataColour colour) {
     return {};
 }
 
-bool isDark(const QPalette& palette) {
-    return palette.color(QPalette::Base).lightnessF() < palette.color(QPalette::Text).lightnessF();
-}
-
 QColor dataColour(DataColour colour, const QPalette& palette) {
-    const QColor published = publishedColour(colour);
-    const bool dark = isDark(palette);
-    if (colour == DataColour::Black) {
-        return palette.color(QPalette::Text);
+    switch (colour) {
+        case DataColour::Black:
+            return palette.color(QPalette::Text);
+        case DataColour::Orange:
+            return style::colour(Token::Start, palette);
+        case DataColour::SkyBlue:
+            return style::colour(Token::Return, palette);
+        case DataColour::BluishGreen:
+            return style::colour(Token::Done, palette);
+        case DataColour::Yellow:
+            return style::colour(Token::Ochre, palette);
+        case DataColour::Blue:
+            return style::colour(Token::HitterA, palette);
+        case DataColour::Vermilion:
+            return style::colour(Token::HitterB, palette);
+        case DataColour::ReddishPurple:
+            return style::colour(Token::Question, palette);
     }
-    if (dark && colour == DataColour::Blue) {
-        return published.lighter(150);
-    }
-    if (!dark && (colour == DataColour::Yellow || colour == DataColour::SkyBlue)) {
-        return published.darker(135);
-    }
-    return published;
-}
-
-QColor mutedText(const QPalette& palette, double share) {
-    const QColor base = palette.color(QPalette::Base);
-    const QColor text = palette.color(QPalette::Text);
-    const auto mix = [share](float from, float to) {
-        return from + static_cast<float>(share) * (to - from);
-    };
-    return QColor::fromRgbF(mix(base.redF(), text.redF()), mix(base.greenF(), text.greenF()),
-                            mix(base.blueF(), text.blueF()));
+    return {};
 }
 
 void drawShape(QPainter& painter, Shape shape, QPointF centre, double radius,

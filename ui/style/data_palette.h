@@ -5,6 +5,8 @@
 #include <QPalette>
 #include <QPointF>
 
+#include "ui/style/tokens.h"
+
 class QPainter;
 
 /// Colours and shapes that stand for data on every screen. A colour never carries a meaning alone:
@@ -27,16 +29,9 @@ enum class DataColour {
 /// The colour as published.
 [[nodiscard]] QColor publishedColour(DataColour colour);
 
-/// The colour for drawing on the base of this palette: as published, but black becomes the text
-/// colour, and the two that vanish on their ground are shaded (yellow and sky blue darker on light,
-/// blue lighter on dark).
+/// The colour of the same name for drawing on the base of this palette: black is the text colour,
+/// and the others are shaded until a mark stands out (three to one) from each ground.
 [[nodiscard]] QColor dataColour(DataColour colour, const QPalette& palette);
-
-/// Whether the base of the palette is darker than its text.
-[[nodiscard]] bool isDark(const QPalette& palette);
-
-/// Between ground and text, for secondary words: share 0 is the base, 1 the text.
-[[nodiscard]] QColor mutedText(const QPalette& palette, double share = 0.68);
 
 enum class Shape {
     Disc,

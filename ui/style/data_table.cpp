@@ -7,6 +7,7 @@
 #include <algorithm>
 
 #include "ui/style/tabular_font.h"
+#include "ui/style/tokens.h"
 
 namespace ui::style {
 
@@ -16,12 +17,12 @@ QTableView* makeDataTable(QAbstractItemModel* model) {
     view->setSelectionBehavior(QAbstractItemView::SelectRows);
     view->setSelectionMode(QAbstractItemView::SingleSelection);
     view->setEditTriggers(QAbstractItemView::NoEditTriggers);
-    view->setAlternatingRowColors(true);
     view->setShowGrid(false);
     view->setTabKeyNavigation(false);
     view->setFont(style::tabularFont(view->font()));
     view->verticalHeader()->hide();
-    view->verticalHeader()->setDefaultSectionSize(view->fontMetrics().height() + 6);
+    view->verticalHeader()->setDefaultSectionSize(
+        heightFor(kRowHeightPx, view->fontMetrics().height()));
     view->horizontalHeader()->setHighlightSections(false);
     view->horizontalHeader()->setSectionResizeMode(QHeaderView::ResizeToContents);
     view->horizontalHeader()->setStretchLastSection(true);

@@ -4,14 +4,13 @@
 
 #include "ui/findings/ranking/ranked_look.h"
 #include "ui/findings/ranking/ranked_view.h"
-#include "ui/style/data_palette.h"
+#include "ui/style/row_ground.h"
+#include "ui/style/tokens.h"
 
 namespace ui::findings {
 namespace {
 
 using models::RankedTableModel;
-
-constexpr int kBarPx = 3;  // of the chosen row
 
 /// What is needed to write into a cell.
 struct Writing {
@@ -29,18 +28,18 @@ struct Writing {
 };
 
 void paintRank(const Writing& cell, const QModelIndex& index) {
-    const QFont bold = boldFont(cell.option.font);
+    const QFont& bold = boldFont(cell.option.font);
     const QString rank = index.data().toString();
     cell.write(rank, bold, cell.option.palette.color(QPalette::Text), Qt::AlignLeft);
     Writing range{cell};
     range.room.setLeft(range.room.left() + QFontMetrics{bold}.horizontalAdvance(rank) + 5);
     range.write(index.data(RankedTableModel::kRangeRole).toString(), smallFont(cell.option.font),
-                style::mutedText(cell.option.palette), Qt::AlignLeft);
+                style::colour(style::Token::Quiet, cell.option.palette), Qt::AlignLeft);
 }
 
 void paintName(const Writing& cell, const QModelIndex& index) {
-    const QFont bold = boldFont(cell.option.font);
-    const QFont small = boldFont(smallFont(cell.option.font));
+    const QFont& bold = boldFont(cell.option.font);
+    const QFont& small = smallBoldFont(cell.option.font);
     const bool haveTwoRoom = 2 * QFontMetrics{small}.height() <= cell.room.height() + 4;
     const auto lines = haveTwoRoom
                            ? nameLines(index.data().toString(), QFontMetrics{bold},
@@ -69,10 +68,10 @@ void paintRemarks(const Writing& cell, const QModelIndex& index) {
     }
     Writing words{cell};
     words.room.setLeft(words.room.left() + kSignPx);
-    const QFont small = smallFont(cell.option.font);
+    const QFont& small = smallFont(cell.option.font);
     words.write(
         QFontMetrics{small}.elidedText(index.data().toString(), Qt::ElideRight, words.room.width()),
-        small, style::mutedText(cell.option.palette), Qt::AlignLeft);
+        small, style::colour(style::Token::Quiet, cell.option.palette), Qt::AlignLeft);
 }
 
 }  // namespace
@@ -81,17 +80,16 @@ RankedDelegate::RankedDelegate(RankedView& view) : QStyledItemDelegate{&view}, m
 
 void RankedDelegate::paintGround(QPainter& painter, const QStyleOptionViewItem& option,
                                  const QModelIndex& index) const {
+    const QRect above = option.rect.adjusted(0, 0, 0, -1);  // of the hairline
     if ((option.state & QStyle::State_Selected) != 0) {
-        painter.fillRect(option.rect, paleGround(option.palette));
+        const bool hasBar = index.column() == 0 && index.row() == m_view.currentIndex().row();
+        style::paintChosenRow(painter, above, option.palette,
+                              !hasBar             ? style::RowBar::None
+                              : m_view.hasFocus() ? style::RowBar::Focused
+                                                  : style::RowBar::Unfocused);
     }
-    painter.setPen(hairline(option.palette));
+    painter.setPen(style::colour(style::Token::Line, option.palette));
     painter.drawLine(option.rect.bottomLeft(), option.rect.bottomRight());
-    if (index.column() == 0 && index.row() == m_view.currentIndex().row()) {
-        const QColor bar = m_view.hasFocus() ? option.palette.color(QPalette::Highlight)
-                                             : style::mutedText(option.palette);
-        painter.fillRect(QRect{option.rect.topLeft(), QSize{kBarPx, option.rect.height() - 1}},
-                         bar);
-    }
 }
 
 void RankedDelegate::paint(QPainter* painter, const QStyleOptionViewItem& option,
@@ -99,10 +97,11 @@ void RankedDelegate::paint(QPainter* painter, const QStyleOptionViewItem& option
     paintGround(*painter, option, index);
     const Writing cell{*painter, option.rect.adjusted(kCellSidePx, 0, -kCellSidePx, 0), option};
     const QColor ink = option.palette.color(QPalette::Text);
-    const QColor quiet = style::mutedText(option.palette);
+    const QColor quiet = style::colour(style::Token::Quiet, option.palette);
     switch (index.column()) {
         case RankedTableModel::kRank:
-            paintRank({*painter, cell.room.adjusted(kBarPx, 0, 0, 0), option}, index);
+            paintRank({*painter, cell.room.adjusted(style::kSelectionBarPx, 0, 0, 0), option},
+                      index);
             break;
         case RankedTableModel::kImplement:
             paintName(cell, index);

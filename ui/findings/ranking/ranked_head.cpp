@@ -6,6 +6,7 @@
 #include "ui/findings/ranking/ranked_look.h"
 #include "ui/findings/ranking/ranked_view.h"
 #include "ui/style/data_palette.h"
+#include "ui/style/tokens.h"
 
 namespace ui::findings {
 namespace {
@@ -49,9 +50,9 @@ QRectF RankedHead::ruler() const {
 void RankedHead::paintSection(QPainter* painter, const QRect& rect, int section) const {
     const QPalette& palette = m_view.palette();
     painter->fillRect(rect, palette.color(QPalette::Base));
-    painter->setPen(style::mutedText(palette, 0.5));
+    painter->setPen(style::colour(style::Token::Edge, palette));
     painter->drawLine(rect.bottomLeft(), rect.bottomRight());
-    const QFont small = smallFont(m_view.font());
+    const QFont& small = smallFont(m_view.font());
     if (section == RankedTableModel::kChart) {
         painter->save();
         painter->setClipRect(rect);
@@ -64,7 +65,7 @@ void RankedHead::paintSection(QPainter* painter, const QRect& rect, int section)
         rect.adjusted(kCellSidePx + (section == 0 ? 3 : 0), 0, -kCellSidePx, -kBelowWordsPx);
     QString text = model()->headerData(section, Qt::Horizontal).toString();
     painter->setFont(small);
-    painter->setPen(style::mutedText(palette));
+    painter->setPen(style::colour(style::Token::Quiet, palette));
     if (section == RankedTableModel::kRemarks &&
         words.width() < QFontMetrics{small}.horizontalAdvance(text)) {
         text.clear();
@@ -93,7 +94,7 @@ void RankedHead::paintSection(QPainter* painter, const QRect& rect, int section)
         const double x = isRight ? words.right() - 0.5 * width : words.left() + 0.5 * width;
         const double y = words.bottom() - QFontMetrics{small}.height() - 5.0;
         drawArrow(*painter, {x, y}, sortIndicatorOrder() == Qt::AscendingOrder,
-                  style::mutedText(palette));
+                  style::colour(style::Token::Quiet, palette));
     }
 }
 

@@ -4,13 +4,11 @@
 #include <QPainter>
 
 #include "ui/style/data_palette.h"
+#include "ui/style/text_font.h"
 
 namespace ui::findings {
 namespace {
 
-constexpr double kSmallShare = 0.9;
-constexpr double kPaleShare = 0.13;
-constexpr double kHairlineShare = 0.16;
 constexpr double kSignRadiusPx = 6.0;
 
 /// A sheet with a folded corner.
@@ -25,30 +23,16 @@ void drawSheet(QPainter& painter, QPointF centre, const QColor& colour) {
 
 }  // namespace
 
-QFont smallFont(const QFont& font) {
-    QFont small{font};
-    small.setPointSizeF(kSmallShare * font.pointSizeF());
-    return small;
+const QFont& smallFont(const QFont& font) {
+    return style::textFont(font, style::TextSize::Small);
 }
 
-QFont boldFont(const QFont& font) {
-    QFont bold{font};
-    bold.setWeight(QFont::DemiBold);
-    return bold;
+const QFont& boldFont(const QFont& font) {
+    return style::textFont(font, style::TextSize::Body, style::Weight::Strong);
 }
 
-QColor paleGround(const QPalette& palette) {
-    const QColor base = palette.color(QPalette::Base);
-    const QColor accent = palette.color(QPalette::Highlight);
-    const auto mix = [](float from, float to) {
-        return from + static_cast<float>(kPaleShare) * (to - from);
-    };
-    return QColor::fromRgbF(mix(base.redF(), accent.redF()), mix(base.greenF(), accent.greenF()),
-                            mix(base.blueF(), accent.blueF()));
-}
-
-QColor hairline(const QPalette& palette) {
-    return style::mutedText(palette, kHairlineShare);
+const QFont& smallBoldFont(const QFont& font) {
+    return style::textFont(font, style::TextSize::Small, style::Weight::Strong);
 }
 
 void drawRemarkSign(QPainter& painter, models::RemarkKind kind, QPointF centre,
@@ -58,15 +42,15 @@ void drawRemarkSign(QPainter& painter, models::RemarkKind kind, QPointF centre,
         case models::RemarkKind::None:
             break;
         case models::RemarkKind::Note:
-            drawSheet(painter, centre, style::mutedText(palette));
+            drawSheet(painter, centre, style::colour(style::Token::Quiet, palette));
             break;
         case models::RemarkKind::Question:
             style::drawShape(painter, style::Shape::Diamond, centre, kSignRadiusPx,
-                             style::dataColour(style::DataColour::ReddishPurple, palette));
+                             style::colour(style::Token::Question, palette));
             break;
         case models::RemarkKind::Grave:
             style::drawShape(painter, style::Shape::TriangleUp, centre, kSignRadiusPx,
-                             style::dataColour(style::DataColour::Vermilion, palette));
+                             style::colour(style::Token::Grave, palette));
             break;
     }
     painter.setRenderHint(QPainter::Antialiasing, false);

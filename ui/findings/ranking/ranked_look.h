@@ -18,11 +18,9 @@ inline constexpr int kCellSidePx = 6;  ///< left and right of what stands in a c
 inline constexpr int kSignPx = 22;     ///< room for the sign of a remark
 
 /// Second words.
-[[nodiscard]] QFont smallFont(const QFont& font);
-[[nodiscard]] QFont boldFont(const QFont& font);
-/// Ground of a selected row.
-[[nodiscard]] QColor paleGround(const QPalette& palette);
-[[nodiscard]] QColor hairline(const QPalette& palette);
+[[nodiscard]] const QFont& smallFont(const QFont& font);
+[[nodiscard]] const QFont& boldFont(const QFont& font);
+[[nodiscard]] const QFont& smallBoldFont(const QFont& font);
 /// The sign of a remark; each kind has its own shape.
 void drawRemarkSign(QPainter& painter, models::RemarkKind kind, QPointF centre,
                     const QPalette& palette);

@@ -8,6 +8,7 @@
 #include "core/report/number_format.h"
 #include "ui/chart/series_drawing.h"
 #include "ui/style/data_palette.h"
+#include "ui/style/tokens.h"
 
 namespace ui::findings {
 namespace {
@@ -258,7 +259,7 @@ void drawPlotHead(QPainter& painter, const RankedPlot& plot, const QRectF& cell,
         painter.setRenderHint(QPainter::Antialiasing, false);
     }
     const double numbers = cell.bottom() - kHeadGapPx - metrics.height();
-    painter.setPen(style::mutedText(palette));
+    painter.setPen(style::colour(style::Token::Quiet, palette));
     for (const auto& band : plot.bands) {
         const Span span = bandIn(band, axis, cell);
         const QString name =

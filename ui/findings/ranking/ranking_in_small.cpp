@@ -12,6 +12,7 @@
 #include "ui/findings/ranking/ranked_view.h"
 #include "ui/models/plain_tip.h"
 #include "ui/style/data_palette.h"
+#include "ui/style/tokens.h"
 
 namespace ui::findings {
 namespace {
@@ -83,12 +84,12 @@ void RankingInSmall::drawLine(QPainter& painter, int row, Stroke stroke) const {
 
 void RankingInSmall::drawLines(QPainter& painter) const {
     const QPalette& colours = m_view.palette();
-    painter.setPen(hairline(colours));
+    painter.setPen(style::colour(style::Token::Line, colours));
     painter.drawLine(0, 0, 0, height());
     painter.setRenderHint(QPainter::Antialiasing);
     const int rows = m_view.model()->rowCount();
     const double pitch = ground().height() / std::max(1, rows);
-    painter.setBrush(style::mutedText(colours, pitch < 2.0 ? 0.4 : 0.6));
+    painter.setBrush(style::colour(style::Token::Edge, colours));
     for (int row = 0; row < rows; ++row) {
         drawLine(painter, row, {std::min(1.0, 0.7 * pitch), std::min(2.0, 0.4 * pitch)});
     }

@@ -56,7 +56,7 @@ QSize RankingLegend::minimumSizeHint() const {
 
 void RankingLegend::paintEvent(QPaintEvent*) {
     QPainter painter{this};
-    const QFont small = smallFont(font());
+    const QFont& small = smallFont(font());
     const QFontMetrics metrics{small};
     painter.setFont(small);
     painter.setRenderHint(QPainter::Antialiasing);

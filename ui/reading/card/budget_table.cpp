@@ -7,6 +7,7 @@
 #include "ui/reading/card/reading_words.h"
 #include "ui/reading/reading_look.h"
 #include "ui/style/tabular_font.h"
+#include "ui/style/text_font.h"
 
 namespace ui::reading {
 
@@ -41,8 +42,7 @@ void BudgetTable::setBudget(const core::spin::UncertaintyBudget& budget) {
     sum.contribution = budget.combined;
     sum.share = 1.0;
     addRow(sum, unit);
-    QFont bold = font();
-    bold.setBold(true);
+    const QFont& bold = style::textFont(font(), style::TextSize::Body, style::Weight::Strong);
     for (int column = 0; column < columnCount(); ++column) {
         item(rowCount() - 1, column)->setFont(bold);
     }

@@ -62,7 +62,7 @@ void IntervalBar::paintEvent(QPaintEvent*) {
         return kBarMarginPx + (rate.rpm - range.low.rpm) * pxPerRpm;
     };
     const QColor text = palette().color(QPalette::WindowText);
-    painter.setPen(QPen{style::mutedText(palette(), 0.25), 1.0});
+    painter.setPen(QPen{style::colour(style::Token::Line, palette()), 1.0});
     painter.drawLine(QPointF{kBarMarginPx, kLineY}, QPointF{width() - kBarMarginPx, kLineY});
     painter.setPen(QPen{style::dataColour(style::DataColour::Blue, palette()), 6.0, Qt::SolidLine,
                         Qt::FlatCap});
@@ -83,7 +83,7 @@ void IntervalBar::paintScale(QPainter& painter, double pxPerRpm) const {
     const auto range = shownRange(*m_content);
     const int line = fontMetrics().height() + 2;
     painter.setFont(style::tabularFont(font()));
-    painter.setPen(style::mutedText(palette(), 0.75));
+    painter.setPen(style::colour(style::Token::Quiet, palette()));
     const QRectF labels{kBarMarginPx, kLineY + 9.0, width() - 2.0 * kBarMarginPx,
                         static_cast<double>(line)};
     painter.drawText(labels, Qt::AlignLeft, fixedText(range.low.rpm, 0));

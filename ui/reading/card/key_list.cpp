@@ -4,6 +4,7 @@
 #include <QLabel>
 
 #include "ui/reading/reading_actions.h"
+#include "ui/style/text_font.h"
 
 namespace ui::reading {
 namespace {
@@ -47,9 +48,7 @@ void KeyList::fill() {
         const int row = static_cast<int>(k % half);
         const int column = k < half ? 0 : 2;
         auto* key = new QLabel{lines[k].first, this};
-        QFont bold = font();
-        bold.setBold(true);
-        key->setFont(bold);
+        key->setFont(style::textFont(font(), style::TextSize::Body, style::Weight::Strong));
         m_grid->addWidget(key, row, column, Qt::AlignRight);
         m_grid->addWidget(new QLabel{lines[k].second, this}, row, column + 1);
     }

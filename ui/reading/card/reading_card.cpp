@@ -14,12 +14,12 @@
 #include "ui/reading/card/remark_list.h"
 #include "ui/reading/reading_actions.h"
 #include "ui/reading/reading_look.h"
+#include "ui/style/rank.h"
 #include "ui/style/tabular_font.h"
+#include "ui/style/text_font.h"
 
 namespace ui::reading {
 namespace {
-
-constexpr double kRateFontScale = 2.1;
 
 QLabel* wrappingLabel(QWidget* parent) {
     auto* label = new QLabel{parent};
@@ -153,6 +153,7 @@ QWidget* ReadingCard::makeDecisions(const ReadingActions& actions) {
     };
     auto* keep = button(actions.keep);
     keep->setObjectName(QStringLiteral("keepButton"));
+    style::setRank(keep, style::Rank::Primary);
     grid->addWidget(keep, 0, 0, 1, 2);
     grid->addWidget(button(actions.doubtful), 1, 0);
     grid->addWidget(button(actions.setAside), 1, 1);
@@ -169,14 +170,10 @@ QWidget* ReadingCard::makeDecisions(const ReadingActions& actions) {
 }
 
 void ReadingCard::styleFonts() {
-    QFont bold = font();
-    bold.setBold(true);
-    m_title->setFont(bold);
-    QFont big = style::tabularFont(font());
-    big.setBold(true);
-    big.pixelSize() > 0 ? big.setPixelSize(static_cast<int>(big.pixelSize() * kRateFontScale))
-                        : big.setPointSizeF(big.pointSizeF() * kRateFontScale);
-    m_rate->setFont(big);
+    using style::TextSize;
+    m_title->setFont(style::textFont(font(), TextSize::Body, style::Weight::Strong));
+    m_rate->setFont(
+        style::textFont(style::tabularFont(font()), TextSize::Head, style::Weight::Strong));
 }
 
 void ReadingCard::changeEvent(QEvent* event) {

@@ -24,15 +24,15 @@ protected:
         switch (m_kind) {
             case Remark::Kind::Warning:
                 style::drawShape(painter, kWarningLook.shape, centre, radius,
-                                 style::dataColour(kWarningLook.colour, palette()));
+                                 style::colour(style::Token::Grave, palette()));
                 break;
             case Remark::Kind::LooksAlike:
                 style::drawShape(painter, style::Shape::DoubleRing, centre, radius,
-                                 style::dataColour(style::DataColour::Orange, palette()));
+                                 style::colour(style::Token::Question, palette()));
                 break;
             case Remark::Kind::Note:
                 style::drawShape(painter, style::Shape::Disc, centre, radius * 0.5,
-                                 style::mutedText(palette()));
+                                 style::colour(style::Token::Quiet, palette()));
                 break;
         }
     }

@@ -146,7 +146,7 @@ void BallView::paintEvent(QPaintEvent*) {
     QPainter painter{this};
     paintGround(painter, *this);
     if (!m_pictures.areCutOut()) {
-        painter.setPen(style::mutedText(palette(), 0.8));
+        painter.setPen(style::colour(style::Token::Quiet, palette()));
         painter.drawText(rect().adjusted(12, 12, -12, -12), Qt::AlignCenter | Qt::TextWordWrap,
                          tr("Here the ball stands still and only turns, once you have shown where "
                             "it is in the scene."));
@@ -178,7 +178,7 @@ void BallView::paintDial(QPainter& painter) const {
         return centre + radius * QPointF{std::cos(angle), -std::sin(angle)};
     };
     const auto stroke = [&](double width, Qt::PenStyle pen, auto&& draw) {
-        painter.setPen(QPen{QColor{0, 0, 0, 170}, width + 2.0, pen});
+        painter.setPen(QPen{style::casing(), width + 2.0, pen});
         draw();
         painter.setPen(QPen{colour, width, pen});
         draw();
@@ -209,9 +209,9 @@ void BallView::paintLabels(QPainter& painter) const {
     QRectF box{0.0, 0.0, metrics.horizontalAdvance(text) + 14.0, metrics.height() + 6.0};
     box.moveBottomLeft(QPointF{6.0, height() - 6.0});
     painter.setPen(Qt::NoPen);
-    painter.setBrush(QColor{0, 0, 0, 170});
+    painter.setBrush(style::chipGround());
     painter.drawRoundedRect(box, 4.0, 4.0);
-    painter.setPen(Qt::white);
+    painter.setPen(style::chipWords());
     painter.drawText(box, Qt::AlignCenter, text);
 }
 

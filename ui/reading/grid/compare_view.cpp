@@ -95,12 +95,11 @@ void CompareView::paintOne(QPainter& painter, const QRectF& place, FrameIndex fr
                            const QString& name) const {
     const QImage picture = m_pictures.picture(frame);
     if (picture.isNull()) {
-        painter.fillRect(place, style::mutedText(palette(), 0.3));
+        painter.fillRect(place, style::colour(style::Token::Line, palette()));
     } else {
         painter.drawImage(place, picture);
     }
-    painter.setPen(
-        palette().color(style::isDark(palette()) ? QPalette::Text : QPalette::WindowText));
+    painter.setPen(palette().color(QPalette::WindowText));
     painter.drawText(QRectF{place.left() - kGapPx / 2.0, place.bottom() + 3.0,
                             place.width() + kGapPx, fontMetrics().height() + 4.0},
                      Qt::AlignCenter, name);

@@ -6,6 +6,7 @@
 #include "ui/reading/grid/turn_grid.h"
 #include "ui/reading/reading_look.h"
 #include "ui/reading/shot/shot_marks.h"
+#include "ui/style/text_font.h"
 
 namespace ui::reading {
 
@@ -15,22 +16,14 @@ namespace {
 
 constexpr double kRingPx = 2.5;
 constexpr double kCornerPx = 4.0;
-constexpr double kSmallText = 0.8;  // of the widget's font
 
-QFont smallFont(const QFont& font) {
-    QFont small{font};
-    if (font.pixelSize() > 0) {
-        small.setPixelSize(std::max(8, static_cast<int>(font.pixelSize() * kSmallText)));
-    } else {
-        small.setPointSizeF(font.pointSizeF() * kSmallText);
-    }
-    return small;
+const QFont& smallFont(const QFont& font, style::Weight weight = style::Weight::Regular) {
+    return style::textFont(font, style::TextSize::Small, weight);
 }
 
 /// A ring that stands out from any picture: a dark line below a coloured one.
 void ring(QPainter& painter, const QRectF& around, const QColor& colour, Qt::PenStyle style) {
-    const QColor halo{0, 0, 0, 150};
-    for (const QPen& pen : {QPen{halo, kRingPx + 2.0}, QPen{colour, kRingPx, style}}) {
+    for (const QPen& pen : {QPen{style::casing(), kRingPx + 2.0}, QPen{colour, kRingPx, style}}) {
         painter.setPen(pen);
         painter.drawEllipse(around);
     }
@@ -48,7 +41,7 @@ void TurnGrid::paintEvent(QPaintEvent* event) {
                      "the Footage screen."));
         return;
     }
-    painter.fillRect(viewport()->rect(), palette().color(QPalette::Base));
+    painter.fillRect(viewport()->rect(), style::colour(style::Token::Sunken, palette()));
     painter.translate(-scrollOffset());
     paintRows(painter, QRectF{event->rect()}.translated(scrollOffset()));
     for (const GridCell& cell : m_layout.cells()) {
@@ -63,8 +56,8 @@ void TurnGrid::paintEvent(QPaintEvent* event) {
 }
 
 void TurnGrid::paintRows(QPainter& painter, const QRectF& wanted) {
-    const QColor faint = style::mutedText(palette(), 0.18);
-    const QColor muted = style::mutedText(palette());
+    const QColor faint = style::colour(style::Token::Edge, palette());
+    const QColor muted = style::colour(style::Token::Quiet, palette());
     painter.setFont(smallFont(font()));
     const double bottom = m_layout.rowTopPx(m_layout.lastRow() + 1);
     painter.setPen(QPen{faint, 1.0});
@@ -165,10 +158,10 @@ QPainterPath TurnGrid::outlineOf(const QRectF& rect, double pxPerPoint) const {
 void TurnGrid::paintPicture(QPainter& painter, const GridCell& cell) {
     const QPixmap picture = scaledPicture(cell.frame);
     if (picture.isNull()) {
-        painter.fillPath(outlineOf(cell.rect, 1.0), style::mutedText(palette(), 0.12));
+        painter.fillPath(outlineOf(cell.rect, 1.0), style::colour(style::Token::Line, palette()));
         if (!m_pictures.failure(cell.frame).isEmpty()) {
             style::drawShape(painter, kWarningLook.shape, cell.rect.center(), 7.0,
-                             style::dataColour(kWarningLook.colour, palette()));
+                             style::colour(style::Token::Grave, palette()));
         }
         return;
     }
@@ -206,23 +199,25 @@ void TurnGrid::paintMarks(QPainter& painter, const GridCell& cell) {
 void TurnGrid::paintCaption(QPainter& painter, const GridCell& cell) {
     const auto& marks = m_desk.view().shot.marks;
     QString text = QString::number(cell.frame.value);
-    QColor colour = style::mutedText(palette());
-    QFont captionFont = smallFont(font());
+    QColor colour = style::colour(style::Token::Quiet, palette());
+    auto weight = style::Weight::Regular;
     if (marks.start && marks.start->frame == cell.frame) {
         text = tr("%1 start").arg(text);
         colour = palette().color(QPalette::Text);
-        captionFont.setBold(true);
+        weight = style::Weight::Strong;
     } else if (const auto* mark = returnAt(marks, cell.frame)) {
         text =
             mark->turns ? tr("%1 turn %2").arg(text).arg(*mark->turns) : tr("%1 return").arg(text);
         colour = palette().color(QPalette::Text);
-        captionFont.setBold(true);
+        weight = style::Weight::Strong;
     }
     if (const auto* angle = angleAt(marks, cell.frame)) {
         text += QStringLiteral(" %1°").arg(core::toDegrees(angle->angle), 0, 'f', 0);
     }
+    const QFont& captionFont = smallFont(font(), weight);
     const QFontMetricsF metrics{captionFont};
-    if (metrics.horizontalAdvance(text) > cell.rect.width() + 10.0 && !captionFont.bold()) {
+    if (metrics.horizontalAdvance(text) > cell.rect.width() + 10.0 &&
+        weight == style::Weight::Regular) {
         return;  // numbers that would run into each other help nobody
     }
     painter.setFont(captionFont);
@@ -237,14 +232,11 @@ void TurnGrid::paintChips(QPainter& painter) {
         if (rect.isNull()) {
             return;
         }
-        painter.setPen(QPen{QColor{0, 0, 0, 160}, 1.0});
+        painter.setPen(QPen{style::casing(), 1.0});
         painter.setBrush(style::publishedColour(look.colour));
         painter.drawRoundedRect(rect, 3.0, 3.0);
-        QFont bold = font();
-        bold.setBold(true);
-        bold.setPixelSize(std::max(8, static_cast<int>(rect.height() * 0.72)));
-        painter.setFont(bold);
-        painter.setPen(Qt::black);
+        painter.setFont(style::drawnFont(font(), static_cast<int>(rect.height() * 0.72)));
+        painter.setPen(style::casing());
         painter.drawText(rect, Qt::AlignCenter, letter);
     };
     chip(startChipRect(), tr("S", "letter on the chip that marks the start"), kStartLook);
@@ -253,7 +245,7 @@ void TurnGrid::paintChips(QPainter& painter) {
 
 void TurnGrid::paintHandle(QPainter& painter) {
     const QRectF handle = handleRect();
-    const QColor colour = palette().color(m_drag ? QPalette::Highlight : QPalette::Mid);
+    const QColor colour = style::colour(m_drag ? style::Token::Ink : style::Token::Edge, palette());
     const double x = handle.center().x();
     painter.setPen(QPen{colour, 1.5, Qt::DashLine});
     painter.drawLine(QPointF{x, handle.top()}, QPointF{x, handle.bottom()});
@@ -269,7 +261,7 @@ void TurnGrid::paintHandle(QPainter& painter) {
 }
 
 void TurnGrid::paintHint(QPainter& painter, const QString& hint) {
-    painter.setPen(style::mutedText(palette()));
+    painter.setPen(style::colour(style::Token::Quiet, palette()));
     painter.drawText(viewport()->rect().adjusted(16, 16, -16, -16),
                      Qt::AlignCenter | Qt::TextWordWrap, hint);
 }

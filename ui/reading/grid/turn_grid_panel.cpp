@@ -7,15 +7,17 @@
 
 #include "ui/reading/reading_actions.h"
 #include "ui/reading/reading_look.h"
+#include "ui/style/rank.h"
 #include "ui/style/tabular_font.h"
 
 namespace ui::reading {
 namespace {
 
-QToolButton* button(QWidget* parent, QAction* action) {
+QToolButton* button(QWidget* parent, QAction* action, style::Rank rank = style::Rank::Secondary) {
     auto* made = new QToolButton{parent};
     made->setDefaultAction(action);
     made->setFocusPolicy(Qt::TabFocus);
+    style::setRank(made, rank);
     return made;
 }
 
@@ -37,11 +39,12 @@ TurnGridPanel::TurnGridPanel(ReadingDesk& desk, const BallPictures& pictures,
     m_row->setObjectName(QStringLiteral("rowText"));
     m_row->setMinimumWidth(1);  // gives way before the buttons do
     m_sense->setFocusPolicy(Qt::TabFocus);
+    style::setRank(m_sense, style::Rank::Quiet);
     m_sense->setToolTip(tr("The way in which the mark turns; press for the other way"));
     line->addWidget(m_row, 1);
     line->addWidget(button(this, actions.shorterRow));
     line->addWidget(button(this, actions.longerRow));
-    line->addWidget(button(this, actions.rowFromReading));
+    line->addWidget(button(this, actions.rowFromReading, style::Rank::Quiet));
     line->addWidget(button(this, actions.holdStill));
     line->addWidget(m_sense);
     column->addLayout(line);

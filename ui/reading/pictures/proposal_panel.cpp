@@ -7,7 +7,8 @@
 #include <QVBoxLayout>
 
 #include "ui/reading/pictures/proposal_words.h"
-#include "ui/style/data_palette.h"
+#include "ui/style/text_font.h"
+#include "ui/style/tokens.h"
 
 namespace ui::reading {
 namespace {
@@ -51,7 +52,7 @@ void SurfaceMap::paintEvent(QPaintEvent*) {
     const QRect place = rect().adjusted(0, line, -1, -line);
     painter.setRenderHint(QPainter::SmoothPixmapTransform);
     painter.drawImage(place, m_map);
-    painter.setPen(style::mutedText(palette(), 0.8));
+    painter.setPen(style::colour(style::Token::Quiet, palette()));
     const int middle = place.center().x();
     painter.drawLine(middle, 2, middle, place.top());
     painter.drawLine(middle, place.bottom(), middle, height() - 2);
@@ -67,9 +68,7 @@ ProposalPanel::ProposalPanel(QAction& keepFit, QWidget* parent)
       m_map{new SurfaceMap{this}},
       m_keep{new QToolButton{this}} {
     auto* title = new QLabel{tr("From the pictures"), this};
-    QFont bold = title->font();
-    bold.setBold(true);
-    title->setFont(bold);
+    style::setTextSize(title, style::TextSize::Body, style::Weight::Strong);
     m_rate->setObjectName(QStringLiteral("fit_rate"));
     m_words->setObjectName(QStringLiteral("fit_words"));
     m_keep->setDefaultAction(&keepFit);

@@ -107,7 +107,7 @@ void FrameTimeLine::paintScale(QPainter& painter, double lineY) const {
     const double pxPerMs = (width() - 2.0 * kLineMarginPx) / (lastMs - firstMs);
     const double step = roundStep(kLabelSpacingPx / pxPerMs);
     painter.setFont(style::tabularFont(font()));
-    painter.setPen(style::mutedText(palette(), 0.75));
+    painter.setPen(style::colour(style::Token::Quiet, palette()));
     bool isFirst = true;
     for (double ms = std::ceil(firstMs / step - 1e-9) * step; ms <= lastMs + 1e-9; ms += step) {
         const double x = xOfSeconds(view.zeroSeconds + ms / 1000.0);

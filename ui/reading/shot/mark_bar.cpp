@@ -10,6 +10,7 @@
 #include "ui/reading/reading_actions.h"
 #include "ui/reading/reading_look.h"
 #include "ui/reading/shot/replay_loop.h"
+#include "ui/style/rank.h"
 
 namespace ui::reading {
 namespace {
@@ -35,11 +36,12 @@ MarkBar::MarkBar(const ReadingActions& actions, ReplayLoop& replay, QWidget* par
     auto* row = new QHBoxLayout{this};
     row->setContentsMargins(6, 3, 6, 3);
     row->setSpacing(4);
-    const auto add = [&](QAction* action) {
+    const auto add = [&](QAction* action, style::Rank rank = style::Rank::Secondary) {
         auto* button = new QToolButton{this};
         button->setDefaultAction(action);
         button->setToolButtonStyle(Qt::ToolButtonTextBesideIcon);
         button->setFocusPolicy(Qt::TabFocus);
+        style::setRank(button, rank);
         row->addWidget(button);
     };
     add(actions.previousFrame);
@@ -50,8 +52,8 @@ MarkBar::MarkBar(const ReadingActions& actions, ReplayLoop& replay, QWidget* par
     add(actions.bracket);
     add(actions.dial);
     row->addSpacing(8);
-    add(actions.compare);
-    add(actions.replay);
+    add(actions.compare, style::Rank::Quiet);
+    add(actions.replay, style::Rank::Quiet);
     auto* slowness = new QComboBox{this};
     slowness->setFocusPolicy(Qt::TabFocus);
     slowness->setToolTip(tr("How much slower than the world the replay is"));
@@ -64,9 +66,9 @@ MarkBar::MarkBar(const ReadingActions& actions, ReplayLoop& replay, QWidget* par
             [slowness, &replay] { replay.setSlowness(slowness->currentData().toInt()); });
     row->addWidget(slowness);
     row->addStretch(1);
-    add(actions.previousShot);
-    add(actions.nextShot);
-    add(actions.keys);
+    add(actions.previousShot, style::Rank::Quiet);
+    add(actions.nextShot, style::Rank::Quiet);
+    add(actions.keys, style::Rank::Quiet);
     drawIcons();
 }
 

@@ -20,7 +20,7 @@ constexpr double kDragPx = 4.0;             // less is a click
 constexpr double kFirstRadiusShare = 0.03;  // of the height, before anything is known
 
 void strokeTwice(QPainter& painter, const QColor& colour, double width, auto&& draw) {
-    painter.setPen(QPen{QColor{0, 0, 0, 160}, width + 2.0});
+    painter.setPen(QPen{style::casing(), width + 2.0});
     draw();
     painter.setPen(QPen{colour, width});
     draw();
@@ -33,7 +33,7 @@ QPixmap pathDot(const QColor& colour, double ratio) {
     dot.fill(Qt::transparent);
     QPainter painter{&dot};
     painter.setRenderHint(QPainter::Antialiasing);
-    painter.setPen(QPen{QColor{0, 0, 0, 140}, 1.0});
+    painter.setPen(QPen{style::casing(), 1.0});
     painter.setBrush(colour);
     painter.drawEllipse(QPointF{kDotPx, kDotPx}, kDotPx - 1.0, kDotPx - 1.0);
     return dot;
@@ -259,7 +259,7 @@ void SceneView::paintKept(QPainter& painter) const {
     if (!view.kept) {
         return;
     }
-    painter.setPen(QPen{style::mutedText(palette(), 0.6), 1.0, Qt::DashLine});
+    painter.setPen(QPen{style::colour(style::Token::Quiet, palette()), 1.0, Qt::DashLine});
     painter.setBrush(Qt::NoBrush);
     painter.drawRect(QRectF{toWidget({0.0, 0.0}), toWidget({frame.width(), frame.height()})});
     if (picture != nullptr) {
@@ -332,9 +332,9 @@ void SceneView::paintRemark(QPainter& painter, const QString& text) const {
     words.moveBottom(box.bottom() - margin / 2);
     words = words.adjusted(-margin, -margin / 2, margin, margin / 2);
     painter.setPen(Qt::NoPen);
-    painter.setBrush(QColor{0, 0, 0, 190});
+    painter.setBrush(style::chipGround());
     painter.drawRoundedRect(words, 5.0, 5.0);
-    painter.setPen(Qt::white);
+    painter.setPen(style::chipWords());
     painter.drawText(words, flags, text);
 }
 

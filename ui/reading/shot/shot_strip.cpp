@@ -9,6 +9,8 @@
 #include <QVBoxLayout>
 
 #include "ui/reading/reading_look.h"
+#include "ui/style/rank.h"
+#include "ui/style/row_ground.h"
 #include "ui/style/tabular_font.h"
 
 namespace ui::reading {
@@ -27,23 +29,22 @@ public:
         const bool isSelected = (option.state & QStyle::State_Selected) != 0;
         const QPalette& palette = option.palette;
         if (isSelected) {
-            painter->fillRect(option.rect, palette.color(QPalette::Highlight));
+            style::paintChosenRow(*painter, option.rect, palette, style::RowBar::Focused);
         }
-        const QColor text = palette.color(isSelected ? QPalette::HighlightedText : QPalette::Text);
         const auto look =
             lookOf(static_cast<ShotState>(index.data(ShotListModel::StateRole).toInt()));
         const double side = option.rect.height();
         const QPointF centre{option.rect.left() + side / 2.0 + 2.0, option.rect.center().y() + 0.5};
         style::drawShape(*painter, look.shape, centre, side * 0.26,
-                         isSelected ? text : style::dataColour(look.colour, palette));
+                         style::dataColour(look.colour, palette));
         QRect words = option.rect.adjusted(static_cast<int>(side) + 6, 0, -4, 0);
-        painter->setPen(text);
+        painter->setPen(palette.color(QPalette::Text));
         painter->setFont(style::tabularFont(option.font));
         const QString number = index.data(ShotListModel::NumberRole).toString();
         painter->drawText(words, Qt::AlignVCenter | Qt::AlignLeft, number);
         words.adjust(QFontMetrics{painter->font()}.horizontalAdvance(number) + 8, 0, 0, 0);
         painter->setFont(option.font);
-        painter->setPen(isSelected ? text : style::mutedText(palette, 0.8));
+        painter->setPen(style::colour(style::Token::Quiet, palette));
         painter->drawText(
             words, Qt::AlignVCenter | Qt::AlignLeft,
             option.fontMetrics.elidedText(index.data(ShotListModel::CellRole).toString(),
@@ -51,7 +52,7 @@ public:
     }
 
     QSize sizeHint(const QStyleOptionViewItem& option, const QModelIndex&) const override {
-        return {120, option.fontMetrics.height() + 9};
+        return {120, option.fontMetrics.height() + style::kRoomAroundLinePx};
     }
 };
 
@@ -104,6 +105,7 @@ void ShotStrip::showSwitches(QAction& readAhead, QAction& hideNames) {
         auto* button = new QToolButton{this};
         button->setDefaultAction(action);
         button->setFocusPolicy(Qt::TabFocus);
+        style::setRank(button, style::Rank::Quiet);
         row->addWidget(button);
     }
     row->addStretch();

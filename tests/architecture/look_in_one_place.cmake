@@ -1,0 +1,29 @@
+cmake_minimum_required(VERSION 3.25)
+# Fails where a source of the window states a colour, a size of text or a style sheet of its own: these stand in ui/style alone.
+# Run: cmake -D ROOT=<source tree> -P look_in_one_place.cmake
+set(own "setStyleSheet|setPointSize|setPixelSize|setFontPointSize|setFontFamily|qRgba?\\("
+        "|QColor(::fromRgbF?\\(| *[({] *(\"|[0-9])| [A-Za-z]+[({] *(\"|[0-9]))|QColorConstants"
+        "|\"#[0-9a-fA-F][0-9a-fA-F][0-9a-fA-F]+\"|Qt::(black|white|red|green|blue|cyan|magenta|yellow|gray|dark[A-Z]|lightGray)")
+string(JOIN "" own ${own})
+set(faults "")
+file(GLOB_RECURSE paths RELATIVE "${ROOT}" "${ROOT}/ui/*.h" "${ROOT}/ui/*.cpp" "${ROOT}/app/*.h" "${ROOT}/app/*.cpp")
+list(FILTER paths EXCLUDE REGEX "^ui/style/")
+# Pixels of footage are mixed in the one, and in the other what lies outside of a picture is black.
+list(REMOVE_ITEM paths ui/bridge/cut_out.cpp ui/reading/grid/turn_sense.cpp)
+foreach(path IN LISTS paths)
+    file(STRINGS "${ROOT}/${path}" lines REGEX "${own}")
+    foreach(line IN LISTS lines)
+        string(STRIP "${line}" line)
+        string(REPLACE ";" "" line "${line}")
+        list(APPEND faults "${path}: ${line}")
+    endforeach()
+endforeach()
+list(LENGTH paths count)
+if(count EQUAL 0)
+    message(FATAL_ERROR "no source file under ${ROOT}")
+endif()
+if(faults)
+    list(JOIN faults "\n  " text)
+    message(FATAL_ERROR "looks outside ui/style; take a token of ui/style/tokens.h or a size of ui/style/text_font.h:\n  ${text}")
+endif()
+message(STATUS "${count} files take their looks from ui/style")

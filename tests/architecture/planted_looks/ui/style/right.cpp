@@ -1,0 +1,1 @@
+const QColor kRight{1, 2, 3};

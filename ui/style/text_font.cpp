@@ -1,0 +1,109 @@
+#include "ui/style/text_font.h"
+
+#include <QApplication>
+#include <QEvent>
+#include <QFontDatabase>
+#include <QWidget>
+#include <algorithm>
+#include <array>
+
+// Outside of every namespace, as Qt asks.
+static void initialiseFonts() {
+    Q_INIT_RESOURCE(fonts);
+}
+
+namespace ui::style {
+namespace {
+
+constexpr std::array<double, kTextSizes> kFactors{0.90, 1.00, 1.13, 1.35, 1.95};
+constexpr int kLeastPx = 8;
+constexpr double kLeastPointSize = 10.0;  // the sizes of the look are stated for it
+
+QFont made(const QFont& body, TextSize size, Weight weight) {
+    const double factor = kFactors.at(static_cast<std::size_t>(size));
+    QFont font{body};
+    if (body.pixelSize() > 0) {
+        font.setPixelSize(std::max(kLeastPx, static_cast<int>(body.pixelSize() * factor)));
+    } else if (size != TextSize::Body) {
+        font.setPointSizeF(body.pointSizeF() * factor);
+    }
+    font.setWeight(weight == Weight::Strong ? QFont::DemiBold : QFont::Normal);
+    return font;
+}
+
+/// Owned by its widget.
+class TextSizeKeeper : public QObject {
+public:
+    TextSizeKeeper(QWidget* widget, TextSize size, Weight weight)
+        : QObject{widget}, m_widget{widget}, m_size{size}, m_weight{weight} {
+        widget->installEventFilter(this);
+        apply();
+    }
+
+    bool eventFilter(QObject* watched, QEvent* event) override {
+        if (event->type() == QEvent::ApplicationFontChange) {
+            apply();
+        }
+        return QObject::eventFilter(watched, event);
+    }
+
+private:
+    void apply() const { m_widget->setFont(textFont(QApplication::font(), m_size, m_weight)); }
+
+    QWidget* m_widget;
+    TextSize m_size;
+    Weight m_weight;
+};
+
+}  // namespace
+
+QString loadFonts() {
+    static const QString family = [] {
+        initialiseFonts();
+        QString found;
+        for (const char* weight : {"Bold", "Semibold", "Regular"}) {
+            const int id = QFontDatabase::addApplicationFont(
+                QStringLiteral(":/fonts/OpenSans-%1.ttf").arg(QLatin1String{weight}));
+            const QStringList families = QFontDatabase::applicationFontFamilies(id);
+            found = families.isEmpty() ? QString{} : families.front();
+        }
+        return found;
+    }();
+    return family;
+}
+
+QFont programFont(const QFont& system, double scale) {
+    QFont font{system};
+    if (const QString family = loadFonts(); !family.isEmpty()) {
+        font.setFamilies({family});
+    }
+    font.setPointSizeF(std::max(system.pointSizeF(), kLeastPointSize) * scale);
+    return font;
+}
+
+const QFont& textFont(const QFont& body, TextSize size, Weight weight) {
+    struct Kept {
+        QFont body;
+        QFont font;
+        bool isMade{false};
+    };
+    static std::array<std::array<Kept, 2>, kTextSizes> all;
+    Kept& kept = all.at(static_cast<std::size_t>(size)).at(static_cast<std::size_t>(weight));
+    if (!kept.isMade || kept.body != body || kept.body.resolveMask() != body.resolveMask()) {
+        kept = {body, made(body, size, weight), true};
+    }
+    return kept.font;
+}
+
+void setTextSize(QWidget* widget, TextSize size, Weight weight) {
+    new TextSizeKeeper{widget, size, weight};  // the widget owns it
+}
+
+QFont drawnFont(const QFont& font, int heightPx) {
+    QFont drawn{font};
+    drawn.setWeight(QFont::DemiBold);
+    drawn.setPixelSize(std::max(kLeastPx, heightPx));
+    return drawn;
+}
+
+}  // namespace ui::style
