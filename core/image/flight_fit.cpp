@@ -18,9 +18,8 @@ constexpr double kMinMeasuredVisible = 0.35;  // for a frame to be called measur
 constexpr double kMinStandOut = 0.2;          // changed pixels on the ball less those around it
 constexpr double kMaxOwnOffset = 0.35;        // radii between the frame's own centre and the path
 constexpr std::size_t kMinFrames = 4;
-constexpr double kCoreShare = 0.7;          // of the outline, where the background cannot mix in
-constexpr double kShadowCorrelation = 0.4;  // a ball shows nothing through, a shadow nearly all
-constexpr double kMaxScatterRadii = 0.2;    // a ball in strong noise keeps to a twentieth
+constexpr double kCoreShare = 0.7;        // of the outline, where the background cannot mix in
+constexpr double kMaxScatterRadii = 0.2;  // a ball in strong noise keeps to a twentieth
 // What all frames have in common and their scatter does not show: gloss at the rim, the coder, the
 // shape of the edge. From comparison with independently rendered footage.
 constexpr double kCommonCentrePx = 0.1;
@@ -293,10 +292,13 @@ bool FlightFit::isShadow(const PathFit& fit) const {
     ShowThrough sums;
     for (const PathFrame& frame : fit.frames()) {
         if (frame.isUsed) {
-            addShowThrough(frame.patch, outlineAt(fit.predict(frame)), kCoreShare, sums);
+            const OutlineState state = fit.predict(frame);
+            const PointPx smear{state.velocity.x * state.exposureSeconds,
+                                state.velocity.y * state.exposureSeconds};
+            addShowThrough(frame.patch, outlineAt(state), smear, kCoreShare, sums);
         }
     }
-    return sums.darker > 0.0 && sums.correlation() > kShadowCorrelation;
+    return sums.isShadow();
 }
 
 BallTrack FlightFit::collect(PathFit& fit) const {

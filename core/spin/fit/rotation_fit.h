@@ -43,6 +43,8 @@ struct BallFrame {
     Seconds captureTime;
     /// The whole frame or a cut-out of it, Rgb8; must outlive the call.
     PixelView picture;
+    /// The same cut-out as it would look without the ball, Rgb8; empty where that is not known.
+    PixelView background;
     /// Place of the cut-out's top left pixel in the whole frame.
     int leftPx{}, topPx{};
     /// Projection of the ball's centre (not the centre of its elliptic outline).
