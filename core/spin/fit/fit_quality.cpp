@@ -32,8 +32,7 @@ namespace {
 
 // Set on rendered shots of varied conditions: readings beyond 5 % with these limits in force are
 // below 0.5 %.
-constexpr double kLeastDeficit = 2.0;  // standard errors by which the next minimum must be worse
-constexpr double kLeastRatio = 1.04;   // and by which factor its prediction error
+constexpr double kLeastRatio = 1.04;  // by which factor the next minimum's error must be larger
 
 }  // namespace
 

@@ -61,9 +61,15 @@ void raiseOrder(const Lane& x, const Lane& y, Lane& cosine, Lane& sine) {
     }
 }
 
-void addProducts(const Lane& a, const Lane& b, std::size_t count, float* sums) {
+void multiply(const Lane& a, const Lane& b, std::size_t count, float* products) {
+    if (count == kLane) {
+        for (std::size_t k = 0; k < kLane; ++k) {
+            products[k] = a[k] * b[k];
+        }
+        return;
+    }
     for (std::size_t k = 0; k < count; ++k) {
-        sums[k] += a[k] * b[k];
+        products[k] = a[k] * b[k];
     }
 }
 
@@ -99,14 +105,14 @@ HarmonicBasis::HarmonicBasis(int degree)
 }
 
 Eigen::MatrixXf HarmonicBasis::at(const Eigen::Ref<const Eigen::MatrixX3f>& points) const {
-    Eigen::MatrixXf values = Eigen::MatrixXf::Zero(points.rows(), size());
-    addTo(points, Eigen::VectorXf::Ones(points.rows()), values);
+    Eigen::MatrixXf values;
+    evaluate(points, values);
     return values;
 }
 
-void HarmonicBasis::addTo(const Eigen::Ref<const Eigen::MatrixX3f>& points,
-                          const Eigen::Ref<const Eigen::VectorXf>& weight,
-                          Eigen::Ref<Eigen::MatrixXf> basis) const {
+void HarmonicBasis::evaluate(const Eigen::Ref<const Eigen::MatrixX3f>& points,
+                             Eigen::MatrixXf& values) const {
+    values.resize(points.rows(), size());
     for (Eigen::Index first = 0; first < points.rows(); first += kLane) {
         const auto count =
             static_cast<std::size_t>(std::min<Eigen::Index>(kLane, points.rows() - first));
@@ -120,7 +126,7 @@ void HarmonicBasis::addTo(const Eigen::Ref<const Eigen::MatrixX3f>& points,
             x[k] = points(row, 0);
             y[k] = points(row, 1);
             z[k] = points(row, 2);
-            cosine[k] = weight(row);  // weight sin(theta)^m cos(m phi), and the sine beside it
+            cosine[k] = 1.0F;  // sin(theta)^m cos(m phi), and the sine beside it
         }
         for (int m = 0; m <= m_degree; ++m) {
             Lane last{};
@@ -130,9 +136,9 @@ void HarmonicBasis::addTo(const Eigen::Ref<const Eigen::MatrixX3f>& points,
                 if (l > m) {
                     raiseDegree(m_a(l, m), m_b(l, m), z, legendre, last);
                 }
-                addProducts(legendre, cosine, count, &basis(first, coefficientIndex(l, m)));
+                multiply(legendre, cosine, count, &values(first, coefficientIndex(l, m)));
                 if (m > 0) {
-                    addProducts(legendre, sine, count, &basis(first, coefficientIndex(l, -m)));
+                    multiply(legendre, sine, count, &values(first, coefficientIndex(l, -m)));
                 }
             }
             raiseOrder(x, y, cosine, sine);

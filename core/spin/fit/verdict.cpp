@@ -104,7 +104,11 @@ enum class Rivalry {
 
 Rivalry rivalryOf(const ShotAnalysis& analysis, const RankedFit& other) {
     const RankedFit& best = analysis.ranked.front();
-    if (isDecided(other.againstBest)) {
+    // Where aliases are a danger a slower rate must lose twice as clearly.
+    const bool isInDanger =
+        turnsPerFrameOf(analysis, best) * kFewFramesPerTurn > 1.0 && rateOf(other) < rateOf(best);
+    if (isDecided(other.againstBest) &&
+        (!isInDanger || other.againstBest.deficit >= 2.0 * kLeastDeficit)) {
         return Rivalry::None;
     }
     if (std::abs(rateOf(other) - rateOf(best)) <= kNearRateShare * rateOf(best)) {
