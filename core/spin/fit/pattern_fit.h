@@ -35,6 +35,7 @@ struct RotationPriors {
 /// and from frame to frame; on rendered shots 20 still let them drag the field of view by up to 30
 /// degrees and doubled the errors of the rate.
 inline constexpr double kLeastInflation = 100.0;
+inline constexpr double kLeastCentrePx = 1e-3;  // a smaller centre sigma is taken as this
 inline constexpr int kGlobalUnknowns = 5;  // angular velocity, ln focal, ln radius (held)
 inline constexpr int kFrameUnknowns = 7;   // the global ones and the frame's centre
 
