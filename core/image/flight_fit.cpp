@@ -49,12 +49,12 @@ public:
         m_setup.rows = {moving.fullWidth, moving.fullHeight, options.rowOrder};
         m_givenReadout = options.readout;
         m_linkedFirst = std::max(flight.members.front().ordinal, flight.firstUsable);
-        m_linkedLast = std::min(flight.members.back().ordinal, flight.lastUsable);
+        m_linkedLast = std::min(flight.members.back().ordinal, lastSure());
         m_linkedLast = std::max(m_linkedLast, m_linkedFirst + 1);
         m_first = std::max(m_linkedFirst - std::min(m_linkedFirst, kMostExtension),
                            std::min(flight.firstUsable, m_linkedFirst));
         m_last = std::min({m_linkedLast + kMostExtension, moving.frames.size() - 1,
-                           std::max(flight.lastUsable, m_linkedLast)});
+                           std::max(lastSure(), m_linkedLast)});
         for (std::size_t i = 0; i < moving.frames.size(); ++i) {
             m_placed.push_back({moving.pictures[i], moving.motion[i]});
         }
@@ -82,6 +82,10 @@ private:
     [[nodiscard]] std::optional<LinkedFlight> shotOf(const PathFit& fit) const;
     [[nodiscard]] bool endsAtKink() const {
         return m_flight.lastUsable < m_moving.frames.size() - 1;
+    }
+    /// On which side of a kink the frame next to it lies is not sure.
+    [[nodiscard]] std::size_t lastSure() const {
+        return m_flight.lastUsable - (endsAtKink() && m_flight.lastUsable > 0 ? 1 : 0);
     }
     [[nodiscard]] timebase::FrameIndex frameAfterKink() const {
         return m_moving.frames[m_flight.lastUsable + 1];
@@ -365,10 +369,14 @@ std::optional<LinkedFlight> FlightFit::shotOf(const PathFit& fit) const {
     std::vector<std::size_t> ordinals;
     const std::vector<PathPoint> points = seenAlone(fit, ordinals);
     const std::vector<Kink> kinks = findKinks(points);
+    PathPart part = shotAmong(kinks, points.size());
     if (kinks.empty()) {
-        return std::nullopt;
+        const auto end = strayEnd(points);
+        if (!end) {
+            return std::nullopt;
+        }
+        part.end = *end;
     }
-    const PathPart part = shotAmong(kinks, points.size());
     std::vector<LinkedFlight::Member> members;
     for (std::size_t k = part.begin; k < part.end; ++k) {
         members.push_back({ordinals[k], points[k].centre, m_moving.times[ordinals[k]]});
