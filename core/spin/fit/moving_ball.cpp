@@ -54,31 +54,20 @@ MovingBall::MovingBall(const Pinhole& camera, const SphereImage& place,
     }
 }
 
-// The sums over coordinates are written out: columns are what vectorises.
 Eigen::MatrixX3f MovingBall::seenBy(const FrameSamples& frame,
                                     const CoveredInstant& instant) const {
-    using Column = Eigen::ArrayXd;
-    const Column time = frame.middle.cast<double>() + instant.offset * frame.cover.cast<double>();
-    // The ray of a sample is (u, v, 1) over its length, the ball's centre at its time (x, y, z).
-    const Column u =
-        (frame.pointPx.col(0).cast<double>().array() - m_camera.middlePx.x()) / m_camera.focalPx;
-    const Column v =
-        (frame.pointPx.col(1).cast<double>().array() - m_camera.middlePx.y()) / m_camera.focalPx;
-    const Column perLength = (u.square() + v.square() + 1.0).sqrt().inverse();
-    const Column x = m_centre.x() + m_way.x() * time;
-    const Column y = m_centre.y() + m_way.y() * time;
-    const Column z = m_centre.z() + m_way.z() * time;
-    const Column along = perLength * (u * x + v * y + z);
-    const Column inside = along.square() - (x.square() + y.square() + z.square()) + 1.0;
-    const Column depth = (along - inside.max(0.0).sqrt()) * perLength;
-    const Column px = depth * u - x;
-    const Column py = depth * v - y;
-    const Column pz = depth - z;
-    const Column unit = (px.square() + py.square() + pz.square()).sqrt().inverse();
     Eigen::MatrixX3f directions(frame.pointPx.rows(), 3);
-    directions.col(0) = (unit * px).cast<float>();
-    directions.col(1) = (unit * py).cast<float>();
-    directions.col(2) = (unit * pz).cast<float>();
+    for (Eigen::Index i = 0; i < directions.rows(); ++i) {
+        const Eigen::Vector3d ray =
+            rayThrough(m_camera, frame.pointPx.row(i).transpose().cast<double>());
+        const double time = static_cast<double>(frame.middle(i)) +
+                            static_cast<double>(frame.cover(i)) * instant.offset;
+        const Eigen::Vector3d centre = m_centre + time * m_way;
+        const double along = ray.dot(centre);
+        const double inside = along * along - centre.squaredNorm() + 1.0;
+        const double slant = std::sqrt(std::max(inside, 0.0));
+        directions.row(i) = ((along - slant) * ray - centre).normalized().transpose().cast<float>();
+    }
     return directions;
 }
 

@@ -19,16 +19,13 @@ constexpr double kLeastVariance = 0.02;  // of the light (255 is white): what co
 /// Rows turned by an angle of their own (rad) about a unit axis (Rodrigues).
 Eigen::MatrixX3f turnedAbout(const Eigen::Vector3f& axis, const Eigen::VectorXf& angle,
                              const Eigen::MatrixX3f& rows) {
-    const Eigen::ArrayXf cosine = angle.array().cos();
-    const Eigen::ArrayXf sine = angle.array().sin();
-    const Eigen::ArrayXf along = (1.0F - cosine) * (rows * axis).array();
     Eigen::MatrixX3f turned(rows.rows(), 3);
-    for (int k = 0; k < 3; ++k) {
-        const int l = (k + 1) % 3;
-        const int m = (k + 2) % 3;
-        turned.col(k) = cosine * rows.col(k).array() +
-                        sine * (axis(l) * rows.col(m).array() - axis(m) * rows.col(l).array()) +
-                        along * axis(k);
+    for (Eigen::Index i = 0; i < rows.rows(); ++i) {
+        const Eigen::Vector3f p = rows.row(i).transpose();
+        const float c = std::cos(angle(i));
+        turned.row(i) =
+            (c * p + std::sin(angle(i)) * axis.cross(p) + (1.0F - c) * axis.dot(p) * axis)
+                .transpose();
     }
     return turned;
 }
@@ -63,7 +60,7 @@ PatternFit::PatternFit(const ShotSamples& shot, ShotLight light, int degree,
       m_ridge{m_basis.size()},
       m_channelWeights{Eigen::VectorXd::Constant(m_light.channels(), 1e-2)},
       m_seen(shot.frames.size()),
-      m_harmonics(shot.frames.size()),
+      m_turned(shot.frames.size()),
       m_basisValues(shot.frames.size()),
       m_equations(shot.frames.size()) {
     for (const FrameSamples& frame : shot.frames) {
@@ -92,40 +89,25 @@ Eigen::VectorXf PatternFit::delays(std::size_t f, std::size_t instant) const {
 }
 
 Eigen::MatrixX3f PatternFit::turnedBack(std::size_t f, std::size_t instant,
-                                        const Eigen::MatrixX3f& vectors) const {
+                                        const Eigen::MatrixX3f& directions) const {
     const Eigen::Vector3d& omega = m_state.angularVelocity;
     const double rate = std::max(omega.norm(), 1e-9);
     const Eigen::Matrix3f turn = rotationFromVector(omega * m_shot->frames[f].time).cast<float>();
     return turnedAbout((omega / rate).cast<float>(), -static_cast<float>(rate) * delays(f, instant),
-                       vectors) *
+                       directions) *
            turn;
-}
-
-Eigen::MatrixX3f PatternFit::turnedOn(std::size_t f, std::size_t instant,
-                                      const Eigen::MatrixX3f& vectors) const {
-    const Eigen::Vector3d& omega = m_state.angularVelocity;
-    const double rate = std::max(omega.norm(), 1e-9);
-    const Eigen::Matrix3f turn = rotationFromVector(omega * m_shot->frames[f].time).cast<float>();
-    return turnedAbout((omega / rate).cast<float>(), static_cast<float>(rate) * delays(f, instant),
-                       vectors * turn.transpose());
 }
 
 void PatternFit::evaluateBasis(std::size_t f) {
     const FrameGeometry g = geometryOf(f);
     m_seen[f] = seenBy(g.camera, g.place, m_shot->frames[f]);
-    const std::size_t instants = m_seen[f].size();
-    m_harmonics[f].resize(instants);
+    m_turned[f].clear();
     Eigen::MatrixXf& basis = m_basisValues[f];
-    for (std::size_t j = 0; j < instants; ++j) {
+    basis.setZero(m_shot->frames[f].pointPx.rows(), m_basis.size());
+    for (std::size_t j = 0; j < m_seen[f].size(); ++j) {
         const SeenInstant& seen = m_seen[f][j];
-        const Eigen::VectorXf shaded = seen.share.cwiseProduct(shadingAt(m_light, seen));
-        Eigen::MatrixXf& harmonics = m_harmonics[f][j];
-        m_basis.evaluate(turnedBack(f, j, seen.direction), harmonics);
-        if (j == 0) {
-            basis.noalias() = shaded.asDiagonal() * harmonics;
-        } else {
-            basis.noalias() += shaded.asDiagonal() * harmonics;
-        }
+        m_turned[f].push_back(turnedBack(f, j, seen.direction));
+        m_basis.addTo(m_turned[f].back(), seen.share.cwiseProduct(shadingAt(m_light, seen)), basis);
     }
 }
 
@@ -153,8 +135,8 @@ void PatternFit::solvePattern() {
 
 std::vector<Eigen::MatrixXf> PatternFit::patternOf(std::size_t f) const {
     std::vector<Eigen::MatrixXf> pattern;
-    for (const Eigen::MatrixXf& harmonics : m_harmonics[f]) {
-        pattern.emplace_back(harmonics * m_coefficients.cast<float>());
+    for (const Eigen::MatrixX3f& q : m_turned[f]) {
+        pattern.emplace_back(m_basis.at(q) * m_coefficients.cast<float>());
     }
     return pattern;
 }
@@ -169,17 +151,17 @@ std::vector<PatternFit::Levers> PatternFit::leversOf(std::size_t f) const {
     const SphereImage larger{g.place.centrePx, g.place.radiusPx * std::exp(relative)};
     const SphereImage right{g.place.centrePx + Eigen::Vector2d{kStepPx, 0.0}, g.place.radiusPx};
     const SphereImage below{g.place.centrePx + Eigen::Vector2d{0.0, kStepPx}, g.place.radiusPx};
-    const std::array<MovingBall, 4> changed{
+    const std::array<MovingBall, 4> balls{
         MovingBall{zoomed, g.place, frame.smearPx}, MovingBall{g.camera, larger, frame.smearPx},
         MovingBall{g.camera, right, frame.smearPx}, MovingBall{g.camera, below, frame.smearPx}};
     const std::array<double, 4> steps{relative, relative, kStepPx, kStepPx};
     std::vector<Levers> levers(m_seen[f].size());
     for (std::size_t j = 0; j < m_seen[f].size(); ++j) {
-        for (std::size_t k = 0; k < changed.size(); ++k) {
-            // The old direction drops out of the product with itself.
-            levers[j][k] =
-                crossOf(m_seen[f][j].direction, changed[k].seenBy(frame, instantsOf(frame)[j])) *
-                static_cast<float>(1.0 / steps[k]);
+        for (std::size_t k = 0; k < balls.size(); ++k) {
+            const Eigen::MatrixX3f moved =
+                balls[k].seenBy(frame, instantsOf(frame)[j]) - m_seen[f][j].direction;
+            levers[j][k] = crossOf(m_turned[f][j], turnedBack(f, j, moved)) *
+                           static_cast<float>(1.0 / steps[k]);
         }
     }
     return levers;
@@ -207,17 +189,16 @@ std::vector<Eigen::MatrixXf> PatternFit::jacobians(std::size_t f) const {
     std::vector<Eigen::MatrixXf> jacobian(static_cast<std::size_t>(m_light.channels()),
                                           Eigen::MatrixXf::Zero(n, kFrameUnknowns));
     for (std::size_t j = 0; j < m_seen[f].size(); ++j) {
-        const SeenInstant& instant = m_seen[f][j];
-        const Eigen::VectorXf shaded = instant.share.cwiseProduct(shadingAt(m_light, instant));
-        const Eigen::MatrixXf all = shaded.asDiagonal() * (m_harmonics[f][j] * slopes);
+        const SeenInstant& seen = m_seen[f][j];
+        const Eigen::VectorXf shaded = seen.share.cwiseProduct(shadingAt(m_light, seen));
+        const Eigen::MatrixXf all = shaded.asDiagonal() * (m_basis.at(m_turned[f][j]) * slopes);
         const Eigen::VectorXf delay = delays(f, j);
         for (std::size_t k = 0; k < jacobian.size(); ++k) {
             const auto slope = all.middleCols<3>(3 * static_cast<Eigen::Index>(k));
             jacobian[k].leftCols(3) += slope * perRate + delay.asDiagonal() * slope * perDelay;
-            const Eigen::MatrixX3f seen = turnedOn(f, j, slope);
             for (std::size_t u = 0; u < levers[j].size(); ++u) {
                 jacobian[k].col(3 + static_cast<Eigen::Index>(u)) +=
-                    seen.cwiseProduct(levers[j][u]).rowwise().sum();
+                    slope.cwiseProduct(levers[j][u]).rowwise().sum();
             }
         }
     }

@@ -90,18 +90,15 @@ private:
     FrameGeometry geometryOf(std::size_t frame) const;
     /// Seconds after the frame's time at which the samples show their instant.
     [[nodiscard]] Eigen::VectorXf delays(std::size_t frame, std::size_t instant) const;
-    /// Vectors of camera coordinates at an instant, turned back to the ball's own.
+    /// Directions p at an instant, turned back to the ball's own surface.
     [[nodiscard]] Eigen::MatrixX3f turnedBack(std::size_t frame, std::size_t instant,
-                                              const Eigen::MatrixX3f& vectors) const;
-    /// And the other way.
-    [[nodiscard]] Eigen::MatrixX3f turnedOn(std::size_t frame, std::size_t instant,
-                                            const Eigen::MatrixX3f& vectors) const;
+                                              const Eigen::MatrixX3f& directions) const;
     void evaluateBasis(std::size_t frame);
     void solvePattern();
     void lineariseFrame(std::size_t frame);
     /// Per channel n x kFrameUnknowns: change of a frame's model with the nonlinear unknowns.
     [[nodiscard]] std::vector<Eigen::MatrixXf> jacobians(std::size_t frame) const;
-    /// p x dp/dparameter for ln focal, ln radius and the two coordinates of the centre.
+    /// q x dq/dparameter for ln focal, ln radius and the two coordinates of the centre.
     using Levers = std::array<Eigen::MatrixX3f, 4>;
     [[nodiscard]] std::vector<Levers> leversOf(std::size_t frame) const;
     [[nodiscard]] Eigen::VectorXf fitWeights(std::size_t frame) const;
@@ -120,8 +117,8 @@ private:
     double m_inflation{kLeastInflation};
     std::vector<Eigen::VectorXf> m_outlierWeights;
     std::vector<SeenFrame> m_seen;
-    std::vector<std::vector<Eigen::MatrixXf>> m_harmonics;  ///< Y(q), per frame and instant
-    std::vector<Eigen::MatrixXf> m_basisValues;             ///< per frame: mean of s Y(q)
+    std::vector<std::vector<Eigen::MatrixX3f>> m_turned;  ///< q, per frame and instant
+    std::vector<Eigen::MatrixXf> m_basisValues;           ///< per frame: mean of s Y(q)
     std::vector<FrameEquations> m_equations;
 };
 

@@ -166,7 +166,7 @@ struct FitOutcome {
 /// Share done, 0 to 1.
 using FitProgress = std::function<void(double)>;
 
-/// Fits one shot. Thread: any; no state is shared between calls. Cost: 0.4 to 0.9 s of processor
+/// Fits one shot. Thread: any; no state is shared between calls. Cost: 0.6 to 1.6 s of processor
 /// time for 20 frames, measured on a busy machine.
 ///
 /// Errors: Cancelled; InvalidInput for pictures that are not Rgb8, times that do not increase, a

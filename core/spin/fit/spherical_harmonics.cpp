@@ -61,15 +61,9 @@ void raiseOrder(const Lane& x, const Lane& y, Lane& cosine, Lane& sine) {
     }
 }
 
-void multiply(const Lane& a, const Lane& b, std::size_t count, float* products) {
-    if (count == kLane) {
-        for (std::size_t k = 0; k < kLane; ++k) {
-            products[k] = a[k] * b[k];
-        }
-        return;
-    }
+void addProducts(const Lane& a, const Lane& b, std::size_t count, float* sums) {
     for (std::size_t k = 0; k < count; ++k) {
-        products[k] = a[k] * b[k];
+        sums[k] += a[k] * b[k];
     }
 }
 
@@ -105,14 +99,14 @@ HarmonicBasis::HarmonicBasis(int degree)
 }
 
 Eigen::MatrixXf HarmonicBasis::at(const Eigen::Ref<const Eigen::MatrixX3f>& points) const {
-    Eigen::MatrixXf values;
-    evaluate(points, values);
+    Eigen::MatrixXf values = Eigen::MatrixXf::Zero(points.rows(), size());
+    addTo(points, Eigen::VectorXf::Ones(points.rows()), values);
     return values;
 }
 
-void HarmonicBasis::evaluate(const Eigen::Ref<const Eigen::MatrixX3f>& points,
-                             Eigen::MatrixXf& values) const {
-    values.resize(points.rows(), size());
+void HarmonicBasis::addTo(const Eigen::Ref<const Eigen::MatrixX3f>& points,
+                          const Eigen::Ref<const Eigen::VectorXf>& weight,
+                          Eigen::Ref<Eigen::MatrixXf> basis) const {
     for (Eigen::Index first = 0; first < points.rows(); first += kLane) {
         const auto count =
             static_cast<std::size_t>(std::min<Eigen::Index>(kLane, points.rows() - first));
@@ -126,7 +120,7 @@ void HarmonicBasis::evaluate(const Eigen::Ref<const Eigen::MatrixX3f>& points,
             x[k] = points(row, 0);
             y[k] = points(row, 1);
             z[k] = points(row, 2);
-            cosine[k] = 1.0F;  // sin(theta)^m cos(m phi), and the sine beside it
+            cosine[k] = weight(row);  // weight sin(theta)^m cos(m phi), and the sine beside it
         }
         for (int m = 0; m <= m_degree; ++m) {
             Lane last{};
@@ -136,9 +130,9 @@ void HarmonicBasis::evaluate(const Eigen::Ref<const Eigen::MatrixX3f>& points,
                 if (l > m) {
                     raiseDegree(m_a(l, m), m_b(l, m), z, legendre, last);
                 }
-                multiply(legendre, cosine, count, &values(first, coefficientIndex(l, m)));
+                addProducts(legendre, cosine, count, &basis(first, coefficientIndex(l, m)));
                 if (m > 0) {
-                    multiply(legendre, sine, count, &values(first, coefficientIndex(l, -m)));
+                    addProducts(legendre, sine, count, &basis(first, coefficientIndex(l, -m)));
                 }
             }
             raiseOrder(x, y, cosine, sine);

@@ -29,10 +29,12 @@ public:
     [[nodiscard]] int degree() const noexcept { return m_degree; }
     [[nodiscard]] int size() const noexcept { return coefficientCount(m_degree); }
 
-    /// Y(points), n x size(). points: n x 3 unit vectors, one row each. values is given that size
-    /// and written over.
-    void evaluate(const Eigen::Ref<const Eigen::MatrixX3f>& points, Eigen::MatrixXf& values) const;
-    /// The same as a new matrix.
+    /// Row i of basis += weight(i) Y(point i). points: n x 3 unit vectors, one row each; basis: n x
+    /// size().
+    void addTo(const Eigen::Ref<const Eigen::MatrixX3f>& points,
+               const Eigen::Ref<const Eigen::VectorXf>& weight,
+               Eigen::Ref<Eigen::MatrixXf> basis) const;
+    /// Y(points), n x size().
     [[nodiscard]] Eigen::MatrixXf at(const Eigen::Ref<const Eigen::MatrixX3f>& points) const;
 
 private:

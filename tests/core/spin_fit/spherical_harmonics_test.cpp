@@ -43,17 +43,14 @@ TEST(SphericalHarmonics, AreOrthonormalOverEvenPoints) {
     EXPECT_LT((products - Eigen::MatrixXf::Identity(144, 144)).cwiseAbs().maxCoeff(), 5e-3F);
 }
 
-// Points are handled in groups; 19 fill one and begin another.
-TEST(SphericalHarmonics, APointAmongManyHasTheValuesItHasAlone) {
-    const HarmonicBasis basis{4};
-    const Eigen::MatrixX3f points = evenPoints(19);
-    Eigen::MatrixXf values = Eigen::MatrixXf::Constant(3, 2, 7.0F);  // written over
-    basis.evaluate(points, values);
-    ASSERT_EQ(values.rows(), 19);
-    ASSERT_EQ(values.cols(), 25);
-    for (const int row : {0, 15, 16, 18}) {
-        EXPECT_EQ(values.row(row), basis.at(points.row(row)).row(0)) << row;
-    }
+TEST(SphericalHarmonics, WeightsScaleTheRowsThatAreAdded) {
+    const HarmonicBasis basis{2};
+    Eigen::MatrixX3f points(2, 3);
+    points << 0.0F, 0.0F, 1.0F, 0.6F, 0.0F, 0.8F;
+    Eigen::MatrixXf sum = basis.at(points);
+    basis.addTo(points, Eigen::Vector2f{1.0F, -0.5F}, sum);
+    EXPECT_LT((sum.row(0) - 2.0F * basis.at(points).row(0)).norm(), 1e-6F);
+    EXPECT_LT((sum.row(1) - 0.5F * basis.at(points).row(1)).norm(), 1e-6F);
 }
 
 TEST(SphericalHarmonics, GeneratorsAreTheSlopesOfATurnedFunction) {
