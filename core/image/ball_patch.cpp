@@ -4,13 +4,12 @@
 #include <cmath>
 #include <opencv2/imgproc.hpp>
 
-#include "core/image/order_over_time.h"
+#include "core/image/clear_view.h"
 
 namespace core::image {
 
 namespace {
 
-constexpr std::size_t kClearFrames = 7;
 constexpr double kMarginRadii = 0.3;
 constexpr double kMarginPx = 6.0;
 constexpr float kLeastChange = 9.0F;  // levels of 255
@@ -42,13 +41,6 @@ const Transfer& transfer() {
     return table;
 }
 
-cv::Mat region(const media::Frame& frame, const cv::Rect& box) {
-    const PixelBuffer buffer = frame.rgbRegion(box.x, box.y, box.width, box.height);
-    const cv::Mat view(box.height, box.width, CV_8UC3, const_cast<std::uint8_t*>(buffer.row(0)),
-                       static_cast<std::size_t>(buffer.strideBytes()));
-    return view.clone();
-}
-
 cv::Rect wantedBox(const SweptDisc& ball) {
     const double reach = ball.radiusPx * (1.0 + kMarginRadii) + kMarginPx;
     const double rx = reach + 0.5 * std::abs(ball.smear.x);
@@ -59,85 +51,18 @@ cv::Rect wantedBox(const SweptDisc& ball) {
             static_cast<int>(std::ceil(ball.centre.y + ry)) - y0};
 }
 
-// Map of pixel positions of frame `to` into frame `from` (both relative to the reference).
-cv::Matx23d mapBetween(const PlacedFrame& to, const PlacedFrame& from) {
-    const FrameMotion& m = to.motion;
-    const FrameMotion& n = from.motion;
-    const double size2 = m.a * m.a + m.b * m.b;
-    const double ia = m.a / size2;
-    const double ib = -m.b / size2;
-    const double a = n.a * ia - n.b * ib;
-    const double b = n.b * ia + n.a * ib;
-    const double cx = 0.5 * to.frame->width();
-    const double cy = 0.5 * to.frame->height();
-    const double tx = cx + n.shift.x - a * (cx + m.shift.x) + b * (cy + m.shift.y);
-    const double ty = cy + n.shift.y - b * (cx + m.shift.x) - a * (cy + m.shift.y);
-    return {a, -b, tx, b, a, ty};
-}
-
-// The box of frame `to` as frame `from` shows the same place.
-cv::Mat samePlace(const PlacedFrame& to, const PlacedFrame& from, const cv::Rect& box) {
-    if (to.motion == from.motion) {
-        return region(*from.frame, box);
-    }
-    const cv::Matx23d map = mapBetween(to, from);
-    const cv::Point2d middle(box.x + 0.5 * box.width, box.y + 0.5 * box.height);
-    const cv::Point2d there(map(0, 0) * middle.x + map(0, 1) * middle.y + map(0, 2),
-                            map(1, 0) * middle.x + map(1, 1) * middle.y + map(1, 2));
-    constexpr int kSlack = 3;
-    const cv::Rect wide(static_cast<int>(std::floor(there.x - 0.5 * box.width)) - kSlack,
-                        static_cast<int>(std::floor(there.y - 0.5 * box.height)) - kSlack,
-                        box.width + 2 * kSlack, box.height + 2 * kSlack);
-    // Sample positions: pixel i of the box lies at box.x + i + 0.5.
-    const double dx = box.x + 0.5;
-    const double dy = box.y + 0.5;
-    const cv::Matx23d local(map(0, 0), map(0, 1),
-                            map(0, 0) * dx + map(0, 1) * dy + map(0, 2) - wide.x - 0.5, map(1, 0),
-                            map(1, 1), map(1, 0) * dx + map(1, 1) * dy + map(1, 2) - wide.y - 0.5);
-    cv::Mat moved;
-    cv::warpAffine(region(*from.frame, wide), moved, local, box.size(),
-                   cv::INTER_CUBIC | cv::WARP_INVERSE_MAP, cv::BORDER_REPLICATE);
-    return moved;
-}
-
-bool isClear(const cv::Rect& box, const SweptDisc& ball) {
-    constexpr double kSafetyPx = 3.0;
-    const double reachX = ball.radiusPx + 0.5 * std::abs(ball.smear.x) + kSafetyPx;
-    const double reachY = ball.radiusPx + 0.5 * std::abs(ball.smear.y) + kSafetyPx;
-    return ball.centre.x + reachX < box.x || ball.centre.x - reachX > box.x + box.width ||
-           ball.centre.y + reachY < box.y || ball.centre.y - reachY > box.y + box.height;
-}
-
-// The frames nearest in time in which the ball is elsewhere; failing that the farthest ones.
-std::vector<std::size_t> backgroundFrames(const std::vector<SweptDisc>& balls, std::size_t at,
-                                          const cv::Rect& box) {
-    std::vector<std::size_t> clear;
-    const auto distance = [at](std::size_t i) { return i > at ? i - at : at - i; };
-    for (std::size_t i = 0; i < balls.size(); ++i) {
-        if (i != at && isClear(box, balls[i])) {
-            clear.push_back(i);
-        }
-    }
-    if (clear.empty()) {
+// Frames in which the ball is elsewhere; failing that the farthest ones.
+std::vector<std::size_t> framesBehind(const std::vector<SweptDisc>& balls, std::size_t at,
+                                      const cv::Rect& box) {
+    std::vector<std::size_t> others = clearFrames(balls, at, box);
+    if (others.empty()) {
         for (const std::size_t i : {std::size_t{0}, balls.size() - 1}) {
             if (i != at) {
-                clear.push_back(i);
+                others.push_back(i);
             }
         }
-        return clear;
     }
-    std::sort(clear.begin(), clear.end(),
-              [&](std::size_t a, std::size_t b) { return distance(a) < distance(b); });
-    clear.resize(std::min(clear.size(), kClearFrames));
-    if (clear.size() % 2 == 0 && clear.size() > 2) {
-        clear.pop_back();
-    }
-    return clear;
-}
-
-cv::Mat medianOver(std::vector<cv::Mat>& pictures) {
-    sortOverTime(pictures);
-    return pictures[pictures.size() / 2];
+    return others;
 }
 
 // From the rim of the box, which the ball does not reach.
@@ -173,11 +98,7 @@ BallPatch cutBallPatch(const std::vector<PlacedFrame>& frames, const std::vector
         return patch;
     }
     const cv::Mat seen = region(*frames[at].frame, box);
-    std::vector<cv::Mat> others;
-    for (const std::size_t i : backgroundFrames(balls, at, box)) {
-        others.push_back(samePlace(frames[at], frames[i], box));
-    }
-    const cv::Mat background = medianOver(others);
+    const cv::Mat background = medianOf(frames, framesBehind(balls, at, box), at, box);
     const int step = std::max(1, static_cast<int>(std::lround(box.area() / kPixelsWanted)));
     const Transfer& table = transfer();
     unsigned count = 0;
@@ -207,33 +128,66 @@ BallPatch cutBallPatch(const std::vector<PlacedFrame>& frames, const std::vector
     return patch;
 }
 
-double ShowThrough::correlation() const {
+bool ShowThrough::isShadow() const {
+    constexpr double kLeastCorrelation = 0.4;  // a ball shows nothing through, a shadow nearly all
     const double scale = std::sqrt(seenSeen * behindBehind);
-    return scale > 0.0 ? seenBehind / scale : 0.0;
+    const double correlation = scale > 0.0 ? seenBehind / scale : 0.0;
+    const double leftByDimming = seenSeen * (1.0 - correlation * correlation);
+    return darker > 0.0 && correlation > kLeastCorrelation && leftByDimming < leftByBall;
 }
 
-void addShowThrough(const BallPatch& patch, const Ellipse& outline, double share,
+namespace {
+
+/// Share of the exposure in which a point lies inside the unit circle that moves by way (middle of
+/// the exposure: centre at the origin): |point - phase way| < 1 for phases from -1/2 to 1/2.
+double shareCovered(PointPx point, PointPx way) {
+    const double a = way.x * way.x + way.y * way.y;
+    const double b = point.x * way.x + point.y * way.y;
+    const double c = 1.0 - point.x * point.x - point.y * point.y;
+    constexpr double kStill = 1e-9;
+    if (a < kStill) {
+        return c > 0.0 ? 1.0 : 0.0;
+    }
+    const double root = std::sqrt(std::max(0.0, b * b + a * c));
+    return std::max(0.0, std::min(0.5, (b + root) / a) - std::max(-0.5, (b - root) / a));
+}
+
+}  // namespace
+
+void addShowThrough(const BallPatch& patch, const Ellipse& outline, PointPx smear, double share,
                     ShowThrough& sums) {
     constexpr float kNeighbourPx = 3.5F;
+    constexpr double kLeastCovered = 0.5;
     const double cosine = std::cos(outline.angle.radians);
     const double sine = std::sin(outline.angle.radians);
+    const auto inRadii = [&](double x, double y) {
+        return PointPx{(cosine * x + sine * y) / outline.semiMajorPx,
+                       (cosine * y - sine * x) / outline.semiMinorPx};
+    };
+    const PointPx way = inRadii(smear.x, smear.y);
     const PatchPixel* last = nullptr;
+    double lastBall = 0.0;
     for (const PatchPixel& pixel : patch.pixels) {
-        const double dx = static_cast<double>(pixel.x) - outline.centre.x;
-        const double dy = static_cast<double>(pixel.y) - outline.centre.y;
-        if (std::hypot((cosine * dx + sine * dy) / outline.semiMajorPx,
-                       (cosine * dy - sine * dx) / outline.semiMinorPx) > share) {
+        const PointPx at = inRadii(static_cast<double>(pixel.x) - outline.centre.x,
+                                   static_cast<double>(pixel.y) - outline.centre.y);
+        const double covered = shareCovered(at, way);
+        if (std::hypot(at.x, at.y) > share || covered < kLeastCovered) {
             continue;
         }
-        sums.darker += pixel.seen[1] < pixel.background[1] ? 1.0 : -1.0;
+        const auto lightBehind = static_cast<double>(pixel.background[1]);
+        const double ball =
+            (static_cast<double>(pixel.seen[1]) - (1.0 - covered) * lightBehind) / covered;
+        sums.darker += ball < lightBehind ? 1.0 : -1.0;
         if (last != nullptr && last->y == pixel.y && pixel.x - last->x < kNeighbourPx) {
             const double seen = static_cast<double>(pixel.seen[1] - last->seen[1]);
             const double behind = static_cast<double>(pixel.background[1] - last->background[1]);
             sums.seenSeen += seen * seen;
             sums.seenBehind += seen * behind;
             sums.behindBehind += behind * behind;
+            sums.leftByBall += std::pow(covered * (ball - lastBall), 2);
         }
         last = &pixel;
+        lastBall = ball;
     }
 }
 

@@ -47,19 +47,23 @@ BallPatch cutBallPatch(const std::vector<PlacedFrame>& frames, const std::vector
                        std::size_t at);
 
 /// How far the pattern of the background shows through what is inside the outline: sums over pixels
-/// next to each other, so that shading does not count.
+/// next to each other, so that shading does not count. Through a ball it shows while the ball is
+/// not there yet or no more, through a shadow all the time, dimmed.
 struct ShowThrough {
     double seenSeen{};
     double seenBehind{};
     double behindBehind{};
-    double darker{};  ///< pixels that are darker than the background less those that are lighter
+    double leftByBall{};  ///< of seenSeen, when what shows before and after a ball is taken off
+    double darker{};      ///< pixels darker than the background less those that are lighter
 
-    /// In [-1, 1]; near 1 for a shadow, near 0 for a ball or a plain background.
-    [[nodiscard]] double correlation() const;
+    /// Whether it is dark, shows its background, and dimming explains that better than a ball that
+    /// moves does.
+    [[nodiscard]] bool isShadow() const;
 };
 
-/// Adds the pixels within share of the outline.
-void addShowThrough(const BallPatch& patch, const Ellipse& outline, double share,
+/// Adds the pixels within share of the outline in the middle of the exposure that a ball would
+/// cover for half of the exposure or longer. smear: its way during the exposure.
+void addShowThrough(const BallPatch& patch, const Ellipse& outline, PointPx smear, double share,
                     ShowThrough& sums);
 
 }  // namespace core::image

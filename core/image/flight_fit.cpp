@@ -18,9 +18,8 @@ constexpr double kMinMeasuredVisible = 0.35;  // for a frame to be called measur
 constexpr double kMinStandOut = 0.2;          // changed pixels on the ball less those around it
 constexpr double kMaxOwnOffset = 0.35;        // radii between the frame's own centre and the path
 constexpr std::size_t kMinFrames = 4;
-constexpr double kCoreShare = 0.7;          // of the outline, where the background cannot mix in
-constexpr double kShadowCorrelation = 0.4;  // a ball shows nothing through, a shadow nearly all
-constexpr double kMaxScatterRadii = 0.2;    // a ball in strong noise keeps to a twentieth
+constexpr double kCoreShare = 0.7;        // of the outline, where the background cannot mix in
+constexpr double kMaxScatterRadii = 0.2;  // a ball in strong noise keeps to a twentieth
 // What all frames have in common and their scatter does not show: gloss at the rim, the coder, the
 // shape of the edge. From comparison with independently rendered footage.
 constexpr double kCommonCentrePx = 0.1;
@@ -50,12 +49,12 @@ public:
         m_setup.rows = {moving.fullWidth, moving.fullHeight, options.rowOrder};
         m_givenReadout = options.readout;
         m_linkedFirst = std::max(flight.members.front().ordinal, flight.firstUsable);
-        m_linkedLast = std::min(flight.members.back().ordinal, flight.lastUsable);
+        m_linkedLast = std::min(flight.members.back().ordinal, lastSure());
         m_linkedLast = std::max(m_linkedLast, m_linkedFirst + 1);
         m_first = std::max(m_linkedFirst - std::min(m_linkedFirst, kMostExtension),
                            std::min(flight.firstUsable, m_linkedFirst));
         m_last = std::min({m_linkedLast + kMostExtension, moving.frames.size() - 1,
-                           std::max(flight.lastUsable, m_linkedLast)});
+                           std::max(lastSure(), m_linkedLast)});
         for (std::size_t i = 0; i < moving.frames.size(); ++i) {
             m_placed.push_back({moving.pictures[i], moving.motion[i]});
         }
@@ -83,6 +82,10 @@ private:
     [[nodiscard]] std::optional<LinkedFlight> shotOf(const PathFit& fit) const;
     [[nodiscard]] bool endsAtKink() const {
         return m_flight.lastUsable < m_moving.frames.size() - 1;
+    }
+    /// On which side of a kink the frame next to it lies is not sure.
+    [[nodiscard]] std::size_t lastSure() const {
+        return m_flight.lastUsable - (endsAtKink() && m_flight.lastUsable > 0 ? 1 : 0);
     }
     [[nodiscard]] timebase::FrameIndex frameAfterKink() const {
         return m_moving.frames[m_flight.lastUsable + 1];
@@ -293,10 +296,13 @@ bool FlightFit::isShadow(const PathFit& fit) const {
     ShowThrough sums;
     for (const PathFrame& frame : fit.frames()) {
         if (frame.isUsed) {
-            addShowThrough(frame.patch, outlineAt(fit.predict(frame)), kCoreShare, sums);
+            const OutlineState state = fit.predict(frame);
+            const PointPx smear{state.velocity.x * state.exposureSeconds,
+                                state.velocity.y * state.exposureSeconds};
+            addShowThrough(frame.patch, outlineAt(state), smear, kCoreShare, sums);
         }
     }
-    return sums.darker > 0.0 && sums.correlation() > kShadowCorrelation;
+    return sums.isShadow();
 }
 
 BallTrack FlightFit::collect(PathFit& fit) const {
@@ -363,10 +369,14 @@ std::optional<LinkedFlight> FlightFit::shotOf(const PathFit& fit) const {
     std::vector<std::size_t> ordinals;
     const std::vector<PathPoint> points = seenAlone(fit, ordinals);
     const std::vector<Kink> kinks = findKinks(points);
+    PathPart part = shotAmong(kinks, points.size());
     if (kinks.empty()) {
-        return std::nullopt;
+        const auto end = strayEnd(points);
+        if (!end) {
+            return std::nullopt;
+        }
+        part.end = *end;
     }
-    const PathPart part = shotAmong(kinks, points.size());
     std::vector<LinkedFlight::Member> members;
     for (std::size_t k = part.begin; k < part.end; ++k) {
         members.push_back({ordinals[k], points[k].centre, m_moving.times[ordinals[k]]});

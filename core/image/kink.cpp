@@ -43,6 +43,7 @@ public:
 
     using Weights = std::vector<double>;
     using Row = Eigen::Matrix<double, kUnknowns, 1>;
+    using Normal = Eigen::Matrix<double, kUnknowns, kUnknowns>;
     using Coefficients = Eigen::Matrix<double, kUnknowns, 2>;
 
     struct Fit {
@@ -63,6 +64,9 @@ public:
     /// Least misfit with each frame counted as kMostScatters at most, from a robust fit onwards.
     [[nodiscard]] double misfit(Fit fit, double scatter) const;
     [[nodiscard]] Kink kinkOf(const Fit& fit, std::size_t after) const;
+    /// How far a further point lies from a fit, in standard deviations of its scatter and of the
+    /// path there.
+    [[nodiscard]] double strayOf(const Fit& fit, const PathPoint& point) const;
     [[nodiscard]] double leastScatter() const { return m_leastScatter; }
 
 private:
@@ -75,6 +79,7 @@ private:
     [[nodiscard]] Eigen::Vector2d value(const Fit& fit, double tau) const {
         return fit.coefficients.transpose() * row(fit.added, fit.at, tau);
     }
+    [[nodiscard]] Normal normalOf(Added added, double at, const Weights& weights) const;
     [[nodiscard]] Coefficients solve(Added added, double at, const Weights& weights) const;
     [[nodiscard]] double depth(double tau) const { return 1.0 + m_depthSlope * tau; }
 
@@ -134,21 +139,26 @@ KinkPath::Row KinkPath::row(Added added, double at, double tau) {
 }
 
 // Weights are in units of the least scatter.
-KinkPath::Coefficients KinkPath::solve(Added added, double at, const Weights& weights) const {
-    Eigen::Matrix<double, kUnknowns, kUnknowns> normal =
-        Eigen::Matrix<double, kUnknowns, kUnknowns>::Zero();
-    Coefficients right = Coefficients::Zero();
+KinkPath::Normal KinkPath::normalOf(Added added, double at, const Weights& weights) const {
+    Normal normal = Normal::Zero();
     for (std::size_t k = 0; k < size(); ++k) {
         const Row b = row(added, at, m_tau[k]);
         normal.noalias() += (weights[k] * b) * b.transpose();
-        right.noalias() += (weights[k] * b) * m_places[k].transpose();
     }
     normal(3, 3) += std::pow(m_leastScatter / (kCubicShare * m_halfWay), 2);
     normal(4, 4) += std::pow(m_leastScatter / (kQuarticShare * m_halfWay), 2);
     if (added == Added::Nothing) {
         normal(kSmooth, kSmooth) = 1.0;  // stays zero
     }
-    return normal.ldlt().solve(right);
+    return normal;
+}
+
+KinkPath::Coefficients KinkPath::solve(Added added, double at, const Weights& weights) const {
+    Coefficients right = Coefficients::Zero();
+    for (std::size_t k = 0; k < size(); ++k) {
+        right.noalias() += (weights[k] * row(added, at, m_tau[k])) * m_places[k].transpose();
+    }
+    return normalOf(added, at, weights).ldlt().solve(right);
 }
 
 KinkPath::Fit KinkPath::robust(Added added, double at) const {
@@ -227,6 +237,16 @@ Kink KinkPath::kinkOf(const Fit& fit, std::size_t after) const {
         return PointPx{v.x(), v.y()};
     };
     return {{m_middle.seconds + tau * m_halfSpan}, after, seen(before), seen(later)};
+}
+
+double KinkPath::strayOf(const Fit& fit, const PathPoint& point) const {
+    const double tau = (point.time.seconds - m_middle.seconds) / m_halfSpan;
+    const Eigen::Vector2d place{depth(tau) * (point.centre.x - m_origin.x),
+                                depth(tau) * (point.centre.y - m_origin.y)};
+    const Row b = row(fit.added, fit.at, tau);
+    const Normal normal = normalOf(fit.added, fit.at, Weights(size(), 1.0));
+    const double variance = 1.0 + b.dot(normal.ldlt().solve(b));
+    return (place - value(fit, tau)).norm() / (scatterAbout(fit) * std::sqrt(variance));
 }
 
 /// The turn that leaves the least sum of distances, first between all frames, then sharply.
@@ -332,6 +352,26 @@ std::vector<Kink> findKinks(std::span<const PathPoint> points) {
     std::vector<Kink> kinks;
     addKinks(points, 0, kinks);
     return kinks;
+}
+
+std::optional<std::size_t> strayEnd(std::span<const PathPoint> points) {
+    constexpr double kStrayScatters = 6.0;
+    constexpr std::size_t kMostStray = 2;
+    for (std::size_t stray = kMostStray; stray > 0; --stray) {
+        if (points.size() < kFewestForKink + stray) {
+            continue;
+        }
+        const std::size_t kept = points.size() - stray;
+        const KinkPath path(points.first(kept));
+        const auto smooth = path.robust(Added::Nothing, 0.0);
+        const auto further = points.subspan(kept);
+        if (std::all_of(further.begin(), further.end(), [&](const PathPoint& point) {
+                return path.strayOf(smooth, point) > kStrayScatters;
+            })) {
+            return kept;
+        }
+    }
+    return std::nullopt;
 }
 
 PathPart shotAmong(std::span<const Kink> kinks, std::size_t points) {

@@ -28,8 +28,7 @@
 ///   - the velocity changes by 5 % or more. A bounce at 3 degrees to the ground with a coefficient
 ///     of friction of 0.5 changes it by 7 % (both components of the impulse, elementary mechanics);
 ///     the sway of a hand and what is left of it after alignment stays below 2 %.
-/// A kink needs three frames before it and two after it. One frame at an end that does not fit is
-/// left to whoever follows the ball.
+/// A kink needs three frames before it and two after it. For the last two frames see strayEnd().
 namespace core::image {
 
 /// Fewest frames before a kink in which the ball must be seen whole for a reading.
@@ -68,6 +67,11 @@ struct PathPart {
     bool operator==(const PathPart&) const = default;
 };
 [[nodiscard]] PathPart shotAmong(std::span<const Kink> kinks, std::size_t points);
+
+/// Where the last two points or the last one leave the smooth path of the others, as a ball does
+/// right after a bounce, too shortly for findKinks(): the first of them. Absent where none do, or
+/// fewer than six are left.
+[[nodiscard]] std::optional<std::size_t> strayEnd(std::span<const PathPoint> points);
 
 /// Why there is no reading of a shot that is seen whole in so few frames before its path turns in
 /// this frame, and what would help.

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <utility>
 
+#include "core/image/ball_background.h"
 #include "core/image/kink.h"
 
 namespace core::reading {
@@ -30,17 +31,18 @@ spin::fit::BallFrame ballFrame(const image::BallInFrame& ball) {
     return frame;
 }
 
-PixelBuffer cutOutOf(const media::Frame& frame, const image::BallInFrame& ball, int& left,
-                     int& top) {
+image::PixelBox boxAround(const media::Frame& frame, const image::BallInFrame& ball) {
     const double half = kCutOutRadii * ball.radiusPx + 0.5 * lengthOf(ball.smear) + 2.0;
-    left = static_cast<int>(std::floor(ball.centre.x - half));
-    top = static_cast<int>(std::floor(ball.centre.y - half));
-    const int right = static_cast<int>(std::ceil(ball.centre.x + half));
-    const int bottom = static_cast<int>(std::ceil(ball.centre.y + half));
-    left = std::clamp(left, 0, frame.width() - 1);
-    top = std::clamp(top, 0, frame.height() - 1);
-    return frame.rgbRegion(left, top, std::clamp(right, left + 1, frame.width()) - left,
-                           std::clamp(bottom, top + 1, frame.height()) - top);
+    const auto first = [half](double centre, int size) {
+        return std::clamp(static_cast<int>(std::floor(centre - half)), 0, size - 1);
+    };
+    const auto end = [half](double centre, int start, int size) {
+        return std::clamp(static_cast<int>(std::ceil(centre + half)), start + 1, size);
+    };
+    const int left = first(ball.centre.x, frame.width());
+    const int top = first(ball.centre.y, frame.height());
+    return {left, top, end(ball.centre.x, left, frame.width()) - left,
+            end(ball.centre.y, top, frame.height()) - top};
 }
 
 /// Half-widths of independent contributions are joined in quadrature, each side for itself.
@@ -67,6 +69,27 @@ Interval<Rpm> readoutInterval(const image::BallTrack& track, const ReadoutPart& 
 
 }  // namespace
 
+Result<void> ShotPictures::add(const image::BallTrack& track, image::FrameSource& source,
+                               std::size_t index) {
+    const auto& ball = track.frames[index];
+    BOOST_OUTCOME_TRY(picture, source.frame(ball.frame));
+    const auto box = boxAround(*picture, ball);
+    auto frame = ballFrame(ball);
+    frame.leftPx = box.left;
+    frame.topPx = box.top;
+    const auto keep = [this](PixelBuffer buffer) {
+        m_pictures.push_back(std::move(buffer));
+        return m_pictures.back().view();  // stays where it is when the vector grows
+    };
+    frame.picture = keep(picture->rgbRegion(box.left, box.top, box.width, box.height));
+    BOOST_OUTCOME_TRY(behind, image::backgroundBehind(track, source, index, box));
+    if (behind) {
+        frame.background = keep(std::move(*behind));
+    }
+    m_input.frames.push_back(frame);
+    return ok();
+}
+
 Result<ShotPictures> ShotPictures::cutOut(const image::BallTrack& track, image::FrameSource& source,
                                           const FilmingFacts& facts) {
     ShotPictures shot;
@@ -83,16 +106,12 @@ Result<ShotPictures> ShotPictures::cutOut(const image::BallTrack& track, image::
     } else if (isSmearTold) {
         shot.m_input.camera.exposure = track.exposure.value;
     }
-    shot.m_pictures.reserve(track.frames.size());
-    for (const auto& ball : track.frames) {
+    for (std::size_t i = 0; i < track.frames.size(); ++i) {
+        const auto& ball = track.frames[i];
         if (ball.source == image::BallSource::Bridged || !(ball.radiusPx > 0.0)) {
             continue;
         }
-        BOOST_OUTCOME_TRY(picture, source.frame(ball.frame));
-        auto frame = ballFrame(ball);
-        shot.m_pictures.push_back(cutOutOf(*picture, ball, frame.leftPx, frame.topPx));
-        frame.picture = shot.m_pictures.back().view();
-        shot.m_input.frames.push_back(frame);
+        BOOST_OUTCOME_TRY(shot.add(track, source, i));
     }
     return shot;
 }

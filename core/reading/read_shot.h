@@ -21,8 +21,8 @@ namespace core::reading {
 /// The pictures of the ball that a fit looks at. Move-only: the fit's input points into it.
 class ShotPictures {
 public:
-    /// Cuts the ball out of every frame of the track in which it was seen. Errors: those of the
-    /// source.
+    /// Cuts the ball, and what lies behind it, out of every frame of the track in which it was
+    /// seen. Errors: those of the source.
     static Result<ShotPictures> cutOut(const image::BallTrack& track, image::FrameSource& source,
                                        const FilmingFacts& facts);
     ShotPictures(ShotPictures&&) noexcept = default;
@@ -35,7 +35,8 @@ public:
 
 private:
     ShotPictures() = default;
-    std::vector<PixelBuffer> m_pictures;
+    Result<void> add(const image::BallTrack& track, image::FrameSource& source, std::size_t index);
+    std::vector<PixelBuffer> m_pictures;  ///< of the ball, and of what lies behind it
     spin::fit::FitInput m_input;
 };
 

@@ -81,7 +81,10 @@ std::vector<SeenFlight> flightsIn(std::vector<media::FramePtr> pictures,
     for (image::LinkedFlight& flight : struck) {
         const image::FrameRange range{moving.frames[flight.members.front().ordinal],
                                       moving.frames[flight.members.back().ordinal]};
-        flights.push_back({range, std::move(flight)});
+        for (auto& member : flight.members) {  // windows count from their own first frame
+            member.ordinal = static_cast<std::size_t>(moving.frames[member.ordinal].value);
+        }
+        flights.push_back({range, std::move(flight), false});
     }
     return flights;
 }
@@ -96,6 +99,39 @@ bool areOne(const SeenFlight& a, const SeenFlight& b) {
            continuation(a, b) == Continuation::None && continuation(b, a) == Continuation::None;
 }
 
+bool isSameBall(const image::LinkedFlight& a, const image::LinkedFlight& b) {
+    return std::any_of(a.members.begin(), a.members.end(), [&](const auto& one) {
+        return std::any_of(b.members.begin(), b.members.end(), [&](const auto& other) {
+            return one.ordinal == other.ordinal &&
+                   std::hypot(one.centre.x - other.centre.x, one.centre.y - other.centre.y) <
+                       0.5 * a.radiusPx;
+        });
+    });
+}
+
+/// Two windows cut a flight differently: what the one saw before and after the other is added.
+void join(SeenFlight& flight, const SeenFlight& part) {
+    std::vector<image::LinkedFlight::Member> before;
+    std::vector<image::LinkedFlight::Member> after;
+    for (const auto& member : part.path.members) {
+        if (member.ordinal < flight.path.members.front().ordinal) {
+            before.push_back(member);
+        } else if (member.ordinal > flight.path.members.back().ordinal) {
+            after.push_back(member);
+        }
+    }
+    if (!before.empty()) {  // where it came from is told by the path at its beginning
+        flight.path.referenceTime = part.path.referenceTime;
+        flight.path.x = part.path.x;
+        flight.path.y = part.path.y;
+    }
+    auto& members = flight.path.members;
+    members.insert(members.begin(), before.begin(), before.end());
+    members.insert(members.end(), after.begin(), after.end());
+    flight.range = {std::min(flight.range.first, part.range.first),
+                    std::max(flight.range.last, part.range.last)};
+}
+
 // Keeps the best-scored of flights that share frames: one ball is struck at a time.
 std::vector<SeenFlight> withoutRepeats(std::vector<SeenFlight> flights) {
     std::sort(flights.begin(), flights.end(),
@@ -107,6 +143,8 @@ std::vector<SeenFlight> withoutRepeats(std::vector<SeenFlight> flights) {
         });
         if (clash == kept.end()) {
             kept.push_back(std::move(flight));
+        } else if (isSameBall(clash->path, flight.path)) {
+            join(*clash, flight);
         }
     }
     std::sort(kept.begin(), kept.end(), [](const SeenFlight& a, const SeenFlight& b) {
@@ -115,20 +153,43 @@ std::vector<SeenFlight> withoutRepeats(std::vector<SeenFlight> flights) {
     return kept;
 }
 
+/// Which of the flights before it the k-th one goes on from, k itself when none: of a flight of its
+/// own rather than of a short one, of the last one rather than of earlier ones.
+std::size_t originOf(const std::vector<SeenFlight>& flights, std::size_t k) {
+    std::size_t origin = k;
+    for (std::size_t j = k; j-- > 0;) {
+        const bool isOwn = flights[j].path.score >= kMinScore;
+        if (continuation(flights[j], flights[k]) != image::Continuation::None &&
+            (origin == k || isOwn)) {
+            origin = j;
+            if (isOwn) {
+                break;
+            }
+        }
+    }
+    return origin;
+}
+
 /// Without pitches, and the flights after a kink told as such. By time.
 std::vector<SeenFlight> shotsAmong(std::vector<SeenFlight> flights) {
-    std::vector<SeenFlight> kept;
-    std::size_t begin = 0;  // of the flights that go on in each other
+    std::vector<std::size_t> first(flights.size());  // of the flights that go on in each other
+    std::vector<bool> isPitch(flights.size(), false);
     for (std::size_t k = 0; k < flights.size(); ++k) {
-        const auto how =
-            k > 0 ? continuation(flights[k - 1], flights[k]) : image::Continuation::None;
-        if (how == image::Continuation::None) {
-            begin = kept.size();
-        } else if (how == image::Continuation::Strike) {
-            kept.resize(begin, flights[k]);
+        const std::size_t origin = originOf(flights, k);
+        first[k] = origin == k ? k : first[origin];
+        const bool isStruck =
+            origin != k && continuation(flights[origin], flights[k]) == image::Continuation::Strike;
+        for (std::size_t j = first[k]; j < k; ++j) {
+            isPitch[j] = isPitch[j] || (isStruck && first[j] == first[k]);
+            flights[k].isAfterKink =
+                flights[k].isAfterKink || (first[j] == first[k] && !isPitch[j]);
         }
-        flights[k].isAfterKink = kept.size() > begin;
-        kept.push_back(flights[k]);
+    }
+    std::vector<SeenFlight> kept;
+    for (std::size_t k = 0; k < flights.size(); ++k) {
+        if (!isPitch[k]) {
+            kept.push_back(std::move(flights[k]));
+        }
     }
     return kept;
 }

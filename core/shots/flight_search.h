@@ -18,8 +18,8 @@ struct SeenFlight {
     [[nodiscard]] double directionX() const { return path.x[1]; }
 };
 
-/// Searches the ranges in overlapping windows; a flight cut by a window's edge is taken from the
-/// window that shows more of it. Flights that go on in each other are told apart by the rule of
+/// Searches the ranges in overlapping windows; a flight cut by a window's edge is put together from
+/// both. Flights that go on in each other are told apart by the rule of
 /// image/kink.h: what comes before a strike (a pitch) is left out, the first one after it is the
 /// shot, however short, and what goes on from that is said to be after a kink.
 /// Errors: those of the source; Cancelled.

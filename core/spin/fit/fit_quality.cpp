@@ -32,8 +32,7 @@ namespace {
 
 // Set on rendered shots of varied conditions: readings beyond 5 % with these limits in force are
 // below 0.5 %.
-constexpr double kLeastDeficit = 2.0;  // standard errors by which the next minimum must be worse
-constexpr double kLeastRatio = 1.04;   // and by which factor its prediction error
+constexpr double kLeastRatio = 1.04;  // by which factor the next minimum's error must be larger
 
 }  // namespace
 
@@ -89,6 +88,34 @@ GlobalMatrix groupJackknife(const PatternFit& fit, int length) {
     return covariance;
 }
 
+/// Covariance of the global unknowns from what the centres' errors have in common: a track is a
+/// smooth path, so that its error is one too and leaving frames out does not show it. An error of
+/// third degree in time is four independent parts (Legendre's polynomials), each with a quarter of
+/// the centres' variance. full: of all frames.
+GlobalMatrix fromSmoothCentreErrors(const PatternFit& fit, const ReducedStep& full) {
+    const auto& frames = fit.shot().frames;
+    const double middle = 0.5 * (frames.front().time + frames.back().time);
+    const double half = 0.5 * (frames.back().time - frames.front().time);
+    GlobalMatrix covariance = GlobalMatrix::Zero();
+    for (Eigen::Index coordinate = 0; coordinate < 2; ++coordinate) {
+        Eigen::Matrix<double, kGlobalUnknowns, 4> follow =
+            Eigen::Matrix<double, kGlobalUnknowns, 4>::Zero();
+        for (std::size_t f = 0; f < frames.size(); ++f) {
+            const double t = (frames[f].time - middle) / half;
+            const Eigen::RowVector4d parts{1.0, std::sqrt(3.0) * t,
+                                           std::sqrt(5.0) * (1.5 * t * t - 0.5),
+                                           std::sqrt(7.0) * (2.5 * t * t * t - 1.5 * t)};
+            // A centre that is known to be elsewhere by e pulls with e / variance.
+            const double pull = 0.5 / std::max(kLeastCentrePx, frames[f].centreSigmaPx);
+            const Eigen::Index own =
+                kGlobalUnknowns + 2 * static_cast<Eigen::Index>(f) + coordinate;
+            follow += pull * full.covariance.col(own).head<kGlobalUnknowns>() * parts;
+        }
+        covariance += follow * follow.transpose();
+    }
+    return covariance;
+}
+
 }  // namespace
 
 JackknifeResult jackknife(const PatternFit& fit) {
@@ -126,6 +153,7 @@ JackknifeResult jackknife(const PatternFit& fit) {
         result.covariance +=
             follow * follow.transpose() * std::pow(std::min(kModelLogFocalSigma, sigma), 2);
     }
+    result.covariance += fromSmoothCentreErrors(fit, full);
     const Eigen::Matrix<double, kGlobalUnknowns, 1> follow = columnOf(4) / full.covariance(4, 4);
     result.covariance += follow * follow.transpose() * std::pow(fit.shot().relativeRadiusSigma, 2);
     return result;

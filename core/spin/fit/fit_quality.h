@@ -22,6 +22,8 @@ struct PredictionContrast {
     double ratio{1.0};  ///< error of the other over error of the best
     double deficit{};   ///< standard errors
 };
+/// Standard errors by which the next minimum must be worse.
+inline constexpr double kLeastDeficit = 2.0;
 /// Whether the pictures decide for the best one.
 [[nodiscard]] bool isDecided(const PredictionContrast& against) noexcept;
 [[nodiscard]] PredictionContrast comparePredictions(const std::vector<double>& best,

@@ -24,9 +24,7 @@ constexpr double kAddedSpread = 0.05;
 
 Eigen::MatrixXf lightTerms(const Eigen::MatrixX3f& directions) {
     static const HarmonicBasis basis{2};
-    Eigen::MatrixXf terms = Eigen::MatrixXf::Zero(directions.rows(), kTerms);
-    basis.addTo(directions, 1.0F, terms);
-    return terms;
+    return basis.at(directions);
 }
 
 Eigen::MatrixX3f colourAxes(const ShotSamples& shot) {
@@ -34,9 +32,9 @@ Eigen::MatrixX3f colourAxes(const ShotSamples& shot) {
     Eigen::Vector3d mean = Eigen::Vector3d::Zero();
     double count = 0.0;
     for (const FrameSamples& frame : shot.frames) {
-        moment += (frame.colour.transpose() * frame.colour).cast<double>();
-        mean += frame.colour.colwise().sum().transpose().cast<double>();
-        count += static_cast<double>(frame.colour.rows());
+        moment += (frame.light.transpose() * frame.light).cast<double>();
+        mean += frame.light.colwise().sum().transpose().cast<double>();
+        count += static_cast<double>(frame.light.rows());
     }
     mean /= count;
     const Eigen::Matrix3d covariance = moment / count - mean * mean.transpose();
@@ -49,45 +47,74 @@ Eigen::MatrixX3f colourAxes(const ShotSamples& shot) {
     return solver.eigenvectors().rightCols(used).rowwise().reverse().transpose().cast<float>();
 }
 
-void normalise(ShotLight& light) {
+/// Scales s to mean 1 over the samples.
+void normalise(const std::vector<SeenFrame>& seen, ShotLight& light) {
     double sum = 0.0;
-    double count = 0.0;
-    for (const Eigen::VectorXf& s : light.shading) {
-        sum += static_cast<double>(s.sum());
-        count += static_cast<double>(s.size());
+    double share = 0.0;
+    for (const SeenFrame& frame : seen) {
+        for (const SeenInstant& instant : frame) {
+            const Eigen::VectorXf s = instant.terms * light.shading;
+            sum += static_cast<double>(s.dot(instant.share));
+            share += static_cast<double>(instant.share.sum());
+        }
     }
-    const auto scale = static_cast<float>(count / sum);
-    for (Eigen::VectorXf& s : light.shading) {
-        s = (s * scale).cwiseMax(kDarkestShading).cwiseMin(kBrightestShading);
-    }
+    light.shading *= static_cast<float>(share / sum);
 }
 
 }  // namespace
 
-Eigen::MatrixXf ShotLight::flattened(std::size_t frame) const {
-    return ((value[frame] - added[frame]).array().colwise() / shading[frame].array()).matrix();
+Eigen::VectorXf shadingAt(const ShotLight& light, const SeenInstant& seen) {
+    return (seen.terms * light.shading).cwiseMax(kDarkestShading).cwiseMin(kBrightestShading);
 }
 
-ShotLight lightFromMean(const ShotSamples& shot, const std::vector<Eigen::MatrixX3f>& directions) {
+SeenFrame seenBy(const Pinhole& camera, const SphereImage& place, const FrameSamples& frame) {
+    const MovingBall ball{camera, place, frame.smearPx};
+    SeenFrame seen;
+    for (const CoveredInstant& instant : instantsOf(frame)) {
+        Eigen::MatrixX3f direction = ball.seenBy(frame, instant);
+        Eigen::MatrixXf terms = lightTerms(direction);
+        seen.push_back({std::move(direction), std::move(terms),
+                        frame.cover * static_cast<float>(instant.weight)});
+    }
+    return seen;
+}
+
+Eigen::VectorXf meanShading(const ShotLight& light, const SeenFrame& seen) {
+    Eigen::VectorXf sum = Eigen::VectorXf::Zero(seen.front().share.size());
+    for (const SeenInstant& instant : seen) {
+        sum += instant.share.cwiseProduct(shadingAt(light, instant));
+    }
+    return sum;
+}
+
+Eigen::MatrixXf reflected(const ShotLight& light, std::size_t frame, const SeenFrame& seen) {
+    Eigen::MatrixXf rest = light.value[frame];
+    for (const SeenInstant& instant : seen) {
+        rest -= instant.share.asDiagonal() * (instant.terms * light.added);
+    }
+    return rest;
+}
+
+ShotLight lightFromMean(const ShotSamples& shot, const std::vector<SeenFrame>& seen) {
     ShotLight light;
     light.axes = colourAxes(shot);
+    light.added = Eigen::MatrixXf::Zero(kTerms, light.channels());
     Eigen::VectorXd right = Eigen::VectorXd::Zero(kTerms);
     Eigen::MatrixXd gram = Eigen::MatrixXd::Zero(kTerms, kTerms);
     for (std::size_t f = 0; f < shot.frames.size(); ++f) {
         const FrameSamples& frame = shot.frames[f];
-        light.value.emplace_back(frame.colour * light.axes.transpose());
-        light.added.emplace_back(Eigen::MatrixXf::Zero(frame.colour.rows(), light.channels()));
-        const Eigen::MatrixXf terms = lightTerms(directions[f]);
-        const Eigen::VectorXf brightness = frame.colour.rowwise().mean();
+        light.value.emplace_back(frame.light * light.axes.transpose());
+        Eigen::MatrixXf terms = Eigen::MatrixXf::Zero(frame.light.rows(), kTerms);
+        for (const SeenInstant& instant : seen[f]) {
+            terms += instant.share.asDiagonal() * instant.terms;
+        }
+        const Eigen::VectorXf brightness = frame.light.rowwise().mean();
         gram += (terms.transpose() * frame.weight.asDiagonal() * terms).cast<double>();
         right += (terms.transpose() * frame.weight.cwiseProduct(brightness)).cast<double>();
     }
     gram.diagonal().array() += 1e-3 * gram.trace() / kTerms;
-    const Eigen::VectorXf fitted = gram.ldlt().solve(right).cast<float>();
-    for (const Eigen::MatrixX3f& p : directions) {
-        light.shading.emplace_back(lightTerms(p) * fitted);
-    }
-    normalise(light);
+    light.shading = gram.ldlt().solve(right).cast<float>();
+    normalise(seen, light);
     return light;
 }
 
@@ -100,8 +127,8 @@ struct LightEquations {
     double brightness{};  // weighted mean square of the pattern
 };
 
-LightEquations gatherEquations(const std::vector<Eigen::MatrixX3f>& directions,
-                               const std::vector<Eigen::MatrixXf>& pattern,
+LightEquations gatherEquations(const std::vector<SeenFrame>& seen,
+                               const std::vector<std::vector<Eigen::MatrixXf>>& pattern,
                                const std::vector<Eigen::VectorXf>& weights,
                                const Eigen::VectorXd& channelWeights, const ShotLight& light) {
     const int channels = light.channels();
@@ -109,25 +136,37 @@ LightEquations gatherEquations(const std::vector<Eigen::MatrixX3f>& directions,
     LightEquations eq{Eigen::MatrixXd::Zero(unknowns, unknowns), Eigen::VectorXd::Zero(unknowns),
                       0.0};
     double total = 0.0;
-    for (std::size_t f = 0; f < directions.size(); ++f) {
-        const Eigen::MatrixXf terms = lightTerms(directions[f]);
-        const Eigen::MatrixXf inner = terms.transpose() * weights[f].asDiagonal() * terms;
+    for (std::size_t f = 0; f < seen.size(); ++f) {
+        const Eigen::Index n = weights[f].size();
+        std::vector<Eigen::MatrixXf> shaded(static_cast<std::size_t>(channels),
+                                            Eigen::MatrixXf::Zero(n, kTerms));  // by A_k
+        Eigen::MatrixXf plain = Eigen::MatrixXf::Zero(n, kTerms);
+        for (std::size_t j = 0; j < seen[f].size(); ++j) {
+            const SeenInstant& instant = seen[f][j];
+            const Eigen::MatrixXf terms = instant.share.asDiagonal() * instant.terms;
+            plain += terms;
+            for (int k = 0; k < channels; ++k) {
+                const Eigen::VectorXf a = pattern[f][j].col(k);
+                shaded[static_cast<std::size_t>(k)] += a.asDiagonal() * terms;
+                eq.brightness +=
+                    static_cast<double>(a.cwiseAbs2().cwiseProduct(weights[f]).dot(instant.share));
+            }
+        }
+        const Eigen::MatrixXf weighted = weights[f].asDiagonal() * plain;
+        const Eigen::MatrixXd inner = (plain.transpose() * weighted).cast<double>();
         for (int k = 0; k < channels; ++k) {
+            const Eigen::MatrixXf& s = shaded[static_cast<std::size_t>(k)];
             const double wk = kIndependentShare * channelWeights(k);
-            const Eigen::VectorXf a = pattern[f].col(k);
-            const Eigen::VectorXf wa = weights[f].cwiseProduct(a);
-            const Eigen::VectorXf y = light.value[f].col(k);
+            const Eigen::VectorXf wy = weights[f].cwiseProduct(light.value[f].col(k));
             const int at = kTerms * (1 + k);
-            const Eigen::MatrixXf aa = terms.transpose() * wa.cwiseProduct(a).asDiagonal() * terms;
-            const Eigen::MatrixXf ag = terms.transpose() * wa.asDiagonal() * terms;
-            eq.gram.topLeftCorner(kTerms, kTerms) += wk * aa.cast<double>();
-            eq.gram.block(0, at, kTerms, kTerms) += wk * ag.cast<double>();
-            eq.gram.block(at, 0, kTerms, kTerms) += wk * ag.transpose().cast<double>();
-            eq.gram.block(at, at, kTerms, kTerms) += wk * inner.cast<double>();
-            eq.right.head(kTerms) += wk * (terms.transpose() * wa.cwiseProduct(y)).cast<double>();
-            eq.right.segment(at, kTerms) +=
-                wk * (terms.transpose() * weights[f].cwiseProduct(y)).cast<double>();
-            eq.brightness += static_cast<double>(wa.dot(a));
+            const Eigen::MatrixXd mixed = (s.transpose() * weighted).cast<double>();
+            eq.gram.topLeftCorner(kTerms, kTerms) +=
+                wk * (s.transpose() * weights[f].asDiagonal() * s).cast<double>();
+            eq.gram.block(0, at, kTerms, kTerms) += wk * mixed;
+            eq.gram.block(at, 0, kTerms, kTerms) += wk * mixed.transpose();
+            eq.gram.block(at, at, kTerms, kTerms) += wk * inner;
+            eq.right.head(kTerms) += wk * (s.transpose() * wy).cast<double>();
+            eq.right.segment(at, kTerms) += wk * (plain.transpose() * wy).cast<double>();
         }
         total += static_cast<double>(weights[f].sum());
     }
@@ -137,11 +176,11 @@ LightEquations gatherEquations(const std::vector<Eigen::MatrixX3f>& directions,
 
 }  // namespace
 
-void updateLight(const std::vector<Eigen::MatrixX3f>& directions,
-                 const std::vector<Eigen::MatrixXf>& pattern,
+void updateLight(const std::vector<SeenFrame>& seen,
+                 const std::vector<std::vector<Eigen::MatrixXf>>& pattern,
                  const std::vector<Eigen::VectorXf>& weights, const Eigen::VectorXd& channelWeights,
                  ShotLight& light) {
-    LightEquations eq = gatherEquations(directions, pattern, weights, channelWeights, light);
+    LightEquations eq = gatherEquations(seen, pattern, weights, channelWeights, light);
     const double unit = std::sqrt(4.0 * kPi);  // the harmonic of degree 0 is 1/unit
     const double shadingPrecision = 1.0 / (kShadingSpread * kShadingSpread * unit * unit);
     const double addedPrecision = 1.0 / (kAddedSpread * kAddedSpread * unit * unit * eq.brightness);
@@ -152,14 +191,11 @@ void updateLight(const std::vector<Eigen::MatrixX3f>& directions,
     }
     eq.right(0) += shadingPrecision * unit;  // prior mean of the shading: 1 everywhere
     const Eigen::VectorXf fitted = eq.gram.ldlt().solve(eq.right).cast<float>();
-    for (std::size_t f = 0; f < directions.size(); ++f) {
-        const Eigen::MatrixXf terms = lightTerms(directions[f]);
-        light.shading[f] = terms * fitted.head(kTerms);
-        for (int k = 0; k < light.channels(); ++k) {
-            light.added[f].col(k) = terms * fitted.segment(kTerms * (1 + k), kTerms);
-        }
+    light.shading = fitted.head(kTerms);
+    for (int k = 0; k < light.channels(); ++k) {
+        light.added.col(k) = fitted.segment(kTerms * (1 + k), kTerms);
     }
-    normalise(light);
+    normalise(seen, light);
 }
 
 }  // namespace core::spin::fit

@@ -1,6 +1,7 @@
 #include "core/spin/fit/pattern_fit.h"
 
 #include <Eigen/Cholesky>
+#include <Eigen/Geometry>
 #include <algorithm>
 #include <cmath>
 
@@ -13,39 +14,31 @@ namespace {
 constexpr double kLargestTurnStep =
     0.6;                                // rad over half the shot; beyond it the linearisation fails
 constexpr double kOutlierSigmas = 3.0;  // where the Cauchy weight has fallen to one half
-constexpr double kNoticeableSmear =
-    0.1;  // of the radius: below it one point stands for the exposure
+constexpr double kLeastVariance = 0.02;  // of the light (255 is white): what coding rounds off
 
-struct QuadraturePoint {
-    double offset;  // of the exposure time, from its middle
-    double weight;
-};
-constexpr std::array<QuadraturePoint, 1> kInstant{{{0.0, 1.0}}};
-constexpr std::array<QuadraturePoint, 3> kGauss3{{{-0.38729833462074169, 5.0 / 18.0},  // sqrt(0.15)
-                                                  {0.0, 8.0 / 18.0},
-                                                  {0.38729833462074169, 5.0 / 18.0}}};
-
-std::span<const QuadraturePoint> quadratureFor(const FrameSamples& frame) {
-    if (frame.smearPx.norm() > kNoticeableSmear * frame.place.radiusPx) {
-        return kGauss3;
+/// Rows turned by an angle of their own (rad) about a unit axis (Rodrigues).
+Eigen::MatrixX3f turnedAbout(const Eigen::Vector3f& axis, const Eigen::VectorXf& angle,
+                             const Eigen::MatrixX3f& rows) {
+    Eigen::MatrixX3f turned(rows.rows(), 3);
+    for (Eigen::Index i = 0; i < rows.rows(); ++i) {
+        const Eigen::Vector3f p = rows.row(i).transpose();
+        const float c = std::cos(angle(i));
+        turned.row(i) =
+            (c * p + std::sin(angle(i)) * axis.cross(p) + (1.0F - c) * axis.dot(p) * axis)
+                .transpose();
     }
-    return kInstant;
+    return turned;
 }
 
-/// Surface points of the samples as they lie at the frame's time: what is read later has turned on.
-Eigen::MatrixX3f directionsAt(const Pinhole& camera, const SphereImage& place,
-                              const FrameSamples& frame, const Eigen::Vector3d& angularVelocity) {
-    const Eigen::Vector3d centre = ballCentre(camera, place);
-    Eigen::MatrixX3f directions(frame.pointPx.rows(), 3);
-    for (Eigen::Index i = 0; i < frame.pointPx.rows(); ++i) {
-        const Eigen::Vector3d ray =
-            rayThrough(camera, frame.pointPx.row(i).transpose().cast<double>());
-        const Eigen::Vector3d seen = surfacePoint(ray, centre).direction;
-        const double late = static_cast<double>(frame.lateS(i));
-        directions.row(i) =
-            (seen + late * seen.cross(angularVelocity)).normalized().transpose().cast<float>();
+/// Row by row.
+Eigen::MatrixX3f crossOf(const Eigen::MatrixX3f& a, const Eigen::MatrixX3f& b) {
+    Eigen::MatrixX3f cross(a.rows(), 3);
+    for (int k = 0; k < 3; ++k) {
+        const int l = (k + 1) % 3;
+        const int m = (k + 2) % 3;
+        cross.col(k) = a.col(l).cwiseProduct(b.col(m)) - a.col(m).cwiseProduct(b.col(l));
     }
-    return directions;
+    return cross;
 }
 
 }  // namespace
@@ -66,7 +59,8 @@ PatternFit::PatternFit(const ShotSamples& shot, ShotLight light, int degree,
       m_state{std::move(start)},
       m_ridge{m_basis.size()},
       m_channelWeights{Eigen::VectorXd::Constant(m_light.channels(), 1e-2)},
-      m_directions(shot.frames.size()),
+      m_seen(shot.frames.size()),
+      m_turned(shot.frames.size()),
       m_basisValues(shot.frames.size()),
       m_equations(shot.frames.size()) {
     for (const FrameSamples& frame : shot.frames) {
@@ -87,23 +81,33 @@ PatternFit::FrameGeometry PatternFit::geometryOf(std::size_t frame) const {
     return g;
 }
 
-void PatternFit::evaluateBasis(std::size_t f) {
+Eigen::VectorXf PatternFit::delays(std::size_t f, std::size_t instant) const {
     const FrameSamples& frame = m_shot->frames[f];
-    const FrameGeometry g = geometryOf(f);
+    const auto offset = static_cast<float>(instantsOf(frame)[instant].offset);
+    return frame.lateS +
+           static_cast<float>(m_shot->exposure) * (frame.middle + offset * frame.cover);
+}
+
+Eigen::MatrixX3f PatternFit::turnedBack(std::size_t f, std::size_t instant,
+                                        const Eigen::MatrixX3f& directions) const {
     const Eigen::Vector3d& omega = m_state.angularVelocity;
-    m_directions[f] = directionsAt(g.camera, g.place, frame, omega);
+    const double rate = std::max(omega.norm(), 1e-9);
+    const Eigen::Matrix3f turn = rotationFromVector(omega * m_shot->frames[f].time).cast<float>();
+    return turnedAbout((omega / rate).cast<float>(), -static_cast<float>(rate) * delays(f, instant),
+                       directions) *
+           turn;
+}
+
+void PatternFit::evaluateBasis(std::size_t f) {
+    const FrameGeometry g = geometryOf(f);
+    m_seen[f] = seenBy(g.camera, g.place, m_shot->frames[f]);
+    m_turned[f].clear();
     Eigen::MatrixXf& basis = m_basisValues[f];
-    basis.setZero(frame.pointPx.rows(), m_basis.size());
-    for (const QuadraturePoint& q : quadratureFor(frame)) {
-        const Eigen::Matrix3f turn =
-            rotationFromVector(omega * (frame.time + q.offset * m_shot->exposure)).cast<float>();
-        if (q.offset == 0.0) {
-            m_basis.addTo(m_directions[f] * turn, static_cast<float>(q.weight), basis);
-        } else {
-            const SphereImage moved{g.place.centrePx + q.offset * frame.smearPx, g.place.radiusPx};
-            m_basis.addTo(directionsAt(g.camera, moved, frame, omega) * turn,
-                          static_cast<float>(q.weight), basis);
-        }
+    basis.setZero(m_shot->frames[f].pointPx.rows(), m_basis.size());
+    for (std::size_t j = 0; j < m_seen[f].size(); ++j) {
+        const SeenInstant& seen = m_seen[f][j];
+        m_turned[f].push_back(turnedBack(f, j, seen.direction));
+        m_basis.addTo(m_turned[f].back(), seen.share.cwiseProduct(shadingAt(m_light, seen)), basis);
     }
 }
 
@@ -113,7 +117,7 @@ void PatternFit::solvePattern() {
     Eigen::MatrixXd right = Eigen::MatrixXd::Zero(n, m_light.channels());
     for (std::size_t f = 0; f < m_shot->frames.size(); ++f) {
         evaluateBasis(f);
-        const Eigen::MatrixXf z = m_light.flattened(f);
+        const Eigen::MatrixXf z = reflected(m_light, f, m_seen[f]);
         const Eigen::VectorXf w = fitWeights(f);
         const Eigen::MatrixXf scaled = w.cwiseSqrt().asDiagonal() * m_basisValues[f];
         Eigen::MatrixXf frameGram = Eigen::MatrixXf::Zero(n, n);
@@ -129,14 +133,16 @@ void PatternFit::solvePattern() {
     m_coefficients = gram.llt().solve(right);
 }
 
-Eigen::MatrixXf PatternFit::patternOf(std::size_t f) const {
-    return m_basisValues[f] * m_coefficients.cast<float>();
+std::vector<Eigen::MatrixXf> PatternFit::patternOf(std::size_t f) const {
+    std::vector<Eigen::MatrixXf> pattern;
+    for (const Eigen::MatrixX3f& q : m_turned[f]) {
+        pattern.emplace_back(m_basis.at(q) * m_coefficients.cast<float>());
+    }
+    return pattern;
 }
 
-std::array<Eigen::MatrixX3f, 4> PatternFit::leversOf(std::size_t f,
-                                                     const Eigen::Matrix3f& turn) const {
+std::vector<PatternFit::Levers> PatternFit::leversOf(std::size_t f) const {
     const FrameSamples& frame = m_shot->frames[f];
-    const Eigen::Vector3d& omega = m_state.angularVelocity;
     const FrameGeometry g = geometryOf(f);
     constexpr double kStepPx = 0.2;
     const double relative = kStepPx / g.place.radiusPx;
@@ -145,59 +151,81 @@ std::array<Eigen::MatrixX3f, 4> PatternFit::leversOf(std::size_t f,
     const SphereImage larger{g.place.centrePx, g.place.radiusPx * std::exp(relative)};
     const SphereImage right{g.place.centrePx + Eigen::Vector2d{kStepPx, 0.0}, g.place.radiusPx};
     const SphereImage below{g.place.centrePx + Eigen::Vector2d{0.0, kStepPx}, g.place.radiusPx};
-    std::array<Eigen::MatrixX3f, 4> levers{
-        directionsAt(zoomed, g.place, frame, omega), directionsAt(g.camera, larger, frame, omega),
-        directionsAt(g.camera, right, frame, omega), directionsAt(g.camera, below, frame, omega)};
+    const std::array<MovingBall, 4> balls{
+        MovingBall{zoomed, g.place, frame.smearPx}, MovingBall{g.camera, larger, frame.smearPx},
+        MovingBall{g.camera, right, frame.smearPx}, MovingBall{g.camera, below, frame.smearPx}};
     const std::array<double, 4> steps{relative, relative, kStepPx, kStepPx};
-    const Eigen::MatrixX3f q = m_directions[f] * turn;
-    for (std::size_t j = 0; j < 4; ++j) {
-        const Eigen::MatrixX3f d =
-            (levers[j] - m_directions[f]) * turn * static_cast<float>(1.0 / steps[j]);
-        levers[j].col(0) = q.col(1).cwiseProduct(d.col(2)) - q.col(2).cwiseProduct(d.col(1));
-        levers[j].col(1) = q.col(2).cwiseProduct(d.col(0)) - q.col(0).cwiseProduct(d.col(2));
-        levers[j].col(2) = q.col(0).cwiseProduct(d.col(1)) - q.col(1).cwiseProduct(d.col(0));
+    std::vector<Levers> levers(m_seen[f].size());
+    for (std::size_t j = 0; j < m_seen[f].size(); ++j) {
+        for (std::size_t k = 0; k < balls.size(); ++k) {
+            const Eigen::MatrixX3f moved =
+                balls[k].seenBy(frame, instantsOf(frame)[j]) - m_seen[f][j].direction;
+            levers[j][k] = crossOf(m_turned[f][j], turnedBack(f, j, moved)) *
+                           static_cast<float>(1.0 / steps[k]);
+        }
     }
     return levers;
 }
 
+std::vector<Eigen::MatrixXf> PatternFit::jacobians(std::size_t f) const {
+    const double time = m_shot->frames[f].time;
+    const Eigen::Vector3d turnVector = m_state.angularVelocity * time;
+    // A rotation vector omega (t + d) turns by -(t J(omega t) + d R(omega t)') per omega, nearly.
+    const Eigen::Matrix3f perRate = (-time * rightJacobian(turnVector)).cast<float>();
+    const Eigen::Matrix3f perDelay = -rotationFromVector(turnVector).transpose().cast<float>();
+    const Eigen::MatrixXf slopes = [&] {  // coefficients x (3 per channel): of q x grad A
+        Eigen::MatrixXf all(m_basis.size(), 3 * m_light.channels());
+        for (int k = 0; k < m_light.channels(); ++k) {
+            for (int a = 0; a < 3; ++a) {
+                all.col(3 * k + a) =
+                    (m_generators[static_cast<std::size_t>(a)] * m_coefficients.col(k))
+                        .cast<float>();
+            }
+        }
+        return all;
+    }();
+    const auto levers = leversOf(f);
+    const Eigen::Index n = m_shot->frames[f].pointPx.rows();
+    std::vector<Eigen::MatrixXf> jacobian(static_cast<std::size_t>(m_light.channels()),
+                                          Eigen::MatrixXf::Zero(n, kFrameUnknowns));
+    for (std::size_t j = 0; j < m_seen[f].size(); ++j) {
+        const SeenInstant& seen = m_seen[f][j];
+        const Eigen::VectorXf shaded = seen.share.cwiseProduct(shadingAt(m_light, seen));
+        const Eigen::MatrixXf all = shaded.asDiagonal() * (m_basis.at(m_turned[f][j]) * slopes);
+        const Eigen::VectorXf delay = delays(f, j);
+        for (std::size_t k = 0; k < jacobian.size(); ++k) {
+            const auto slope = all.middleCols<3>(3 * static_cast<Eigen::Index>(k));
+            jacobian[k].leftCols(3) += slope * perRate + delay.asDiagonal() * slope * perDelay;
+            for (std::size_t u = 0; u < levers[j].size(); ++u) {
+                jacobian[k].col(3 + static_cast<Eigen::Index>(u)) +=
+                    slope.cwiseProduct(levers[j][u]).rowwise().sum();
+            }
+        }
+    }
+    return jacobian;
+}
+
 void PatternFit::lineariseFrame(std::size_t f) {
-    const FrameSamples& frame = m_shot->frames[f];
-    const Eigen::Vector3d turnVector = m_state.angularVelocity * frame.time;
-    const Eigen::Matrix3f turn = rotationFromVector(turnVector).cast<float>();
-    const Eigen::Matrix3f perRate = (-frame.time * rightJacobian(turnVector)).cast<float>();
-    const auto levers = leversOf(f, turn);
     FrameEquations& eq = m_equations[f];
     eq.info.setZero();
     eq.gradient.setZero();
-    eq.cross.resize(static_cast<std::size_t>(m_light.channels()));
-    const Eigen::MatrixXf residual = m_light.flattened(f) - patternOf(f);
+    eq.cross.clear();
+    const Eigen::MatrixXf residual =
+        reflected(m_light, f, m_seen[f]) - m_basisValues[f] * m_coefficients.cast<float>();
     const Eigen::VectorXf w = fitWeights(f);
+    const auto jacobian = jacobians(f);
     for (int k = 0; k < m_light.channels(); ++k) {
-        Eigen::MatrixX3f slope(w.size(), 3);  // q x grad A
-        for (int a = 0; a < 3; ++a) {
-            const Eigen::VectorXd c =
-                m_generators[static_cast<std::size_t>(a)] * m_coefficients.col(k);
-            slope.col(a) = m_basisValues[f] * c.cast<float>();
-        }
-        Eigen::MatrixXf jacobian(w.size(), kFrameUnknowns);
-        jacobian.leftCols(3) = slope * perRate;
-        for (std::size_t j = 0; j < 4; ++j) {
-            jacobian.col(3 + static_cast<Eigen::Index>(j)) =
-                slope.cwiseProduct(levers[j]).rowwise().sum();
-        }
-        const Eigen::MatrixXf weighted = w.asDiagonal() * jacobian;
+        const Eigen::MatrixXf& of = jacobian[static_cast<std::size_t>(k)];
+        const Eigen::MatrixXf weighted = w.asDiagonal() * of;
         const double scale = m_channelWeights(k) / m_inflation;
-        eq.cross[static_cast<std::size_t>(k)] =
-            (m_basisValues[f].transpose() * weighted).cast<double>();
-        eq.info += scale * (jacobian.transpose() * weighted).cast<double>();
+        eq.cross.emplace_back((m_basisValues[f].transpose() * weighted).cast<double>());
+        eq.info += scale * (of.transpose() * weighted).cast<double>();
         eq.gradient += scale * (weighted.transpose() * residual.col(k)).cast<double>();
     }
 }
 
 Eigen::VectorXf PatternFit::fitWeights(std::size_t f) const {
-    return m_shot->frames[f]
-        .weight.cwiseProduct(m_outlierWeights[f])
-        .cwiseProduct(m_light.shading[f].cwiseAbs2());
+    return m_shot->frames[f].weight.cwiseProduct(m_outlierWeights[f]);
 }
 
 void PatternFit::linearise() {
@@ -224,24 +252,28 @@ double PatternFit::step() {
 }
 
 void PatternFit::refreshNuisance() {
-    std::vector<Eigen::MatrixXf> pattern;
+    std::vector<std::vector<Eigen::MatrixXf>> pattern;
     std::vector<Eigen::VectorXf> weights;
     for (std::size_t f = 0; f < m_shot->frames.size(); ++f) {
         pattern.push_back(patternOf(f));
-        weights.emplace_back(m_shot->frames[f].weight.cwiseProduct(m_outlierWeights[f]));
+        weights.push_back(fitWeights(f));
     }
-    updateLight(m_directions, pattern, weights, m_channelWeights, m_light);
+    updateLight(m_seen, pattern, weights, m_channelWeights, m_light);
     Eigen::VectorXd squares = Eigen::VectorXd::Zero(m_light.channels());
     double total = 0.0;
     std::vector<Eigen::MatrixXf> residuals;
     for (std::size_t f = 0; f < m_shot->frames.size(); ++f) {
-        const Eigen::MatrixXf model =
-            m_light.shading[f].asDiagonal() * pattern[f] + m_light.added[f];
-        residuals.emplace_back(m_light.value[f] - model);
-        squares += (residuals[f].cwiseAbs2().transpose() * weights[f]).cast<double>();
+        Eigen::MatrixXf residual = reflected(m_light, f, m_seen[f]);
+        for (std::size_t j = 0; j < m_seen[f].size(); ++j) {
+            const SeenInstant& seen = m_seen[f][j];
+            residual -=
+                seen.share.cwiseProduct(shadingAt(m_light, seen)).asDiagonal() * pattern[f][j];
+        }
+        squares += (residual.cwiseAbs2().transpose() * weights[f]).cast<double>();
         total += static_cast<double>(weights[f].sum());
+        residuals.push_back(std::move(residual));
     }
-    m_channelWeights = (squares.array() / total).max(0.25).inverse().matrix();
+    m_channelWeights = (squares.array() / total).max(kLeastVariance).inverse().matrix();
     const Eigen::VectorXf scale =
         m_channelWeights.cast<float>() /
         static_cast<float>(kOutlierSigmas * kOutlierSigmas * m_light.channels());
@@ -253,9 +285,8 @@ void PatternFit::refreshNuisance() {
 
 double PatternFit::squaredError(std::size_t f, const Eigen::MatrixXd& coefficients) const {
     const Eigen::MatrixXf residual =
-        m_light.flattened(f) - m_basisValues[f] * coefficients.cast<float>();
-    const Eigen::VectorXf w = m_shot->frames[f].weight.cwiseProduct(m_light.shading[f].cwiseAbs2());
-    return static_cast<double>((residual.cwiseAbs2().transpose() * w).sum());
+        reflected(m_light, f, m_seen[f]) - m_basisValues[f] * coefficients.cast<float>();
+    return static_cast<double>((residual.cwiseAbs2().transpose() * m_shot->frames[f].weight).sum());
 }
 
 double PatternFit::attitudeInflation() const {

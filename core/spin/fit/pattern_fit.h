@@ -35,6 +35,7 @@ struct RotationPriors {
 /// and from frame to frame; on rendered shots 20 still let them drag the field of view by up to 30
 /// degrees and doubled the errors of the rate.
 inline constexpr double kLeastInflation = 100.0;
+inline constexpr double kLeastCentrePx = 1e-3;  // a smaller centre sigma is taken as this
 inline constexpr int kGlobalUnknowns = 5;  // angular velocity, ln focal, ln radius (held)
 inline constexpr int kFrameUnknowns = 7;   // the global ones and the frame's centre
 
@@ -42,16 +43,16 @@ inline constexpr int kFrameUnknowns = 7;   // the global ones and the frame's ce
 /// with their weights; `info`, `gradient` also over the channels with the channels' weights.
 struct FrameEquations {
     Eigen::MatrixXd gram;                ///< Y'Y, coefficients x coefficients
-    Eigen::MatrixXd right;               ///< Y'z, coefficients x channels
+    Eigen::MatrixXd right;               ///< Y'z, coefficients x channels (Y: shading in it)
     std::vector<Eigen::MatrixXd> cross;  ///< per channel Y'J, coefficients x kFrameUnknowns
     Eigen::Matrix<double, kFrameUnknowns, kFrameUnknowns> info;  ///< J'J
     Eigen::Matrix<double, kFrameUnknowns, 1> gradient;           ///< J'r
 };
 
-/// One shot's fit from a start value: z_ik = A_k(R(omega t)' p_i) with A_k in spherical harmonics
-/// (linear, eliminated) and the nonlinear unknowns by Gauss-Newton on the projected problem
-/// (variable projection; Golub and Pereyra, Inverse Problems 19 (2003) R1). The pattern is averaged
-/// over the exposure along the ball's path by three-point Gauss quadrature.
+/// One shot's fit from a start value: z_ik = mean of s(p) A_k(R(omega t)' p) with A_k in spherical
+/// harmonics (linear, eliminated) and the nonlinear unknowns by Gauss-Newton on the projected
+/// problem (variable projection; Golub and Pereyra, Inverse Problems 19 (2003) R1). The mean is
+/// over the time in which the sample is covered: p and t both change in it (instantsOf()).
 class PatternFit {
 public:
     PatternFit(const ShotSamples& shot, ShotLight light, int degree, const RotationPriors& priors,
@@ -73,8 +74,7 @@ public:
     [[nodiscard]] const Eigen::VectorXd& channelWeights() const { return m_channelWeights; }
     [[nodiscard]] const ShotSamples& shot() const { return *m_shot; }
     [[nodiscard]] const RotationPriors& priors() const { return m_priors; }
-    [[nodiscard]] const std::vector<Eigen::MatrixX3f>& directions() const { return m_directions; }
-    /// Squared error of a frame's brightness (0 to 255, shading left in, channels summed, outliers
+    /// Squared error of a frame's light (0 to 255, shading left in, channels summed, outliers
     /// counted in full) when its pattern has these coefficients.
     [[nodiscard]] double squaredError(std::size_t frame, const Eigen::MatrixXd& coefficients) const;
     /// Scatter of the single frames' attitudes about the fit over what independent pixels would
@@ -88,14 +88,22 @@ public:
 private:
     struct FrameGeometry;
     FrameGeometry geometryOf(std::size_t frame) const;
+    /// Seconds after the frame's time at which the samples show their instant.
+    [[nodiscard]] Eigen::VectorXf delays(std::size_t frame, std::size_t instant) const;
+    /// Directions p at an instant, turned back to the ball's own surface.
+    [[nodiscard]] Eigen::MatrixX3f turnedBack(std::size_t frame, std::size_t instant,
+                                              const Eigen::MatrixX3f& directions) const;
     void evaluateBasis(std::size_t frame);
     void solvePattern();
     void lineariseFrame(std::size_t frame);
+    /// Per channel n x kFrameUnknowns: change of a frame's model with the nonlinear unknowns.
+    [[nodiscard]] std::vector<Eigen::MatrixXf> jacobians(std::size_t frame) const;
     /// q x dq/dparameter for ln focal, ln radius and the two coordinates of the centre.
-    [[nodiscard]] std::array<Eigen::MatrixX3f, 4> leversOf(std::size_t frame,
-                                                           const Eigen::Matrix3f& turn) const;
+    using Levers = std::array<Eigen::MatrixX3f, 4>;
+    [[nodiscard]] std::vector<Levers> leversOf(std::size_t frame) const;
     [[nodiscard]] Eigen::VectorXf fitWeights(std::size_t frame) const;
-    [[nodiscard]] Eigen::MatrixXf patternOf(std::size_t frame) const;
+    /// A of a frame's instants, n x channels each.
+    [[nodiscard]] std::vector<Eigen::MatrixXf> patternOf(std::size_t frame) const;
 
     const ShotSamples* m_shot;
     ShotLight m_light;
@@ -108,8 +116,9 @@ private:
     Eigen::VectorXd m_channelWeights;
     double m_inflation{kLeastInflation};
     std::vector<Eigen::VectorXf> m_outlierWeights;
-    std::vector<Eigen::MatrixX3f> m_directions;
-    std::vector<Eigen::MatrixXf> m_basisValues;
+    std::vector<SeenFrame> m_seen;
+    std::vector<std::vector<Eigen::MatrixX3f>> m_turned;  ///< q, per frame and instant
+    std::vector<Eigen::MatrixXf> m_basisValues;           ///< per frame: mean of s Y(q)
     std::vector<FrameEquations> m_equations;
 };
 

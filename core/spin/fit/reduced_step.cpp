@@ -9,7 +9,6 @@ namespace core::spin::fit {
 namespace {
 
 constexpr double kHeld = 1e12;           // precision of a parameter that is held
-constexpr double kLeastCentrePx = 1e-3;  // a smaller centre sigma is taken as this
 
 /// Normal equations of the pattern's coefficients c and the nonlinear unknowns u:
 /// [gram + ridge, cross; cross', info] [dc; du] = [pull; gradient].

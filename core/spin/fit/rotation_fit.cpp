@@ -92,8 +92,9 @@ Result<FitOutcome> fitRotation(const FitInput& input, std::stop_token stop,
                  collectSamples(input, std::exp(prior.logFocal), kCoarseBlocks).frames.size());
     if (seen < kLeastFrames) {
         return refusal(fmt::format(
-            "The ball shows well enough in {} of {} frames only; a fit needs {}. It is "
-            "cut off, or moves by more than 0.7 of its width while the shutter is open.",
+            "The ball shows well enough in {} of {} frames only; a fit needs {}. It is cut off, or "
+            "moves by more than 0.7 of its width while the shutter is open before a background "
+            "that is never seen without it.",
             seen, input.frames.size(), kLeastFrames));
     }
     analyseShot(input, prior, stop, progress, analysis);

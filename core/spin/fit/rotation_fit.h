@@ -43,6 +43,8 @@ struct BallFrame {
     Seconds captureTime;
     /// The whole frame or a cut-out of it, Rgb8; must outlive the call.
     PixelView picture;
+    /// The same cut-out as it would look without the ball, Rgb8; empty where that is not known.
+    PixelView background;
     /// Place of the cut-out's top left pixel in the whole frame.
     int leftPx{}, topPx{};
     /// Projection of the ball's centre (not the centre of its elliptic outline).
@@ -164,7 +166,7 @@ struct FitOutcome {
 /// Share done, 0 to 1.
 using FitProgress = std::function<void(double)>;
 
-/// Fits one shot. Thread: any; no state is shared between calls. Cost: 0.4 to 0.9 s of processor
+/// Fits one shot. Thread: any; no state is shared between calls. Cost: 0.6 to 1.6 s of processor
 /// time for 20 frames, measured on a busy machine.
 ///
 /// Errors: Cancelled; InvalidInput for pictures that are not Rgb8, times that do not increase, a

@@ -35,33 +35,30 @@ constexpr double kSureRatio = 1.5;
 constexpr double kSameAxisCosine = 0.9;
 constexpr double kSameTurns = 0.3;  // over the shot
 
-std::vector<Eigen::MatrixX3f> directionsOf(const ShotSamples& shot) {
-    std::vector<Eigen::MatrixX3f> all;
+std::vector<SeenFrame> seenFramesOf(const ShotSamples& shot) {
+    std::vector<SeenFrame> all;
     for (const FrameSamples& frame : shot.frames) {
-        const Eigen::Vector3d centre = ballCentre(shot.camera, frame.place);
-        Eigen::MatrixX3f p(frame.pointPx.rows(), 3);
-        for (Eigen::Index i = 0; i < p.rows(); ++i) {
-            const Eigen::Vector2d point = frame.pointPx.row(i).transpose().cast<double>();
-            p.row(i) = surfacePoint(rayThrough(shot.camera, point), centre)
-                           .direction.transpose()
-                           .cast<float>();
-        }
-        all.push_back(std::move(p));
+        all.push_back(seenBy(shot.camera, frame.place, frame));
     }
     return all;
 }
 
-/// Frames for the search: flattened colours about their mean, a run from the middle of the shot.
+/// Frames for the search: light over shading about its mean, a run from the middle of the shot. A
+/// sample stands for the place that it shows in the middle of its time.
 std::vector<SearchFrame> searchFrames(const ShotSamples& shot, const ShotLight& light,
-                                      const std::vector<Eigen::MatrixX3f>& directions) {
+                                      const std::vector<SeenFrame>& seen) {
     const std::size_t count = std::min(kSearchFrames, shot.frames.size());
     const std::size_t first = (shot.frames.size() - count) / 2;
     std::vector<SearchFrame> frames;
     Eigen::RowVectorXf sum = Eigen::RowVectorXf::Zero(light.channels());
     float weight = 0.0F;
     for (std::size_t f = first; f < first + count; ++f) {
-        SearchFrame frame{shot.frames[f].time, directions[f], light.flattened(f),
-                          shot.frames[f].weight};
+        const FrameSamples& samples = shot.frames[f];
+        const Eigen::VectorXf shading = meanShading(light, seen[f]);
+        const MovingBall ball{shot.camera, samples.place, samples.smearPx};
+        SearchFrame frame{samples.time, ball.seenBy(samples, {0.0, 1.0}),
+                          shading.cwiseInverse().asDiagonal() * reflected(light, f, seen[f]),
+                          samples.weight.cwiseProduct(samples.cover.cwiseAbs2())};
         sum += frame.weight.transpose() * frame.colour;
         weight += frame.weight.sum();
         frames.push_back(std::move(frame));
@@ -221,34 +218,37 @@ void measureSpacing(ShotAnalysis& analysis) {
     }
 }
 
-void measureFlatBall(const ShotLight& light, ShotAnalysis& analysis) {
+void measureFlatBall(const ShotLight& light, const std::vector<SeenFrame>& seen,
+                     ShotAnalysis& analysis) {
     const auto& frames = analysis.samples.frames;
     Eigen::VectorXf sum = Eigen::VectorXf::Zero(light.channels());
-    float weight = 0.0F;
+    float squares = 0.0F;
     for (std::size_t f = 0; f < frames.size(); ++f) {
-        const Eigen::VectorXf w = frames[f].weight.cwiseProduct(light.shading[f].cwiseAbs2());
-        sum += light.flattened(f).transpose() * w;
-        weight += w.sum();
+        const Eigen::VectorXf shading = meanShading(light, seen[f]);
+        const Eigen::VectorXf w = frames[f].weight.cwiseProduct(shading);
+        sum += reflected(light, f, seen[f]).transpose() * w;
+        squares += w.dot(shading);
         analysis.weight += static_cast<double>(frames[f].weight.sum());
     }
-    const Eigen::RowVectorXf mean = (sum / weight).transpose();
+    const Eigen::RowVectorXf mean = (sum / squares).transpose();
     for (std::size_t f = 0; f < frames.size(); ++f) {
-        const Eigen::VectorXf w = frames[f].weight.cwiseProduct(light.shading[f].cwiseAbs2());
-        const Eigen::MatrixXf deviation = light.flattened(f).rowwise() - mean;
-        analysis.flatError += static_cast<double>((deviation.cwiseAbs2().transpose() * w).sum());
+        const Eigen::MatrixXf deviation =
+            reflected(light, f, seen[f]) - meanShading(light, seen[f]) * mean;
+        analysis.flatError +=
+            static_cast<double>((deviation.cwiseAbs2().transpose() * frames[f].weight).sum());
     }
 }
 
 std::vector<Eigen::Vector3d> searchStarts(const FitInput& input, const ShotSamples& coarse,
                                           const ShotLight& light,
-                                          const std::vector<Eigen::MatrixX3f>& directions,
+                                          const std::vector<SeenFrame>& seen,
                                           const ShotAnalysis& analysis, std::stop_token stop) {
     const Interval<Rpm>& range = input.options.searchRange;
     double high = toRadiansPerSecond(range.high).radiansPerSecond;
     if (analysis.isEvenlySpaced) {
         high = std::min(high, kPi / analysis.frameInterval);
     }
-    const auto peaks = searchRotation(searchFrames(coarse, light, directions),
+    const auto peaks = searchRotation(searchFrames(coarse, light, seen),
                                       {toRadiansPerSecond(range.low), {high}}, kSearchPeaks, stop);
     std::vector<Eigen::Vector3d> starts;
     for (const SearchPeak& peak : peaks) {
@@ -280,17 +280,18 @@ void analyseShot(const FitInput& input, const FocalPrior& prior, std::stop_token
                  const FitProgress& progress, ShotAnalysis& analysis) {
     const RotationPriors priors{prior.logFocal, prior.sigma};
     const ShotSamples coarse = collectSamples(input, std::exp(prior.logFocal), kCoarseBlocks);
-    const auto directions = directionsOf(coarse);
-    const ShotLight coarseLight = lightFromMean(coarse, directions);
+    const auto seenCoarsely = seenFramesOf(coarse);
+    const ShotLight coarseLight = lightFromMean(coarse, seenCoarsely);
     measureSpacing(analysis);
-    const ShotLight fineLight = lightFromMean(analysis.samples, directionsOf(analysis.samples));
-    measureFlatBall(fineLight, analysis);
+    const auto seen = seenFramesOf(analysis.samples);
+    const ShotLight fineLight = lightFromMean(analysis.samples, seen);
+    measureFlatBall(fineLight, seen, analysis);
     const auto report = [&](double share) {
         if (progress) {
             progress(share);
         }
     };
-    const auto tried = searchStarts(input, coarse, coarseLight, directions, analysis, stop);
+    const auto tried = searchStarts(input, coarse, coarseLight, seenCoarsely, analysis, stop);
     report(0.3);
     if (stop.stop_requested()) {
         return;

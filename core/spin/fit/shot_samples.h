@@ -1,12 +1,22 @@
 #pragma once
 
 #include <Eigen/Core>
+#include <array>
+#include <span>
 #include <vector>
 
 #include "core/spin/fit/projected_sphere.h"
 #include "core/spin/fit/rotation_fit.h"
 
-/// The pixels of a shot that lie well inside the ball. Module-internal: uses Eigen types.
+/// The pixels of a shot that show the ball. Module-internal: uses Eigen types.
+///
+/// A pixel collects linear light while the shutter is open. The ball moves on meanwhile, so a pixel
+/// is covered during a part of the exposure only, its cover a, and shows
+///
+///     a ball + (1 - a) background,
+///
+/// where "ball" is the mean over the time in which it is covered. Where the background is known it
+/// is taken off; else only pixels that are covered all the time are used.
 namespace core::spin::fit {
 
 /// Samples of one frame: n blocks of pixels, each the mean of a square block.
@@ -18,10 +28,15 @@ struct FrameSamples {
     /// n x 2, block centres in the whole frame, moved to where they would be if all rows were read
     /// with that of the ball's centre.
     Eigen::MatrixX2f pointPx;
-    Eigen::VectorXf lateS;    ///< n, seconds after the frame's time at which the block is read
-    Eigen::MatrixX3f colour;  ///< n x 3, red green blue, 0 to 255
-    Eigen::VectorXf weight;   ///< n, falls with the slant
-    std::size_t source{};     ///< index in FitInput::frames
+    Eigen::VectorXf lateS;  ///< n, seconds after the frame's time at which the block is read
+    /// n, middle of the time in which the block is covered, from the middle of the exposure; and
+    /// its length. In exposures: a block that is always covered has 0 and 1.
+    Eigen::VectorXf middle, cover;
+    /// n x 3, red green blue: linear light of the ball over the exposure, its background taken off;
+    /// 255 is white.
+    Eigen::MatrixX3f light;
+    Eigen::VectorXf weight;  ///< n, falls with the slant
+    std::size_t source{};    ///< index in FitInput::frames
 };
 
 struct ShotSamples {
@@ -32,9 +47,41 @@ struct ShotSamples {
     std::vector<FrameSamples> frames;
 };
 
-/// Collects samples of frames in which most of the ball is seen; others are left out.
+/// Collects samples of frames in which enough of the ball is seen; others are left out.
 /// blocksPerRadius: about how many blocks a radius is divided into (never finer than pixels).
 [[nodiscard]] ShotSamples collectSamples(const FitInput& input, double focalPx,
                                          double blocksPerRadius);
+
+/// An instant within the time in which a block is covered: offset in shares of that time from its
+/// middle. Weights add up to 1.
+struct CoveredInstant {
+    double offset{};
+    double weight{};
+};
+
+/// Instants of Gauss's quadrature, the more the farther the ball moves during the exposure.
+[[nodiscard]] std::span<const CoveredInstant> instantsOf(const FrameSamples& frame);
+
+/// The ball over the exposure of one frame as a camera sees it.
+class MovingBall {
+public:
+    MovingBall(const Pinhole& camera, const SphereImage& place, const Eigen::Vector2d& smearPx);
+
+    /// Directions p (camera coordinates) of the surface that the frame's samples show at an instant
+    /// of their own, n x 3. Samples that miss the ball by a little show its rim.
+    [[nodiscard]] Eigen::MatrixX3f seenBy(const FrameSamples& frame,
+                                          const CoveredInstant& instant) const;
+
+    /// Time in which the surface along a unit ray slants by at least this cosine, in exposures from
+    /// their middle; empty (low = high) when it never does.
+    [[nodiscard]] Interval<double> whileSlantAbove(const Eigen::Vector3d& ray, double cosine) const;
+    /// Slant along a unit ray at a time, in exposures from their middle; 0 outside the ball.
+    [[nodiscard]] double slantAt(const Eigen::Vector3d& ray, double time) const;
+
+private:
+    Pinhole m_camera;
+    Eigen::Vector3d m_centre;  // in radii, in the middle of the exposure
+    Eigen::Vector3d m_way;     // during the exposure
+};
 
 }  // namespace core::spin::fit

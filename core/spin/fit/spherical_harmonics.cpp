@@ -98,7 +98,14 @@ HarmonicBasis::HarmonicBasis(int degree)
     }
 }
 
-void HarmonicBasis::addTo(const Eigen::Ref<const Eigen::MatrixX3f>& points, float weight,
+Eigen::MatrixXf HarmonicBasis::at(const Eigen::Ref<const Eigen::MatrixX3f>& points) const {
+    Eigen::MatrixXf values = Eigen::MatrixXf::Zero(points.rows(), size());
+    addTo(points, Eigen::VectorXf::Ones(points.rows()), values);
+    return values;
+}
+
+void HarmonicBasis::addTo(const Eigen::Ref<const Eigen::MatrixX3f>& points,
+                          const Eigen::Ref<const Eigen::VectorXf>& weight,
                           Eigen::Ref<Eigen::MatrixXf> basis) const {
     for (Eigen::Index first = 0; first < points.rows(); first += kLane) {
         const auto count =
@@ -113,8 +120,8 @@ void HarmonicBasis::addTo(const Eigen::Ref<const Eigen::MatrixX3f>& points, floa
             x[k] = points(row, 0);
             y[k] = points(row, 1);
             z[k] = points(row, 2);
+            cosine[k] = weight(row);  // weight sin(theta)^m cos(m phi), and the sine beside it
         }
-        cosine.fill(weight);  // weight sin(theta)^m cos(m phi), and the sine beside it
         for (int m = 0; m <= m_degree; ++m) {
             Lane last{};
             Lane legendre{};
@@ -131,6 +138,19 @@ void HarmonicBasis::addTo(const Eigen::Ref<const Eigen::MatrixX3f>& points, floa
             raiseOrder(x, y, cosine, sine);
         }
     }
+}
+
+Eigen::MatrixX3f evenPoints(int n) {
+    const double golden = std::numbers::pi * (3.0 - std::sqrt(5.0));
+    Eigen::MatrixX3f points(n, 3);
+    for (int i = 0; i < n; ++i) {
+        const double z = (2.0 * i + 1.0) / n - 1.0;
+        const double r = std::sqrt(1.0 - z * z);
+        points.row(i) = Eigen::Vector3d{r * std::cos(golden * i), r * std::sin(golden * i), z}
+                            .transpose()
+                            .cast<float>();
+    }
+    return points;
 }
 
 std::array<Eigen::MatrixXd, 3> rotationGenerators(int degree) {

@@ -29,15 +29,23 @@ public:
     [[nodiscard]] int degree() const noexcept { return m_degree; }
     [[nodiscard]] int size() const noexcept { return coefficientCount(m_degree); }
 
-    /// basis += weight * Y(points). points: n x 3 unit vectors, one row each; basis: n x size().
-    void addTo(const Eigen::Ref<const Eigen::MatrixX3f>& points, float weight,
+    /// Row i of basis += weight(i) Y(point i). points: n x 3 unit vectors, one row each; basis: n x
+    /// size().
+    void addTo(const Eigen::Ref<const Eigen::MatrixX3f>& points,
+               const Eigen::Ref<const Eigen::VectorXf>& weight,
                Eigen::Ref<Eigen::MatrixXf> basis) const;
+    /// Y(points), n x size().
+    [[nodiscard]] Eigen::MatrixXf at(const Eigen::Ref<const Eigen::MatrixX3f>& points) const;
 
 private:
     int m_degree;
     Eigen::MatrixXf m_a, m_b;  // recurrence factors at (l, m)
     Eigen::VectorXf m_sectoral;
 };
+
+/// n points spread evenly over the sphere (golden-angle spiral), one a row; means over them are
+/// means over the sphere to about 1/n.
+[[nodiscard]] Eigen::MatrixX3f evenPoints(int n);
 
 /// The matrices of the derivative operators q x grad (components x, y, z) on coefficients, block
 /// diagonal in the degree: if f has coefficients c, (q x grad f)_j has coefficients L_j c.

@@ -28,8 +28,7 @@ PixelBuffer SurfacePattern::unrolled(const Vector3& axis, int heightPx) const {
             points.row(column) =
                 (std::sin(latitude) * pole + std::cos(latitude) * around).transpose().cast<float>();
         }
-        Eigen::MatrixXf values = Eigen::MatrixXf::Zero(width, basis.size());
-        basis.addTo(points, 1.0F, values);
+        const Eigen::MatrixXf values = basis.at(points);
         for (std::size_t c = 0; c < 3; ++c) {
             const Eigen::VectorXf colour =
                 values * Eigen::Map<const Eigen::VectorXd>(redGreenBlue[c].data(), basis.size())

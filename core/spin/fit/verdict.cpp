@@ -7,6 +7,8 @@
 #include <boost/math/distributions/students_t.hpp>
 #include <cmath>
 
+#include "core/spin/fit/spherical_harmonics.h"
+
 namespace core::spin::fit {
 
 namespace {
@@ -47,11 +49,25 @@ void addFrames(const FitInput& input, const RankedFit& best, FitOutcome& outcome
     }
 }
 
+/// Coefficients x colours of the pattern as a file stores it (sRGB, IEC 61966-2-1) from those of
+/// its light; 255 is white in both.
+Eigen::MatrixXd displayEncoded(int degree, const Eigen::MatrixXd& light) {
+    constexpr int kPoints = 4000;
+    const Eigen::MatrixXf basis = HarmonicBasis{degree}.at(evenPoints(kPoints));
+    const Eigen::MatrixXf stored = (basis * light.cast<float>()).unaryExpr([](float value) {
+        const float share = std::clamp(value / 255.0F, 0.0F, 1.0F);
+        return 255.0F * (share <= 0.0031308F ? 12.92F * share
+                                             : 1.055F * std::pow(share, 1.0F / 2.4F) - 0.055F);
+    });
+    return (basis.transpose() * stored).cast<double>() * (4.0 * kPi / kPoints);
+}
+
 void addPattern(const RankedFit& best, FitOutcome& outcome) {
     const PatternFit& fit = best.fit;
     outcome.pattern.degree = fit.degree();
     outcome.pattern.referenceTime = {fit.shot().referenceTime};
-    const Eigen::MatrixXd colours = fit.coefficients() * fit.light().axes.cast<double>();
+    const Eigen::MatrixXd colours =
+        displayEncoded(fit.degree(), fit.coefficients() * fit.light().axes.cast<double>());
     for (int c = 0; c < 3; ++c) {
         outcome.pattern.redGreenBlue[static_cast<std::size_t>(c)] = {
             colours.col(c).data(), colours.col(c).data() + colours.rows()};
@@ -88,7 +104,11 @@ enum class Rivalry {
 
 Rivalry rivalryOf(const ShotAnalysis& analysis, const RankedFit& other) {
     const RankedFit& best = analysis.ranked.front();
-    if (isDecided(other.againstBest)) {
+    // Where aliases are a danger a slower rate must lose twice as clearly.
+    const bool isInDanger =
+        turnsPerFrameOf(analysis, best) * kFewFramesPerTurn > 1.0 && rateOf(other) < rateOf(best);
+    if (isDecided(other.againstBest) &&
+        (!isInDanger || other.againstBest.deficit >= 2.0 * kLeastDeficit)) {
         return Rivalry::None;
     }
     if (std::abs(rateOf(other) - rateOf(best)) <= kNearRateShare * rateOf(best)) {

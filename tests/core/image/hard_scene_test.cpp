@@ -117,6 +117,21 @@ TEST(HardScene, TheShadowOnTheGroundIsNotTheBall) {
         flight);
 }
 
+// 3375 px/s and 7 ms: 24 px, the ball's width, so that the ground shows through all of it for a
+// part of the exposure.
+TEST(HardScene, ABallThatMovesByItsWidthDuringTheExposureIsNoShadow) {
+    const DrawnFlight flight{.frames = 30,
+                             .exposureSeconds = 0.007,
+                             .ballLight = 0.2,
+                             .markLight = 0.1,
+                             .groundLight = 0.35,
+                             .groundTexture = 0.5,
+                             .seed = 37};
+    const auto track = follow(tests::draw(flight), flight);
+    ASSERT_TRUE(track.has_value()) << track.error().message;
+    EXPECT_NEAR(track.value().exposure.value.seconds, 0.007, 0.0007);
+}
+
 TEST(HardScene, AFlightOfFiveFramesIsEnough) {
     // 40 m/s at 1.6 m and 600 px: 125 px a frame across 640 px.
     const DrawnFlight flight{.frames = 26,

@@ -177,5 +177,38 @@ TEST(Kink, TheShotIsTheFirstPartAfterTheLastStrike) {
     EXPECT_EQ(shotAmong(std::array{strike, bounce}, 20), (PathPart{5, 8}));
 }
 
+// At 12 degrees and 20 m/s the ground gives back 1.7 * 4.2 m/s, 11 px a frame: 4 px in frame 28 and
+// 15 px in frame 29, with a scatter of 0.25 px.
+TEST(StrayEnd, TwoFramesAfterABounceAreKnown) {
+    int known = 0;
+    for (int seed = 0; seed < 100; ++seed) {
+        const auto points = seen({.bounceFrame = 27.6}, seed);
+        known += strayEnd(points) == std::optional<std::size_t>{28} ? 1 : 0;
+    }
+    EXPECT_GE(known, 95);
+}
+
+TEST(StrayEnd, OneFrameAfterABounceIsKnown) {
+    int known = 0;
+    for (int seed = 0; seed < 100; ++seed) {
+        const auto points = seen({.bounceFrame = 28.5}, seed);
+        known += strayEnd(points) == std::optional<std::size_t>{29} ? 1 : 0;
+    }
+    EXPECT_GE(known, 95);
+}
+
+TEST(StrayEnd, AFreeFlightHasNone) {
+    int wrong = 0;
+    for (int seed = 0; seed < 100; ++seed) {
+        wrong += strayEnd(seen({}, seed)) ? 1 : 0;
+        wrong += strayEnd(seen({.frames = 10}, seed)) ? 1 : 0;
+    }
+    EXPECT_LE(wrong, 2);
+}
+
+TEST(StrayEnd, TooFewFramesTellNothing) {
+    EXPECT_FALSE(strayEnd(seen({.frames = 6, .bounceFrame = 4.5}, 1)).has_value());
+}
+
 }  // namespace
 }  // namespace core::image

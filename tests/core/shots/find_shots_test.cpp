@@ -130,6 +130,42 @@ TEST(FindShots, HearsTheStrikeInTheTailOfAnotherSound) {
     EXPECT_TRUE(shots.value()[0].isHeard);
 }
 
+/// 120 frames of a disc of 24 px that comes in with frame 8, falls by 4 px a frame, bounces in
+/// frame 30 and is in view until the end, longer than any window that is searched at once.
+tests::MemorySource bounceThatStaysInView() {
+    constexpr int kFrames = 120;
+    constexpr int kFirst = 8;
+    constexpr int kBounce = 30;
+    tests::MemorySource ground =
+        tests::draw({.camera = {640, 224, 600.0}, .frames = kFrames, .ballFrom = 1000});
+    tests::MemorySource clip;
+    for (int frame = 0; frame < kFrames; ++frame) {
+        core::PixelBuffer picture = ground.frame({frame}).value()->rgb();
+        const double after = frame - kBounce;
+        const double y = after < 0.0 ? 150.0 + 4.0 * after : 150.0 + after * (0.05 * after - 4.0);
+        if (frame >= kFirst) {
+            tests::paintDisc(picture, {20.0 + 5.2 * (frame - kFirst), y}, 12.0, {220, 220, 210});
+        }
+        clip.add(std::move(picture));
+    }
+    return clip;
+}
+
+TEST(FindShots, AFlightThatIsInViewLongAfterABounceIsNoShotOfItsOwn) {
+    auto clip = bounceThatStaysInView();
+    const auto shots = find(clip, std::nullopt);
+    ASSERT_TRUE(shots.has_value()) << shots.error().message;
+    ASSERT_EQ(shots.value().size(), 2U);
+    const auto& shot = shots.value()[0];
+    const auto& after = shots.value()[1];
+    EXPECT_FALSE(shot.isAfterKink);
+    EXPECT_NEAR(static_cast<double>(shot.flight.first.value), 8.0, kStrikeTol);
+    EXPECT_LE(shot.flight.last.value, 30);
+    EXPECT_TRUE(after.isAfterKink);
+    EXPECT_NEAR(static_cast<double>(after.flight.first.value), 30.0, kStrikeTol);
+    EXPECT_NEAR(static_cast<double>(after.flight.last.value), 119.0, 3.0);
+}
+
 TEST(FindShots, FindsNothingWhereNothingFlies) {
     tests::DrawnFlight empty = take(6.0, -0.8);
     empty.ballFrom = 1000;

@@ -121,6 +121,29 @@ TEST(RotationFit, ABallThatIsMostlyOutsideThePictureGivesNoReading) {
         << outcome.value().reason;
 }
 
+/// A ball 40 px across that moves by 36 px and turns by 34 degrees while the shutter is open.
+tests::TinyScene smearedScene(bool isWallKnown) {
+    return {
+        .angularVelocity = {30.0, -40.0, 130.0}, .exposureShare = 0.5, .isWallKnown = isWallKnown};
+}
+
+TEST(RotationFit, ReadsABallThatMovesByItsWidthBeforeAKnownBackground) {
+    const tests::TinyScene scene = smearedScene(true);
+    const tests::TinyFootage footage{scene};
+    const auto outcome = fitRotation(footage.input);
+    ASSERT_TRUE(outcome.has_value()) << outcome.error().message;
+    expectRight(outcome.value(), scene.angularVelocity);
+}
+
+TEST(RotationFit, ABallThatMovesByItsWidthGivesNoReadingWithoutTheBackground) {
+    const tests::TinyFootage footage{smearedScene(false)};
+    const auto outcome = fitRotation(footage.input);
+    ASSERT_TRUE(outcome.has_value()) << outcome.error().message;
+    EXPECT_EQ(outcome.value().status, FitStatus::NoReading);
+    EXPECT_NE(outcome.value().reason.find("moves by more than"), std::string::npos)
+        << outcome.value().reason;
+}
+
 TEST(RotationFit, ListsTheAliasesOfEvenlySpacedFrames) {
     const tests::TinyScene scene{.angularVelocity = {20.0, -45.0, 130.0}};
     const tests::TinyFootage footage{scene};

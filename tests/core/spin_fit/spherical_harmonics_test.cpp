@@ -4,6 +4,7 @@
 
 #include <Eigen/Dense>
 
+#include "core/base/units.h"
 #include "core/spin/fit/rotation.h"
 #include "tests/support/reference_csv.h"
 
@@ -25,13 +26,31 @@ TEST(SphericalHarmonics, ValuesAgreeWithSciPy) {
         Eigen::MatrixX3f point(1, 3);
         point << static_cast<float>(table.number(row, "x")),
             static_cast<float>(table.number(row, "y")), static_cast<float>(table.number(row, "z"));
-        Eigen::MatrixXf values = Eigen::MatrixXf::Zero(1, basis.size());
-        basis.addTo(point, 1.0F, values);
+        const Eigen::MatrixXf values = basis.at(point);
         const int index = coefficientIndex(static_cast<int>(table.number(row, "l")),
                                            static_cast<int>(table.number(row, "m")));
         EXPECT_NEAR(static_cast<double>(values(0, index)), table.number(row, "value"), kTolSingle)
             << "row " << row;
     }
+}
+
+// The mean of a product over the sphere is its integral over 4 pi.
+TEST(SphericalHarmonics, AreOrthonormalOverEvenPoints) {
+    const int points = 4000;
+    const Eigen::MatrixXf values = HarmonicBasis{11}.at(evenPoints(points));
+    const Eigen::MatrixXf products =
+        4.0F * static_cast<float>(core::kPi) / points * values.transpose() * values;
+    EXPECT_LT((products - Eigen::MatrixXf::Identity(144, 144)).cwiseAbs().maxCoeff(), 5e-3F);
+}
+
+TEST(SphericalHarmonics, WeightsScaleTheRowsThatAreAdded) {
+    const HarmonicBasis basis{2};
+    Eigen::MatrixX3f points(2, 3);
+    points << 0.0F, 0.0F, 1.0F, 0.6F, 0.0F, 0.8F;
+    Eigen::MatrixXf sum = basis.at(points);
+    basis.addTo(points, Eigen::Vector2f{1.0F, -0.5F}, sum);
+    EXPECT_LT((sum.row(0) - 2.0F * basis.at(points).row(0)).norm(), 1e-6F);
+    EXPECT_LT((sum.row(1) - 0.5F * basis.at(points).row(1)).norm(), 1e-6F);
 }
 
 TEST(SphericalHarmonics, GeneratorsAreTheSlopesOfATurnedFunction) {
@@ -45,9 +64,7 @@ TEST(SphericalHarmonics, GeneratorsAreTheSlopesOfATurnedFunction) {
     const Eigen::Vector3d q = Eigen::Vector3d{0.3, -0.8, 0.5}.normalized();
     const auto valueAt = [&](const Eigen::Vector3d& point, const Eigen::VectorXd& coefficients) {
         const Eigen::MatrixX3f row = point.transpose().cast<float>();
-        Eigen::MatrixXf values = Eigen::MatrixXf::Zero(1, basis.size());
-        basis.addTo(row, 1.0F, values);
-        return values.row(0).cast<double>().dot(coefficients);
+        return basis.at(row).row(0).cast<double>().dot(coefficients);
     };
     for (int axis = 0; axis < 3; ++axis) {
         const Eigen::Vector3d turn = kTurnStep * Eigen::Vector3d::Unit(axis);

@@ -2,6 +2,7 @@
 
 #include <Eigen/Core>
 #include <deque>
+#include <random>
 
 #include "core/spin/fit/rotation_fit.h"
 
@@ -27,12 +28,14 @@ struct TinyScene {
     double raisedPx{0.0};       ///< whole flight
     double noise{3.0};          ///< of 255, each pixel and channel
     double centreErrorPx{0.15};  ///< each coordinate of each frame
+    double exposureShare{0.0};   ///< of a frame interval, in which the shutter is open
+    bool isWallKnown{false};     ///< its picture is given; the wall is striped, not plain
     unsigned seed{1};
 };
 
 /// Pictures (cut-outs of a 1280 x 720 view) and the input that refers to them. Neither copied nor
 /// moved. Rays, rotation and light are computed here with Eigen's own geometry, apart from the code
-/// under test; exposure is an instant; four rays a pixel; display gamma 2.2.
+/// under test; four rays a pixel, or 24 in the course of the exposure; display gamma 2.2.
 class TinyFootage {
 public:
     explicit TinyFootage(const TinyScene& scene);
@@ -42,6 +45,8 @@ public:
     core::spin::fit::FitInput input;
 
 private:
+    void addFrame(const TinyScene& scene, int number);
+    std::mt19937 m_generator;
     std::deque<core::PixelBuffer> m_pictures;
 };
 
