@@ -8,6 +8,7 @@
 #include <QSplitter>
 #include <QStackedWidget>
 #include <QVBoxLayout>
+#include <algorithm>
 
 #include "ui/footage/assign_panel.h"
 #include "ui/footage/clip_viewer.h"
@@ -33,6 +34,11 @@ QGroupBox* group(const QString& title, QWidget* content) {
     auto* layout = new QVBoxLayout{box};
     layout->addWidget(content);
     return box;
+}
+
+bool hasUnassignedShots(const core::project::Snapshot& snapshot) {
+    return std::any_of(snapshot.shots.begin(), snapshot.shots.end(),
+                       [](const auto& shot) { return !shot.cell; });
 }
 
 }  // namespace
@@ -113,7 +119,7 @@ QWidget* FootageScreen::makeDetails() {
     scroll->setWidget(facts);
     scroll->setWidgetResizable(true);
     scroll->setFrameShape(QFrame::NoFrame);
-    scroll->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    scroll->setMinimumWidth(facts->minimumSizeHint().width() + style::kGroupsPx);
     auto* column = new QWidget;
     auto* layout = new QVBoxLayout{column};
     layout->setContentsMargins(0, 0, 0, 0);
@@ -155,7 +161,7 @@ void FootageScreen::lead() {
     const bool needsRate = clip != nullptr && !clip->clock;
     m_intake->setLeads(needsClips);
     m_clock->setLeads(needsRate);
-    m_assign->setLeads(!needsClips && !needsRate);
+    m_assign->setLeads(!needsClips && !needsRate && hasUnassignedShots(*snapshot));
 }
 
 std::vector<ClipId> FootageScreen::chosenClips() const {

@@ -30,7 +30,7 @@
 namespace ui::plan {
 namespace {
 
-QTableView* planTable(QAbstractItemModel* model, int stretchColumn, const QString& name) {
+QTableView* planTable(QAbstractItemModel* model, const QString& name) {
     auto* view = new QTableView;
     view->setModel(model);
     view->setAccessibleName(name);
@@ -39,7 +39,6 @@ QTableView* planTable(QAbstractItemModel* model, int stretchColumn, const QStrin
         style::heightFor(style::kRowHeightPx, view->fontMetrics().height()));
     view->horizontalHeader()->setHighlightSections(false);
     view->horizontalHeader()->setSectionResizeMode(QHeaderView::ResizeToContents);
-    view->horizontalHeader()->setSectionResizeMode(stretchColumn, QHeaderView::Stretch);
     return view;
 }
 
@@ -49,6 +48,7 @@ QWidget* scrolled(QWidget* content) {
     scroll->setWidgetResizable(true);
     scroll->setFrameShape(QFrame::NoFrame);
     scroll->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    scroll->setMinimumWidth(content->minimumSizeHint().width() + style::kPagePx);
     return scroll;
 }
 
@@ -139,13 +139,14 @@ QWidget* PlanScreen::makeImplementBar() {
 }
 
 QWidget* PlanScreen::makeTables() {
-    m_implementView = planTable(m_implements, ImplementModel::kName, tr("Implements"));
+    m_implementView = planTable(m_implements, tr("Implements"));
     m_implementView->setEditTriggers(
         QAbstractItemView::EditTriggers{QAbstractItemView::AllEditTriggers}.setFlag(
             QAbstractItemView::CurrentChanged, false));
-    m_dayView = planTable(m_day, DayModel::kImplement, tr("Order of the day"));
+    m_dayView = planTable(m_day, tr("Order of the day"));
     m_dayView->setSelectionBehavior(QAbstractItemView::SelectRows);
     m_dayView->setShowGrid(false);
+    m_dayView->horizontalHeader()->setSectionResizeMode(DayModel::kImplement, QHeaderView::Stretch);
     m_dayView->verticalHeader()->hide();
     m_dayTitle = new QLabel;
     m_dayTitle->setObjectName(QStringLiteral("day_title"));

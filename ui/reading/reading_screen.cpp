@@ -74,6 +74,8 @@ void ReadingScreen::build() {
     columns->setStretchFactor(1, 1);
     columns->setStretchFactor(2, 0);
     const int digit = fontMetrics().horizontalAdvance(QLatin1Char('0'));
+    constexpr int kLeastCardDigits = 36;  // else its numbers are cut
+    m_card->setMinimumWidth(kLeastCardDigits * digit);
     columns->setSizes({30 * digit, 111 * digit, 38 * digit});
     m_notice = new QLabel{this};
     m_notice->setObjectName(QStringLiteral("notice"));

@@ -25,6 +25,7 @@
 #include "ui/shell/jobs_button.h"
 #include "ui/shell/keys_window.h"
 #include "ui/shell/start_page.h"
+#include "ui/style/tokens.h"
 #include "ui/style/wheel_scrolls.h"
 
 namespace ui::shell {
@@ -76,6 +77,7 @@ MainWindow::MainWindow(QWidget* parent)
     column->addWidget(m_pages, 1);
     setCentralWidget(middle);
     m_status->setTextFormat(Qt::PlainText);
+    m_status->setContentsMargins(style::kCardsPx, 0, style::kCardsPx, 0);
     statusBar()->addWidget(m_status, 1);
     m_readOnly->setObjectName(QStringLiteral("read_only"));
     m_readOnly->setTextFormat(Qt::PlainText);

@@ -87,6 +87,7 @@ QPalette windowPalette(bool dark) {
     for (const auto role : {QPalette::WindowText, QPalette::Text, QPalette::ButtonText}) {
         palette.setColor(QPalette::Disabled, role, of(Token::Off));
     }
+    palette.setColor(QPalette::Disabled, QPalette::Base, of(Token::Ground));
     return palette;
 }
 

@@ -1,6 +1,7 @@
 #include "ui/style/window_style.h"
 
 #include <QAbstractItemView>
+#include <QHeaderView>
 #include <QLineEdit>
 #include <QPainter>
 #include <QPlainTextEdit>
@@ -17,12 +18,17 @@ namespace ui::style {
 namespace {
 
 constexpr int kButtonSidePx = 12;
-constexpr int kToolButtonSidePx = 8;
+constexpr int kQuietSidePx = 8;
+constexpr int kToolButtonSidePx = 6;
+constexpr int kQuietToolSidePx = 4;
 constexpr int kFieldSidePx = 4;  // besides the margin of the widget
 constexpr int kLeastTargetPx = 24;
 constexpr int kScrollBarPx = 12;
 constexpr int kBoxPx = 16;
 constexpr int kTabSidePx = 12;
+constexpr int kCellSidePx = 6;    // left and right of what stands in a cell
+constexpr int kHeadMarginPx = 2;  // that Fusion leaves in a head
+constexpr int kGroupTitlePx = 8;  // above the title of a group
 
 bool isButton(const QWidget* widget) {
     return qobject_cast<const QPushButton*>(widget) != nullptr ||
@@ -62,6 +68,17 @@ void drawGroupFrame(QPainter& painter, const QStyleOption& option) {
     painter.drawRoundedRect(QRectF{option.rect}.adjusted(0.5, 0.5, -0.5, -0.5), kCardRadiusPx,
                             kCardRadiusPx);
     painter.restore();
+}
+
+/// The head of a column stands where its texts and numbers do.
+Qt::Alignment columnAlignment(const QWidget* head, int section) {
+    const auto* view = qobject_cast<const QHeaderView*>(head);
+    if (view == nullptr || view->model() == nullptr || view->model()->rowCount() == 0) {
+        return Qt::AlignLeft | Qt::AlignVCenter;
+    }
+    const QVariant stated = view->model()->index(0, section).data(Qt::TextAlignmentRole);
+    const auto sides = Qt::Alignment{stated.toInt()} & Qt::AlignHorizontal_Mask;
+    return (sides == Qt::Alignment{} ? Qt::AlignLeft : sides) | Qt::AlignVCenter;
 }
 
 int extraOfStrongWords(const QStyleOptionButton& option, const QWidget* widget) {
@@ -168,11 +185,7 @@ void WindowStyle::drawControl(ControlElement element, const QStyleOption* option
             return;
         case CE_HeaderLabel:
             if (const auto* head = qstyleoption_cast<const QStyleOptionHeader*>(option)) {
-                QStyleOptionHeader quiet{*head};
-                quiet.palette.setColor(QPalette::ButtonText, colour(Token::Quiet, option->palette));
-                painter->setFont(textFont(painter->font(), TextSize::Small));
-                quiet.fontMetrics = painter->fontMetrics();
-                QProxyStyle::drawControl(element, &quiet, painter, widget);
+                drawHeadLabel(*head, *painter, widget);
             }
             return;
         case CE_ToolBar:
@@ -204,6 +217,19 @@ void WindowStyle::drawPushButtonLabel(const QStyleOptionButton& option, QPainter
     QProxyStyle::drawControl(CE_PushButtonLabel, &label, &painter, widget);
 }
 
+void WindowStyle::drawHeadLabel(const QStyleOptionHeader& option, QPainter& painter,
+                                const QWidget* widget) const {
+    QStyleOptionHeader quiet{option};
+    quiet.palette.setColor(QPalette::ButtonText, colour(Token::Quiet, option.palette));
+    painter.setFont(textFont(painter.font(), TextSize::Small));
+    quiet.fontMetrics = painter.fontMetrics();
+    if (option.orientation == Qt::Horizontal) {
+        quiet.textAlignment = columnAlignment(widget, option.section);
+        quiet.rect.adjust(kCellSidePx - kHeadMarginPx, 0, kHeadMarginPx - kCellSidePx, 0);
+    }
+    QProxyStyle::drawControl(CE_HeaderLabel, &quiet, &painter, widget);
+}
+
 void WindowStyle::drawTab(ControlElement element, const QStyleOptionTab& option, QPainter& painter,
                           const QWidget* widget) const {
     if (element == CE_TabBarTabShape) {
@@ -227,6 +253,9 @@ void WindowStyle::drawToolButton(const QStyleOptionComplex& option, QPainter& pa
     label.palette.setColor(QPalette::ButtonText, buttonWords(option, rank));
     if (rank == Rank::Primary) {
         label.font = textFont(tool->font, TextSize::Body, Weight::Strong);
+    }
+    if (tool->toolButtonStyle == Qt::ToolButtonTextBesideIcon && !tool->icon.isNull()) {
+        label.rect.adjust(kToolButtonSidePx - 1, 0, 1 - kToolButtonSidePx, 0);
     }
     drawControl(CE_ToolButtonLabel, &label, &painter, widget);
 }
@@ -263,7 +292,26 @@ void WindowStyle::drawComplexControl(ComplexControl control, const QStyleOptionC
                bar != nullptr && control == CC_ScrollBar) {
         drawScrollBar(*painter, *bar, subControlRect(control, option, SC_ScrollBarSlider, widget));
     } else {
+        if (control == CC_GroupBox) {
+            painter->setFont(textFont(painter->font(), TextSize::Body, Weight::Strong));
+        }
         QProxyStyle::drawComplexControl(control, option, painter, widget);
+    }
+}
+
+QRect WindowStyle::subControlRect(ComplexControl control, const QStyleOptionComplex* option,
+                                  SubControl part, const QWidget* widget) const {
+    const QRect usual = QProxyStyle::subControlRect(control, option, part, widget);
+    if (control != CC_GroupBox) {
+        return usual;
+    }
+    switch (part) {
+        case SC_GroupBoxLabel:  // strong words need more
+            return usual.translated(kCardsPx, kGroupTitlePx).adjusted(0, 0, usual.width() / 5, 0);
+        case SC_GroupBoxContents:
+            return usual.adjusted(0, kGroupTitlePx, 0, 0);
+        default:
+            return usual;
     }
 }
 
@@ -283,6 +331,8 @@ int WindowStyle::pixelMetric(PixelMetric metric, const QStyleOption* option,
         case PM_ExclusiveIndicatorWidth:
         case PM_ExclusiveIndicatorHeight:
             return kBoxPx;
+        case PM_FocusFrameHMargin:
+            return kCellSidePx - 1;  // to which Qt adds one
         case PM_ScrollBarExtent:
             return kScrollBarPx;
         default:
@@ -315,11 +365,15 @@ QSize WindowStyle::sizeFromContents(ContentsType type, const QStyleOption* optio
         button != nullptr && type == CT_PushButton) {
         const bool isPrimary = rankOf(widget, *option) == Rank::Primary;
         const int more = isPrimary ? extraOfStrongWords(*button, widget) : 0;
-        return {size.width() + 2 * kButtonSidePx + more, buttonHeight()};
+        const bool isQuiet = rankOf(widget, *option) == Rank::Quiet;
+        const int side = isQuiet ? kQuietSidePx : kButtonSidePx;
+        return {size.width() + 2 * side + more, buttonHeight()};
     }
     switch (type) {
         case CT_ToolButton:
-            return {size.width() + 2 * kToolButtonSidePx, buttonHeight()};
+            return {size.width() + 2 * (rankOf(widget, *option) == Rank::Quiet ? kQuietToolSidePx
+                                                                               : kToolButtonSidePx),
+                    buttonHeight()};
         case CT_LineEdit: {
             const auto* frame = qstyleoption_cast<const QStyleOptionFrame*>(option);
             const QSize usual = QProxyStyle::sizeFromContents(type, option, size, widget);
@@ -332,9 +386,13 @@ QSize WindowStyle::sizeFromContents(ContentsType type, const QStyleOption* optio
         case CT_SpinBox:
             return atLeast(QProxyStyle::sizeFromContents(type, option, size, widget),
                            heightFor(kControlHeightPx, line));
+        case CT_HeaderSection: {
+            const QSize usual = QProxyStyle::sizeFromContents(type, option, size, widget);
+            return atLeast({usual.width() + 2 * (kCellSidePx - kHeadMarginPx), usual.height()},
+                           kLeastTargetPx);
+        }
         case CT_CheckBox:
         case CT_RadioButton:
-        case CT_HeaderSection:
             return atLeast(QProxyStyle::sizeFromContents(type, option, size, widget),
                            kLeastTargetPx);
         case CT_TabBarTab:

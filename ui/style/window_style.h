@@ -3,6 +3,7 @@
 #include <QProxyStyle>
 
 class QStyleOptionButton;
+class QStyleOptionHeader;
 class QStyleOptionTab;
 
 namespace ui::style {
@@ -23,6 +24,8 @@ public:
                      const QWidget* widget) const override;
     void drawComplexControl(ComplexControl control, const QStyleOptionComplex* option,
                             QPainter* painter, const QWidget* widget) const override;
+    [[nodiscard]] QRect subControlRect(ComplexControl control, const QStyleOptionComplex* option,
+                                       SubControl part, const QWidget* widget) const override;
     [[nodiscard]] int pixelMetric(PixelMetric metric, const QStyleOption* option,
                                   const QWidget* widget) const override;
     [[nodiscard]] int styleHint(StyleHint hint, const QStyleOption* option, const QWidget* widget,
@@ -35,6 +38,8 @@ public:
 private:
     void drawPushButtonLabel(const QStyleOptionButton& option, QPainter& painter,
                              const QWidget* widget) const;
+    void drawHeadLabel(const QStyleOptionHeader& option, QPainter& painter,
+                       const QWidget* widget) const;
     void drawTab(ControlElement element, const QStyleOptionTab& option, QPainter& painter,
                  const QWidget* widget) const;
     void drawToolButton(const QStyleOptionComplex& option, QPainter& painter,

@@ -55,6 +55,7 @@ TEST(TextFont, AWidgetFollowsTheFontOfTheProgram) {
     QFont larger{before};
     larger.setPointSizeF(20.0);
     QApplication::setFont(larger);
+    QCoreApplication::processEvents();
     EXPECT_NEAR(label.font().pointSizeF(), 27.0, 1e-9);
     QApplication::setFont(before);
 }

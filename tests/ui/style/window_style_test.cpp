@@ -90,6 +90,7 @@ TEST_P(WindowStyleTest, FocusIsARingOfInkThatIsSetOffFromAFilledFace) {
     button->activateWindow();
     button->setFocus(Qt::TabFocusReason);
     ASSERT_TRUE(QTest::qWaitForWindowActive(button.get()));
+    button->setAttribute(Qt::WA_UnderMouse, false);  // wherever the pointer is
     EXPECT_EQ(at(*button, {60, 1}), of(Token::Ink));
     EXPECT_EQ(at(*button, {60, 2}), of(Token::Ground));
     EXPECT_EQ(at(*button, kInside), of(Token::Ink));

@@ -46,12 +46,10 @@ MarkBar::MarkBar(const ReadingActions& actions, ReplayLoop& replay, QWidget* par
     };
     add(actions.previousFrame);
     add(actions.nextFrame);
-    row->addSpacing(8);
     add(actions.start);
     add(actions.returnHere);
     add(actions.bracket);
     add(actions.dial);
-    row->addSpacing(8);
     add(actions.compare, style::Rank::Quiet);
     add(actions.replay, style::Rank::Quiet);
     auto* slowness = new QComboBox{this};
@@ -59,15 +57,13 @@ MarkBar::MarkBar(const ReadingActions& actions, ReplayLoop& replay, QWidget* par
     slowness->setToolTip(tr("How much slower than the world the replay is"));
     slowness->setAccessibleName(tr("Slowness of the replay"));
     for (const int factor : kSlownesses) {
-        slowness->addItem(tr("%1× slower").arg(factor), factor);
+        slowness->addItem(tr("%1×").arg(factor), factor);
     }
     slowness->setCurrentIndex(slowness->findData(replay.slowness()));
     connect(slowness, &QComboBox::currentIndexChanged, &replay,
             [slowness, &replay] { replay.setSlowness(slowness->currentData().toInt()); });
     row->addWidget(slowness);
     row->addStretch(1);
-    add(actions.previousShot, style::Rank::Quiet);
-    add(actions.nextShot, style::Rank::Quiet);
     add(actions.keys, style::Rank::Quiet);
     drawIcons();
 }
