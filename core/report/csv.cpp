@@ -7,7 +7,8 @@ namespace core::report {
 
 std::string guardedForSpreadsheets(std::string_view text) {
     constexpr std::string_view kRunBySpreadsheets = "=+-@\t\r";
-    const bool isRun = !text.empty() && kRunBySpreadsheets.find(text.front()) != std::string_view::npos;
+    const bool isRun =
+        !text.empty() && kRunBySpreadsheets.find(text.front()) != std::string_view::npos;
     return (isRun ? "'" : "") + std::string{text};
 }
 

@@ -36,8 +36,8 @@ struct RotationPriors {
 /// degrees and doubled the errors of the rate.
 inline constexpr double kLeastInflation = 100.0;
 inline constexpr double kLeastCentrePx = 1e-3;  // a smaller centre sigma is taken as this
-inline constexpr int kGlobalUnknowns = 5;  // angular velocity, ln focal, ln radius (held)
-inline constexpr int kFrameUnknowns = 7;   // the global ones and the frame's centre
+inline constexpr int kGlobalUnknowns = 5;       // angular velocity, ln focal, ln radius (held)
+inline constexpr int kFrameUnknowns = 7;        // the global ones and the frame's centre
 
 /// One frame's share of the normal equations, linearised at the current state. Sums over samples
 /// with their weights; `info`, `gradient` also over the channels with the channels' weights.

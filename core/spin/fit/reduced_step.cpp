@@ -8,7 +8,7 @@ namespace core::spin::fit {
 
 namespace {
 
-constexpr double kHeld = 1e12;           // precision of a parameter that is held
+constexpr double kHeld = 1e12;  // precision of a parameter that is held
 
 /// Normal equations of the pattern's coefficients c and the nonlinear unknowns u:
 /// [gram + ridge, cross; cross', info] [dc; du] = [pull; gradient].
