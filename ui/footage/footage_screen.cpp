@@ -80,7 +80,9 @@ FootageScreen::FootageScreen(core::project::Store& store, bridge::FrameRequester
 FootageScreen::~FootageScreen() = default;
 
 QWidget* FootageScreen::makeLists() {
-    m_clipView = makeFootageTable(m_clips, models::ClipTableModel::kCells, QStringLiteral("Clips"));
+    using Clips = models::ClipTableModel;
+    m_clipView = makeFootageTable(m_clips, Clips::kCells, QStringLiteral("Clips"));
+    style::hideToMakeRoom(m_clipView, {Clips::kPlays, Clips::kLength});
     auto* empty = new QLabel{
         QStringLiteral("No clips yet.\n\nAdd the files or the whole folder from your camera with "
                        "the buttons above, or drop them here.\n"

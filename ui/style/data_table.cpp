@@ -5,6 +5,8 @@
 #include <QTableView>
 #include <QTimer>
 #include <algorithm>
+#include <functional>
+#include <utility>
 
 #include "ui/style/tabular_font.h"
 #include "ui/style/tokens.h"
@@ -31,15 +33,20 @@ QTableView* makeDataTable(QAbstractItemModel* model) {
 
 namespace {
 
-/// Gives one column its width anew whenever the view or what stands in it changes. Owned by its
-/// view.
-class ShrinkingColumn : public QObject {
+/// With its head and a pixel or two of frame.
+int wantedWidthOf(const QTableView& view, int column) {
+    const QAbstractItemView& items = view;
+    return std::max(items.sizeHintForColumn(column),
+                    view.horizontalHeader()->sectionSizeHint(column));
+}
+
+/// Calls `fit` whenever the view has another width or other texts. Owned by its view.
+class Fitting : public QObject {
 public:
-    ShrinkingColumn(QTableView* view, int column) : QObject{view}, m_view{view}, m_column{column} {
-        m_view->horizontalHeader()->setSectionResizeMode(column, QHeaderView::Interactive);
-        m_view->viewport()->installEventFilter(this);
-        const auto later = [this] { QTimer::singleShot(0, this, [this] { fit(); }); };
-        const auto* model = m_view->model();
+    Fitting(QTableView* view, std::function<void()> fit) : QObject{view}, m_fit{std::move(fit)} {
+        view->viewport()->installEventFilter(this);
+        const auto later = [this] { QTimer::singleShot(0, this, [this] { m_fit(); }); };
+        const auto* model = view->model();
         connect(model, &QAbstractItemModel::modelReset, this, later);
         connect(model, &QAbstractItemModel::layoutChanged, this, later);
         connect(model, &QAbstractItemModel::dataChanged, this, later);
@@ -47,42 +54,51 @@ public:
 
     bool eventFilter(QObject* watched, QEvent* event) override {
         if (event->type() == QEvent::Resize) {
-            fit();
+            m_fit();
         }
         return QObject::eventFilter(watched, event);
     }
 
 private:
-    [[nodiscard]] int wantedWidth(int column) const {
-        const QAbstractItemView* view = m_view;
-        return std::max(view->sizeHintForColumn(column),
-                        m_view->horizontalHeader()->sectionSizeHint(column));
-    }
-
-    void fit() const {
-        constexpr int kLeastLetters = 12;  // of the column that gives way
-        constexpr int kLastShare = 4;  // what the last column may ask for: a quarter of the view
-        const int width = m_view->viewport()->width();
-        const int last = m_view->model()->columnCount() - 1;
-        int others = std::min(wantedWidth(last), width / kLastShare);
-        for (int column = 0; column < last; ++column) {
-            const bool isOther = column != m_column && !m_view->isColumnHidden(column);
-            others += isOther ? m_view->columnWidth(column) : 0;
-        }
-        const int wanted = wantedWidth(m_column);
-        const int least = kLeastLetters * m_view->fontMetrics().averageCharWidth();
-        m_view->setColumnWidth(m_column,
-                               std::clamp(width - others, std::min(least, wanted), wanted));
-    }
-
-    QTableView* m_view;
-    int m_column;
+    std::function<void()> m_fit;
 };
+
+void shrinkColumn(QTableView& view, int shrinking) {
+    constexpr int kLeastLetters = 12;  // of the column that gives way
+    constexpr int kLastShare = 4;      // what the last column may ask for: a quarter of the view
+    const int width = view.viewport()->width();
+    const int last = view.model()->columnCount() - 1;
+    int others = std::min(wantedWidthOf(view, last), width / kLastShare);
+    for (int column = 0; column < last; ++column) {
+        const bool isOther = column != shrinking && !view.isColumnHidden(column);
+        others += isOther ? view.columnWidth(column) : 0;
+    }
+    const int wanted = wantedWidthOf(view, shrinking);
+    const int least = kLeastLetters * view.fontMetrics().averageCharWidth();
+    view.setColumnWidth(shrinking, std::clamp(width - others, std::min(least, wanted), wanted));
+}
+
+void makeRoom(QTableView& view, const std::vector<int>& columns) {
+    int missing = -view.viewport()->width();
+    for (int column = 0; column < view.model()->columnCount(); ++column) {
+        missing += wantedWidthOf(view, column);
+    }
+    for (const int column : columns) {
+        const bool isHidden = missing > 0;
+        view.setColumnHidden(column, isHidden);
+        missing -= isHidden ? wantedWidthOf(view, column) : 0;
+    }
+}
 
 }  // namespace
 
 void letColumnShrink(QTableView* view, int column) {
-    new ShrinkingColumn{view, column};  // the view owns it
+    view->horizontalHeader()->setSectionResizeMode(column, QHeaderView::Interactive);
+    new Fitting{view, [view, column] { shrinkColumn(*view, column); }};  // the view owns it
+}
+
+void hideToMakeRoom(QTableView* view, std::vector<int> columns) {
+    new Fitting{view, [view, columns = std::move(columns)] { makeRoom(*view, columns); }};
 }
 
 }  // namespace ui::style

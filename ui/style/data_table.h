@@ -1,5 +1,7 @@
 #pragma once
 
+#include <vector>
+
 class QAbstractItemModel;
 class QTableView;
 
@@ -11,5 +13,9 @@ namespace ui::style {
 /// Where the columns need more than the view is wide, this one gives way: its texts are cut short
 /// rather than those of the last column, which takes what is left and at least a little.
 void letColumnShrink(QTableView* view, int column);
+
+/// Where the texts of all columns do not fit, these columns go, the first one first, and come back
+/// when there is room.
+void hideToMakeRoom(QTableView* view, std::vector<int> columns);
 
 }  // namespace ui::style

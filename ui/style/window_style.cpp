@@ -255,7 +255,7 @@ void WindowStyle::drawToolButton(const QStyleOptionComplex& option, QPainter& pa
         label.font = textFont(tool->font, TextSize::Body, Weight::Strong);
     }
     if (tool->toolButtonStyle == Qt::ToolButtonTextBesideIcon && !tool->icon.isNull()) {
-        label.rect.adjust(kToolButtonSidePx - 1, 0, 1 - kToolButtonSidePx, 0);
+        label.rect.setLeft(label.rect.left() + kToolButtonSidePx - 3);  // words keep the right side
     }
     drawControl(CE_ToolButtonLabel, &label, &painter, widget);
 }
