@@ -89,7 +89,7 @@ void DoubtCard::layOut() {
         addButton(buttons, tr("Read again blind"),
                   tr("Opens the shot without its marks and numbers (W)"), &DoubtCard::readBlind);
     m_shotButtons << m_blind;
-    m_shotButtons << addButton(buttons, tr("Let it count"),
+    m_shotButtons << addButton(buttons, tr("Use this reading"),
                                tr("The reading chosen in the table counts from now on (L)"),
                                &DoubtCard::letCount);
     m_shotButtons << addButton(buttons, tr("Set aside…"),
@@ -99,7 +99,7 @@ void DoubtCard::layOut() {
                                tr("Sets the shot aside and puts its cell on the list to film (F)"),
                                &DoubtCard::askFilmAgain);
     m_doubtCell =
-        addButton(buttons, tr("Doubt the cell"),
+        addButton(buttons, tr("Mark the cell as doubtful"),
                   tr("Marks every kept shot of the cell as doubtful (D)"), &DoubtCard::doubtCell);
     for (QPushButton* rare : m_shotButtons.last(2)) {
         style::setRank(rare, style::Rank::Quiet);

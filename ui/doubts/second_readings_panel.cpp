@@ -6,6 +6,7 @@
 #include <QPushButton>
 #include <QSpinBox>
 
+#include "core/base/number.h"
 #include "core/doubts/second_sample.h"
 #include "ui/style/plain_label.h"
 #include "ui/style/rank.h"
@@ -87,8 +88,10 @@ void SecondReadingsPanel::draw() {
                                                        static_cast<std::uint64_t>(m_seed->value()));
     const auto done =
         sample ? m_store.orderSecondReadings(sample.value()) : core::Result<void>{sample.error()};
-    Q_EMIT said(done ? tr("Drawn: %n shot(s).", nullptr, static_cast<int>(sample.value().size()))
-                     : QString::fromStdString(done.error().message));
+    Q_EMIT said(done
+                    ? tr("Drawn: %1.")
+                          .arg(QString::fromStdString(core::counted(sample.value().size(), "shot")))
+                    : QString::fromStdString(done.error().message));
 }
 
 }  // namespace ui::doubts

@@ -1,0 +1,10 @@
+# The end of a check of the sources: `paths` were looked over, `faults` found; `wrong` and `right` say what that means.
+list(LENGTH paths count)
+if(count EQUAL 0)
+    message(FATAL_ERROR "no source file under ${ROOT}")
+endif()
+if(faults)
+    list(JOIN faults "\n  " text)
+    message(FATAL_ERROR "${wrong}:\n  ${text}")
+endif()
+message(STATUS "${count} files ${right}")
