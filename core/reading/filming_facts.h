@@ -3,7 +3,7 @@
 #include <optional>
 
 #include "core/base/units.h"
-#include "core/image/flight.h"
+#include "core/image/flight_facts.h"
 #include "core/image/track_ball.h"
 #include "core/project/model.h"
 

@@ -7,7 +7,7 @@
 #include <vector>
 
 #include "core/base/result.h"
-#include "core/image/flight.h"
+#include "core/image/flight_facts.h"
 #include "core/image/frame_source.h"
 #include "core/image/track_ball.h"
 #include "core/reading/filming_facts.h"
@@ -52,7 +52,7 @@ struct PictureReading {
     double clockRelativeSigma{};  ///< the part of it that the clip's shots share
     ReadoutPart readout;          ///< and the part that the camera's shots in this mode share
     /// Present when the ball's diameter is known and the track is long enough.
-    std::optional<image::Flight> flight;
+    std::optional<image::FlightFacts> flight;
     std::optional<image::GravityVerdict> gravity;
 
     /// The flight does not fall as it must at the clock's capture rate.

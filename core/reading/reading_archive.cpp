@@ -88,7 +88,7 @@ NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(MetresPerSecond, metresPerSecond)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(MetresPerSecondSquared, metresPerSecondSquared)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(Metres, metres)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(CameraVector, x, y, z)
-NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(Flight, velocity, speed, launchAngle, downwardAcceleration,
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(FlightFacts, velocity, speed, launchAngle, downwardAcceleration,
                                    distance)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(GravityVerdict, kind, factor, likelier, statement)
 

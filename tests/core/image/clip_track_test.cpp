@@ -6,7 +6,7 @@
 #include <fstream>
 #include <nlohmann/json.hpp>
 
-#include "core/image/flight.h"
+#include "core/image/flight_facts.h"
 #include "core/image/track_ball.h"
 #include "core/media/frames/frame_decoder.h"
 #include "tests/support/reference_csv.h"

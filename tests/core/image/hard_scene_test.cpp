@@ -4,7 +4,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "core/image/flight.h"
+#include "core/image/flight_facts.h"
 #include "core/image/track_ball.h"
 #include "drawn_ball.h"
 #include "painting.h"

@@ -41,7 +41,7 @@ PictureReading fullReading() {
     reading.rate = fit.rate;
     reading.interval95 = Interval<Rpm>{{1445.0}, {1455.0}};
     reading.readout = {ReadoutSource::Outlines, {{0.0051}, {0.0005}, {{0.0041}, {0.0061}}}, -1.7};
-    reading.flight = image::Flight{};
+    reading.flight = image::FlightFacts{};
     reading.flight->speed = {{25.5}, {0.4}};
     reading.gravity =
         image::GravityVerdict{image::GravityVerdict::Kind::DoesNotFit, 8.1,

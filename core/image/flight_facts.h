@@ -36,7 +36,7 @@ struct CameraVector {
 ///
 /// The camera is taken as level. Uncertainties (one sigma) cover the track, the focal length and
 /// the ball's diameter; not the clock, a tilted camera, or drag within the flight.
-struct Flight {
+struct FlightFacts {
     CameraVector velocity;            ///< m/s, at the first frame of the track
     Measured<MetresPerSecond> speed;  ///< its length
     /// Rise above the horizontal: positive upwards.
@@ -50,7 +50,7 @@ struct Flight {
 /// Speed, launch angle and acceleration from a track.
 /// Errors: OutOfRange unless diameter > 0 and its sigma >= 0; Untrustworthy when fewer than 4
 /// frames of the track are measured.
-Result<Flight> flightOf(const BallTrack& track, Measured<Metres> ballDiameter);
+Result<FlightFacts> flightOf(const BallTrack& track, Measured<Metres> ballDiameter);
 
 /// Whether the flight falls as it must if the clip was captured at the rate that the clock assumes.
 struct GravityVerdict {
@@ -67,6 +67,6 @@ struct GravityVerdict {
 };
 
 /// timebase::judgeFall() on the flight, in words.
-GravityVerdict checkGravity(const Flight& flight, timebase::CaptureRate assumed);
+GravityVerdict checkGravity(const FlightFacts& flight, timebase::CaptureRate assumed);
 
 }  // namespace core::image

@@ -1,4 +1,4 @@
-#include "core/image/flight.h"
+#include "core/image/flight_facts.h"
 
 #include <fmt/format.h>
 
@@ -58,7 +58,7 @@ timebase::CaptureRate nearestUsual(double fps) {
 
 }  // namespace
 
-Result<Flight> flightOf(const BallTrack& track, Measured<Metres> ballDiameter) {
+Result<FlightFacts> flightOf(const BallTrack& track, Measured<Metres> ballDiameter) {
     if (!(ballDiameter.value.metres > 0.0) || !(ballDiameter.sigma.metres >= 0.0)) {
         return fail(ErrorCode::OutOfRange,
                     fmt::format("The ball's diameter must be more than nothing, not {} m.",
@@ -78,7 +78,7 @@ Result<Flight> flightOf(const BallTrack& track, Measured<Metres> ballDiameter) {
     const auto slope = [&](const std::array<double, 4>& c) {
         return radius * (c[1] + t * (2.0 * c[2] + t * 3.0 * c[3]));
     };
-    Flight flight;
+    FlightFacts flight;
     flight.velocity = {slope(path.x), slope(path.y), radius * focal * path.inverseRadius[1]};
     const auto& v = flight.velocity;
     const double speed = std::sqrt(v.x * v.x + v.y * v.y + v.z * v.z);
@@ -101,7 +101,7 @@ Result<Flight> flightOf(const BallTrack& track, Measured<Metres> ballDiameter) {
     return flight;
 }
 
-GravityVerdict checkGravity(const Flight& flight, timebase::CaptureRate assumed) {
+GravityVerdict checkGravity(const FlightFacts& flight, timebase::CaptureRate assumed) {
     const double fall = flight.downwardAcceleration.value.metresPerSecondSquared;
     const double sigma = flight.downwardAcceleration.sigma.metresPerSecondSquared;
     GravityVerdict verdict;

@@ -1,4 +1,4 @@
-#include "core/image/flight.h"
+#include "core/image/flight_facts.h"
 
 #include <gtest/gtest.h>
 
@@ -45,8 +45,8 @@ BallTrack idealTrack(double downward, double clockFactor) {
 
 const core::Measured<Metres> kDiameter{{2.0 * kBallRadius}, {0.0002}};
 
-TEST(Flight, SpeedAndLaunchAngleComeFromTheBallsDiameter) {
-    const Flight flight = flightOf(idealTrack(9.80665, 1.0), kDiameter).value();
+TEST(FlightFacts, SpeedAndLaunchAngleComeFromTheBallsDiameter) {
+    const FlightFacts flight = flightOf(idealTrack(9.80665, 1.0), kDiameter).value();
     EXPECT_NEAR(flight.velocity.x, 12.0, 1e-9);
     EXPECT_NEAR(flight.velocity.y, -2.0, 1e-9);
     EXPECT_NEAR(flight.velocity.z, 1.0, 1e-9);
@@ -58,7 +58,7 @@ TEST(Flight, SpeedAndLaunchAngleComeFromTheBallsDiameter) {
     EXPECT_GT(flight.speed.sigma.metresPerSecond, 0.0);
 }
 
-TEST(Flight, NeedsADiameterAndFourFrames) {
+TEST(FlightFacts, NeedsADiameterAndFourFrames) {
     BallTrack track = idealTrack(9.80665, 1.0);
     EXPECT_EQ(flightOf(track, {{0.0}, {0.0}}).error().code, ErrorCode::OutOfRange);
     track.frames.resize(3);
@@ -111,7 +111,7 @@ TEST(GravityCheck, SaysNothingOfABallThatDoesNotFall) {
 }
 
 // Every ball of the rules can be measured: the diameters of tests/data/image/balls.csv.
-TEST(Flight, SpeedScalesWithTheDiameterOfTheRules) {
+TEST(FlightFacts, SpeedScalesWithTheDiameterOfTheRules) {
     const auto balls = tests::ReferenceTable::load("image/balls.csv");
     const double perDiameter =
         flightOf(idealTrack(9.80665, 1.0), kDiameter).value().speed.value.metresPerSecond /
@@ -122,7 +122,7 @@ TEST(Flight, SpeedScalesWithTheDiameterOfTheRules) {
             continue;  // the rule gives a circumference
         }
         const double diameter = 1e-3 * balls.number(row, "diameter_min_mm");
-        const Flight flight = flightOf(idealTrack(9.80665, 1.0), {{diameter}, {0.0}}).value();
+        const FlightFacts flight = flightOf(idealTrack(9.80665, 1.0), {{diameter}, {0.0}}).value();
         EXPECT_NEAR(flight.speed.value.metresPerSecond, perDiameter * diameter, 1e-9);
         ++compared;
     }
