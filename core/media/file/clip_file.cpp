@@ -1,5 +1,8 @@
 #include "core/media/file/clip_file.h"
 
+#include <fmt/format.h>
+
+#include <cmath>
 #include <utility>
 
 #include "core/base/neutral_locale.h"
@@ -65,6 +68,41 @@ AVStream* videoStreamOf(AVFormatContext& format) {
     return nullptr;
 }
 
+/// Whoever measures in pictures takes their pixels for squares, and holds dozens of them at a time.
+Result<void> checkPictures(const std::filesystem::path& file, AVFormatContext& format,
+                           AVStream& stream) {
+    const std::int64_t width = stream.codecpar->width;
+    const std::int64_t height = stream.codecpar->height;
+    if (width <= 0 || height <= 0) {
+        return fail(ErrorCode::Unreadable,
+                    aboutFile(file,
+                              "The video stream names no picture size; its beginning is "
+                              "damaged. Copy the file from the camera again."));
+    }
+    if (width * height > kMostPixels) {
+        return fail(ErrorCode::Unsupported,
+                    aboutFile(file, fmt::format("Its pictures are said to have {} x {} pixels; "
+                                                "at most {} million can be read. The file is "
+                                                "damaged, or no film of a camera.",
+                                                width, height, kMostPixels / 1'000'000)));
+    }
+    const AVRational shape = av_guess_sample_aspect_ratio(&format, &stream, nullptr);
+    const double ratio = shape.num > 0 && shape.den > 0 ? av_q2d(shape) : 1.0;  // 0: not said
+    constexpr double kSquareWithin =
+        0.005;  // some writers round; the ball's own size is known worse
+    if (std::abs(std::log(ratio)) > kSquareWithin) {
+        return fail(
+            ErrorCode::Unsupported,
+            aboutFile(file, fmt::format("Its pixels are not square: each is {:.3g} times as "
+                                        "wide as high, and sizes, speeds and axes would be "
+                                        "wrong by that. Use the camera's original, or "
+                                        "export it with square pixels at the same frame "
+                                        "rate.",
+                                        ratio)));
+    }
+    return ok();
+}
+
 }  // namespace
 
 std::string aboutFile(const std::filesystem::path& file, const std::string& text) {
@@ -127,12 +165,7 @@ Result<std::unique_ptr<ClipFile>> ClipFile::open(const std::filesystem::path& fi
                                         avcodec_get_name(stream->codecpar->codec_id) +
                                         ". Convert it to H.264 without changing the frame rate."));
     }
-    if (stream->codecpar->width <= 0 || stream->codecpar->height <= 0) {
-        return fail(ErrorCode::Unreadable,
-                    aboutFile(file,
-                              "The video stream names no picture size; its beginning is "
-                              "damaged. Copy the file from the camera again."));
-    }
+    BOOST_OUTCOME_TRY(checkPictures(file, clip->format(), *stream));
     clip->choose(*stream);
     BOOST_OUTCOME_TRY(clip->prepareFilter());
     return std::move(clip);

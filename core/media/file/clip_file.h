@@ -1,5 +1,6 @@
 #pragma once
 
+#include <cstdint>
 #include <filesystem>
 #include <memory>
 #include <stop_token>
@@ -9,11 +10,15 @@
 
 namespace core::media {
 
+/// Most pixels of a picture: 8192 x 4320, the largest size of cameras.
+inline constexpr std::int64_t kMostPixels = 8192LL * 4320LL;
+
 /// A media file opened for demultiplexing. Internal; Confined.
 class ClipFile {
 public:
     /// Opens the file and its first video stream that is not a cover picture. The other streams
-    /// are skipped. Errors: NotFound, Unreadable, Unsupported, Cancelled: as readClipIndex.
+    /// are skipped. Errors: NotFound, Unreadable, Unsupported (more than kMostPixels, pixels that
+    /// are not square), Cancelled: as readClipIndex.
     static Result<std::unique_ptr<ClipFile>> open(const std::filesystem::path& file,
                                                   std::stop_token stop);
     /// The same for the first sound stream; null when there is none.

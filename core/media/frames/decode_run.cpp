@@ -29,6 +29,7 @@ Result<void> DecodeRun::openDecoder(int threads) {
     }
     m_decoder->opaque = &m_complaints;
     m_decoder->thread_count = threads;
+    m_decoder->max_pixels = kMostPixels;  // also of pictures whose size changes on the way
     if (codec->id == AV_CODEC_ID_FFV1) {
         // Its frame threads complain in the name of another thread's packet.
         m_decoder->thread_type = FF_THREAD_SLICE;

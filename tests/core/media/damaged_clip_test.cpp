@@ -97,6 +97,32 @@ TEST(ChangingSize, FramesOfAnotherSizeAreRefusedAndTheOthersGiven) {
     EXPECT_EQ(std::count(widths.begin(), widths.end(), 64), 20);
 }
 
+// The shape of a pixel as ffprobe tells it (ITU-T H.264, E.2.1, sample aspect ratio).
+TEST(PixelShape, PicturesWhosePixelsAreNotSquareAreRefused) {
+    const auto wide = makeClip("wide.mp4", source(20) + "-vf setsar=64/45 -c:v libx264");
+    EXPECT_EQ(tests::probeStream(wide, "sample_aspect_ratio"), "64:45");
+    const auto refused = media::readClipIndex(wide);
+    ASSERT_TRUE(refused.has_error());
+    EXPECT_EQ(refused.error().code, ErrorCode::Unsupported);
+    EXPECT_NE(refused.error().message.find("1.42 times as wide"), std::string::npos)
+        << refused.error().message;
+    const auto square = makeClip("square.mp4", source(20) + "-vf setsar=1/1 -c:v libx264");
+    EXPECT_TRUE(media::readClipIndex(square).has_value());
+    const auto unsaid = makeClip("unsaid.mp4", source(20) + "-vf setsar=0/1 -c:v libx264");
+    EXPECT_TRUE(media::readClipIndex(unsaid).has_value());
+}
+
+TEST(PictureSize, MorePixelsThanCamerasHaveAreRefusedBeforeTheyAreDecoded) {
+    const auto huge = makeClip("huge.mkv",
+                               "-f lavfi -i color=size=16384x8192:rate=1 -frames:v 1 "
+                               "-c:v png");
+    const auto refused = media::readClipIndex(huge);
+    ASSERT_TRUE(refused.has_error());
+    EXPECT_EQ(refused.error().code, ErrorCode::Unsupported);
+    EXPECT_NE(refused.error().message.find("16384 x 8192"), std::string::npos)
+        << refused.error().message;
+}
+
 struct BrokenCase {
     std::string name, arguments;
 };
