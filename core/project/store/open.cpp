@@ -6,6 +6,7 @@
 #include "core/project/file/schema.h"
 #include "core/project/store/migrations.h"
 #include "core/project/store/open_project.h"
+#include "core/project/store/schema_check.h"
 
 namespace core::project {
 namespace {
@@ -89,6 +90,7 @@ Result<std::unique_ptr<Store>> Store::open(const std::filesystem::path& file) {
     BOOST_OUTCOME_TRY(checkFileHeader(file));
     BOOST_OUTCOME_TRY(lock, WriterLock::take(file));
     BOOST_OUTCOME_TRY(database, Database::open(file));
+    BOOST_OUTCOME_TRY(checkSchema(*database));
     BOOST_OUTCOME_TRY(checkPages(*database));
     BOOST_OUTCOME_TRY(migrate(*database, migrations(), kSchemaVersion));
     BOOST_OUTCOME_TRY(snapshot, loadSnapshot(*database));
@@ -108,6 +110,7 @@ Result<std::unique_ptr<Store>> Store::openReadOnly(const std::filesystem::path& 
     BOOST_OUTCOME_TRY(database, Database::openToRead(file, readOnlyReasonOf(file)));
     // One moment of the file: its writer waits this long before it goes on.
     BOOST_OUTCOME_TRY(database->execute("BEGIN"));
+    BOOST_OUTCOME_TRY(checkSchema(*database));
     BOOST_OUTCOME_TRY(checkPages(*database));
     BOOST_OUTCOME_TRY(snapshot, loadSnapshot(*database));
     auto project = std::make_unique<OpenProject>(std::move(claim), nullptr, std::move(database),
