@@ -6,6 +6,7 @@
 #include <nlohmann/json.hpp>
 
 #include "app/cli/command.h"
+#include "core/base/number.h"
 #include "core/evidence/gather.h"
 #include "core/evidence/prune.h"
 #include "core/project/store.h"
@@ -23,6 +24,7 @@ struct EvidenceOptions {
     bool pruneAll{};
     bool pruneSetAside{};
     std::string pruneBefore;
+    bool isConfirmed{};
     bool json{};
 
     [[nodiscard]] bool prunes() const { return pruneAll || pruneSetAside || !pruneBefore.empty(); }
@@ -59,6 +61,15 @@ std::int64_t totalOf(const std::vector<core::project::StoredSize>& sizes) {
     return total;
 }
 
+void printSizes(const core::project::Snapshot& snapshot,
+                const std::vector<core::project::StoredSize>& sizes) {
+    for (const auto& size : sizes) {
+        std::cout << fmt::format("{}: frames {} to {}, {}, kept {}\n", nameOf(snapshot, size.shot),
+                                 size.firstFrame.value, size.lastFrame.value, kilobytes(size.bytes),
+                                 size.madeAt);
+    }
+}
+
 Result<void> printList(const Store& store, bool asJson) {
     BOOST_OUTCOME_TRY(sizes, store.pictureSizes());
     BOOST_OUTCOME_TRY(wanting, core::evidence::wantingShots(store));
@@ -73,11 +84,7 @@ Result<void> printList(const Store& store, bool asJson) {
                        {"kept_without_pictures", without}});
         return core::ok();
     }
-    for (const auto& size : sizes) {
-        std::cout << fmt::format("{}: frames {} to {}, {}, kept {}\n", nameOf(*snapshot, size.shot),
-                                 size.firstFrame.value, size.lastFrame.value, kilobytes(size.bytes),
-                                 size.madeAt);
-    }
+    printSizes(*snapshot, sizes);
     std::cout << fmt::format("{} shots with pictures, {} in all\n", sizes.size(),
                              kilobytes(totalOf(sizes)));
     if (!wanting.empty()) {
@@ -103,10 +110,29 @@ Result<void> gather(Store& store, bool asJson) {
                       fmt::format("{}", fmt::join(gathered.troubles, "\n")));
 }
 
+/// What would go, for nothing brings it back.
+Result<void> printChoice(const core::project::Snapshot& snapshot,
+                         const std::vector<core::project::StoredSize>& chosen, bool asJson) {
+    if (asJson) {
+        printJson(Json{{"would_let_go", sizesJson(snapshot, chosen)}, {"bytes", totalOf(chosen)}});
+        return core::ok();
+    }
+    printSizes(snapshot, chosen);
+    std::cout << fmt::format(
+        "{} would be let go for good, {}; nothing has been yet. Say --confirm to do it.\n",
+        core::counted(chosen.size(), "shot's pictures", "shots' pictures"),
+        kilobytes(totalOf(chosen)));
+    return core::ok();
+}
+
 Result<void> prune(Store& store, const EvidenceOptions& options) {
     core::evidence::PruneChoice choice{options.pruneAll, options.pruneSetAside, {}};
     if (!options.pruneBefore.empty()) {
         choice.madeBefore = options.pruneBefore;
+    }
+    if (!options.isConfirmed) {
+        BOOST_OUTCOME_TRY(named, core::evidence::chosenToPrune(store, choice));
+        return printChoice(*store.snapshot(), named, options.json);
     }
     BOOST_OUTCOME_TRY(gone, core::evidence::prune(store, choice));
     if (options.json) {
@@ -148,6 +174,8 @@ void addEvidence(CLI::App& program, Action& chosen) {
                       "let the pictures of shots go that were set aside");
     command->add_option("--prune-before", options->pruneBefore,
                         "let pictures go that were kept before this day, as 2026-05-03");
+    command->add_flag("--confirm", options->isConfirmed,
+                      "let them go; without it they are only named");
     command->add_flag("--json", options->json, "answer as JSON");
     command->callback([options, &chosen] { chosen = [options] { return runEvidence(*options); }; });
 }

@@ -3,16 +3,23 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <chrono>
+#include <regex>
+#include <string>
 
 namespace core::evidence {
 namespace {
 
+/// A day of the calendar, as ISO 8601 writes it.
 bool isDate(const std::string& text) {
-    const auto isDigit = [](char c) { return c >= '0' && c <= '9'; };
-    if (text.size() != 10 || text[4] != '-' || text[7] != '-') {
-        return false;
-    }
-    return std::count_if(text.begin(), text.end(), isDigit) == 8;
+    static const std::regex form{R"((\d{4})-(\d{2})-(\d{2}))"};
+    std::smatch parts;
+    return std::regex_match(text, parts, form) &&
+           std::chrono::year_month_day{
+               std::chrono::year{std::stoi(parts[1])},
+               std::chrono::month{static_cast<unsigned>(std::stoi(parts[2]))},
+               std::chrono::day{static_cast<unsigned>(std::stoi(parts[3]))}}
+               .ok();
 }
 
 }  // namespace
@@ -21,7 +28,8 @@ Result<std::vector<project::StoredSize>> chosenToPrune(const project::Store& sto
                                                        const PruneChoice& choice) {
     if (choice.madeBefore && !isDate(*choice.madeBefore)) {
         return fail(ErrorCode::InvalidInput,
-                    fmt::format("{} is no date. Write it as 2026-05-03.", *choice.madeBefore));
+                    fmt::format("{} is no day of the calendar. Write it as 2026-05-03.",
+                                *choice.madeBefore));
     }
     BOOST_OUTCOME_TRY(sizes, store.pictureSizes());
     const auto snapshot = store.snapshot();

@@ -54,7 +54,9 @@ TEST_F(FileCommands, EvidenceIsGatheredListedAndLetGo) {
     EXPECT_EQ(listed["shots"].size(), 94U);
     EXPECT_TRUE(listed["kept_without_pictures"].empty());
     RecordProperty("evidence_bytes", listed["bytes"].get<int>());
-    EXPECT_EQ(answer({"evidence", project, "--prune-all"})["let_go"].size(), 94U);
+    EXPECT_EQ(answer({"evidence", project, "--prune-all"})["would_let_go"].size(), 94U);
+    EXPECT_EQ(answer({"evidence", project})["shots"].size(), 94U);  // nothing went
+    EXPECT_EQ(answer({"evidence", project, "--prune-all", "--confirm"})["let_go"].size(), 94U);
     EXPECT_EQ(answer({"evidence", project})["bytes"], 0);
     EXPECT_EQ(answer({"check", project})["sound"], true);
 }

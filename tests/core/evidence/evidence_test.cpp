@@ -133,6 +133,12 @@ TEST_F(EvidenceOfAFilm, PruningTakesWhatWasChosen) {
     EXPECT_TRUE(chosenToPrune(*store, {.ofShotsSetAside = true, .madeBefore = {}}).value().empty());
     EXPECT_TRUE(chosenToPrune(*store, {.madeBefore = "2020-01-01"}).value().empty());
     EXPECT_EQ(chosenToPrune(*store, {.madeBefore = "soon"}).error().code, ErrorCode::InvalidInput);
+    // There is no 13th month and no 30 February (ISO 8601).
+    for (const char* noDay : {"2026-13-45", "2026-02-30", "2026-00-10"}) {
+        EXPECT_EQ(chosenToPrune(*store, {.madeBefore = noDay}).error().code,
+                  ErrorCode::InvalidInput)
+            << noDay;
+    }
     EXPECT_EQ(chosenToPrune(*store, {.madeBefore = "9999-01-01"}).value().size(), 1U);
     ASSERT_TRUE(store->setAside(shot, "mishit"));
     EXPECT_EQ(prune(*store, {.ofShotsSetAside = true, .madeBefore = {}}).value().size(), 1U);
