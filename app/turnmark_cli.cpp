@@ -10,6 +10,7 @@ int main(int argc, char** argv) {
     cli::addRate(program, chosen);
     cli::addClock(program, chosen);
     cli::addRead(program, chosen);
+    cli::addTestClip(program, chosen);
     cli::addAccuracy(program, chosen);
     cli::addDemo(program, chosen);
     cli::addPlan(program, chosen);
@@ -23,6 +24,7 @@ int main(int argc, char** argv) {
     cli::addDoubts(program, chosen);
     cli::addBackups(program, chosen);
     cli::addRestore(program, chosen);
+    cli::addRescue(program, chosen);
     cli::addPack(program, chosen);
     cli::addUnpack(program, chosen);
     cli::addHistory(program, chosen);

@@ -6,6 +6,7 @@
 
 #include "app/cli/command.h"
 #include "core/project/backups.h"
+#include "core/project/rescue.h"
 
 namespace cli {
 namespace {
@@ -86,7 +87,48 @@ Result<void> restore(const BackupOptions& options) {
     return core::ok();
 }
 
+struct RescueOptions {
+    std::string project;
+    std::string to;
+    bool json{};
+};
+
+core::Result<void> rescue(const RescueOptions& options) {
+    BOOST_OUTCOME_TRY(saved, core::project::rescueProject(options.project, options.to));
+    if (options.json) {
+        Json kinds = Json::array();
+        for (const auto& kind : saved.kinds) {
+            kinds.push_back({{"kind", kind.name}, {"saved", kind.saved}, {"lost", kind.lost}});
+        }
+        printJson(Json{{"rescued", options.project}, {"to", options.to}, {"kinds", kinds}});
+        return core::ok();
+    }
+    std::cout << fmt::format("saved what can be read of {} in {}\n", options.project, options.to);
+    for (const auto& kind : saved.kinds) {
+        std::cout << fmt::format("  {:<16} {} saved\n", kind.name, kind.saved);
+        for (const auto& lost : kind.lost) {
+            std::cout << "    lost: " << lost << '\n';
+        }
+    }
+    std::cout << (saved.lostCount() == 0 ? "nothing is lost but the steps to undo\n"
+                                         : "the steps to undo were not taken along\n");
+    return core::ok();
+}
+
 }  // namespace
+
+void addRescue(CLI::App& program, Action& chosen) {
+    auto options = std::make_shared<RescueOptions>();
+    CLI::App* command = program.add_subcommand(
+        "rescue",
+        "Saves what can be read of a damaged project into a new one, and lists what "
+        "cannot. A backup, where there is one, is better: see `backups`.");
+    command->add_option("project", options->project, "project file (.turnmark), stays as it is")
+        ->required();
+    command->add_option("--to", options->to, "project file to make")->required();
+    command->add_flag("--json", options->json, "answer as JSON");
+    command->callback([options, &chosen] { chosen = [options] { return rescue(*options); }; });
+}
 
 void addBackups(CLI::App& program, Action& chosen) {
     auto options = std::make_shared<BackupOptions>();

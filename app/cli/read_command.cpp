@@ -4,12 +4,12 @@
 #include <array>
 #include <cmath>
 #include <iostream>
-#include <map>
 #include <memory>
 #include <nlohmann/json.hpp>
 #include <vector>
 
 #include "app/cli/command.h"
+#include "app/cli/film_options.h"
 #include "core/intake/clip_shots.h"
 #include "core/intake/read_film.h"
 #include "core/report/number_format.h"
@@ -26,21 +26,10 @@ using core::reading::PictureReading;
 using Json = nlohmann::ordered_json;
 
 struct ReadOptions {
-    std::vector<std::string> clips;
-    core::intake::StatedRate rate;
-    core::project::Session session;  ///< what is known of camera and ball
-    std::optional<double> readoutMs;
+    FilmOptions film;
     std::string jsonFile;
     bool overwrite{};
 };
-
-core::project::Session sessionOf(const ReadOptions& options) {
-    core::project::Session session = options.session;
-    if (options.readoutMs) {
-        session.readoutSeconds = *options.readoutMs / 1000.0;
-    }
-    return session;
-}
 
 /// What is to be known of the clip, each sentence once.
 std::vector<std::string> warningsOf(const FilmReading& film) {
@@ -234,15 +223,15 @@ void printClip(const std::string& file, const Result<FilmReading>& result) {
 
 Result<void> read(const ReadOptions& options) {
     const core::WriteRule rule{existingBy(options.overwrite),
-                               {options.clips.begin(), options.clips.end()}};
+                               {options.film.clips.begin(), options.film.clips.end()}};
     const bool isFile = !options.jsonFile.empty() && options.jsonFile != "-";
     if (isFile) {
         BOOST_OUTCOME_TRY(core::mayWrite(options.jsonFile, rule));  // before the long work
     }
     Json clips = Json::array();
     std::string failures;
-    for (const auto& file : options.clips) {
-        const auto result = core::intake::readFilm(file, sessionOf(options), options.rate);
+    for (const auto& file : options.film.clips) {
+        const auto result = core::intake::readFilm(file, options.film.session, options.film.rate);
         if (!result) {
             failures += (failures.empty() ? "" : "\n") + result.error().message;
         }
@@ -269,35 +258,7 @@ void addRead(CLI::App& program, Action& chosen) {
     auto options = std::make_shared<ReadOptions>();
     CLI::App* command = program.add_subcommand(
         "read", "Spin from the pictures: every shot found in each clip, without a project.");
-    command->add_option("clips", options->clips, "video files")->required();
-    auto* rate = command->add_option("--capture-rate", options->rate.framesPerSecond,
-                                     "frames per second at which the camera sampled");
-    command
-        ->add_option("--stretch", options->rate.stretch,
-                     "how many times slower the file plays than it was captured")
-        ->check(CLI::PositiveNumber)
-        ->excludes(rate);
-    command
-        ->add_option("--ball-diameter-mm", options->session.ballDiameterMm,
-                     "gives speed and a check of the clock by gravity")
-        ->check(CLI::Range(5.0, 1000.0));
-    command
-        ->add_option("--field-of-view-deg", options->session.fieldOfViewDeg,
-                     "across the width of the picture as shown; else estimated")
-        ->check(CLI::Range(5.0, 150.0));
-    command
-        ->add_option("--readout-ms", options->readoutMs,
-                     "rolling shutter, first row to last; else estimated from the ball's outline")
-        ->check(CLI::Range(0.0, 100.0));
-    using core::project::BallMarking;
-    const std::map<std::string, BallMarking> markings{
-        {"three-quarter", BallMarking::ThreeQuarterDark},
-        {"half", BallMarking::HalfDark},
-        {"band", BallMarking::Band},
-        {"band-dot", BallMarking::BandWithDot},
-        {"other", BallMarking::Other}};
-    command->add_option("--marking", options->session.marking, "what is drawn on the ball")
-        ->transform(CLI::CheckedTransformer(markings));
+    addFilmOptions(*command, options->film);
     command->add_option("--json", options->jsonFile,
                         "write the answer there; - is standard output");
     addOverwrite(*command, options->overwrite);
