@@ -9,6 +9,7 @@
 #include "core/base/scheduling.h"
 #include "core/base/version.h"
 #include "ui/shell/main_window.h"
+#include "ui/shell/running_window.h"
 
 namespace {
 
@@ -22,6 +23,12 @@ std::optional<Screen> screenNamed(const QString& name) {
                                                  {QStringLiteral("findings"), Screen::Findings}};
     const auto found = kScreens.constFind(name);
     return found == kScreens.cend() ? std::nullopt : std::optional{*found};
+}
+
+/// The display that windows of this start stand on.
+QString displayName() {
+    const QByteArray wayland = qgetenv("WAYLAND_DISPLAY");
+    return QString::fromLocal8Bit(wayland.isEmpty() ? qgetenv("DISPLAY") : wayland);
 }
 
 }  // namespace
@@ -58,6 +65,13 @@ int main(int argc, char** argv) {
         return 2;
     }
 
+    const QStringList files = parser.positionalArguments();
+    const QString file = files.isEmpty() ? QString{} : files.front();
+    ui::shell::RunningWindow running{displayName()};
+    if (running.hasTaken(file)) {
+        return 0;
+    }
+
     const QSettings settings;
     ui::shell::applyAppearance(
         ui::shell::appearanceFrom(parser.isSet(look)
@@ -66,10 +80,12 @@ int main(int argc, char** argv) {
         settings.value(QStringLiteral("text_scale"), 1.0).toDouble());
 
     ui::shell::MainWindow window;
-    const QStringList files = parser.positionalArguments();
-    if (!files.isEmpty() && window.openProject(files.front().toStdString()) && wanted) {
+    if (!file.isEmpty() && window.openProject(file.toStdString()) && wanted) {
         window.showScreen(*wanted);
     }
+    running.listen();
+    QObject::connect(&running, &ui::shell::RunningWindow::asked, &window,
+                     [&window](const QString& asked) { window.showProject(asked); });
     window.show();
     return QApplication::exec();
 }

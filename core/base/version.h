@@ -5,10 +5,10 @@
 
 namespace core {
 
-/// The version of the program, for example "0.1.0"; decided in CMakeLists.txt.
+/// The version of the program, for example "0.6.0"; decided in CMakeLists.txt.
 [[nodiscard]] std::string_view version() noexcept;
 
-/// Name and version as files carry them, for example "Turnmark 0.1.0".
+/// Name and version as files carry them, for example "Turnmark 0.6.0".
 [[nodiscard]] std::string programName();
 
 }  // namespace core

@@ -151,7 +151,7 @@ std::string rangeText(const Band& band) {
     if (band.high) {
         return fmt::format("below {}", edgeText(*band.high));
     }
-    return band.low ? fmt::format("{} and above", edgeText(*band.low)) : "all values";
+    return band.low ? fmt::format("{} and more", edgeText(*band.low)) : "all values";
 }
 
 }  // namespace core::findings

@@ -16,7 +16,7 @@ struct Origin {
     std::string program;      ///< name and version
     Credits credits{};
 
-    /// "stringing bench, revision 57, changed 2026-05-16 · Turnmark 0.1.0"
+    /// "stringing bench, revision 57, changed 2026-05-16 · Turnmark 0.6.0"
     [[nodiscard]] std::string line() const;
     /// The last change as seconds since 1970; 1970 where it is not known.
     [[nodiscard]] std::time_t lastChangeSeconds() const;

@@ -270,7 +270,13 @@ void FootageScreen::takeIn(const QStringList& sources) {
 }
 
 void FootageScreen::dragEnterEvent(QDragEnterEvent* event) {
-    if (event->mimeData()->hasUrls()) {
+    const QList<QUrl> urls = event->mimeData()->urls();
+    // A project is for the window, which opens it.
+    if (std::any_of(urls.begin(), urls.end(), [](const QUrl& url) {
+            return url.path().endsWith(QLatin1String(".turnmark"));
+        })) {
+        event->ignore();
+    } else if (!urls.isEmpty()) {
         event->acceptProposedAction();
     }
 }

@@ -64,6 +64,7 @@ MainWindow::MainWindow(QWidget* parent)
       m_backups{new BackupKeeper{*m_jobs, this}},
       m_refresh{new QTimer{this}},
       m_screenActions{new QActionGroup{this}} {
+    setAcceptDrops(true);
     setMemoryLimit();
     setWindowTitle(QStringLiteral("Turnmark"));
     QCoreApplication::instance()->installEventFilter(new style::WheelScrolls{this});

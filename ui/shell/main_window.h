@@ -48,12 +48,20 @@ public:
 
     /// Opens a project file; what is wrong with it is said on the start page.
     bool openProject(const std::filesystem::path& file);
+    /// Another start asks for the window, with a project where the path is not empty: it comes
+    /// forward and opens the project unless it is open, or a dialog is.
+    void showProject(const QString& file);
     /// Shows the start page.
     void closeProject();
 
     enum class Screen { Plan, Footage, Reading, Doubts, Findings };
     void showScreen(Screen screen);
     [[nodiscard]] core::project::Store* store() const noexcept { return m_workspace.store.get(); }
+
+protected:
+    /// A project that is dropped on the window is opened.
+    void dragEnterEvent(QDragEnterEvent* event) override;
+    void dropEvent(QDropEvent* event) override;
 
 private:
     void makeActions();

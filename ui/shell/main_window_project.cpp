@@ -1,7 +1,10 @@
+#include <QApplication>
 #include <QDir>
+#include <QDragEnterEvent>
 #include <QFileDialog>
 #include <QInputDialog>
 #include <QLabel>
+#include <QMimeData>
 #include <QSettings>
 #include <QStackedWidget>
 #include <QStandardPaths>
@@ -25,6 +28,16 @@ namespace ui::shell {
 namespace {
 
 constexpr QLatin1String kReaderSetting{"reader"};
+
+/// The project that is dragged, alone; else empty.
+QString draggedProject(const QMimeData& data) {
+    const QList<QUrl> urls = data.urls();
+    if (urls.size() != 1 || !urls.front().isLocalFile()) {
+        return {};
+    }
+    const QString file = urls.front().toLocalFile();
+    return file.endsWith(QLatin1String(".turnmark")) ? file : QString{};
+}
 
 QString projectFilter() {
     return QStringLiteral("Turnmark project (*.turnmark)");
@@ -77,6 +90,32 @@ bool MainWindow::openProject(const std::filesystem::path& file) {
         showScreen(Screen::Reading);
     }
     return true;
+}
+
+void MainWindow::showProject(const QString& file) {
+    setWindowState(windowState() & ~Qt::WindowMinimized);
+    raise();
+    activateWindow();
+    const std::filesystem::path path{file.toStdString()};
+    std::error_code none;
+    const bool isOpen =
+        m_workspace.store && std::filesystem::equivalent(m_workspace.store->file(), path, none);
+    if (!file.isEmpty() && !isOpen && QApplication::activeModalWidget() == nullptr) {
+        openProject(path);
+    }
+}
+
+void MainWindow::dragEnterEvent(QDragEnterEvent* event) {
+    if (!draggedProject(*event->mimeData()).isEmpty()) {
+        event->acceptProposedAction();
+    }
+}
+
+void MainWindow::dropEvent(QDropEvent* event) {
+    event->acceptProposedAction();
+    // Opening lets the screen go over which it was dropped: not before the drop is done.
+    QTimer::singleShot(0, this,
+                       [this, file = draggedProject(*event->mimeData())] { showProject(file); });
 }
 
 void MainWindow::closeProject() {

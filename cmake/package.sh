@@ -1,0 +1,24 @@
+#!/usr/bin/env bash
+# Makes the Debian package and the portable bundle into build/release/packages.
+# Usage: bash cmake/package.sh
+set -euo pipefail
+root=$(cd "$(dirname "${BASH_SOURCE[0]}")/.." && pwd)
+cd "$root"
+bash cmake/install_packages.sh packages.txt packages-package.txt
+bash cmake/build.sh
+SOURCE_DATE_EPOCH=$(git log -1 --format=%ct)
+export SOURCE_DATE_EPOCH
+build="$root/build/release"
+packages="$build/packages"
+rm -rf "$packages"
+mkdir -p "$packages"
+bash cmake/command_help.sh "$build"
+cpack -B "$packages" --config "$build/CPackConfig.cmake"
+rm -rf "$packages/_CPack_Packages"
+bash cmake/bundle.sh "$build" "$packages"
+
+deb=$(echo "$packages"/turnmark_*.deb)
+desktop-file-validate resources/desktop/turnmark.desktop
+appstreamcli validate --no-net resources/desktop/turnmark.metainfo.xml
+lintian --fail-on error "$deb"
+ls -l "$packages"

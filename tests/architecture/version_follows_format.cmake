@@ -1,0 +1,18 @@
+# The second number of the version is the format of the project file (core/project/FORMAT.md, R03), and the newest version is
+# in the change log and in the data for software catalogues.
+file(READ "${ROOT}/CMakeLists.txt" lists)
+string(REGEX MATCH "VERSION ([0-9]+)\\.([0-9]+)\\.([0-9]+)" version "${lists}")
+set(format "${CMAKE_MATCH_2}")
+set(version "${CMAKE_MATCH_1}.${CMAKE_MATCH_2}.${CMAKE_MATCH_3}")
+file(READ "${ROOT}/core/project/FORMAT.md" text)
+if(NOT text MATCHES "# The project file, format ${format}\n")
+    message(FATAL_ERROR "version ${version}, and core/project/FORMAT.md describes another format than ${format}")
+endif()
+file(READ "${ROOT}/resources/changes.md" changes)
+if(NOT changes MATCHES "\n## ${version}\n")
+    message(FATAL_ERROR "resources/changes.md says nothing of ${version}")
+endif()
+file(READ "${ROOT}/resources/desktop/turnmark.metainfo.xml" catalogue)
+if(NOT catalogue MATCHES "release version=\"${version}\"")
+    message(FATAL_ERROR "resources/desktop/turnmark.metainfo.xml names no release ${version}")
+endif()
