@@ -21,7 +21,8 @@ page() {  # name, one line, program…
     shift 2
     printf '%s\n' '[SEE ALSO]' '.BR turnmark (1),' '.BR turnmark-cli (1)' >"$help/also"
     help2man --no-info --no-discard-stderr --name="$line" --version-string="$version" --source="Turnmark $version" \
-        --manual="User Commands" --include="$help/also" "$*" | sed "1,/^\.TH/s/^\.TH [^ ]*/.TH ${name^^}/" >"$help/man/$name.1"
+        --manual="User Commands" --include="$help/also" "$*" | sed -e "1,/^\.TH/s/^\.TH [^ ]*/.TH ${name^^}/" \
+        -e "/^\.SH NAME/{n;s/^.* \\\\-/$name \\\\-/}" >"$help/man/$name.1"
 }
 page turnmark "read the spin of a struck ball from video" "$bin/turnmark"
 page turnmark-cli "Turnmark's work without a window" "$bin/turnmark-cli"
@@ -51,5 +52,10 @@ gzip -9n "$help"/man/*.1
     echo 'complete -o default -F _turnmark_cli turnmark-cli'
 } >"$help/completion/turnmark-cli"
 
-gzip -9nc "$root/resources/changes.md" >"$help/doc/changelog.gz"
+# Debian's form of a change log, which names the version; what changed is told beside it.
+{
+    printf 'turnmark (%s) unstable; urgency=medium\n\n  * What changed stands in changes.md beside this file.\n\n' "$version"
+    printf ' -- The Turnmark authors <maintainers@example.org>  %s\n' "$(date -u -d "@$SOURCE_DATE_EPOCH" -R)"
+} | gzip -9n >"$help/doc/changelog.gz"
+cp "$root/resources/changes.md" "$help/doc/"
 find "$help" -exec touch -d "@$SOURCE_DATE_EPOCH" {} +

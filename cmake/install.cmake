@@ -16,7 +16,7 @@ install(DIRECTORY "${PROJECT_BINARY_DIR}/help/doc/" DESTINATION "${CMAKE_INSTALL
 
 set(CPACK_GENERATOR DEB)
 set(CPACK_PACKAGE_NAME turnmark)
-set(CPACK_PACKAGE_CONTACT "The Turnmark authors <turnmark@localhost>")
+set(CPACK_PACKAGE_CONTACT "The Turnmark authors <maintainers@example.org>")
 set(CPACK_PACKAGE_DESCRIPTION_SUMMARY "spin rates of a struck ball, read from video")
 set(CPACK_STRIP_FILES ON)
 set(CPACK_PACKAGING_INSTALL_PREFIX /usr)
