@@ -268,10 +268,10 @@ Result<void> read(const ReadOptions& options) {
 void addRead(CLI::App& program, Action& chosen) {
     auto options = std::make_shared<ReadOptions>();
     CLI::App* command = program.add_subcommand(
-        "read", "Spin from the pictures: every shot found in each clip, without a project.");
+        "read", "Reads the spin of every shot in the clips from the pictures, without a project.");
     command->add_option("clips", options->clips, "video files")->required();
     auto* rate = command->add_option("--capture-rate", options->rate.framesPerSecond,
-                                     "frames per second at which the camera sampled");
+                                     "frames per second that the camera took");
     command
         ->add_option("--stretch", options->rate.stretch,
                      "how many times slower the file plays than it was captured")
