@@ -30,5 +30,6 @@ int main(int argc, char** argv) {
     cli::addHistory(program, chosen);
     cli::addEvidence(program, chosen);
     cli::addCheck(program, chosen);
+    cli::addGuide(program, chosen);
     return cli::run(program, argc, argv, chosen);
 }

@@ -179,7 +179,7 @@ std::vector<std::string> furtherNames() {
 void addAccuracy(CLI::App& program, Action& chosen) {
     auto options = std::make_shared<AccuracyOptions>();
     CLI::App* command = program.add_subcommand(
-        "accuracy", "Reads rendered shots of known spin blind and says how far off it is.");
+        "accuracy", "Reads rendered shots of known spin and says how far off the readings are.");
     command->add_option("--shots", options->shots, "how many shots")->check(CLI::Range(0, 100000));
     command
         ->add_option("--further-shots", options->furtherShots,

@@ -64,9 +64,9 @@ Result<void> runAssign(const AssignOptions& options) {
                        {"remarks", report.remarks}});
         return core::ok();
     }
-    std::cout << report.assigned << " assigned, " << report.alreadyRight << " right already, "
-              << report.leftElsewhere << " assigned otherwise and left so, " << report.leftOpen
-              << " left open\n";
+    std::cout << report.assigned << " assigned, " << report.alreadyRight << " already right, "
+              << report.leftElsewhere << " assigned to others and not changed, " << report.leftOpen
+              << " not assigned\n";
     for (const auto& remark : report.remarks) {
         std::cout << remark << '\n';
     }
@@ -78,9 +78,12 @@ Result<void> runAssign(const AssignOptions& options) {
 void addAssign(CLI::App& program, Action& chosen) {
     auto options = std::make_shared<AssignOptions>();
     CLI::App* command = program.add_subcommand(
-        "assign", "Says whose the shots of a session are, by slate cards or the plan's order.");
+        "assign",
+        "Assigns the shots of a filming day to implements and hitters, by slate cards or by the "
+        "order of the plan.");
     command->add_option("project", options->project, "project file (.turnmark)")->required();
-    command->add_option("--session", options->session, "name of the session; else the last one");
+    command->add_option("--session", options->session,
+                        "name of the filming day; else the last one");
     command->add_flag("--cards", options->byCards, "by the slate cards in the clips");
     command->add_flag("--order", options->byOrder, "by the order of the plan");
     command->add_flag("--anyway", options->anyway,

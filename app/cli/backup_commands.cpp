@@ -5,6 +5,7 @@
 #include <nlohmann/json.hpp>
 
 #include "app/cli/command.h"
+#include "core/base/number.h"
 #include "core/project/backups.h"
 #include "core/project/rescue.h"
 
@@ -43,8 +44,9 @@ void print(const BackupPreview& preview) {
     if (!preview.trouble.empty()) {
         std::cout << preview.trouble << '\n';
     } else {
-        std::cout << fmt::format("{} shots, {} kept, {} readings; last: {}\n", preview.shots,
-                                 preview.kept, preview.readings,
+        std::cout << fmt::format("{}, {} kept, {}; last change: {}\n",
+                                 core::counted(preview.shots, "shot"), preview.kept,
+                                 core::counted(preview.readings, "reading"),
                                  preview.lastLine ? preview.lastLine->what : "nothing");
     }
     std::cout << "    " << preview.backup.file.string() << '\n';
@@ -133,7 +135,7 @@ void addRescue(CLI::App& program, Action& chosen) {
 void addBackups(CLI::App& program, Action& chosen) {
     auto options = std::make_shared<BackupOptions>();
     CLI::App* command = program.add_subcommand(
-        "backups", "The copies of a project that were made while it was worked on, newest first.");
+        "backups", "Lists the copies of a project that were made while you worked, newest first.");
     command->add_option("project", options->project, "project file (.turnmark)")->required();
     command->add_flag("--now", options->now, "first make one, if something has changed");
     command->add_flag("--json", options->json, "answer as JSON");
@@ -143,7 +145,7 @@ void addBackups(CLI::App& program, Action& chosen) {
 void addRestore(CLI::App& program, Action& chosen) {
     auto options = std::make_shared<BackupOptions>();
     CLI::App* command = program.add_subcommand(
-        "restore", "Puts a copy in the place of a project; what was there is kept beside it.");
+        "restore", "Restores a copy; the present project is kept under another name.");
     command->add_option("project", options->project, "project file (.turnmark)")->required();
     command->add_option("--from", options->from, "the copy, as `backups` lists it")->required();
     command->add_flag("--json", options->json, "answer as JSON");

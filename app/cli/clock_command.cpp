@@ -212,7 +212,7 @@ void addClock(CLI::App& program, Action& chosen) {
     auto options = std::make_shared<ClockOptions>();
     CLI::App* command = program.add_subcommand(
         "clock",
-        "The clock of a clip and its evidence; adds a clock check: a stopwatch or "
+        "Shows the clock of a clip and its evidence, and adds a clock check: a stopwatch or "
         "something of known speed, filmed with the settings of the clips.");
     command->add_option("project", options->project, "project file (.turnmark)")->required();
     command->add_option("clip", options->clip, "the clip, by its path or file name")->required();
@@ -221,7 +221,7 @@ void addClock(CLI::App& program, Action& chosen) {
                         "more");
     command
         ->add_option("--read-to", options->readToSeconds,
-                     "how well the stopwatch tells an instant: half-width in seconds")
+                     "how exactly the stopwatch can be read: half-width in seconds")
         ->capture_default_str();
     command->add_option("--frames", options->frames, "with --turns: the first and the last frame")
         ->expected(2);
@@ -232,10 +232,10 @@ void addClock(CLI::App& program, Action& chosen) {
                      "standard uncertainty of that speed in per cent")
         ->capture_default_str();
     command->add_option("--for", options->countsFor,
-                        "a clip for which the check counts; may be repeated; else all of the "
-                        "filming day that seem to be filmed with the same settings");
+                        "a clip that uses the check; may be repeated; else all clips of the "
+                        "filming day that look as if they were filmed with the same settings");
     command->add_flag("--withdraw", options->withdraw,
-                      "take the clock checks of the clip out of the evidence of all clips first");
+                      "first remove the clock checks of this clip, for all clips that use them");
     command->add_flag("--json", options->json, "answer as JSON");
     command->callback([options, &chosen] { chosen = [options] { return runClock(*options); }; });
 }

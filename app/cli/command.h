@@ -41,6 +41,7 @@ void addHistory(CLI::App& program, Action& chosen);
 void addEvidence(CLI::App& program, Action& chosen);
 void addClock(CLI::App& program, Action& chosen);
 void addCheck(CLI::App& program, Action& chosen);
+void addGuide(CLI::App& program, Action& chosen);
 
 /// The flag --overwrite of every command that writes files.
 void addOverwrite(CLI::App& command, bool& overwrite);

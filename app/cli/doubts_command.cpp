@@ -5,6 +5,7 @@
 #include <nlohmann/json.hpp>
 
 #include "app/cli/command.h"
+#include "core/base/number.h"
 #include "core/doubts/find_doubts.h"
 
 namespace cli {
@@ -68,10 +69,9 @@ Result<void> tellDoubts(const DoubtsOptions& options) {
                        {"shots_without_pictures_read", doubts.withoutPictures},
                        {"doubts", items}});
     } else {
-        std::cout << fmt::format(
-            "{} to look at, among {} kept shots; the pictures of {} were not "
-            "read.\n",
-            doubts.unsettled(), doubts.keptShots, doubts.withoutPictures);
+        std::cout << fmt::format("{} to check, among {}; the pictures of {} were not read.\n",
+                                 doubts.unsettled(), core::counted(doubts.keptShots, "kept shot"),
+                                 doubts.withoutPictures);
     }
     return core::ok();
 }
@@ -81,7 +81,8 @@ Result<void> tellDoubts(const DoubtsOptions& options) {
 void addDoubts(CLI::App& program, Action& chosen) {
     auto options = std::make_shared<DoubtsOptions>();
     CLI::App* command = program.add_subcommand(
-        "doubts", "Shots and cells that deserve a second look, worst first, with the reasons.");
+        "doubts",
+        "Lists the shots and cells that deserve a second look, worst first, with the reasons.");
     command->add_option("project", options->project, "project file")->required();
     command->add_flag("--settled", options->settledToo, "also those that were looked at and kept");
     command->add_flag("--json", options->isJson, "as JSON");

@@ -85,11 +85,11 @@ Result<void> printList(const Store& store, bool asJson) {
         return core::ok();
     }
     printSizes(*snapshot, sizes);
-    std::cout << fmt::format("{} shots with pictures, {} in all\n", sizes.size(),
+    std::cout << fmt::format("{} with pictures, {} in all\n", core::counted(sizes.size(), "shot"),
                              kilobytes(totalOf(sizes)));
     if (!wanting.empty()) {
-        std::cout << fmt::format("{} kept shots without; --gather makes them from the footage\n",
-                                 wanting.size());
+        std::cout << fmt::format("{} without pictures; --gather makes them from the footage\n",
+                                 core::counted(wanting.size(), "kept shot"));
     }
     return core::ok();
 }
@@ -101,7 +101,7 @@ Result<void> gather(Store& store, bool asJson) {
                          2, ' ', false, Json::error_handler_t::replace)
                   << '\n';
     } else {
-        std::cout << fmt::format("kept the pictures of {} shots\n", gathered.made);
+        std::cout << fmt::format("kept the pictures of {}\n", core::counted(gathered.made, "shot"));
     }
     if (gathered.troubles.empty()) {
         return core::ok();
@@ -119,7 +119,7 @@ Result<void> printChoice(const core::project::Snapshot& snapshot,
     }
     printSizes(snapshot, chosen);
     std::cout << fmt::format(
-        "{} would be let go for good, {}; nothing has been yet. Say --confirm to do it.\n",
+        "{} would be removed for good, {}; nothing has been yet. Say --confirm to do it.\n",
         core::counted(chosen.size(), "shot's pictures", "shots' pictures"),
         kilobytes(totalOf(chosen)));
     return core::ok();
@@ -138,8 +138,8 @@ Result<void> prune(Store& store, const EvidenceOptions& options) {
     if (options.json) {
         printJson(Json{{"let_go", sizesJson(*store.snapshot(), gone)}, {"bytes", totalOf(gone)}});
     } else {
-        std::cout << fmt::format("let go the pictures of {} shots, {}\n", gone.size(),
-                                 kilobytes(totalOf(gone)));
+        std::cout << fmt::format("removed the pictures of {}, {}\n",
+                                 core::counted(gone.size(), "shot"), kilobytes(totalOf(gone)));
     }
     return core::ok();
 }
@@ -147,7 +147,7 @@ Result<void> prune(Store& store, const EvidenceOptions& options) {
 Result<void> runEvidence(const EvidenceOptions& options) {
     if (options.gather && options.prunes()) {
         return core::fail(core::ErrorCode::InvalidInput,
-                          "Gather or let go, one at a time: what is let go would be gathered "
+                          "Gather or remove, one at a time: what is removed would be gathered "
                           "again.");
     }
     if (!options.gather && !options.prunes()) {
@@ -164,18 +164,19 @@ void addEvidence(CLI::App& program, Action& chosen) {
     auto options = std::make_shared<EvidenceOptions>();
     CLI::App* command = program.add_subcommand(
         "evidence",
-        "The small ball pictures that are kept in the project, so that a shot can be seen and "
-        "marked again without its film.");
+        "Lists, makes or removes the small ball pictures that are kept in the project, so that a "
+        "shot can be seen and marked again without its film.");
     command->add_option("project", options->project, "project file (.turnmark)")->required();
     command->add_flag("--gather", options->gather,
-                      "make from the footage what kept shots are without");
-    command->add_flag("--prune-all", options->pruneAll, "let all pictures go, for good");
+                      "make the pictures that kept shots do not have yet, from the footage");
+    command->add_flag("--prune-all", options->pruneAll,
+                      "remove all pictures; undo does not bring them back");
     command->add_flag("--prune-set-aside", options->pruneSetAside,
-                      "let the pictures of shots go that were set aside");
+                      "remove the pictures of shots that were set aside");
     command->add_option("--prune-before", options->pruneBefore,
-                        "let pictures go that were kept before this day, as 2026-05-03");
+                        "remove pictures that were kept before this day, as 2026-05-03");
     command->add_flag("--confirm", options->isConfirmed,
-                      "let them go; without it they are only named");
+                      "remove them; without it they are only named");
     command->add_flag("--json", options->json, "answer as JSON");
     command->callback([options, &chosen] { chosen = [options] { return runEvidence(*options); }; });
 }

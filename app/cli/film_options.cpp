@@ -7,7 +7,7 @@ namespace cli {
 void addFilmOptions(CLI::App& command, FilmOptions& options) {
     command.add_option("clips", options.clips, "video files")->required();
     auto* rate = command.add_option("--capture-rate", options.rate.framesPerSecond,
-                                    "frames per second at which the camera sampled");
+                                    "frames per second that the camera took");
     command
         .add_option("--stretch", options.rate.stretch,
                     "how many times slower the file plays than it was captured")

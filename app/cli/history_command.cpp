@@ -65,7 +65,8 @@ Result<void> runHistory(const HistoryOptions& options) {
 
 void addHistory(CLI::App& program, Action& chosen) {
     auto options = std::make_shared<HistoryOptions>();
-    CLI::App* command = program.add_subcommand("history", "Who did what when, oldest first.");
+    CLI::App* command =
+        program.add_subcommand("history", "Lists who did what and when, oldest first.");
     command->add_option("project", options->project, "project file (.turnmark)")->required();
     command->add_option("--shot", options->shot,
                         "lines about one shot, as \"shot 3 of clip b.mp4\"");

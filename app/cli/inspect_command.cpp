@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "app/cli/command.h"
+#include "core/base/number.h"
 #include "core/intake/clip_clock_setting.h"
 #include "core/intake/clip_record.h"
 #include "core/media/file/clip_index.h"
@@ -135,7 +136,8 @@ void printText(const std::string& file, const Result<Inspected>& result) {
     const Inspected& found = result.value();
     const auto& facts = found.index.facts;
     std::cout << file << '\n'
-              << fmt::format("  {} frames, {} × {}, {}{}\n", found.index.frameCount(), facts.width,
+              << fmt::format("  {}, {} × {}, {}{}\n",
+                             core::counted(found.index.frameCount(), "frame"), facts.width,
                              facts.height, facts.codec, facts.hasSound ? ", with sound" : "");
     if (found.index.playbackRate) {
         std::cout << fmt::format("  plays at {} = {} frames per second\n",
@@ -183,8 +185,8 @@ Result<void> inspect(const InspectOptions& options) {
 
 void addInspect(CLI::App& program, Action& chosen) {
     auto options = std::make_shared<InspectOptions>();
-    CLI::App* command = program.add_subcommand(
-        "inspect", "What a clip says of its frames, its clock and its faults.");
+    CLI::App* command =
+        program.add_subcommand("inspect", "Shows the frames, the clock and the faults of a clip.");
     command->add_option("clips", options->clips, "video files")->required();
     command->add_option("--capture-rate", options->captureRate, "the capture rate as you know it");
     command->add_flag("--pictures", options->pictures,

@@ -73,13 +73,13 @@ void addIntake(CLI::App& program, Action& chosen) {
         ->required();
     command->add_option("sources", options->sources, "files and folders")->required();
     command->add_option("--session", options->session,
-                        "name of the session, added when absent; else the last one");
+                        "name of the filming day, added when absent; else the last one");
     command->add_flag("--find-shots", options->steps.findShots,
                       "find the shots of clips that were not searched before");
     command->add_flag("--cards", options->steps.readCards,
-                      "say whose the shots are by the slate cards in the clips");
+                      "assign the shots by the slate cards in the clips");
     command->add_flag("--read", options->steps.readPictures,
-                      "read the open shots from their pictures, for the review");
+                      "read the shots that are to read from their pictures");
     command->callback([options, &chosen] { chosen = [options] { return runIntake(*options); }; });
 }
 

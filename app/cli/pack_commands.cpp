@@ -5,6 +5,7 @@
 #include <nlohmann/json.hpp>
 
 #include "app/cli/command.h"
+#include "core/base/number.h"
 #include "core/pack/pack.h"
 
 namespace cli {
@@ -36,8 +37,8 @@ Result<void> runPack(const PackOptions& options) {
                        {"remarks", packed.remarks}});
         return core::ok();
     }
-    std::cout << fmt::format("packed the project and {} clips into {}, {:.1f} MB\n",
-                             packed.clips.size(), options.to,
+    std::cout << fmt::format("packed the project and {} into {}, {:.1f} MB\n",
+                             core::counted(packed.clips.size(), "clip"), options.to,
                              static_cast<double>(packed.bytes) / 1e6);
     for (const auto& remark : packed.remarks) {
         std::cout << remark << '\n';
@@ -57,7 +58,8 @@ Result<void> runUnpack(const PackOptions& options) {
                   << '\n';
         return core::ok();
     }
-    std::cout << fmt::format("unpacked {} files; the project is {}\n", unpacked.files.size(),
+    std::cout << fmt::format("unpacked {}; the project is {}\n",
+                             core::counted(unpacked.files.size(), "file"),
                              unpacked.project.string());
     return core::ok();
 }
@@ -68,8 +70,8 @@ void addPack(CLI::App& program, Action& chosen) {
     auto options = std::make_shared<PackOptions>();
     CLI::App* command = program.add_subcommand(
         "pack",
-        "A project and its footage as one file (a tar archive): every clip that has a kept shot, "
-        "whole. Stretches are not cut out of clips, since their frames would have other numbers.");
+        "Packs a project and its clips into one file (a tar archive): every clip that has a kept "
+        "shot, whole.");
     command->add_option("project", options->from, "project file (.turnmark)")->required();
     command->add_option("--to", options->to, "file to write")->required();
     addOverwrite(*command, options->overwrite);
@@ -86,8 +88,7 @@ void addPack(CLI::App& program, Action& chosen) {
 void addUnpack(CLI::App& program, Action& chosen) {
     auto options = std::make_shared<PackOptions>();
     CLI::App* command = program.add_subcommand(
-        "unpack",
-        "Takes a packed project apart, with every check sum; over nothing that is there.");
+        "unpack", "Unpacks an archive and checks every file; never overwrites.");
     command->add_option("file", options->from, "packed project")->required();
     command->add_option("--to", options->to, "folder, made when it is not there")->required();
     command->add_flag("--json", options->json, "answer as JSON");

@@ -148,7 +148,8 @@ Result<void> runPlan(const PlanOptions& options) {
 void addPlan(CLI::App& program, Action& chosen) {
     auto options = std::make_shared<PlanOptions>();
     CLI::App* command = program.add_subcommand(
-        "plan", "The plan of the filming day: its order, advice, shot list and slate cards.");
+        "plan",
+        "Shows and changes the plan of the filming day; writes the shot list and the slate cards.");
     command->add_option("project", options->project, "project file (.turnmark)")->required();
     command->add_option("--implements", options->implements,
                         "add the implements of this table (CSV or TSV with a header) to the plan");

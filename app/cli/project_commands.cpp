@@ -5,6 +5,7 @@
 #include <nlohmann/json.hpp>
 
 #include "app/cli/command.h"
+#include "core/base/number.h"
 #include "core/intake/find_clip.h"
 #include "core/project/store.h"
 #include "core/publish/export.h"
@@ -61,9 +62,10 @@ Result<void> check(const ProjectOptions& options) {
                        {"sound", faults.empty() && missing.empty()}});
     } else {
         const auto snapshot = store->snapshot();
-        std::cout << fmt::format("{}: {} clips, {} shots, {} readings\n", options.project,
-                                 snapshot->clips.size(), snapshot->shots.size(),
-                                 snapshot->readings.size());
+        std::cout << fmt::format("{}: {}, {}, {}\n", options.project,
+                                 core::counted(snapshot->clips.size(), "clip"),
+                                 core::counted(snapshot->shots.size(), "shot"),
+                                 core::counted(snapshot->readings.size(), "reading"));
     }
     std::string report;
     for (const auto& fault : faults) {
@@ -97,7 +99,7 @@ CLI::App* addProjectCommand(CLI::App& program, const char* name, const char* hel
 
 void addSummary(CLI::App& program, Action& chosen) {
     auto options = std::make_shared<ProjectOptions>();
-    addProjectCommand(program, "summary", "The spin rates per implement and hitter.", options)
+    addProjectCommand(program, "summary", "Shows the spin per implement and hitter.", options)
         ->callback([options, &chosen] { chosen = [options] { return printSummary(*options); }; });
 }
 
@@ -113,7 +115,7 @@ void addExport(CLI::App& program, Action& chosen) {
 void addCheck(CLI::App& program, Action& chosen) {
     auto options = std::make_shared<ProjectOptions>();
     addProjectCommand(program, "check",
-                      "Whether the project file is sound and its clips are there.", options)
+                      "Checks whether the project file is sound and its clips are there.", options)
         ->callback([options, &chosen] { chosen = [options] { return check(*options); }; });
 }
 

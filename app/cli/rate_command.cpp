@@ -162,8 +162,8 @@ Result<void> printRate(const RateOptions& options) {
 
 void addRate(CLI::App& program, Action& chosen) {
     auto options = std::make_shared<RateOptions>();
-    CLI::App* command =
-        program.add_subcommand("rate", "Spin rate with its uncertainty from typed marks.");
+    CLI::App* command = program.add_subcommand(
+        "rate", "Computes a spin rate and its uncertainty from typed marks.");
     command->add_option("--capture-rate", options->captureRate, "frames per second of the camera");
     command->add_option("--clip", options->clip, "take the time stamps from this file")
         ->check(CLI::ExistingFile);
@@ -184,7 +184,7 @@ void addRate(CLI::App& program, Action& chosen) {
                      "half-width of the fraction")
         ->capture_default_str();
     command->add_option("--angle", options->angles,
-                        "attitude of the mark, as FRAME:DEGREES; may be repeated");
+                        "angle of the mark, as FRAME:DEGREES; may be repeated");
     command
         ->add_option("--angle-spread", options->angleSpreadDeg, "half-width of an angle in degrees")
         ->capture_default_str();

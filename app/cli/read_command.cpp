@@ -257,7 +257,7 @@ Result<void> read(const ReadOptions& options) {
 void addRead(CLI::App& program, Action& chosen) {
     auto options = std::make_shared<ReadOptions>();
     CLI::App* command = program.add_subcommand(
-        "read", "Spin from the pictures: every shot found in each clip, without a project.");
+        "read", "Reads the spin of every shot in the clips from the pictures, without a project.");
     addFilmOptions(*command, options->film);
     command->add_option("--json", options->jsonFile,
                         "write the answer there; - is standard output");

@@ -21,8 +21,8 @@ inline core::Result<core::project::SessionId> sessionNamed(const core::project::
         return (snapshot.sessions.end() - 1)->id;
     }
     return core::fail(core::ErrorCode::NotFound,
-                      known.empty() ? std::string{"The project has no session yet."}
-                                    : "The project has no session named \"" + name +
+                      known.empty() ? std::string{"The project has no filming day yet."}
+                                    : "The project has no filming day named \"" + name +
                                           "\". It has: " + known + ".");
 }
 

@@ -48,9 +48,9 @@ Result<core::plan::Plan> withControl(core::plan::Plan plan, const std::string& n
         }
     }
     return core::fail(core::ErrorCode::NotFound,
-                      fmt::format("The plan has no implement \"{}\". The control is one of the "
-                                  "plan's {} implements: add it to the plan first.",
-                                  name, plan.implements.size()));
+                      fmt::format("The plan has no implement \"{}\". The control is one of "
+                                  "those in the plan: add it to the plan first.",
+                                  name));
 }
 
 /// All is read before anything is kept, so that a mistake in one leaves the others as they were.
@@ -110,8 +110,8 @@ void addSettings(CLI::App& program, Action& chosen) {
     auto options = std::make_shared<SettingsOptions>();
     CLI::App* command =
         program.add_subcommand("settings",
-                               "What the tester sets for the findings and says when publishing; "
-                               "without an option, shows it. \"\" takes it away.");
+                               "Sets what the findings rest on and what is said when publishing; "
+                               "without an option, shows it. \"\" removes a setting.");
     command->add_option("project", options->project, "project file (.turnmark)")->required();
     command->add_option("--step", options->step, "noticeable step, rpm");
     command->add_option("--bands", options->bands,

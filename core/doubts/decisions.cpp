@@ -6,6 +6,8 @@
 #include <map>
 #include <string_view>
 
+#include "core/base/number.h"
+
 namespace core::doubts {
 namespace {
 
@@ -64,16 +66,18 @@ Result<void> doubtCell(project::Store& store, project::CellId cell) {
         }
     }
     if (kept.empty()) {
-        return fail(ErrorCode::InvalidInput, "The cell has no kept shot to doubt.");
+        return fail(ErrorCode::InvalidInput,
+                    "The cell has no kept shot that could be marked as doubtful.");
     }
-    return store.together(fmt::format("Doubts {} as a whole: {} shots.",
-                                      project::cellName(*snapshot, cell), kept.size()),
-                          [&]() -> Result<void> {
-                              for (const project::ShotId shot : kept) {
-                                  BOOST_OUTCOME_TRY(store.setDoubtful(shot, true));
-                              }
-                              return ok();
-                          });
+    return store.together(
+        fmt::format("Marked {} as doubtful: {}.", project::cellName(*snapshot, cell),
+                    counted(kept.size(), "shot")),
+        [&]() -> Result<void> {
+            for (const project::ShotId shot : kept) {
+                BOOST_OUTCOME_TRY(store.setDoubtful(shot, true));
+            }
+            return ok();
+        });
 }
 
 std::vector<plan::CellToFilm> filmList(const project::Snapshot& snapshot) {

@@ -15,7 +15,7 @@ struct Words {
 constexpr std::array<Words, kReasonCount> kWords{{
     {"marked", "marked as doubtful"},
     {"clock_refuted", "flight does not fit the capture rate"},
-    {"clock_changed", "read with another clock"},
+    {"clock_changed", "read with another capture rate"},
     {"miscount", "turns miscounted"},
     {"methods_differ", "marks and pictures differ"},
     {"readings_differ", "repeated reading differs"},
@@ -28,10 +28,10 @@ constexpr std::array<Words, kReasonCount> kWords{{
     {"alias", "few frames a turn"},
     {"stroboscope", "whole number of frames a turn"},
     {"blur", "blurred mark"},
-    {"wide_interval", "interval wide against its cell"},
+    {"wide_interval", "interval wide for its cell"},
     {"ball_speed", "unusual ball speed"},
     {"hitters_differ", "hitters disagree on the implement"},
-    {"scatter_differs", "scatter out of line"},
+    {"scatter_differs", "scatter unlike the other cells"},
 }};
 
 }  // namespace

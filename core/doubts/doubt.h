@@ -36,7 +36,7 @@ inline constexpr int kReasonCount = static_cast<int>(Reason::ScatterDiffers) + 1
 
 /// Stable name for storage, for example "wide_interval".
 [[nodiscard]] std::string_view reasonName(Reason reason) noexcept;
-/// In a few words, for lists: "interval wide against its cell".
+/// In a few words, for lists: "interval wide for its cell".
 [[nodiscard]] std::string_view reasonWords(Reason reason) noexcept;
 
 /// How much a doubt weighs. Within a grade `strength` decides.

@@ -201,8 +201,8 @@ private:
         if (m_facts->uniqueness && *m_facts->uniqueness < kNearUniqueness) {
             add(Reason::NotUnique, Grade::Note,
                 kNearUniqueness / std::max(*m_facts->uniqueness, 0.1),
-                fmt::format("The rotation fit prefers its rate to {} by {:.1f} standard errors "
-                            "only.",
+                fmt::format("The pictures fit {} nearly as well: the difference is {:.1f} "
+                            "standard errors.",
                             m_opinion != nullptr && m_opinion->nextRate
                                 ? rpm(m_opinion->nextRate->rpm)
                                 : std::string{"another one"},

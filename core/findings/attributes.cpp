@@ -4,6 +4,7 @@
 #include <cmath>
 #include <set>
 
+#include "core/base/number.h"
 #include "core/findings/find_trends.h"
 
 namespace core::findings {
@@ -88,9 +89,9 @@ void wordAttribute(AttributeFinding& found, std::size_t count) {
                           "does not show it"
                         : "no connection with spin shown";
     }
-    found.sentence = fmt::format("{}: {} ({}; {}; {} implements).", found.attribute, what,
-                                 correlationWords("Spearman", found.spearman),
-                                 correlationWords("Pearson", found.pearson), found.points.size());
+    found.sentence = fmt::format(
+        "{}: {} ({}; {}; {}).", found.attribute, what, correlationWords("Spearman", found.spearman),
+        correlationWords("Pearson", found.pearson), counted(found.points.size(), "implement"));
     if (found.trend && *found.trend != Trend::None) {
         found.sentence +=
             " Attributes go together: another one that differs between the same implements may be "

@@ -8,6 +8,7 @@
 #include <cmath>
 
 #include "core/base/expects.h"
+#include "core/base/number.h"
 
 namespace core::image {
 
@@ -65,10 +66,10 @@ Result<FlightFacts> flightOf(const BallTrack& track, Measured<Metres> ballDiamet
                                 ballDiameter.value.metres));
     }
     if (track.measuredCount() < kFewestMeasured) {
-        return fail(ErrorCode::Untrustworthy,
-                    fmt::format("Only {} frames of the flight are measured; speed and fall need "
-                                "at least {}.",
-                                track.measuredCount(), kFewestMeasured));
+        return fail(
+            ErrorCode::Untrustworthy,
+            fmt::format("Of the flight, {} measured; speed and fall need at least {}.",
+                        counted(track.measuredCount(), "frame is", "frames are"), kFewestMeasured));
     }
     const double radius = 0.5 * ballDiameter.value.metres;
     const double relativeSize = ballDiameter.sigma.metres / ballDiameter.value.metres;

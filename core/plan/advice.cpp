@@ -100,10 +100,11 @@ void adviseShots(const Plan& plan, const AdviceFacts& facts, Advice& advice) {
         design.alpha = kAdvisedAlpha / static_cast<double>(pairs);
         advice.shotsForAllPairs = wholeShots(design);
         if (advice.shotsForAllPairs) {
-            say(advice, fmt::format("{} implements make {} pairs. To hold the chance of any false "
-                                    "difference at {} over all of them, it takes {} per cell.",
-                                    count, pairs, percent(kAdvisedAlpha),
-                                    counted(*advice.shotsForAllPairs, "shot")));
+            say(advice,
+                fmt::format("{} make {}. To hold the chance of any false "
+                            "difference at {} over all of them, it takes {} per cell.",
+                            counted(count, "implement"), counted(pairs, "pair"),
+                            percent(kAdvisedAlpha), counted(*advice.shotsForAllPairs, "shot")));
         }
     }
 }
@@ -124,8 +125,8 @@ void adviseCounting(double fps, double expectedRpm, Advice& advice) {
     } else {
         say(advice,
             fmt::format("A turn takes a whole number of frames: counting them gives {}, and the "
-                        "next values are {} and {}. The ball shows the same few attitudes turn "
-                        "after turn.",
+                        "next values are {} and {}. The ball shows the same few orientations "
+                        "turn after turn.",
                         rpm(expectedRpm), rpm(kSecondsPerMinute * fps / (more + 1.0)),
                         more > 1.0 ? rpm(kSecondsPerMinute * fps / (more - 1.0)) : "no more"));
     }

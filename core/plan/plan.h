@@ -12,7 +12,7 @@
 #include "core/plan/ball_marking.h"
 
 /// What is to be filmed on a day, before anybody swings. Plain values; words as in the glossary of
-/// README.md.
+/// resources/guide.
 namespace core::plan {
 
 /// What will strike the ball. Two may share a name when their conditions differ.

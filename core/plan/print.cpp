@@ -42,7 +42,8 @@ std::string summaryOf(const Plan& plan, const Schedule& schedule) {
                         implementLabel(plan, *plan.control), counted(plan.controlShots, "shot"));
     }
     for (std::size_t i = 0; i < plan.hitters.size(); ++i) {
-        text += fmt::format(" {} swings {} times.", plan.hitters[i], schedule.swingsPerHitter[i]);
+        text += fmt::format(" {} has {}.", plan.hitters[i],
+                            counted(schedule.swingsPerHitter[i], "swing"));
     }
     return text;
 }

@@ -15,7 +15,7 @@
 #include "core/timebase/capture_rate_evidence.h"
 #include "core/timebase/clip_clock.h"
 
-/// The things a project keeps, as plain values. Words as in the glossary of README.md.
+/// The things a project keeps, as plain values. Words as in the glossary of resources/guide.
 namespace core::project {
 
 using plan::BallMarking;

@@ -302,9 +302,10 @@ Result<MarkedTiming> timeAngles(const MarkSet& marks, const MarkTimes& times,
     timing.turnsCounterClockwise = fit.slope > 0.0;
     timing.row = slopeRow(fit.slope, sigma);
     if (attitudes) {
-        timing.warnings.push_back({MarksWarning::Kind::Stroboscope,
-                                   "A whole number of frames makes a turn: the same attitudes are "
-                                   "read again and again, and the uncertainty is widened."});
+        timing.warnings.push_back(
+            {MarksWarning::Kind::Stroboscope,
+             "A whole number of frames makes a turn: the same orientations are "
+             "read again and again, and the uncertainty is widened."});
     }
     addTests(fit, timing);
     return timing;

@@ -209,7 +209,7 @@ void addWarnings(const Instants& instants, const std::vector<int>& turns, double
     if (turns.back() >= kStroboscopeTurns && std::abs(frames - whole * turns.back()) < 0.5) {
         timing.warnings.push_back({MarksWarning::Kind::Stroboscope,
                                    "Very nearly a whole number of frames makes a turn, so the same "
-                                   "few attitudes come again and again. The count is sound; the "
+                                   "few orientations come again and again. The count is sound; the "
                                    "axis cannot be seen well."});
     }
     const bool assumed = instants.start.assumedNeighbour ||

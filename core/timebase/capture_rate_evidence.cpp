@@ -287,10 +287,10 @@ std::string_view clockNoteName(ClockNote::Kind kind) noexcept {
 std::string describe(const CaptureRateEvidence& evidence) {
     if (const auto* tag = std::get_if<ContainerTag>(&evidence)) {
         return "The tag " + tag->tag + " says " + rateText(tag->rate) +
-               (tag->isSetAside ? "; the reviewer has set it aside." : ".");
+               (tag->isSetAside ? "; it was set aside by hand." : ".");
     }
     if (const auto* entry = std::get_if<ReviewerEntry>(&evidence)) {
-        return "The reviewer entered " + rateText(entry->rate) + ".";
+        return "The rate entered by hand is " + rateText(entry->rate) + ".";
     }
     if (const auto* check = std::get_if<ClockCheck>(&evidence)) {
         const auto result = evaluateClockCheck(*check);

@@ -73,7 +73,7 @@ TEST_F(PlanCommands, AssigningNeedsASessionAndAWay) {
     EXPECT_EQ(run({"assign", project}).status, 1);
     const auto done = run({"assign", project, "--order"});
     EXPECT_EQ(done.status, 1);
-    EXPECT_NE(done.errors.find("session"), std::string::npos) << done.errors;
+    EXPECT_NE(done.errors.find("filming day"), std::string::npos) << done.errors;
 }
 
 }  // namespace

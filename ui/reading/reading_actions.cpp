@@ -103,7 +103,8 @@ void ReadingActions::addViews(QWidget& screen) {
                        "hidden and the shots come in an order that tells nothing of them; goes on "
                        "when the project is opened again"),
                     {Qt::CTRL | Qt::Key_H});
-    keys = add(screen, "keys", tr("Keys"), tr("Show the keys of this screen"), {Qt::Key_F1});
+    keys = add(screen, "keys", tr("Keys"), tr("Show the keys of this screen"),
+               {Qt::SHIFT | Qt::Key_F1});
 }
 
 void ReadingActions::addDecisions(QWidget& screen) {

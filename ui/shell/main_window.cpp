@@ -22,6 +22,7 @@
 #include "ui/reading/reading_screen.h"
 #include "ui/shell/backup_keeper.h"
 #include "ui/shell/cautions.h"
+#include "ui/shell/guide_window.h"
 #include "ui/shell/jobs_button.h"
 #include "ui/shell/keys_window.h"
 #include "ui/shell/start_page.h"
@@ -247,7 +248,10 @@ void MainWindow::makeMenus() {
         action(QStringLiteral("help.keys"), QStringLiteral("All &keys…"),
                QKeySequence{Qt::CTRL | Qt::Key_K}, QStringLiteral("Every action with its key"));
     onTrigger(keys, [this] { showKeys(); });
-    help->addAction(keys);
+    auto* guide = action(QStringLiteral("help.guide"), tr("&Guide"), QKeySequence{Qt::Key_F1},
+                         tr("How it is done, at the page that fits the screen"));
+    onTrigger(guide, [this] { showGuide(); });
+    help->addActions({guide, keys});
     help->addAction(QStringLiteral("&Cautions"), this, &MainWindow::showCautions);
     help->addAction(QStringLiteral("&About"), this, &MainWindow::showAbout);
 }
@@ -389,6 +393,22 @@ void MainWindow::refreshActions() {
     };
     m_undo->setToolTip(tip(QStringLiteral("Undo"), undo, m_undo));
     m_redo->setToolTip(tip(QStringLiteral("Redo"), redo, m_redo));
+}
+
+void MainWindow::showGuide() {
+    const QHash<const QWidget*, QString> fitting{{m_plan, QStringLiteral("one-day")},
+                                                 {m_footage, QStringLiteral("clips-and-shots")},
+                                                 {m_reading, QStringLiteral("read-a-shot")},
+                                                 {m_doubts, QStringLiteral("doubts")},
+                                                 {m_findings, QStringLiteral("results")}};
+    if (m_guide.isNull()) {
+        m_guide = new GuideWindow{this};
+        m_guide->setAttribute(Qt::WA_DeleteOnClose);
+    }
+    m_guide->showPage(fitting.value(m_pages->currentWidget(), QStringLiteral("first-shot")));
+    m_guide->show();
+    m_guide->raise();
+    m_guide->activateWindow();
 }
 
 void MainWindow::showKeys() {

@@ -2,6 +2,7 @@
 
 #include <QHash>
 #include <QMainWindow>
+#include <QPointer>
 #include <filesystem>
 #include <memory>
 
@@ -35,6 +36,7 @@ class ReadingScreen;
 namespace ui::shell {
 
 class BackupKeeper;
+class GuideWindow;
 class StartPage;
 
 /// The window: one project at a time, its screens in the order of the work, undo and redo over all
@@ -88,6 +90,8 @@ private:
     void askReader();
     void setReader(const QString& name);
     void refreshActions();
+    /// At the page that fits the screen.
+    void showGuide();
     void showKeys();
     void showCautions();
     void showAbout();
@@ -126,6 +130,7 @@ private:
     findings::FindingsScreen* m_findings{};
     bridge::FindingsKeeper* m_findingsKeeper{};
     QHash<const QWidget*, QString> m_statusOf;  ///< what each screen has to say below
+    QPointer<GuideWindow> m_guide;
     Workspace m_workspace;
     std::shared_ptr<void> m_listening;  // last: silent before the rest goes
 };

@@ -53,8 +53,8 @@ Result<void> checkNewClip(const Rows& rows, const Clip& clip, const ClipFrames& 
         return fail(ErrorCode::InvalidInput,
                     fmt::format("The facts of the clip {} do not fit together: it needs a path, a "
                                 "fingerprint, a size, a turn by quarter turns, and one time stamp "
-                                "for each of its {} frames.",
-                                clip.path, clip.frameCount));
+                                "for each frame.",
+                                clip.path));
     }
     return checkClock(clip.clock, frames);
 }

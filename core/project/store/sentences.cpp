@@ -113,9 +113,10 @@ std::string shotsName(const Snapshot& snapshot, const std::vector<Shot>& shots) 
     for (const Shot& shot : shots) {
         clips.insert(shot.clip);
     }
-    return clips.size() == 1 ? fmt::format("{} shots of clip {}", shots.size(),
+    return clips.size() == 1 ? fmt::format("{} of clip {}", counted(shots.size(), "shot"),
                                            clipName(snapshot, *clips.begin()))
-                             : fmt::format("{} shots of {} clips", shots.size(), clips.size());
+                             : fmt::format("{} of {}", counted(shots.size(), "shot"),
+                                           counted(clips.size(), "clip"));
 }
 
 std::string readingText(const Reading& reading) {

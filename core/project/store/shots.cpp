@@ -203,8 +203,8 @@ Result<void> Store::setClicks(ShotId id, std::vector<BallClick> clicks) {
         shot.clicks = std::move(tidy);
         BOOST_OUTCOME_TRY(checkShot(rows, shot));
         BOOST_OUTCOME_TRY(rows.change(shot));
-        return Told{fmt::format("Pointed at the ball of {} in {} frames.",
-                                shotName(rows.all(), shot), shot.clicks.size()),
+        return Told{fmt::format("Pointed at the ball of {} in {}.", shotName(rows.all(), shot),
+                                counted(shot.clicks.size(), "frame")),
                     {id}};
     });
 }

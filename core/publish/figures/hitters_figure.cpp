@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <map>
 
+#include "core/base/number.h"
 #include "core/publish/drawing/axis.h"
 #include "core/publish/figures/figures.h"
 #include "core/report/number_format.h"
@@ -78,7 +79,7 @@ std::string cellWords(const CellRow& cell) {
         words += ", 95 % " +
                  report::intervalText(mean.interval95->low.rpm, mean.interval95->high.rpm, sigma);
     }
-    return words + fmt::format(", {} shots", cell.counts.kept);
+    return words + ", " + counted(cell.counts.kept, "shot");
 }
 
 std::string cellLabel(const CellRow& cell, bool showsSession) {

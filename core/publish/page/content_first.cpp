@@ -207,7 +207,7 @@ std::string standingLine(const ContentInput& input) {
                     aside == 0 ? std::string{"No shot was set aside"}
                                : counted(aside, "shot was set aside with a reason",
                                          "shots were set aside with a reason"),
-                    open == 0 ? std::string{"none is left unread"}
+                    open == 0 ? std::string{"every other shot is read"}
                               : counted(open, "is not yet read", "are not yet read"));
     return input.doubts ? line + " " + doubtsWords(*input.doubts) : line;
 }

@@ -53,7 +53,7 @@ void addJudgement(AboutRows& rows, const findings::Findings& findings) {
              "How often findings were looked at with other readings or settings, this time "
              "included.");
     rows.add("attributes_looked_at", findings.attributes.size(),
-             "Attributes that spin was held against.");
+             "Attributes that spin was compared with.");
 }
 
 void addOrder(AboutRows& rows, const project::Snapshot& snapshot) {

@@ -37,7 +37,7 @@ report::Table attributesTable(const project::Snapshot& snapshot,
         "One attribute of one implement a row, as the tester entered it.",
         {wholeField("implement_id", "The implement."), textField("attribute", "What is stated."),
          textField("value", "As entered."),
-         numberField("number", "", "The number in it, where spin was held against it.")},
+         numberField("number", "", "The number in it, where spin was compared with it.")},
         {},
         {"implement_id", "attribute"},
         {{"implement_id", "implements"}}};

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/base/number.h"
 #include "core/spin/fit/shot_analysis.h"
 #include "core/spin/fit/verdict.h"
 
@@ -75,14 +76,14 @@ Result<FitOutcome> fitRotation(const FitInput& input, std::stop_token stop,
     BOOST_OUTCOME_TRY(checkInput(input));
     const FocalPrior prior = focalPriorOf(input.camera);
     if (input.frames.size() < kLeastFrames) {
-        return refusal(fmt::format("Only {} frames show the ball; a fit needs {}.",
-                                   input.frames.size(), kLeastFrames));
+        return refusal(fmt::format("The ball shows in {} only; a reading needs {}.",
+                                   counted(input.frames.size(), "frame"), kLeastFrames));
     }
     const auto smallest = std::min_element(
         input.frames.begin(), input.frames.end(),
         [](const BallFrame& a, const BallFrame& b) { return a.radiusPx < b.radiusPx; });
     if (smallest->radiusPx < kLeastRadiusPx) {
-        return refusal(fmt::format("The ball is only {:.0f} px across; a fit needs {:.0f} px.",
+        return refusal(fmt::format("The ball is only {:.0f} px wide; a reading needs {:.0f} px.",
                                    2.0 * smallest->radiusPx, 2.0 * kLeastRadiusPx));
     }
     ShotAnalysis analysis;
@@ -92,14 +93,15 @@ Result<FitOutcome> fitRotation(const FitInput& input, std::stop_token stop,
                  collectSamples(input, std::exp(prior.logFocal), kCoarseBlocks).frames.size());
     if (seen < kLeastFrames) {
         return refusal(fmt::format(
-            "The ball shows well enough in {} of {} frames only; a fit needs {}. It is cut off, or "
+            "The ball shows well enough in {} of {} frames only; a reading needs {}. It is cut "
+            "off, or "
             "moves by more than 0.7 of its width while the shutter is open before a background "
             "that is never seen without it.",
             seen, input.frames.size(), kLeastFrames));
     }
     analyseShot(input, prior, stop, progress, analysis);
     if (stop.stop_requested() || analysis.ranked.empty()) {
-        return fail(ErrorCode::Cancelled, "The rotation fit was stopped.");
+        return fail(ErrorCode::Cancelled, "Reading from the pictures was stopped.");
     }
     FitOutcome outcome = judge(input, prior, analysis);
     if (progress) {

@@ -98,7 +98,7 @@ TEST(SettleCaptureRate, FactorOfTwoIsAConflictThatNamesBoth) {
     ASSERT_FALSE(decision.has_value());
     EXPECT_EQ(decision.error().code, ErrorCode::Contradiction);
     EXPECT_NE(decision.error().message.find("com.android.capture.fps says 240"), std::string::npos);
-    EXPECT_NE(decision.error().message.find("entered 120"), std::string::npos);
+    EXPECT_NE(decision.error().message.find("by hand is 120"), std::string::npos);
 }
 
 TEST(SettleCaptureRate, FileThatPlaysAtCaptureSpeedIsStamped) {

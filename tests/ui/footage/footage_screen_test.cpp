@@ -84,7 +84,7 @@ TEST_F(FootageScreenTest, AWrongTagIsSetAsideByHand) {
     QTest::mouseClick(&child<QCheckBox>("tag_is_wrong"), Qt::LeftButton, {}, {8, 8});
     EXPECT_FALSE(isShown(QStringLiteral("conflicts")));
     EXPECT_EQ(record().clock->stretch, core::timebase::Rational{4});
-    EXPECT_TRUE(isShown(QStringLiteral("the reviewer has set it aside")));
+    EXPECT_TRUE(isShown(QStringLiteral("it was set aside by hand")));
     EXPECT_TRUE(isShown(QStringLiteral("(stretched ×4; entered)")));
     QTest::mouseClick(&child<QPushButton>("withdraw"), Qt::LeftButton);
     EXPECT_EQ(record().clock->stretch, core::timebase::Rational{8});

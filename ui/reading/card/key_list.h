@@ -8,7 +8,7 @@ namespace ui::reading {
 
 class ReadingActions;
 
-/// The keys of the screen, laid over it until F1 or a click closes it.
+/// The keys of the screen, laid over it until its key or a click closes it.
 class KeyList : public QFrame {
     Q_OBJECT
 

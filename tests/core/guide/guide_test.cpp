@@ -1,0 +1,107 @@
+#include "core/guide/guide.h"
+
+#include <gtest/gtest.h>
+
+#include <regex>
+
+#include "core/guide/page_html.h"
+#include "core/guide/write_guide.h"
+#include "core/plan/cautions.h"
+#include "tests/support/process.h"
+
+namespace {
+
+namespace guide = core::guide;
+using guide::HtmlFor;
+
+TEST(Guide, EveryPageHasATitleAndAnotherOne) {
+    std::set<std::string> titles;
+    for (const auto& page : guide::pages()) {
+        EXPECT_TRUE(titles.insert(page.title).second) << page.title;
+        EXPECT_EQ(page.markdown.substr(0, 2), "# ");
+        EXPECT_EQ(page.markdown.find("{{"), std::string::npos) << page.name;
+        EXPECT_EQ(guide::findPage(page.name), &page);
+    }
+    EXPECT_EQ(guide::findPage("nothing"), nullptr);
+}
+
+// The cautions stand before the first instruction to film on every page that has one.
+TEST(Guide, CautionsComeBeforeTheFirstInstructionToFilm) {
+    for (const char* name : {"first-shot", "how-to-film", "one-day", "clips-and-shots"}) {
+        const auto* page = guide::findPage(name);
+        ASSERT_NE(page, nullptr) << name;
+        const auto firstStep = page->markdown.find("\n1. ");
+        for (const auto& caution : core::plan::filmingCautions()) {
+            const auto at = page->markdown.find(caution);
+            EXPECT_LT(at, firstStep) << name << ": " << caution;
+            EXPECT_LT(at, page->markdown.find("\n## ")) << name << ": " << caution;
+        }
+    }
+}
+
+TEST(Guide, LinksAndDrawingsLeadSomewhere) {
+    const std::regex link{R"(\]\(([^)]*)\))"};
+    for (const auto& page : guide::pages()) {
+        for (std::sregex_iterator at{page.markdown.begin(), page.markdown.end(), link};
+             at != std::sregex_iterator{}; ++at) {
+            const std::string to = (*at)[1];
+            if (to.ends_with(".svg")) {
+                EXPECT_FALSE(guide::drawing(to).empty()) << page.name << ": " << to;
+            } else {
+                ASSERT_TRUE(to.ends_with(".md")) << page.name << ": " << to;
+                EXPECT_NE(guide::findPage(to.substr(0, to.size() - 3)), nullptr)
+                    << page.name << ": " << to;
+            }
+        }
+    }
+}
+
+TEST(Guide, HtmlForABrowserHoldsItsDrawingsAndLinksToPages) {
+    const auto* page = guide::findPage("mark-the-ball");
+    ASSERT_NE(page, nullptr);
+    const auto html = guide::bodyHtml(*page, HtmlFor::Browser);
+    EXPECT_NE(html.find("<h1>How to mark a ball</h1>"), std::string::npos) << html;
+    EXPECT_NE(html.find("<h2 id=\"which-marking\">Which marking</h2>"), std::string::npos);
+    EXPECT_NE(html.find("<svg role=\"img\" aria-label=\"Four balls"), std::string::npos);
+    EXPECT_EQ(html.find("<img"), std::string::npos);
+    const auto shot = guide::bodyHtml(*guide::findPage("first-shot"), HtmlFor::Browser);
+    EXPECT_NE(shot.find("<a href=\"how-to-film.html\">"), std::string::npos) << shot;
+    EXPECT_EQ(shot.find(".md\""), std::string::npos);
+}
+
+TEST(Guide, HtmlForTheWindowNamesItsDrawings) {
+    const auto html = guide::bodyHtml(*guide::findPage("mark-the-ball"), HtmlFor::Window);
+    EXPECT_NE(html.find("<img src=\"drawings/markings.svg\""), std::string::npos) << html;
+    EXPECT_EQ(html.find("<svg"), std::string::npos);
+}
+
+TEST(Guide, SearchFindsSectionsAndPutsHeadingsFirst) {
+    const auto hits = guide::search("capture  RATE");
+    ASSERT_FALSE(hits.empty());
+    EXPECT_NE(hits.front().heading.find("capture rate"), std::string::npos);
+    EXPECT_TRUE(guide::search("  ").empty());
+    EXPECT_TRUE(guide::search("zebra").empty());
+    for (const auto& hit : guide::search("slate cards")) {
+        EXPECT_EQ(hit.line.find("**"), std::string::npos) << hit.line;
+    }
+}
+
+TEST(Guide, PagesAreWrittenAndWrittenAgain) {
+    const tests::TemporaryFolder folder;
+    const auto written = guide::writeGuide(folder.path(), {});
+    ASSERT_TRUE(written) << written.error().message;
+    for (const auto& page : guide::pages()) {
+        const auto html = tests::bytesOf(folder.path() / (page.name + ".html"));
+        EXPECT_NE(html.find("name=\"viewport\""), std::string::npos) << page.name;
+        EXPECT_NE(html.find("aria-current=\"page\">" + page.title), std::string::npos);
+        for (const char* outside : {"http://", "https://", "<script", "<img"}) {
+            const auto at = html.find(outside);
+            EXPECT_TRUE(at == std::string::npos ||
+                        html.substr(at).starts_with("http://www.w3.org/2000/svg"))
+                << page.name << ": " << outside;
+        }
+    }
+    EXPECT_TRUE(guide::writeGuide(folder.path(), {}));
+}
+
+}  // namespace
