@@ -119,7 +119,8 @@ Result<void> printChoice(const core::project::Snapshot& snapshot,
     }
     printSizes(snapshot, chosen);
     std::cout << fmt::format(
-        "{} would be removed for good, {}; nothing has been yet. Say --confirm to do it.\n",
+        "{} would be removed, {}; undo does not bring them back. Nothing is removed yet: say "
+        "--confirm to do it.\n",
         core::counted(chosen.size(), "shot's pictures", "shots' pictures"),
         kilobytes(totalOf(chosen)));
     return core::ok();
