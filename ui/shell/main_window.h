@@ -14,7 +14,6 @@ class QActionGroup;
 class QLabel;
 class QStackedWidget;
 class QTimer;
-class QToolButton;
 
 namespace ui::doubts {
 class DoubtsScreen;
@@ -28,6 +27,9 @@ class FindingsScreen;
 namespace ui::plan {
 class PlanScreen;
 }
+namespace ui::publish {
+class PublishScreen;
+}
 namespace ui::reading {
 class ReadingScreen;
 }
@@ -35,6 +37,8 @@ class ReadingScreen;
 namespace ui::shell {
 
 class BackupKeeper;
+class ProjectButton;
+class StepBand;
 class StartPage;
 
 /// The window: one project at a time, its screens in the order of the work, undo and redo over all
@@ -51,13 +55,16 @@ public:
     /// Shows the start page.
     void closeProject();
 
-    enum class Screen { Plan, Footage, Reading, Doubts, Findings };
+    enum class Screen { Plan, Footage, Reading, Doubts, Findings, Publish };
     void showScreen(Screen screen);
     [[nodiscard]] core::project::Store* store() const noexcept { return m_workspace.store.get(); }
 
+protected:
+    void closeEvent(QCloseEvent* event) override;
+
 private:
     void makeActions();
-    void makeBar();
+    void makeBand();
     void makeMenus();
     [[nodiscard]] QAction* action(const QString& name, const QString& text,
                                   const QKeySequence& keys, const QString& tip);
@@ -68,6 +75,9 @@ private:
     /// To write; where another program does, to look at only.
     [[nodiscard]] static core::Result<std::unique_ptr<core::project::Store>> openStore(
         const std::filesystem::path& file);
+    void noteRecent();
+    void placeWindow();
+    void placeSplitters();
     void newProject();
     void chooseProject();
     void openDemo();
@@ -88,24 +98,23 @@ private:
     void setStatus(const QWidget* screen, const QString& text);
     void openShot(core::project::ShotId shot);
     void connectDoubts();
+    void connectPublish();
+    [[nodiscard]] QWidget* pageOf(Screen screen) const;
+    void refreshSteps();
+    void wantDoubtsElsewhere();
 
     bridge::JobRunner* m_jobs;
     QStackedWidget* m_pages;
     StartPage* m_start;
-    QLabel* m_projectName;
-    QToolButton* m_reader;
-    QAction* m_readerPlace{};  ///< shows and hides the reader in the bar
+    StepBand* m_band;
+    ProjectButton* m_reader;
     QLabel* m_status;
     QLabel* m_readOnly;  ///< why nothing can be changed
     QLabel* m_backupTrouble;
     BackupKeeper* m_backups;
+    QTimer* m_steps;    ///< the states of the steps are counted when it runs out
     QTimer* m_refresh;  ///< looks for what the other program has written
     QActionGroup* m_screenActions;
-    QAction* m_planAction{};
-    QAction* m_footageAction{};
-    QAction* m_readingAction{};
-    QAction* m_doubtsAction{};
-    QAction* m_findingsAction{};
     QAction* m_undo{};
     QAction* m_redo{};
     QAction* m_demo{};
@@ -116,6 +125,7 @@ private:
     reading::ReadingScreen* m_reading{};
     doubts::DoubtsScreen* m_doubts{};
     findings::FindingsScreen* m_findings{};
+    publish::PublishScreen* m_publish{};
     bridge::FindingsKeeper* m_findingsKeeper{};
     QHash<const QWidget*, QString> m_statusOf;  ///< what each screen has to say below
     Workspace m_workspace;
