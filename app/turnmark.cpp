@@ -20,7 +20,8 @@ std::optional<Screen> screenNamed(const QString& name) {
                                                  {QStringLiteral("footage"), Screen::Footage},
                                                  {QStringLiteral("reading"), Screen::Reading},
                                                  {QStringLiteral("doubts"), Screen::Doubts},
-                                                 {QStringLiteral("findings"), Screen::Findings}};
+                                                 {QStringLiteral("findings"), Screen::Findings},
+                                                 {QStringLiteral("publish"), Screen::Publish}};
     const auto found = kScreens.constFind(name);
     return found == kScreens.cend() ? std::nullopt : std::optional{*found};
 }
@@ -52,7 +53,8 @@ int main(int argc, char** argv) {
     const QCommandLineOption look{QStringLiteral("appearance"),
                                   QStringLiteral("system, light or dark"), QStringLiteral("look")};
     const QCommandLineOption screen{QStringLiteral("screen"),
-                                    QStringLiteral("plan, footage, reading, doubts or findings"),
+                                    QStringLiteral("plan, footage, reading, doubts, findings "
+                                                   "or publish"),
                                     QStringLiteral("name")};
     parser.addOptions({look, screen});
     parser.process(application);
@@ -60,7 +62,7 @@ int main(int argc, char** argv) {
     if (parser.isSet(screen) && !wanted) {
         std::fprintf(stderr,
                      "turnmark: there is no screen \"%s\"; --screen takes plan, footage, reading, "
-                     "doubts or findings\n",
+                     "doubts, findings or publish\n",
                      qUtf8Printable(parser.value(screen)));
         return 2;
     }

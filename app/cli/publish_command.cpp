@@ -9,6 +9,7 @@
 #include "core/doubts/find_doubts.h"
 #include "core/findings/settings.h"
 #include "core/project/store.h"
+#include "core/publish/last_published.h"
 #include "core/publish/publish.h"
 
 namespace cli {
@@ -52,11 +53,14 @@ void printPublished(const core::publish::Published& published, bool asJson) {
     }
 }
 
-/// Publishing is a look at the findings: counted in the project, as the window counts its own.
-core::Result<void> countLook(const std::string& project, std::uint64_t fingerprint) {
+/// Publishing is a look at the findings: counted in the project, as the window counts its own. When
+/// and what was published is noted there as well.
+core::Result<void> note(const std::string& project, const core::publish::LastPublished& published) {
     BOOST_OUTCOME_TRY(store, core::project::Store::open(project));
-    return core::findings::keepLook(
-        *store, core::findings::nextLook(core::findings::looks(*store->snapshot()), fingerprint));
+    BOOST_OUTCOME_TRY(core::findings::keepLook(
+        *store, core::findings::nextLook(core::findings::looks(*store->snapshot()),
+                                         published.fingerprint)));
+    return core::publish::noteLastPublished(*store, published);
 }
 
 /// What is said of the credits is kept in the project, for the next time and for the window.
@@ -80,9 +84,7 @@ core::Result<void> publishProject(const PublishCommand& command) {
     BOOST_OUTCOME_TRY(material, core::publish::gather(*store, options.films));
     BOOST_OUTCOME_TRY(doubtful, core::doubts::gatherAll(*store));
     store.reset();
-    std::uint64_t fingerprint = 0;
     options.findDoubts = [&](const core::findings::Findings& findings) {
-        fingerprint = findings.fingerprint;
         return core::Result<core::publish::OpenDoubts>{
             core::publish::openDoubtsOf(core::doubts::findDoubts(doubtful, findings))};
     };
@@ -92,9 +94,11 @@ core::Result<void> publishProject(const PublishCommand& command) {
         [&line](double share, const std::string& doing) { line->show(share, doing); });
     line.reset();
     BOOST_OUTCOME_TRY(done, std::move(published));
-    if (const auto counted = countLook(command.project, fingerprint); !counted) {
-        done.remarks.push_back("This look at the findings is not counted in the project. " +
-                               counted.error().message);
+    const auto folder = std::filesystem::absolute(command.folder).string();
+    if (const auto noted = note(command.project, {options.publishedOn, done.fingerprint, folder});
+        !noted) {
+        done.remarks.push_back("This publication is not noted in the project. " +
+                               noted.error().message);
     }
     printPublished(done, command.json);
     return core::ok();

@@ -36,6 +36,10 @@ std::vector<std::string> reportLines(const TakeInReport& report, const TakeInOpt
     std::vector<std::string> lines{counted(report.added, "clip") + " added, " +
                                    std::to_string(report.alreadyThere) + " there already, " +
                                    counted(report.passedOver, "other file") + " passed over"};
+    if (report.foundAgain > 0) {
+        lines.push_back(counted(report.foundAgain, "clip") + " found again where " +
+                        (report.foundAgain == 1 ? "it is now" : "they are now"));
+    }
     if (steps.findShots) {
         lines.push_back(counted(report.searched, "clip") + " searched, " +
                         counted(report.shotsFound, "shot") + " found");

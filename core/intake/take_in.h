@@ -45,6 +45,7 @@ struct TakeInProgress {
 struct TakeInReport {
     std::size_t added{};
     std::size_t alreadyThere{};  ///< clips whose content the project has
+    std::size_t foundAgain{};    ///< of these, clips that were not found where they had been
     std::size_t passedOver{};    ///< files in folders that are no films
     std::size_t searched{};      ///< clips in which shots were looked for
     std::size_t shotsFound{};
@@ -113,8 +114,9 @@ private:
     std::optional<Work> beginCards(const std::string& name, project::ClipId clip);
     std::optional<Work> beginReading(const std::string& name, project::ShotId shot);
     void wasRead(const ReadingAhead::Outcome& outcome);
-    void addClip(const std::string& name, const std::string& fingerprint,
+    void addClip(const std::filesystem::path& film, const std::string& fingerprint,
                  const Result<std::optional<PreparedClip>>& prepared);
+    void findAgain(const project::Clip& clip, const std::filesystem::path& film);
 
     project::Store& m_store;
     project::SessionId m_session;

@@ -6,6 +6,7 @@
 #include "core/intake/shot_pictures.h"
 #include "core/intake/take_in.h"
 #include "core/media/file/clip_index.h"
+#include "core/project/clip_location.h"
 
 /// What is to be done in each phase, and how it comes home.
 namespace core::intake {
@@ -62,7 +63,7 @@ void TakeIn::queueFiles() {
                         }
                     }
                     return [this, film, print = print ? print.value() : std::string{}, prepared] {
-                        addClip(film.string(), print, prepared);
+                        addClip(film, print, prepared);
                     };
                 }};
         };
@@ -70,8 +71,23 @@ void TakeIn::queueFiles() {
     }
 }
 
-void TakeIn::addClip(const std::string& name, const std::string& fingerprint,
+/// A clip that the project knows and that is not where it was: this is where it is now.
+void TakeIn::findAgain(const project::Clip& clip, const std::filesystem::path& film) {
+    std::error_code ignored;  // what cannot be looked at is not there
+    if (std::filesystem::exists(m_store.file().parent_path() / clip.path, ignored)) {
+        return;
+    }
+    const auto kept = m_store.setClipPath(clip.id, project::pathToKeep(m_store.file(), film));
+    if (kept) {
+        ++m_report.foundAgain;
+    } else {
+        refuse(film.string(), kept.error());
+    }
+}
+
+void TakeIn::addClip(const std::filesystem::path& film, const std::string& fingerprint,
                      const Result<std::optional<PreparedClip>>& prepared) {
+    const std::string name = film.string();
     if (!prepared) {
         refuse(name, prepared.error());
         return;
@@ -81,6 +97,7 @@ void TakeIn::addClip(const std::string& name, const std::string& fingerprint,
     if (const auto* clip = clipOfContent(*snapshot, fingerprint)) {
         ++m_report.alreadyThere;
         m_clips.insert(clip->id);
+        findAgain(*clip, film);
         return;
     }
     if (!prepared.value()) {

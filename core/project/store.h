@@ -95,6 +95,8 @@ public:
     /// Shots were looked for in the clip by sound and movement.
     Result<void> setSearchedForShots(ClipId clip);
     Result<void> setClipPath(ClipId clip, const std::string& path);
+    /// With their shots, readings, marks and corrections. The files stay where they are.
+    Result<void> removeClips(std::span<const ClipId> clips);
     /// Time stamps of a clip, read from the file on demand. Errors: NotFound, Damaged.
     [[nodiscard]] Result<std::shared_ptr<const ClipFrames>> clipFrames(ClipId clip) const;
 

@@ -50,6 +50,7 @@ public:
             BOOST_OUTCOME_TRY(doubts, m_options.findDoubts(findings));
             m_doubts = std::move(doubts);
         }
+        m_published.fingerprint = findings.fingerprint;
         findings::dropAdvice(findings);
         BOOST_OUTCOME_TRY(step(0.1, "writing tables"));
         BOOST_OUTCOME_TRY(writeTables(findings));

@@ -31,6 +31,7 @@ struct Published {
     Written written;
     /// What a person should know: a film that could not be made and why, a strip that is missing.
     std::vector<std::string> remarks;
+    std::uint64_t fingerprint{};  ///< of the findings that were published
 };
 
 /// Writes into a folder: index.html, findings.pdf, findings.xlsx, findings.json, the tables of

@@ -39,7 +39,8 @@ module(ui/footage core ui/style ui/bridge ui/models)
 module(ui/reading core ui/style ui/bridge ui/models)
 module(ui/doubts core ui/style ui/bridge ui/models ui/reading)
 module(ui/findings core ui/style ui/bridge ui/models ui/chart)
-module(ui/shell core ui/style ui/bridge ui/plan ui/footage ui/reading ui/doubts ui/findings)
+module(ui/publish core ui/style ui/bridge)
+module(ui/shell core ui/style ui/bridge ui/plan ui/footage ui/reading ui/doubts ui/findings ui/publish)
 
 # The module that a path lies in: the row with the longest name, for a module may have folders of its own.
 function(module_of path result)

@@ -4,6 +4,7 @@ namespace ui::doubts {
 namespace {
 
 constexpr std::size_t kShotsAtOnce = 20;  // a few milliseconds
+constexpr int kQuietMilliseconds = 2500;  // longer than a shot takes in the fast case
 
 }  // namespace
 
@@ -12,11 +13,14 @@ DoubtSource::DoubtSource(core::project::Store& store, bridge::JobRunner& jobs,
     : QObject{parent}, m_store{store}, m_jobs{jobs}, m_findings{findings}, m_gatherer{store} {
     m_timer.setInterval(0);
     connect(&m_timer, &QTimer::timeout, this, &DoubtSource::gatherSome);
-    connect(&m_findings, &bridge::FindingsKeeper::changed, this, [this] {
-        if (m_isWanted && m_isStale) {
-            m_timer.start();
-        }
+    connect(&m_findings, &bridge::FindingsKeeper::changed, this, &DoubtSource::startWhereWanted);
+    m_quiet.setSingleShot(true);
+    m_quiet.setInterval(kQuietMilliseconds);
+    connect(&m_quiet, &QTimer::timeout, this, [this] {
+        m_isQuiet = true;
+        startWhereWanted();
     });
+    m_quiet.start();
     m_listening =
         store.listen([this](const core::project::Store::Change& change) { onStoreChange(change); });
 }
@@ -25,15 +29,20 @@ DoubtSource::~DoubtSource() = default;
 
 void DoubtSource::setWanted(bool wanted) {
     m_isWanted = wanted;
-    if (m_isWanted && m_isStale) {
+    startWhereWanted();
+}
+
+void DoubtSource::startWhereWanted() {
+    if (isWanted() && m_isStale) {
         m_timer.start();
+    } else if (!isWanted()) {
+        m_timer.stop();
     }
 }
 
 void DoubtSource::onPicturesRead(core::project::ShotId shot) {
     m_gatherer.refresh(std::vector{shot});
-    m_isStale = true;
-    setWanted(m_isWanted);
+    noteChange();
 }
 
 void DoubtSource::onStoreChange(const core::project::Store::Change& change) {
@@ -42,8 +51,14 @@ void DoubtSource::onStoreChange(const core::project::Store::Change& change) {
     } else if (!change.shots.empty()) {
         m_gatherer.refresh(change.shots);
     }
+    noteChange();
+}
+
+void DoubtSource::noteChange() {
     m_isStale = true;
-    setWanted(m_isWanted);
+    m_isQuiet = false;
+    m_quiet.start();
+    startWhereWanted();
 }
 
 void DoubtSource::gatherSome() {
@@ -88,9 +103,7 @@ void DoubtSource::compute() {
             } else if (computed.error().code != core::ErrorCode::Cancelled) {
                 Q_EMIT failed(QString::fromStdString(computed.error().message));
             }
-            if (m_isStale) {
-                setWanted(m_isWanted);
-            }
+            startWhereWanted();
         },
         bridge::JobRunner::Priority::Looked);
 }

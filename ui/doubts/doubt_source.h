@@ -22,7 +22,8 @@ public:
                 bridge::FindingsKeeper& findings, QObject* parent = nullptr);
     ~DoubtSource() override;
 
-    /// While it is off, changes are remembered and nothing is computed.
+    /// While it is off, nothing is computed before the project has been quiet for a while: keys of
+    /// other screens have to be quick.
     void setWanted(bool wanted);
     /// The pictures of this shot have been read.
     void onPicturesRead(core::project::ShotId shot);
@@ -35,6 +36,9 @@ Q_SIGNALS:
     void failed(const QString& message);
 
 private:
+    [[nodiscard]] bool isWanted() const { return m_isWanted || m_isQuiet; }
+    void startWhereWanted();
+    void noteChange();
     void onStoreChange(const core::project::Store::Change& change);
     void gatherSome();
     void compute();
@@ -44,7 +48,9 @@ private:
     bridge::FindingsKeeper& m_findings;
     core::doubts::MaterialGatherer m_gatherer;
     QTimer m_timer;
+    QTimer m_quiet;  ///< runs out when nothing has changed for a while
     bool m_isWanted{false};
+    bool m_isQuiet{false};
     bool m_isStale{true};
     bool m_isComputing{false};
     core::doubts::DoubtsPtr m_doubts;

@@ -190,6 +190,7 @@ void DoubtsScreen::layOut() {
     column->addWidget(m_pages, 1);
     column->addWidget(m_count);
     auto* split = new QSplitter{Qt::Vertical};
+    split->setObjectName(QStringLiteral("doubts_split"));
     split->addWidget(upper);
     split->addWidget(makeTabs());
     split->setStretchFactor(0, 3);
@@ -229,6 +230,16 @@ void DoubtsScreen::onPicturesRead(ShotId shot) {
 
 std::optional<std::size_t> DoubtsScreen::unsettled() const {
     return m_doubts ? std::optional{m_doubts->unsettled()} : std::nullopt;
+}
+
+std::set<ShotId> DoubtsScreen::shotsInDoubt() const {
+    std::set<ShotId> shots;
+    for (const auto& item : m_doubts ? m_doubts->items : std::vector<Doubted>{}) {
+        if (item.shot && !item.isSettled) {
+            shots.insert(*item.shot);
+        }
+    }
+    return shots;
 }
 
 void DoubtsScreen::refillFilters() {

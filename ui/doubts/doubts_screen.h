@@ -3,6 +3,7 @@
 #include <QList>
 #include <QWidget>
 #include <optional>
+#include <set>
 
 #include "core/doubts/find_doubts.h"
 #include "core/project/store.h"
@@ -43,6 +44,8 @@ public:
     [[nodiscard]] core::doubts::DoubtsPtr doubts() const { return m_doubts; }
     /// Keeps them up to date also while the screen is hidden: another one shows them.
     void setWantedElsewhere(bool areWanted);
+    /// Shots with a doubt that nobody has settled, as far as is known.
+    [[nodiscard]] std::set<core::project::ShotId> shotsInDoubt() const;
     /// Unsettled ones; absent before the first look.
     [[nodiscard]] std::optional<std::size_t> unsettled() const;
 

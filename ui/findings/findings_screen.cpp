@@ -4,6 +4,7 @@
 #include <QKeyEvent>
 #include <QLabel>
 #include <QPlainTextEdit>
+#include <QPushButton>
 #include <QStackedWidget>
 #include <QTabWidget>
 #include <QToolButton>
@@ -14,13 +15,13 @@
 #include "ui/findings/findings_facts.h"
 #include "ui/findings/pairs_view.h"
 #include "ui/findings/plot_view.h"
-#include "ui/findings/publish_panel.h"
 #include "ui/findings/ranking/ranked_view.h"
 #include "ui/findings/ranking/ranking_panel.h"
 #include "ui/findings/side_panel.h"
 #include "ui/findings/table_view.h"
 #include "ui/models/ranked_table_model.h"
 #include "ui/style/plain_label.h"
+#include "ui/style/rank.h"
 #include "ui/style/text_font.h"
 #include "ui/style/tokens.h"
 
@@ -62,8 +63,8 @@ QString whyEmpty(const core::findings::Findings& findings) {
 
 }  // namespace
 
-FindingsScreen::FindingsScreen(core::project::Store& store, bridge::JobRunner& jobs,
-                               bridge::FindingsKeeper& keeper, QWidget* parent)
+FindingsScreen::FindingsScreen(core::project::Store& store, bridge::FindingsKeeper& keeper,
+                               QWidget* parent)
     : QWidget{parent},
       m_store{store},
       m_keeper{keeper},
@@ -85,7 +86,6 @@ FindingsScreen::FindingsScreen(core::project::Store& store, bridge::JobRunner& j
       m_attributes{new PlotView{QStringLiteral("Spin against an attribute of the implements")}},
       m_agreement{new PlotView{QStringLiteral("Marks against the pictures")}},
       m_method{new QPlainTextEdit},
-      m_publish{new PublishPanel{store, jobs}},
       m_pages{new QStackedWidget},
       m_empty{new QLabel},
       m_waiting{new QLabel{QStringLiteral("The findings are being computed.")}} {
@@ -131,7 +131,15 @@ QWidget* FindingsScreen::makeHead() {
     layout->setContentsMargins(0, 0, 0, 0);
     layout->setSpacing(4);
     layout->addWidget(m_bar);
-    layout->addWidget(m_answer);
+    auto* publish = new QPushButton{QStringLiteral("Go to Publish")};
+    publish->setObjectName(QStringLiteral("go_to_publish"));
+    publish->setToolTip(QStringLiteral("What is open, then the page for others (Ctrl+6)"));
+    style::setRank(publish, style::Rank::Primary);
+    connect(publish, &QPushButton::clicked, this, &FindingsScreen::publishWanted);
+    auto* answer = new QHBoxLayout;
+    answer->addWidget(m_answer, 1);
+    answer->addWidget(publish);
+    layout->addLayout(answer);
     layout->addWidget(m_message);
     layout->addWidget(m_line);
     return head;
@@ -149,7 +157,7 @@ void FindingsScreen::makeViews() {
         {m_ranking, QStringLiteral("Ranking")},       {m_pairs, QStringLiteral("Pairs")},
         {m_hitters, QStringLiteral("Hitters")},       {m_drift, QStringLiteral("Drift")},
         {m_attributes, QStringLiteral("Attributes")}, {m_agreement, QStringLiteral("Agreement")},
-        {m_method, QStringLiteral("Method")},         {m_publish, QStringLiteral("Publish")}};
+        {m_method, QStringLiteral("Method")}};
     for (const auto& [view, title] : views) {
         const int at = m_tabs->addTab(view, title);
         m_tabs->setTabToolTip(at, QStringLiteral("%1 (Ctrl+Tab goes on)").arg(title));
@@ -229,7 +237,6 @@ void FindingsScreen::hideEvent(QHideEvent* event) {
 }
 
 void FindingsScreen::showDoubts(const core::doubts::DoubtsPtr& doubts) {
-    m_publish->setDoubts(doubts);
     std::map<ImplementId, models::OpenDoubts> open;
     const auto snapshot = m_store.snapshot();
     for (const auto& item : doubts ? doubts->items : std::vector<core::doubts::Doubted>{}) {

@@ -20,7 +20,6 @@ namespace ui::findings {
 class FindingsBar;
 class PairsView;
 class PlotView;
-class PublishPanel;
 class RankingPanel;
 class SidePanel;
 class TableView;
@@ -33,9 +32,9 @@ class FindingsScreen : public QWidget {
     Q_OBJECT
 
 public:
-    /// All must outlive the screen; jobs: for publishing.
-    FindingsScreen(core::project::Store& store, bridge::JobRunner& jobs,
-                   bridge::FindingsKeeper& keeper, QWidget* parent = nullptr);
+    /// Both must outlive the screen.
+    FindingsScreen(core::project::Store& store, bridge::FindingsKeeper& keeper,
+                   QWidget* parent = nullptr);
     ~FindingsScreen() override;
 
     /// What is open stands as a remark in the rows. Null: nothing was looked for yet.
@@ -45,6 +44,7 @@ Q_SIGNALS:
     /// Shown or hidden now.
     void visibilityChanged(bool isVisible);
     void shotActivated(core::project::ShotId shot);
+    void publishWanted();
     void statusChanged(const QString& text);
 
 protected:
@@ -93,7 +93,6 @@ private:
     PlotView* m_attributes;
     PlotView* m_agreement;
     QPlainTextEdit* m_method;
-    PublishPanel* m_publish;
     QStackedWidget* m_pages;
     QLabel* m_empty;
     QLabel* m_waiting;

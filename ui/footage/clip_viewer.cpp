@@ -20,7 +20,7 @@ ClipViewer::ClipViewer(core::project::Store& store, bridge::FrameRequester& pict
       m_pictures{pictures},
       m_preview{new FramePreview},
       m_timeLine{new ClipTimeLine},
-      m_pointAt{new QPushButton{QStringLiteral("Show where this clip is…")}} {
+      m_pointAt{new QPushButton{QStringLiteral("Show where it is…")}} {
     m_pointAt->setObjectName(QStringLiteral("point_at"));
     style::setRank(m_pointAt, style::Rank::Quiet);
     m_pointAt->setToolTip(
@@ -34,13 +34,7 @@ ClipViewer::ClipViewer(core::project::Store& store, bridge::FrameRequester& pict
     connect(m_timeLine, &ClipTimeLine::frameChosen, this, &ClipViewer::showFrame);
     // A drag that is refused leaves nothing behind.
     connect(m_timeLine, &ClipTimeLine::rangeChosen, this, &ClipViewer::refreshBlocks);
-    connect(m_pointAt, &QPushButton::clicked, this, [this] {
-        const QString file = QFileDialog::getOpenFileName(
-            this, QStringLiteral("Show where the clip is"), {}, filmFilter());
-        if (!file.isEmpty()) {
-            pointTo(file);
-        }
-    });
+    connect(m_pointAt, &QPushButton::clicked, this, &ClipViewer::askWhereItIs);
     connect(&m_pictures, &bridge::FrameRequester::pictureReady, this,
             [this](quint64 number, qint64 frame, const QImage& picture) {
                 if (number == m_pictureNumber) {
@@ -109,6 +103,14 @@ void ClipViewer::refreshBlocks() {
         }
     }
     m_timeLine->showClip(record != nullptr ? record->frameCount : 0, std::move(blocks));
+}
+
+void ClipViewer::askWhereItIs() {
+    const QString file = QFileDialog::getOpenFileName(
+        this, QStringLiteral("Show where the clip is"), {}, filmFilter());
+    if (!file.isEmpty()) {
+        pointTo(file);
+    }
 }
 
 void ClipViewer::pointTo(const QString& file) {

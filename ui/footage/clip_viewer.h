@@ -28,6 +28,8 @@ public:
     void showFrame(qint64 frame);
     /// The shots on the time line, as they are now.
     void refreshBlocks();
+    /// Asks for the file of the clip.
+    void askWhereItIs();
     /// Takes this file for the clip; refused when its content is another.
     void pointTo(const QString& file);
 

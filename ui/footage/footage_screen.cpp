@@ -3,13 +3,18 @@
 #include <QDragEnterEvent>
 #include <QGroupBox>
 #include <QLabel>
+#include <QMenu>
+#include <QMessageBox>
 #include <QMimeData>
 #include <QScrollArea>
 #include <QSplitter>
 #include <QStackedWidget>
 #include <QVBoxLayout>
 #include <algorithm>
+#include <filesystem>
+#include <set>
 
+#include "core/base/number.h"
 #include "ui/footage/assign_panel.h"
 #include "ui/footage/clip_viewer.h"
 #include "ui/footage/clock_check_panel.h"
@@ -36,6 +41,26 @@ QGroupBox* group(const QString& title, QWidget* content) {
     return box;
 }
 
+QString whatHangsOn(const core::project::Snapshot& snapshot, const std::vector<ClipId>& clips) {
+    std::size_t shots = 0;
+    std::size_t kept = 0;
+    for (const ClipId clip : clips) {
+        for (const auto* shot : core::project::shotsOfClip(snapshot, clip)) {
+            ++shots;
+            kept += shot->standing == core::project::ShotStanding::Kept ? 1 : 0;
+        }
+    }
+    const QString what =
+        clips.size() == 1 ? QString::fromStdString(core::project::clipName(snapshot, clips.front()))
+                          : QString::fromStdString(core::counted(clips.size(), "clip"));
+    return shots == 0 ? QStringLiteral("Remove %1? It has no shots.").arg(what)
+                      : QStringLiteral(
+                            "Remove %1? %2 with their marks and readings go too; %3 of "
+                            "them in the findings.")
+                            .arg(what, QString::fromStdString(core::counted(shots, "shot")))
+                            .arg(kept == 0 ? QStringLiteral("none") : QString::number(kept));
+}
+
 bool hasUnassignedShots(const core::project::Snapshot& snapshot) {
     return std::any_of(snapshot.shots.begin(), snapshot.shots.end(),
                        [](const auto& shot) { return !shot.cell; });
@@ -55,6 +80,7 @@ FootageScreen::FootageScreen(core::project::Store& store, bridge::FrameRequester
       m_finder{new ShotFinder{store, jobs, this}} {
     setAcceptDrops(true);
     auto* split = new QSplitter{Qt::Horizontal};
+    split->setObjectName(QStringLiteral("footage_split"));
     split->addWidget(makeLists());
     split->addWidget(makeDetails());
     split->setStretchFactor(0, 3);
@@ -70,6 +96,7 @@ FootageScreen::FootageScreen(core::project::Store& store, bridge::FrameRequester
     layout->addWidget(m_trouble);
     layout->addWidget(split, 1);
     connectParts();
+    makeClipMenu();
     m_listening = m_store.listen([this](const core::project::Store::Change&) {
         if (isVisible()) {  // else showing it does: keys of other screens have to be quick
             refresh();
@@ -146,6 +173,7 @@ void FootageScreen::connectParts() {
 }
 
 void FootageScreen::refresh() {
+    lookForFiles();
     m_clips->update(m_store.snapshot());
     m_pages->setCurrentIndex(m_clips->rowCount() == 0 ? 1 : 0);
     m_shots->refresh();
@@ -194,6 +222,12 @@ void FootageScreen::chooseAgain() {
                                                   QItemSelectionModel::NoUpdate);
     m_clipView->selectionModel()->select(
         rows, QItemSelectionModel::ClearAndSelect | QItemSelectionModel::Rows);
+}
+
+void FootageScreen::chooseClip(ClipId clip) {
+    m_clips->update(m_store.snapshot());
+    m_chosen = {clip};
+    chooseAgain();
 }
 
 void FootageScreen::onClipsChosen() {
@@ -251,6 +285,77 @@ void FootageScreen::showEvent(QShowEvent* event) {
     } else {
         chooseAgain();
     }
+}
+
+void FootageScreen::makeClipMenu() {
+    m_remove = new QAction{QStringLiteral("Remove…"), m_clipView};
+    m_remove->setObjectName(QStringLiteral("remove_clips"));
+    m_remove->setShortcut(QKeySequence::Delete);
+    m_remove->setShortcutContext(Qt::WidgetShortcut);
+    m_clipView->addAction(m_remove);
+    connect(m_remove, &QAction::triggered, this, &FootageScreen::removeChosenClips);
+    m_clipView->setContextMenuPolicy(Qt::CustomContextMenu);
+    connect(m_clipView, &QWidget::customContextMenuRequested, this, &FootageScreen::showClipMenu);
+}
+
+void FootageScreen::showClipMenu(const QPoint& at) {
+    if (!m_clipView->indexAt(at).isValid()) {
+        return;
+    }
+    const bool canWrite = m_store.readOnlyReason().empty();
+    const auto clips = chosenClips();
+    const auto snapshot = m_store.snapshot();
+    const auto shots = clips.size() == 1 ? core::project::shotsOfClip(*snapshot, clips.front())
+                                         : std::vector<const core::project::Shot*>{};
+    QMenu menu{this};
+    auto* read = menu.addAction(QStringLiteral("Read its shots"), this,
+                                [this, shots] { Q_EMIT shotActivated(shots.front()->id); });
+    read->setEnabled(!shots.empty());
+    menu.addAction(QStringLiteral("Find shots"), this, &FootageScreen::findShots)
+        ->setEnabled(canWrite);
+    auto* where =
+        menu.addAction(QStringLiteral("Show where it is…"), m_viewer, &ClipViewer::askWhereItIs);
+    where->setEnabled(canWrite && clips.size() == 1 && m_clips->isMissing(clips.front()));
+    menu.addSeparator();
+    m_remove->setEnabled(canWrite);
+    menu.addAction(m_remove);
+    menu.exec(m_clipView->viewport()->mapToGlobal(at));
+    m_remove->setEnabled(true);
+}
+
+void FootageScreen::removeChosenClips() {
+    const auto clips = chosenClips();
+    if (clips.empty() || !m_store.readOnlyReason().empty()) {
+        say(QString::fromStdString(m_store.readOnlyReason()));
+        return;
+    }
+    QMessageBox box{this};
+    box.setObjectName(QStringLiteral("ask_remove"));
+    box.setTextFormat(Qt::PlainText);
+    box.setWindowTitle(QStringLiteral("Remove clips"));
+    box.setText(whatHangsOn(*m_store.snapshot(), clips));
+    box.setInformativeText(
+        QStringLiteral("Undo brings everything back. The files stay where they are."));
+    auto* remove = box.addButton(QStringLiteral("Remove"), QMessageBox::AcceptRole);
+    box.addButton(QMessageBox::Cancel);
+    box.exec();
+    if (box.clickedButton() == remove) {
+        const auto done = m_store.removeClips(clips);
+        say(done ? QString{} : QString::fromStdString(done.error().message));
+    }
+}
+
+/// Which clips are not where the project says; a look at every file, no more.
+void FootageScreen::lookForFiles() {
+    std::set<ClipId> missing;
+    for (const auto& clip : m_store.snapshot()->clips) {
+        std::error_code ignored;
+        if (!isTally(clip) &&
+            !std::filesystem::exists(m_store.file().parent_path() / clip.path, ignored)) {
+            missing.insert(clip.id);
+        }
+    }
+    m_clips->setMissing(std::move(missing));
 }
 
 void FootageScreen::findShots() {

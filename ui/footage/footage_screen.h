@@ -9,6 +9,7 @@
 #include "ui/bridge/frame_requester.h"
 #include "ui/bridge/job_runner.h"
 
+class QAction;
 class QLabel;
 class QStackedWidget;
 class QTableView;
@@ -40,6 +41,10 @@ public:
 
     /// Takes in files and folders in the background, as the intake panel says.
     void takeIn(const QStringList& sources);
+    /// Chooses this clip in the list.
+    void chooseClip(core::project::ClipId clip);
+    /// Says what hangs on the chosen clips, and takes them out when the person agrees.
+    void removeChosenClips();
     /// Takes this file for the chosen clip, whose own was not found; refused when its content is
     /// another.
     void pointChosenClipTo(const QString& file);
@@ -64,6 +69,9 @@ private:
     void refreshAssignment();
     void lead();
     void findShots();
+    void makeClipMenu();
+    void showClipMenu(const QPoint& at);
+    void lookForFiles();
     [[nodiscard]] std::vector<core::project::ClipId> chosenClips() const;
     void addTrouble(const QString& line);
     void say(const QString& trouble);
@@ -77,6 +85,7 @@ private:
     ShotFinder* m_finder;
     QStackedWidget* m_pages{};
     QTableView* m_clipView{};
+    QAction* m_remove{};
     ClockPanel* m_clock{};
     ClockCheckPanel* m_check{};
     AssignPanel* m_assign{};

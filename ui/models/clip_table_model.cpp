@@ -31,6 +31,15 @@ void ClipTableModel::update(core::project::SnapshotPtr snapshot) {
     }
 }
 
+void ClipTableModel::setMissing(std::set<ClipId> clips) {
+    if (clips != m_missing) {
+        m_missing = std::move(clips);
+        if (rowCount() > 0) {
+            Q_EMIT dataChanged(index(0, kRemarks), index(rowCount() - 1, kRemarks));
+        }
+    }
+}
+
 void ClipTableModel::countShots() {
     m_shots.clear();
     for (const auto& shot : m_snapshot->shots) {
@@ -99,6 +108,9 @@ QString ClipTableModel::textOf(const Clip& clip, int column) const {
         case kCells:
             return cellsOf(clip.id);
         case kRemarks: {
+            if (m_missing.contains(clip.id)) {
+                return QStringLiteral("file not found");
+            }
             const auto remarks = allRemarks(clip);
             const auto warnings = std::count_if(remarks.begin(), remarks.end(), isWarning);
             return warnings == 0 ? QStringLiteral("–")
@@ -125,6 +137,11 @@ QVariant ClipTableModel::data(const QModelIndex& index, int role) const {
         }
         case Qt::ToolTipRole: {
             QStringList lines{QString::fromStdString(clip.path)};
+            if (m_missing.contains(clip.id)) {
+                lines << QStringLiteral(
+                    "The file is not there. Add the folder that it is in now, or press \"Show "
+                    "where it is…\"");
+            }
             for (const auto& remark : allRemarks(clip)) {
                 lines << QString::fromStdString(remark.message);
             }

@@ -22,6 +22,11 @@ public:
 
     /// The project is another now. Resets when the clips are others.
     void update(core::project::SnapshotPtr snapshot);
+    /// Clips whose file is not where the project says.
+    void setMissing(std::set<core::project::ClipId> clips);
+    [[nodiscard]] bool isMissing(core::project::ClipId clip) const {
+        return m_missing.contains(clip);
+    }
     [[nodiscard]] core::project::ClipId clipAt(int row) const;
     [[nodiscard]] int rowOf(core::project::ClipId clip) const;
 
@@ -42,6 +47,7 @@ private:
 
     core::project::SnapshotPtr m_snapshot;
     std::map<core::project::ClipId, ClipShots> m_shots;
+    std::set<core::project::ClipId> m_missing;
 };
 
 }  // namespace ui::models

@@ -31,7 +31,7 @@ ReadingActions::ReadingActions(QWidget& screen) : QObject{&screen} {
         toggle->setCheckable(true);
     }
     for (QAction* once :
-         {start, returnHere, bracket, compare, replay, keep, keepFit, setAside, doubtful}) {
+         {start, returnHere, bracket, compare, replay, keep, otherMethod, setAside, doubtful}) {
         once->setAutoRepeat(false);  // a key held too long must not mark twice
     }
 }
@@ -110,9 +110,10 @@ void ReadingActions::addViews(QWidget& screen) {
 void ReadingActions::addDecisions(QWidget& screen) {
     keep = add(screen, "keep", tr("Keep, next"), tr("Keep this reading and open the next shot"),
                {Qt::Key_Return, Qt::Key_Enter});
-    keepFit = add(screen, "keep_fit", tr("Keep the pictures' reading, next"),
-                  tr("Keep the reading from the pictures and open the next shot"),
-                  {Qt::SHIFT | Qt::Key_Return});
+    otherMethod =
+        add(screen, "other_method", tr("The other reading"),
+            tr("Keep would keep the other reading: from the pictures, or from your marks"),
+            {Qt::Key_V});
     setAside = add(screen, "set_aside", tr("Set aside…"),
                    tr("Leave this shot out of the summary, with a reason"), {Qt::Key_X});
     doubtful = add(screen, "doubtful", tr("Doubtful"),
@@ -134,9 +135,9 @@ QAction* ReadingActions::add(QWidget& screen, const char* name, const QString& t
 }
 
 QList<QAction*> ReadingActions::edits() const {
-    return digits + QList<QAction*>{start,         returnHere, bracket, dialCounterClockwise,
-                                    dialClockwise, keep,       keepFit, setAside,
-                                    doubtful,      readAhead};
+    return digits + QList<QAction*>{start,         returnHere, bracket,  dialCounterClockwise,
+                                    dialClockwise, keep,       setAside, doubtful,
+                                    readAhead};
 }
 
 }  // namespace ui::reading

@@ -39,7 +39,7 @@ public:
     QAction* holdStill{};
     QAction* replay{};
     QAction* keep{};
-    QAction* keepFit{};
+    QAction* otherMethod{};
     QAction* setAside{};
     QAction* doubtful{};
     QAction* previousShot{};

@@ -84,6 +84,7 @@ void ReadingDesk::open(ShotId shot) {
         marks.start ? marks.start->frame : m_view->shot.strikeFrame.value_or(m_view->firstFrame());
     m_frame = std::clamp(first, m_view->firstFrame(), m_view->lastFrame());
     m_farBall.reset();
+    m_chosenMethod.reset();
     Q_EMIT failed({});
     Q_EMIT shotOpened(shot);
     Q_EMIT viewChanged();
@@ -364,17 +365,19 @@ bool ReadingDesk::keep() {
     if (!m_view) {
         return false;
     }
-    if (!m_view->reading && m_view->trouble.isEmpty() && m_view->pictureReading() != nullptr) {
-        return keepFit();
-    }
-    return report(keepShot(m_store, *m_view));
+    return report(method() == Method::Pictures ? keepPictureReading(m_store, *m_view)
+                                               : keepShot(m_store, *m_view));
 }
 
-bool ReadingDesk::keepFit() {
-    if (!m_view) {
-        return false;
+std::optional<Method> ReadingDesk::method() const {
+    return m_view ? methodToKeep(*m_view, m_chosenMethod) : std::nullopt;
+}
+
+void ReadingDesk::chooseMethod(Method method) {
+    if (m_view && m_chosenMethod != method) {
+        m_chosenMethod = method;
+        Q_EMIT viewChanged();
     }
-    return report(keepPictureReading(m_store, *m_view));
 }
 
 bool ReadingDesk::setAside(const QString& reason) {

@@ -6,6 +6,7 @@
 #include <optional>
 
 #include "core/project/store.h"
+#include "ui/reading/card/headline.h"
 #include "ui/reading/shot/shot_view.h"
 
 namespace ui::reading {
@@ -62,11 +63,14 @@ public:
     /// taken when it is given a second time; those of the store.
     core::Result<void> setBall(BallRing place);
 
+    /// Whose number keep() keeps (methodToKeep()).
+    [[nodiscard]] std::optional<Method> method() const;
+    /// For the open shot, as long as it is open.
+    void chooseMethod(Method method);
     /// False, with failed() said, when there is nothing to keep.
-    /// Keeps the reading by marks, or the one from the pictures when nothing is marked.
     bool keep();
-    /// Keeps the reading from the pictures.
-    bool keepFit();
+    /// Says what the reader should do, where failures are said.
+    void advise(const QString& what) { Q_EMIT failed(what); }
     bool setAside(const QString& reason);
     void reopen();
     void toggleDoubtful();
@@ -110,6 +114,7 @@ private:
     std::shared_ptr<const KeptPictures> m_kept;  ///< of m_keptOf, looked up while its film is gone
     std::optional<core::project::ShotId> m_keptOf;
     core::timebase::FrameIndex m_frame;
+    std::optional<Method> m_chosenMethod;
     std::optional<BallRing> m_farBall;  ///< in this frame; it was asked whether it is meant
     double m_rowSeconds;
     RowOrigin m_rowOrigin{RowOrigin::Neutral};

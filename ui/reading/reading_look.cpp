@@ -7,8 +7,6 @@
 namespace ui::reading {
 
 using core::project::ShotStanding;
-using style::DataColour;
-using style::Shape;
 
 ShotState stateOf(const core::project::Shot& shot) {
     if (shot.standing == ShotStanding::SetAside) {
@@ -23,20 +21,20 @@ ShotState stateOf(const core::project::Shot& shot) {
     return shot.marks == core::spin::MarkSet{} ? ShotState::Unread : ShotState::Marked;
 }
 
-MarkLook lookOf(ShotState state) {
+SignLook signOf(ShotState state) {
     switch (state) {
         case ShotState::Unread:
-            return {DataColour::Black, Shape::Ring};
+            return {style::Sign::ToRead, style::Token::Quiet};
         case ShotState::Marked:
-            return {DataColour::Blue, Shape::Disc};
+            return {style::Sign::ToRead, style::Token::Ink};
         case ShotState::Kept:
-            return {DataColour::BluishGreen, Shape::Tick};
+            return {style::Sign::Done, style::Token::Done};
         case ShotState::Doubtful:
-            return {DataColour::Orange, Shape::TriangleUp};
+            return {style::Sign::Doubtful, style::Token::Question};
         case ShotState::SetAside:
             break;
     }
-    return {DataColour::Vermilion, Shape::Cross};
+    return {style::Sign::SetAside, style::Token::Quiet};
 }
 
 QString nameOf(ShotState state) {
@@ -45,9 +43,9 @@ QString nameOf(ShotState state) {
     };
     switch (state) {
         case ShotState::Unread:
-            return tr("unread");
+            return tr("to read");
         case ShotState::Marked:
-            return tr("marked, not kept");
+            return tr("to read, marked");
         case ShotState::Kept:
             return tr("kept");
         case ShotState::Doubtful:

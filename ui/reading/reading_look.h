@@ -8,6 +8,7 @@
 
 #include "core/project/model.h"
 #include "ui/style/data_palette.h"
+#include "ui/style/sign.h"
 #include "ui/style/tokens.h"
 
 /// How marks and decisions look on this screen: a colour and a shape for each.
@@ -27,7 +28,11 @@ inline constexpr MarkLook kWarningLook{style::DataColour::Vermilion, style::Shap
 /// What is known of a shot, for its icon.
 enum class ShotState { Unread, Marked, Kept, Doubtful, SetAside };
 [[nodiscard]] ShotState stateOf(const core::project::Shot& shot);
-[[nodiscard]] MarkLook lookOf(ShotState state);
+struct SignLook {
+    style::Sign sign;
+    style::Token token;
+};
+[[nodiscard]] SignLook signOf(ShotState state);
 /// One or two words.
 [[nodiscard]] QString nameOf(ShotState state);
 

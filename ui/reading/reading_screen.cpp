@@ -64,6 +64,7 @@ ReadingScreen::~ReadingScreen() = default;
 
 void ReadingScreen::build() {
     auto* columns = new QSplitter{Qt::Horizontal, this};
+    columns->setObjectName(QStringLiteral("reading_columns"));
     columns->setChildrenCollapsible(false);
     m_strip = new ShotStrip{m_store, columns};
     columns->addWidget(m_strip);
@@ -76,7 +77,9 @@ void ReadingScreen::build() {
     const int digit = fontMetrics().horizontalAdvance(QLatin1Char('0'));
     constexpr int kLeastCardDigits = 36;  // else its numbers are cut
     m_card->setMinimumWidth(kLeastCardDigits * digit);
-    columns->setSizes({30 * digit, 111 * digit, 38 * digit});
+    constexpr int kLeastListDigits = 26;
+    m_strip->setMinimumWidth(kLeastListDigits * digit);
+    columns->setSizes({33 * digit, 108 * digit, 38 * digit});
     m_notice = new QLabel{this};
     m_notice->setObjectName(QStringLiteral("notice"));
     style::showPlainWords(m_notice);
@@ -97,8 +100,10 @@ void ReadingScreen::build() {
 
 QWidget* ReadingScreen::buildMiddle() {
     auto* middle = new QSplitter{Qt::Vertical, this};
+    middle->setObjectName(QStringLiteral("reading_middle"));
     middle->setChildrenCollapsible(false);
     auto* views = new QSplitter{Qt::Horizontal, middle};
+    views->setObjectName(QStringLiteral("reading_views"));
     views->setChildrenCollapsible(false);
     m_sceneStack = new QStackedWidget{views};
     m_scene = new SceneView{m_desk, m_requester, m_sceneStack};
@@ -185,11 +190,18 @@ void ReadingScreen::connectMarkActions() {
     connect(m_actions.dial, &QAction::toggled, m_ball, &BallView::setDialShown);
     on(m_actions.dialCounterClockwise, [this] { m_ball->nudgeDial(1.0); });
     on(m_actions.dialClockwise, [this] { m_ball->nudgeDial(-1.0); });
-    on(m_actions.keep, [this] { keepAndNext(&ReadingDesk::keep); });
-    on(m_actions.keepFit, [this] { keepAndNext(&ReadingDesk::keepFit); });
+    on(m_actions.keep, [this] { keepAndNext(); });
+    on(m_actions.otherMethod, [this] {
+        m_desk.chooseMethod(m_desk.method() == Method::Pictures ? Method::Marks : Method::Pictures);
+    });
     on(m_actions.setAside, [this] { m_card->askReason(); });
     on(m_actions.doubtful, [this] { m_desk.toggleDoubtful(); });
     connect(m_card, &ReadingCard::reasonClosed, this, [this] { setFocus(); });
+    connect(m_card, &ReadingCard::setUpWanted, this, &ReadingScreen::setUpWanted);
+    connect(m_card, &ReadingCard::pointingWanted, this, [this] {
+        m_compare->setMode(CompareView::Mode::Off);
+        setFocus();
+    });
     connect(m_card, &ReadingCard::wasSetAside, this, [this] {
         m_effort.setOutcome(core::project::VisitOutcome::SetAside);
         moveToShot(1);
@@ -220,6 +232,22 @@ void ReadingScreen::connectDesk() {
         Q_EMIT statusChanged({});
     });
     connect(m_strip, &ShotStrip::shotChosen, this, &ReadingScreen::openShot);
+    connect(&m_pictures, &BallPictures::completed, this, &ReadingScreen::noteBall);
+    if (m_evidenceKeeper) {
+        connect(m_evidenceKeeper.get(), &EvidenceKeeper::kept, &m_strip->facts(),
+                &ShotFacts::forget);
+    }
+    connect(this, &ReadingScreen::picturesRead, &m_strip->facts(), &ShotFacts::forget);
+}
+
+/// For the row of the shot in the list.
+void ReadingScreen::noteBall() {
+    if (m_desk.hasShot() && m_pictures.areCutOut()) {
+        const QImage ball = m_pictures.picture(m_desk.view().referenceFrame());
+        if (!ball.isNull()) {
+            m_strip->facts().setBall(m_desk.view().shot.id, ball);
+        }
+    }
 }
 
 /// A film that was moved within the project's folder is found by its content.
@@ -317,7 +345,7 @@ void ReadingScreen::refreshActions() {
         action->setEnabled(hasShot && !m_desk.isBlind());
     }
     const bool hasFit = hasShot && m_desk.view().pictureReading() != nullptr;
-    m_actions.keepFit->setEnabled(hasFit && m_store.readOnlyReason().empty());
+    m_actions.otherMethod->setEnabled(hasFit && m_desk.view().reading.has_value());
     m_actions.rowFromReading->setEnabled(hasFit || (hasShot && m_desk.view().reading.has_value()));
 }
 
@@ -336,9 +364,9 @@ void ReadingScreen::moveToNext(ShotListModel::Filter kind) {
     }
 }
 
-void ReadingScreen::keepAndNext(bool (ReadingDesk::*keep)()) {
+void ReadingScreen::keepAndNext() {
     if (m_desk.isBlind()) {
-        if ((m_desk.*keep)()) {
+        if (m_desk.keep()) {
             m_effort.setOutcome(core::project::VisitOutcome::Kept);
             readBlind();
         }
@@ -347,7 +375,7 @@ void ReadingScreen::keepAndNext(bool (ReadingDesk::*keep)()) {
     // The neighbour is found first: keeping may take this shot out of the filtered list.
     const auto next = m_strip->model().neighbour(m_desk.view().shot.id, 1);
     m_desk.setLeaving(next.has_value());
-    const bool isKept = (m_desk.*keep)();
+    const bool isKept = m_desk.keep();
     m_desk.setLeaving(false);
     if (!isKept) {
         return;

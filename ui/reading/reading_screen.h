@@ -56,6 +56,10 @@ public:
     /// Whether implement, hitter and clip are hidden and the shots come in an order that tells
     /// nothing of them; kept in the project.
     [[nodiscard]] bool areNamesHidden() const;
+    /// Shots with a doubt that nobody has settled, for the filter of the list.
+    void setInDoubt(std::set<core::project::ShotId> shots);
+    /// A ball of this project, for a list of projects; null where none is known.
+    [[nodiscard]] QImage someBall() const;
     /// For the list of keys and for changing them.
     [[nodiscard]] QList<QAction*> readingActions() const;
 
@@ -79,6 +83,8 @@ Q_SIGNALS:
     /// No second reading waits any more, or the reader leaves them.
     void blindEnded();
     void namesHiddenChanged();
+    /// What is known of the filming day of this clip should be entered.
+    void setUpWanted(core::project::ClipId clip);
     /// What was read from the pictures of a shot is another.
     void picturesRead(core::project::ShotId shot);
 
@@ -98,13 +104,14 @@ private:
     void connectDesk();
     bridge::FrameRequester::Clip openClip(const ShotView& view);
     void lookForFilm(core::project::ShotId shot);
+    void noteBall();
     void showClip();
     void showStatus();
     void refreshActions();
     void prepareNext();
     void moveToShot(int step);
     void moveToNext(ShotListModel::Filter kind);
-    void keepAndNext(bool (ReadingDesk::*keep)());
+    void keepAndNext();
     void showNotice(const QString& text);
     void showDoubt();
     void typeTurns(int digit);

@@ -68,6 +68,14 @@ void ReadingScreen::setNamesHidden(bool hidden) {
     Q_EMIT namesHiddenChanged();
 }
 
+QImage ReadingScreen::someBall() const {
+    return m_strip->facts().someBall();
+}
+
+void ReadingScreen::setInDoubt(std::set<ShotId> shots) {
+    m_strip->setInDoubt(std::move(shots));
+}
+
 void ReadingScreen::openNamedShot(ShotId shot) {
     openShot(shot);
     m_effort.noteNamesSeen();

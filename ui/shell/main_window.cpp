@@ -9,7 +9,6 @@
 #include <QStackedWidget>
 #include <QStatusBar>
 #include <QTimer>
-#include <QToolBar>
 #include <QToolButton>
 #include <QVBoxLayout>
 
@@ -19,13 +18,15 @@
 #include "ui/findings/findings_screen.h"
 #include "ui/footage/footage_screen.h"
 #include "ui/plan/plan_screen.h"
+#include "ui/publish/publish_screen.h"
 #include "ui/reading/reading_screen.h"
 #include "ui/shell/backup_keeper.h"
 #include "ui/shell/cautions.h"
 #include "ui/shell/guide_window.h"
-#include "ui/shell/jobs_button.h"
 #include "ui/shell/keys_window.h"
+#include "ui/shell/project_button.h"
 #include "ui/shell/start_page.h"
+#include "ui/shell/step_band.h"
 #include "ui/style/tokens.h"
 #include "ui/style/wheel_scrolls.h"
 
@@ -33,6 +34,7 @@ namespace ui::shell {
 namespace {
 
 constexpr int kRefreshMilliseconds = 3000;
+constexpr int kStepsMilliseconds = 120;  // after a key has been painted
 
 /// Mebibytes for pictures and readings; what the machine suggests where it is absent.
 constexpr QLatin1String kMemorySetting{"memory_mebibytes"};
@@ -44,12 +46,6 @@ void setMemoryLimit() {
                                                           : MemoryBudget::usualLimitBytes());
 }
 
-QWidget* spacer() {
-    auto* widget = new QWidget;
-    widget->setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Preferred);
-    return widget;
-}
-
 }  // namespace
 
 MainWindow::MainWindow(QWidget* parent)
@@ -57,12 +53,13 @@ MainWindow::MainWindow(QWidget* parent)
       m_jobs{new bridge::JobRunner{0, this}},
       m_pages{new QStackedWidget},
       m_start{new StartPage},
-      m_projectName{new QLabel},
-      m_reader{new QToolButton},
+      m_band{new StepBand},
+      m_reader{new ProjectButton},
       m_status{new QLabel},
       m_readOnly{new QLabel},
       m_backupTrouble{new QLabel},
       m_backups{new BackupKeeper{*m_jobs, this}},
+      m_steps{new QTimer{this}},
       m_refresh{new QTimer{this}},
       m_screenActions{new QActionGroup{this}} {
     setAcceptDrops(true);
@@ -95,6 +92,9 @@ MainWindow::MainWindow(QWidget* parent)
         m_backupTrouble->setText(trouble);
         m_backupTrouble->setVisible(!trouble.isEmpty());
     });
+    m_steps->setSingleShot(true);
+    m_steps->setInterval(kStepsMilliseconds);
+    connect(m_steps, &QTimer::timeout, this, &MainWindow::refreshSteps);
     m_refresh->setInterval(kRefreshMilliseconds);
     connect(m_refresh, &QTimer::timeout, this, [this] {
         if (m_workspace.store) {
@@ -102,13 +102,15 @@ MainWindow::MainWindow(QWidget* parent)
         }
     });
     makeActions();
-    makeBar();
+    makeBand();
     makeMenus();
     connect(m_start, &StartPage::demoWanted, this, &MainWindow::openDemo);
     connect(m_start, &StartPage::newWanted, this, &MainWindow::newProject);
     connect(m_start, &StartPage::openWanted, this, &MainWindow::chooseProject);
+    connect(m_start, &StartPage::recentWanted, this,
+            [this](const QString& file) { openProject(file.toStdString()); });
     refreshActions();
-    resize(1366, 740);
+    placeWindow();
 }
 
 MainWindow::~MainWindow() {
@@ -136,31 +138,32 @@ void MainWindow::onTrigger(QAction* action, std::function<void()> act) {
 }
 
 void MainWindow::makeActions() {
-    m_planAction = action(QStringLiteral("screen.plan"), QStringLiteral("Plan"),
-                          QKeySequence{Qt::CTRL | Qt::Key_1},
-                          QStringLiteral("The filming day: implements, hitters, order, cards"));
-    m_footageAction =
-        action(QStringLiteral("screen.footage"), QStringLiteral("Footage"),
-               QKeySequence{Qt::CTRL | Qt::Key_2}, QStringLiteral("Clips, clocks and shots"));
-    m_readingAction =
-        action(QStringLiteral("screen.reading"), QStringLiteral("Reading"),
-               QKeySequence{Qt::CTRL | Qt::Key_3}, QStringLiteral("One shot after the other"));
-    m_doubtsAction = action(QStringLiteral("screen.doubts"), QStringLiteral("Doubts"),
-                            QKeySequence{Qt::CTRL | Qt::Key_4},
-                            QStringLiteral("Shots that deserve a second look, worst first"));
-    m_findingsAction =
-        action(QStringLiteral("screen.findings"), QStringLiteral("Findings"),
-               QKeySequence{Qt::CTRL | Qt::Key_5}, QStringLiteral("Spin rates per implement"));
-    for (QAction* screen :
-         {m_planAction, m_footageAction, m_readingAction, m_doubtsAction, m_findingsAction}) {
-        screen->setCheckable(true);
-        m_screenActions->addAction(screen);
+    struct Step {
+        Screen screen;
+        const char* name;
+        QString text;
+        Qt::Key key;
+        QString tip;
+    };
+    for (const Step& step :
+         {Step{Screen::Plan, "screen.plan", QStringLiteral("Plan"), Qt::Key_1,
+               QStringLiteral("The filming day: implements, hitters, order, cards")},
+          Step{Screen::Footage, "screen.footage", QStringLiteral("Footage"), Qt::Key_2,
+               QStringLiteral("Clips, clocks and shots")},
+          Step{Screen::Reading, "screen.reading", QStringLiteral("Reading"), Qt::Key_3,
+               QStringLiteral("One shot after the other")},
+          Step{Screen::Doubts, "screen.doubts", QStringLiteral("Doubts"), Qt::Key_4,
+               QStringLiteral("Shots that deserve a second look, worst first")},
+          Step{Screen::Findings, "screen.findings", QStringLiteral("Findings"), Qt::Key_5,
+               QStringLiteral("Spin rates per implement")},
+          Step{Screen::Publish, "screen.publish", QStringLiteral("Publish"), Qt::Key_6,
+               QStringLiteral("What is open, then the page and files for others")}}) {
+        auto* made = action(QLatin1String{step.name}, step.text, QKeySequence{Qt::CTRL | step.key},
+                            step.tip);
+        made->setCheckable(true);
+        m_screenActions->addAction(made);
+        onTrigger(made, [this, screen = step.screen] { showScreen(screen); });
     }
-    onTrigger(m_planAction, [this] { showScreen(Screen::Plan); });
-    onTrigger(m_footageAction, [this] { showScreen(Screen::Footage); });
-    onTrigger(m_readingAction, [this] { showScreen(Screen::Reading); });
-    onTrigger(m_doubtsAction, [this] { showScreen(Screen::Doubts); });
-    onTrigger(m_findingsAction, [this] { showScreen(Screen::Findings); });
     m_undo = action(QStringLiteral("undo"), QStringLiteral("Undo"), QKeySequence::Undo,
                     QStringLiteral("Undo"));
     m_redo = action(QStringLiteral("redo"), QStringLiteral("Redo"),
@@ -169,31 +172,8 @@ void MainWindow::makeActions() {
     onTrigger(m_redo, [this] { undoStep(true); });
 }
 
-void MainWindow::makeBar() {
-    auto* bar = new QToolBar{QStringLiteral("Screens")};
-    bar->setMovable(false);
-    bar->setToolButtonStyle(Qt::ToolButtonTextOnly);
-    for (QAction* screen : m_screenActions->actions()) {
-        bar->addAction(screen);
-    }
-    bar->addWidget(spacer());
-    bar->addWidget(new JobsButton{*m_jobs});
-    bar->addWidget(m_projectName);
-    m_readerPlace = bar->addWidget(m_reader);
-    bar->addSeparator();
-    bar->addAction(m_undo);
-    bar->addAction(m_redo);
-    m_reader->setObjectName(QStringLiteral("reader"));
-    m_reader->setAutoRaise(true);
-    m_reader->setToolTip(QStringLiteral("Who reads now; the name goes with every reading"));
-    connect(m_reader, &QToolButton::clicked, this, &MainWindow::askReader);
-    m_projectName->setContentsMargins(8, 0, 8, 0);
-    addToolBar(bar);
-    setContextMenuPolicy(Qt::NoContextMenu);
-}
-
 void MainWindow::makeMenus() {
-    auto* project = menuBar()->addMenu(QStringLiteral("&Project"));
+    auto* project = m_band->menus().addMenu(QStringLiteral("&Project"));
     auto* fresh = action(QStringLiteral("project.new"), QStringLiteral("&New…"), QKeySequence::New,
                          QStringLiteral("A new, empty project file"));
     auto* open = action(QStringLiteral("project.open"), QStringLiteral("&Open…"),
@@ -216,7 +196,7 @@ void MainWindow::makeMenus() {
     onTrigger(m_close, [this] { closeProject(); });
     connect(quit, &QAction::triggered, this, &QWidget::close);
 
-    auto* view = menuBar()->addMenu(QStringLiteral("&View"));
+    auto* view = m_band->menus().addMenu(QStringLiteral("&View"));
     view->addActions(m_screenActions->actions());
     view->addSeparator();
     auto* larger =
@@ -243,7 +223,7 @@ void MainWindow::makeMenus() {
         looks->addAction(look);
     }
 
-    auto* help = menuBar()->addMenu(QStringLiteral("&Help"));
+    auto* help = m_band->menus().addMenu(QStringLiteral("&Help"));
     auto* keys =
         action(QStringLiteral("help.keys"), QStringLiteral("All &keys…"),
                QKeySequence{Qt::CTRL | Qt::Key_K}, QStringLiteral("Every action with its key"));
@@ -263,9 +243,10 @@ void MainWindow::makeScreens() {
     m_reading = new reading::ReadingScreen{store, *m_workspace.pictures, m_jobs};
     m_findingsKeeper = new bridge::FindingsKeeper{store, *m_jobs, this};
     m_doubts = new doubts::DoubtsScreen{store, *m_jobs, *m_findingsKeeper};
-    m_findings = new findings::FindingsScreen{store, *m_jobs, *m_findingsKeeper};
-    for (QWidget* screen :
-         std::initializer_list<QWidget*>{m_plan, m_footage, m_reading, m_doubts, m_findings}) {
+    m_findings = new findings::FindingsScreen{store, *m_findingsKeeper};
+    m_publish = new publish::PublishScreen{store, *m_jobs};
+    for (QWidget* screen : std::initializer_list<QWidget*>{m_plan, m_footage, m_reading, m_doubts,
+                                                           m_findings, m_publish}) {
         m_pages->addWidget(screen);
     }
     connect(m_footage, &footage::FootageScreen::shotActivated, this, &MainWindow::openShot);
@@ -276,11 +257,17 @@ void MainWindow::makeScreens() {
             [this](const QString& text) { setStatus(m_footage, text); });
     connect(m_reading, &reading::ReadingScreen::statusChanged, this,
             [this](const QString& text) { setStatus(m_reading, text); });
+    connect(m_reading, &reading::ReadingScreen::setUpWanted, this,
+            [this](core::project::ClipId clip) {
+                showScreen(Screen::Footage);
+                m_footage->chooseClip(clip);
+            });
     connect(m_reading, &reading::ReadingScreen::namesHiddenChanged, this,
             &MainWindow::refreshActions);
     connect(m_findings, &findings::FindingsScreen::statusChanged, this,
             [this](const QString& text) { setStatus(m_findings, text); });
     connectDoubts();
+    connectPublish();
     KeysWindow::applyStoredKeys(actions() + m_reading->readingActions() + m_doubts->doubtActions());
 }
 
@@ -288,10 +275,18 @@ void MainWindow::connectDoubts() {
     connect(m_doubts, &doubts::DoubtsScreen::statusChanged, this,
             [this](const QString& text) { setStatus(m_doubts, text); });
     connect(m_doubts, &doubts::DoubtsScreen::shotActivated, this, &MainWindow::openShot);
-    connect(m_doubts, &doubts::DoubtsScreen::changed, this,
-            [this] { m_findings->showDoubts(m_doubts->doubts()); });
-    connect(m_findings, &findings::FindingsScreen::visibilityChanged, m_doubts,
-            &doubts::DoubtsScreen::setWantedElsewhere);
+    connect(m_doubts, &doubts::DoubtsScreen::changed, this, [this] {
+        m_findings->showDoubts(m_doubts->doubts());
+        m_publish->setDoubts(m_doubts->doubts());
+        m_reading->setInDoubt(m_doubts->shotsInDoubt());
+        m_steps->start();
+    });
+    connect(m_findingsKeeper, &bridge::FindingsKeeper::changed, m_steps,
+            qOverload<>(&QTimer::start));
+    connect(m_findings, &findings::FindingsScreen::visibilityChanged, this,
+            &MainWindow::wantDoubtsElsewhere);
+    connect(m_publish, &publish::PublishScreen::visibilityChanged, this,
+            &MainWindow::wantDoubtsElsewhere);
     connect(m_doubts, &doubts::DoubtsScreen::replayWanted, this,
             [this](core::project::ShotId shot, const QString& why) {
                 showScreen(Screen::Reading);
@@ -311,28 +306,10 @@ void MainWindow::showScreen(Screen screen) {
     if (!m_workspace.store) {
         return;
     }
-    switch (screen) {
-        case Screen::Plan:
-            m_pages->setCurrentWidget(m_plan);
-            m_planAction->setChecked(true);
-            break;
-        case Screen::Footage:
-            m_pages->setCurrentWidget(m_footage);
-            m_footageAction->setChecked(true);
-            break;
-        case Screen::Reading:
-            m_pages->setCurrentWidget(m_reading);
-            m_readingAction->setChecked(true);
-            m_reading->setFocus();
-            break;
-        case Screen::Doubts:
-            m_pages->setCurrentWidget(m_doubts);
-            m_doubtsAction->setChecked(true);
-            break;
-        case Screen::Findings:
-            m_pages->setCurrentWidget(m_findings);
-            m_findingsAction->setChecked(true);
-            break;
+    m_pages->setCurrentWidget(pageOf(screen));
+    m_screenActions->actions().at(static_cast<int>(screen))->setChecked(true);
+    if (screen == Screen::Reading) {
+        m_reading->setFocus();
     }
     m_status->setText(m_statusOf.value(m_pages->currentWidget()));
 }
@@ -372,11 +349,12 @@ void MainWindow::undoStep(bool redo) {
 
 void MainWindow::refreshActions() {
     const bool isOpen = m_workspace.store != nullptr;
-    m_readerPlace->setVisible(isOpen);
+    m_band->setStepsShown(isOpen);
+    m_steps->start();
     const auto reader = isOpen ? m_workspace.store->snapshot()->reader : std::string{};
     m_reader->setText(reader.empty()
-                          ? QStringLiteral("Reader not named")
-                          : QStringLiteral("Reader: %1").arg(QString::fromStdString(reader)));
+                          ? QStringLiteral("reader not named")
+                          : QStringLiteral("reader %1").arg(QString::fromStdString(reader)));
     m_screenActions->setEnabled(isOpen);
     m_close->setEnabled(isOpen);
     m_backupsAction->setEnabled(isOpen);
@@ -396,11 +374,10 @@ void MainWindow::refreshActions() {
 }
 
 void MainWindow::showGuide() {
-    const QHash<const QWidget*, QString> fitting{{m_plan, QStringLiteral("one-day")},
-                                                 {m_footage, QStringLiteral("clips-and-shots")},
-                                                 {m_reading, QStringLiteral("read-a-shot")},
-                                                 {m_doubts, QStringLiteral("doubts")},
-                                                 {m_findings, QStringLiteral("results")}};
+    const QHash<const QWidget*, QString> fitting{
+        {m_plan, QStringLiteral("one-day")},        {m_footage, QStringLiteral("clips-and-shots")},
+        {m_reading, QStringLiteral("read-a-shot")}, {m_doubts, QStringLiteral("doubts")},
+        {m_findings, QStringLiteral("results")},    {m_publish, QStringLiteral("publishing")}};
     if (m_guide.isNull()) {
         m_guide = new GuideWindow{this};
         m_guide->setAttribute(Qt::WA_DeleteOnClose);

@@ -15,7 +15,6 @@ class QActionGroup;
 class QLabel;
 class QStackedWidget;
 class QTimer;
-class QToolButton;
 
 namespace ui::doubts {
 class DoubtsScreen;
@@ -29,6 +28,9 @@ class FindingsScreen;
 namespace ui::plan {
 class PlanScreen;
 }
+namespace ui::publish {
+class PublishScreen;
+}
 namespace ui::reading {
 class ReadingScreen;
 }
@@ -37,6 +39,8 @@ namespace ui::shell {
 
 class BackupKeeper;
 class GuideWindow;
+class ProjectButton;
+class StepBand;
 class StartPage;
 
 /// The window: one project at a time, its screens in the order of the work, undo and redo over all
@@ -56,7 +60,7 @@ public:
     /// Shows the start page.
     void closeProject();
 
-    enum class Screen { Plan, Footage, Reading, Doubts, Findings };
+    enum class Screen { Plan, Footage, Reading, Doubts, Findings, Publish };
     void showScreen(Screen screen);
     [[nodiscard]] core::project::Store* store() const noexcept { return m_workspace.store.get(); }
 
@@ -64,10 +68,11 @@ protected:
     /// A project that is dropped on the window is opened.
     void dragEnterEvent(QDragEnterEvent* event) override;
     void dropEvent(QDropEvent* event) override;
+    void closeEvent(QCloseEvent* event) override;
 
 private:
     void makeActions();
-    void makeBar();
+    void makeBand();
     void makeMenus();
     [[nodiscard]] QAction* action(const QString& name, const QString& text,
                                   const QKeySequence& keys, const QString& tip);
@@ -78,6 +83,9 @@ private:
     /// To write; where another program does, to look at only.
     [[nodiscard]] static core::Result<std::unique_ptr<core::project::Store>> openStore(
         const std::filesystem::path& file);
+    void noteRecent();
+    void placeWindow();
+    void placeSplitters();
     void newProject();
     void chooseProject();
     void openDemo();
@@ -100,24 +108,23 @@ private:
     void setStatus(const QWidget* screen, const QString& text);
     void openShot(core::project::ShotId shot);
     void connectDoubts();
+    void connectPublish();
+    [[nodiscard]] QWidget* pageOf(Screen screen) const;
+    void refreshSteps();
+    void wantDoubtsElsewhere();
 
     bridge::JobRunner* m_jobs;
     QStackedWidget* m_pages;
     StartPage* m_start;
-    QLabel* m_projectName;
-    QToolButton* m_reader;
-    QAction* m_readerPlace{};  ///< shows and hides the reader in the bar
+    StepBand* m_band;
+    ProjectButton* m_reader;
     QLabel* m_status;
     QLabel* m_readOnly;  ///< why nothing can be changed
     QLabel* m_backupTrouble;
     BackupKeeper* m_backups;
+    QTimer* m_steps;    ///< the states of the steps are counted when it runs out
     QTimer* m_refresh;  ///< looks for what the other program has written
     QActionGroup* m_screenActions;
-    QAction* m_planAction{};
-    QAction* m_footageAction{};
-    QAction* m_readingAction{};
-    QAction* m_doubtsAction{};
-    QAction* m_findingsAction{};
     QAction* m_undo{};
     QAction* m_redo{};
     QAction* m_demo{};
@@ -128,6 +135,7 @@ private:
     reading::ReadingScreen* m_reading{};
     doubts::DoubtsScreen* m_doubts{};
     findings::FindingsScreen* m_findings{};
+    publish::PublishScreen* m_publish{};
     bridge::FindingsKeeper* m_findingsKeeper{};
     QHash<const QWidget*, QString> m_statusOf;  ///< what each screen has to say below
     QPointer<GuideWindow> m_guide;

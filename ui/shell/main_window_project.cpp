@@ -1,26 +1,35 @@
 #include <QApplication>
+#include <QCloseEvent>
+#include <QDate>
 #include <QDir>
 #include <QDragEnterEvent>
 #include <QFileDialog>
 #include <QInputDialog>
 #include <QLabel>
 #include <QMimeData>
+#include <QScreen>
 #include <QSettings>
+#include <QSplitter>
 #include <QStackedWidget>
 #include <QStandardPaths>
 #include <QStatusBar>
 #include <QTimer>
 
+#include "core/base/number.h"
 #include "core/demo/demo_project.h"
 #include "core/project/backups.h"
+#include "core/publish/last_published.h"
 #include "ui/doubts/doubts_screen.h"
 #include "ui/findings/findings_screen.h"
 #include "ui/footage/footage_screen.h"
 #include "ui/plan/plan_screen.h"
+#include "ui/publish/publish_screen.h"
 #include "ui/reading/reading_screen.h"
 #include "ui/shell/backup_keeper.h"
 #include "ui/shell/backups_window.h"
 #include "ui/shell/main_window.h"
+#include "ui/shell/project_button.h"
+#include "ui/shell/recent_projects.h"
 #include "ui/shell/start_page.h"
 
 /// The project that is open: made, opened, restored, closed, and who reads it.
@@ -28,6 +37,8 @@ namespace ui::shell {
 namespace {
 
 constexpr QLatin1String kReaderSetting{"reader"};
+const QString kGeometrySetting = QStringLiteral("window/geometry");
+const QString kSplitterSetting = QStringLiteral("window/splitter_");
 
 /// The project that is dragged, alone; else empty.
 QString draggedProject(const QMimeData& data) {
@@ -68,9 +79,13 @@ bool MainWindow::openProject(const std::filesystem::path& file) {
     m_workspace.frames = core::media::FrameService::create({});
     m_workspace.pictures = std::make_unique<bridge::FrameRequester>(*m_workspace.frames);
     makeScreens();
+    placeSplitters();
     m_listening = m_workspace.store->listen([this](const auto&) { refreshActions(); });
-    m_projectName->setText(QString::fromStdString(file.stem().string()));
-    m_projectName->setToolTip(QString::fromStdString(file.string()));
+    m_reader->setProject(QString::fromStdString(file.stem().string()));
+    m_reader->setToolTip(
+        QStringLiteral("%1\nPress to say who reads now; the name goes with every reading")
+            .arg(QString::fromStdString(file.string())));
+    setWindowTitle(QString::fromStdString(file.stem().string()));
     const QString reason = QString::fromStdString(m_workspace.store->readOnlyReason());
     m_readOnly->setText(reason);
     m_readOnly->setVisible(!reason.isEmpty());
@@ -119,9 +134,11 @@ void MainWindow::dropEvent(QDropEvent* event) {
 }
 
 void MainWindow::closeProject() {
+    noteRecent();
     m_listening.reset();
     m_jobs->cancelAll();
     m_pages->setCurrentWidget(m_start);
+    delete std::exchange(m_publish, nullptr);
     delete std::exchange(m_findings, nullptr);
     delete std::exchange(m_doubts, nullptr);
     delete std::exchange(m_findingsKeeper, nullptr);
@@ -134,10 +151,63 @@ void MainWindow::closeProject() {
     m_backups->stop();
     m_refresh->stop();
     m_readOnly->hide();
-    m_projectName->clear();
+    setWindowTitle(QStringLiteral("Turnmark"));
     m_statusOf.clear();
     m_status->clear();
     refreshActions();
+    m_start->refresh();
+}
+
+void MainWindow::closeEvent(QCloseEvent* event) {
+    QSettings settings;
+    settings.setValue(kGeometrySetting, saveGeometry());
+    for (const auto* splitter : m_pages->findChildren<QSplitter*>()) {
+        if (!splitter->objectName().isEmpty()) {
+            settings.setValue(kSplitterSetting + splitter->objectName(), splitter->saveState());
+        }
+    }
+    QMainWindow::closeEvent(event);
+}
+
+/// Where it was the last time, else as large as the screen allows.
+void MainWindow::placeWindow() {
+    if (restoreGeometry(QSettings{}.value(kGeometrySetting).toByteArray())) {
+        return;
+    }
+    constexpr QSize kUsual{1366, 740};
+    constexpr int kFramePx = 40;  // the window's title, which Qt does not know yet
+    const QSize room = screen()->availableSize() - QSize{0, kFramePx};
+    resize(kUsual.boundedTo(room));
+}
+
+void MainWindow::placeSplitters() {
+    const QSettings settings;
+    for (auto* splitter : m_pages->findChildren<QSplitter*>()) {
+        const auto kept = settings.value(kSplitterSetting + splitter->objectName()).toByteArray();
+        if (!splitter->objectName().isEmpty() && !kept.isEmpty()) {
+            splitter->restoreState(kept);
+        }
+    }
+}
+
+/// What the start page will say of this project.
+void MainWindow::noteRecent() {
+    if (!m_workspace.store) {
+        return;
+    }
+    const auto snapshot = m_workspace.store->snapshot();
+    const auto doubts = doubtsState(m_doubts->doubts().get());
+    const bool isPublished = core::publish::lastPublished(*snapshot).has_value();
+    const bool isOpen = doubts.need != StepState::Need::Nothing;
+    noteRecentProject({QString::fromStdString(m_workspace.store->file().string()),
+                       QStringLiteral("%1 · %2").arg(QString::fromStdString(core::counted(
+                                                         snapshot->implements.size(), "implement")),
+                                                     readingState(*snapshot).words),
+                       QDate::currentDate().toString(Qt::ISODate), doubts.need,
+                       isOpen        ? doubts.words
+                       : isPublished ? QStringLiteral("published")
+                                     : QString{},
+                       m_reading->someBall()});
 }
 
 void MainWindow::newProject() {

@@ -3,74 +3,163 @@
 #include <QHBoxLayout>
 #include <QLabel>
 #include <QPushButton>
+#include <QScrollArea>
 #include <QVBoxLayout>
+#include <algorithm>
 
 #include "ui/shell/cautions.h"
+#include "ui/shell/recent_row.h"
+#include "ui/shell/start_art.h"
+#include "ui/style/plain_label.h"
 #include "ui/style/rank.h"
+#include "ui/style/remark_line.h"
 #include "ui/style/text_font.h"
 #include "ui/style/tokens.h"
 
 namespace ui::shell {
 namespace {
 
-constexpr int kColumnWidth = 640;
+constexpr int kColumnPx = 620;
+constexpr int kArtPx = 760;
+constexpr int kNarrowPx = 1280;  // the left half is smaller
+constexpr int kLowPx = 560;      // or not there at all
+constexpr qsizetype kMostRows = 3;
 
-QPushButton* wideButton(const QString& text, const QString& tip) {
-    auto* button = new QPushButton{text};
-    button->setToolTip(tip);
-    return button;
+QLabel* quietWords(const QString& text) {
+    auto* label = new QLabel{text};
+    style::showPlainWords(label);
+    label->setForegroundRole(QPalette::PlaceholderText);
+    return label;
+}
+
+void clear(QVBoxLayout& column) {
+    while (QLayoutItem* item = column.takeAt(0)) {
+        if (item->widget() != nullptr) {
+            item->widget()->deleteLater();  // one of them may have led here
+        }
+        delete item;
+    }
 }
 
 }  // namespace
 
-StartPage::StartPage(QWidget* parent) : QWidget{parent}, m_trouble{new QLabel} {
-    auto* title = new QLabel{QStringLiteral("Turnmark")};
-    style::setTextSize(title, style::TextSize::Head, style::Weight::Strong);
-    auto* what =
-        new QLabel{QStringLiteral("Reads the spin of a struck ball from your footage, with the "
-                                  "uncertainty of every number.")};
-    what->setWordWrap(true);
-    m_demo = wideButton(
-        QStringLiteral("Open the demo"),
-        QStringLiteral(
-            "A club's stringing bench compares string set-ups; every figure is invented"));
-    m_demo->setObjectName(QStringLiteral("open_demo"));
-    style::setRank(m_demo, style::Rank::Primary);
-    auto* fresh = wideButton(QStringLiteral("New project…"),
-                             QStringLiteral("An empty project file (Ctrl+N)"));
-    auto* open =
-        wideButton(QStringLiteral("Open a project…"), QStringLiteral("A .turnmark file (Ctrl+O)"));
-    connect(m_demo, &QPushButton::clicked, this, &StartPage::demoWanted);
+StartPage::StartPage(QWidget* parent) : QWidget{parent}, m_art{new StartArt} {
+    auto* scroll = new QScrollArea;
+    scroll->setWidget(makeRight());
+    scroll->setWidgetResizable(true);
+    scroll->setFrameShape(QFrame::NoFrame);
+    scroll->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    scroll->setFocusPolicy(Qt::NoFocus);
+    auto* row = new QHBoxLayout{this};
+    row->setContentsMargins(0, 0, 0, 0);
+    row->setSpacing(0);
+    row->addWidget(m_art);
+    row->addWidget(scroll, 1);
+    refresh();
+}
+
+QWidget* StartPage::makeRight() {
+    m_troublePlace = new QVBoxLayout;
+    m_recentHead = new QLabel;
+    style::setTextSize(m_recentHead, style::TextSize::Title, style::Weight::Strong);
+    m_rows = new QVBoxLayout;
+    m_rows->setSpacing(style::kPairPx);
+    m_openLast = new QPushButton;
+    m_openLast->setObjectName(QStringLiteral("open_last"));
+    auto* fresh = new QPushButton{QStringLiteral("New project…")};
+    fresh->setToolTip(QStringLiteral("An empty project file (Ctrl+N)"));
+    auto* open = new QPushButton{QStringLiteral("Open a project…")};
+    open->setToolTip(QStringLiteral("A .turnmark file (Ctrl+O)"));
+    connect(m_openLast, &QPushButton::clicked, this, [this] {
+        if (!m_recent.isEmpty()) {
+            Q_EMIT recentWanted(m_recent.front().file);
+        }
+    });
     connect(fresh, &QPushButton::clicked, this, &StartPage::newWanted);
     connect(open, &QPushButton::clicked, this, &StartPage::openWanted);
-    m_trouble->setWordWrap(true);
-    m_trouble->hide();
-    auto* head = new QLabel{QStringLiteral("Before anybody swings")};
-    style::setTextSize(head, style::TextSize::Title, style::Weight::Strong);
-    auto* cautions = new QLabel{cautionsText()};
-    cautions->setWordWrap(true);
+    auto* buttons = new QHBoxLayout;
+    buttons->addWidget(m_openLast);
+    buttons->addWidget(fresh);
+    buttons->addWidget(open);
+    buttons->addStretch(1);
 
     auto* column = new QWidget;
-    column->setMaximumWidth(kColumnWidth);
+    column->setMaximumWidth(kColumnPx);
     auto* layout = new QVBoxLayout{column};
-    layout->setSpacing(style::kBetweenPx);
-    for (QWidget* widget :
-         std::initializer_list<QWidget*>{title, what, m_trouble, m_demo, fresh, open}) {
-        layout->addWidget(widget);
-    }
-    layout->addSpacing(style::kGroupsPx);
-    layout->addWidget(head);
-    layout->addWidget(cautions);
+    layout->setContentsMargins(0, style::kGroupsPx, 0, style::kPagePx);
+    layout->setSpacing(style::kCardsPx);
+    layout->addLayout(m_troublePlace);
+    layout->addWidget(m_recentHead);
+    layout->addLayout(m_rows);
+    layout->addLayout(buttons);
+    layout->addSpacing(style::kCardsPx);
+    layout->addWidget(makeDemo());
+    layout->addStretch(1);
+    layout->addWidget(new style::RemarkLine{
+        style::RemarkKind::Grave, QStringLiteral("Before anybody swings"), cautionsText()});
     // In a row, not aligned: an aligned widget is not asked how high its broken lines are.
     constexpr int kAllTheWidth = 1000;
-    auto* row = new QHBoxLayout;
+    auto* page = new QWidget;
+    auto* row = new QHBoxLayout{page};
+    row->setContentsMargins(style::kGroupsPx, 0, style::kGroupsPx, 0);
     row->addStretch(1);
     row->addWidget(column, kAllTheWidth);
     row->addStretch(1);
-    auto* outer = new QVBoxLayout{this};
-    outer->addStretch(2);
-    outer->addLayout(row);
-    outer->addStretch(3);
+    return page;
+}
+
+QWidget* StartPage::makeDemo() {
+    auto* title = new QLabel{QStringLiteral("First time here?")};
+    style::setTextSize(title, style::TextSize::Body, style::Weight::Strong);
+    m_demo = new QPushButton{QStringLiteral("Open the demo")};
+    m_demo->setObjectName(QStringLiteral("open_demo"));
+    m_demo->setToolTip(QStringLiteral(
+        "A club's stringing bench compares string set-ups; every figure is invented"));
+    connect(m_demo, &QPushButton::clicked, this, &StartPage::demoWanted);
+    auto* words = new QVBoxLayout;
+    words->setSpacing(0);
+    words->addWidget(title);
+    words->addWidget(quietWords(QStringLiteral(
+        "A stringing bench with 8 set-ups and 2 hitters; every figure is invented.")));
+    auto* place = new QWidget;
+    auto* row = new QHBoxLayout{place};
+    row->setContentsMargins(0, 0, 0, 0);
+    row->addLayout(words, 1);
+    row->addWidget(m_demo);
+    return place;
+}
+
+void StartPage::refresh() {
+    m_recent = recentProjects();
+    clear(*m_rows);
+    for (const RecentProject& each : m_recent.mid(0, kMostRows)) {
+        auto* row = new RecentRow{each};
+        connect(row, &RecentRow::clicked, this,
+                [this, file = each.file] { Q_EMIT recentWanted(file); });
+        m_rows->addWidget(row);
+    }
+    const bool isKnown = !m_recent.isEmpty();
+    m_recentHead->setText(isKnown ? QStringLiteral("Carry on") : QStringLiteral("Begin"));
+    m_openLast->setVisible(isKnown);
+    if (isKnown) {
+        m_openLast->setText(QStringLiteral("Open %1").arg(
+            m_openLast->fontMetrics().elidedText(m_recent.front().name(), Qt::ElideMiddle, 180)));
+        m_openLast->setToolTip(m_recent.front().file);
+    }
+    style::setRank(m_openLast, style::Rank::Primary);
+    style::setRank(m_demo, isKnown ? style::Rank::Secondary : style::Rank::Primary);
+}
+
+void StartPage::showEvent(QShowEvent* event) {
+    QWidget::showEvent(event);
+    refresh();
+}
+
+void StartPage::resizeEvent(QResizeEvent* event) {
+    QWidget::resizeEvent(event);
+    constexpr int kSmallArtPx = 420;
+    m_art->setVisible(height() >= kLowPx && width() >= 2 * kSmallArtPx);
+    m_art->setFixedWidth(width() < kNarrowPx ? kSmallArtPx : std::min(kArtPx, width() * 5 / 9));
 }
 
 void StartPage::setDemoEnabled(bool enabled) {
@@ -78,8 +167,12 @@ void StartPage::setDemoEnabled(bool enabled) {
 }
 
 void StartPage::showTrouble(const QString& text) {
-    m_trouble->setText(text);
-    m_trouble->setVisible(!text.isEmpty());
+    clear(*m_troublePlace);
+    if (!text.isEmpty()) {
+        auto* line = new style::RemarkLine{style::RemarkKind::Question, {}, text};
+        m_troublePlace->addWidget(line);
+        line->show();  // at once, not when the layout is asked
+    }
 }
 
 }  // namespace ui::shell

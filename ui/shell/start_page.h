@@ -1,13 +1,20 @@
 #pragma once
 
+#include <QList>
 #include <QWidget>
+
+#include "ui/shell/recent_projects.h"
 
 class QLabel;
 class QPushButton;
+class QVBoxLayout;
 
 namespace ui::shell {
 
-/// What is seen while no project is open: the ways to get one, and the cautions. Confined.
+class StartArt;
+
+/// What is seen while no project is open: projects that were open lately, the ways to get another
+/// one, and the cautions. Confined.
 class StartPage : public QWidget {
     Q_OBJECT
 
@@ -17,14 +24,29 @@ public:
     void showTrouble(const QString& text);
     /// Not while it is being made.
     void setDemoEnabled(bool enabled);
+    /// Looks again which projects were open lately.
+    void refresh();
 
 Q_SIGNALS:
     void demoWanted();
     void newWanted();
     void openWanted();
+    void recentWanted(const QString& file);
+
+protected:
+    void resizeEvent(QResizeEvent* event) override;
+    void showEvent(QShowEvent* event) override;
 
 private:
-    QLabel* m_trouble;
+    [[nodiscard]] QWidget* makeRight();
+    [[nodiscard]] QWidget* makeDemo();
+
+    QList<RecentProject> m_recent;
+    StartArt* m_art;
+    QVBoxLayout* m_troublePlace{};
+    QLabel* m_recentHead{};
+    QVBoxLayout* m_rows{};
+    QPushButton* m_openLast{};
     QPushButton* m_demo{};
 };
 

@@ -15,7 +15,7 @@ static void initialiseFonts() {
 namespace ui::style {
 namespace {
 
-constexpr std::array<double, kTextSizes> kFactors{0.90, 1.00, 1.13, 1.35, 1.95};
+constexpr std::array<double, kTextSizes> kFactors{0.90, 1.00, 1.13, 1.35, 1.95, 2.55};
 constexpr int kLeastPx = 8;
 constexpr double kLeastPointSize = 10.0;  // the sizes of the look are stated for it
 

@@ -7,8 +7,9 @@ class QWidget;
 namespace ui::style {
 
 /// The few sizes of text, as parts of the size of the body.
-enum class TextSize { Small, Body, Number, Title, Head };
-inline constexpr int kTextSizes = static_cast<int>(TextSize::Head) + 1;
+/// Spin: the one number of a shot.
+enum class TextSize { Small, Body, Number, Title, Head, Spin };
+inline constexpr int kTextSizes = static_cast<int>(TextSize::Spin) + 1;
 
 enum class Weight { Regular, Strong };
 

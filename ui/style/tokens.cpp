@@ -1,5 +1,6 @@
 #include "ui/style/tokens.h"
 
+#include <QApplication>
 #include <array>
 
 namespace ui::style {
@@ -38,6 +39,13 @@ constexpr std::array<Inks, kTokens> kInks{{
     {0xFF0072B2, 0xFF56B4E9},  // HitterA
     {0xFFC25200, 0xFFF0803C},  // HitterB
     {0xFF857A00, 0xFFF0E442},  // Ochre
+    {0xFF1D2147, 0xFF0D0F18},  // Band
+    {0xFFF4F1E4, 0xFFECEAE0},  // BandWords
+    {0xFFB4B8D2, 0xFFA8ACBD},  // BandQuiet
+    {0xFF2B3062, 0xFF1F2230},  // BandHover
+    {0xFFF4E8B8, 0xFFF2E3A6},  // Chalk
+    {0xFF171A2C, 0xFF171A2C},  // OnChalk
+    {0xFF4A4632, 0xFF4A4632},  // OnChalkQuiet
 }};
 
 constexpr int kChipAlpha = 225;
@@ -88,6 +96,22 @@ QPalette windowPalette(bool dark) {
         palette.setColor(QPalette::Disabled, role, of(Token::Off));
     }
     palette.setColor(QPalette::Disabled, QPalette::Base, of(Token::Ground));
+    return palette;
+}
+
+QPalette programPalette() {
+    return QApplication::palette();
+}
+
+QPalette bandPalette() {
+    const QPalette program = programPalette();
+    QPalette palette = windowPalette(true);
+    palette.setColor(QPalette::Window, colour(Token::Band, program));
+    palette.setColor(QPalette::Base, colour(Token::Band, program));
+    for (const auto role : {QPalette::WindowText, QPalette::Text, QPalette::ButtonText}) {
+        palette.setColor(QPalette::Active, role, colour(Token::BandWords, program));
+        palette.setColor(QPalette::Inactive, role, colour(Token::BandWords, program));
+    }
     return palette;
 }
 

@@ -34,8 +34,15 @@ enum class Token {
     HitterA,
     HitterB,
     Ochre,  ///< for the yellow of the data palette, on a surface
+    Band,   ///< over everything, dark in both looks
+    BandWords,
+    BandQuiet,
+    BandHover,
+    Chalk,  ///< the step one is in; progress on the band
+    OnChalk,
+    OnChalkQuiet,
 };
-inline constexpr int kTokens = static_cast<int>(Token::Ochre) + 1;
+inline constexpr int kTokens = static_cast<int>(Token::OnChalkQuiet) + 1;
 
 /// Whether the base of the palette is darker than its text.
 [[nodiscard]] bool isDark(const QPalette& palette);
@@ -46,6 +53,11 @@ inline constexpr int kTokens = static_cast<int>(Token::Ochre) + 1;
 
 /// The roles that widgets ask for, from the tokens.
 [[nodiscard]] QPalette windowPalette(bool dark);
+
+/// The palette of the program as it looks now, whatever a widget has.
+[[nodiscard]] QPalette programPalette();
+/// For what stands on the band, which is dark in both looks.
+[[nodiscard]] QPalette bandPalette();
 
 /// Over footage, which is neither light nor dark.
 [[nodiscard]] QColor casing();      ///< the dark line that carries a coloured one
@@ -68,6 +80,8 @@ inline constexpr int kSelectionBarPx = 3;
 inline constexpr int kControlHeightPx = 30;
 inline constexpr int kPrimaryHeightPx = 38;
 inline constexpr int kRowHeightPx = 30;
+inline constexpr int kTwoLineRowPx = 46;
+inline constexpr int kBandHeightPx = 54;
 inline constexpr int kRoomAroundLinePx = 12;
 
 /// The stated height, or what a line of this height needs.

@@ -81,6 +81,17 @@ Qt::Alignment columnAlignment(const QWidget* head, int section) {
     return (sides == Qt::Alignment{} ? Qt::AlignLeft : sides) | Qt::AlignVCenter;
 }
 
+void drawMenuBarItem(QPainter& painter, const QStyleOption& option) {
+    const auto* item = qstyleoption_cast<const QStyleOptionMenuItem*>(&option);
+    const bool isChosen = option.state.testFlag(QStyle::State_Selected) ||
+                          option.state.testFlag(QStyle::State_Sunken);
+    painter.fillRect(option.rect, isChosen ? QBrush{colour(Token::BandHover, programPalette())}
+                                           : option.palette.window());
+    painter.setPen(option.palette.color(QPalette::ButtonText));
+    painter.drawText(option.rect, Qt::AlignCenter | Qt::TextShowMnemonic | Qt::TextSingleLine,
+                     item != nullptr ? item->text : QString{});
+}
+
 int extraOfStrongWords(const QStyleOptionButton& option, const QWidget* widget) {
     const QFontMetrics strong{textFont(widget->font(), TextSize::Body, Weight::Strong)};
     return std::max(0, strong.horizontalAdvance(option.text) -
@@ -187,6 +198,12 @@ void WindowStyle::drawControl(ControlElement element, const QStyleOption* option
             if (const auto* head = qstyleoption_cast<const QStyleOptionHeader*>(option)) {
                 drawHeadLabel(*head, *painter, widget);
             }
+            return;
+        case CE_MenuBarEmptyArea:
+            painter->fillRect(option->rect, option->palette.window());
+            return;
+        case CE_MenuBarItem:
+            drawMenuBarItem(*painter, *option);
             return;
         case CE_ToolBar:
             painter->fillRect(

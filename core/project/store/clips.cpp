@@ -1,5 +1,8 @@
 #include <fmt/format.h>
 
+#include <set>
+
+#include "core/base/number.h"
 #include "core/project/clip_clock.h"
 #include "core/project/store/open_project.h"
 #include "core/project/store/sentences.h"
@@ -113,6 +116,41 @@ Result<void> Store::setClipPath(ClipId id, const std::string& path) {
         changed.path = path;
         BOOST_OUTCOME_TRY(rows.change(changed));
         return Told{fmt::format("Found the clip {} at {}.", clip.path, path), {}};
+    });
+}
+
+Result<void> Store::removeClips(std::span<const ClipId> ids) {
+    return m_project->edit([&](Rows& rows) -> Result<Told> {
+        const std::set<ClipId> clips{ids.begin(), ids.end()};
+        std::string name;
+        for (const ClipId id : clips) {
+            BOOST_OUTCOME_TRY(rows.find(id));
+            name = clipName(rows.all(), id);
+        }
+        if (clips.size() > 1) {
+            name = counted(clips.size(), "clip");
+        }
+        std::set<ShotId> shots;
+        for (const Shot& shot : rows.all().shots) {
+            if (clips.contains(shot.clip)) {
+                shots.insert(shot.id);
+            }
+        }
+        const auto isAbout = [&shots](const auto& row) { return shots.contains(row.shot); };
+        const auto isOf = [&clips](const auto& row) { return clips.contains(row.clip); };
+        BOOST_OUTCOME_TRY(rows.removeIf<SecondLook>(isAbout));
+        BOOST_OUTCOME_TRY(rows.removeIf<SecondReading>(isAbout));
+        BOOST_OUTCOME_TRY(readings, rows.removeIf<Reading>(isAbout));
+        BOOST_OUTCOME_TRY(rows.removeIf<Shot>(isOf));
+        BOOST_OUTCOME_TRY(rows.removeIf<ShotCorrection>(isOf));
+        for (const ClipId id : clips) {
+            BOOST_OUTCOME_TRY(kindOf<FramesOfClip>().erase(rows.database(), id.value));
+        }
+        BOOST_OUTCOME_TRY(
+            rows.removeIf<Clip>([&clips](const Clip& clip) { return clips.contains(clip.id); }));
+        return Told{fmt::format("Removed {}{} with {} and {}.", clips.size() > 1 ? "" : "the clip ",
+                                name, counted(shots.size(), "shot"), counted(readings, "reading")),
+                    {shots.begin(), shots.end()}};
     });
 }
 

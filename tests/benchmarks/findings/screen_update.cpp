@@ -118,7 +118,7 @@ public:
         must(project::Store::create(folder.path() / "season.turnmark"))};
     ui::bridge::JobRunner jobs{1};
     ui::bridge::FindingsKeeper keeper{*store, jobs};
-    ui::findings::FindingsScreen screen{*store, jobs, keeper};
+    ui::findings::FindingsScreen screen{*store, keeper};
     PaintWatch watch{screen};
 };
 

@@ -74,6 +74,23 @@ TEST_F(TakeInTest, TakesEachContentOnceAndNamesWhatItRefuses) {
     EXPECT_EQ(must(store->history()).size(), lines);
 }
 
+TEST_F(TakeInTest, ClipsThatHaveMovedAreFoundAgainWhenTheirFolderIsAdded) {
+    run({});
+    const tests::TemporaryFolder elsewhere;
+    const fs::path disk = elsewhere.path() / "disk";
+    fs::copy(card, disk, fs::copy_options::recursive);
+    fs::remove_all(card);
+    card = disk;
+    const auto report = run({});
+    EXPECT_EQ(report.added, 0U);
+    EXPECT_EQ(report.foundAgain, 3U);
+    const auto snapshot = store->snapshot();
+    for (const auto& clip : snapshot->clips) {
+        EXPECT_TRUE(fs::exists(store->file().parent_path() / clip.path)) << clip.path;
+    }
+    EXPECT_EQ(run({}).foundAgain, 0U);
+}
+
 TEST_F(TakeInTest, CancelledAnywhereItGoesOn) {
     const TakeInOptions all{.findShots = true, .readCards = false, .readPictures = true};
     std::size_t runs = 0;

@@ -52,6 +52,36 @@ TEST_F(ProjectUndo, SurvivesClosing) {
     EXPECT_FALSE(store->redoText());
 }
 
+TEST_F(ProjectUndo, ARemovedClipComesBackWithAllThatHangsOnIt) {
+    const SmallProject small = fill(*store);
+    ASSERT_TRUE(store->setMarks(small.shots[0], startAndReturn(2, 12)));
+    ASSERT_TRUE(store->keepReading(readingOf(small.shots[0], 1500.0)));
+    ASSERT_TRUE(store->addSecondLook(small.shots[0], "outlier"));
+    ASSERT_TRUE(store->orderSecondReadings(std::vector{small.shots[1]}));
+    const ShotCorrection byHand{{}, small.clip, small.shots[2], CorrectionKind::ByHand, {1}, {2}};
+    ASSERT_TRUE(store->addCorrections(std::vector{byHand}));
+    const std::string before = content();
+    const auto frames = store->clipFrames(small.clip).value()->stamps.ticks;
+    ASSERT_TRUE(store->removeClips(std::vector{small.clip}));
+    EXPECT_EQ(store->undoText(), "Removed the clip b.mp4 with 3 shots and 1 reading.");
+    const auto now = store->snapshot();
+    EXPECT_TRUE(now->clips.isEmpty() && now->shots.isEmpty() && now->readings.isEmpty() &&
+                now->secondLooks.isEmpty() && now->secondReadings.isEmpty() &&
+                now->corrections.isEmpty());
+    EXPECT_EQ(store->clipFrames(small.clip).error().code, ErrorCode::NotFound);
+    EXPECT_EQ(store->faults().value(), std::vector<std::string>{});
+    const std::string after = content();
+    reopen();
+    EXPECT_EQ(content(), after);
+    ASSERT_TRUE(store->undo());
+    EXPECT_EQ(content(), before);
+    EXPECT_EQ(store->clipFrames(small.clip).value()->stamps.ticks, frames);
+    EXPECT_EQ(store->faults().value(), std::vector<std::string>{});
+    ASSERT_TRUE(store->redo());
+    EXPECT_EQ(content(), after);
+    EXPECT_EQ(store->removeClips(std::vector{small.clip}).error().code, ErrorCode::NotFound);
+}
+
 TEST_F(ProjectUndo, ANewEditEndsRedoAndTheHistoryStillTells) {
     const SmallProject small = fill(*store);
     ASSERT_TRUE(store->setAside(small.shots[0], "mishit"));

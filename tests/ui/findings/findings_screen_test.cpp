@@ -3,12 +3,11 @@
 
 #include <gtest/gtest.h>
 
-#include <QCheckBox>
 #include <QComboBox>
 #include <QHeaderView>
 #include <QLabel>
 #include <QLineEdit>
-#include <QSettings>
+#include <QPushButton>
 #include <QSignalSpy>
 #include <QTabWidget>
 #include <QTableView>
@@ -18,10 +17,8 @@
 #include <stdexcept>
 
 #include "core/findings/settings.h"
-#include "core/publish/credits.h"
 #include "tests/support/process.h"
 #include "tests/ui/findings/findings_project.h"
-#include "ui/findings/publish_panel.h"
 #include "ui/findings/ranking/ranked_head.h"
 #include "ui/findings/ranking/ranked_view.h"
 #include "ui/findings/table_view.h"
@@ -37,7 +34,7 @@ constexpr int kWaitMilliseconds = 60000;  // for computing on a busy machine
 class FindingsScreenTest : public ::testing::Test {
 protected:
     void open(QSize size = {1366, 660}) {
-        screen = std::make_unique<FindingsScreen>(*project.store, jobs, keeper);
+        screen = std::make_unique<FindingsScreen>(*project.store, keeper);
         screen->resize(size);
         screen->show();
         ASSERT_TRUE(QTest::qWaitForWindowExposed(screen.get(), kWaitMilliseconds));
@@ -233,53 +230,18 @@ TEST(FindingsScreenEmpty, TellsTheNextStep) {
     ASSERT_TRUE(store.has_value());
     bridge::JobRunner jobs{1};
     bridge::FindingsKeeper keeper{*store.value(), jobs};
-    FindingsScreen screen{*store.value(), jobs, keeper};
+    FindingsScreen screen{*store.value(), keeper};
     screen.show();
     const auto* hint = screen.findChild<QLabel*>(QStringLiteral("empty"));
     EXPECT_TRUE(QTest::qWaitFor([hint] { return hint->isVisible(); }, kWaitMilliseconds));
     EXPECT_TRUE(hint->text().contains(QStringLiteral("Keep the first shots in Reading")));
 }
 
-TEST_F(FindingsScreenTest, PublishingWritesThePageAndSaysWhere) {
+TEST_F(FindingsScreenTest, LeadsOnToPublish) {
     open();
-    const tests::TemporaryFolder folder;
-    const auto target = folder.path() / "for others";
-    auto* panel = screen->findChild<PublishPanel*>();
-    ASSERT_NE(panel, nullptr);
-    const auto material = core::doubts::gatherAll(*project.store).value();
-    const auto found = core::findings::findFindings(*material.snapshot, {}, {}).value();
-    screen->showDoubts(
-        std::make_shared<const core::doubts::Doubts>(core::doubts::findDoubts(material, found)));
-    QSignalSpy said{panel, &PublishPanel::said};
-    panel->publishTo(QString::fromStdString(target.string()));
-    ASSERT_TRUE(said.wait(3 * kWaitMilliseconds));
-    const std::string about = tests::bytesOf(target / "about.csv");
-    EXPECT_NE(about.find("open_doubts_shots,0,"), std::string::npos) << about;
-    EXPECT_TRUE(said.front().front().toString().contains(QStringLiteral("index.html")))
-        << said.front().front().toString().toStdString();
-    EXPECT_TRUE(std::filesystem::exists(target / "index.html"));
-    EXPECT_TRUE(std::filesystem::exists(target / "findings.pdf"));
-}
-
-TEST_F(FindingsScreenTest, AuthorIsEnteredOnceAndKeptInTheProject) {
-    open();
-    auto& author = child<QLineEdit>("author");
-    QTest::keyClicks(&author, QStringLiteral("Bench team "));
-    QTest::keyClick(&author, Qt::Key_Return);
-    EXPECT_EQ(core::publish::creditsOf(*project.store->snapshot()).author, "Bench team");
-    auto credits = core::publish::creditsOf(*project.store->snapshot());
-    credits.licence = "CC BY 4.0";
-    ASSERT_TRUE(core::publish::keepCredits(*project.store, credits));
-    EXPECT_EQ(child<QLineEdit>("licence").text(), QStringLiteral("CC BY 4.0"));
-    open();  // a new screen
-    EXPECT_EQ(child<QLineEdit>("author").text(), QStringLiteral("Bench team"));
-    const tests::TemporaryFolder folder;
-    auto* panel = screen->findChild<PublishPanel*>();
-    QSignalSpy said{panel, &PublishPanel::said};
-    panel->publishTo(QString::fromStdString(folder.file("out")));
-    ASSERT_TRUE(said.wait(3 * kWaitMilliseconds));
-    const std::string page = tests::bytesOf(folder.path() / "out" / "index.html");
-    EXPECT_NE(page.find("By Bench team. Licence: CC BY 4.0."), std::string::npos);
+    QSignalSpy wanted{screen.get(), &FindingsScreen::publishWanted};
+    QTest::mouseClick(&child<QPushButton>("go_to_publish"), Qt::LeftButton);
+    EXPECT_EQ(wanted.count(), 1);
 }
 
 // Names are whatever people type: they are shown, never run, and push nothing out of the window.
@@ -289,7 +251,7 @@ TEST(FindingsScreenOfHostileNames, ShowsThemAsTheyAreWithinTheWindow) {
                                           {"<script>alert(1)</script>", std::string(300, 'H')}}};
     bridge::JobRunner jobs{1};
     bridge::FindingsKeeper keeper{*project.store, jobs};
-    FindingsScreen screen{*project.store, jobs, keeper};
+    FindingsScreen screen{*project.store, keeper};
     screen.resize(1366, 660);
     screen.show();
     auto* table = screen.findChild<QTableView*>(QStringLiteral("ranked"));
@@ -325,28 +287,6 @@ TEST_F(FindingsScreenTest, LastColumnsAreNotCutAtTheSmallestWindow) {
     ASSERT_TRUE(waitFor([hitters] { return hitters->isVisible(); }));
     QTest::qWait(100);
     EXPECT_LE(hitters->horizontalHeader()->length(), hitters->viewport()->width());
-}
-
-TEST_F(FindingsScreenTest, ChoicesOfPublishingAreKept) {
-    const tests::TemporaryFolder settings;
-    QCoreApplication::setOrganizationName(QStringLiteral("turnmark-tests"));
-    QSettings::setPath(QSettings::NativeFormat, QSettings::UserScope,
-                       QString::fromStdString(settings.path().string()));
-    const auto box = [this](const char* word) -> QCheckBox& {
-        for (auto* found : screen->findChild<PublishPanel*>()->findChildren<QCheckBox*>()) {
-            if (found->text().contains(QLatin1String{word})) {
-                return *found;
-            }
-        }
-        throw std::runtime_error(std::string{"no box about "} + word);
-    };
-    open();
-    EXPECT_FALSE(box("names").isChecked());
-    box("names").click();
-    open();  // a new screen
-    EXPECT_TRUE(box("names").isChecked());
-    EXPECT_FALSE(box("film").isChecked());
-    QCoreApplication::setOrganizationName({});
 }
 
 }  // namespace

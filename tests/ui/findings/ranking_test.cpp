@@ -50,7 +50,7 @@ protected:
         : project{rows, hitters} {}
 
     void open(QSize size = {1366, 660}) {
-        screen = std::make_unique<FindingsScreen>(*project.store, jobs, keeper);
+        screen = std::make_unique<FindingsScreen>(*project.store, keeper);
         screen->resize(size);
         screen->show();
         ASSERT_TRUE(QTest::qWaitForWindowExposed(screen.get(), kRankingWaitMilliseconds));

@@ -3,19 +3,25 @@
 
 #include <gtest/gtest.h>
 
+#include <QApplication>
 #include <QCheckBox>
 #include <QComboBox>
 #include <QLabel>
 #include <QLineEdit>
 #include <QListWidget>
+#include <QMessageBox>
 #include <QMouseEvent>
 #include <QPushButton>
 #include <QSignalSpy>
 #include <QTableView>
 #include <QTest>
+#include <QTimer>
 #include <algorithm>
+#include <stdexcept>
 
+#include "core/intake/shot_corrections.h"
 #include "tests/core/intake/clip_project.h"
+#include "tests/support/must.h"
 #include "ui/footage/clip_time_line.h"
 #include "ui/models/clip_table_model.h"
 
@@ -40,6 +46,14 @@ protected:
     template <class Widget>
     [[nodiscard]] Widget& child(const char* name) {
         return tests::namedWidget<Widget>(*screen, name);
+    }
+    [[nodiscard]] QTableView* clipList() const {
+        for (auto* view : screen->findChildren<QTableView*>()) {
+            if (view->accessibleName() == QLatin1String("Clips")) {
+                return view;
+            }
+        }
+        throw std::runtime_error("no list of clips");
     }
     [[nodiscard]] QString trouble() {
         auto& label = child<QLabel>("trouble");
@@ -72,6 +86,56 @@ TEST_F(FootageScreenTest, AMissingClipIsSaidAndFoundWhenItIsPointedAt) {
     screen->pointChosenClipTo(QString::fromStdString(elsewhere.string()));
     EXPECT_EQ(trouble(), QString{});
     EXPECT_FALSE(button.isVisible());
+}
+
+/// Presses a button of the dialog that is about to open.
+void answerBox(const QString& text, QString& said) {
+    QTimer::singleShot(0, [text, &said] {
+        auto* box = qobject_cast<QMessageBox*>(QApplication::activeModalWidget());
+        ASSERT_NE(box, nullptr);
+        said = box->text();
+        for (auto* button : box->buttons()) {
+            if (button->text().remove(QLatin1Char('&')) == text) {
+                QTest::mouseClick(button, Qt::LeftButton);
+                return;
+            }
+        }
+        box->reject();
+        FAIL() << "no button " << text.toStdString();
+    });
+}
+
+TEST_F(FootageScreenTest, AClipIsRemovedByKeyAfterSayingWhatHangsOnItAndUndone) {
+    tests::must(core::intake::addShotByHand(*store, clip, {10}));
+    open();
+    ASSERT_TRUE(QTest::qWaitForWindowActive(screen.get(), kWaitMilliseconds));
+    QTableView* list = clipList();
+    list->setFocus();
+    list->selectRow(0);
+    QString said;
+    answerBox(QStringLiteral("Cancel"), said);
+    QTest::keyClick(list, Qt::Key_Delete);
+    EXPECT_TRUE(said.contains(QStringLiteral("1 shot with"))) << said.toStdString();
+    EXPECT_EQ(store->snapshot()->clips.size(), 1U);
+    screen->activateWindow();
+    ASSERT_TRUE(QTest::qWaitForWindowActive(screen.get(), kWaitMilliseconds));
+    list->setFocus();
+    answerBox(QStringLiteral("Remove"), said);
+    QTest::keyClick(list, Qt::Key_Delete);
+    EXPECT_TRUE(store->snapshot()->clips.isEmpty());
+    EXPECT_TRUE(store->snapshot()->shots.isEmpty());
+    EXPECT_TRUE(fs::exists(clipFile));
+    ASSERT_TRUE(store->undo());
+    EXPECT_EQ(store->snapshot()->shots.size(), 1U);
+    EXPECT_EQ(list->model()->rowCount(), 1);
+}
+
+TEST_F(FootageScreenTest, AClipWhoseFileIsGoneIsMarkedInTheList) {
+    fs::remove(clipFile);
+    open();
+    using Model = models::ClipTableModel;
+    const auto* rows = clipList()->model();
+    EXPECT_EQ(rows->index(0, Model::kRemarks).data().toString(), QStringLiteral("file not found"));
 }
 
 TEST_F(FootageScreenTest, AWrongTagIsSetAsideByHand) {

@@ -1,12 +1,14 @@
 #include <gtest/gtest.h>
 
 #include <QLabel>
+#include <QPushButton>
 #include <QTest>
 #include <cmath>
 #include <fstream>
 #include <nlohmann/json.hpp>
 #include <stdexcept>
 
+#include "core/intake/agreed_readings.h"
 #include "core/intake/clip_shots.h"
 #include "tests/core/intake/clip_project.h"
 #include "ui/reading/card/reading_card.h"
@@ -21,7 +23,7 @@ namespace {
 using core::project::ReadingMethod;
 using core::project::ShotStanding;
 
-constexpr int kWaitMilliseconds = 60000;  // decoding, tracking and fitting on a busy machine
+constexpr int kReadingPatience = 180000;  // decoding, tracking and fitting on a busy machine
 constexpr double kRateError = 0.01;
 constexpr double kPlacePx = 1.0;
 
@@ -40,12 +42,12 @@ protected:
         screen = std::make_unique<ReadingScreen>(*store, *pictures, &jobs);
         screen->resize(1366, 690);
         screen->show();
-        ASSERT_TRUE(QTest::qWaitForWindowActive(screen.get(), kWaitMilliseconds));
+        ASSERT_TRUE(QTest::qWaitForWindowActive(screen.get(), kReadingPatience));
         screen->openShot(shotId);
     }
     [[nodiscard]] bool waitForReading() {
         return QTest::qWaitFor([this] { return screen->desk().view().pictureReading() != nullptr; },
-                               kWaitMilliseconds);
+                               kReadingPatience);
     }
     [[nodiscard]] core::project::Shot shot() const {
         const auto snapshot = store->snapshot();
@@ -80,7 +82,9 @@ TEST_F(PictureReadingTest, TheBallIsRingedTheGridAlignedAndTheReadingProposed) {
     ASSERT_TRUE(ball.has_value());
     EXPECT_NEAR(ball->centrePx.x(), middle["centre_px"][0].get<double>(), kPlacePx);
     EXPECT_NEAR(ball->centrePx.y(), middle["centre_px"][1].get<double>(), kPlacePx);
-    EXPECT_TRUE(text("fit_rate").contains(QStringLiteral("rpm"))) << text("fit_rate").toStdString();
+    EXPECT_TRUE(screen->card().rateText().endsWith(QStringLiteral(" rpm")));
+    EXPECT_EQ(text("source").section(QLatin1Char{'\n'}, 0, 0),
+              QStringLiteral("From the pictures, not kept yet"));
 }
 
 TEST_F(PictureReadingTest, TheReturnKeyKeepsItAndUndoTakesItBack) {
@@ -96,6 +100,73 @@ TEST_F(PictureReadingTest, TheReturnKeyKeepsItAndUndoTakesItBack) {
     EXPECT_GE(inputs["track"].size(), 10U);
     ASSERT_TRUE(store->undo());
     EXPECT_EQ(shot().standing, ShotStanding::Open);
+}
+
+/// Start and the return one turn later by key, from the truth that the renderer wrote.
+void markOneTurn(ReadingScreen& screen, std::int64_t start, std::int64_t back) {
+    screen.desk().goToFrame({start});
+    QTest::keyClick(&screen, Qt::Key_S);
+    screen.desk().goToFrame({back});
+    QTest::keyClick(&screen, Qt::Key_R);
+}
+
+// Rule: the marks once a return was set by hand, unless the reader chooses; else the pictures.
+TEST_F(PictureReadingTest, TheHeadlineIsOneNumberAndEnterKeepsIt) {
+    ASSERT_TRUE(waitForReading());
+    const auto& card = screen->card();
+    const auto* keep = card.findChild<QPushButton*>(QStringLiteral("keepButton"));
+    const QString byPictures = card.rateText();
+    EXPECT_EQ(keep->text(), QStringLiteral("Keep %1, next").arg(byPictures));
+    const std::int64_t start = shot().firstFrame.value + 2;
+    screen->desk().goToFrame({start});
+    QTest::keyClick(screen.get(), Qt::Key_S);
+    EXPECT_EQ(card.rateText(), byPictures) << "a start is no return";
+    const double framesPerTurn = 60.0 / screen->desk().view().pictureReading()->rate->value.rpm /
+                                 screen->desk().view().frameSeconds;
+    screen->desk().goToFrame({start + std::lround(framesPerTurn)});
+    QTest::keyClick(screen.get(), Qt::Key_R);
+    ASSERT_TRUE(screen->desk().view().reading.has_value());
+    const QString byMarks = card.rateText();
+    EXPECT_NE(byMarks, byPictures);
+    EXPECT_EQ(text("source").section(QLatin1Char{'\n'}, 0, 0),
+              QStringLiteral("From your marks, not kept yet"));
+    QTest::keyClick(screen.get(), Qt::Key_V);
+    EXPECT_EQ(card.rateText(), byPictures);
+    auto* row = card.findChild<QAbstractButton*>(QStringLiteral("method_marks"));
+    ASSERT_TRUE(row->isVisible());
+    QTest::mouseClick(row, Qt::LeftButton);
+    EXPECT_EQ(card.rateText(), byMarks);
+    QTest::keyClick(screen.get(), Qt::Key_V);
+    QTest::keyClick(screen.get(), Qt::Key_Return);
+    const auto snapshot = store->snapshot();
+    EXPECT_EQ(snapshot->readings.find(*shot().counting)->method, ReadingMethod::RotationFit);
+    EXPECT_TRUE(text("source").startsWith(QStringLiteral("Kept, from the pictures")));
+    EXPECT_EQ(keep->text(), QStringLiteral("Next shot to read"));
+}
+
+TEST_F(PictureReadingTest, ShotsWhoseMarksAndPicturesAgreeAreKeptAtOnce) {
+    ASSERT_TRUE(waitForReading());
+    const std::vector shots{shotId};
+    auto agreed = must(core::intake::agreedReadings(*store, shots));
+    EXPECT_TRUE(agreed.readings.empty());
+    ASSERT_EQ(agreed.leftOut.size(), 1U);
+    EXPECT_EQ(agreed.leftOut[0].why, "its marks give no reading");
+    const double framesPerTurn = 60.0 / screen->desk().view().pictureReading()->rate->value.rpm /
+                                 screen->desk().view().frameSeconds;
+    const std::int64_t start = shot().firstFrame.value + 2;
+    markOneTurn(*screen, start, start + std::lround(2.0 * framesPerTurn));  // said to be one turn
+    QTest::keyClick(screen.get(), Qt::Key_1);
+    agreed = must(core::intake::agreedReadings(*store, shots));
+    ASSERT_EQ(agreed.leftOut.size(), 1U);
+    EXPECT_EQ(agreed.leftOut[0].why, "marks and pictures differ");
+    QTest::keyClick(screen.get(), Qt::Key_2);
+    agreed = must(core::intake::agreedReadings(*store, shots));
+    ASSERT_EQ(agreed.readings.size(), 1U);
+    EXPECT_EQ(agreed.readings[0].method, ReadingMethod::Marks);
+    ASSERT_TRUE(store->keepReadings(agreed.readings));
+    EXPECT_EQ(shot().standing, ShotStanding::Kept);
+    agreed = must(core::intake::agreedReadings(*store, shots));
+    EXPECT_EQ(agreed.leftOut.at(0).why, "it is decided already");
 }
 
 TEST_F(PictureReadingTest, AClickOnTheBallReadsAgain) {
@@ -135,11 +206,11 @@ TEST_F(PictureReadingTest, ReadingAheadReadsTheOpenShotsAndIsRememberedWithThePr
     const std::string keyBefore = store->archiveOf(shotId).value()->key;
     screen = std::make_unique<ReadingScreen>(*store, *pictures, &jobs);
     screen->show();
-    ASSERT_TRUE(QTest::qWaitForWindowActive(screen.get(), kWaitMilliseconds));
+    ASSERT_TRUE(QTest::qWaitForWindowActive(screen.get(), kReadingPatience));
     QTest::keyClick(screen.get(), Qt::Key_R, Qt::ControlModifier);
     EXPECT_TRUE(screen->actionSet().readAhead->isChecked());
     ASSERT_TRUE(QTest::qWaitFor([&] { return store->archiveOf(shotId).value()->key != keyBefore; },
-                                kWaitMilliseconds));
+                                kReadingPatience));
     screen = std::make_unique<ReadingScreen>(*store, *pictures, &jobs);
     EXPECT_TRUE(screen->actionSet().readAhead->isChecked());
     screen->openShot(shotId);
@@ -161,7 +232,7 @@ TEST_F(PictureReadingTest, ReadingAheadGoesOnToKeptShotsWhoseFactsHaveChanged) {
     screen = std::make_unique<ReadingScreen>(*store, *pictures, &jobs);
     screen->actionSet().readAhead->trigger();
     EXPECT_TRUE(QTest::qWaitFor([&] { return store->archiveOf(shotId).value()->key != keyBefore; },
-                                kWaitMilliseconds));
+                                kReadingPatience));
 }
 
 }  // namespace

@@ -243,7 +243,8 @@ void Robot::goElsewhere(QWidget& window) {
     } else {
         using Screen = MainWindow::Screen;
         const std::vector screens{Screen::Plan,    Screen::Footage, Screen::Reading,
-                                  Screen::Reading, Screen::Doubts,  Screen::Findings};
+                                  Screen::Reading, Screen::Doubts,  Screen::Findings,
+                                  Screen::Publish};
         note("screen", window);
         main->showScreen(oneOf(screens));
     }

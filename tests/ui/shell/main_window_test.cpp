@@ -9,7 +9,9 @@
 #include <QLineEdit>
 #include <QProcess>
 #include <QPushButton>
+#include <QSettings>
 #include <QSignalSpy>
+#include <QSplitter>
 #include <QStandardPaths>
 #include <QStatusBar>
 #include <QSysInfo>
@@ -28,6 +30,7 @@
 #include "ui/reading/grid/turn_grid_panel.h"
 #include "ui/reading/reading_screen.h"
 #include "ui/shell/backups_window.h"
+#include "ui/shell/recent_row.h"
 
 namespace ui::shell {
 namespace {
@@ -201,6 +204,34 @@ TEST_F(MainWindowTest, NoActionIsDoneUnderAnOpenDialog) {
     dialog.close();
     window->findChild<QAction*>(QStringLiteral("project.close"))->trigger();
     EXPECT_EQ(window->store(), nullptr);
+}
+
+TEST_F(MainWindowTest, TheStartPageKnowsWhatWasOpenAndOpensIt) {
+    window->findChild<QAction*>(QStringLiteral("project.close"))->trigger();
+    ASSERT_EQ(window->store(), nullptr);
+    const auto* row = window->findChild<RecentRow*>();
+    ASSERT_NE(row, nullptr);
+    EXPECT_EQ(row->text(), QString::fromStdString(project().stem().string()));
+    EXPECT_TRUE(row->accessibleName().contains(QStringLiteral("8 implements · 94 of 96 read")))
+        << row->accessibleName().toStdString();
+    auto* last = window->findChild<QPushButton*>(QStringLiteral("open_last"));
+    ASSERT_TRUE(last->isVisible());
+    QTest::mouseClick(last, Qt::LeftButton);
+    ASSERT_NE(window->store(), nullptr);
+    EXPECT_EQ(window->store()->file(), project());
+}
+
+TEST_F(MainWindowTest, TheWindowComesBackAsItWasLeft) {
+    window->resize(1234, 666);
+    auto* columns = window->findChild<QSplitter*>(QStringLiteral("reading_columns"));
+    columns->setSizes({280, 500, 331});
+    const auto sizes = columns->sizes();
+    window->close();
+    window.reset();
+    openWindow();
+    EXPECT_EQ(window->size(), (QSize{1234, 666}));
+    EXPECT_EQ(window->findChild<QSplitter*>(QStringLiteral("reading_columns"))->sizes(), sizes);
+    QSettings{}.remove(QStringLiteral("window"));  // of the tests; the next ones begin afresh
 }
 
 TEST_F(MainWindowTest, FileThatIsNoProjectIsSaidOnTheStartPage) {

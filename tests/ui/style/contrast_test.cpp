@@ -76,6 +76,12 @@ TEST(Contrast, WordsOfButtonsStandOutInEveryState) {
                 kText});
 }
 
+TEST(Contrast, WordsOfTheBandStandOut) {
+    expectEach({{Token::BandWords, Token::BandQuiet}, {Token::Band, Token::BandHover}, kText});
+    expectEach({{Token::Chalk}, {Token::Band, Token::BandHover}, kText});
+    expectEach({{Token::OnChalk, Token::OnChalkQuiet}, {Token::Chalk}, kText});
+}
+
 TEST(Contrast, EdgesAndFocusStandOutFromEveryGround) {
     expectEach({{Token::Edge, Token::Ink},
                 {Token::Ground, Token::Surface, Token::Sunken, Token::Pale},

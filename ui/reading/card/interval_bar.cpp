@@ -20,8 +20,11 @@ IntervalBar::IntervalBar(QWidget* parent) : QWidget{parent} {
     setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Fixed);
 }
 
-void IntervalBar::setContent(std::optional<Content> content) {
+void IntervalBar::setContent(std::optional<Content> content,
+                             std::optional<core::Interval<core::Rpm>> range, bool hasScale) {
     m_content = content;
+    m_hasScale = hasScale;
+    m_range = range ? *range : content ? shownRange(*content) : core::Interval<core::Rpm>{};
     setVisible(m_content.has_value());
     if (m_content) {
         setToolTip(
@@ -32,6 +35,9 @@ void IntervalBar::setContent(std::optional<Content> content) {
 }
 
 QSize IntervalBar::sizeHint() const {
+    if (!m_hasScale) {
+        return {160, static_cast<int>(2.0 * kLineY)};
+    }
     const bool hasRuler = m_content && m_content->noticeableStep;
     return {160, 26 + (fontMetrics().height() + 4) * (hasRuler ? 2 : 1)};
 }
@@ -56,7 +62,7 @@ void IntervalBar::paintEvent(QPaintEvent*) {
     }
     QPainter painter{this};
     painter.setRenderHint(QPainter::Antialiasing);
-    const auto range = shownRange(*m_content);
+    const auto& range = m_range;
     const double pxPerRpm = (width() - 2.0 * kBarMarginPx) / (range.high.rpm - range.low.rpm);
     const auto x = [&](core::Rpm rate) {
         return kBarMarginPx + (rate.rpm - range.low.rpm) * pxPerRpm;
@@ -64,8 +70,7 @@ void IntervalBar::paintEvent(QPaintEvent*) {
     const QColor text = palette().color(QPalette::WindowText);
     painter.setPen(QPen{style::colour(style::Token::Line, palette()), 1.0});
     painter.drawLine(QPointF{kBarMarginPx, kLineY}, QPointF{width() - kBarMarginPx, kLineY});
-    painter.setPen(QPen{style::dataColour(style::DataColour::Blue, palette()), 6.0, Qt::SolidLine,
-                        Qt::FlatCap});
+    painter.setPen(QPen{text, 4.0, Qt::SolidLine, Qt::FlatCap});
     painter.drawLine(QPointF{x(m_content->interval95.low), kLineY},
                      QPointF{x(m_content->interval95.high), kLineY});
     if (const auto& bounds = m_content->bounds) {
@@ -75,12 +80,14 @@ void IntervalBar::paintEvent(QPaintEvent*) {
             painter.drawLine(QPointF{x(end), kLineY - 6.0}, QPointF{x(end), kLineY + 6.0});
         }
     }
-    style::drawShape(painter, style::Shape::Diamond, {x(m_content->estimate), kLineY}, 7.5, text);
-    paintScale(painter, pxPerRpm);
+    style::drawShape(painter, style::Shape::Diamond, {x(m_content->estimate), kLineY}, 6.0, text);
+    if (m_hasScale) {
+        paintScale(painter, pxPerRpm);
+    }
 }
 
 void IntervalBar::paintScale(QPainter& painter, double pxPerRpm) const {
-    const auto range = shownRange(*m_content);
+    const auto& range = m_range;
     const int line = fontMetrics().height() + 2;
     painter.setFont(style::tabularFont(font()));
     painter.setPen(style::colour(style::Token::Quiet, palette()));

@@ -7,8 +7,8 @@
 
 namespace ui::reading {
 
-/// A rate with its 95 % interval and its hard bounds, drawn to scale in rpm; below them the
-/// noticeable step as a ruler.
+/// A rate with its 95 % interval and its hard bounds, drawn to scale in rpm; below them, where
+/// asked for, the ends of the scale and the noticeable step as a ruler.
 class IntervalBar : public QWidget {
     Q_OBJECT
 
@@ -21,7 +21,10 @@ public:
     };
 
     explicit IntervalBar(QWidget* parent = nullptr);
-    void setContent(std::optional<Content> content);
+    /// range: of the axis, shared with a neighbour; absent: shownRange() of the content.
+    void setContent(std::optional<Content> content,
+                    std::optional<core::Interval<core::Rpm>> range = std::nullopt,
+                    bool hasScale = true);
 
     /// The part of the rpm axis that is shown: at least ± 10 % about the estimate, so that a
     /// narrow interval looks narrow.
@@ -37,6 +40,8 @@ private:
     void paintScale(QPainter& painter, double pxPerRpm) const;
 
     std::optional<Content> m_content;
+    core::Interval<core::Rpm> m_range{};
+    bool m_hasScale{true};
 };
 
 }  // namespace ui::reading

@@ -2,6 +2,7 @@
 
 #include <QEvent>
 #include <QLabel>
+#include <QPushButton>
 #include <QScrollArea>
 #include <QToolButton>
 #include <QVBoxLayout>
@@ -9,22 +10,34 @@
 #include "core/findings/settings.h"
 #include "ui/reading/card/budget_table.h"
 #include "ui/reading/card/fact_list.h"
+#include "ui/reading/card/method_rows.h"
 #include "ui/reading/card/reading_words.h"
 #include "ui/reading/card/reason_edit.h"
 #include "ui/reading/card/remark_list.h"
+#include "ui/reading/pictures/proposal_words.h"
+#include "ui/reading/pictures/surface_map.h"
 #include "ui/reading/reading_actions.h"
 #include "ui/reading/reading_look.h"
 #include "ui/style/rank.h"
+#include "ui/style/sign_label.h"
 #include "ui/style/tabular_font.h"
 #include "ui/style/text_font.h"
 
 namespace ui::reading {
 namespace {
 
+using core::project::ShotStanding;
+
 QLabel* wrappingLabel(QWidget* parent) {
     auto* label = new QLabel{parent};
     label->setWordWrap(true);
     label->setTextFormat(Qt::PlainText);
+    return label;
+}
+
+QLabel* quietLabel(QWidget* parent) {
+    auto* label = wrappingLabel(parent);
+    label->setForegroundRole(QPalette::PlaceholderText);
     return label;
 }
 
@@ -34,84 +47,133 @@ std::optional<core::Rpm> noticeableStep(const core::project::Snapshot& snapshot)
     return step ? step.value() : std::nullopt;
 }
 
+QList<Remark> allRemarksOf(const ShotView& view) {
+    QList<Remark> remarks;
+    if (const auto agreement = agreementOf(view)) {
+        remarks << *agreement;
+    }
+    for (const QString& warning : fitWarnings(view)) {
+        remarks << Remark{Remark::Kind::LooksAlike, warning};
+    }
+    return remarks + remarksOf(view);
+}
+
 }  // namespace
 
 ReadingCard::ReadingCard(ReadingDesk& desk, const ReadingActions& actions, QWidget* parent)
-    : QWidget{parent}, m_desk{desk} {
+    : QWidget{parent}, m_desk{desk}, m_actions{actions} {
     auto* column = new QVBoxLayout{this};
-    column->setContentsMargins(10, 8, 10, 8);
+    column->setContentsMargins(style::kCardsPx, style::kBetweenPx, style::kCardsPx,
+                               style::kBetweenPx);
     column->setSpacing(6);
-    m_title = wrappingLabel(this);
-    m_subtitle = wrappingLabel(this);
-    m_state = wrappingLabel(this);
-    column->addWidget(m_title);
-    column->addWidget(m_subtitle);
-    column->addWidget(m_state);
+    column->addWidget(makeHead());
     m_scroll = new QScrollArea{this};
     m_scroll->setFrameShape(QFrame::NoFrame);
     m_scroll->setWidgetResizable(true);
     m_scroll->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
     m_scroll->setFocusPolicy(Qt::NoFocus);
-    m_scroll->setWidget(makeBody(actions));
+    m_scroll->setWidget(makeBody());
     column->addWidget(m_scroll, 1);
     m_notice = wrappingLabel(this);
     m_notice->setObjectName(QStringLiteral("notice"));
     m_notice->hide();
     column->addWidget(m_notice);
-    column->addWidget(makeReasonRow());
     column->addWidget(makeDecisions(actions));
     styleFonts();
     connect(&desk, &ReadingDesk::viewChanged, this, &ReadingCard::refresh);
     connect(&desk, &ReadingDesk::shotClosed, this, &ReadingCard::refresh);
     connect(&desk, &ReadingDesk::shotOpened, this, &ReadingCard::closeReason);
     connect(&desk, &ReadingDesk::failed, this, &ReadingCard::showNotice);
+    connect(m_methods, &MethodRows::chosen, &desk, &ReadingDesk::chooseMethod);
     refresh();
 }
 
-QWidget* ReadingCard::makeBody(const ReadingActions& actions) {
+QWidget* ReadingCard::makeHead() {
+    auto* head = new QWidget{this};
+    m_title = wrappingLabel(head);
+    m_stateSign = new style::SignLabel{style::Sign::ToRead, style::Token::Quiet, head};
+    m_state = wrappingLabel(head);
+    m_state->setObjectName(QStringLiteral("shot_state"));
+    m_state->setWordWrap(false);
+    m_subtitle = wrappingLabel(head);
+    auto* row = new QHBoxLayout;
+    row->setSpacing(6);
+    row->addWidget(m_title, 1);
+    row->addWidget(m_stateSign, 0, Qt::AlignTop);
+    row->addWidget(m_state, 0, Qt::AlignTop);
+    auto* column = new QVBoxLayout{head};
+    column->setContentsMargins(0, 0, 0, 0);
+    column->setSpacing(0);
+    column->addLayout(row);
+    column->addWidget(m_subtitle);
+    return head;
+}
+
+QWidget* ReadingCard::makeBody() {
     auto* body = new QWidget;
-    auto* column = new QVBoxLayout{body};
-    column->setContentsMargins(0, 4, 4, 4);
-    column->setSpacing(6);
     m_rate = new QLabel{body};
     m_rate->setObjectName(QStringLiteral("rate"));
     m_rate->setTextInteractionFlags(Qt::TextSelectableByMouse);
     m_rate->setFocusPolicy(Qt::NoFocus);
-    m_interval = wrappingLabel(body);
-    m_bar = new IntervalBar{body};
-    m_nextStep = wrappingLabel(body);
+    m_unit = new QLabel{tr("rpm"), body};
+    m_interval = quietLabel(body);
+    m_source = quietLabel(body);
+    m_source->setObjectName(QStringLiteral("source"));
+    m_why = wrappingLabel(body);
+    m_why->setObjectName(QStringLiteral("why_no_number"));
+    m_helps = new QWidget{body};
+    auto* helps = new QVBoxLayout{m_helps};
+    helps->setContentsMargins(0, 0, 0, 0);
+    helps->setSpacing(style::kPairPx);
+    m_methods = new MethodRows{body};
     m_facts = new FactList{body};
     m_remarks = new RemarkList{body};
-    m_proposal = new ProposalPanel{*actions.keepFit, body};
-    m_proposal->hide();
     m_budget = new BudgetTable{body};
-    m_budget->hide();
-    m_budgetButton = makeBudgetButton(body);
-    column->addWidget(m_rate);
-    column->addWidget(m_interval);
-    column->addWidget(m_bar);
-    column->addWidget(m_nextStep);
-    column->addWidget(m_facts);
-    column->addWidget(m_remarks);
-    column->addWidget(m_budgetButton, 0, Qt::AlignLeft);
+    m_map = new SurfaceMap{body};
+    m_budgetFold = makeFold(tr("Uncertainty budget"), tr("Show what the uncertainty consists of"),
+                            m_budget, body);
+    m_mapFold = makeFold(tr("Ball unrolled"),
+                         tr("Show the surface of the ball, unrolled about its axis"), m_map, body);
+    auto* number = new QHBoxLayout;
+    number->setSpacing(6);
+    number->addWidget(m_rate, 0, Qt::AlignBottom);
+    number->addWidget(m_unit, 0, Qt::AlignBottom);
+    number->addStretch(1);
+    auto* column = new QVBoxLayout{body};
+    column->setContentsMargins(0, 0, 4, 4);
+    column->setSpacing(6);
+    column->addLayout(number);
+    auto* below = new QVBoxLayout;
+    below->setSpacing(0);
+    below->addWidget(m_interval);
+    below->addWidget(m_source);
+    column->addLayout(below);
+    for (QWidget* part :
+         std::initializer_list<QWidget*>{m_why, m_helps, m_methods, m_remarks, m_facts}) {
+        column->addWidget(part);
+    }
+    column->addWidget(m_budgetFold, 0, Qt::AlignLeft);
     column->addWidget(m_budget);
-    column->addWidget(m_proposal);
+    column->addWidget(m_mapFold, 0, Qt::AlignLeft);
+    column->addWidget(m_map);
     column->addStretch(1);
     return body;
 }
 
-QToolButton* ReadingCard::makeBudgetButton(QWidget* parent) {
+QToolButton* ReadingCard::makeFold(const QString& text, const QString& tip, QWidget* content,
+                                   QWidget* parent) {
     auto* button = new QToolButton{parent};
-    button->setText(tr("Uncertainty budget"));
-    button->setToolTip(tr("Show what the uncertainty consists of"));
+    button->setText(text);
+    button->setToolTip(tip);
     button->setToolButtonStyle(Qt::ToolButtonTextBesideIcon);
     button->setArrowType(Qt::RightArrow);
     button->setAutoRaise(true);
     button->setCheckable(true);
     button->setFocusPolicy(Qt::TabFocus);
+    content->hide();
     connect(button, &QToolButton::toggled, this, [this, button](bool open) {
         button->setArrowType(open ? Qt::DownArrow : Qt::RightArrow);
-        m_budget->setVisible(open && m_desk.hasShot() && m_desk.view().reading);
+        refreshFolds();
     });
     return button;
 }
@@ -124,10 +186,10 @@ QWidget* ReadingCard::makeReasonRow() {
     m_reason = new ReasonEdit{m_reasonRow};
     m_reason->setObjectName(QStringLiteral("reason"));
     m_reason->setPlaceholderText(tr("Why? For example: mishit"));
-    auto* help = wrappingLabel(m_reasonRow);
-    help->setText(tr("Enter sets the shot aside, Escape leaves it."));
+    auto* words = wrappingLabel(m_reasonRow);
+    words->setText(tr("Enter sets the shot aside, Escape leaves it."));
     column->addWidget(m_reason);
-    column->addWidget(help);
+    column->addWidget(words);
     m_reasonRow->hide();
     connect(m_reason, &ReasonEdit::given, this, [this](const QString& reason) {
         if (m_desk.setAside(reason)) {
@@ -140,60 +202,87 @@ QWidget* ReadingCard::makeReasonRow() {
 }
 
 QWidget* ReadingCard::makeDecisions(const ReadingActions& actions) {
-    auto* row = new QWidget{this};
-    auto* grid = new QGridLayout{row};
-    grid->setContentsMargins(0, 0, 0, 0);
-    grid->setSpacing(6);
-    const auto button = [&](QAction* action) {
-        auto* made = new QToolButton{row};
+    auto* place = new QWidget{this};
+    auto* column = new QVBoxLayout{place};
+    column->setContentsMargins(0, 0, 0, 0);
+    column->setSpacing(6);
+    m_primary = new QPushButton{place};
+    m_primary->setObjectName(QStringLiteral("keepButton"));
+    m_primary->setFocusPolicy(Qt::TabFocus);
+    m_primary->setSizePolicy(QSizePolicy::Ignored, QSizePolicy::Fixed);
+    style::setRank(m_primary, style::Rank::Primary);
+    for (const QAction* action : {actions.keep, actions.nextUnread}) {
+        connect(action, &QAction::changed, this, &ReadingCard::refreshDecision);
+    }
+    connect(m_primary, &QPushButton::clicked, this, [this] {
+        const bool leadsOn = m_primary->property("leadsOn").toBool();
+        (leadsOn ? m_actions.nextUnread : m_actions.keep)->trigger();
+    });
+    m_lower = new QWidget{place};
+    auto* row = new QHBoxLayout{m_lower};
+    row->setContentsMargins(0, 0, 0, 0);
+    row->setSpacing(6);
+    for (QAction* action : {actions.doubtful, actions.setAside}) {
+        auto* made = new QToolButton{m_lower};
         made->setDefaultAction(action);
         made->setFocusPolicy(Qt::TabFocus);
         made->setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Fixed);
-        return made;
-    };
-    auto* keep = button(actions.keep);
-    keep->setObjectName(QStringLiteral("keepButton"));
-    style::setRank(keep, style::Rank::Primary);
-    grid->addWidget(keep, 0, 0, 1, 2);
-    grid->addWidget(button(actions.doubtful), 1, 0);
-    grid->addWidget(button(actions.setAside), 1, 1);
-    m_reopen = new QToolButton{row};
+        row->addWidget(made);
+    }
+    m_reopen = new QToolButton{m_lower};
     m_reopen->setObjectName(QStringLiteral("reopen"));
     m_reopen->setText(tr("Reopen"));
-    m_reopen->setToolTip(tr("Take the decision back, so that the shot is to be read again"));
+    m_reopen->setToolTip(tr("Takes the decision back, so that the shot is to be read again"));
     m_reopen->setFocusPolicy(Qt::TabFocus);
     m_reopen->setAutoRaise(true);
-    m_reopen->setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Fixed);
     connect(m_reopen, &QToolButton::clicked, &m_desk, &ReadingDesk::reopen);
-    grid->addWidget(m_reopen, 2, 0, 1, 2);
-    return row;
+    row->addWidget(m_reopen);
+    column->addWidget(m_primary);
+    column->addWidget(m_lower);
+    column->addWidget(makeReasonRow());
+    return place;
 }
 
 void ReadingCard::styleFonts() {
     using style::TextSize;
-    m_title->setFont(style::textFont(font(), TextSize::Body, style::Weight::Strong));
-    m_rate->setFont(
-        style::textFont(style::tabularFont(font()), TextSize::Head, style::Weight::Strong));
+    using style::Weight;
+    m_title->setFont(style::textFont(font(), TextSize::Body, Weight::Strong));
+    m_state->setFont(style::textFont(font(), TextSize::Small));
+    m_rate->setFont(style::textFont(style::tabularFont(font()),
+                                    m_headline.number.isEmpty() ? TextSize::Head : TextSize::Spin,
+                                    Weight::Strong));
+    m_unit->setFont(style::textFont(font(), TextSize::Title));
+    // On the line of the number, whose letters reach lower.
+    m_unit->setContentsMargins(0, 0, 0,
+                               m_rate->fontMetrics().descent() - m_unit->fontMetrics().descent());
 }
 
 void ReadingCard::changeEvent(QEvent* event) {
     QWidget::changeEvent(event);
     if (event->type() == QEvent::FontChange) {
-        styleFonts();
         refresh();
     }
 }
 
 void ReadingCard::refresh() {
+    m_headline =
+        m_desk.hasShot() ? headlineOf(m_desk.view(), keptReading(), m_desk.method()) : Headline{};
+    styleFonts();
     refreshHead();
-    refreshRate();
+    refreshState();
+    refreshHeadline();
+    refreshHelps();
     refreshFacts();
-    if (m_desk.hasShot()) {
-        m_proposal->show(m_desk.view());
-    } else {
-        m_proposal->hide();
-    }
+    refreshFolds();
     refreshDecision();
+}
+
+/// Of a second reading nothing earlier is shown.
+const core::project::Reading* ReadingCard::keptReading() const {
+    const auto& view = m_desk.view();
+    const bool isKept = view.shot.standing == ShotStanding::Kept && view.shot.counting;
+    return isKept && !view.second ? m_desk.store().snapshot()->readings.find(*view.shot.counting)
+                                  : nullptr;
 }
 
 QString ReadingCard::cellText(const ShotView& view) {
@@ -203,14 +292,14 @@ QString ReadingCard::cellText(const ShotView& view) {
     if (view.areNamesHidden) {
         return tr("Whose shot it is shows when Hide names is off.");
     }
-    return view.cellName.isEmpty() ? tr("Not assigned: say on the Footage screen whose shot it is.")
+    return view.cellName.isEmpty() ? tr("Not assigned: say in Footage whose shot it is.")
                                    : view.cellName;
 }
 
 void ReadingCard::refreshHead() {
     if (!m_desk.hasShot()) {
         m_title->setText(tr("No shot"));
-        m_subtitle->setText(tr("Choose a shot in the list, or add clips on the Footage screen."));
+        m_subtitle->setText(tr("Choose a shot in the list, or add clips in Footage."));
         return;
     }
     const ShotView& view = m_desk.view();
@@ -219,72 +308,135 @@ void ReadingCard::refreshHead() {
     m_subtitle->setText(cellText(view));
 }
 
-void ReadingCard::refreshRate() {
-    const bool hasReading = m_desk.hasShot() && m_desk.view().reading.has_value();
-    m_rate->setText(rateText());
-    m_rate->setVisible(m_desk.hasShot());
-    m_interval->setVisible(hasReading);
-    m_budgetButton->setVisible(hasReading);
-    m_budget->setVisible(hasReading && m_budgetButton->isChecked());
-    if (!hasReading) {
-        m_bar->setContent(std::nullopt);
+void ReadingCard::refreshState() {
+    const bool hasShot = m_desk.hasShot();
+    m_stateSign->setVisible(hasShot);
+    m_state->setVisible(hasShot);
+    if (hasShot) {
+        const ShotState state = stateOf(m_desk.view().shot);
+        const SignLook look = signOf(state);
+        m_stateSign->setSign(look.sign, look.token);
+        m_state->setText(nameOf(state));
+    }
+}
+
+void ReadingCard::refreshHeadline() {
+    const bool hasShot = m_desk.hasShot();
+    const bool hasNumber = !m_headline.number.isEmpty();
+    m_rate->setVisible(hasShot);
+    m_unit->setVisible(hasNumber);
+    m_rate->setText(hasNumber ? m_headline.number : m_headline.words);
+    m_interval->setVisible(hasNumber);
+    m_interval->setText(m_headline.interval);
+    QString source = m_headline.source;
+    if (hasShot) {
+        if (m_headline.isSaidOtherwise) {
+            source += tr(". Read otherwise now: keep again");
+        }
+        const auto& shot = m_desk.view().shot;
+        if (shot.standing == ShotStanding::SetAside) {
+            source = tr("Set aside: %1").arg(QString::fromStdString(shot.reason));
+        }
+        if (const QString spin = spinLine(m_desk.view()); !spin.isEmpty()) {
+            source += QLatin1Char('\n') + spin;
+        }
+    }
+    m_source->setText(source);
+    m_source->setVisible(hasShot && !source.isEmpty());
+}
+
+void ReadingCard::refreshHelps() {
+    const bool isWithout = m_desk.hasShot() && m_headline.number.isEmpty();
+    m_why->setText(isWithout ? whyNoNumber(m_desk.view()) : QString{});
+    m_why->setVisible(isWithout && !m_why->text().isEmpty());
+    auto* column = static_cast<QVBoxLayout*>(m_helps->layout());
+    while (QLayoutItem* item = column->takeAt(0)) {
+        item->widget()->deleteLater();  // one of them may have led here
+        delete item;
+    }
+    if (!isWithout) {
+        m_helps->hide();
         return;
     }
-    const auto& reading = *m_desk.view().reading;
-    const double sigma = reading.standardUncertainty.rpm;
-    m_interval->setText(tr("95 %: %1 to %2 rpm · u %3 rpm")
-                            .arg(valueText(reading.interval95.low.rpm, sigma),
-                                 valueText(reading.interval95.high.rpm, sigma),
-                                 valueText(sigma, sigma)));
-    m_bar->setContent(IntervalBar::Content{reading.estimate, reading.interval95, reading.bounds,
-                                           noticeableStep(*m_desk.store().snapshot())});
-    m_budget->setBudget(reading.budget);
+    const auto snapshot = m_desk.store().snapshot();
+    const auto helps = helpsFor(m_desk.view(), snapshot->sessions.find(m_desk.view().clip.session));
+    for (const Help& each : helps) {
+        auto* button = new QPushButton{each.text, m_helps};
+        button->setFocusPolicy(Qt::TabFocus);
+        connect(button, &QPushButton::clicked, this, [this, each] { help(each); });
+        column->addWidget(button, 0, Qt::AlignLeft);
+    }
+    m_helps->setVisible(!helps.isEmpty());
+}
+
+void ReadingCard::help(const Help& what) {
+    switch (what.kind) {
+        case Help::Kind::PointAtBall:
+            m_desk.advise(
+                tr("Go to a frame in which the ball is clear, and click it in the "
+                   "scene. Its path is looked for from there."));
+            Q_EMIT pointingWanted();
+            break;
+        case Help::Kind::SetUp:
+            Q_EMIT setUpWanted(m_desk.view().clip.id);
+            break;
+        case Help::Kind::UseRate:
+            m_desk.setRowSeconds(60.0 / what.rpm);
+            m_desk.advise(tr("One row is one turn at %1 rpm now. Where the columns agree the rate "
+                             "is right: mark the start with S and the return with R.")
+                              .arg(fixedText(what.rpm, 0)));
+            break;
+    }
+}
+
+void ReadingCard::refreshFolds() {
+    const bool hasMarks = m_desk.hasShot() && m_desk.view().reading.has_value();
+    m_budgetFold->setVisible(hasMarks);
+    m_budget->setVisible(hasMarks && m_budgetFold->isChecked());
+    if (hasMarks) {
+        m_budget->setBudget(m_desk.view().reading->budget);
+    }
+    const auto* read = m_desk.hasShot() ? m_desk.view().pictureReading() : nullptr;
+    m_mapFold->setVisible(read != nullptr);
+    m_map->setVisible(read != nullptr && m_mapFold->isChecked());
+    if (m_map->isVisibleTo(this)) {
+        m_map->setReading(*read);
+    }
 }
 
 void ReadingCard::refreshFacts() {
     const bool hasShot = m_desk.hasShot();
-    const QString next = hasShot ? nextStepOf(m_desk.view()) : QString{};
-    m_nextStep->setText(next);
-    m_nextStep->setVisible(!next.isEmpty());
+    if (hasShot) {
+        m_methods->show(m_desk.view(), m_desk.method(), noticeableStep(*m_desk.store().snapshot()));
+    }
+    m_methods->setVisible(m_methods->isVisibleTo(this) && hasShot);
     m_facts->setFacts(hasShot ? factsOf(m_desk.view()) : QList<QPair<QString, QString>>{});
-    m_remarks->setRemarks(hasShot ? remarksOf(m_desk.view()) : QList<Remark>{});
+    m_remarks->setRemarks(hasShot ? allRemarksOf(m_desk.view()) : QList<Remark>{});
 }
 
 void ReadingCard::refreshDecision() {
-    m_reopen->setVisible(false);
-    m_state->setVisible(m_desk.hasShot());
-    if (!m_desk.hasShot()) {
-        return;
+    const bool isDecided = m_desk.hasShot() && m_desk.view().shot.standing != ShotStanding::Open;
+    const bool leadsOn = isDecided && !m_headline.isSaidOtherwise && !m_desk.isBlind();
+    const auto toKeep = m_desk.method();
+    const auto number = toKeep ? numberOf(m_desk.view(), *toKeep) : std::nullopt;
+    m_primary->setProperty("leadsOn", leadsOn);
+    if (leadsOn) {
+        m_primary->setText(tr("Next shot to read"));
+        m_primary->setToolTip(m_actions.nextUnread->toolTip());
+        m_primary->setEnabled(m_actions.nextUnread->isEnabled());
+    } else {
+        m_primary->setText(
+            number ? tr("Keep %1 rpm, next").arg(valueText(number->rate.rpm, number->sigma.rpm))
+                   : tr("Keep, next"));
+        m_primary->setToolTip(m_actions.keep->toolTip());
+        m_primary->setEnabled(m_actions.keep->isEnabled() && number.has_value());
     }
-    const auto& shot = m_desk.view().shot;
-    QString text = nameOf(stateOf(shot));
-    if (shot.standing == core::project::ShotStanding::SetAside) {
-        text = tr("set aside: %1").arg(QString::fromStdString(shot.reason));
-    }
-    const auto snapshot = m_desk.store().snapshot();
-    const auto* kept = shot.counting ? snapshot->readings.find(*shot.counting) : nullptr;
-    if (shot.standing == core::project::ShotStanding::Kept && kept != nullptr) {
-        text = tr("kept: %1 rpm").arg(valueText(kept->rate.value.rpm, kept->rate.sigma.rpm));
-        if (kept->method == core::project::ReadingMethod::RotationFit) {
-            text += tr(", from the pictures");
-        } else if (const auto& now = m_desk.view().reading;
-                   !now || now->estimate != kept->rate.value) {
-            text += tr(" (the marks say otherwise now: keep again)");
-        }
-        if (shot.doubtful) {
-            text += tr(", doubtful");
-        }
-    }
-    m_state->setText(text);
-    m_reopen->setVisible(shot.standing != core::project::ShotStanding::Open);
+    m_reopen->setVisible(isDecided && !m_desk.isBlind());
+    m_reopen->setEnabled(m_desk.store().readOnlyReason().empty());
 }
 
 QString ReadingCard::rateText() const {
-    if (!m_desk.hasShot() || !m_desk.view().reading) {
-        return tr("– rpm");
-    }
-    const auto& reading = *m_desk.view().reading;
-    return tr("%1 rpm").arg(valueText(reading.estimate.rpm, reading.standardUncertainty.rpm));
+    return m_headline.number.isEmpty() ? m_headline.words : tr("%1 rpm").arg(m_headline.number);
 }
 
 QString ReadingCard::noticeText() const {
@@ -293,6 +445,7 @@ QString ReadingCard::noticeText() const {
 
 void ReadingCard::askReason() {
     if (m_desk.hasShot()) {
+        m_lower->hide();
         m_reasonRow->show();
         m_reason->setFocus(Qt::ShortcutFocusReason);
     }
@@ -302,6 +455,7 @@ void ReadingCard::closeReason() {
     const bool wasOpen = !m_reasonRow->isHidden();
     m_reason->clear();
     m_reasonRow->hide();
+    m_lower->show();
     if (wasOpen) {
         Q_EMIT reasonClosed();
     }

@@ -2,24 +2,31 @@
 
 #include <QWidget>
 
-#include "ui/reading/card/interval_bar.h"
-#include "ui/reading/pictures/proposal_panel.h"
+#include "ui/reading/card/headline.h"
 #include "ui/reading/reading_desk.h"
 
+class QBoxLayout;
 class QLabel;
+class QPushButton;
 class QScrollArea;
 class QToolButton;
+
+namespace ui::style {
+class SignLabel;
+}
 
 namespace ui::reading {
 
 class BudgetTable;
 class FactList;
+class MethodRows;
 class ReadingActions;
 class ReasonEdit;
 class RemarkList;
+class SurfaceMap;
 
-/// The reading of the shot: rate with its interval, what it rests on, what could fool it, its
-/// budget, and the decision.
+/// The reading of the shot: one number with its source, what each method says, what it rests on,
+/// what could fool it, its budget, and the decision. Where there is no number, what would help.
 class ReadingCard : public QWidget {
     Q_OBJECT
 
@@ -28,7 +35,7 @@ public:
 
     /// Opens the line for the reason and puts the cursor there.
     void askReason();
-    /// "1491 rpm", or "no reading yet".
+    /// "1491 rpm", or "No reading".
     [[nodiscard]] QString rateText() const;
     [[nodiscard]] QString noticeText() const;
 
@@ -39,42 +46,61 @@ Q_SIGNALS:
     void wasSetAside();
     /// The line for the reason has closed.
     void reasonClosed();
+    /// The set-up of the filming day of this clip is wanted.
+    void setUpWanted(core::project::ClipId clip);
+    void pointingWanted();
 
 protected:
     void changeEvent(QEvent* event) override;
 
 private:
-    QWidget* makeBody(const ReadingActions& actions);
-    QToolButton* makeBudgetButton(QWidget* parent);
+    QWidget* makeHead();
+    QWidget* makeBody();
+    QToolButton* makeFold(const QString& text, const QString& tip, QWidget* content,
+                          QWidget* parent);
     QWidget* makeReasonRow();
     QWidget* makeDecisions(const ReadingActions& actions);
     void refresh();
     [[nodiscard]] static QString cellText(const ShotView& view);
+    [[nodiscard]] const core::project::Reading* keptReading() const;
     void refreshHead();
-    void refreshRate();
+    void refreshState();
+    void refreshHeadline();
+    void refreshHelps();
+    void refreshFolds();
     void refreshFacts();
     void refreshDecision();
+    void help(const Help& what);
     void closeReason();
     void showNotice(const QString& text);
     void styleFonts();
 
     ReadingDesk& m_desk;
+    const ReadingActions& m_actions;
+    Headline m_headline;
     QLabel* m_title{};
     QLabel* m_subtitle{};
+    style::SignLabel* m_stateSign{};
     QLabel* m_state{};
     QScrollArea* m_scroll{};
     QLabel* m_rate{};
+    QLabel* m_unit{};
     QLabel* m_interval{};
-    IntervalBar* m_bar{};
-    QLabel* m_nextStep{};
+    QLabel* m_source{};
+    QLabel* m_why{};
+    QWidget* m_helps{};
+    MethodRows* m_methods{};
     FactList* m_facts{};
     RemarkList* m_remarks{};
-    ProposalPanel* m_proposal{};
-    QToolButton* m_budgetButton{};
+    QToolButton* m_budgetFold{};
     BudgetTable* m_budget{};
+    QToolButton* m_mapFold{};
+    SurfaceMap* m_map{};
     QLabel* m_notice{};
     QWidget* m_reasonRow{};
     ReasonEdit* m_reason{};
+    QPushButton* m_primary{};
+    QWidget* m_lower{};  ///< the two buttons below it
     QToolButton* m_reopen{};
 };
 

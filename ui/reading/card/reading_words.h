@@ -11,7 +11,7 @@ namespace ui::reading {
 
 /// Something to know about a reading, one line.
 struct Remark {
-    enum class Kind { Warning, LooksAlike, Note };
+    enum class Kind { Warning, LooksAlike, Note, Agrees };
     Kind kind{Kind::Note};
     QString text;
 };

@@ -62,6 +62,20 @@ TurnGridPanel::TurnGridPanel(ReadingDesk& desk, const BallPictures& pictures,
     refresh();
 }
 
+/// In fewer words where there is no room.
+void TurnGridPanel::showRow() {
+    const QString words = rowText();
+    const bool isShort =
+        m_desk.hasShot() && m_row->fontMetrics().horizontalAdvance(words) > m_row->width();
+    m_row->setText(isShort ? words.section(QStringLiteral(" = "), 2) : words);
+}
+
+void TurnGridPanel::resizeEvent(QResizeEvent* event) {
+    QWidget::resizeEvent(event);
+    layout()->activate();
+    showRow();
+}
+
 void TurnGridPanel::changeEvent(QEvent* event) {
     QWidget::changeEvent(event);
     if (event->type() == QEvent::FontChange) {
@@ -81,7 +95,7 @@ QString TurnGridPanel::rowText() const {
 
 void TurnGridPanel::refresh() {
     m_row->setFont(style::tabularFont(font()));
-    m_row->setText(rowText());
+    showRow();
     m_row->setToolTip(rowText());
     m_sense->setVisible(m_grid->isHeldStill());
     m_sense->setText(m_grid->sense() == TurnSense::Clockwise ? tr("↻ clockwise")

@@ -25,9 +25,11 @@ public:
 
 protected:
     void changeEvent(QEvent* event) override;
+    void resizeEvent(QResizeEvent* event) override;
 
 private:
     void refresh();
+    void showRow();
 
     ReadingDesk& m_desk;
     TurnGrid* m_grid;

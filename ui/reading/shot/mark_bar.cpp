@@ -11,6 +11,7 @@
 #include "ui/reading/reading_look.h"
 #include "ui/reading/shot/replay_loop.h"
 #include "ui/style/rank.h"
+#include "ui/style/sign.h"
 
 namespace ui::reading {
 namespace {
@@ -35,6 +36,7 @@ MarkBar::MarkBar(const ReadingActions& actions, ReplayLoop& replay, QWidget* par
     : QWidget{parent}, m_actions{actions} {
     auto* row = new QHBoxLayout{this};
     row->setContentsMargins(6, 3, 6, 3);
+    row->setSizeConstraint(QLayout::SetNoConstraint);
     row->setSpacing(4);
     const auto add = [&](QAction* action, style::Rank rank = style::Rank::Secondary) {
         auto* button = new QToolButton{this};
@@ -43,15 +45,14 @@ MarkBar::MarkBar(const ReadingActions& actions, ReplayLoop& replay, QWidget* par
         button->setFocusPolicy(Qt::TabFocus);
         style::setRank(button, rank);
         row->addWidget(button);
+        return button;
     };
     add(actions.previousFrame);
     add(actions.nextFrame);
-    add(actions.start);
-    add(actions.returnHere);
-    add(actions.bracket);
-    add(actions.dial);
-    add(actions.compare, style::Rank::Quiet);
-    add(actions.replay, style::Rank::Quiet);
+    for (QAction* action : {actions.start, actions.returnHere, actions.bracket, actions.dial}) {
+        m_marks << add(action);
+    }
+    m_quiet << add(actions.compare, style::Rank::Quiet) << add(actions.replay, style::Rank::Quiet);
     auto* slowness = new QComboBox{this};
     slowness->setFocusPolicy(Qt::TabFocus);
     slowness->setToolTip(tr("How much slower than the world the replay is"));
@@ -64,20 +65,56 @@ MarkBar::MarkBar(const ReadingActions& actions, ReplayLoop& replay, QWidget* par
             [slowness, &replay] { replay.setSlowness(slowness->currentData().toInt()); });
     row->addWidget(slowness);
     row->addStretch(1);
-    add(actions.keys, style::Rank::Quiet);
+    m_quiet << add(actions.keys, style::Rank::Quiet);
     drawIcons();
 }
 
 void MarkBar::drawIcons() {
     m_actions.start->setIcon(markIcon(kStartLook, *this));
     m_actions.returnHere->setIcon(markIcon(kReturnLook, *this));
-    m_actions.dial->setIcon(markIcon(kAngleLook, *this));
+    for (const auto& [action, sign] : {std::pair{m_actions.bracket, style::Sign::Bracket},
+                                       std::pair{m_actions.dial, style::Sign::Dial},
+                                       std::pair{m_actions.compare, style::Sign::Compare},
+                                       std::pair{m_actions.replay, style::Sign::Replay},
+                                       std::pair{m_actions.keys, style::Sign::Keys}}) {
+        action->setIcon(style::signIcon(sign, *this));
+    }
+}
+
+QSize MarkBar::minimumSizeHint() const {
+    constexpr int kSignsPx = 330;
+    return {kSignsPx, layout()->sizeHint().height()};
+}
+
+void MarkBar::fit() {
+    const auto show = [](const QList<QToolButton*>& buttons, bool hasWords) {
+        for (QToolButton* button : buttons) {
+            button->setToolButtonStyle(hasWords ? Qt::ToolButtonTextBesideIcon
+                                                : Qt::ToolButtonIconOnly);
+        }
+    };
+    show(m_marks, true);
+    show(m_quiet, true);
+    layout()->invalidate();
+    if (layout()->sizeHint().width() > width()) {
+        show(m_quiet, false);
+        layout()->invalidate();
+    }
+    if (layout()->sizeHint().width() > width()) {
+        show(m_marks, false);
+    }
+}
+
+void MarkBar::resizeEvent(QResizeEvent* event) {
+    QWidget::resizeEvent(event);
+    fit();
 }
 
 void MarkBar::changeEvent(QEvent* event) {
     QWidget::changeEvent(event);
     if (event->type() == QEvent::PaletteChange || event->type() == QEvent::FontChange) {
         drawIcons();
+        fit();
     }
 }
 

@@ -2,28 +2,62 @@
 
 #include <QAbstractListModel>
 #include <optional>
+#include <set>
 #include <vector>
 
 #include "core/project/store.h"
 
 namespace ui::reading {
 
+class ShotFacts;
+
 /// The shots of the project in the order of the film, or in an order that tells nothing while names
-/// are hidden (core/project/shuffled_order.h); all or only those of one kind. Row data: the text of
-/// the row, and the roles below.
+/// are hidden (core/project/shuffled_order.h); all or only those that are asked for. Row data: the
+/// text of the row, and the roles below.
 class ShotListModel : public QAbstractListModel {
     Q_OBJECT
 
 public:
-    enum class Filter { All, Unread, Doubtful };
-    /// CellRole: whose it is, or its state in words while names are hidden.
-    enum Role { StateRole = Qt::UserRole, NumberRole, CellRole };
+    /// InDoubt: with a doubt that nobody has settled (core/doubts).
+    enum class Filter { All, Unread, Kept, Doubtful, SetAside, InDoubt };
+    enum class Sort { Film, Spin, Uncertainty, State };
+    /// What else a shot has to be; nothing: any. Left out while names are hidden, but for the
+    /// number of a shot.
+    struct Narrowing {
+        std::optional<core::project::ImplementId> implement{};
+        std::optional<core::project::HitterId> hitter{};
+        std::optional<core::project::ClipId> clip{};
+        QString words{};  ///< each is in the number or in a name
+        bool operator==(const Narrowing&) const = default;
+    };
+    /// CellRole: whose it is, or its state in words while names are hidden. RateRole: "2368.3", and
+    /// SigmaRole "± 4.1": of the kept reading, else what the pictures say; empty where neither is
+    /// known. IsKeptRole: whether it is kept. BallRole: a picture of the ball, or none.
+    enum Role {
+        StateRole = Qt::UserRole,
+        NumberRole,
+        CellRole,
+        RateRole,
+        SigmaRole,
+        IsKeptRole,
+        BallRole
+    };
 
     explicit ShotListModel(const core::project::Store& store, QObject* parent = nullptr);
 
+    /// What is looked up beside the project; must outlive the model.
+    void setFacts(ShotFacts& facts);
     void setFilter(Filter filter);
     [[nodiscard]] Filter filter() const noexcept { return m_filter; }
+    void setNarrowing(const Narrowing& narrowing);
+    [[nodiscard]] const Narrowing& narrowing() const noexcept { return m_narrowing; }
+    void setSort(Sort sort);
+    [[nodiscard]] Sort sort() const noexcept { return m_sort; }
     void setNamesHidden(bool hidden);
+    [[nodiscard]] bool areNamesHidden() const noexcept { return m_areNamesHidden; }
+    void setInDoubt(std::set<core::project::ShotId> shots);
+    /// Shots of a kind, whatever else is asked for.
+    [[nodiscard]] int count(Filter kind) const;
     /// Reads the store again after this change.
     void update(const core::project::Store::Change& change);
 
@@ -43,16 +77,27 @@ public:
 
 private:
     void rebuild();
+    void sortRows();
+    void tell(core::project::ShotId shot);
+    [[nodiscard]] bool passes(Filter filter, const core::project::Shot& shot) const;
+    [[nodiscard]] bool isAskedFor(const core::project::Shot& shot, std::size_t position) const;
+    [[nodiscard]] bool hasWords(const core::project::Shot& shot, std::size_t position) const;
+    [[nodiscard]] static QString numberText(std::size_t position);
+    [[nodiscard]] std::optional<core::Measured<core::Rpm>> rateOf(
+        const core::project::Shot& shot) const;
     [[nodiscard]] QString cellOf(const core::project::Shot& shot) const;
     [[nodiscard]] QString toolTipOf(const core::project::Shot& shot) const;
-    [[nodiscard]] static bool passes(Filter filter, const core::project::Shot& shot);
 
     const core::project::Store& m_store;
+    ShotFacts* m_facts{};
     core::project::SnapshotPtr m_snapshot;
-    Filter m_filter{Filter::All};
-    bool m_areNamesHidden{false};
     std::vector<core::project::ShotId> m_order;  ///< all shots
-    std::vector<std::size_t> m_rows;             ///< positions in m_order that are shown
+    std::vector<std::size_t> m_rows;             ///< places in m_order that are shown
+    std::set<core::project::ShotId> m_inDoubt;
+    Filter m_filter{Filter::All};
+    Narrowing m_narrowing;
+    Sort m_sort{Sort::Film};
+    bool m_areNamesHidden{false};
 };
 
 }  // namespace ui::reading

@@ -1,101 +1,81 @@
 #include "ui/reading/shot/shot_strip.h"
 
-#include <QComboBox>
 #include <QLabel>
 #include <QListView>
-#include <QPainter>
-#include <QStyledItemDelegate>
+#include <QMenu>
+#include <QProgressBar>
 #include <QToolButton>
 #include <QVBoxLayout>
+#include <algorithm>
 
-#include "ui/reading/reading_look.h"
+#include "core/base/number.h"
+#include "ui/reading/shot/shot_batch.h"
+#include "ui/reading/shot/shot_delegate.h"
+#include "ui/reading/shot/shot_filter_bar.h"
 #include "ui/style/rank.h"
-#include "ui/style/row_ground.h"
-#include "ui/style/tabular_font.h"
+#include "ui/style/tokens.h"
 
 namespace ui::reading {
 
 using core::project::ShotId;
 
-namespace {
-
-/// One line a shot: the shape of its state, its number, whose it is.
-class ShotDelegate : public QStyledItemDelegate {
-public:
-    using QStyledItemDelegate::QStyledItemDelegate;
-
-    void paint(QPainter* painter, const QStyleOptionViewItem& option,
-               const QModelIndex& index) const override {
-        const bool isSelected = (option.state & QStyle::State_Selected) != 0;
-        const QPalette& palette = option.palette;
-        if (isSelected) {
-            style::paintChosenRow(*painter, option.rect, palette, style::RowBar::Focused);
-        }
-        const auto look =
-            lookOf(static_cast<ShotState>(index.data(ShotListModel::StateRole).toInt()));
-        const double side = option.rect.height();
-        const QPointF centre{option.rect.left() + side / 2.0 + 2.0, option.rect.center().y() + 0.5};
-        style::drawShape(*painter, look.shape, centre, side * 0.26,
-                         style::dataColour(look.colour, palette));
-        QRect words = option.rect.adjusted(static_cast<int>(side) + 6, 0, -4, 0);
-        painter->setPen(palette.color(QPalette::Text));
-        painter->setFont(style::tabularFont(option.font));
-        const QString number = index.data(ShotListModel::NumberRole).toString();
-        painter->drawText(words, Qt::AlignVCenter | Qt::AlignLeft, number);
-        words.adjust(QFontMetrics{painter->font()}.horizontalAdvance(number) + 8, 0, 0, 0);
-        painter->setFont(option.font);
-        painter->setPen(style::colour(style::Token::Quiet, palette));
-        painter->drawText(
-            words, Qt::AlignVCenter | Qt::AlignLeft,
-            option.fontMetrics.elidedText(index.data(ShotListModel::CellRole).toString(),
-                                          Qt::ElideMiddle, words.width()));
-    }
-
-    QSize sizeHint(const QStyleOptionViewItem& option, const QModelIndex&) const override {
-        return {120, option.fontMetrics.height() + style::kRoomAroundLinePx};
-    }
-};
-
-}  // namespace
-
-ShotStrip::ShotStrip(const core::project::Store& store, QWidget* parent)
+ShotStrip::ShotStrip(core::project::Store& store, QWidget* parent)
     : QWidget{parent},
+      m_facts{store},
       m_model{store},
-      m_list{new QListView{this}},
-      m_filter{new QComboBox{this}},
-      m_empty{new QLabel{this}},
-      m_toGo{new QLabel{this}} {
-    auto* column = new QVBoxLayout{this};
-    column->setContentsMargins(6, 6, 0, 6);
-    column->setSpacing(6);
-    m_filter->addItem(tr("All shots"));
-    m_filter->addItem(tr("Unread"));
-    m_filter->addItem(tr("Doubtful"));
-    m_filter->setToolTip(tr("Which shots the list shows"));
-    m_filter->setAccessibleName(tr("Filter of the shot list"));
-    m_filter->setFocusPolicy(Qt::TabFocus);
+      m_filter{new ShotFilterBar{store, m_model}},
+      m_list{new QListView},
+      m_empty{new QLabel},
+      m_batch{new ShotBatch{store, this}},
+      m_chosen{new QToolButton},
+      m_bar{new QProgressBar},
+      m_toGo{new QLabel} {
+    m_model.setFacts(m_facts);
     m_list->setModel(&m_model);
     m_list->setItemDelegate(new ShotDelegate{m_list});
     m_list->setUniformItemSizes(true);
+    m_list->setMouseTracking(true);
+    m_list->setSelectionMode(QAbstractItemView::ExtendedSelection);
     m_list->setFocusPolicy(Qt::NoFocus);
+    m_list->setVerticalScrollMode(QAbstractItemView::ScrollPerPixel);
     m_list->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    m_list->setContextMenuPolicy(Qt::CustomContextMenu);
     m_list->setAccessibleName(tr("Shots"));
     m_empty->setWordWrap(true);
     m_empty->setAlignment(Qt::AlignTop | Qt::AlignLeft);
+    m_empty->setObjectName(QStringLiteral("no_shots"));
+    m_chosen->setObjectName(QStringLiteral("chosen_shots"));
+    m_chosen->setPopupMode(QToolButton::InstantPopup);
+    m_chosen->setMenu(new QMenu{m_chosen});
+    m_chosen->setSizePolicy(QSizePolicy::Ignored, QSizePolicy::Fixed);
+    m_chosen->setFocusPolicy(Qt::TabFocus);
+    m_chosen->hide();
+    m_bar->setTextVisible(false);
+    m_bar->hide();
+    m_toGo->hide();
+    auto* column = new QVBoxLayout{this};
+    column->setContentsMargins(style::kBetweenPx, style::kBetweenPx, 0, 6);
+    column->setSpacing(6);
     column->addWidget(m_filter);
     column->addWidget(m_empty, 1);
     column->addWidget(m_list, 1);
-    m_toGo->hide();
-    connect(m_filter, &QComboBox::currentIndexChanged, this, [this](int at) {
-        m_model.setFilter(static_cast<ShotListModel::Filter>(at));
-        showCurrent();
-    });
+    column->addWidget(m_chosen);
+    column->addWidget(m_toGo);
+    column->addWidget(m_bar);
+    connect(m_filter, &ShotFilterBar::changed, this, &ShotStrip::showCurrent);
     connect(m_list->selectionModel(), &QItemSelectionModel::currentChanged, this,
             [this](const QModelIndex& now) {
                 if (!m_isShowing && now.isValid() && m_model.shotAt(now.row()) != m_current) {
                     Q_EMIT shotChosen(m_model.shotAt(now.row()));
                 }
             });
+    connect(m_list->selectionModel(), &QItemSelectionModel::selectionChanged, this,
+            &ShotStrip::showChoice);
+    connect(m_chosen->menu(), &QMenu::aboutToShow, this, [this] {
+        m_chosen->menu()->clear();
+        m_batch->fill(*m_chosen->menu(), chosenShots(), m_model.areNamesHidden());
+    });
+    connect(m_list, &QListView::customContextMenuRequested, this, &ShotStrip::showMenu);
     showEmptiness();
 }
 
@@ -109,14 +89,17 @@ void ShotStrip::showSwitches(QAction& readAhead, QAction& hideNames) {
         row->addWidget(button);
     }
     row->addStretch();
-    auto* column = static_cast<QVBoxLayout*>(layout());
-    column->addLayout(row);
-    column->addWidget(m_toGo);
+    static_cast<QVBoxLayout*>(layout())->addLayout(row);
 }
 
 void ShotStrip::setShotsToGo(std::size_t count) {
-    m_toGo->setText(tr("%1 to read ahead").arg(count));
+    m_mostToGo = count == 0 ? 0 : std::max(m_mostToGo, count);
+    const auto done = m_mostToGo - count;
+    m_toGo->setText(tr("%1 of %2 read ahead").arg(done).arg(m_mostToGo));
+    m_bar->setRange(0, static_cast<int>(std::max<std::size_t>(m_mostToGo, 1)));
+    m_bar->setValue(static_cast<int>(done));
     m_toGo->setVisible(count > 0);
+    m_bar->setVisible(count > 0);
 }
 
 void ShotStrip::setNamesHidden(bool hidden) {
@@ -125,7 +108,11 @@ void ShotStrip::setNamesHidden(bool hidden) {
 }
 
 void ShotStrip::setFilter(ShotListModel::Filter filter) {
-    m_filter->setCurrentIndex(static_cast<int>(filter));
+    m_filter->setFilter(filter);
+}
+
+void ShotStrip::setInDoubt(std::set<ShotId> shots) {
+    m_model.setInDoubt(std::move(shots));
 }
 
 void ShotStrip::setCurrent(ShotId shot) {
@@ -134,37 +121,89 @@ void ShotStrip::setCurrent(ShotId shot) {
 }
 
 void ShotStrip::update(const core::project::Store::Change& change) {
+    for (const ShotId shot : change.shots) {
+        m_facts.forget(shot);
+    }
     m_model.update(change);
     showCurrent();
 }
 
+std::vector<ShotId> ShotStrip::chosenShots() const {
+    auto indexes = m_list->selectionModel()->selectedIndexes();
+    std::sort(indexes.begin(), indexes.end());
+    std::vector<ShotId> shots;
+    for (const auto& index : indexes) {
+        shots.push_back(m_model.shotAt(index.row()));
+    }
+    return shots;
+}
+
+/// Several that are chosen stay so while the open one is among them.
 void ShotStrip::showCurrent() {
     m_isShowing = true;
     const int row = m_model.rowOf(m_current);
     const QModelIndex index = row >= 0 ? m_model.index(row) : QModelIndex{};
-    m_list->setCurrentIndex(index);
-    if (row >= 0) {
-        m_list->scrollTo(index);
+    auto* selection = m_list->selectionModel();
+    if (row < 0) {
+        selection->clear();
     } else {
-        m_list->clearSelection();
+        const bool isAmongChosen = selection->isSelected(index);
+        selection->setCurrentIndex(index, isAmongChosen ? QItemSelectionModel::NoUpdate
+                                                        : QItemSelectionModel::ClearAndSelect);
+        m_list->scrollTo(index);
     }
     m_isShowing = false;
+    m_filter->refresh();
+    showChoice();
     showEmptiness();
+}
+
+void ShotStrip::showChoice() {
+    const auto chosen = m_list->selectionModel()->selectedIndexes().size();
+    m_chosen->setVisible(chosen > 1);
+    m_chosen->setText(tr("%1 shots chosen…").arg(chosen));
+    m_chosen->setToolTip(tr("Keep, assign, set aside or read again what is chosen"));
+}
+
+void ShotStrip::showMenu(const QPoint& at) {
+    const QModelIndex index = m_list->indexAt(at);
+    if (!index.isValid()) {
+        return;
+    }
+    QMenu menu{this};
+    m_batch->fill(menu, chosenShots(), m_model.areNamesHidden());
+    menu.addSeparator();
+    menu.addAction(tr("Choose all shown"), m_list, &QListView::selectAll);
+    menu.exec(m_list->viewport()->mapToGlobal(at));
 }
 
 void ShotStrip::showEmptiness() {
     const bool isEmpty = m_model.rowCount() == 0;
     m_empty->setVisible(isEmpty);
     m_list->setVisible(!isEmpty);
+    const bool isNarrowed = m_model.narrowing() != ShotListModel::Narrowing{};
+    if (isNarrowed && m_model.count(m_model.filter()) > 0) {
+        m_empty->setText(tr("No shot here is what is looked for."));
+        return;
+    }
     switch (m_model.filter()) {
         case ShotListModel::Filter::All:
-            m_empty->setText(tr("No shots yet: add clips on the Footage screen."));
+            m_empty->setText(tr("No shots yet: add clips in Footage."));
             break;
         case ShotListModel::Filter::Unread:
-            m_empty->setText(tr("Every shot is read. The Findings screen has the summary."));
+            m_empty->setText(tr("Every shot is read. Findings has the summary."));
+            break;
+        case ShotListModel::Filter::Kept:
+            m_empty->setText(tr("No shot is kept."));
             break;
         case ShotListModel::Filter::Doubtful:
             m_empty->setText(tr("No shot is marked as doubtful."));
+            break;
+        case ShotListModel::Filter::SetAside:
+            m_empty->setText(tr("No shot is set aside."));
+            break;
+        case ShotListModel::Filter::InDoubt:
+            m_empty->setText(tr("No shot has an open doubt."));
             break;
     }
 }

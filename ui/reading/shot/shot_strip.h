@@ -1,35 +1,46 @@
 #pragma once
 
 #include <QWidget>
+#include <vector>
 
+#include "ui/reading/shot/shot_facts.h"
 #include "ui/reading/shot/shot_list_model.h"
 
-class QComboBox;
 class QLabel;
 class QListView;
+class QProgressBar;
+class QToolButton;
 
 namespace ui::reading {
 
-/// The shots to read, with their state, and a filter.
+class ShotBatch;
+class ShotFilterBar;
+
+/// The shots to read, each with its ball, its spin and its state; what of them is shown; what can
+/// be done with several that are chosen (Ctrl or Shift and click). Confined.
 class ShotStrip : public QWidget {
     Q_OBJECT
 
 public:
-    explicit ShotStrip(const core::project::Store& store, QWidget* parent = nullptr);
+    explicit ShotStrip(core::project::Store& store, QWidget* parent = nullptr);
 
     /// Puts the switches for reading ahead and for hiding names below the list.
     void showSwitches(QAction& readAhead, QAction& hideNames);
     void setShotsToGo(std::size_t count);
 
     [[nodiscard]] ShotListModel& model() noexcept { return m_model; }
+    [[nodiscard]] ShotFacts& facts() noexcept { return m_facts; }
     [[nodiscard]] QListView& list() noexcept { return *m_list; }
     void setFilter(ShotListModel::Filter filter);
     void setNamesHidden(bool hidden);
+    void setInDoubt(std::set<core::project::ShotId> shots);
     /// Shows which shot is open and scrolls to it.
     void setCurrent(core::project::ShotId shot);
     void update(const core::project::Store::Change& change);
+    /// In the order of the list.
+    [[nodiscard]] std::vector<core::project::ShotId> chosenShots() const;
 
-    [[nodiscard]] QSize sizeHint() const override { return {178, 560}; }
+    [[nodiscard]] QSize sizeHint() const override { return {230, 560}; }
 
 Q_SIGNALS:
     void shotChosen(core::project::ShotId shot);
@@ -37,12 +48,19 @@ Q_SIGNALS:
 private:
     void showCurrent();
     void showEmptiness();
+    void showChoice();
+    void showMenu(const QPoint& at);
 
+    ShotFacts m_facts;
     ShotListModel m_model;
+    ShotFilterBar* m_filter;
     QListView* m_list;
-    QComboBox* m_filter;
     QLabel* m_empty;
+    ShotBatch* m_batch;
+    QToolButton* m_chosen;  ///< what can be done with several; hidden for one
+    QProgressBar* m_bar;
     QLabel* m_toGo;
+    std::size_t m_mostToGo{};  ///< since reading ahead was at rest
     core::project::ShotId m_current;
     bool m_isShowing{false};
 };

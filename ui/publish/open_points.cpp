@@ -1,0 +1,158 @@
+#include "ui/publish/open_points.h"
+
+#include <QStringList>
+#include <algorithm>
+#include <array>
+
+#include "core/base/number.h"
+#include "core/findings/settings.h"
+
+namespace ui::publish {
+namespace {
+
+using core::doubts::Grade;
+using core::project::Snapshot;
+using Kind = OpenPoint::Kind;
+using Way = OpenPoint::Way;
+
+QString count(std::size_t number, std::string_view one, std::string_view more = {}) {
+    return QString::fromStdString(core::counted(number, one, more));
+}
+
+struct Graded {
+    std::size_t items{};
+    QStringList reasons;  ///< in words, each once, those of the worst first
+};
+
+Graded gradedAs(const core::doubts::Doubts& doubts, Grade grade) {
+    Graded found;
+    for (const auto& item : doubts.items) {
+        if (item.isSettled || item.doubts.front().grade != grade) {
+            continue;
+        }
+        ++found.items;
+        const auto words = core::doubts::reasonWords(item.doubts.front().reason);
+        const QString text = QString::fromUtf8(words.data(), static_cast<qsizetype>(words.size()));
+        if (!found.reasons.contains(text)) {
+            found.reasons << text;
+        }
+    }
+    return found;
+}
+
+void addDoubts(std::vector<OpenPoint>& points, const core::doubts::Doubts* doubts) {
+    if (doubts == nullptr) {
+        points.push_back({Kind::Note, QStringLiteral("Doubts are being looked for"),
+                          QStringLiteral("they appear here in a moment"), Way::Doubts});
+        return;
+    }
+    constexpr qsizetype kReasons = 2;
+    struct Words {
+        Grade grade;
+        Kind kind;
+        std::string_view one;
+    };
+    constexpr std::array kAll{Words{Grade::Grave, Kind::Grave, "grave doubt"},
+                              Words{Grade::Question, Kind::Question, "question"},
+                              Words{Grade::Note, Kind::Note, "note about a number"}};
+    bool isAny = false;
+    for (const auto& [grade, kind, one] : kAll) {
+        const Graded found = gradedAs(*doubts, grade);
+        if (found.items > 0) {
+            const bool isNote = grade == Grade::Note;
+            points.push_back(
+                {kind,
+                 isNote ? count(found.items, one, "notes about numbers") : count(found.items, one),
+                 found.reasons.mid(0, kReasons).join(QStringLiteral("; ")), Way::Doubts});
+            isAny = true;
+        }
+    }
+    if (!isAny && doubts->keptShots > 0) {
+        points.push_back({Kind::Done, QStringLiteral("Nothing doubtful is left to check"),
+                          count(doubts->keptShots, "kept shot"), Way::None});
+    }
+    if (doubts->withoutPictures > 0) {
+        points.push_back(
+            {Kind::Note, count(doubts->withoutPictures, "shot not compared", "shots not compared"),
+             QStringLiteral("their pictures were not read: read ahead does that"), Way::Reading});
+    }
+}
+
+void addShots(std::vector<OpenPoint>& points, const Snapshot& snapshot) {
+    std::size_t toRead = 0;
+    std::size_t unassigned = 0;
+    std::size_t aside = 0;
+    for (const auto& shot : snapshot.shots) {
+        toRead += shot.standing == core::project::ShotStanding::Open ? 1 : 0;
+        aside += shot.standing == core::project::ShotStanding::SetAside ? 1 : 0;
+        unassigned += shot.cell ? 0U : 1U;
+    }
+    if (toRead > 0) {
+        points.push_back({Kind::Note,
+                          count(toRead, "shot is", "shots are") + QStringLiteral(" not read"),
+                          QStringLiteral("left out of every number"), Way::Reading});
+    } else if (!snapshot.shots.isEmpty()) {
+        points.push_back({Kind::Done, QStringLiteral("Every shot is decided"),
+                          count(snapshot.shots.size(), "shot"), Way::None});
+    }
+    if (unassigned > 0) {
+        points.push_back(
+            {Kind::Question,
+             count(unassigned, "shot is", "shots are") + QStringLiteral(" not assigned"),
+             QStringLiteral("nobody said whose they are"), Way::Footage});
+    }
+    if (aside > 0) {
+        points.push_back({Kind::Done,
+                          aside == 1 ? QStringLiteral("The shot set aside has a reason")
+                                     : QStringLiteral("Each shot set aside has a reason"),
+                          count(aside, "shot"), Way::None});
+    }
+}
+
+void addClips(std::vector<OpenPoint>& points, const Snapshot& snapshot) {
+    const auto open = static_cast<std::size_t>(
+        std::count_if(snapshot.clips.begin(), snapshot.clips.end(),
+                      [](const auto& clip) { return !clip.clock && !isTally(clip); }));
+    if (open > 0) {
+        points.push_back(
+            {Kind::Question,
+             count(open, "clip has", "clips have") + QStringLiteral(" no capture rate"),
+             QStringLiteral("without it nothing can be read"), Way::Footage});
+    } else if (!snapshot.clips.isEmpty()) {
+        points.push_back({Kind::Done, QStringLiteral("Every clip has its capture rate"),
+                          count(snapshot.clips.size(), "clip"), Way::None});
+    }
+}
+
+void addStep(std::vector<OpenPoint>& points, const Snapshot& snapshot) {
+    const auto step = core::findings::noticeableStep(snapshot);
+    if (step && step.value()) {
+        points.push_back({Kind::Done,
+                          QStringLiteral("Noticeable step: %1 rpm").arg(step.value()->rpm),
+                          QStringLiteral("drawn in the chart"), Way::None});
+    } else {
+        points.push_back({Kind::Note, QStringLiteral("No noticeable step is set"),
+                          QStringLiteral("nothing says which difference a player notices"),
+                          Way::Findings});
+    }
+}
+
+}  // namespace
+
+std::vector<OpenPoint> openPoints(const Snapshot& snapshot, const core::doubts::Doubts* doubts) {
+    std::vector<OpenPoint> points;
+    addDoubts(points, doubts);
+    addShots(points, snapshot);
+    addClips(points, snapshot);
+    addStep(points, snapshot);
+    std::stable_sort(points.begin(), points.end(),
+                     [](const auto& a, const auto& b) { return a.kind < b.kind; });
+    return points;
+}
+
+std::size_t countOpen(const std::vector<OpenPoint>& points) {
+    return static_cast<std::size_t>(std::count_if(
+        points.begin(), points.end(), [](const auto& point) { return point.kind != Kind::Done; }));
+}
+
+}  // namespace ui::publish

@@ -1,0 +1,97 @@
+#pragma once
+
+#include <QWidget>
+#include <memory>
+
+#include "core/doubts/find_doubts.h"
+#include "core/project/store.h"
+#include "core/publish/publish.h"
+#include "ui/bridge/job_runner.h"
+#include "ui/publish/open_points.h"
+
+class QBoxLayout;
+class QCheckBox;
+class QGroupBox;
+class QLabel;
+class QLineEdit;
+class QPushButton;
+
+namespace ui::publish {
+
+class PointList;
+
+/// The last step: says what is open before others see the findings, and writes them into a folder
+/// in the background. The choices and the folder that was asked for last are kept for the next
+/// time; author, licence and how to cite in the project. Confined.
+class PublishScreen : public QWidget {
+    Q_OBJECT
+
+public:
+    /// Both must outlive the screen.
+    PublishScreen(core::project::Store& store, bridge::JobRunner& jobs, QWidget* parent = nullptr);
+    ~PublishScreen() override;
+
+    /// The newest doubts; they are published when they are of the project as it is then.
+    void setDoubts(core::doubts::DoubtsPtr doubts);
+
+    /// Asks for a folder and keeps it; false when none was chosen.
+    bool chooseFolder();
+    /// Publishes into a folder with the options shown. Files that Turnmark did not write are left
+    /// alone.
+    void publishTo(const QString& folder);
+
+Q_SIGNALS:
+    /// What happened, in a sentence or two.
+    void said(const QString& text);
+    /// Shown or hidden now.
+    void visibilityChanged(bool isVisible);
+    void wayChosen(ui::publish::OpenPoint::Way way);
+    /// The files are there.
+    void published();
+
+protected:
+    void showEvent(QShowEvent* event) override;
+    void hideEvent(QHideEvent* event) override;
+    void resizeEvent(QResizeEvent* event) override;
+
+private:
+    [[nodiscard]] QWidget* makeHead();
+    [[nodiscard]] QWidget* makeDone();
+    [[nodiscard]] QGroupBox* makeOpen();
+    [[nodiscard]] QGroupBox* makeWritten();
+    [[nodiscard]] QGroupBox* makeCredits();
+    void connectAll();
+    void refresh();
+    void refreshFolder();
+    void publishHere();
+    void comeHome(const QString& folder, const core::Result<core::publish::Published>& published);
+    void openFile(const QString& file);
+    void say(const QString& text);
+    void showCredits();
+    void keepCredits();
+
+    core::project::Store& m_store;
+    bridge::JobRunner& m_jobs;
+    core::doubts::DoubtsPtr m_doubts;
+    bool m_isPublishing{false};
+    QString m_folder;  ///< of this session's last publication; empty before
+    QLabel* m_answer;
+    QLabel* m_second;
+    QLabel* m_folderName;
+    QPushButton* m_change;
+    QPushButton* m_publish;
+    QWidget* m_done{};
+    QLabel* m_words;
+    QPushButton* m_openPage;
+    QPushButton* m_showFolder;
+    PointList* m_points;
+    QCheckBox* m_blind;
+    QCheckBox* m_films;
+    QLineEdit* m_author;
+    QLineEdit* m_licence;
+    QLineEdit* m_citeAs;
+    QBoxLayout* m_cards{};
+    std::shared_ptr<void> m_listening;
+};
+
+}  // namespace ui::publish

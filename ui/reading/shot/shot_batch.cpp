@@ -1,0 +1,156 @@
+#include "ui/reading/shot/shot_batch.h"
+
+#include <QInputDialog>
+#include <QMenu>
+#include <QMessageBox>
+#include <QPushButton>
+#include <algorithm>
+
+#include "core/base/number.h"
+#include "core/intake/agreed_readings.h"
+#include "core/intake/assign_shots.h"
+
+namespace ui::reading {
+namespace {
+
+using core::project::ShotId;
+using core::project::ShotStanding;
+
+std::string countedShots(std::size_t count) {
+    return core::counted(count, "shot");
+}
+
+QString shotsText(std::size_t count) {
+    return QString::fromStdString(countedShots(count));
+}
+
+/// A line for each reason with how many it keeps out, in the order in which they come.
+QString leftOutText(const core::intake::AgreedReadings& agreed) {
+    QStringList reasons;
+    QHash<QString, int> counts;
+    for (const auto& each : agreed.leftOut) {
+        const QString why = QString::fromStdString(each.why);
+        if (++counts[why] == 1) {
+            reasons << why;
+        }
+    }
+    QStringList lines;
+    for (const QString& why : reasons) {
+        lines << QStringLiteral("%1: %2").arg(
+            shotsText(static_cast<std::size_t>(counts.value(why))), why);
+    }
+    return lines.join(QLatin1Char('\n'));
+}
+
+}  // namespace
+
+ShotBatch::ShotBatch(core::project::Store& store, QWidget* window)
+    : QObject{window}, m_store{store}, m_window{window} {}
+
+void ShotBatch::fill(QMenu& menu, const Shots& shots, bool areNamesHidden) {
+    const bool canWrite = m_store.readOnlyReason().empty() && !shots.empty();
+    const auto add = [&](const QString& text, auto act) {
+        menu.addAction(text, this, act)->setEnabled(canWrite);
+    };
+    add(tr("Keep where both readings agree…"), [this, shots] { keepAgreed(shots); });
+    if (!areNamesHidden && canWrite) {
+        addCells(*menu.addMenu(tr("Assign to")), shots);
+    }
+    add(tr("Set aside…"), [this, shots] { setAside(shots); });
+    add(tr("Read again"), [this, shots] { readAgain(shots); });
+}
+
+/// Every implement with every hitter of the project.
+void ShotBatch::addCells(QMenu& menu, const Shots& shots) {
+    const auto snapshot = m_store.snapshot();
+    const auto escaped = [](const std::string& name) {
+        return QString::fromStdString(name).replace(QLatin1Char('&'), QStringLiteral("&&"));
+    };
+    for (const auto& implement : snapshot->implements) {
+        auto* hitters = menu.addMenu(escaped(implementName(*snapshot, implement.id)));
+        for (const auto& hitter : snapshot->hitters) {
+            hitters->addAction(
+                escaped(hitter.name), this,
+                [this, shots, of = implement.name, by = hitter.name] { assign(shots, of, by); });
+        }
+    }
+    menu.setEnabled(!snapshot->implements.isEmpty() && !snapshot->hitters.isEmpty());
+}
+
+void ShotBatch::keepAgreed(const Shots& shots) {
+    const auto agreed = core::intake::agreedReadings(m_store, shots);
+    if (!agreed) {
+        say(agreed.error());
+        return;
+    }
+    const auto count = agreed.value().readings.size();
+    QMessageBox box{m_window};
+    box.setWindowTitle(tr("Keep where both readings agree"));
+    box.setTextFormat(Qt::PlainText);
+    box.setText(count == 0 ? tr("No shot can be kept so.")
+                           : tr("%1 can be kept: marks and pictures agree.").arg(shotsText(count)));
+    const QString leftOut = leftOutText(agreed.value());
+    box.setInformativeText(leftOut.isEmpty() ? QString{} : tr("Left out:\n%1").arg(leftOut));
+    QPushButton* keep =
+        count > 0 ? box.addButton(tr("Keep %1").arg(shotsText(count)), QMessageBox::AcceptRole)
+                  : nullptr;
+    box.addButton(count > 0 ? QMessageBox::Cancel : QMessageBox::Close);
+    box.exec();
+    if (keep != nullptr && box.clickedButton() == keep) {
+        const auto kept = m_store.keepReadings(agreed.value().readings);
+        say(kept ? core::ok() : core::Result<void>{kept.error()});
+    }
+}
+
+void ShotBatch::assign(const Shots& shots, const std::string& implement,
+                       const std::string& hitter) {
+    say(core::intake::assignShots(m_store, shots, {implement, hitter}));
+}
+
+core::Result<void> ShotBatch::together(const std::string& what, const Shots& shots,
+                                       const std::function<core::Result<void>(ShotId)>& edit) {
+    return m_store.together(what, [&]() -> core::Result<void> {
+        for (const ShotId shot : shots) {
+            BOOST_OUTCOME_TRY(edit(shot));
+        }
+        return core::ok();
+    });
+}
+
+void ShotBatch::setAside(const Shots& shots) {
+    const QString reason =
+        QInputDialog::getText(
+            m_window, tr("Set aside"),
+            tr("Why are %1 set aside? For example: mishit").arg(shotsText(shots.size())))
+            .trimmed();
+    if (!reason.isEmpty()) {
+        say(together("Set aside " + countedShots(shots.size()) + ": " + reason.toStdString() + ".",
+                     shots,
+                     [&](ShotId shot) { return m_store.setAside(shot, reason.toStdString()); }));
+    }
+}
+
+void ShotBatch::readAgain(const Shots& shots) {
+    Shots decided;
+    const auto snapshot = m_store.snapshot();
+    std::copy_if(shots.begin(), shots.end(), std::back_inserter(decided), [&](ShotId id) {
+        const auto* shot = snapshot->shots.find(id);
+        return shot != nullptr && shot->standing != ShotStanding::Open;
+    });
+    if (!decided.empty()) {
+        say(together("Reopened " + countedShots(decided.size()) + " to read again.", decided,
+                     [&](ShotId shot) { return m_store.reopen(shot); }));
+    }
+}
+
+void ShotBatch::say(const core::Result<void>& result) {
+    if (!result) {
+        QMessageBox box{QMessageBox::NoIcon, tr("Not done"),
+                        QString::fromStdString(result.error().message), QMessageBox::Close,
+                        m_window};
+        box.setTextFormat(Qt::PlainText);
+        box.exec();
+    }
+}
+
+}  // namespace ui::reading

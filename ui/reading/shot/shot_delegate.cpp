@@ -1,0 +1,122 @@
+#include "ui/reading/shot/shot_delegate.h"
+
+#include <QPainter>
+#include <QPainterPath>
+
+#include "ui/reading/reading_look.h"
+#include "ui/reading/shot/shot_list_model.h"
+#include "ui/style/row_ground.h"
+#include "ui/style/tabular_font.h"
+#include "ui/style/text_font.h"
+#include "ui/style/turn_mark.h"
+
+namespace ui::reading {
+namespace {
+
+using style::TextSize;
+using style::Token;
+using style::Weight;
+
+constexpr int kRowBallPx = 34;
+constexpr int kRowBallLeftPx = 10;
+constexpr int kWordsLeftPx = kRowBallLeftPx + kRowBallPx + 9;
+constexpr int kRowRightPx = 8;
+
+void paintBall(QPainter& painter, const QRectF& place, const QImage& ball,
+               const QPalette& palette) {
+    painter.setRenderHints(QPainter::Antialiasing | QPainter::SmoothPixmapTransform);
+    if (ball.isNull()) {
+        style::drawBall(painter, place.center(), place.width() / 2 - 1, 0.0,
+                        style::BallLook::Outline, palette);
+        return;
+    }
+    QPainterPath round;
+    round.addEllipse(place);
+    painter.save();
+    painter.setClipPath(round);
+    painter.drawImage(place, ball);
+    painter.restore();
+}
+
+struct RateWidths {
+    int spin{};
+    int sigma{};
+};
+
+/// Spin over uncertainty, right aligned.
+RateWidths paintRate(QPainter& painter, const QRect& row, const QStyleOptionViewItem& option,
+                     const QModelIndex& index) {
+    const QString rate = index.data(ShotListModel::RateRole).toString();
+    const QString sigma = index.data(ShotListModel::SigmaRole).toString();
+    const bool isKept = index.data(ShotListModel::IsKeptRole).toBool();
+    const QFont body = style::tabularFont(option.font);
+    const QRect place = row.adjusted(0, 4, -kRowRightPx, -4);
+    painter.setFont(
+        style::textFont(body, TextSize::Number, isKept ? Weight::Strong : Weight::Regular));
+    painter.setPen(style::colour(isKept ? Token::Text : Token::Quiet, option.palette));
+    const QString shown = rate.isEmpty() ? QStringLiteral("–") : rate;
+    RateWidths widths{painter.fontMetrics().horizontalAdvance(shown), 0};
+    const Qt::Alignment height = rate.isEmpty() ? Qt::AlignVCenter : Qt::AlignTop;
+    painter.drawText(place, static_cast<int>(Qt::AlignRight | height), shown);
+    painter.setFont(style::textFont(body, TextSize::Small));
+    painter.setPen(style::colour(Token::Quiet, option.palette));
+    painter.drawText(place, Qt::AlignRight | Qt::AlignBottom, sigma);
+    widths.sigma = rate.isEmpty() ? widths.spin : painter.fontMetrics().horizontalAdvance(sigma);
+    return widths;
+}
+
+}  // namespace
+
+void ShotDelegate::paint(QPainter* painter, const QStyleOptionViewItem& option,
+                         const QModelIndex& index) const {
+    const QRect& row = option.rect;
+    const QPalette& palette = option.palette;
+    painter->save();
+    if (option.state.testFlag(QStyle::State_Selected)) {
+        style::paintChosenRow(*painter, row, palette, style::RowBar::Focused);
+    } else if (option.state.testFlag(QStyle::State_MouseOver)) {
+        painter->fillRect(row, style::colour(Token::Hover, palette));
+    }
+    painter->fillRect(QRect{row.left(), row.bottom(), row.width(), 1},
+                      style::colour(Token::Line, palette));
+    paintBall(*painter,
+              QRectF{static_cast<double>(row.left() + kRowBallLeftPx),
+                     row.top() + (row.height() - kRowBallPx) / 2.0, kRowBallPx, kRowBallPx},
+              index.data(ShotListModel::BallRole).value<QImage>(), palette);
+    const RateWidths rate = paintRate(*painter, row, option, index);
+    const QRect words = row.adjusted(kWordsLeftPx, 4, -kRowRightPx - 8, -4);
+    painter->setFont(
+        style::textFont(style::tabularFont(option.font), TextSize::Body, Weight::Strong));
+    painter->setPen(palette.color(QPalette::Text));
+    const QString number = index.data(ShotListModel::NumberRole).toString();
+    painter->drawText(words, Qt::AlignLeft | Qt::AlignTop, number);
+    const int line = painter->fontMetrics().height();
+    const int numberWidth = painter->fontMetrics().horizontalAdvance(number) + 7;
+    const auto state = static_cast<ShotState>(index.data(ShotListModel::StateRole).toInt());
+    const SignLook look = signOf(state);
+    const double side = line * 0.85;
+    style::drawSign(*painter, look.sign,
+                    {words.left() + static_cast<double>(numberWidth),
+                     words.top() + (line - side) / 2.0, side, side},
+                    style::colour(look.token, palette));
+    painter->setFont(style::textFont(option.font, TextSize::Small));
+    painter->setPen(style::colour(Token::Quiet, palette));
+    const auto& metrics = painter->fontMetrics();
+    const int stateLeft = numberWidth + static_cast<int>(side) + 4;
+    const QString stateWords = nameOf(state);
+    const int stateRoom = words.width() - stateLeft - rate.spin;
+    if (metrics.horizontalAdvance(stateWords) <= stateRoom) {  // else the sign says it
+        painter->drawText(QRect{words.left() + stateLeft, words.top(), stateRoom, line},
+                          Qt::AlignLeft | Qt::AlignVCenter, stateWords);
+    }
+    painter->drawText(words, Qt::AlignLeft | Qt::AlignBottom,
+                      metrics.elidedText(index.data(ShotListModel::CellRole).toString(),
+                                         Qt::ElideMiddle, words.width() - rate.sigma));
+    painter->restore();
+}
+
+QSize ShotDelegate::sizeHint(const QStyleOptionViewItem& option, const QModelIndex&) const {
+    return {160, std::max(style::kTwoLineRowPx, 2 * option.fontMetrics.height() + 10)};
+}
+
+}  // namespace ui::reading

@@ -1,0 +1,113 @@
+#include "ui/shell/start_art.h"
+
+#include <QPainter>
+#include <array>
+
+#include "ui/style/sign.h"
+#include "ui/style/text_font.h"
+#include "ui/style/tokens.h"
+#include "ui/style/turn_mark.h"
+
+namespace ui::shell {
+namespace {
+
+using style::Sign;
+using style::Token;
+
+constexpr int kArtSidePx = 48;
+constexpr int kNamePx = 44;
+constexpr int kBetweenStepsPx = 14;
+constexpr int kStepWordsPx = 96;  // narrower: the names alone
+
+struct StepLine {
+    Sign sign;
+    const char* name;
+    const char* what;
+};
+
+constexpr std::array kSteps{StepLine{Sign::Plan, "Plan", "who hits what, how often"},
+                            StepLine{Sign::Footage, "Footage", "add the clips, find the shots"},
+                            StepLine{Sign::Reading, "Reading", "one key a shot"},
+                            StepLine{Sign::Doubts, "Doubts", "look again, decide"},
+                            StepLine{Sign::Findings, "Findings", "rank with intervals"},
+                            StepLine{Sign::Publish, "Publish", "a page others can check"}};
+
+}  // namespace
+
+StartArt::StartArt(QWidget* parent) : QWidget{parent} {
+    setAccessibleName(
+        QStringLiteral("Turnmark: the spin of a struck ball, read from your footage"));
+}
+
+int StartArt::paintHead(QPainter& painter) const {
+    const QPalette look = style::programPalette();
+    const int side = width() < 500 ? style::kGroupsPx : kArtSidePx;
+    painter.setFont(style::drawnFont(font(), kNamePx));
+    painter.setPen(colour(Token::BandWords, look));
+    const int top = std::min(style::kGroupsPx + height() / 30, 40);
+    const int name = painter.fontMetrics().height();
+    painter.drawText(QRect{side, top, width() - 2 * side, name}, Qt::AlignLeft,
+                     QStringLiteral("Turnmark"));
+    painter.setFont(style::textFont(font(), style::TextSize::Title));
+    painter.setPen(colour(Token::BandQuiet, look));
+    const QRect room{side, top + name, width() - 2 * side, height()};
+    const QString words = QStringLiteral(
+        "The spin of a struck ball, read from your own footage. Every number with its "
+        "uncertainty.");
+    const QRect used = painter.boundingRect(room, Qt::TextWordWrap, words);
+    painter.drawText(room, Qt::TextWordWrap, words);
+    return used.bottom();
+}
+
+/// Where they begin.
+int StartArt::paintSteps(QPainter& painter) const {
+    const QPalette look = style::programPalette();
+    const int side = width() < 500 ? style::kGroupsPx : kArtSidePx;
+    const int count = static_cast<int>(kSteps.size());
+    const int step = (width() - 2 * side + kBetweenStepsPx) / count;
+    const bool hasWords = step - kBetweenStepsPx >= kStepWordsPx;
+    const int line = QFontMetrics{style::textFont(font(), style::TextSize::Small)}.height();
+    const int tall = 12 + 24 + 8 + fontMetrics().height() + (hasWords ? 2 * line : 0);
+    const int top = height() - tall - style::kGroupsPx;
+    for (int i = 0; i < count; ++i) {
+        const StepLine& each = kSteps.at(static_cast<std::size_t>(i));
+        const int left = side + i * step;
+        const int wide = step - kBetweenStepsPx;
+        painter.fillRect(QRect{left, top, wide, 1}, colour(Token::BandQuiet, look));
+        style::drawSign(painter, each.sign, {static_cast<double>(left), top + 12.0, 24.0, 24.0},
+                        colour(Token::Chalk, look));
+        painter.setFont(style::textFont(font(),
+                                        hasWords ? style::TextSize::Body : style::TextSize::Small,
+                                        style::Weight::Strong));
+        painter.setPen(colour(Token::BandWords, look));
+        int y = top + 12 + 24 + 8;
+        painter.drawText(QRect{left, y, step, fontMetrics().height()}, Qt::AlignLeft,
+                         QString::fromUtf8(each.name));
+        if (hasWords) {
+            y += fontMetrics().height();
+            painter.setFont(style::textFont(font(), style::TextSize::Small));
+            painter.setPen(colour(Token::BandQuiet, look));
+            painter.drawText(QRect{left, y, wide, 2 * line}, Qt::AlignLeft | Qt::TextWordWrap,
+                             QString::fromUtf8(each.what));
+        }
+    }
+    return top;
+}
+
+void StartArt::paintEvent(QPaintEvent*) {
+    QPainter painter{this};
+    painter.setRenderHint(QPainter::Antialiasing);
+    painter.fillRect(rect(), colour(Token::Band, style::programPalette()));
+    const int top = paintHead(painter) + style::kGroupsPx;
+    const int bottom = paintSteps(painter) - style::kGroupsPx;
+    constexpr int kLeastPx = 110;
+    if (bottom - top >= kLeastPx) {
+        painter.setFont(style::textFont(font(), style::TextSize::Body));
+        style::drawTurnMark(painter,
+                            QRectF{0.0, static_cast<double>(top), static_cast<double>(width()),
+                                   static_cast<double>(bottom - top)},
+                            width() >= 500, palette());
+    }
+}
+
+}  // namespace ui::shell

@@ -1,0 +1,23 @@
+#pragma once
+
+#include <QWidget>
+
+namespace ui::shell {
+
+/// The left half of the start page: what the program is called and does, the turn mark, and the six
+/// steps of the work. Confined.
+class StartArt : public QWidget {
+    Q_OBJECT
+
+public:
+    explicit StartArt(QWidget* parent = nullptr);
+
+protected:
+    void paintEvent(QPaintEvent* event) override;
+
+private:
+    [[nodiscard]] int paintHead(QPainter& painter) const;
+    [[nodiscard]] int paintSteps(QPainter& painter) const;
+};
+
+}  // namespace ui::shell
