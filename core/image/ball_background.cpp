@@ -32,17 +32,13 @@ Result<std::optional<PixelBuffer>> backgroundBehind(const BallTrack& track, Fram
     if (which.empty()) {
         return std::optional<PixelBuffer>{};
     }
-    std::vector<PlacedFrame> frames(track.frames.size());
-    const auto fetch = [&](std::size_t i) -> Result<void> {
-        BOOST_OUTCOME_TRY(picture, source.frame(track.frames[i].frame));
-        frames[i] = {std::move(picture), track.motion[i]};
-        return ok();
-    };
-    BOOST_OUTCOME_TRY(fetch(index));
-    for (const std::size_t i : which) {
-        BOOST_OUTCOME_TRY(fetch(i));
+    std::vector<PlacedFrame> frames;
+    for (std::size_t i = 0; i < track.frames.size(); ++i) {
+        frames.push_back({track.frames[i].frame, track.motion[i]});
     }
-    return std::optional{copyOf(medianOf(frames, which, index, place))};
+    const PlacedPictures pictures{source, {track.pictureWidth, track.pictureHeight}, frames};
+    BOOST_OUTCOME_TRY(background, medianOf(pictures, which, index, place));
+    return std::optional{copyOf(background)};
 }
 
 }  // namespace core::image

@@ -10,12 +10,6 @@
 
 namespace core::image {
 
-/// A rectangle of pixels inside a picture.
-struct PixelBox {
-    int left{}, top{};
-    int width{}, height{};
-};
-
 /// What the box of track.frames[index] would show without the ball: Rgb8, the median of up to seven
 /// frames of the track in which the ball keeps clear of the place, moved as the camera moved.
 /// Absent when there is no such frame. Errors: those of the source.

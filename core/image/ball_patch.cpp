@@ -87,18 +87,18 @@ float noiseThreshold(const std::vector<PatchPixel>& pixels, const cv::Rect& box)
 
 }  // namespace
 
-BallPatch cutBallPatch(const std::vector<PlacedFrame>& frames, const std::vector<SweptDisc>& balls,
-                       std::size_t at) {
+Result<BallPatch> cutBallPatch(const PlacedPictures& pictures, const std::vector<SweptDisc>& balls,
+                               std::size_t at) {
     const cv::Rect wanted = wantedBox(balls[at]);
-    const cv::Rect picture(0, 0, frames[at].frame->width(), frames[at].frame->height());
+    const cv::Rect picture(0, 0, pictures.size.width, pictures.size.height);
     const cv::Rect box = wanted & picture;
     BallPatch patch;
     patch.about = balls[at];
-    if (box.empty() || frames.size() < 2) {
+    if (box.empty() || pictures.frames.size() < 2) {
         return patch;
     }
-    const cv::Mat seen = region(*frames[at].frame, box);
-    const cv::Mat background = medianOf(frames, framesBehind(balls, at, box), at, box);
+    BOOST_OUTCOME_TRY(seen, region(pictures.source, pictures.frames[at].index, box));
+    BOOST_OUTCOME_TRY(background, medianOf(pictures, framesBehind(balls, at, box), at, box));
     const int step = std::max(1, static_cast<int>(std::lround(box.area() / kPixelsWanted)));
     const Transfer& table = transfer();
     unsigned count = 0;

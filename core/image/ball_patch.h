@@ -5,9 +5,15 @@
 
 #include "core/base/result.h"
 #include "core/image/ball_track.h"
-#include "core/media/frames/frame.h"
+#include "core/image/frame_source.h"
 
 namespace core::image {
+
+/// Of a picture.
+struct PixelSize {
+    int width{};
+    int height{};
+};
 
 /// A pixel about the ball with what lies behind it. Internal to core/image.
 struct PatchPixel {
@@ -34,17 +40,24 @@ struct BallPatch {
     float changedLevels{};  ///< a change above this is more than the noise about the ball
 };
 
-/// A frame that can be asked for pixels, and the camera's motion in it.
+/// A frame and the camera's motion in it.
 struct PlacedFrame {
-    media::FramePtr frame;
+    timebase::FrameIndex index;
     FrameMotion motion;
 };
 
-/// Cuts out the surroundings of the ball from frames[at] and, as background, the median of up to
+/// The frames of a flight, to be asked for pixels. Refers to what it is made of.
+struct PlacedPictures {
+    FrameSource& source;
+    PixelSize size;
+    const std::vector<PlacedFrame>& frames;
+};
+
+/// Cuts out the surroundings of the ball from frame `at` and, as background, the median of up to
 /// seven other frames in which the ball (balls, one a frame) keeps clear of the place. Thins out
-/// the pixels of large balls.
-BallPatch cutBallPatch(const std::vector<PlacedFrame>& frames, const std::vector<SweptDisc>& balls,
-                       std::size_t at);
+/// the pixels of large balls. Errors: those of the source.
+Result<BallPatch> cutBallPatch(const PlacedPictures& pictures, const std::vector<SweptDisc>& balls,
+                               std::size_t at);
 
 /// How far the pattern of the background shows through what is inside the outline: sums over pixels
 /// next to each other, so that shading does not count. Through a ball it shows while the ball is

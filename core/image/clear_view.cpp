@@ -13,27 +13,28 @@ namespace {
 constexpr std::size_t kMostFramesOfView = 7;
 
 // Map of pixel positions of frame `to` into frame `from` (both relative to the reference).
-cv::Matx23d mapBetween(const PlacedFrame& to, const PlacedFrame& from) {
-    const FrameMotion& m = to.motion;
-    const FrameMotion& n = from.motion;
+cv::Matx23d mapBetween(const FrameMotion& m, const FrameMotion& n, const PixelSize& size) {
     const double size2 = m.a * m.a + m.b * m.b;
     const double ia = m.a / size2;
     const double ib = -m.b / size2;
     const double a = n.a * ia - n.b * ib;
     const double b = n.b * ia + n.a * ib;
-    const double cx = 0.5 * to.frame->width();
-    const double cy = 0.5 * to.frame->height();
+    const double cx = 0.5 * size.width;
+    const double cy = 0.5 * size.height;
     const double tx = cx + n.shift.x - a * (cx + m.shift.x) + b * (cy + m.shift.y);
     const double ty = cy + n.shift.y - b * (cx + m.shift.x) - a * (cy + m.shift.y);
     return {a, -b, tx, b, a, ty};
 }
 
 // The box of frame `to` as frame `from` shows the same place.
-cv::Mat samePlace(const PlacedFrame& to, const PlacedFrame& from, const cv::Rect& box) {
+Result<cv::Mat> samePlace(const PlacedPictures& pictures, std::size_t toFrame,
+                          std::size_t fromFrame, const cv::Rect& box) {
+    const PlacedFrame& to = pictures.frames[toFrame];
+    const PlacedFrame& from = pictures.frames[fromFrame];
     if (to.motion == from.motion) {
-        return region(*from.frame, box);
+        return region(pictures.source, from.index, box);
     }
-    const cv::Matx23d map = mapBetween(to, from);
+    const cv::Matx23d map = mapBetween(to.motion, from.motion, pictures.size);
     const cv::Point2d middle(box.x + 0.5 * box.width, box.y + 0.5 * box.height);
     const cv::Point2d there(map(0, 0) * middle.x + map(0, 1) * middle.y + map(0, 2),
                             map(1, 0) * middle.x + map(1, 1) * middle.y + map(1, 2));
@@ -47,9 +48,10 @@ cv::Mat samePlace(const PlacedFrame& to, const PlacedFrame& from, const cv::Rect
     const cv::Matx23d local(map(0, 0), map(0, 1),
                             map(0, 0) * dx + map(0, 1) * dy + map(0, 2) - wide.x - 0.5, map(1, 0),
                             map(1, 1), map(1, 0) * dx + map(1, 1) * dy + map(1, 2) - wide.y - 0.5);
+    BOOST_OUTCOME_TRY(picture, region(pictures.source, from.index, wide));
     cv::Mat moved;
-    cv::warpAffine(region(*from.frame, wide), moved, local, box.size(),
-                   cv::INTER_CUBIC | cv::WARP_INVERSE_MAP, cv::BORDER_REPLICATE);
+    cv::warpAffine(picture, moved, local, box.size(), cv::INTER_CUBIC | cv::WARP_INVERSE_MAP,
+                   cv::BORDER_REPLICATE);
     return moved;
 }
 
@@ -63,9 +65,9 @@ bool isClear(const cv::Rect& box, const SweptDisc& ball) {
 
 }  // namespace
 
-cv::Mat region(const media::Frame& frame, const cv::Rect& box) {
-    const PixelBuffer buffer = frame.rgbRegion(box.x, box.y, box.width, box.height);
-    const cv::Mat view(box.height, box.width, CV_8UC3, const_cast<std::uint8_t*>(buffer.row(0)),
+Result<cv::Mat> region(FrameSource& source, timebase::FrameIndex index, const cv::Rect& box) {
+    BOOST_OUTCOME_TRY(buffer, source.region(index, {box.x, box.y, box.width, box.height}));
+    const cv::Mat view(box.height, box.width, CV_8UC3, buffer.row(0),
                        static_cast<std::size_t>(buffer.strideBytes()));
     return view.clone();
 }
@@ -88,14 +90,15 @@ std::vector<std::size_t> clearFrames(const std::vector<SweptDisc>& balls, std::s
     return clear;
 }
 
-cv::Mat medianOf(const std::vector<PlacedFrame>& frames, const std::vector<std::size_t>& which,
-                 std::size_t at, const cv::Rect& box) {
-    std::vector<cv::Mat> pictures;
+Result<cv::Mat> medianOf(const PlacedPictures& pictures, const std::vector<std::size_t>& which,
+                         std::size_t at, const cv::Rect& box) {
+    std::vector<cv::Mat> places;
     for (const std::size_t i : which) {
-        pictures.push_back(samePlace(frames[at], frames[i], box));
+        BOOST_OUTCOME_TRY(place, samePlace(pictures, at, i, box));
+        places.push_back(std::move(place));
     }
-    sortOverTime(pictures);
-    return pictures[pictures.size() / 2];
+    sortOverTime(places);
+    return places[places.size() / 2];
 }
 
 }  // namespace core::image

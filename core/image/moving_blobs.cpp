@@ -1,6 +1,7 @@
 #include "core/image/moving_blobs.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <opencv2/imgproc.hpp>
 
@@ -12,8 +13,7 @@ namespace core::image {
 
 namespace {
 
-constexpr int kReducedWidth = 640;
-constexpr int kBackgroundFrames = 9;
+constexpr std::size_t kBackgroundFrames = 9;
 constexpr int kThresholdLevels = 7;        // of 255, above which a smoothed difference counts
 constexpr double kThresholdScatter = 1.2;  // times the interquartile range over time, added
 constexpr std::size_t kMotionProbes = 8;   // frames that tell whether the camera stands still
@@ -25,23 +25,11 @@ constexpr double kFixedCameraSigmas = 5.0;  // and below so many uncertainties i
 constexpr double kUsefulSigmaPx = 0.7;
 constexpr double kLeastTexture = 0.25;  // share of the picture; on less no motion can be seen
 
+/// The small pictures as they are, which nobody may write to.
 struct Reduced {
     double scale{1.0};
-    std::vector<cv::Mat> pictures;  ///< RGB, smoothed, in the reference frame
+    std::vector<cv::Mat> pictures;  ///< RGB
 };
-
-cv::Mat toMat(const PixelBuffer& buffer) {
-    cv::Mat picture(buffer.height(), buffer.width(), CV_8UC3);
-    for (int y = 0; y < buffer.height(); ++y) {
-        std::copy_n(buffer.row(y), buffer.strideBytes(), picture.ptr(y));
-    }
-    return picture;
-}
-
-// Wide pictures keep more pixels: a ball of 20 px in 4K must not vanish.
-int reducedWidth(int fullWidth) {
-    return std::max(kReducedWidth, fullWidth * 2 / 5);
-}
 
 double largestShift(const FrameMotion& motion, int width, int height) {
     const PointPx centre{0.5 * width, 0.5 * height};
@@ -50,13 +38,15 @@ double largestShift(const FrameMotion& motion, int width, int height) {
     return std::max(std::hypot(corner.x, corner.y), std::hypot(other.x - width, other.y));
 }
 
-Reduced reduce(const std::vector<media::FramePtr>& pictures) {
+Reduced reducedOf(const std::vector<SmallFramePtr>& frames) {
     Reduced reduced;
-    const int width = reducedWidth(pictures.front()->width());
-    for (const auto& picture : pictures) {
-        reduced.pictures.push_back(toMat(picture->rgbScaledToFit(width, width)));
+    for (const SmallFramePtr& frame : frames) {
+        const PixelView view = frame->picture.view();
+        reduced.pictures.emplace_back(view.height, view.width, CV_8UC3,
+                                      const_cast<std::uint8_t*>(view.data),
+                                      static_cast<std::size_t>(view.strideBytes));
     }
-    reduced.scale = static_cast<double>(pictures.front()->width()) / reduced.pictures.front().cols;
+    reduced.scale = static_cast<double>(frames.front()->fullWidth) / reduced.pictures.front().cols;
     return reduced;
 }
 
@@ -67,21 +57,22 @@ double upperQuartile(std::vector<double> values) {
     return values[at];
 }
 
-/// Copies of at most so many pictures, evenly spread over all.
-std::vector<cv::Mat> spreadOver(const std::vector<cv::Mat>& pictures, int most) {
-    const int count = static_cast<int>(pictures.size());
-    const int used = std::min(count, most);
-    std::vector<cv::Mat> chosen;
-    for (int i = 0; i < used; ++i) {
-        const int index = used == 1 ? 0 : i * (count - 1) / (used - 1);
-        chosen.push_back(pictures[static_cast<std::size_t>(index)].clone());
+/// Of at most so many pictures, evenly spread over all.
+std::vector<std::size_t> spreadOver(std::size_t count, std::size_t most) {
+    const std::size_t used = std::min(count, most);
+    std::vector<std::size_t> chosen;
+    for (std::size_t i = 0; i < used; ++i) {
+        chosen.push_back(used == 1 ? 0 : i * (count - 1) / (used - 1));
     }
     return chosen;
 }
 
 /// The scene without what passes through it: nothing that flies must lead the alignment.
 cv::Mat emptyScene(const std::vector<cv::Mat>& pictures) {
-    std::vector<cv::Mat> chosen = spreadOver(pictures, kBackgroundFrames);
+    std::vector<cv::Mat> chosen;
+    for (const std::size_t i : spreadOver(pictures.size(), kBackgroundFrames)) {
+        chosen.push_back(pictures[i].clone());
+    }
     sortOverTime(chosen);
     return chosen[chosen.size() / 2];
 }
@@ -151,52 +142,68 @@ void measureMotion(const Reduced& reduced, MovingPictures& out) {
     }
 }
 
-void layOverReference(Reduced& reduced, const MovingPictures& moving) {
-    for (std::size_t i = 0; i < reduced.pictures.size(); ++i) {
-        cv::Mat& picture = reduced.pictures[i];
-        if (moving.cameraMoves) {
-            const FrameMotion& m = moving.motion[i];
-            const double cx = 0.5 * picture.cols - 0.5;
-            const double cy = 0.5 * picture.rows - 0.5;
-            const cv::Matx23d map(m.a, -m.b, cx - m.a * cx + m.b * cy + m.shift.x / reduced.scale,
-                                  m.b, m.a, cy - m.b * cx - m.a * cy + m.shift.y / reduced.scale);
-            cv::Mat laid;
-            cv::warpAffine(picture, laid, map, picture.size(),
-                           cv::INTER_LINEAR | cv::WARP_INVERSE_MAP, cv::BORDER_REPLICATE);
-            picture = laid;
-        }
-        cv::blur(picture, picture, {3, 3});
+/// A picture smoothed, laid over the reference frame.
+void layOverReference(const Reduced& reduced, const MovingPictures& moving, std::size_t i,
+                      cv::Mat& laid) {
+    const cv::Mat& picture = reduced.pictures[i];
+    if (!moving.cameraMoves) {
+        cv::blur(picture, laid, {3, 3});
+        return;
     }
+    const FrameMotion& m = moving.motion[i];
+    const double cx = 0.5 * picture.cols - 0.5;
+    const double cy = 0.5 * picture.rows - 0.5;
+    const cv::Matx23d map(m.a, -m.b, cx - m.a * cx + m.b * cy + m.shift.x / reduced.scale, m.b, m.a,
+                          cy - m.b * cx - m.a * cy + m.shift.y / reduced.scale);
+    cv::warpAffine(picture, laid, map, picture.size(), cv::INTER_LINEAR | cv::WARP_INVERSE_MAP,
+                   cv::BORDER_REPLICATE);
+    cv::blur(laid, laid, {3, 3});
 }
+
+struct Background {
+    cv::Mat median;
+    cv::Mat threshold;  ///< the same for all channels
+};
 
 // Median and interquartile range over time (largest channel), pixel by pixel.
-void backgroundOf(const std::vector<cv::Mat>& pictures, cv::Mat& median, cv::Mat& threshold) {
-    std::vector<cv::Mat> sorted = spreadOver(pictures, kBackgroundFrames);
+Background backgroundOf(const Reduced& reduced, const MovingPictures& moving) {
+    std::vector<cv::Mat> sorted;
+    for (const std::size_t i : spreadOver(reduced.pictures.size(), kBackgroundFrames)) {
+        layOverReference(reduced, moving, i, sorted.emplace_back());
+    }
     sortOverTime(sorted);
-    median = sorted[sorted.size() / 2];
     const std::size_t quarter = sorted.size() / 4;
     cv::Mat spread = sorted[sorted.size() - 1 - quarter] - sorted[quarter];
-    cv::Mat channels[3];
-    cv::split(spread, channels);
-    threshold = cv::max(cv::max(channels[0], channels[1]), channels[2]);
-    threshold.convertTo(threshold, CV_8U, kThresholdScatter, kThresholdLevels);
+    std::array<cv::Mat, 3> channels;
+    cv::split(spread, channels.data());
+    cv::Mat largest = cv::max(cv::max(channels[0], channels[1]), channels[2]);
+    largest.convertTo(largest, CV_8U, kThresholdScatter, kThresholdLevels);
+    Background background;
+    background.median = sorted[sorted.size() / 2];
+    channels.fill(largest);
+    cv::merge(channels.data(), channels.size(), background.threshold);
+    return background;
 }
 
-cv::Mat changedMask(const cv::Mat& picture, const cv::Mat& background, const cv::Mat& threshold) {
-    cv::Mat difference;
-    cv::absdiff(picture, background, difference);
-    cv::Mat mask(picture.size(), CV_8U);
-    for (int y = 0; y < picture.rows; ++y) {
-        const auto* d = difference.ptr<std::uint8_t>(y);
-        const auto* t = threshold.ptr<std::uint8_t>(y);
-        auto* m = mask.ptr<std::uint8_t>(y);
-        for (int x = 0; x < picture.cols; ++x) {
-            const int largest = std::max({d[3 * x], d[3 * x + 1], d[3 * x + 2]});
-            m[x] = largest > t[x] ? 255 : 0;
+/// Pictures that are filled for one frame after the other: memory that is touched for the first
+/// time costs more than what is done with it.
+struct Scratch {
+    cv::Mat laid, difference, exceeds, mask, closed, labels, stats, centroids;
+};
+
+void markChanged(const Background& background, Scratch& scratch) {
+    cv::absdiff(scratch.laid, background.median, scratch.difference);
+    cv::compare(scratch.difference, background.threshold, scratch.exceeds, cv::CMP_GT);
+    scratch.mask.create(scratch.laid.size(), CV_8U);
+    for (int y = 0; y < scratch.laid.rows; ++y) {
+        const auto* e = scratch.exceeds.ptr<std::uint8_t>(y);
+        auto* m = scratch.mask.ptr<std::uint8_t>(y);
+        for (int x = 0; x < scratch.laid.cols; ++x, e += 3) {
+            m[x] = e[0] | e[1] | e[2];
         }
     }
-    cv::morphologyEx(mask, mask, cv::MORPH_CLOSE, cv::Mat::ones(3, 3, CV_8U));
-    return mask;
+    static const cv::Mat kNeighbours = cv::Mat::ones(3, 3, CV_8U);
+    cv::morphologyEx(scratch.mask, scratch.closed, cv::MORPH_CLOSE, kNeighbours);
 }
 
 Blob describe(const cv::Mat& labels, int label, const cv::Rect& box, double scale) {
@@ -233,18 +240,16 @@ Blob describe(const cv::Mat& labels, int label, const cv::Rect& box, double scal
     return blob;
 }
 
-std::vector<Blob> blobsOf(const cv::Mat& mask, double scale) {
-    cv::Mat labels;
-    cv::Mat stats;
-    cv::Mat centroids;
-    const int count = cv::connectedComponentsWithStats(mask, labels, stats, centroids, 8, CV_32S);
+std::vector<Blob> blobsOf(Scratch& scratch, double scale) {
+    const int count = cv::connectedComponentsWithStats(scratch.closed, scratch.labels,
+                                                       scratch.stats, scratch.centroids, 8, CV_32S);
     std::vector<Blob> blobs;
     for (int label = 1; label < count; ++label) {
-        const int* s = stats.ptr<int>(label);
+        const int* s = scratch.stats.ptr<int>(label);
         if (s[cv::CC_STAT_AREA] >= kMinBlobArea) {
             const cv::Rect box(s[cv::CC_STAT_LEFT], s[cv::CC_STAT_TOP], s[cv::CC_STAT_WIDTH],
                                s[cv::CC_STAT_HEIGHT]);
-            blobs.push_back(describe(labels, label, box, scale));
+            blobs.push_back(describe(scratch.labels, label, box, scale));
         }
     }
     return blobs;
@@ -252,37 +257,35 @@ std::vector<Blob> blobsOf(const cv::Mat& mask, double scale) {
 
 }  // namespace
 
-Result<std::vector<media::FramePtr>> readFrames(FrameSource& source, FrameRange range,
-                                                const std::stop_token& stop) {
-    std::vector<media::FramePtr> frames;
+Result<std::vector<SmallFramePtr>> readSmallFrames(FrameSource& source, FrameRange range,
+                                                   const std::stop_token& stop) {
+    std::vector<SmallFramePtr> frames;
     for (std::int64_t i = range.first.value; i <= range.last.value; ++i) {
         if (stop.stop_requested()) {
             return fail(ErrorCode::Cancelled, "Looking for the ball was stopped.");
         }
-        BOOST_OUTCOME_TRY(frame, source.frame({i}));
-        frames.push_back(frame);
+        BOOST_OUTCOME_TRY(frame, source.small({i}));
+        frames.push_back(std::move(frame));
     }
     return frames;
 }
 
-MovingPictures findMovingBlobs(std::vector<media::FramePtr> pictures,
+MovingPictures findMovingBlobs(const std::vector<SmallFramePtr>& pictures,
                                const timebase::ClipClock& clock) {
     CORE_EXPECTS(!pictures.empty());
-    Reduced reduced = reduce(pictures);
+    const Reduced reduced = reducedOf(pictures);
     MovingPictures moving;
-    moving.fullWidth = pictures.front()->width();
-    moving.fullHeight = pictures.front()->height();
-    moving.pictures = std::move(pictures);
+    moving.fullWidth = pictures.front()->fullWidth;
+    moving.fullHeight = pictures.front()->fullHeight;
     measureMotion(reduced, moving);
-    layOverReference(reduced, moving);
-    cv::Mat background;
-    cv::Mat threshold;
-    backgroundOf(reduced.pictures, background, threshold);
-    for (std::size_t i = 0; i < reduced.pictures.size(); ++i) {
-        moving.frames.push_back(moving.pictures[i]->index());
-        moving.times.push_back(clock.captureSeconds(moving.frames[i]));
-        moving.blobs.push_back(
-            blobsOf(changedMask(reduced.pictures[i], background, threshold), reduced.scale));
+    const Background background = backgroundOf(reduced, moving);
+    Scratch scratch;
+    for (std::size_t i = 0; i < pictures.size(); ++i) {
+        moving.frames.push_back(pictures[i]->index);
+        moving.times.push_back(clock.captureSeconds(pictures[i]->index));
+        layOverReference(reduced, moving, i, scratch.laid);
+        markChanged(background, scratch);
+        moving.blobs.push_back(blobsOf(scratch, reduced.scale));
     }
     return moving;
 }

@@ -25,7 +25,6 @@ struct MovingPictures {
     int fullWidth{};
     int fullHeight{};
     std::vector<timebase::FrameIndex> frames;
-    std::vector<media::FramePtr> pictures;
     std::vector<Seconds> times;
     std::vector<FrameMotion> motion;       ///< full-size pixels; all identity for a fixed camera
     std::vector<std::vector<Blob>> blobs;  ///< one list a frame
@@ -33,12 +32,12 @@ struct MovingPictures {
 };
 
 /// The frames of a range, one after the other. Errors: those of the source; Cancelled.
-Result<std::vector<media::FramePtr>> readFrames(FrameSource& source, FrameRange range,
-                                                const std::stop_token& stop);
+Result<std::vector<SmallFramePtr>> readSmallFrames(FrameSource& source, FrameRange range,
+                                                   const std::stop_token& stop);
 
-/// Looks at the pictures, of which there must be one, at reduced size; registers them to the middle
-/// one; background is the median over time, the threshold follows the local scatter over time.
-MovingPictures findMovingBlobs(std::vector<media::FramePtr> pictures,
+/// Looks at the pictures, of which there must be one; registers them to the middle one; background
+/// is the median over time, the threshold follows the local scatter over time.
+MovingPictures findMovingBlobs(const std::vector<SmallFramePtr>& pictures,
                                const timebase::ClipClock& clock);
 
 }  // namespace core::image

@@ -18,7 +18,7 @@ constexpr std::int64_t kFewestFrames = 5;
 constexpr double kCredibleScore = 0.3;     // of the best linked flight
 constexpr double kLikeBallShare = 0.4;     // of a flight's blobs, for a part of a broken path
 constexpr std::size_t kMostTried = 3;      // linked flights, when the first is no ball
-constexpr std::int64_t kMostFrames = 600;  // pictures of a range are held in memory together
+constexpr std::int64_t kMostFrames = 600;  // small pictures of a range are held together
 
 Result<void> checkRange(const timebase::ClipClock& clock, FrameRange range) {
     if (!clock.contains(range.first) || !clock.contains(range.last) || range.count() < 1) {
@@ -104,11 +104,12 @@ bool keepsToClicks(const BallTrack& track, std::span<const BallHint> clicks) {
     });
 }
 
-Result<BallTrack> fromOneClick(const MovingPictures& moving, const BallHint& click,
-                               const TrackOptions& options, const std::stop_token& stop) {
+Result<BallTrack> fromOneClick(FrameSource& source, const MovingPictures& moving,
+                               const BallHint& click, const TrackOptions& options,
+                               const std::stop_token& stop) {
     const std::span<const BallHint> clicks(&click, 1);
     if (const std::optional<LinkedFlight> flight = flightUnder(moving, click)) {
-        BOOST_OUTCOME_TRY(track, fitFlight(moving, *flight, clicks, options, stop));
+        BOOST_OUTCOME_TRY(track, fitFlight(source, moving, *flight, clicks, options, stop));
         if (keepsToClicks(track, clicks)) {
             return track;
         }
@@ -194,13 +195,13 @@ Flights shotsOf(const Flights& all, const Flights& ranked) {
     return shots;
 }
 
-Result<BallTrack> firstThatFits(const MovingPictures& moving,
+Result<BallTrack> firstThatFits(FrameSource& source, const MovingPictures& moving,
                                 const std::vector<LinkedFlight>& flights,
                                 const TrackOptions& options, const std::stop_token& stop) {
-    auto track = fitFlight(moving, flights.front(), {}, options, stop);
+    auto track = fitFlight(source, moving, flights.front(), {}, options, stop);
     const std::size_t count = std::min(flights.size(), kMostTried);
     for (std::size_t k = 1; k < count && !track && track.error().code == ErrorCode::NotFound; ++k) {
-        auto other = fitFlight(moving, flights[k], {}, options, stop);
+        auto other = fitFlight(source, moving, flights[k], {}, options, stop);
         if (other || other.error().code == ErrorCode::Cancelled) {
             return other;
         }
@@ -213,8 +214,8 @@ Result<BallTrack> firstThatFits(const MovingPictures& moving,
 Result<BallTrack> trackBall(FrameSource& source, const timebase::ClipClock& clock, FrameRange range,
                             const TrackOptions& options, std::stop_token stop) {
     BOOST_OUTCOME_TRY(checkRange(clock, range));
-    BOOST_OUTCOME_TRY(pictures, readFrames(source, range, stop));
-    const MovingPictures moving = findMovingBlobs(std::move(pictures), clock);
+    BOOST_OUTCOME_TRY(pictures, readSmallFrames(source, range, stop));
+    const MovingPictures moving = findMovingBlobs(pictures, clock);
     Flights flights = linkFlights(moving);
     std::erase_if(flights, [&](const LinkedFlight& flight) {
         return !isOfTheShot(moving, flight, options.shot);
@@ -227,7 +228,7 @@ Result<BallTrack> trackBall(FrameSource& source, const timebase::ClipClock& cloc
                                 looked.first.value, looked.last.value));
     }
     const Flights shots = shotsOf(flights, struckFirst(flights));
-    return firstThatFits(moving, shots, options, stop);
+    return firstThatFits(source, moving, shots, options, stop);
 }
 
 Result<BallTrack> trackFromClicks(FrameSource& source, const timebase::ClipClock& clock,
@@ -235,10 +236,10 @@ Result<BallTrack> trackFromClicks(FrameSource& source, const timebase::ClipClock
                                   const TrackOptions& options, std::stop_token stop) {
     BOOST_OUTCOME_TRY(checkRange(clock, range));
     BOOST_OUTCOME_TRY(sorted, checkClicks(clicks, range));
-    BOOST_OUTCOME_TRY(pictures, readFrames(source, range, stop));
-    const MovingPictures moving = findMovingBlobs(std::move(pictures), clock);
+    BOOST_OUTCOME_TRY(pictures, readSmallFrames(source, range, stop));
+    const MovingPictures moving = findMovingBlobs(pictures, clock);
     if (sorted.size() == 1) {
-        return fromOneClick(moving, sorted.front(), options, stop);
+        return fromOneClick(source, moving, sorted.front(), options, stop);
     }
     std::vector<LinkedFlight::Member> seed;
     for (const BallHint& click : sorted) {
@@ -247,7 +248,7 @@ Result<BallTrack> trackFromClicks(FrameSource& source, const timebase::ClipClock
     const double radius = clickedRadius(moving, sorted);
     const LinkedFlight flight = growFlight(moving, seed, radius);
     if (flight.radiusPx > 0.0) {
-        auto fitted = fitFlight(moving, flight, sorted, options, stop);
+        auto fitted = fitFlight(source, moving, flight, sorted, options, stop);
         const bool isFinal = !fitted && fitted.error().code != ErrorCode::NotFound;
         if (isFinal || (fitted && keepsToClicks(fitted.value(), sorted))) {
             return fitted;

@@ -80,11 +80,20 @@ Result<ShotSearch> shotSearchOf(project::Store& store, project::ClipId clip) {
 }
 
 Result<std::vector<project::Shot>> searchShots(const ShotSearch& search, std::stop_token stop) {
+    std::shared_ptr<reading::DecodedFrames> frames;
+    return searchShots(search, frames, std::move(stop));
+}
+
+Result<std::vector<project::Shot>> searchShots(const ShotSearch& search,
+                                               std::shared_ptr<reading::DecodedFrames>& frames,
+                                               std::stop_token stop) {
     BOOST_OUTCOME_TRY(sound, media::readSoundEnvelope(search.file, stop));
-    BOOST_OUTCOME_TRY(decoder, media::FrameDecoder::open(search.file, search.index));
-    reading::DecodedFrames frames{std::move(decoder), stop, 0};  // the search keeps its own
+    if (!frames) {
+        BOOST_OUTCOME_TRY(decoder, media::FrameDecoder::open(search.file, search.index));
+        frames = std::make_shared<reading::DecodedFrames>(std::move(decoder), stop);
+    }
     BOOST_OUTCOME_TRY(found,
-                      shots::findShots(frames, search.clock, search.index.stamps, sound, stop));
+                      shots::findShots(*frames, search.clock, search.index.stamps, sound, stop));
     std::vector<project::Shot> shots;
     for (const auto& flight : found) {
         project::Shot shot;

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <filesystem>
+#include <memory>
 #include <optional>
 #include <stop_token>
 #include <vector>
@@ -10,6 +11,10 @@
 #include "core/media/file/clip_index.h"
 #include "core/project/store.h"
 #include "core/timebase/clip_clock.h"
+
+namespace core::reading {
+class DecodedFrames;
+}
 
 /// The shots of a clip, found by sound and movement and put into the project.
 namespace core::intake {
@@ -43,6 +48,11 @@ inline constexpr const char* kFlightAfterKink = "flight after a bounce or anothe
 /// its path; flights after a kink come set aside, without a strike; a short clip without any is one
 /// shot as a whole, whose strike is not known. Errors: those of opening the file; Cancelled.
 Result<std::vector<project::Shot>> searchShots(const ShotSearch& search, std::stop_token stop = {});
+
+/// The same, with the frames that are decoded left for reading the shots; made when null.
+Result<std::vector<project::Shot>> searchShots(const ShotSearch& search,
+                                               std::shared_ptr<reading::DecodedFrames>& frames,
+                                               std::stop_token stop);
 
 /// Adds the found shots that touch no shot of the project and that no person has moved, joined or
 /// dropped (shot_corrections.h), so that corrections stay when a clip is searched again; what is

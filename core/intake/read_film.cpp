@@ -53,10 +53,11 @@ Result<FilmReading> readFilm(const std::filesystem::path& file, project::Session
     BOOST_OUTCOME_TRY(clip, withReviewersWord(prepared.clip, prepared.frames.stamps, word));
     BOOST_OUTCOME_TRY(clock, project::clipClock(*clip.clock, prepared.frames));
     const auto index = indexOf(clip, prepared.frames);
-    BOOST_OUTCOME_TRY(found, searchShots({clip.id, file, index, clock, std::nullopt}, stop));
+    std::shared_ptr<reading::DecodedFrames> decoded;
+    BOOST_OUTCOME_TRY(found,
+                      searchShots({clip.id, file, index, clock, std::nullopt}, decoded, stop));
     const auto snapshot = snapshotOf(session, clip, std::move(found));
     FilmReading film{clip, clock.captureRate(), {}};
-    std::shared_ptr<reading::DecodedFrames> decoded;
     for (const project::Shot& shot : snapshot.shots) {
         BOOST_OUTCOME_TRY(request, reading::requestOf(snapshot, shot.id));
         auto read = readShotPictures({shot.id, request, file, index, clock}, decoded, stop, {});

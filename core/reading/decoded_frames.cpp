@@ -1,12 +1,32 @@
 #include "core/reading/decoded_frames.h"
 
 #include <algorithm>
+#include <cstring>
 #include <utility>
 
 namespace core::reading {
 namespace {
 
 constexpr std::size_t kLeastBytes = std::size_t{128} << 20U;
+constexpr int kTileWidth = 128;
+constexpr int kTileHeight = 64;
+
+int tilesAlong(int length, int tile) {
+    return (length + tile - 1) / tile;
+}
+
+/// Copies what a tile whose corner is at (left, top) shows of the box.
+void copyShared(const PixelBuffer& tile, int left, int top, const image::PixelBox& box,
+                PixelBuffer& target) {
+    const int from = std::max(left, box.left);
+    const int to = std::min(left + tile.width(), box.left + box.width);
+    const int end = std::min(top + tile.height(), box.top + box.height);
+    for (int y = std::max(top, box.top); y < end && from < to; ++y) {
+        std::memcpy(target.row(y - box.top) + std::ptrdiff_t{3} * (from - box.left),
+                    tile.row(y - top) + std::ptrdiff_t{3} * (from - left),
+                    static_cast<std::size_t>(to - from) * 3);
+    }
+}
 
 }  // namespace
 
@@ -17,28 +37,103 @@ DecodedFrames::DecodedFrames(std::unique_ptr<media::FrameDecoder> decoder, std::
       m_maxBytes{maxBytes},
       m_held{budget, jobs::MemoryUse::Readings} {}
 
-Result<media::FramePtr> DecodedFrames::frame(timebase::FrameIndex index) {
+DecodedFrames::Kept& DecodedFrames::keptFor(timebase::FrameIndex index) {
     const auto found = m_places.find(index.value);
     if (found != m_places.end()) {
         m_latestFirst.splice(m_latestFirst.begin(), m_latestFirst, found->second);
-        return m_latestFirst.front();
+    } else {
+        m_latestFirst.emplace_front().index = index;
+        m_places[index.value] = m_latestFirst.begin();
     }
-    BOOST_OUTCOME_TRY(decoded, m_decoder->decode(index, m_stop));
-    keep(decoded);
-    return decoded;
+    return m_latestFirst.front();
 }
 
-void DecodedFrames::keep(const media::FramePtr& frame) {
-    m_latestFirst.push_front(frame);
-    m_places[frame->index().value] = m_latestFirst.begin();
-    std::size_t bytes = m_held.bytes() + frame->bytesHeld();
+Result<media::FramePtr> DecodedFrames::wholeOf(Kept& kept) {
+    if (!kept.whole) {
+        BOOST_OUTCOME_TRY(decoded, m_decoder->decode(kept.index, m_stop));
+        kept.width = decoded->width();
+        kept.height = decoded->height();
+        kept.whole = std::move(decoded);
+        m_bytes += kept.whole->bytesHeld();
+    }
+    return kept.whole;
+}
+
+Result<media::FramePtr> DecodedFrames::frame(timebase::FrameIndex index) {
+    BOOST_OUTCOME_TRY(whole, wholeOf(keptFor(index)));
+    letGo();
+    return whole;
+}
+
+Result<image::SmallFramePtr> DecodedFrames::small(timebase::FrameIndex index) {
+    Kept& kept = keptFor(index);
+    if (!kept.small) {
+        BOOST_OUTCOME_TRY(whole, wholeOf(kept));
+        kept.small = image::smallFrameOf(*whole);
+        kept.bytes += kept.small->picture.bytes().size();
+        m_bytes += kept.small->picture.bytes().size();
+    }
+    const image::SmallFramePtr small = kept.small;
+    letGo();
+    return small;
+}
+
+Result<const PixelBuffer*> DecodedFrames::tileOf(Kept& kept, int column, int row) {
+    const int columns = tilesAlong(kept.width, kTileWidth);
+    kept.tiles.resize(static_cast<std::size_t>(columns * tilesAlong(kept.height, kTileHeight)));
+    PixelBuffer& tile = kept.tiles[static_cast<std::size_t>(row * columns + column)];
+    if (tile.width() == 0) {
+        BOOST_OUTCOME_TRY(whole, wholeOf(kept));
+        const int left = column * kTileWidth;
+        const int top = row * kTileHeight;
+        tile = whole->rgbRegion(left, top, std::min(kTileWidth, kept.width - left),
+                                std::min(kTileHeight, kept.height - top));
+        kept.bytes += tile.bytes().size();
+        m_bytes += tile.bytes().size();
+    }
+    return &tile;
+}
+
+Result<PixelBuffer> DecodedFrames::region(timebase::FrameIndex index, const image::PixelBox& box) {
+    CORE_EXPECTS(box.width >= 0 && box.height >= 0);
+    Kept& kept = keptFor(index);
+    if (kept.width == 0) {
+        BOOST_OUTCOME_TRY(wholeOf(kept));
+    }
+    PixelBuffer region{box.width, box.height, PixelFormat::Rgb8};
+    const int endX = std::min(box.left + box.width, kept.width);
+    const int endY = std::min(box.top + box.height, kept.height);
+    for (int row = std::max(box.top, 0) / kTileHeight; row * kTileHeight < endY; ++row) {
+        for (int column = std::max(box.left, 0) / kTileWidth; column * kTileWidth < endX;
+             ++column) {
+            BOOST_OUTCOME_TRY(tile, tileOf(kept, column, row));
+            copyShared(*tile, column * kTileWidth, row * kTileHeight, box, region);
+        }
+    }
+    letGo();
+    return region;
+}
+
+/// The latest frame stays whole: the next question is likely to be about it.
+void DecodedFrames::letGo() {
     const std::size_t most = std::min(m_maxBytes, std::max(kLeastBytes, m_held.allowedBytes()));
-    while (bytes > most && m_latestFirst.size() > 1) {
-        bytes -= m_latestFirst.back()->bytesHeld();
-        m_places.erase(m_latestFirst.back()->index().value);
+    for (auto at = m_latestFirst.rbegin();
+         m_bytes > most && at != m_latestFirst.rend() && std::next(at) != m_latestFirst.rend();
+         ++at) {
+        if (at->whole) {
+            m_bytes -= at->whole->bytesHeld();
+            at->whole.reset();
+        }
+    }
+    const auto isOfNoUse = [&](const Kept& kept) {
+        return m_bytes > most || (kept.bytes == 0 && !kept.whole);
+    };
+    while (m_latestFirst.size() > 1 && isOfNoUse(m_latestFirst.back())) {
+        m_bytes -= m_latestFirst.back().bytes;
+        m_places.erase(m_latestFirst.back().index.value);
         m_latestFirst.pop_back();
     }
-    m_held.set(bytes);
+    m_held.set(m_bytes);
 }
 
 }  // namespace core::reading

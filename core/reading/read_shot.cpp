@@ -31,7 +31,7 @@ spin::fit::BallFrame ballFrame(const image::BallInFrame& ball) {
     return frame;
 }
 
-image::PixelBox boxAround(const media::Frame& frame, const image::BallInFrame& ball) {
+image::PixelBox boxAround(const image::BallTrack& track, const image::BallInFrame& ball) {
     const double half = kCutOutRadii * ball.radiusPx + 0.5 * lengthOf(ball.smear) + 2.0;
     const auto first = [half](double centre, int size) {
         return std::clamp(static_cast<int>(std::floor(centre - half)), 0, size - 1);
@@ -39,10 +39,10 @@ image::PixelBox boxAround(const media::Frame& frame, const image::BallInFrame& b
     const auto end = [half](double centre, int start, int size) {
         return std::clamp(static_cast<int>(std::ceil(centre + half)), start + 1, size);
     };
-    const int left = first(ball.centre.x, frame.width());
-    const int top = first(ball.centre.y, frame.height());
-    return {left, top, end(ball.centre.x, left, frame.width()) - left,
-            end(ball.centre.y, top, frame.height()) - top};
+    const int left = first(ball.centre.x, track.pictureWidth);
+    const int top = first(ball.centre.y, track.pictureHeight);
+    return {left, top, end(ball.centre.x, left, track.pictureWidth) - left,
+            end(ball.centre.y, top, track.pictureHeight) - top};
 }
 
 /// Half-widths of independent contributions are joined in quadrature, each side for itself.
@@ -72,8 +72,8 @@ Interval<Rpm> readoutInterval(const image::BallTrack& track, const ReadoutPart& 
 Result<void> ShotPictures::add(const image::BallTrack& track, image::FrameSource& source,
                                std::size_t index) {
     const auto& ball = track.frames[index];
-    BOOST_OUTCOME_TRY(picture, source.frame(ball.frame));
-    const auto box = boxAround(*picture, ball);
+    const auto box = boxAround(track, ball);
+    BOOST_OUTCOME_TRY(picture, source.region(ball.frame, box));
     auto frame = ballFrame(ball);
     frame.leftPx = box.left;
     frame.topPx = box.top;
@@ -81,7 +81,7 @@ Result<void> ShotPictures::add(const image::BallTrack& track, image::FrameSource
         m_pictures.push_back(std::move(buffer));
         return m_pictures.back().view();  // stays where it is when the vector grows
     };
-    frame.picture = keep(picture->rgbRegion(box.left, box.top, box.width, box.height));
+    frame.picture = keep(std::move(picture));
     BOOST_OUTCOME_TRY(behind, image::backgroundBehind(track, source, index, box));
     if (behind) {
         frame.background = keep(std::move(*behind));
@@ -149,8 +149,8 @@ Result<PictureReading> readShot(image::FrameSource& source, const timebase::Clip
                                 const std::optional<image::FrameRange>& shot,
                                 std::span<const image::BallHint> clicks, const FilmingFacts& facts,
                                 std::stop_token stop, const spin::fit::FitProgress& progress) {
-    BOOST_OUTCOME_TRY(first, source.frame(range.first));
-    auto options = trackOptions(facts, first->width(), first->height());
+    BOOST_OUTCOME_TRY(first, source.small(range.first));
+    auto options = trackOptions(facts, first->fullWidth, first->fullHeight);
     options.shot = shot;
     auto tracked = clicks.empty()
                        ? image::trackBall(source, clock, range, options, stop)

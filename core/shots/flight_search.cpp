@@ -67,9 +67,9 @@ void addEarlier(std::vector<image::LinkedFlight> others, std::vector<image::Link
 }
 
 /// Everything in these pictures that flies like a struck ball.
-std::vector<SeenFlight> flightsIn(std::vector<media::FramePtr> pictures,
+std::vector<SeenFlight> flightsIn(const std::vector<image::SmallFramePtr>& pictures,
                                   const timebase::ClipClock& clock) {
-    const auto moving = image::findMovingBlobs(std::move(pictures), clock);
+    const auto moving = image::findMovingBlobs(pictures, clock);
     std::vector<image::LinkedFlight> struck;
     std::vector<image::LinkedFlight> others;
     for (image::LinkedFlight& flight : image::linkFlights(moving)) {
@@ -211,11 +211,10 @@ Result<std::vector<SeenFlight>> searchFlights(image::FrameSource& source,
         }
     };
     for (const image::FrameRange& window : windowsOf(ranges)) {
-        BOOST_OUTCOME_TRY(pictures, image::readFrames(source, window, stop));
+        BOOST_OUTCOME_TRY(pictures, image::readSmallFrames(source, window, stop));
         bringHome();
-        before = std::make_unique<Looking>([pictures = std::move(pictures), &clock]() mutable {
-            return flightsIn(std::move(pictures), clock);
-        });
+        before = std::make_unique<Looking>(
+            [pictures = std::move(pictures), &clock] { return flightsIn(pictures, clock); });
     }
     bringHome();
     return shotsAmong(withoutRepeats(std::move(flights)));

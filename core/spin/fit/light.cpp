@@ -21,6 +21,9 @@ constexpr float kBrightestShading = 4.0F;
 constexpr double kIndependentShare = 0.25;
 constexpr double kShadingSpread = 0.5;
 constexpr double kAddedSpread = 0.05;
+constexpr double kHighlightSpread = 1.0;
+constexpr double kHighlightSharpness = 40.0;  // half as strong 11 degrees from its middle
+constexpr double kHeldAtZero = 1e9;
 
 Eigen::MatrixXf lightTerms(const Eigen::MatrixX3f& directions) {
     static const HarmonicBasis basis{2};
@@ -67,16 +70,37 @@ Eigen::VectorXf shadingAt(const ShotLight& light, const SeenInstant& seen) {
     return (seen.terms * light.shading).cwiseMax(kDarkestShading).cwiseMin(kBrightestShading);
 }
 
-SeenFrame seenBy(const Pinhole& camera, const SphereImage& place, const FrameSamples& frame) {
+SeenFrame seenBy(const Pinhole& camera, const SphereImage& place, const FrameSamples& frame,
+                 const std::optional<Eigen::Vector3d>& lamp) {
     const MovingBall ball{camera, place, frame.smearPx};
     SeenFrame seen;
     for (const CoveredInstant& instant : instantsOf(frame)) {
         Eigen::MatrixX3f direction = ball.seenBy(frame, instant);
         Eigen::MatrixXf terms = lightTerms(direction);
+        if (lamp) {
+            terms.conservativeResize(Eigen::NoChange, kTerms + 1);
+            terms.col(kTerms) = highlightAt(direction, ballCentre(camera, place), *lamp);
+        }
         seen.push_back({std::move(direction), std::move(terms),
                         frame.cover * static_cast<float>(instant.weight)});
     }
     return seen;
+}
+
+Eigen::VectorXf highlightAt(const Eigen::MatrixX3f& directions, const Eigen::Vector3d& centre,
+                            const Eigen::Vector3d& lamp) {
+    const Eigen::Vector3f half = (lamp - centre.normalized()).normalized().cast<float>();
+    constexpr auto kSharpness = static_cast<float>(kHighlightSharpness);
+    return (kSharpness * ((directions * half).array() - 1.0F)).exp().matrix();
+}
+
+ShotLight withHighlight(ShotLight light, const Eigen::Vector3d& lamp) {
+    light.lamp = lamp;
+    light.shading.conservativeResize(kTerms + 1);
+    light.shading(kTerms) = 0.0F;
+    light.added.conservativeResize(kTerms + 1, Eigen::NoChange);
+    light.added.row(kTerms).setZero();
+    return light;
 }
 
 Eigen::VectorXf meanShading(const ShotLight& light, const SeenFrame& seen) {
@@ -120,7 +144,7 @@ ShotLight lightFromMean(const ShotSamples& shot, const std::vector<SeenFrame>& s
 
 namespace {
 
-/// Normal equations of the shading (kTerms) followed by each channel's added light (kTerms each).
+/// Normal equations of the shading followed by each channel's added light, all of the same terms.
 struct LightEquations {
     Eigen::MatrixXd gram;
     Eigen::VectorXd right;
@@ -132,22 +156,23 @@ LightEquations gatherEquations(const std::vector<SeenFrame>& seen,
                                const std::vector<Eigen::VectorXf>& weights,
                                const Eigen::VectorXd& channelWeights, const ShotLight& light) {
     const int channels = light.channels();
-    const int unknowns = kTerms * (1 + channels);
+    const Eigen::Index terms = light.added.rows();
+    const Eigen::Index unknowns = terms * (1 + channels);
     LightEquations eq{Eigen::MatrixXd::Zero(unknowns, unknowns), Eigen::VectorXd::Zero(unknowns),
                       0.0};
     double total = 0.0;
     for (std::size_t f = 0; f < seen.size(); ++f) {
         const Eigen::Index n = weights[f].size();
         std::vector<Eigen::MatrixXf> shaded(static_cast<std::size_t>(channels),
-                                            Eigen::MatrixXf::Zero(n, kTerms));  // by A_k
-        Eigen::MatrixXf plain = Eigen::MatrixXf::Zero(n, kTerms);
+                                            Eigen::MatrixXf::Zero(n, terms));  // by A_k
+        Eigen::MatrixXf plain = Eigen::MatrixXf::Zero(n, terms);
         for (std::size_t j = 0; j < seen[f].size(); ++j) {
             const SeenInstant& instant = seen[f][j];
-            const Eigen::MatrixXf terms = instant.share.asDiagonal() * instant.terms;
-            plain += terms;
+            const Eigen::MatrixXf lit = instant.share.asDiagonal() * instant.terms;
+            plain += lit;
             for (int k = 0; k < channels; ++k) {
                 const Eigen::VectorXf a = pattern[f][j].col(k);
-                shaded[static_cast<std::size_t>(k)] += a.asDiagonal() * terms;
+                shaded[static_cast<std::size_t>(k)] += a.asDiagonal() * lit;
                 eq.brightness +=
                     static_cast<double>(a.cwiseAbs2().cwiseProduct(weights[f]).dot(instant.share));
             }
@@ -158,15 +183,15 @@ LightEquations gatherEquations(const std::vector<SeenFrame>& seen,
             const Eigen::MatrixXf& s = shaded[static_cast<std::size_t>(k)];
             const double wk = kIndependentShare * channelWeights(k);
             const Eigen::VectorXf wy = weights[f].cwiseProduct(light.value[f].col(k));
-            const int at = kTerms * (1 + k);
+            const Eigen::Index at = terms * (1 + k);
             const Eigen::MatrixXd mixed = (s.transpose() * weighted).cast<double>();
-            eq.gram.topLeftCorner(kTerms, kTerms) +=
+            eq.gram.topLeftCorner(terms, terms) +=
                 wk * (s.transpose() * weights[f].asDiagonal() * s).cast<double>();
-            eq.gram.block(0, at, kTerms, kTerms) += wk * mixed;
-            eq.gram.block(at, 0, kTerms, kTerms) += wk * mixed.transpose();
-            eq.gram.block(at, at, kTerms, kTerms) += wk * inner;
-            eq.right.head(kTerms) += wk * (s.transpose() * wy).cast<double>();
-            eq.right.segment(at, kTerms) += wk * (plain.transpose() * wy).cast<double>();
+            eq.gram.block(0, at, terms, terms) += wk * mixed;
+            eq.gram.block(at, 0, terms, terms) += wk * mixed.transpose();
+            eq.gram.block(at, at, terms, terms) += wk * inner;
+            eq.right.head(terms) += wk * (s.transpose() * wy).cast<double>();
+            eq.right.segment(at, terms) += wk * (plain.transpose() * wy).cast<double>();
         }
         total += static_cast<double>(weights[f].sum());
     }
@@ -181,19 +206,26 @@ void updateLight(const std::vector<SeenFrame>& seen,
                  const std::vector<Eigen::VectorXf>& weights, const Eigen::VectorXd& channelWeights,
                  ShotLight& light) {
     LightEquations eq = gatherEquations(seen, pattern, weights, channelWeights, light);
+    const Eigen::Index terms = light.added.rows();
     const double unit = std::sqrt(4.0 * kPi);  // the harmonic of degree 0 is 1/unit
     const double shadingPrecision = 1.0 / (kShadingSpread * kShadingSpread * unit * unit);
     const double addedPrecision = 1.0 / (kAddedSpread * kAddedSpread * unit * unit * eq.brightness);
+    const double highlightPrecision = 1.0 / (kHighlightSpread * kHighlightSpread * eq.brightness);
     for (Eigen::Index i = 0; i < eq.right.size(); ++i) {
-        const bool isConstant = i % kTerms == 0;
-        eq.gram(i, i) +=
-            i < kTerms ? shadingPrecision : addedPrecision * (isConstant ? 100.0 : 1.0);
+        const bool isConstant = i % terms == 0;
+        const bool isHighlight = i % terms == kTerms;
+        if (i < terms) {
+            eq.gram(i, i) += isHighlight ? kHeldAtZero : shadingPrecision;
+        } else {
+            eq.gram(i, i) +=
+                isHighlight ? highlightPrecision : addedPrecision * (isConstant ? 100.0 : 1.0);
+        }
     }
     eq.right(0) += shadingPrecision * unit;  // prior mean of the shading: 1 everywhere
     const Eigen::VectorXf fitted = eq.gram.ldlt().solve(eq.right).cast<float>();
-    light.shading = fitted.head(kTerms);
+    light.shading = fitted.head(terms);
     for (int k = 0; k < light.channels(); ++k) {
-        light.added.col(k) = fitted.segment(kTerms * (1 + k), kTerms);
+        light.added.col(k) = fitted.segment(terms * (1 + k), terms);
     }
     normalise(seen, light);
 }

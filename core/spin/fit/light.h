@@ -1,6 +1,7 @@
 #pragma once
 
 #include <Eigen/Core>
+#include <optional>
 #include <vector>
 
 #include "core/spin/fit/shot_samples.h"
@@ -16,12 +17,17 @@ namespace core::spin::fit {
 /// nine terms hold more than 98 % of the light from a matt sphere under any sky (Ramamoorthi and
 /// Hanrahan, SIGGRAPH 2001). They stay with the camera while the pattern A turns with the ball.
 /// Without s a third of two-tone balls fall into a wrong minimum.
+///
+/// On a shiny ball g has one more term, a highlight: exp(sharpness (p h - 1)) about the half-way
+/// direction h between the light and the camera (Blinn, SIGGRAPH 1977), which differs from frame to
+/// frame as the ball crosses the view.
 struct ShotLight {
     Eigen::MatrixX3f
         axes;  ///< channels x 3: orthonormal directions in red green blue, strongest first
-    std::vector<Eigen::MatrixXf> value;  ///< per frame n x channels: the samples' light
-    Eigen::VectorXf shading;             ///< coefficients of s, whose mean over the samples is 1
-    Eigen::MatrixXf added;               ///< coefficients x channels of g
+    std::vector<Eigen::MatrixXf> value;   ///< per frame n x channels: the samples' light
+    Eigen::VectorXf shading;              ///< coefficients of s, whose mean over the samples is 1
+    Eigen::MatrixXf added;                ///< coefficients x channels of g
+    std::optional<Eigen::Vector3d> lamp;  ///< unit vector to the light that makes a highlight
 
     [[nodiscard]] int channels() const { return static_cast<int>(axes.rows()); }
 };
@@ -35,8 +41,16 @@ struct SeenInstant {
 /// All instants of one frame.
 using SeenFrame = std::vector<SeenInstant>;
 
+/// lamp: that of the light, where it makes a highlight.
 [[nodiscard]] SeenFrame seenBy(const Pinhole& camera, const SphereImage& place,
-                               const FrameSamples& frame);
+                               const FrameSamples& frame,
+                               const std::optional<Eigen::Vector3d>& lamp = {});
+/// The highlight at directions p, n; centre of the ball in camera coordinates.
+[[nodiscard]] Eigen::VectorXf highlightAt(const Eigen::MatrixX3f& directions,
+                                          const Eigen::Vector3d& centre,
+                                          const Eigen::Vector3d& lamp);
+/// The same light with a highlight, as yet of no strength.
+[[nodiscard]] ShotLight withHighlight(ShotLight light, const Eigen::Vector3d& lamp);
 
 /// s at an instant, n; kept off 0.
 [[nodiscard]] Eigen::VectorXf shadingAt(const ShotLight& light, const SeenInstant& seen);

@@ -1,3 +1,4 @@
+#include <Eigen/Geometry>
 #include <algorithm>
 #include <cmath>
 
@@ -54,21 +55,69 @@ MovingBall::MovingBall(const Pinhole& camera, const SphereImage& place,
     }
 }
 
+// A unit ray d meets the surface at p = (d C - slant) d - C. What is almost beside the ball is
+// taken for its rim.
 Eigen::MatrixX3f MovingBall::seenBy(const FrameSamples& frame,
                                     const CoveredInstant& instant) const {
     Eigen::MatrixX3f directions(frame.pointPx.rows(), 3);
     for (Eigen::Index i = 0; i < directions.rows(); ++i) {
         const Eigen::Vector3d ray =
             rayThrough(m_camera, frame.pointPx.row(i).transpose().cast<double>());
-        const double time = static_cast<double>(frame.middle(i)) +
-                            static_cast<double>(frame.cover(i)) * instant.offset;
-        const Eigen::Vector3d centre = m_centre + time * m_way;
+        const Eigen::Vector3d centre = centreAt(frame, i, instant);
         const double along = ray.dot(centre);
         const double inside = along * along - centre.squaredNorm() + 1.0;
         const double slant = std::sqrt(std::max(inside, 0.0));
         directions.row(i) = ((along - slant) * ray - centre).normalized().transpose().cast<float>();
     }
     return directions;
+}
+
+Eigen::Vector3d MovingBall::centreAt(const FrameSamples& frame, Eigen::Index sample,
+                                     const CoveredInstant& instant) const {
+    const double time = static_cast<double>(frame.middle(sample)) +
+                        static_cast<double>(frame.cover(sample)) * instant.offset;
+    return m_centre + time * m_way;
+}
+
+BallChange MovingBall::changeTo(const MovingBall& other, double step, Zoom zoom) const {
+    return {(other.m_centre - m_centre) / step, (other.m_way - m_way) / step, zoom};
+}
+
+// dp = (d(d C) - dslant) d + (d C - slant) dd - dC. With the logarithm of the focal length a ray
+// changes by dd = -(d - d_z e_z) + d (d_x^2 + d_y^2).
+Levers MovingBall::levers(const FrameSamples& frame, const CoveredInstant& instant,
+                          const std::array<BallChange, 4>& changes) const {
+    constexpr double kRimSlant = 0.1;  // slopes grow without bounds towards the rim
+    Levers levers;
+    for (Eigen::MatrixX3f& one : levers) {
+        one.resize(frame.pointPx.rows(), 3);
+    }
+    for (Eigen::Index i = 0; i < frame.pointPx.rows(); ++i) {
+        const Eigen::Vector3d ray =
+            rayThrough(m_camera, frame.pointPx.row(i).transpose().cast<double>());
+        const Eigen::Vector3d centre = centreAt(frame, i, instant);
+        const double time = static_cast<double>(frame.middle(i)) +
+                            static_cast<double>(frame.cover(i)) * instant.offset;
+        const double along = ray.dot(centre);
+        const double slant =
+            std::sqrt(std::max(along * along - centre.squaredNorm() + 1.0, kRimSlant * kRimSlant));
+        const Eigen::Vector3d point = (along - slant) * ray - centre;
+        for (std::size_t k = 0; k < changes.size(); ++k) {
+            const Eigen::Vector3d moved = changes[k].centre + time * changes[k].way;
+            double alongBy = ray.dot(moved);
+            Eigen::Vector3d change = -moved;
+            if (changes[k].zoom == Zoom::Yes) {
+                const Eigen::Vector3d bent = ray * (ray.x() * ray.x() + ray.y() * ray.y()) -
+                                             Eigen::Vector3d{ray.x(), ray.y(), 0.0};
+                alongBy += bent.dot(centre);
+                change += (along - slant) * bent;
+            }
+            const double slantBy = (along * alongBy - centre.dot(moved)) / slant;
+            change += (alongBy - slantBy) * ray;
+            levers[k].row(i) = point.cross(change).transpose().cast<float>();
+        }
+    }
+    return levers;
 }
 
 // slant^2 = (d C)^2 - |C|^2 + 1 along the unit ray d is a downward parabola of time where

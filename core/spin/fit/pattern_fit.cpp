@@ -30,15 +30,12 @@ Eigen::MatrixX3f turnedAbout(const Eigen::Vector3f& axis, const Eigen::VectorXf&
     return turned;
 }
 
-/// Row by row.
-Eigen::MatrixX3f crossOf(const Eigen::MatrixX3f& a, const Eigen::MatrixX3f& b) {
-    Eigen::MatrixX3f cross(a.rows(), 3);
-    for (int k = 0; k < 3; ++k) {
-        const int l = (k + 1) % 3;
-        const int m = (k + 2) % 3;
-        cross.col(k) = a.col(l).cwiseProduct(b.col(m)) - a.col(m).cwiseProduct(b.col(l));
-    }
-    return cross;
+/// Rows filled up with zeros, as kernels.h wants them.
+Eigen::MatrixXf filledUpRows(const Eigen::MatrixXf& rows) {
+    Eigen::MatrixXf filled(filledUp(rows.rows()), rows.cols());
+    filled.topRows(rows.rows()) = rows;
+    filled.bottomRows(filled.rows() - rows.rows()).setZero();
+    return filled;
 }
 
 }  // namespace
@@ -88,25 +85,33 @@ Eigen::VectorXf PatternFit::delays(std::size_t f, std::size_t instant) const {
            static_cast<float>(m_shot->exposure) * (frame.middle + offset * frame.cover);
 }
 
-Eigen::MatrixX3f PatternFit::turnedBack(std::size_t f, std::size_t instant,
-                                        const Eigen::MatrixX3f& directions) const {
+Eigen::MatrixX3f PatternFit::turned(std::size_t f, const Eigen::VectorXf& delay, Turn turn,
+                                    const Eigen::MatrixX3f& rows) const {
     const Eigen::Vector3d& omega = m_state.angularVelocity;
     const double rate = std::max(omega.norm(), 1e-9);
-    const Eigen::Matrix3f turn = rotationFromVector(omega * m_shot->frames[f].time).cast<float>();
-    return turnedAbout((omega / rate).cast<float>(), -static_cast<float>(rate) * delays(f, instant),
-                       directions) *
-           turn;
+    const Eigen::Vector3f axis = (omega / rate).cast<float>();
+    const Eigen::Matrix3f whole = rotationFromVector(omega * m_shot->frames[f].time).cast<float>();
+    const auto ratePerS = static_cast<float>(rate);
+    const bool isDelayed = !delay.isZero(0.0F);
+    if (turn == Turn::Forward) {
+        const Eigen::MatrixX3f forward = rows * whole.transpose();
+        return isDelayed ? turnedAbout(axis, ratePerS * delay, forward) : forward;
+    }
+    if (isDelayed) {
+        return turnedAbout(axis, -ratePerS * delay, rows) * whole;
+    }
+    return rows * whole;
 }
 
 void PatternFit::evaluateBasis(std::size_t f) {
     const FrameGeometry g = geometryOf(f);
-    m_seen[f] = seenBy(g.camera, g.place, m_shot->frames[f]);
+    m_seen[f] = seenBy(g.camera, g.place, m_shot->frames[f], m_light.lamp);
     m_turned[f].clear();
     Eigen::MatrixXf& basis = m_basisValues[f];
-    basis.setZero(m_shot->frames[f].pointPx.rows(), m_basis.size());
+    basis.setZero(filledUp(m_shot->frames[f].pointPx.rows()), m_basis.size());
     for (std::size_t j = 0; j < m_seen[f].size(); ++j) {
         const SeenInstant& seen = m_seen[f][j];
-        m_turned[f].push_back(turnedBack(f, j, seen.direction));
+        m_turned[f].push_back(turned(f, delays(f, j), Turn::Back, seen.direction));
         m_basis.addTo(m_turned[f].back(), seen.share.cwiseProduct(shadingAt(m_light, seen)), basis);
     }
 }
@@ -119,13 +124,11 @@ void PatternFit::solvePattern() {
         evaluateBasis(f);
         const Eigen::MatrixXf z = reflected(m_light, f, m_seen[f]);
         const Eigen::VectorXf w = fitWeights(f);
-        const Eigen::MatrixXf scaled = w.cwiseSqrt().asDiagonal() * m_basisValues[f];
-        Eigen::MatrixXf frameGram = Eigen::MatrixXf::Zero(n, n);
-        frameGram.selfadjointView<Eigen::Lower>().rankUpdate(scaled.transpose());
+        Eigen::MatrixXf scaled = m_basisValues[f];
+        scaled.topRows(w.size()) = w.cwiseSqrt().asDiagonal() * m_basisValues[f].topRows(w.size());
         FrameEquations& eq = m_equations[f];
-        eq.gram = frameGram.cast<double>().selfadjointView<Eigen::Lower>();
-        const Eigen::MatrixXf weighted = w.asDiagonal() * z;
-        eq.right = (m_basisValues[f].transpose() * weighted).cast<double>();
+        eq.gram = lowerGram(scaled).cast<double>().selfadjointView<Eigen::Lower>();
+        eq.right = productOf(m_basisValues[f], filledUpRows(w.asDiagonal() * z)).cast<double>();
         gram += eq.gram;
         right += eq.right;
     }
@@ -136,14 +139,15 @@ void PatternFit::solvePattern() {
 std::vector<Eigen::MatrixXf> PatternFit::patternOf(std::size_t f) const {
     std::vector<Eigen::MatrixXf> pattern;
     for (const Eigen::MatrixX3f& q : m_turned[f]) {
-        pattern.emplace_back(m_basis.at(q) * m_coefficients.cast<float>());
+        pattern.emplace_back(m_basis.sums(q, m_coefficients.cast<float>()));
     }
     return pattern;
 }
 
-std::vector<PatternFit::Levers> PatternFit::leversOf(std::size_t f) const {
+std::vector<Levers> PatternFit::leversOf(std::size_t f) const {
     const FrameSamples& frame = m_shot->frames[f];
     const FrameGeometry g = geometryOf(f);
+    const MovingBall ball{g.camera, g.place, frame.smearPx};
     constexpr double kStepPx = 0.2;
     const double relative = kStepPx / g.place.radiusPx;
     Pinhole zoomed = g.camera;
@@ -151,76 +155,85 @@ std::vector<PatternFit::Levers> PatternFit::leversOf(std::size_t f) const {
     const SphereImage larger{g.place.centrePx, g.place.radiusPx * std::exp(relative)};
     const SphereImage right{g.place.centrePx + Eigen::Vector2d{kStepPx, 0.0}, g.place.radiusPx};
     const SphereImage below{g.place.centrePx + Eigen::Vector2d{0.0, kStepPx}, g.place.radiusPx};
-    const std::array<MovingBall, 4> balls{
-        MovingBall{zoomed, g.place, frame.smearPx}, MovingBall{g.camera, larger, frame.smearPx},
-        MovingBall{g.camera, right, frame.smearPx}, MovingBall{g.camera, below, frame.smearPx}};
-    const std::array<double, 4> steps{relative, relative, kStepPx, kStepPx};
-    std::vector<Levers> levers(m_seen[f].size());
-    for (std::size_t j = 0; j < m_seen[f].size(); ++j) {
-        for (std::size_t k = 0; k < balls.size(); ++k) {
-            const Eigen::MatrixX3f moved =
-                balls[k].seenBy(frame, instantsOf(frame)[j]) - m_seen[f][j].direction;
-            levers[j][k] = crossOf(m_turned[f][j], turnedBack(f, j, moved)) *
-                           static_cast<float>(1.0 / steps[k]);
-        }
+    const std::array<BallChange, 4> changes{
+        ball.changeTo(MovingBall{zoomed, g.place, frame.smearPx}, relative, Zoom::Yes),
+        ball.changeTo(MovingBall{g.camera, larger, frame.smearPx}, relative, Zoom::No),
+        ball.changeTo(MovingBall{g.camera, right, frame.smearPx}, kStepPx, Zoom::No),
+        ball.changeTo(MovingBall{g.camera, below, frame.smearPx}, kStepPx, Zoom::No)};
+    std::vector<Levers> levers;
+    for (const CoveredInstant& instant : instantsOf(frame)) {
+        levers.push_back(ball.levers(frame, instant, changes));
     }
     return levers;
 }
 
-std::vector<Eigen::MatrixXf> PatternFit::jacobians(std::size_t f) const {
+/// Coefficients x columns: of the pattern's channels, then of q x grad of each, x y z.
+Eigen::MatrixXf PatternFit::valuesAndSlopes() const {
+    const Eigen::Index channels = m_coefficients.cols();
+    Eigen::MatrixXf all(m_basis.size(), 4 * channels);
+    all.leftCols(channels) = m_coefficients.cast<float>();
+    for (Eigen::Index k = 0; k < channels; ++k) {
+        for (Eigen::Index a = 0; a < 3; ++a) {
+            all.col(channels + 3 * k + a) =
+                (m_generators[static_cast<std::size_t>(a)] * m_coefficients.col(k)).cast<float>();
+        }
+    }
+    return all;
+}
+
+PatternFit::Model PatternFit::modelOf(std::size_t f, const Eigen::MatrixXf& slopes) const {
     const double time = m_shot->frames[f].time;
     const Eigen::Vector3d turnVector = m_state.angularVelocity * time;
     // A rotation vector omega (t + d) turns by -(t J(omega t) + d R(omega t)') per omega, nearly.
     const Eigen::Matrix3f perRate = (-time * rightJacobian(turnVector)).cast<float>();
     const Eigen::Matrix3f perDelay = -rotationFromVector(turnVector).transpose().cast<float>();
-    const Eigen::MatrixXf slopes = [&] {  // coefficients x (3 per channel): of q x grad A
-        Eigen::MatrixXf all(m_basis.size(), 3 * m_light.channels());
-        for (int k = 0; k < m_light.channels(); ++k) {
-            for (int a = 0; a < 3; ++a) {
-                all.col(3 * k + a) =
-                    (m_generators[static_cast<std::size_t>(a)] * m_coefficients.col(k))
-                        .cast<float>();
-            }
-        }
-        return all;
-    }();
     const auto levers = leversOf(f);
     const Eigen::Index n = m_shot->frames[f].pointPx.rows();
-    std::vector<Eigen::MatrixXf> jacobian(static_cast<std::size_t>(m_light.channels()),
-                                          Eigen::MatrixXf::Zero(n, kFrameUnknowns));
+    const Eigen::Index channels = m_light.channels();
+    Model model{Eigen::MatrixXf::Zero(n, channels),
+                Eigen::MatrixXf::Zero(filledUp(n), kFrameUnknowns * channels)};
     for (std::size_t j = 0; j < m_seen[f].size(); ++j) {
         const SeenInstant& seen = m_seen[f][j];
         const Eigen::VectorXf shaded = seen.share.cwiseProduct(shadingAt(m_light, seen));
-        const Eigen::MatrixXf all = shaded.asDiagonal() * (m_basis.at(m_turned[f][j]) * slopes);
+        const Eigen::MatrixXf all = shaded.asDiagonal() * m_basis.sums(m_turned[f][j], slopes);
         const Eigen::VectorXf delay = delays(f, j);
-        for (std::size_t k = 0; k < jacobian.size(); ++k) {
-            const auto slope = all.middleCols<3>(3 * static_cast<Eigen::Index>(k));
-            jacobian[k].leftCols(3) += slope * perRate + delay.asDiagonal() * slope * perDelay;
+        model.light += all.leftCols(channels);
+        for (Eigen::Index k = 0; k < channels; ++k) {
+            const Eigen::MatrixX3f slope = all.middleCols<3>(channels + 3 * k);
+            auto jacobian = model.jacobian.middleCols<kFrameUnknowns>(kFrameUnknowns * k);
+            jacobian.topRows(n).leftCols<3>() +=
+                slope * perRate + delay.asDiagonal() * slope * perDelay;
+            // Turning back both sides of slope . (q x dq) instead of p x dp, of which there are
+            // more.
+            const Eigen::MatrixX3f before = turned(f, delay, Turn::Forward, slope);
             for (std::size_t u = 0; u < levers[j].size(); ++u) {
-                jacobian[k].col(3 + static_cast<Eigen::Index>(u)) +=
-                    slope.cwiseProduct(levers[j][u]).rowwise().sum();
+                jacobian.topRows(n).col(3 + static_cast<Eigen::Index>(u)) +=
+                    before.cwiseProduct(levers[j][u]).rowwise().sum();
             }
         }
     }
-    return jacobian;
+    return model;
 }
 
-void PatternFit::lineariseFrame(std::size_t f) {
+void PatternFit::lineariseFrame(std::size_t f, const Eigen::MatrixXf& slopes) {
     FrameEquations& eq = m_equations[f];
     eq.info.setZero();
     eq.gradient.setZero();
     eq.cross.clear();
-    const Eigen::MatrixXf residual =
-        reflected(m_light, f, m_seen[f]) - m_basisValues[f] * m_coefficients.cast<float>();
+    const Model model = modelOf(f, slopes);
+    const Eigen::MatrixXf residual = reflected(m_light, f, m_seen[f]) - model.light;
     const Eigen::VectorXf w = fitWeights(f);
-    const auto jacobian = jacobians(f);
-    for (int k = 0; k < m_light.channels(); ++k) {
-        const Eigen::MatrixXf& of = jacobian[static_cast<std::size_t>(k)];
-        const Eigen::MatrixXf weighted = w.asDiagonal() * of;
+    const Eigen::Index n = w.size();
+    Eigen::MatrixXf weighted = model.jacobian;
+    weighted.topRows(n) = w.asDiagonal() * model.jacobian.topRows(n);
+    const Eigen::MatrixXf cross = productOf(m_basisValues[f], weighted);
+    for (Eigen::Index k = 0; k < m_light.channels(); ++k) {
+        const auto of = model.jacobian.topRows(n).middleCols<kFrameUnknowns>(kFrameUnknowns * k);
+        const auto by = weighted.topRows(n).middleCols<kFrameUnknowns>(kFrameUnknowns * k);
         const double scale = m_channelWeights(k) / m_inflation;
-        eq.cross.emplace_back((m_basisValues[f].transpose() * weighted).cast<double>());
-        eq.info += scale * (of.transpose() * weighted).cast<double>();
-        eq.gradient += scale * (weighted.transpose() * residual.col(k)).cast<double>();
+        eq.cross.emplace_back(cross.middleCols<kFrameUnknowns>(kFrameUnknowns * k).cast<double>());
+        eq.info += scale * (of.transpose() * by).cast<double>();
+        eq.gradient += scale * (by.transpose() * residual.col(k)).cast<double>();
     }
 }
 
@@ -230,8 +243,9 @@ Eigen::VectorXf PatternFit::fitWeights(std::size_t f) const {
 
 void PatternFit::linearise() {
     solvePattern();
+    const Eigen::MatrixXf slopes = valuesAndSlopes();
     for (std::size_t f = 0; f < m_shot->frames.size(); ++f) {
-        lineariseFrame(f);
+        lineariseFrame(f, slopes);
     }
 }
 
@@ -285,8 +299,48 @@ void PatternFit::refreshNuisance() {
 
 double PatternFit::squaredError(std::size_t f, const Eigen::MatrixXd& coefficients) const {
     const Eigen::MatrixXf residual =
-        reflected(m_light, f, m_seen[f]) - m_basisValues[f] * coefficients.cast<float>();
+        reflected(m_light, f, m_seen[f]) -
+        m_basisValues[f].topRows(m_shot->frames[f].weight.size()) * coefficients.cast<float>();
     return static_cast<double>((residual.cwiseAbs2().transpose() * m_shot->frames[f].weight).sum());
+}
+
+std::optional<Eigen::Vector3d> PatternFit::findLamp() const {
+    constexpr int kTried = 400;
+    constexpr float kFaint = 0.05F;
+    constexpr double kLeastExplained = 0.02;  // of the squared residuals
+    std::vector<Eigen::VectorXf> residuals;   // brightness, at the middle of the exposure
+    double squares = 0.0;
+    for (std::size_t f = 0; f < m_seen.size(); ++f) {
+        const Eigen::MatrixXf residual = reflected(m_light, f, m_seen[f]) -
+                                         m_basisValues[f].topRows(m_shot->frames[f].weight.size()) *
+                                             m_coefficients.cast<float>();
+        residuals.emplace_back((residual * m_light.axes).rowwise().sum());
+        squares += static_cast<double>(residuals.back().cwiseAbs2().dot(m_shot->frames[f].weight));
+    }
+    std::optional<Eigen::Vector3d> lamp;
+    double most = kLeastExplained * squares;
+    const Eigen::MatrixX3f tried = evenPoints(kTried);
+    for (Eigen::Index i = 0; i < tried.rows(); ++i) {
+        const Eigen::Vector3d to = tried.row(i).transpose().cast<double>();
+        double along = 0.0;
+        double alone = 0.0;
+        for (std::size_t f = 0; f < m_seen.size(); ++f) {
+            const FrameGeometry g = geometryOf(f);
+            const SeenInstant& seen = m_seen[f][m_seen[f].size() / 2];
+            const Eigen::VectorXf spot =
+                highlightAt(seen.direction, ballCentre(g.camera, g.place), to);
+            if (spot.maxCoeff() > kFaint) {
+                const Eigen::VectorXf weighted = m_shot->frames[f].weight.cwiseProduct(spot);
+                along += static_cast<double>(weighted.dot(residuals[f]));
+                alone += static_cast<double>(weighted.dot(spot));
+            }
+        }
+        if (along > 0.0 && along * along > most * alone) {
+            most = along * along / alone;
+            lamp = to;
+        }
+    }
+    return lamp;
 }
 
 double PatternFit::attitudeInflation() const {

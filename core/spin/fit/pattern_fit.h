@@ -2,6 +2,7 @@
 
 #include <Eigen/Core>
 #include <array>
+#include <optional>
 #include <span>
 #include <vector>
 
@@ -77,6 +78,8 @@ public:
     /// Squared error of a frame's light (0 to 255, shading left in, channels summed, outliers
     /// counted in full) when its pattern has these coefficients.
     [[nodiscard]] double squaredError(std::size_t frame, const Eigen::MatrixXd& coefficients) const;
+    /// Where a light would have to stand whose highlight explains something of what is left.
+    [[nodiscard]] std::optional<Eigen::Vector3d> findLamp() const;
     /// Scatter of the single frames' attitudes about the fit over what independent pixels would
     /// give (mean square, 1 for independent noise). Edges that the pattern cannot follow,
     /// compression and light make neighbouring residuals alike: 10 to 50 is common.
@@ -90,16 +93,22 @@ private:
     FrameGeometry geometryOf(std::size_t frame) const;
     /// Seconds after the frame's time at which the samples show their instant.
     [[nodiscard]] Eigen::VectorXf delays(std::size_t frame, std::size_t instant) const;
-    /// Directions p at an instant, turned back to the ball's own surface.
-    [[nodiscard]] Eigen::MatrixX3f turnedBack(std::size_t frame, std::size_t instant,
-                                              const Eigen::MatrixX3f& directions) const;
+    enum class Turn { Back, Forward };
+    /// Rows turned with the ball over the frame's time and delays of their own, or back to the
+    /// ball's own surface.
+    [[nodiscard]] Eigen::MatrixX3f turned(std::size_t frame, const Eigen::VectorXf& delay,
+                                          Turn turn, const Eigen::MatrixX3f& rows) const;
     void evaluateBasis(std::size_t frame);
     void solvePattern();
-    void lineariseFrame(std::size_t frame);
-    /// Per channel n x kFrameUnknowns: change of a frame's model with the nonlinear unknowns.
-    [[nodiscard]] std::vector<Eigen::MatrixXf> jacobians(std::size_t frame) const;
-    /// q x dq/dparameter for ln focal, ln radius and the two coordinates of the centre.
-    using Levers = std::array<Eigen::MatrixX3f, 4>;
+    [[nodiscard]] Eigen::MatrixXf valuesAndSlopes() const;
+    void lineariseFrame(std::size_t frame, const Eigen::MatrixXf& slopes);
+    /// What a frame should show, and how it changes with the nonlinear unknowns.
+    struct Model {
+        Eigen::MatrixXf light;     ///< n x channels
+        Eigen::MatrixXf jacobian;  ///< filledUp(n) x kFrameUnknowns for each channel
+    };
+    [[nodiscard]] Model modelOf(std::size_t frame, const Eigen::MatrixXf& slopes) const;
+    /// p x dp/dparameter for ln focal, ln radius and the two coordinates of the centre.
     [[nodiscard]] std::vector<Levers> leversOf(std::size_t frame) const;
     [[nodiscard]] Eigen::VectorXf fitWeights(std::size_t frame) const;
     /// A of a frame's instants, n x channels each.

@@ -29,6 +29,7 @@ constexpr std::size_t kMostPolished = 3;
 constexpr int kRankingSteps = 5;
 constexpr int kMostSteps = 6;
 constexpr int kFewestSteps = 3;
+constexpr double kRoughlyConverged = 3e-3;
 constexpr double kConverged = 3e-4;   // rad over half the shot: a hundredth of usual scatter
 constexpr double kSureDeficit = 6.0;  // what it takes to believe in over half a turn a frame
 constexpr double kSureRatio = 1.5;
@@ -83,29 +84,42 @@ double sumOf(const std::vector<double>& values) {
     return std::accumulate(values.begin(), values.end(), 0.0);
 }
 
-/// Refines each start on coarse samples and keeps the distinct ones, best first.
+/// Refines each start on coarse samples and keeps the distinct ones, best first. A start that soon
+/// comes near to where another one ended goes no further: it would end there too.
 std::vector<Draft> refineDrafts(const ShotSamples& shot, const ShotLight& light,
                                 const RotationPriors& priors,
                                 const std::vector<Eigen::Vector3d>& starts) {
+    const double duration = shot.frames.back().time - shot.frames.front().time;
     std::vector<Draft> drafts;
+    const auto isKnown = [&](const PatternFit& fit) {
+        return std::any_of(drafts.begin(), drafts.end(), [&](const Draft& draft) {
+            return isSame(draft.state.angularVelocity, fit.state().angularVelocity, duration);
+        });
+    };
     for (const Eigen::Vector3d& start : starts) {
         PatternFit fit{shot, light, kCoarseDegree, priors,
                        RotationState{start, priors.logFocal,
                                      std::vector<Eigen::Vector2d>(shot.frames.size(),
                                                                   Eigen::Vector2d::Zero())}};
         fit.step();
-        for (int round = 0; round < 2; ++round) {
-            fit.step();
-            fit.linearise();
-            fit.refreshNuisance();
+        fit.step();
+        if (isKnown(fit)) {
+            continue;
         }
+        fit.linearise();
+        fit.refreshNuisance();
+        fit.step();
+        if (isKnown(fit)) {
+            continue;
+        }
+        fit.linearise();
+        fit.refreshNuisance();
         fit.step();
         fit.linearise();
         drafts.push_back({fit.state(), sumOf(predictFrames(fit))});
     }
     std::sort(drafts.begin(), drafts.end(),
               [](const Draft& a, const Draft& b) { return a.error < b.error; });
-    const double duration = shot.frames.back().time - shot.frames.front().time;
     std::vector<Draft> distinct;
     for (const Draft& draft : drafts) {
         if (std::none_of(distinct.begin(), distinct.end(), [&](const Draft& d) {
@@ -132,14 +146,17 @@ RankedFit refine(const ShotSamples& shot, const ShotLight& light, const Rotation
     fit.linearise();
     fit.refreshNuisance();
     for (int i = 0; i < kRankingSteps; ++i) {
-        fit.step();
+        const double turned = fit.step();
         fit.refreshNuisance();
+        if (i > 0 && turned < kRoughlyConverged) {
+            break;
+        }
     }
     return ranked(std::move(fit));
 }
 
-RankedFit polish(const PatternFit& rough) {
-    PatternFit fit{rough.shot(), rough.light(), kFinalDegree, rough.priors(), rough.state()};
+RankedFit polish(const PatternFit& rough, const ShotLight& light) {
+    PatternFit fit{rough.shot(), light, kFinalDegree, rough.priors(), rough.state()};
     fit.linearise();
     fit.refreshNuisance();
     for (int i = 0; i < kMostSteps; ++i) {
@@ -153,6 +170,17 @@ RankedFit polish(const PatternFit& rough) {
         }
     }
     return ranked(std::move(fit));
+}
+
+/// With a highlight where that predicts frames better that were left out.
+RankedFit polishWithHighlight(RankedFit plain) {
+    constexpr double kWorthATerm = 0.99;  // of the error without it
+    const auto lamp = plain.fit.findLamp();
+    if (!lamp) {
+        return plain;
+    }
+    RankedFit lit = polish(plain.fit, withHighlight(plain.fit.light(), *lamp));
+    return lit.totalError < kWorthATerm * plain.totalError ? lit : plain;
 }
 
 bool isBetter(const RankedFit& a, const RankedFit& b) {
@@ -169,7 +197,12 @@ void polishAndRank(std::vector<RankedFit>& fits) {
     const double worth = kWorthPolishing * fits.front().totalError;
     std::size_t count = 0;
     while (count < std::min(kMostPolished, fits.size()) && fits[count].totalError <= worth) {
-        fits[count] = polish(fits[count].fit);
+        const auto& lamp = fits.front().fit.light().lamp;  // of the best, once that is polished
+        const ShotLight& own = fits[count].fit.light();
+        fits[count] = polish(fits[count].fit, lamp ? withHighlight(own, *lamp) : own);
+        if (count == 0) {
+            fits[0] = polishWithHighlight(std::move(fits[0]));
+        }
         ++count;
     }
     const auto end = fits.begin() + static_cast<std::ptrdiff_t>(count);

@@ -62,6 +62,19 @@ struct CoveredInstant {
 /// Instants of Gauss's quadrature, the more the farther the ball moves during the exposure.
 [[nodiscard]] std::span<const CoveredInstant> instantsOf(const FrameSamples& frame);
 
+/// Whether a change is one of the focal length, which turns the rays too.
+enum class Zoom { No, Yes };
+
+/// How a ball changes with an unknown: derivatives of its centre and its way.
+struct BallChange {
+    Eigen::Vector3d centre;
+    Eigen::Vector3d way;
+    Zoom zoom{Zoom::No};
+};
+
+/// p x dp with four unknowns, n x 3 each.
+using Levers = std::array<Eigen::MatrixX3f, 4>;
+
 /// The ball over the exposure of one frame as a camera sees it.
 class MovingBall {
 public:
@@ -72,6 +85,12 @@ public:
     [[nodiscard]] Eigen::MatrixX3f seenBy(const FrameSamples& frame,
                                           const CoveredInstant& instant) const;
 
+    /// Derivatives from the ball after a step of an unknown.
+    [[nodiscard]] BallChange changeTo(const MovingBall& other, double step, Zoom zoom) const;
+    /// How the directions of seenBy() change with the unknowns: p x dp.
+    [[nodiscard]] Levers levers(const FrameSamples& frame, const CoveredInstant& instant,
+                                const std::array<BallChange, 4>& changes) const;
+
     /// Time in which the surface along a unit ray slants by at least this cosine, in exposures from
     /// their middle; empty (low = high) when it never does.
     [[nodiscard]] Interval<double> whileSlantAbove(const Eigen::Vector3d& ray, double cosine) const;
@@ -79,6 +98,9 @@ public:
     [[nodiscard]] double slantAt(const Eigen::Vector3d& ray, double time) const;
 
 private:
+    [[nodiscard]] Eigen::Vector3d centreAt(const FrameSamples& frame, Eigen::Index sample,
+                                           const CoveredInstant& instant) const;
+
     Pinhole m_camera;
     Eigen::Vector3d m_centre;  // in radii, in the middle of the exposure
     Eigen::Vector3d m_way;     // during the exposure

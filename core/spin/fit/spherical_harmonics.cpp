@@ -8,9 +8,6 @@ namespace core::spin::fit {
 
 namespace {
 
-constexpr int kLane = 16;  // points handled together, so that inner loops vectorise
-using Lane = std::array<float, kLane>;
-
 /// Columns of the unitary change from complex harmonics (with Condon-Shortley phase) to ours.
 Eigen::MatrixXcd realFromComplex(int l) {
     using std::complex;
@@ -45,28 +42,6 @@ std::array<Eigen::MatrixXcd, 3> angularMomentum(int l) {
     return {0.5 * (up + down), complex<double>{0.0, -0.5} * (up - down), jz};
 }
 
-void raiseDegree(float a, float b, const Lane& z, Lane& legendre, Lane& last) {
-    for (std::size_t k = 0; k < kLane; ++k) {
-        const float next = a * z[k] * legendre[k] - b * last[k];
-        last[k] = legendre[k];
-        legendre[k] = next;
-    }
-}
-
-void raiseOrder(const Lane& x, const Lane& y, Lane& cosine, Lane& sine) {
-    for (std::size_t k = 0; k < kLane; ++k) {
-        const float next = x[k] * cosine[k] - y[k] * sine[k];
-        sine[k] = x[k] * sine[k] + y[k] * cosine[k];
-        cosine[k] = next;
-    }
-}
-
-void addProducts(const Lane& a, const Lane& b, std::size_t count, float* sums) {
-    for (std::size_t k = 0; k < count; ++k) {
-        sums[k] += a[k] * b[k];
-    }
-}
-
 }  // namespace
 
 int degreeOfIndex(int index) noexcept {
@@ -78,66 +53,41 @@ int degreeOfIndex(int index) noexcept {
 }
 
 HarmonicBasis::HarmonicBasis(int degree)
-    : m_degree{degree},
-      m_a{Eigen::MatrixXf::Zero(degree + 1, degree + 1)},
-      m_b{Eigen::MatrixXf::Zero(degree + 1, degree + 1)},
-      m_sectoral{degree + 1} {
+    : m_factors{degree, Eigen::MatrixXf::Zero(degree + 1, degree + 1),
+                Eigen::MatrixXf::Zero(degree + 1, degree + 1), Eigen::VectorXf(degree + 1)} {
     double sectoral = std::sqrt(0.25 / std::numbers::pi);
     for (int m = 0; m <= degree; ++m) {
         if (m > 0) {
             sectoral *= std::sqrt((2.0 * m + 1.0) / (2.0 * m));
         }
-        m_sectoral(m) = static_cast<float>(m == 0 ? sectoral : sectoral * std::numbers::sqrt2);
+        m_factors.sectoral(m) =
+            static_cast<float>(m == 0 ? sectoral : sectoral * std::numbers::sqrt2);
         for (int l = m + 1; l <= degree; ++l) {
             const double span = (l - m) * static_cast<double>(l + m);
-            m_a(l, m) = static_cast<float>(std::sqrt((2.0 * l - 1.0) * (2.0 * l + 1.0) / span));
+            m_factors.a(l, m) =
+                static_cast<float>(std::sqrt((2.0 * l - 1.0) * (2.0 * l + 1.0) / span));
             const double ratio = (2.0 * l + 1.0) * (l + m - 1.0) * (l - m - 1.0);
-            m_b(l, m) =
+            m_factors.b(l, m) =
                 l == m + 1 ? 0.0F : static_cast<float>(std::sqrt(ratio / ((2.0 * l - 3.0) * span)));
         }
     }
 }
 
 Eigen::MatrixXf HarmonicBasis::at(const Eigen::Ref<const Eigen::MatrixX3f>& points) const {
-    Eigen::MatrixXf values = Eigen::MatrixXf::Zero(points.rows(), size());
+    Eigen::MatrixXf values = Eigen::MatrixXf::Zero(filledUp(points.rows()), size());
     addTo(points, Eigen::VectorXf::Ones(points.rows()), values);
-    return values;
+    return values.topRows(points.rows());
 }
 
 void HarmonicBasis::addTo(const Eigen::Ref<const Eigen::MatrixX3f>& points,
                           const Eigen::Ref<const Eigen::VectorXf>& weight,
-                          Eigen::Ref<Eigen::MatrixXf> basis) const {
-    for (Eigen::Index first = 0; first < points.rows(); first += kLane) {
-        const auto count =
-            static_cast<std::size_t>(std::min<Eigen::Index>(kLane, points.rows() - first));
-        Lane x{};
-        Lane y{};
-        Lane z{};
-        Lane cosine{};
-        Lane sine{};
-        for (std::size_t k = 0; k < count; ++k) {
-            const Eigen::Index row = first + static_cast<Eigen::Index>(k);
-            x[k] = points(row, 0);
-            y[k] = points(row, 1);
-            z[k] = points(row, 2);
-            cosine[k] = weight(row);  // weight sin(theta)^m cos(m phi), and the sine beside it
-        }
-        for (int m = 0; m <= m_degree; ++m) {
-            Lane last{};
-            Lane legendre{};
-            legendre.fill(m_sectoral(m));
-            for (int l = m; l <= m_degree; ++l) {
-                if (l > m) {
-                    raiseDegree(m_a(l, m), m_b(l, m), z, legendre, last);
-                }
-                addProducts(legendre, cosine, count, &basis(first, coefficientIndex(l, m)));
-                if (m > 0) {
-                    addProducts(legendre, sine, count, &basis(first, coefficientIndex(l, -m)));
-                }
-            }
-            raiseOrder(x, y, cosine, sine);
-        }
-    }
+                          Eigen::MatrixXf& basis) const {
+    addHarmonics(m_factors, points, weight, basis);
+}
+
+Eigen::MatrixXf HarmonicBasis::sums(const Eigen::Ref<const Eigen::MatrixX3f>& points,
+                                    const Eigen::MatrixXf& coefficients) const {
+    return harmonicSums(m_factors, points, coefficients);
 }
 
 Eigen::MatrixX3f evenPoints(int n) {

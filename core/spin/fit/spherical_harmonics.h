@@ -3,6 +3,8 @@
 #include <Eigen/Core>
 #include <array>
 
+#include "core/spin/fit/kernels.h"
+
 /// Real spherical harmonics on the unit sphere. Module-internal: uses Eigen types.
 ///
 /// Orthonormal over the sphere, no Condon-Shortley phase. Index of (l, m): l*l + l + m, |m| <= l;
@@ -20,27 +22,27 @@ namespace core::spin::fit {
 /// Degree l of a coefficient index.
 [[nodiscard]] int degreeOfIndex(int index) noexcept;
 
-/// Values of all harmonics to a degree at n points. Basis matrices are n x coefficientCount,
-/// column-major, single precision: good to about 1e-6, far below a picture's noise.
+/// Values of all harmonics to a degree at n points. Basis matrices are column-major, a column for
+/// each coefficient, single precision: good to about 1e-6, far below a picture's noise.
 class HarmonicBasis {
 public:
     explicit HarmonicBasis(int degree);
 
-    [[nodiscard]] int degree() const noexcept { return m_degree; }
-    [[nodiscard]] int size() const noexcept { return coefficientCount(m_degree); }
+    [[nodiscard]] int degree() const noexcept { return m_factors.degree; }
+    [[nodiscard]] int size() const noexcept { return coefficientCount(m_factors.degree); }
 
-    /// Row i of basis += weight(i) Y(point i). points: n x 3 unit vectors, one row each; basis: n x
-    /// size().
+    /// Row i of basis += weight(i) Y(point i). points: n x 3 unit vectors, one row each; basis:
+    /// filledUp(n) x size().
     void addTo(const Eigen::Ref<const Eigen::MatrixX3f>& points,
-               const Eigen::Ref<const Eigen::VectorXf>& weight,
-               Eigen::Ref<Eigen::MatrixXf> basis) const;
+               const Eigen::Ref<const Eigen::VectorXf>& weight, Eigen::MatrixXf& basis) const;
     /// Y(points), n x size().
     [[nodiscard]] Eigen::MatrixXf at(const Eigen::Ref<const Eigen::MatrixX3f>& points) const;
+    /// Y(points) coefficients, n x columns of coefficients, without Y in between.
+    [[nodiscard]] Eigen::MatrixXf sums(const Eigen::Ref<const Eigen::MatrixX3f>& points,
+                                       const Eigen::MatrixXf& coefficients) const;
 
 private:
-    int m_degree;
-    Eigen::MatrixXf m_a, m_b;  // recurrence factors at (l, m)
-    Eigen::VectorXf m_sectoral;
+    HarmonicFactors m_factors;
 };
 
 /// n points spread evenly over the sphere (golden-angle spiral), one a row; means over them are

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 #include <fstream>
+#include <map>
 #include <nlohmann/json.hpp>
 
 #include "core/image/flight_facts.h"
@@ -20,11 +21,17 @@ class DecodedFrames : public FrameSource {
 public:
     explicit DecodedFrames(std::unique_ptr<FrameDecoder> decoder) : m_decoder{std::move(decoder)} {}
     core::Result<core::media::FramePtr> frame(core::timebase::FrameIndex index) override {
-        return m_decoder->decode(index);
+        auto& kept = m_kept[index.value];
+        if (!kept) {
+            BOOST_OUTCOME_TRY(decoded, m_decoder->decode(index));
+            kept = decoded;
+        }
+        return kept;
     }
 
 private:
     std::unique_ptr<FrameDecoder> m_decoder;
+    std::map<std::int64_t, core::media::FramePtr> m_kept;
 };
 
 struct ClipCase {

@@ -71,10 +71,10 @@ int framesKept(jobs::MemoryBudget& budget) {
 
 TEST(DecodedFrames, KeepsTheLatestAsFarAsTheMemoryBudgetAllows) {
     jobs::MemoryBudget budget{1024 * kMebibyte};
-    EXPECT_EQ(framesKept(budget), 12);  // 768 MiB
+    EXPECT_EQ(framesKept(budget), 5);  // 320 MiB
     jobs::MemoryBudget::Holding others{budget, jobs::MemoryUse::Pictures};
-    others.set(700 * kMebibyte);
-    EXPECT_EQ(framesKept(budget), 5);  // 324 MiB are left
+    others.set(800 * kMebibyte);
+    EXPECT_EQ(framesKept(budget), 3);  // 224 MiB are left
     others.set(1024 * kMebibyte);
     EXPECT_EQ(framesKept(budget), 2);  // 128 MiB whatever others hold
     EXPECT_EQ(budget.counters().allBytes(), 1024 * kMebibyte);

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <cstdlib>
 #include <fstream>
+#include <map>
 #include <nlohmann/json.hpp>
 
 #include "core/media/file/sound_envelope.h"
@@ -21,11 +22,17 @@ class DecodedFrames : public core::image::FrameSource {
 public:
     explicit DecodedFrames(std::unique_ptr<FrameDecoder> decoder) : m_decoder{std::move(decoder)} {}
     core::Result<core::media::FramePtr> frame(core::timebase::FrameIndex index) override {
-        return m_decoder->decode(index);
+        auto& kept = m_kept[index.value];
+        if (!kept) {
+            BOOST_OUTCOME_TRY(decoded, m_decoder->decode(index));
+            kept = decoded;
+        }
+        return kept;
     }
 
 private:
     std::unique_ptr<FrameDecoder> m_decoder;
+    std::map<std::int64_t, core::media::FramePtr> m_kept;
 };
 
 struct Searched {

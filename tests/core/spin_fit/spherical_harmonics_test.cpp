@@ -47,7 +47,8 @@ TEST(SphericalHarmonics, WeightsScaleTheRowsThatAreAdded) {
     const HarmonicBasis basis{2};
     Eigen::MatrixX3f points(2, 3);
     points << 0.0F, 0.0F, 1.0F, 0.6F, 0.0F, 0.8F;
-    Eigen::MatrixXf sum = basis.at(points);
+    Eigen::MatrixXf sum = Eigen::MatrixXf::Zero(filledUp(points.rows()), basis.size());
+    sum.topRows(points.rows()) = basis.at(points);
     basis.addTo(points, Eigen::Vector2f{1.0F, -0.5F}, sum);
     EXPECT_LT((sum.row(0) - 2.0F * basis.at(points).row(0)).norm(), 1e-6F);
     EXPECT_LT((sum.row(1) - 0.5F * basis.at(points).row(1)).norm(), 1e-6F);
