@@ -161,7 +161,7 @@ void ShotStrip::showCurrent() {
 void ShotStrip::showChoice() {
     const auto chosen = m_list->selectionModel()->selectedIndexes().size();
     m_chosen->setVisible(chosen > 1);
-    m_chosen->setText(tr("%1 shots chosen…").arg(chosen));
+    m_chosen->setText(tr("Chosen: %1…").arg(chosen));
     m_chosen->setToolTip(tr("Keep, assign, set aside or read again what is chosen"));
 }
 
