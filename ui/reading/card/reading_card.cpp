@@ -232,7 +232,7 @@ QWidget* ReadingCard::makeDecisions(const ReadingActions& actions) {
     m_reopen = new QToolButton{m_lower};
     m_reopen->setObjectName(QStringLiteral("reopen"));
     m_reopen->setText(tr("Reopen"));
-    m_reopen->setToolTip(tr("Undecides the shot: it is one to read again"));
+    m_reopen->setToolTip(tr("Makes this a shot to read again"));
     m_reopen->setFocusPolicy(Qt::TabFocus);
     m_reopen->setAutoRaise(true);
     connect(m_reopen, &QToolButton::clicked, &m_desk, &ReadingDesk::reopen);
