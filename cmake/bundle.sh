@@ -21,8 +21,8 @@ done
 rm -f "$folder"/plugins/platforms/libq{eglfs,linuxfb,vnc,minimalegl}.so
 install -s "$build/bin/turnmark" "$build/bin/turnmark-cli" "$folder/bin"
 
-# Part of every base system, and bound to its kernel and drivers: the C library, and what speaks to the graphics card.
-base='^(ld-linux.*|libc|libm|libdl|librt|libpthread|libresolv|libutil|libnss_.*|libanl|libdrm|libgbm)\.so'
+# Part of every base system, and bound to its kernel: the C library.
+base='^(ld-linux.*|libc|libm|libdl|librt|libpthread|libresolv|libutil|libnss_.*|libanl)\.so'
 { ldd "$folder"/bin/*; find "$folder/plugins" -name '*.so' -exec ldd {} +; } |
     sed -n 's/.* => \(\/[^ ]*\) .*/\1/p' | sort -u | while read -r library; do
         [[ $(basename "$library") =~ $base ]] || cp -L "$library" "$folder/lib/"
