@@ -10,6 +10,7 @@ namespace {
 constexpr std::size_t kLeastBytes = std::size_t{128} << 20U;
 constexpr int kTileWidth = 128;
 constexpr int kTileHeight = 64;
+constexpr std::size_t kMostRunReach = 24;  // frames before and after one that is asked for
 
 int tilesAlong(int length, int tile) {
     return (length + tile - 1) / tile;
@@ -83,7 +84,21 @@ Result<const PixelBuffer*> DecodedFrames::tileOf(Kept& kept, int column, int row
     kept.tiles.resize(static_cast<std::size_t>(columns * tilesAlong(kept.height, kTileHeight)));
     PixelBuffer& tile = kept.tiles[static_cast<std::size_t>(row * columns + column)];
     if (tile.width() == 0) {
-        BOOST_OUTCOME_TRY(whole, wholeOf(kept));
+        // Whoever asks for tiles asks for those of the neighbours next, to and fro: frame by frame
+        // each would begin at a key frame.
+        const std::size_t frameBytes =
+            static_cast<std::size_t>(kept.width) * static_cast<std::size_t>(kept.height) * 2;
+        const auto reach = static_cast<std::int64_t>(
+            std::min(kMostRunReach, m_maxBytes / 4 / std::max(frameBytes, std::size_t{1})));
+        const std::int64_t last =
+            std::min(kept.index.value + reach, m_decoder->index().frameCount() - 1);
+        const bool isMissing = !kept.whole;
+        for (std::int64_t i = std::max<std::int64_t>(0, kept.index.value - reach);
+             isMissing && i <= last; ++i) {
+            // A damaged neighbour is told to whoever asks for it.
+            static_cast<void>(wholeOf(keptFor({i})).has_value());
+        }
+        BOOST_OUTCOME_TRY(whole, wholeOf(keptFor(kept.index)));
         const int left = column * kTileWidth;
         const int top = row * kTileHeight;
         tile = whole->rgbRegion(left, top, std::min(kTileWidth, kept.width - left),
@@ -117,6 +132,18 @@ Result<PixelBuffer> DecodedFrames::region(timebase::FrameIndex index, const imag
 /// The latest frame stays whole: the next question is likely to be about it.
 void DecodedFrames::letGo() {
     const std::size_t most = std::min(m_maxBytes, std::max(kLeastBytes, m_held.allowedBytes()));
+    // Small frames of long ago must not take the place of whole ones of now.
+    std::size_t small = 0;
+    for (const Kept& kept : m_latestFirst) {
+        small += m_bytes > most ? kept.bytes : 0;
+    }
+    while (small > most / 2 && m_latestFirst.size() > 1) {
+        const Kept& oldest = m_latestFirst.back();
+        small -= oldest.bytes;
+        m_bytes -= oldest.bytes + (oldest.whole ? oldest.whole->bytesHeld() : 0);
+        m_places.erase(oldest.index.value);
+        m_latestFirst.pop_back();
+    }
     for (auto at = m_latestFirst.rbegin();
          m_bytes > most && at != m_latestFirst.rend() && std::next(at) != m_latestFirst.rend();
          ++at) {

@@ -30,9 +30,10 @@ inline constexpr double kLeastDeficit = 2.0;
                                                     const std::vector<double>& other);
 
 /// What a single shot's ln(focal length) is off by beyond its scatter over frames when it is
-/// estimated, because edges and light pull at it in all frames alike: about 4 degrees of the field
-/// of view on rendered shots.
-inline constexpr double kModelLogFocalSigma = 0.06;
+/// estimated, because edges and light pull at it in all frames alike: about 2 degrees of the field
+/// of view (14 rendered shots of two renderers), 3 degrees on a shiny ball (14 shots).
+inline constexpr double kModelLogFocalSigma = 0.04;
+inline constexpr double kShinyLogFocalSigma = 0.06;
 
 /// Covariance of the global unknowns (kGlobalUnknowns) from leaving frames out, one at a time and
 /// in runs of neighbours, whichever is larger for the rate, plus what the priors and the model
