@@ -307,20 +307,24 @@ void FootageScreen::showClipMenu(const QPoint& at) {
     const auto snapshot = m_store.snapshot();
     const auto shots = clips.size() == 1 ? core::project::shotsOfClip(*snapshot, clips.front())
                                          : std::vector<const core::project::Shot*>{};
-    QMenu menu{this};
-    auto* read = menu.addAction(QStringLiteral("Read its shots"), this,
-                                [this, shots] { Q_EMIT shotActivated(shots.front()->id); });
+    const auto first = shots.empty() ? core::project::ShotId{} : shots.front()->id;
+    // Not run from here: a key may close the project, and this screen with it, while the menu
+    // stands.
+    auto* menu = new QMenu{this};
+    menu->setAttribute(Qt::WA_DeleteOnClose);
+    auto* read = menu->addAction(QStringLiteral("Read its shots"), this,
+                                 [this, first] { Q_EMIT shotActivated(first); });
     read->setEnabled(!shots.empty());
-    menu.addAction(QStringLiteral("Find shots"), this, &FootageScreen::findShots)
+    menu->addAction(QStringLiteral("Find shots"), this, &FootageScreen::findShots)
         ->setEnabled(canWrite);
     auto* where =
-        menu.addAction(QStringLiteral("Show where it is…"), m_viewer, &ClipViewer::askWhereItIs);
+        menu->addAction(QStringLiteral("Show where it is…"), m_viewer, &ClipViewer::askWhereItIs);
     where->setEnabled(canWrite && clips.size() == 1 && m_clips->isMissing(clips.front()));
-    menu.addSeparator();
+    menu->addSeparator();
     m_remove->setEnabled(canWrite);
-    menu.addAction(m_remove);
-    menu.exec(m_clipView->viewport()->mapToGlobal(at));
-    m_remove->setEnabled(true);
+    menu->addAction(m_remove);
+    connect(menu, &QMenu::aboutToHide, m_remove, [remove = m_remove] { remove->setEnabled(true); });
+    menu->popup(m_clipView->viewport()->mapToGlobal(at));
 }
 
 void FootageScreen::removeChosenClips() {

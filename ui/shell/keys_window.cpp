@@ -34,7 +34,7 @@ void KeysWindow::applyStoredKeys(const QList<QAction*>& actions) {
 
 KeysWindow::KeysWindow(const QList<QAction*>& actions, QWidget* parent)
     : QDialog{parent},
-      m_actions{actions},
+      m_actions{actions.begin(), actions.end()},
       m_table{new QTableWidget{static_cast<int>(actions.size()), 2}},
       m_message{new QLabel} {
     setWindowTitle(QStringLiteral("Keys"));
@@ -49,6 +49,8 @@ KeysWindow::KeysWindow(const QList<QAction*>& actions, QWidget* parent)
     m_table->horizontalHeader()->setSectionResizeMode(1, QHeaderView::ResizeToContents);
     for (int row = 0; row < actions.size(); ++row) {
         m_table->setItem(row, 0, new QTableWidgetItem{plainText(actions[row])});
+        // With the project that is closed its screens go, and their actions.
+        connect(actions[row], &QObject::destroyed, this, &QWidget::close);
         auto* edit = new QKeySequenceEdit{actions[row]->shortcut()};
         connect(edit, &QKeySequenceEdit::editingFinished, this,
                 [this, row, edit] { change(row, edit->keySequence()); });
@@ -63,11 +65,11 @@ KeysWindow::KeysWindow(const QList<QAction*>& actions, QWidget* parent)
 
 void KeysWindow::change(int row, const QKeySequence& keys) {
     QAction* action = m_actions[row];
-    if (keys == action->shortcut()) {
+    if (action == nullptr || keys == action->shortcut()) {
         return;
     }
-    for (const QAction* other : std::as_const(m_actions)) {
-        if (other != action && !keys.isEmpty() && other->shortcut() == keys) {
+    for (const QPointer<QAction>& other : std::as_const(m_actions)) {
+        if (other != nullptr && other != action && !keys.isEmpty() && other->shortcut() == keys) {
             m_message->setText(
                 QStringLiteral("%1 already stands for \"%2\". Give that another key first.")
                     .arg(keys.toString(QKeySequence::NativeText), plainText(other)));

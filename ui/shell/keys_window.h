@@ -2,6 +2,7 @@
 
 #include <QDialog>
 #include <QList>
+#include <QPointer>
 
 class QAction;
 class QLabel;
@@ -10,7 +11,7 @@ class QTableWidget;
 namespace ui::shell {
 
 /// Every action with its key; a key can be changed in its row and is kept in the person's settings.
-/// Does not block the window behind it. Confined.
+/// Does not block the window behind it, and closes when one of the actions goes. Confined.
 class KeysWindow : public QDialog {
     Q_OBJECT
 
@@ -23,7 +24,7 @@ public:
 private:
     void change(int row, const QKeySequence& keys);
 
-    QList<QAction*> m_actions;
+    QList<QPointer<QAction>> m_actions;
     QTableWidget* m_table;
     QLabel* m_message;
 };

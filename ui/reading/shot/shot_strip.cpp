@@ -170,11 +170,13 @@ void ShotStrip::showMenu(const QPoint& at) {
     if (!index.isValid()) {
         return;
     }
-    QMenu menu{this};
-    m_batch->fill(menu, chosenShots(), m_model.areNamesHidden());
-    menu.addSeparator();
-    menu.addAction(tr("Choose all shown"), m_list, &QListView::selectAll);
-    menu.exec(m_list->viewport()->mapToGlobal(at));
+    // Not run from here: a key may close the project, and this list with it, while the menu stands.
+    auto* menu = new QMenu{this};
+    menu->setAttribute(Qt::WA_DeleteOnClose);
+    m_batch->fill(*menu, chosenShots(), m_model.areNamesHidden());
+    menu->addSeparator();
+    menu->addAction(tr("Choose all shown"), m_list, &QListView::selectAll);
+    menu->popup(m_list->viewport()->mapToGlobal(at));
 }
 
 void ShotStrip::showEmptiness() {
