@@ -22,6 +22,9 @@ int DayModel::columnCount(const QModelIndex& parent) const {
 }
 
 QVariant DayModel::data(const QModelIndex& index, int role) const {
+    if (!index.isValid() || index.row() >= rowCount()) {
+        return {};  // a view asks so for a copy when no row is chosen
+    }
     const Visit& visit = m_schedule.visits[static_cast<std::size_t>(index.row())];
     const bool isRest = visit.kind == Visit::Kind::Rest;
     if (role == Qt::FontRole && isRest) {

@@ -3,10 +3,12 @@
 #include <QAction>
 #include <QApplication>
 #include <QFileDialog>
+#include <QPointer>
 #include <QTest>
 #include <QTimer>
 #include <QWheelEvent>
 #include <QWindow>
+#include <algorithm>
 #include <ostream>
 #include <utility>
 
@@ -147,7 +149,10 @@ void Robot::act(QWidget& window) {
 
 void Robot::usePointer(QWidget& window) {
     QWidget& target = someWidgetOf(window);
-    const auto placeIn = [&] { return QPoint{upTo(target.width()), upTo(target.height())}; };
+    // A widget that a narrow window leaves no room has no place inside; its corner will do.
+    const auto placeIn = [&] {
+        return QPoint{upTo(std::max(target.width(), 1)), upTo(std::max(target.height(), 1))};
+    };
     const QPoint at = target.mapTo(&window, placeIn());
     const int kind = upTo(10);
     const auto button = upTo(12) == 0   ? Qt::RightButton
@@ -157,17 +162,24 @@ void Robot::usePointer(QWidget& window) {
          : kind == 1 ? "double click"
                      : "click",
          target, std::to_string(at.x()) + ' ' + std::to_string(at.y()));
-    sendPointer(window, at, button, QEvent::MouseButtonPress);
+    // A press may close what it hits: a menu that stood open, a window of its own.
+    const QPointer<QWidget> hit{&target};
+    const auto send = [&, above = QPointer<QWidget>{&window}](QPoint place, QEvent::Type type) {
+        if (above != nullptr && above->windowHandle() != nullptr) {
+            sendPointer(*above, place, button, type);
+        }
+    };
+    send(at, QEvent::MouseButtonPress);
     QPoint last = at;
-    for (int moves = kind == 0 ? 1 + upTo(5) : 0; moves > 0; --moves) {
+    for (int moves = kind == 0 ? 1 + upTo(5) : 0; moves > 0 && hit != nullptr; --moves) {
         last = target.mapTo(&window, placeIn());
-        sendPointer(window, last, button, QEvent::MouseMove);
+        send(last, QEvent::MouseMove);
     }
-    sendPointer(window, last, button, QEvent::MouseButtonRelease);
+    send(last, QEvent::MouseButtonRelease);
     if (kind == 1) {
         QTest::lastMouseTimestamp -= 1100;  // soon after the first
-        sendPointer(window, last, button, QEvent::MouseButtonPress);
-        sendPointer(window, last, button, QEvent::MouseButtonRelease);
+        send(last, QEvent::MouseButtonPress);
+        send(last, QEvent::MouseButtonRelease);
     }
 }
 
