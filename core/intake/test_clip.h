@@ -56,7 +56,8 @@ struct TestClip {
 
 /// Judges what readFilm() saw. Of several shots the median counts.
 ///
-/// Good is what the table of accuracy counts as its target (DEVELOPERS.md): a ball of 30 px or
+/// Good is what the table of accuracy counts as its target
+/// (tests/benchmarks/FIGURES.md): a ball of 30 px or
 /// more, 8 frames or more, at most 30 degrees of turn in an exposure. Change is where readings are
 /// refused often: under 25 px, under 6 frames, above 45 degrees. Spins are told apart below half a
 /// turn a frame (Shannon 1949, Proc. IRE 37:10, two samples a period). The other limits are common
