@@ -46,7 +46,7 @@ Json jsonOf(const core::project::Snapshot& snapshot, const core::doubts::Doubted
 Result<void> tellDoubts(const DoubtsOptions& options) {
     BOOST_OUTCOME_TRY(store, core::project::Store::openToRead(options.project));
     BOOST_OUTCOME_TRY(material, core::doubts::gatherAll(*store));
-    BOOST_OUTCOME_TRY(findings, core::findings::findFindings(*material.snapshot));
+    BOOST_OUTCOME_TRY(findings, core::findings::findCellsAndHitters(*material.snapshot));
     const auto doubts = core::doubts::findDoubts(material, findings);
     Json items = Json::array();
     for (const auto& item : doubts.items) {

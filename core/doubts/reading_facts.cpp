@@ -29,7 +29,7 @@ void addMarksFacts(const project::Reading& reading, const project::ClipFrames& f
         facts.first = std::min(facts.first, mark.frame);
         facts.last = std::max(facts.last, mark.frame);
     }
-    if (const auto read = reading::readAgain(reading, frames)) {
+    if (const auto read = reading::readMarks(inputs.value(), frames)) {
         facts.warnings = read.value().warnings;
         if (!read.value().returns.empty()) {
             facts.turns = read.value().returns.back().turns;

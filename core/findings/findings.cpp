@@ -196,8 +196,16 @@ BallSpeeds findBallSpeeds(const project::Snapshot& snapshot, Findings& findings,
 
 }  // namespace
 
-Result<Findings> findFindings(const project::Snapshot& snapshot, const FindingsOptions& options,
-                              const std::stop_token& stop, const Findings* earlier) {
+namespace {
+
+struct Groups {
+    Findings findings;
+    Crossed crossed;
+};
+
+/// What is said of cells and hitters, before implements are compared.
+Result<Groups> findGroups(const project::Snapshot& snapshot, const FindingsOptions& options,
+                          const Findings* earlier) {
     Findings findings;
     findings.revision = snapshot.revision;
     findings.seed = options.seed;
@@ -212,19 +220,34 @@ Result<Findings> findFindings(const project::Snapshot& snapshot, const FindingsO
     findings.cells = findCells(findings.summary, earlier != nullptr ? earlier->cells : kNoCells);
     findOddScatters(findings.cells);
     findings.implements = findImplements(snapshot, findings.summary, findings.cells);
+    Crossed crossed = crossCells(findings.implements, findings.cells);
+    findings.hitters = findHitters(findings.implements, crossed, step);
+    return Groups{std::move(findings), std::move(crossed)};
+}
+
+}  // namespace
+
+Result<Findings> findCellsAndHitters(const project::Snapshot& snapshot) {
+    BOOST_OUTCOME_TRY(groups, findGroups(snapshot, {}, nullptr));
+    return std::move(groups.findings);
+}
+
+Result<Findings> findFindings(const project::Snapshot& snapshot, const FindingsOptions& options,
+                              const std::stop_token& stop, const Findings* earlier) {
+    BOOST_OUTCOME_TRY(groups, findGroups(snapshot, options, earlier));
+    Findings findings = std::move(groups.findings);
     findings.fingerprint = fingerprintOf(findings);
     const Looks looked = looks(snapshot);
     findings.looks =
         looked.fingerprint == findings.fingerprint ? std::max(0, looked.count - 1) : looked.count;
     findings.looksSentence = looksWords(findings.looks);
-    const Crossed crossed = crossCells(findings.implements, findings.cells);
-    findings.hitters = findHitters(findings.implements, crossed, step);
-    noteOddCells(findings.implements, crossed, findings.hitters);
+    noteOddCells(findings.implements, groups.crossed, findings.hitters);
     BOOST_OUTCOME_TRY(findComparisons(findings, stop, earlier));
     if (stop.stop_requested()) {
         return fail(ErrorCode::Cancelled, "Computing the findings was cancelled.");
     }
-    findings.conditions = findConditions(findings.implements, findings.together(), step);
+    findings.conditions =
+        findConditions(findings.implements, findings.together(), findings.noticeableStep);
     findings.attributes = findAttributes(snapshot, findings.together());
     const ShotNumbers numbers = numberShots(snapshot);
     findings.drifts = findDrifts(findings.cells, numbers);

@@ -76,4 +76,8 @@ Result<Findings> findFindings(const project::Snapshot& snapshot,
                               const FindingsOptions& options = {}, const std::stop_token& stop = {},
                               const Findings* earlier = nullptr);
 
+/// Only what doubts rest on: cells and hitters, with the defaults of FindingsOptions; nothing is
+/// compared (comparisons is empty). Errors: NotFinite; Damaged.
+Result<Findings> findCellsAndHitters(const project::Snapshot& snapshot);
+
 }  // namespace core::findings

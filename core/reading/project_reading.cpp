@@ -6,12 +6,6 @@
 namespace core::reading {
 namespace {
 
-Result<spin::MarksReading> readMarksFrom(const MarksInputs& inputs,
-                                         const project::ClipFrames& frames) {
-    BOOST_OUTCOME_TRY(clock, project::clipClock(inputs.clock, frames));
-    return spin::readMarks(inputs.marks, clock, inputs.context);
-}
-
 /// Absent where the line of sight was not assessed.
 std::optional<double> viewPartOf(const spin::MarksReading& read) {
     for (const spin::BudgetRow& row : read.budget.rows) {
@@ -25,10 +19,15 @@ std::optional<double> viewPartOf(const spin::MarksReading& read) {
 
 }  // namespace
 
+Result<spin::MarksReading> readMarks(const MarksInputs& inputs, const project::ClipFrames& frames) {
+    BOOST_OUTCOME_TRY(clock, project::clipClock(inputs.clock, frames));
+    return spin::readMarks(inputs.marks, clock, inputs.context);
+}
+
 Result<spin::MarksReading> readMarks(const project::Snapshot& snapshot, const project::Shot& shot,
                                      const project::ClipFrames& frames) {
     BOOST_OUTCOME_TRY(inputs, marksInputsOf(snapshot, shot, frames));
-    return readMarksFrom(inputs, frames);
+    return readMarks(inputs, frames);
 }
 
 project::Reading makeMarksReading(const project::Snapshot& snapshot, const project::Shot& shot,
@@ -56,7 +55,7 @@ Result<spin::MarksReading> readAgain(const project::Reading& reading,
         return fail(ErrorCode::Unsupported, "Only readings by marks can be computed from marks.");
     }
     BOOST_OUTCOME_TRY(inputs, marksInputsFromJson(reading.inputsJson));
-    return readMarksFrom(inputs, frames);
+    return readMarks(inputs, frames);
 }
 
 project::Reading makeFitReading(const project::Snapshot& snapshot, const project::Shot& shot,

@@ -21,6 +21,10 @@ inline constexpr std::string_view kFitMethodVersion = "rotation fit 3";
 Result<spin::MarksReading> readMarks(const project::Snapshot& snapshot, const project::Shot& shot,
                                      const project::ClipFrames& frames);
 
+/// The same from inputs that were kept. Errors: those of project::clipClock() and
+/// spin::readMarks().
+Result<spin::MarksReading> readMarks(const MarksInputs& inputs, const project::ClipFrames& frames);
+
 /// The reading to keep, with everything needed to compute it again. `read` must come from
 /// readMarks() on the same snapshot, shot and frames. The reader is the snapshot's.
 [[nodiscard]] project::Reading makeMarksReading(const project::Snapshot& snapshot,

@@ -16,7 +16,7 @@ namespace {
 
 constexpr int kHalfCells = 500;
 constexpr double kNormalCut = 6.0;  // leaves out 2e-9
-// Ends of an interval are solved for to this part of the whole range of the rate.
+// Ends of an interval are solved for to this part of the rate's standard uncertainty.
 constexpr double kSolved = 1e-8;
 
 using Masses = std::vector<double>;  // of cells -kHalfCells … kHalfCells
@@ -176,18 +176,16 @@ double quantileOfProduct(const RateDistribution& rate,
         }
         return sum;
     };
-    // Outside these limits at most a millionth of the probability is left.
-    constexpr double kTail = 1e-6;
-    // A rate from a line may be negative near zero, where a larger effect makes it smaller.
-    const double least = rate.quantile(kTail).rpm;
-    const double most = rate.quantile(1.0 - kTail).rpm;
-    const double low = least * (1.0 + (least < 0.0 ? nodes.back() : nodes.front()).effect);
-    const double high = most * (1.0 + (most < 0.0 ? nodes.front() : nodes.back()).effect);
-    const double tolerance = kSolved * (high - low);
+    // An effect moves the rate's own quantile at most as far as the ends of its range do.
+    const double alone = rate.quantile(probability).rpm;
+    const double tolerance = kSolved * rate.sigma().rpm;
+    const double one = alone * (1.0 + nodes.front().effect);
+    const double other = alone * (1.0 + nodes.back().effect);
     std::uintmax_t steps = 100;
     const auto bracket = boost::math::tools::toms748_solve(
-        [&](double rpm) { return cdf(rpm) - probability; }, low, high,
-        [&](double a, double b) { return b - a <= tolerance; }, steps);
+        [&](double rpm) { return cdf(rpm) - probability; }, std::min(one, other) - tolerance,
+        std::max(one, other) + tolerance, [&](double a, double b) { return b - a <= tolerance; },
+        steps);
     return 0.5 * (bracket.first + bracket.second);
 }
 
