@@ -177,7 +177,9 @@ private:
                     add(Reason::Alias, Grade::Note, 2.0, warning.message);
                     break;
                 case Kind::Stroboscope:
-                    add(Reason::Stroboscope, Grade::Note, 0.2, warning.message);
+                    if (!m_reading.habit) {  // whole frames say nothing of a count in whole frames
+                        add(Reason::Stroboscope, Grade::Note, 0.2, warning.message);
+                    }
                     break;
                 case Kind::Blur:
                     add(Reason::Blur, Grade::Note, 1.0, warning.message);

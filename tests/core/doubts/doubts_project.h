@@ -55,7 +55,8 @@ public:
         return must(store->addShots(std::vector{shot})).front();
     }
     /// Read by a start and one return after some turns, and kept.
-    void keepMarks(ShotId id, std::int64_t start, std::int64_t back, int turns) {
+    void keepMarks(ShotId id, std::int64_t start, std::int64_t back, int turns,
+                   std::optional<core::spin::CountingHabit> habit = {}) {
         core::spin::MarkSet marks;
         marks.start = core::spin::StartMark{{start}, {}};
         marks.returns = {core::spin::ReturnMark::nearest({back}, turns)};
@@ -64,7 +65,9 @@ public:
         const Shot& shot = *snapshot->shots.find(id);
         const auto frames = must(store->clipFrames(clip));
         const auto read = must(core::reading::readMarks(*snapshot, shot, *frames));
-        must(store->keepReading(core::reading::makeMarksReading(*snapshot, shot, *frames, read)));
+        Reading reading = core::reading::makeMarksReading(*snapshot, shot, *frames, read);
+        reading.habit = habit;
+        must(store->keepReading(reading));
     }
     /// A kept reading with this number and no more behind it.
     ReadingId keepNumber(ShotId id, double rpm, double sigmaRpm, const std::string& reader = "R") {

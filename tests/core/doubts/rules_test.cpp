@@ -70,6 +70,16 @@ TEST_F(DoubtRules, ASoundShotIsNotDoubted) {
     EXPECT_TRUE(doubts({{shot, says(1450.0, 8.0)}}).items.empty());
 }
 
+// Three turns in 15 frames: five a turn. A count from a sheet has no other than whole frames.
+TEST_F(DoubtRules, WholeFramesATurnAreDoubtedWhereTheyWereMarkedAndNotWhereTheyWereCounted) {
+    const auto marked = addShot(0, 50);
+    keepMarks(marked, 10, 25, 3);
+    EXPECT_EQ(doubtOf(doubts(), marked, Reason::Stroboscope).grade, Grade::Note);
+    const auto noted = addShot(60, 99);
+    keepMarks(noted, 70, 85, 3, core::spin::CountingHabit::Nearest);
+    EXPECT_EQ(DoubtsProject::of(doubts(), noted), nullptr);
+}
+
 // One turn in 15 frames is 960 rpm; the ball turned once and a half: 1440 rpm.
 TEST_F(DoubtRules, HalfATurnTakenForAWholeOneIsNamed) {
     const auto shot = addShot(0, 50);

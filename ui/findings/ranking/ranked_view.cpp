@@ -32,6 +32,7 @@ constexpr int kLeastNamePx = 120;
 constexpr int kLeastChartPx = 300;
 constexpr int kAmpleChartPx = 560;  // with more room further columns are shown
 constexpr int kMostRemarkPx = 320;
+constexpr int kLeastWords = 12;  // letters of a remark without which it is only a sign
 constexpr int kMostLetters = 12;
 constexpr double kPointingPx = 7.0;  // how near is near enough to be pointed at
 constexpr double kFineShare = 0.01;  // of the axis, one key press of the ruler
@@ -132,9 +133,11 @@ void RankedView::layOutRows() {
 void RankedView::measureColumns() {
     const QFontMetrics bold{boldFont(font())};
     const QFontMetrics small{smallFont(font())};
+    const auto headWords = [this](int column) {
+        return m_rows.headerData(column, Qt::Horizontal, Qt::DisplayRole).toString();
+    };
     for (int column = 0; column < RankedTableModel::kColumnCount; ++column) {
-        int most = small.horizontalAdvance(
-            m_rows.headerData(column, Qt::Horizontal, Qt::DisplayRole).toString());
+        int most = small.horizontalAdvance(headWords(column));
         for (int row = 0; row < m_rows.rowCount(); ++row) {
             const QModelIndex index = m_rows.index(row, column);
             const QString range = index.data(RankedTableModel::kRangeRole).toString();
@@ -142,6 +145,11 @@ void RankedView::measureColumns() {
                 most,
                 bold.horizontalAdvance(index.data().toString()) +
                     (column == RankedTableModel::kRank ? 8 + small.horizontalAdvance(range) : 0));
+        }
+        if (column == RankedTableModel::kImplement) {  // the head counts them
+            most = std::max(
+                most, small.horizontalAdvance(headWords(column)) +
+                          bold.horizontalAdvance(QStringLiteral(" %1").arg(m_rows.rowCount())));
         }
         m_widest.at(static_cast<std::size_t>(column)) = most + kSides;
     }
@@ -175,8 +183,9 @@ void RankedView::layOutColumns() {
     };
     showIfRoom(Model::kCount, widest(Model::kCount));
     showIfRoom(Model::kDeviation, widest(Model::kDeviation));
-    const int remarks =
-        std::clamp(room, 0, std::min(kMostRemarkPx, widest(Model::kRemarks))) + kRemarkPx;
+    const int words = std::min(kMostRemarkPx, widest(Model::kRemarks));
+    const bool canBeRead = room >= std::min(words, kLeastWords * fontMetrics().averageCharWidth());
+    const int remarks = (canBeRead ? std::min(room, words) : 0) + kRemarkPx;
     room -= remarks - kRemarkPx;
     showIfRoom(Model::kBand, m_plot.bands.empty() ? 0 : widest(Model::kBand));
     taken += show(Model::kRemarks, remarks);
