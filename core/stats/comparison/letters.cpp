@@ -15,34 +15,57 @@ namespace {
 // greatest column is the one that begins highest.
 using Column = boost::dynamic_bitset<>;
 
-// Adds a column unless one of the columns holds it already.
-void absorb(std::vector<Column>& columns, const Column& candidate) {
-    const bool isHeld = std::any_of(columns.begin(), columns.end(), [&](const Column& column) {
-        return candidate.is_subset_of(column);
-    });
-    if (!isHeld) {
-        columns.push_back(candidate);
-    }
-}
+// Lists the largest sets of groups of which no two differ. By Bron and Kerbosch (1973) with the
+// pivot of Tomita, Tanaka and Takahashi (2006): the time goes with the number of sets, and however
+// many groups there are, the sets are few where groups differ that lie far apart.
+class SetsOfAlike {
+public:
+    // alike: for each group those that it does not differ from, itself not among them.
+    explicit SetsOfAlike(const std::vector<Column>& alike) : m_alike{alike} {}
 
-// Splits every column in which both groups stand, so that each part keeps one of them.
-std::vector<Column> insert(std::vector<Column> columns, DifferentPair different) {
-    std::vector<Column> kept;
-    std::vector<Column> split;
-    kept.reserve(columns.size() + 1);
-    for (Column& column : columns) {
-        const bool hasBoth = column[different.first] && column[different.second];
-        (hasBoth ? split : kept).push_back(std::move(column));
+    [[nodiscard]] std::vector<Column> all() {
+        const Column none(m_alike.size());
+        extend(none, ~none, none);
+        return std::move(m_found);
     }
-    for (const Column& column : split) {
-        for (const std::size_t leaving : {different.second, different.first}) {
-            Column part = column;
-            part[leaving] = false;
-            absorb(kept, part);
+
+private:
+    // open: may be added to the set; done: may be added, but all sets with it are found.
+    void extend(const Column& set, Column open, Column done) {
+        if (open.none()) {
+            if (done.none()) {
+                m_found.push_back(set);
+            }
+            return;
+        }
+        const Column tried = open - m_alike[pivotOf(open, done)];
+        for (auto group = tried.find_first(); group != Column::npos;
+             group = tried.find_next(group)) {
+            Column larger = set;
+            larger.set(group);
+            extend(larger, open & m_alike[group], done & m_alike[group]);
+            open.reset(group);
+            done.set(group);
         }
     }
-    return kept;
-}
+
+    [[nodiscard]] std::size_t pivotOf(const Column& open, const Column& done) const {
+        const Column either = open | done;
+        std::size_t best = either.find_first();
+        std::size_t most = 0;
+        for (auto group = best; group != Column::npos; group = either.find_next(group)) {
+            const std::size_t shared = (open & m_alike[group]).count();
+            if (shared > most) {
+                best = group;
+                most = shared;
+            }
+        }
+        return best;
+    }
+
+    const std::vector<Column>& m_alike;
+    std::vector<Column> m_found;
+};
 
 std::string letterName(std::size_t index) {
     constexpr std::size_t kAlphabet = 26;
@@ -69,20 +92,20 @@ Result<std::vector<std::string>> compactLetters(std::span<const double> means,
                                                 std::span<const DifferentPair> different) {
     BOOST_OUTCOME_TRY(checkValues(means, "Letters", 1));
     const auto bits = bitsByMean(means);
-    std::vector<DifferentPair> pairs;
+    std::vector<Column> alike(means.size(), Column(means.size()).set());
+    for (std::size_t bit = 0; bit < means.size(); ++bit) {
+        alike[bit].reset(bit);
+    }
     for (const auto& [a, b] : different) {
         if (a >= means.size() || b >= means.size() || a == b) {
             return fail(ErrorCode::InvalidInput, "Letters: pair (" + std::to_string(a) + ", " +
                                                      std::to_string(b) +
                                                      ") does not name two of the groups.");
         }
-        pairs.emplace_back(std::max(bits[a], bits[b]), std::min(bits[a], bits[b]));
+        alike[bits[a]].reset(bits[b]);
+        alike[bits[b]].reset(bits[a]);
     }
-    std::sort(pairs.begin(), pairs.end(), std::greater<>{});
-    std::vector<Column> columns{Column(means.size()).set()};
-    for (const auto& pair : pairs) {
-        columns = insert(std::move(columns), pair);
-    }
+    std::vector<Column> columns = SetsOfAlike{alike}.all();
     std::sort(columns.begin(), columns.end(), std::greater<>{});  // highest group first
     std::vector<std::string> letters(means.size());
     for (std::size_t group = 0; group < means.size(); ++group) {

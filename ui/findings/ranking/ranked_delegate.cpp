@@ -1,6 +1,7 @@
 #include "ui/findings/ranking/ranked_delegate.h"
 
 #include <QPainter>
+#include <algorithm>
 
 #include "ui/findings/ranking/ranked_look.h"
 #include "ui/findings/ranking/ranked_view.h"
@@ -26,6 +27,12 @@ struct Writing {
                          text);
     }
 };
+
+/// Of many implements the letters are hundreds; only those that could have room are measured.
+QString elidedRight(const QString& text, const QFontMetrics& metrics, int width) {
+    const int narrowest = std::max(1, metrics.horizontalAdvance(QLatin1Char{'i'}) / 2);
+    return metrics.elidedText(text.left(1 + width / narrowest), Qt::ElideRight, width);
+}
 
 void paintRank(const Writing& cell, const QModelIndex& index) {
     const QFont& bold = boldFont(cell.option.font);
@@ -69,9 +76,8 @@ void paintRemarks(const Writing& cell, const QModelIndex& index) {
     Writing words{cell};
     words.room.setLeft(words.room.left() + kSignPx);
     const QFont& small = smallFont(cell.option.font);
-    words.write(
-        QFontMetrics{small}.elidedText(index.data().toString(), Qt::ElideRight, words.room.width()),
-        small, style::colour(style::Token::Quiet, cell.option.palette), Qt::AlignLeft);
+    words.write(elidedRight(index.data().toString(), QFontMetrics{small}, words.room.width()),
+                small, style::colour(style::Token::Quiet, cell.option.palette), Qt::AlignLeft);
 }
 
 }  // namespace
@@ -131,8 +137,7 @@ void RankedDelegate::paint(QPainter* painter, const QStyleOptionViewItem& option
             paintRemarks(cell, index);
             break;
         default:
-            cell.write(option.fontMetrics.elidedText(index.data().toString(), Qt::ElideRight,
-                                                     cell.room.width()),
+            cell.write(elidedRight(index.data().toString(), option.fontMetrics, cell.room.width()),
                        option.font, quiet, Qt::AlignLeft);
             break;
     }
