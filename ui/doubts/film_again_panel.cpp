@@ -1,6 +1,5 @@
 #include "ui/doubts/film_again_panel.h"
 
-#include <QFileDialog>
 #include <QLabel>
 #include <QPushButton>
 #include <QTableView>
@@ -10,6 +9,7 @@
 #include "core/doubts/decisions.h"
 #include "core/project/clip_location.h"
 #include "ui/models/sentence_table_model.h"
+#include "ui/style/ask.h"
 #include "ui/style/data_table.h"
 #include "ui/style/plain_label.h"
 #include "ui/style/rank.h"
@@ -57,11 +57,9 @@ void FilmAgainPanel::refresh() {
 }
 
 void FilmAgainPanel::askForFile() {
-    const QString file = QFileDialog::getSaveFileName(
-        this, tr("Save the list"), QStringLiteral("film-again.pdf"), tr("PDF (*.pdf)"));
-    if (!file.isEmpty()) {
-        print(file);
-    }
+    style::askWhereToSave(
+        *this, {tr("Save the list"), QStringLiteral("film-again.pdf"), tr("PDF (*.pdf)")},
+        [this](const QString& file) { print(file); });
 }
 
 bool FilmAgainPanel::print(const QString& file) {

@@ -1,6 +1,5 @@
 #include "ui/footage/clip_viewer.h"
 
-#include <QFileDialog>
 #include <QPushButton>
 #include <QVBoxLayout>
 
@@ -9,6 +8,7 @@
 #include "ui/footage/clip_time_line.h"
 #include "ui/footage/film_filter.h"
 #include "ui/footage/frame_preview.h"
+#include "ui/style/ask.h"
 #include "ui/style/rank.h"
 
 namespace ui::footage {
@@ -106,11 +106,8 @@ void ClipViewer::refreshBlocks() {
 }
 
 void ClipViewer::askWhereItIs() {
-    const QString file = QFileDialog::getOpenFileName(
-        this, QStringLiteral("Show where the clip is"), {}, filmFilter());
-    if (!file.isEmpty()) {
-        pointTo(file);
-    }
+    style::askForFile(*this, {QStringLiteral("Show where the clip is"), {}, filmFilter()},
+                      [this](const QString& file) { pointTo(file); });
 }
 
 void ClipViewer::pointTo(const QString& file) {

@@ -4,7 +4,6 @@
 #include <QGroupBox>
 #include <QLabel>
 #include <QMenu>
-#include <QMessageBox>
 #include <QMimeData>
 #include <QScrollArea>
 #include <QSplitter>
@@ -26,6 +25,7 @@
 #include "ui/footage/shot_finder.h"
 #include "ui/footage/shot_list.h"
 #include "ui/models/clip_table_model.h"
+#include "ui/style/ask.h"
 #include "ui/style/plain_label.h"
 #include "ui/style/tokens.h"
 
@@ -333,20 +333,15 @@ void FootageScreen::removeChosenClips() {
         say(QString::fromStdString(m_store.readOnlyReason()));
         return;
     }
-    QMessageBox box{this};
-    box.setObjectName(QStringLiteral("ask_remove"));
-    box.setTextFormat(Qt::PlainText);
-    box.setWindowTitle(QStringLiteral("Remove clips"));
-    box.setText(whatHangsOn(*m_store.snapshot(), clips));
-    box.setInformativeText(
-        QStringLiteral("Undo brings everything back. The files stay where they are."));
-    auto* remove = box.addButton(QStringLiteral("Remove"), QMessageBox::AcceptRole);
-    box.addButton(QMessageBox::Cancel);
-    box.exec();
-    if (box.clickedButton() == remove) {
-        const auto done = m_store.removeClips(clips);
-        say(done ? QString{} : QString::fromStdString(done.error().message));
-    }
+    style::askWhether(
+        *this,
+        {QStringLiteral("Remove clips"), whatHangsOn(*m_store.snapshot(), clips),
+         QStringLiteral("Undo brings everything back. The files stay where they are."),
+         QStringLiteral("Remove")},
+        [this, clips] {
+            const auto done = m_store.removeClips(clips);
+            say(done ? QString{} : QString::fromStdString(done.error().message));
+        });
 }
 
 /// Which clips are not where the project says; a look at every file, no more.

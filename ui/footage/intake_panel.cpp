@@ -3,7 +3,6 @@
 #include <QAbstractTextDocumentLayout>
 #include <QCheckBox>
 #include <QDate>
-#include <QFileDialog>
 #include <QLabel>
 #include <QLineEdit>
 #include <QPlainTextEdit>
@@ -16,6 +15,7 @@
 #include "core/intake/session_for.h"
 #include "ui/footage/film_filter.h"
 #include "ui/footage/session_box.h"
+#include "ui/style/ask.h"
 #include "ui/style/rank.h"
 
 namespace ui::footage {
@@ -216,15 +216,13 @@ void IntakePanel::refreshChoices() {
 }
 
 void IntakePanel::chooseFiles() {
-    takeIn(QFileDialog::getOpenFileNames(this, QStringLiteral("Add clips"), {}, filmFilter()));
+    style::askForFiles(*this, {QStringLiteral("Add clips"), {}, filmFilter()},
+                       [this](const QStringList& files) { takeIn(files); });
 }
 
 void IntakePanel::chooseFolder() {
-    const QString folder =
-        QFileDialog::getExistingDirectory(this, QStringLiteral("Add a folder of clips"));
-    if (!folder.isEmpty()) {
-        takeIn({folder});
-    }
+    style::askForFolder(*this, {QStringLiteral("Add a folder of clips")},
+                        [this](const QString& folder) { takeIn({folder}); });
 }
 
 void IntakePanel::takeIn(const QStringList& sources) {

@@ -1,10 +1,8 @@
 #include "ui/plan/plan_screen.h"
 
 #include <QClipboard>
-#include <QFileDialog>
 #include <QGuiApplication>
 #include <QHeaderView>
-#include <QInputDialog>
 #include <QLabel>
 #include <QPushButton>
 #include <QScrollArea>
@@ -23,6 +21,7 @@
 #include "ui/plan/implement_model.h"
 #include "ui/plan/plan_desk.h"
 #include "ui/plan/settings_panel.h"
+#include "ui/style/ask.h"
 #include "ui/style/rank.h"
 #include "ui/style/text_font.h"
 #include "ui/style/tokens.h"
@@ -245,10 +244,8 @@ void PlanScreen::pasteTable() {
 }
 
 void PlanScreen::chooseTable() {
-    const QString file = QFileDialog::getOpenFileName(this, tr("Implements"), {}, tableFilter());
-    if (!file.isEmpty()) {
-        takeTableFile(file);
-    }
+    style::askForFile(*this, {tr("Implements"), {}, tableFilter()},
+                      [this](const QString& file) { takeTableFile(file); });
 }
 
 void PlanScreen::takeTableFile(const QString& file) {
@@ -269,11 +266,12 @@ void PlanScreen::takeTableFile(const QString& file) {
 }
 
 void PlanScreen::addColumn() {
-    const QString name =
-        QInputDialog::getText(this, tr("Add a column"), tr("What the column is called")).trimmed();
-    if (!name.isEmpty()) {
-        m_desk->change([&name](auto& plan) { plan.attributeNames.push_back(name.toStdString()); });
-    }
+    style::askForText(*this, tr("Add a column"), tr("What the column is called"), {},
+                      [this](const QString& name) {
+                          m_desk->change([&name](auto& plan) {
+                              plan.attributeNames.push_back(name.toStdString());
+                          });
+                      });
 }
 
 void PlanScreen::removeChosen() {
@@ -297,19 +295,15 @@ void PlanScreen::copyFromProject() {
 }
 
 void PlanScreen::chooseShotList() {
-    const QString file = QFileDialog::getSaveFileName(
-        this, tr("Print the shot list"), QStringLiteral("shot-list.pdf"), tr("PDF (*.pdf)"));
-    if (!file.isEmpty()) {
-        printShotList(file);
-    }
+    style::askWhereToSave(
+        *this, {tr("Print the shot list"), QStringLiteral("shot-list.pdf"), tr("PDF (*.pdf)")},
+        [this](const QString& file) { printShotList(file); });
 }
 
 void PlanScreen::chooseSlateCards() {
-    const QString file = QFileDialog::getSaveFileName(
-        this, tr("Print slate cards"), QStringLiteral("slate-cards.pdf"), tr("PDF (*.pdf)"));
-    if (!file.isEmpty()) {
-        printSlateCards(file);
-    }
+    style::askWhereToSave(
+        *this, {tr("Print slate cards"), QStringLiteral("slate-cards.pdf"), tr("PDF (*.pdf)")},
+        [this](const QString& file) { printSlateCards(file); });
 }
 
 void PlanScreen::printShotList(const QString& file) {

@@ -4,7 +4,6 @@
 #include <QCheckBox>
 #include <QDesktopServices>
 #include <QDir>
-#include <QFileDialog>
 #include <QFormLayout>
 #include <QGroupBox>
 #include <QLabel>
@@ -18,6 +17,7 @@
 #include "core/publish/credits.h"
 #include "core/publish/last_published.h"
 #include "ui/publish/point_list.h"
+#include "ui/style/ask.h"
 #include "ui/style/plain_label.h"
 #include "ui/style/rank.h"
 #include "ui/style/sign_label.h"
@@ -273,7 +273,7 @@ void PublishScreen::connectAll() {
     connect(m_films, &QCheckBox::toggled, this,
             [](bool on) { QSettings{}.setValue(kFilmsSetting, on); });
     connect(m_publish, &QPushButton::clicked, this, &PublishScreen::publishHere);
-    connect(m_change, &QPushButton::clicked, this, &PublishScreen::chooseFolder);
+    connect(m_change, &QPushButton::clicked, this, [this] { chooseFolder([] {}); });
     connect(m_openPage, &QPushButton::clicked, this,
             [this] { openFile(m_folder + QStringLiteral("/index.html")); });
     connect(m_showFolder, &QPushButton::clicked, this, [this] { openFile(m_folder); });
@@ -338,19 +338,21 @@ void PublishScreen::refreshFolder() {
     m_folderName->setToolTip(folder);
 }
 
-bool PublishScreen::chooseFolder() {
-    const QString folder = QFileDialog::getExistingDirectory(
-        this, QStringLiteral("Folder to publish into"), keptFolder());
-    if (!folder.isEmpty()) {
-        QSettings{}.setValue(kFolderSetting, folder);
-        refreshFolder();
-    }
-    return !folder.isEmpty();
+void PublishScreen::chooseFolder(std::function<void()> then) {
+    style::askForFolder(*this, {QStringLiteral("Folder to publish into"), keptFolder()},
+                        [this, then = std::move(then)](const QString& folder) {
+                            QSettings{}.setValue(kFolderSetting, folder);
+                            refreshFolder();
+                            then();
+                        });
 }
 
 void PublishScreen::publishHere() {
-    if (!keptFolder().isEmpty() || chooseFolder()) {
-        publishTo(keptFolder());
+    const auto publish = [this] { publishTo(keptFolder()); };
+    if (keptFolder().isEmpty()) {
+        chooseFolder(publish);
+    } else {
+        publish();
     }
 }
 

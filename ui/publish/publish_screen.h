@@ -1,6 +1,7 @@
 #pragma once
 
 #include <QWidget>
+#include <functional>
 #include <memory>
 
 #include "core/doubts/find_doubts.h"
@@ -35,7 +36,8 @@ public:
     void setDoubts(core::doubts::DoubtsPtr doubts);
 
     /// Asks for a folder and keeps it; false when none was chosen.
-    bool chooseFolder();
+    /// then is called once there is one.
+    void chooseFolder(std::function<void()> then);
     /// Publishes into a folder with the options shown. Files that Turnmark did not write are left
     /// alone.
     void publishTo(const QString& folder);

@@ -4,7 +4,6 @@
 #include <QApplication>
 #include <QLabel>
 #include <QMenuBar>
-#include <QMessageBox>
 #include <QSettings>
 #include <QStackedWidget>
 #include <QStatusBar>
@@ -27,6 +26,7 @@
 #include "ui/shell/project_button.h"
 #include "ui/shell/start_page.h"
 #include "ui/shell/step_band.h"
+#include "ui/style/ask.h"
 #include "ui/style/tokens.h"
 #include "ui/style/wheel_scrolls.h"
 
@@ -398,20 +398,18 @@ void MainWindow::showKeys() {
 }
 
 void MainWindow::showCautions() {
-    QMessageBox box{QMessageBox::NoIcon, QStringLiteral("Cautions"),
-                    cautionsText().replace(u'\n', QStringLiteral("\n\n")), QMessageBox::Close,
-                    this};
-    box.exec();
+    style::tell(*this, QStringLiteral("Cautions"),
+                cautionsText().replace(u'\n', QStringLiteral("\n\n")));
 }
 
 void MainWindow::showAbout() {
-    QMessageBox::about(this, QStringLiteral("About Turnmark"),
-                       QStringLiteral("Turnmark %1\n\nSpin rates of a struck ball, read from "
-                                      "video, with their uncertainty.\n\n"
-                                      "Free software under the GNU General Public License, version "
-                                      "3 or later; it comes without any "
-                                      "warranty.")
-                           .arg(QString::fromUtf8(core::version())));
+    style::tell(*this, QStringLiteral("About Turnmark"),
+                QStringLiteral("Turnmark %1\n\nSpin rates of a struck ball, read from "
+                               "video, with their uncertainty.\n\n"
+                               "Free software under the GNU General Public License, version "
+                               "3 or later; it comes without any "
+                               "warranty.")
+                    .arg(QString::fromUtf8(core::version())));
 }
 
 void MainWindow::setAppearance(Appearance appearance) {

@@ -87,6 +87,7 @@ private:
     void placeWindow();
     void placeSplitters();
     void newProject();
+    void makeProject(QString file);
     void chooseProject();
     void openDemo();
     void setDemoEnabled(bool enabled);

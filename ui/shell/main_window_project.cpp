@@ -3,8 +3,6 @@
 #include <QDate>
 #include <QDir>
 #include <QDragEnterEvent>
-#include <QFileDialog>
-#include <QInputDialog>
 #include <QLabel>
 #include <QMimeData>
 #include <QScreen>
@@ -31,6 +29,7 @@
 #include "ui/shell/project_button.h"
 #include "ui/shell/recent_projects.h"
 #include "ui/shell/start_page.h"
+#include "ui/style/ask.h"
 
 /// The project that is open: made, opened, restored, closed, and who reads it.
 namespace ui::shell {
@@ -211,11 +210,11 @@ void MainWindow::noteRecent() {
 }
 
 void MainWindow::newProject() {
-    QString file = QFileDialog::getSaveFileName(this, QStringLiteral("New project"),
-                                                QDir::homePath(), projectFilter());
-    if (file.isEmpty()) {
-        return;
-    }
+    style::askWhereToSave(*this, {QStringLiteral("New project"), QDir::homePath(), projectFilter()},
+                          [this](const QString& file) { makeProject(file); });
+}
+
+void MainWindow::makeProject(QString file) {
     if (!file.endsWith(QLatin1String(".turnmark"))) {
         file += QStringLiteral(".turnmark");
     }
@@ -234,11 +233,9 @@ void MainWindow::newProject() {
 }
 
 void MainWindow::chooseProject() {
-    const QString file = QFileDialog::getOpenFileName(this, QStringLiteral("Open a project"),
-                                                      QDir::homePath(), projectFilter());
-    if (!file.isEmpty()) {
-        openProject(std::filesystem::path{file.toStdString()});
-    }
+    style::askForFile(
+        *this, {QStringLiteral("Open a project"), QDir::homePath(), projectFilter()},
+        [this](const QString& file) { openProject(std::filesystem::path{file.toStdString()}); });
 }
 
 void MainWindow::openDemo() {
@@ -307,16 +304,16 @@ void MainWindow::restore(const std::filesystem::path& backup) {
 }
 
 void MainWindow::askReader() {
-    const QString name = QInputDialog::getText(
-        this, QStringLiteral("Who reads?"),
-        QStringLiteral("Name or initials; they go with every reading from now on."),
-        QLineEdit::Normal, QString::fromStdString(m_workspace.store->snapshot()->reader));
-    if (!name.trimmed().isEmpty()) {
-        setReader(name.trimmed());
-    }
+    style::askForText(*this, QStringLiteral("Who reads?"),
+                      QStringLiteral("Name or initials; they go with every reading from now on."),
+                      QString::fromStdString(m_workspace.store->snapshot()->reader),
+                      [this](const QString& name) { setReader(name); });
 }
 
 void MainWindow::setReader(const QString& name) {
+    if (!m_workspace.store) {
+        return;  // it was closed while the question stood
+    }
     const auto done = m_workspace.store->setReader(name.toStdString());
     if (!done) {
         statusBar()->showMessage(QString::fromStdString(done.error().message), 4000);

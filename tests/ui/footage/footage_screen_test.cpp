@@ -88,21 +88,23 @@ TEST_F(FootageScreenTest, AMissingClipIsSaidAndFoundWhenItIsPointedAt) {
     EXPECT_FALSE(button.isVisible());
 }
 
-/// Presses a button of the dialog that is about to open.
-void answerBox(const QString& text, QString& said) {
-    QTimer::singleShot(0, [text, &said] {
-        auto* box = qobject_cast<QMessageBox*>(QApplication::activeModalWidget());
-        ASSERT_NE(box, nullptr);
-        said = box->text();
-        for (auto* button : box->buttons()) {
-            if (button->text().remove(QLatin1Char('&')) == text) {
-                QTest::mouseClick(button, Qt::LeftButton);
-                return;
-            }
+/// Presses a button of the dialog that is open; gives back what the dialog says.
+QString answerBox(const QString& text) {
+    auto* box = qobject_cast<QMessageBox*>(QApplication::activeModalWidget());
+    if (box == nullptr) {
+        ADD_FAILURE() << "no dialog is open";
+        return {};
+    }
+    QString said = box->text();
+    for (auto* button : box->buttons()) {
+        if (button->text().remove(QLatin1Char('&')) == text) {
+            QTest::mouseClick(button, Qt::LeftButton);
+            return said;
         }
-        box->reject();
-        FAIL() << "no button " << text.toStdString();
-    });
+    }
+    ADD_FAILURE() << "no button " << text.toStdString();
+    box->reject();
+    return said;
 }
 
 TEST_F(FootageScreenTest, AClipIsRemovedByKeyAfterSayingWhatHangsOnItAndUndone) {
@@ -112,16 +114,15 @@ TEST_F(FootageScreenTest, AClipIsRemovedByKeyAfterSayingWhatHangsOnItAndUndone) 
     QTableView* list = clipList();
     list->setFocus();
     list->selectRow(0);
-    QString said;
-    answerBox(QStringLiteral("Cancel"), said);
     QTest::keyClick(list, Qt::Key_Delete);
+    const QString said = answerBox(QStringLiteral("Cancel"));
     EXPECT_TRUE(said.contains(QStringLiteral("1 shot with"))) << said.toStdString();
     EXPECT_EQ(store->snapshot()->clips.size(), 1U);
     screen->activateWindow();
     ASSERT_TRUE(QTest::qWaitForWindowActive(screen.get(), kWaitMilliseconds));
     list->setFocus();
-    answerBox(QStringLiteral("Remove"), said);
     QTest::keyClick(list, Qt::Key_Delete);
+    answerBox(QStringLiteral("Remove"));
     EXPECT_TRUE(store->snapshot()->clips.isEmpty());
     EXPECT_TRUE(store->snapshot()->shots.isEmpty());
     EXPECT_TRUE(fs::exists(clipFile));

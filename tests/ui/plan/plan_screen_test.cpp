@@ -227,30 +227,27 @@ TEST_F(PlanScreenTest, WhatTheProjectHasIsTakenOver) {
 
 TEST_F(PlanScreenTest, ATallyIsLookedAtAndImported) {
     std::ofstream{folder.file("t.csv")} << "Racket,Who,Frames\ngut,A,10\npoly,A,9\n";
-    // The dialog is modal: its widgets are used from a timer while it runs.
-    QTimer::singleShot(0, screen.get(), [this] {
-        auto* dialog = screen->findChild<QDialog*>();
-        auto* import = dialog->findChild<QPushButton*>(QStringLiteral("tally_import"));
-        auto* message = dialog->findChild<QLabel*>(QStringLiteral("tally_message"));
-        EXPECT_FALSE(import->isEnabled());
-        EXPECT_TRUE(message->text().contains(QStringLiteral("frames per second")));
-        QTest::keyClicks(dialog->findChild<QLineEdit*>(QStringLiteral("tally_rate")),
-                         QStringLiteral("240"));
-        EXPECT_TRUE(message->text().contains(QStringLiteral("2 shots will come in")));
-        auto* role = dialog->findChild<QComboBox*>(QStringLiteral("tally_role_1"));
-        EXPECT_EQ(role->currentText(), QStringLiteral("hitter"));
-        QTest::keyClick(role, Qt::Key_Home);
-        EXPECT_FALSE(import->isEnabled());
-        QTest::keyClicks(role, QStringLiteral("h"));
-        EXPECT_TRUE(import->isEnabled());
-        auto* counted = dialog->findChild<QComboBox*>(QStringLiteral("tally_counted"));
-        EXPECT_EQ(counted->currentText(), QStringLiteral("not known"));
-        EXPECT_FALSE(counted->itemIcon(1).isNull());
-        QTest::keyClick(counted, Qt::Key_Down);
-        EXPECT_EQ(counted->currentText(), QStringLiteral("start exact, nearest return"));
-        QTest::mouseClick(import, Qt::LeftButton);
-    });
     screen->importTally(QString::fromStdString(folder.file("t.csv")));
+    auto* dialog = screen->findChild<QDialog*>();
+    auto* import = dialog->findChild<QPushButton*>(QStringLiteral("tally_import"));
+    auto* message = dialog->findChild<QLabel*>(QStringLiteral("tally_message"));
+    EXPECT_FALSE(import->isEnabled());
+    EXPECT_TRUE(message->text().contains(QStringLiteral("frames per second")));
+    QTest::keyClicks(dialog->findChild<QLineEdit*>(QStringLiteral("tally_rate")),
+                     QStringLiteral("240"));
+    EXPECT_TRUE(message->text().contains(QStringLiteral("2 shots will come in")));
+    auto* role = dialog->findChild<QComboBox*>(QStringLiteral("tally_role_1"));
+    EXPECT_EQ(role->currentText(), QStringLiteral("hitter"));
+    QTest::keyClick(role, Qt::Key_Home);
+    EXPECT_FALSE(import->isEnabled());
+    QTest::keyClicks(role, QStringLiteral("h"));
+    EXPECT_TRUE(import->isEnabled());
+    auto* counted = dialog->findChild<QComboBox*>(QStringLiteral("tally_counted"));
+    EXPECT_EQ(counted->currentText(), QStringLiteral("not known"));
+    EXPECT_FALSE(counted->itemIcon(1).isNull());
+    QTest::keyClick(counted, Qt::Key_Down);
+    EXPECT_EQ(counted->currentText(), QStringLiteral("start exact, nearest return"));
+    QTest::mouseClick(import, Qt::LeftButton);
     EXPECT_EQ(store->snapshot()->shots.size(), 2U);
     EXPECT_EQ(store->snapshot()->readings.begin()->habit, core::spin::CountingHabit::Nearest);
     screen->importTally(QString::fromStdString(folder.file("none.csv")));

@@ -5,8 +5,10 @@
 #include <QAction>
 #include <QApplication>
 #include <QDialog>
+#include <QFileDialog>
 #include <QLabel>
 #include <QLineEdit>
+#include <QPointer>
 #include <QProcess>
 #include <QPushButton>
 #include <QSettings>
@@ -204,6 +206,20 @@ TEST_F(MainWindowTest, NoActionIsDoneUnderAnOpenDialog) {
     dialog.close();
     window->findChild<QAction*>(QStringLiteral("project.close"))->trigger();
     EXPECT_EQ(window->store(), nullptr);
+}
+
+// A robot ended the program so: the dialog belonged to a screen that went before the answer.
+TEST_F(MainWindowTest, AQuestionGoesWithTheProjectThatAsked) {
+    window->findChild<QAction*>(QStringLiteral("screen.footage"))->trigger();
+    auto* add = window->findChild<QPushButton*>(QStringLiteral("add_clips"));
+    ASSERT_NE(add, nullptr);
+    QTest::mouseClick(add, Qt::LeftButton);
+    const QPointer<QWidget> question{QApplication::activeModalWidget()};
+    ASSERT_NE(qobject_cast<QFileDialog*>(question.data()), nullptr);
+    window->openProject(window->store()->file());
+    EXPECT_EQ(QApplication::activeModalWidget(), nullptr);
+    EXPECT_TRUE(QTest::qWaitFor([&] { return question == nullptr; }, 2000));
+    ASSERT_NE(window->store(), nullptr);
 }
 
 TEST_F(MainWindowTest, TheStartPageKnowsWhatWasOpenAndOpensIt) {

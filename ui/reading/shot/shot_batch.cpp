@@ -1,14 +1,12 @@
 #include "ui/reading/shot/shot_batch.h"
 
-#include <QInputDialog>
 #include <QMenu>
-#include <QMessageBox>
-#include <QPushButton>
 #include <algorithm>
 
 #include "core/base/number.h"
 #include "core/intake/agreed_readings.h"
 #include "core/intake/assign_shots.h"
+#include "ui/style/ask.h"
 
 namespace ui::reading {
 namespace {
@@ -84,22 +82,18 @@ void ShotBatch::keepAgreed(const Shots& shots) {
         return;
     }
     const auto count = agreed.value().readings.size();
-    QMessageBox box{m_window};
-    box.setWindowTitle(tr("Keep where both readings agree"));
-    box.setTextFormat(Qt::PlainText);
-    box.setText(count == 0 ? tr("No shot can be kept so.")
-                           : tr("%1 can be kept: marks and pictures agree.").arg(shotsText(count)));
     const QString leftOut = leftOutText(agreed.value());
-    box.setInformativeText(leftOut.isEmpty() ? QString{} : tr("Left out:\n%1").arg(leftOut));
-    QPushButton* keep =
-        count > 0 ? box.addButton(tr("Keep %1").arg(shotsText(count)), QMessageBox::AcceptRole)
-                  : nullptr;
-    box.addButton(count > 0 ? QMessageBox::Cancel : QMessageBox::Close);
-    box.exec();
-    if (keep != nullptr && box.clickedButton() == keep) {
-        const auto kept = m_store.keepReadings(agreed.value().readings);
-        say(kept ? core::ok() : core::Result<void>{kept.error()});
-    }
+    style::askWhether(
+        *m_window,
+        {tr("Keep where both readings agree"),
+         count == 0 ? tr("No shot can be kept so.")
+                    : tr("%1 can be kept: marks and pictures agree.").arg(shotsText(count)),
+         leftOut.isEmpty() ? QString{} : tr("Left out:\n%1").arg(leftOut),
+         count == 0 ? QString{} : tr("Keep %1").arg(shotsText(count))},
+        [this, readings = agreed.value().readings] {
+            const auto kept = m_store.keepReadings(readings);
+            say(kept ? core::ok() : core::Result<void>{kept.error()});
+        });
 }
 
 void ShotBatch::assign(const Shots& shots, const std::string& implement,
@@ -118,16 +112,14 @@ core::Result<void> ShotBatch::together(const std::string& what, const Shots& sho
 }
 
 void ShotBatch::setAside(const Shots& shots) {
-    const QString reason =
-        QInputDialog::getText(
-            m_window, tr("Set aside"),
-            tr("Why are %1 set aside? For example: mishit").arg(shotsText(shots.size())))
-            .trimmed();
-    if (!reason.isEmpty()) {
-        say(together("Set aside " + countedShots(shots.size()) + ": " + reason.toStdString() + ".",
-                     shots,
-                     [&](ShotId shot) { return m_store.setAside(shot, reason.toStdString()); }));
-    }
+    style::askForText(
+        *m_window, tr("Set aside"),
+        tr("Why are %1 set aside? For example: mishit").arg(shotsText(shots.size())), {},
+        [this, shots](const QString& text) {
+            const std::string reason = text.toStdString();
+            say(together("Set aside " + countedShots(shots.size()) + ": " + reason + ".", shots,
+                         [&](ShotId shot) { return m_store.setAside(shot, reason); }));
+        });
 }
 
 void ShotBatch::readAgain(const Shots& shots) {
@@ -145,11 +137,7 @@ void ShotBatch::readAgain(const Shots& shots) {
 
 void ShotBatch::say(const core::Result<void>& result) {
     if (!result) {
-        QMessageBox box{QMessageBox::NoIcon, tr("Not done"),
-                        QString::fromStdString(result.error().message), QMessageBox::Close,
-                        m_window};
-        box.setTextFormat(Qt::PlainText);
-        box.exec();
+        style::tell(*m_window, tr("Not done"), QString::fromStdString(result.error().message));
     }
 }
 

@@ -1,0 +1,104 @@
+#include "ui/style/ask.h"
+
+#include <QFileDialog>
+#include <QFileInfo>
+#include <QInputDialog>
+#include <QMessageBox>
+#include <QPushButton>
+#include <utility>
+
+namespace ui::style {
+namespace {
+
+/// Opens a dialog that goes when it is closed, or when nobody waits for its answer any more.
+void open(QDialog* dialog, QWidget& asker) {
+    dialog->setAttribute(Qt::WA_DeleteOnClose);
+    QObject::connect(&asker, &QObject::destroyed, dialog, &QDialog::reject);
+    dialog->open();
+}
+
+QFileDialog* fileDialog(QWidget& asker, const FileQuestion& question, QFileDialog::FileMode mode) {
+    auto* dialog = new QFileDialog{asker.window(), question.title, question.at, question.filter};
+    dialog->setFileMode(mode);
+    return dialog;
+}
+
+QMessageBox* messageBox(QWidget& asker, const Question& question) {
+    auto* box = new QMessageBox{asker.window()};
+    box->setWindowTitle(question.title);
+    box->setTextFormat(Qt::PlainText);
+    box->setText(question.text);
+    box->setInformativeText(question.more);
+    return box;
+}
+
+}  // namespace
+
+void askForFile(QWidget& asker, const FileQuestion& question,
+                std::function<void(const QString&)> then) {
+    auto* dialog = fileDialog(asker, question, QFileDialog::ExistingFile);
+    QObject::connect(dialog, &QFileDialog::fileSelected, &asker, std::move(then));
+    open(dialog, asker);
+}
+
+void askForFiles(QWidget& asker, const FileQuestion& question,
+                 std::function<void(const QStringList&)> then) {
+    auto* dialog = fileDialog(asker, question, QFileDialog::ExistingFiles);
+    QObject::connect(dialog, &QFileDialog::filesSelected, &asker, std::move(then));
+    open(dialog, asker);
+}
+
+void askForFolder(QWidget& asker, const FileQuestion& question,
+                  std::function<void(const QString&)> then) {
+    auto* dialog = fileDialog(asker, question, QFileDialog::Directory);
+    dialog->setOption(QFileDialog::ShowDirsOnly);
+    QObject::connect(dialog, &QFileDialog::fileSelected, &asker, std::move(then));
+    open(dialog, asker);
+}
+
+void askWhereToSave(QWidget& asker, const FileQuestion& question,
+                    std::function<void(const QString&)> then) {
+    const QFileInfo start{question.at};
+    auto* dialog =
+        fileDialog(asker, {question.title, start.path(), question.filter}, QFileDialog::AnyFile);
+    dialog->setAcceptMode(QFileDialog::AcceptSave);
+    dialog->setDefaultSuffix(start.suffix());
+    if (!start.isDir()) {
+        dialog->selectFile(start.fileName());
+    }
+    QObject::connect(dialog, &QFileDialog::fileSelected, &asker, std::move(then));
+    open(dialog, asker);
+}
+
+void askForText(QWidget& asker, const QString& title, const QString& label, const QString& text,
+                std::function<void(const QString&)> then) {
+    auto* dialog = new QInputDialog{asker.window()};
+    dialog->setWindowTitle(title);
+    dialog->setLabelText(label);
+    dialog->setTextValue(text);
+    QObject::connect(dialog, &QInputDialog::textValueSelected, &asker,
+                     [then = std::move(then)](const QString& value) {
+                         if (const QString given = value.trimmed(); !given.isEmpty()) {
+                             then(given);
+                         }
+                     });
+    open(dialog, asker);
+}
+
+void askWhether(QWidget& asker, const Question& question, std::function<void()> then) {
+    auto* box = messageBox(asker, question);
+    if (question.yes.isEmpty()) {
+        box->addButton(QMessageBox::Close);
+    } else {
+        auto* yes = box->addButton(question.yes, QMessageBox::AcceptRole);
+        box->addButton(QMessageBox::Cancel);
+        QObject::connect(yes, &QPushButton::clicked, &asker, std::move(then));
+    }
+    open(box, asker);
+}
+
+void tell(QWidget& asker, const QString& title, const QString& text) {
+    askWhether(asker, {title, text}, {});
+}
+
+}  // namespace ui::style
