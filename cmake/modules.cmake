@@ -21,7 +21,7 @@ set(TURNMARK_COMMON_HEADERS
     <boost/outcome/try.hpp>
     <fmt/format.h>)
 # For the release preset alone: in the others the build type decides.
-set(TURNMARK_MUCH_OPTIMISATION $<$<CONFIG:Release>:-O3>)
+set(TURNMARK_MUCH_OPTIMISATION $<$<CONFIG:Release>:-O3>$<$<CONFIG:RelWithDebInfo>:-O1>)
 set(TURNMARK_LITTLE_OPTIMISATION $<$<CONFIG:Release>:-O1>)
 
 function(_turnmark_precompiled name)

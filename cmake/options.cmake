@@ -17,7 +17,8 @@ add_library(project_options INTERFACE)
 target_compile_features(project_options INTERFACE cxx_std_20)
 target_include_directories(project_options INTERFACE "${PROJECT_SOURCE_DIR}")
 if(TURNMARK_SANITIZER)
-    target_compile_options(project_options INTERFACE -fsanitize=${TURNMARK_SANITIZER} -fno-omit-frame-pointer)
+    target_compile_options(project_options INTERFACE -fsanitize=${TURNMARK_SANITIZER} -fno-omit-frame-pointer
+                           -Wno-maybe-uninitialized) # GCC warns without reason in instrumented code, as its manual says
     target_link_options(project_options INTERFACE -fsanitize=${TURNMARK_SANITIZER})
 endif()
 set(CMAKE_CXX_EXTENSIONS OFF)
