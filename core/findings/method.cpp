@@ -159,12 +159,12 @@ std::string sharedSentence(const ReadBy& by) {
 std::string comparisonSentence(const Comparison& comparison) {
     return comparison.model == ComparisonModel::CellMeans
                ? "Compared: the plain average of each implement's cells, pairs by Games and Howell "
-                 "(scatter and counts may differ), 95 % for all pairs at once; letters by insert "
-                 "and absorb."
+                 "(scatter and counts may differ), 95 % for all pairs at once; letters by "
+                 "Piepho (2004)."
                : "Compared: means adjusted by an additive model of implement and of hitter on "
                  "a filming day, because cells are missing; pairs by Tukey and Kramer, 95 % for "
                  "all "
-                 "pairs at once; letters by insert and absorb.";
+                 "pairs at once; letters by Piepho (2004).";
 }
 
 std::string controlSentence(const std::vector<ControlFinding>& controls) {
@@ -174,6 +174,31 @@ std::string controlSentence(const std::vector<ControlFinding>& controls) {
                 : "Control: an implement struck at the start, the middle and the end of a filming "
                   "day, to see whether spin drifted.") +
            std::string{advice::kNameControl};
+}
+
+/// Whether chance decided what was struck when.
+std::string orderSentence(const project::Snapshot& snapshot) {
+    const plan::Plan& planned = project::planOf(snapshot);
+    if (planned.isEmpty()) {
+        return "No plan was kept, so it is not known whether the implements were struck in random "
+               "order.";
+    }
+    std::string_view order;
+    switch (planned.order) {
+        case plan::OrderKind::Random:
+            order = "random";
+            break;
+        case plan::OrderKind::Blocked:
+            order = "implement by implement, the implements in random order";
+            break;
+        case plan::OrderKind::LatinSquare:
+            order = "balanced, each implement as often in every place";
+            break;
+        case plan::OrderKind::Williams:
+            order = "balanced, each implement as often in every place and after every other";
+            break;
+    }
+    return fmt::format("Order of the shots as planned: {} (seed {}).", order, planned.seed);
 }
 
 std::string bandsSentence(const Bands& bands) {
@@ -200,6 +225,7 @@ std::vector<std::string> methodSentences(const project::Snapshot& snapshot,
     if (auto effort = effortSentence(snapshot, kept); !effort.empty()) {
         sentences.push_back(std::move(effort));
     }
+    sentences.push_back(orderSentence(snapshot));
     sentences.push_back(clockSentence(by));
     if (by.hasView || by.counts.contains(spin::CountingHabit::Unknown)) {
         sentences.push_back(sharedSentence(by));

@@ -68,7 +68,7 @@ std::string pairsLine(const Findings& findings) {
         if (count > 0) {
             const bool isOpen = word == PairWord::Differs && findings.noticeableStep;
             parts.push_back(fmt::format("{} {}{}", count, wordsOf(word, count == 1),
-                                        isOpen ? " by more or by less than the step" : ""));
+                                        isOpen ? ", whether by the step is open" : ""));
         }
     }
     std::string line =
@@ -207,7 +207,7 @@ std::string standingLine(const ContentInput& input) {
                     aside == 0 ? std::string{"No shot was set aside"}
                                : counted(aside, "shot was set aside with a reason",
                                          "shots were set aside with a reason"),
-                    open == 0 ? std::string{"every other shot is read"}
+                    open == 0 ? std::string{aside == 0 ? "all are read" : "all others are read"}
                               : counted(open, "is not yet read", "are not yet read"));
     return input.doubts ? line + " " + doubtsWords(*input.doubts) : line;
 }
