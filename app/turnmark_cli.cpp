@@ -1,9 +1,15 @@
 #include "app/cli/command.h"
-#include "core/base/version.h"
+#include "core/about/about.h"
 
 int main(int argc, char** argv) {
     CLI::App program{"Turnmark reads the spin of a struck ball from video, with its uncertainty."};
-    program.set_version_flag("--version", "turnmark-cli " + std::string{core::version()});
+    program.set_version_flag("--version", [] {
+        std::string text;
+        for (const std::string& line : core::about::aboutLines()) {
+            text += (text.empty() ? "" : "\n") + line;
+        }
+        return text;
+    });
     program.require_subcommand(1);
     cli::Action chosen;
     cli::addInspect(program, chosen);

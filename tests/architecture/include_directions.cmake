@@ -29,6 +29,7 @@ module(core/intake base jobs plan timebase stats media shots image spin project 
 module(core/evidence base jobs timebase media project reading intake)
 module(core/pack base timebase media project)
 module(core/guide base plan publish)
+module(core/about base)
 module(core/demo base timebase stats plan media synthesis spin project reading report findings intake)
 module(ui/style)
 module(ui/bridge base jobs media project findings)

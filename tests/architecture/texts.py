@@ -11,7 +11,7 @@ from pathlib import Path
 FOLDERS = ("ui", "core", "app")
 # Texts of others' languages (SQL, style sheets), of footage made for tests, and of messages for developers.
 NOT_FOR_PEOPLE = (
-    "core/project/file/", "core/project/store/kinds.cpp", "core/project/store/migrations.cpp",
+    "core/project/file/", "core/project/store/kinds.cpp", "core/project/store/tables.h", "core/project/store/migrations.cpp",
     "core/publish/page/page_style.cpp", "core/publish/drawing/", "core/base/expects.h", "core/synthesis/")
 
 TOKEN = re.compile(r'''

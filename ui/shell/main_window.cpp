@@ -11,7 +11,6 @@
 #include <QToolButton>
 #include <QVBoxLayout>
 
-#include "core/base/version.h"
 #include "core/jobs/memory_budget.h"
 #include "ui/doubts/doubts_screen.h"
 #include "ui/findings/findings_screen.h"
@@ -20,13 +19,12 @@
 #include "ui/publish/publish_screen.h"
 #include "ui/reading/reading_screen.h"
 #include "ui/shell/backup_keeper.h"
-#include "ui/shell/cautions.h"
 #include "ui/shell/guide_window.h"
 #include "ui/shell/keys_window.h"
 #include "ui/shell/project_button.h"
+#include "ui/shell/project_files.h"
 #include "ui/shell/start_page.h"
 #include "ui/shell/step_band.h"
-#include "ui/style/ask.h"
 #include "ui/style/tokens.h"
 #include "ui/style/wheel_scrolls.h"
 
@@ -59,6 +57,7 @@ MainWindow::MainWindow(QWidget* parent)
       m_readOnly{new QLabel},
       m_backupTrouble{new QLabel},
       m_backups{new BackupKeeper{*m_jobs, this}},
+      m_files{new ProjectFiles{*m_jobs, *m_backups, *this}},
       m_steps{new QTimer{this}},
       m_refresh{new QTimer{this}},
       m_screenActions{new QActionGroup{this}} {
@@ -66,6 +65,35 @@ MainWindow::MainWindow(QWidget* parent)
     setMemoryLimit();
     setWindowTitle(QStringLiteral("Turnmark"));
     QCoreApplication::instance()->installEventFilter(new style::WheelScrolls{this});
+    layOut();
+    connect(m_backups, &BackupKeeper::troubleChanged, this, [this](const QString& trouble) {
+        m_backupTrouble->setText(trouble);
+        m_backupTrouble->setVisible(!trouble.isEmpty());
+    });
+    m_steps->setSingleShot(true);
+    m_steps->setInterval(kStepsMilliseconds);
+    connect(m_steps, &QTimer::timeout, this, &MainWindow::refreshSteps);
+    m_refresh->setInterval(kRefreshMilliseconds);
+    connect(m_refresh, &QTimer::timeout, this, [this] {
+        if (m_workspace.store) {
+            std::ignore = m_workspace.store->refresh();  // else at the next time
+        }
+    });
+    makeActions();
+    makeBand();
+    makeMenus();
+    connect(m_files, &ProjectFiles::openWanted, this, &MainWindow::openProject);
+    connect(m_files, &ProjectFiles::restoreWanted, this, &MainWindow::restore);
+    connect(m_start, &StartPage::demoWanted, this, &MainWindow::openDemo);
+    connect(m_start, &StartPage::newWanted, this, &MainWindow::newProject);
+    connect(m_start, &StartPage::openWanted, this, &MainWindow::chooseProject);
+    connect(m_start, &StartPage::recentWanted, this,
+            [this](const QString& file) { openProject(file.toStdString()); });
+    refreshActions();
+    placeWindow();
+}
+
+void MainWindow::layOut() {
     m_pages->addWidget(m_start);
     auto* middle = new QWidget;
     auto* column = new QVBoxLayout{middle};
@@ -88,29 +116,6 @@ MainWindow::MainWindow(QWidget* parent)
     m_backupTrouble->setWordWrap(true);
     m_backupTrouble->setContentsMargins(8, 4, 8, 4);
     m_backupTrouble->hide();
-    connect(m_backups, &BackupKeeper::troubleChanged, this, [this](const QString& trouble) {
-        m_backupTrouble->setText(trouble);
-        m_backupTrouble->setVisible(!trouble.isEmpty());
-    });
-    m_steps->setSingleShot(true);
-    m_steps->setInterval(kStepsMilliseconds);
-    connect(m_steps, &QTimer::timeout, this, &MainWindow::refreshSteps);
-    m_refresh->setInterval(kRefreshMilliseconds);
-    connect(m_refresh, &QTimer::timeout, this, [this] {
-        if (m_workspace.store) {
-            std::ignore = m_workspace.store->refresh();  // else at the next time
-        }
-    });
-    makeActions();
-    makeBand();
-    makeMenus();
-    connect(m_start, &StartPage::demoWanted, this, &MainWindow::openDemo);
-    connect(m_start, &StartPage::newWanted, this, &MainWindow::newProject);
-    connect(m_start, &StartPage::openWanted, this, &MainWindow::chooseProject);
-    connect(m_start, &StartPage::recentWanted, this,
-            [this](const QString& file) { openProject(file.toStdString()); });
-    refreshActions();
-    placeWindow();
 }
 
 MainWindow::~MainWindow() {
@@ -170,70 +175,6 @@ void MainWindow::makeActions() {
                     QKeySequence{Qt::CTRL | Qt::SHIFT | Qt::Key_Z}, QStringLiteral("Redo"));
     onTrigger(m_undo, [this] { undoStep(false); });
     onTrigger(m_redo, [this] { undoStep(true); });
-}
-
-void MainWindow::makeMenus() {
-    auto* project = m_band->menus().addMenu(QStringLiteral("&Project"));
-    auto* fresh = action(QStringLiteral("project.new"), QStringLiteral("&New…"), QKeySequence::New,
-                         QStringLiteral("A new, empty project file"));
-    auto* open = action(QStringLiteral("project.open"), QStringLiteral("&Open…"),
-                        QKeySequence::Open, QStringLiteral("Open a project file"));
-    m_demo = action(QStringLiteral("project.demo"), QStringLiteral("Open the &demo"), {},
-                    QStringLiteral("Invented figures"));
-    m_close = action(QStringLiteral("project.close"), QStringLiteral("&Close project"),
-                     QKeySequence::Close,
-                     QStringLiteral("Back to the start page; everything is in the file already"));
-    auto* quit = action(QStringLiteral("program.quit"), QStringLiteral("&Quit"), QKeySequence::Quit,
-                        QStringLiteral("Leave; everything is in the file already"));
-    m_backupsAction =
-        action(QStringLiteral("project.backups"), QStringLiteral("&Backups…"), {},
-               QStringLiteral("The copies of this project, and the way back to one of them"));
-    project->addActions({fresh, open, m_demo, m_backupsAction, m_close, quit});
-    onTrigger(m_backupsAction, [this] { showBackups(); });
-    onTrigger(fresh, [this] { newProject(); });
-    onTrigger(open, [this] { chooseProject(); });
-    onTrigger(m_demo, [this] { openDemo(); });
-    onTrigger(m_close, [this] { closeProject(); });
-    connect(quit, &QAction::triggered, this, &QWidget::close);
-
-    auto* view = m_band->menus().addMenu(QStringLiteral("&View"));
-    view->addActions(m_screenActions->actions());
-    view->addSeparator();
-    auto* larger =
-        action(QStringLiteral("view.larger"), QStringLiteral("&Larger text"),
-               QKeySequence{Qt::CTRL | Qt::SHIFT | Qt::Key_Up}, QStringLiteral("Larger text"));
-    auto* smaller =
-        action(QStringLiteral("view.smaller"), QStringLiteral("&Smaller text"),
-               QKeySequence{Qt::CTRL | Qt::SHIFT | Qt::Key_Down}, QStringLiteral("Smaller text"));
-    onTrigger(larger, [this] { scaleText(1.1); });
-    onTrigger(smaller, [this] { scaleText(1.0 / 1.1); });
-    view->addActions({larger, smaller});
-    view->addSeparator();
-    auto* looks = new QActionGroup{this};
-    const Appearance stored =
-        appearanceFrom(QSettings{}.value(QStringLiteral("appearance")).toString());
-    for (const auto& [text, appearance] :
-         {std::pair{QStringLiteral("As the &system"), Appearance::System},
-          std::pair{QStringLiteral("L&ight"), Appearance::Light},
-          std::pair{QStringLiteral("&Dark"), Appearance::Dark}}) {
-        auto* look = view->addAction(
-            text, this, [this, appearance = appearance] { setAppearance(appearance); });
-        look->setCheckable(true);
-        look->setChecked(appearance == stored);
-        looks->addAction(look);
-    }
-
-    auto* help = m_band->menus().addMenu(QStringLiteral("&Help"));
-    auto* keys =
-        action(QStringLiteral("help.keys"), QStringLiteral("All &keys…"),
-               QKeySequence{Qt::CTRL | Qt::Key_K}, QStringLiteral("Every action with its key"));
-    onTrigger(keys, [this] { showKeys(); });
-    auto* guide = action(QStringLiteral("help.guide"), tr("&Guide"), QKeySequence{Qt::Key_F1},
-                         tr("How it is done, at the page that fits the screen"));
-    onTrigger(guide, [this] { showGuide(); });
-    help->addActions({guide, keys});
-    help->addAction(QStringLiteral("&Cautions"), this, &MainWindow::showCautions);
-    help->addAction(QStringLiteral("&About"), this, &MainWindow::showAbout);
 }
 
 void MainWindow::makeScreens() {
@@ -358,6 +299,9 @@ void MainWindow::refreshActions() {
     m_screenActions->setEnabled(isOpen);
     m_close->setEnabled(isOpen);
     m_backupsAction->setEnabled(isOpen);
+    for (QAction* pack : m_pack->actions()) {
+        pack->setEnabled(isOpen);
+    }
     const QString undo = stepText(false);
     const QString redo = stepText(true);
     const bool canWrite = isOpen && m_workspace.store->readOnlyReason().empty();
@@ -395,35 +339,6 @@ void MainWindow::showKeys() {
     }
     auto* window = new KeysWindow{all, this};
     window->show();
-}
-
-void MainWindow::showCautions() {
-    style::tell(*this, QStringLiteral("Cautions"),
-                cautionsText().replace(u'\n', QStringLiteral("\n\n")));
-}
-
-void MainWindow::showAbout() {
-    style::tell(*this, QStringLiteral("About Turnmark"),
-                QStringLiteral("Turnmark %1\n\nSpin rates of a struck ball, read from "
-                               "video, with their uncertainty.\n\n"
-                               "Free software under the GNU General Public License, version "
-                               "3 or later; it comes without any "
-                               "warranty.")
-                    .arg(QString::fromUtf8(core::version())));
-}
-
-void MainWindow::setAppearance(Appearance appearance) {
-    QSettings settings;
-    settings.setValue(QStringLiteral("appearance"), nameOf(appearance));
-    applyAppearance(appearance, settings.value(QStringLiteral("text_scale"), 1.0).toDouble());
-}
-
-void MainWindow::scaleText(double factor) {
-    QSettings settings;
-    const double scale =
-        std::clamp(settings.value(QStringLiteral("text_scale"), 1.0).toDouble() * factor, 0.7, 2.5);
-    settings.setValue(QStringLiteral("text_scale"), scale);
-    applyAppearance(appearanceFrom(settings.value(QStringLiteral("appearance")).toString()), scale);
 }
 
 }  // namespace ui::shell

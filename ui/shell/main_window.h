@@ -6,6 +6,7 @@
 #include <filesystem>
 #include <memory>
 
+#include "core/pack/pack.h"
 #include "ui/bridge/findings_keeper.h"
 #include "ui/shell/appearance.h"
 #include "ui/shell/workspace.h"
@@ -13,6 +14,7 @@
 class QAction;
 class QActionGroup;
 class QLabel;
+class QMenu;
 class QStackedWidget;
 class QTimer;
 
@@ -40,6 +42,7 @@ namespace ui::shell {
 class BackupKeeper;
 class GuideWindow;
 class ProjectButton;
+class ProjectFiles;
 class StepBand;
 class StartPage;
 
@@ -73,7 +76,12 @@ protected:
 private:
     void makeActions();
     void makeBand();
+    void layOut();
     void makeMenus();
+    void makeProjectMenu();
+    void addPack(const QString& name, const QString& text, core::pack::Footage footage);
+    void makeViewMenu();
+    void makeHelpMenu();
     [[nodiscard]] QAction* action(const QString& name, const QString& text,
                                   const QKeySequence& keys, const QString& tip);
     /// What a key or menu does, unless a dialog is open: the screen that opened it must not go
@@ -94,8 +102,9 @@ private:
     /// What the next undo or redo would do, for people; empty when there is nothing.
     [[nodiscard]] QString stepText(bool redo) const;
     void undoStep(bool redo);
-    void showBackups();
-    void restore(const std::filesystem::path& backup);
+    void restore(const std::filesystem::path& project, const std::filesystem::path& backup);
+    /// On the start page, with what can be done about it.
+    void showDamage(const std::filesystem::path& project, const QString& message);
     void askReader();
     void setReader(const QString& name);
     void refreshActions();
@@ -123,6 +132,7 @@ private:
     QLabel* m_readOnly;  ///< why nothing can be changed
     QLabel* m_backupTrouble;
     BackupKeeper* m_backups;
+    ProjectFiles* m_files;
     QTimer* m_steps;    ///< the states of the steps are counted when it runs out
     QTimer* m_refresh;  ///< looks for what the other program has written
     QActionGroup* m_screenActions;
@@ -131,6 +141,7 @@ private:
     QAction* m_demo{};
     QAction* m_close{};
     QAction* m_backupsAction{};
+    QMenu* m_pack{};
     plan::PlanScreen* m_plan{};
     footage::FootageScreen* m_footage{};
     reading::ReadingScreen* m_reading{};

@@ -5,6 +5,7 @@
 #include <QDragEnterEvent>
 #include <QLabel>
 #include <QMimeData>
+#include <QPushButton>
 #include <QScreen>
 #include <QSettings>
 #include <QSplitter>
@@ -24,9 +25,9 @@
 #include "ui/publish/publish_screen.h"
 #include "ui/reading/reading_screen.h"
 #include "ui/shell/backup_keeper.h"
-#include "ui/shell/backups_window.h"
 #include "ui/shell/main_window.h"
 #include "ui/shell/project_button.h"
+#include "ui/shell/project_files.h"
 #include "ui/shell/recent_projects.h"
 #include "ui/shell/start_page.h"
 #include "ui/style/ask.h"
@@ -49,10 +50,6 @@ QString draggedProject(const QMimeData& data) {
     return file.endsWith(QLatin1String(".turnmark")) ? file : QString{};
 }
 
-QString projectFilter() {
-    return QStringLiteral("Turnmark project (*.turnmark)");
-}
-
 }  // namespace
 
 core::Result<std::unique_ptr<core::project::Store>> MainWindow::openStore(
@@ -70,7 +67,12 @@ bool MainWindow::openProject(const std::filesystem::path& file) {
     closeProject();
     auto opened = openStore(file);
     if (!opened) {
-        m_start->showTrouble(QString::fromStdString(opened.error().message));
+        const auto why = QString::fromStdString(opened.error().message);
+        if (opened.error().code == core::ErrorCode::Damaged) {
+            showDamage(file, why);
+        } else {
+            m_start->showTrouble(why);
+        }
         return false;
     }
     m_start->showTrouble({});
@@ -280,17 +282,11 @@ void MainWindow::setDemoEnabled(bool enabled) {
     m_start->setDemoEnabled(enabled);
 }
 
-void MainWindow::showBackups() {
-    auto* window = new BackupsWindow{m_workspace.store->file(), *m_jobs, *m_backups, this};
-    connect(window, &BackupsWindow::restoreWanted, this, &MainWindow::restore);
-    window->show();
-}
-
-void MainWindow::restore(const std::filesystem::path& backup) {
-    if (!m_workspace.store || !m_workspace.store->readOnlyReason().empty()) {
+void MainWindow::restore(const std::filesystem::path& project,
+                         const std::filesystem::path& backup) {
+    if (m_workspace.store && !m_workspace.store->readOnlyReason().empty()) {
         return;
     }
-    const auto project = m_workspace.store->file();
     closeProject();
     const auto aside = core::project::restoreBackup(project, backup);
     if (!openProject(project)) {
@@ -301,6 +297,19 @@ void MainWindow::restore(const std::filesystem::path& backup) {
                     .arg(QString::fromStdString(aside.value().filename().string()))
               : QString::fromStdString(aside.error().message),
         20000);
+}
+
+void MainWindow::showDamage(const std::filesystem::path& project, const QString& message) {
+    auto* backups = new QPushButton{tr("Backups…")};
+    backups->setObjectName(QStringLiteral("damaged_backups"));
+    backups->setToolTip(tr("The copies of this project, and the way back to one of them"));
+    connect(backups, &QPushButton::clicked, this,
+            [this, project] { m_files->showBackups(project); });
+    auto* rescue = new QPushButton{tr("Save what can be read…")};
+    rescue->setObjectName(QStringLiteral("damaged_rescue"));
+    rescue->setToolTip(tr("Into a new project; the damaged one stays as it is"));
+    connect(rescue, &QPushButton::clicked, this, [this, project] { m_files->askRescue(project); });
+    m_start->showTrouble(message, {backups, rescue});
 }
 
 void MainWindow::askReader() {

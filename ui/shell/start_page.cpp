@@ -166,12 +166,24 @@ void StartPage::setDemoEnabled(bool enabled) {
     m_demo->setEnabled(enabled);
 }
 
-void StartPage::showTrouble(const QString& text) {
+void StartPage::showTrouble(const QString& text, const QList<QPushButton*>& ways) {
     clear(*m_troublePlace);
-    if (!text.isEmpty()) {
-        auto* line = new style::RemarkLine{style::RemarkKind::Question, {}, text};
-        m_troublePlace->addWidget(line);
-        line->show();  // at once, not when the layout is asked
+    if (text.isEmpty()) {
+        return;
+    }
+    auto* line = new style::RemarkLine{style::RemarkKind::Question, {}, text};
+    m_troublePlace->addWidget(line);
+    line->show();  // at once, not when the layout is asked
+    if (!ways.isEmpty()) {
+        auto* place = new QWidget;
+        auto* row = new QHBoxLayout{place};
+        row->setContentsMargins(0, 0, 0, 0);
+        for (QPushButton* way : ways) {
+            row->addWidget(way);
+        }
+        row->addStretch(1);
+        m_troublePlace->addWidget(place);
+        place->show();
     }
 }
 

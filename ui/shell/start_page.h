@@ -21,7 +21,8 @@ class StartPage : public QWidget {
 public:
     explicit StartPage(QWidget* parent = nullptr);
 
-    void showTrouble(const QString& text);
+    /// ways: buttons below it, with what can be done; they are taken over.
+    void showTrouble(const QString& text, const QList<QPushButton*>& ways = {});
     /// Not while it is being made.
     void setDemoEnabled(bool enabled);
     /// Looks again which projects were open lately.

@@ -29,6 +29,7 @@ QMessageBox* messageBox(QWidget& asker, const Question& question) {
     box->setTextFormat(Qt::PlainText);
     box->setText(question.text);
     box->setInformativeText(question.more);
+    box->setTextInteractionFlags(Qt::TextSelectableByMouse | Qt::TextSelectableByKeyboard);
     return box;
 }
 

@@ -1,0 +1,141 @@
+#include <QActionGroup>
+#include <QMenuBar>
+#include <QSettings>
+
+#include "core/about/about.h"
+#include "ui/shell/cautions.h"
+#include "ui/shell/main_window.h"
+#include "ui/shell/project_files.h"
+#include "ui/shell/step_band.h"
+#include "ui/style/ask.h"
+
+/// The menus, and what they do that belongs to no project.
+namespace ui::shell {
+
+void MainWindow::makeMenus() {
+    makeProjectMenu();
+    makeViewMenu();
+    makeHelpMenu();
+}
+
+void MainWindow::makeProjectMenu() {
+    auto* project = m_band->menus().addMenu(QStringLiteral("&Project"));
+    auto* fresh = action(QStringLiteral("project.new"), QStringLiteral("&New…"), QKeySequence::New,
+                         QStringLiteral("A new, empty project file"));
+    auto* open = action(QStringLiteral("project.open"), QStringLiteral("&Open…"),
+                        QKeySequence::Open, QStringLiteral("Open a project file"));
+    m_demo = action(QStringLiteral("project.demo"), QStringLiteral("Open the &demo"), {},
+                    QStringLiteral("Invented figures"));
+    m_close = action(QStringLiteral("project.close"), QStringLiteral("&Close project"),
+                     QKeySequence::Close,
+                     QStringLiteral("Back to the start page; everything is in the file already"));
+    auto* quit = action(QStringLiteral("program.quit"), QStringLiteral("&Quit"), QKeySequence::Quit,
+                        QStringLiteral("Leave; everything is in the file already"));
+    m_backupsAction =
+        action(QStringLiteral("project.backups"), QStringLiteral("&Backups…"), {},
+               QStringLiteral("The copies of this project, and the way back to one of them"));
+    auto* unpack = action(QStringLiteral("project.unpack"), tr("&Unpack…"), {},
+                          tr("A project that was packed on another machine"));
+    project->addActions({fresh, open, m_demo});
+    project->addSeparator();
+    project->addAction(m_backupsAction);
+    m_pack = project->addMenu(tr("&Pack into one file"));
+    addPack(QStringLiteral("project.pack"), tr("With the clips of &kept shots…"),
+            core::pack::Footage::OfKeptShots);
+    addPack(QStringLiteral("project.pack_all"), tr("With &all clips…"), core::pack::Footage::All);
+    addPack(QStringLiteral("project.pack_none"), tr("&Without clips…"), core::pack::Footage::None);
+    project->addAction(unpack);
+    project->addSeparator();
+    project->addActions({m_close, quit});
+    onTrigger(m_backupsAction, [this] { m_files->showBackups(m_workspace.store->file()); });
+    onTrigger(unpack, [this] { m_files->askUnpack(); });
+    onTrigger(fresh, [this] { newProject(); });
+    onTrigger(open, [this] { chooseProject(); });
+    onTrigger(m_demo, [this] { openDemo(); });
+    onTrigger(m_close, [this] { closeProject(); });
+    connect(quit, &QAction::triggered, this, &QWidget::close);
+}
+
+void MainWindow::addPack(const QString& name, const QString& text, core::pack::Footage footage) {
+    auto* made =
+        action(name, text, {}, tr("The project as it is now, to carry to another machine"));
+    m_pack->addAction(made);
+    onTrigger(made, [this, footage] { m_files->askPack(m_workspace.store->file(), footage); });
+}
+
+void MainWindow::makeViewMenu() {
+    auto* view = m_band->menus().addMenu(QStringLiteral("&View"));
+    view->addActions(m_screenActions->actions());
+    view->addSeparator();
+    auto* larger =
+        action(QStringLiteral("view.larger"), QStringLiteral("&Larger text"),
+               QKeySequence{Qt::CTRL | Qt::SHIFT | Qt::Key_Up}, QStringLiteral("Larger text"));
+    auto* smaller =
+        action(QStringLiteral("view.smaller"), QStringLiteral("&Smaller text"),
+               QKeySequence{Qt::CTRL | Qt::SHIFT | Qt::Key_Down}, QStringLiteral("Smaller text"));
+    onTrigger(larger, [this] { scaleText(1.1); });
+    onTrigger(smaller, [this] { scaleText(1.0 / 1.1); });
+    view->addActions({larger, smaller});
+    view->addSeparator();
+    auto* looks = new QActionGroup{this};
+    const Appearance stored =
+        appearanceFrom(QSettings{}.value(QStringLiteral("appearance")).toString());
+    for (const auto& [text, appearance] :
+         {std::pair{QStringLiteral("As the &system"), Appearance::System},
+          std::pair{QStringLiteral("L&ight"), Appearance::Light},
+          std::pair{QStringLiteral("&Dark"), Appearance::Dark}}) {
+        auto* look = view->addAction(
+            text, this, [this, appearance = appearance] { setAppearance(appearance); });
+        look->setCheckable(true);
+        look->setChecked(appearance == stored);
+        looks->addAction(look);
+    }
+}
+
+void MainWindow::makeHelpMenu() {
+    auto* help = m_band->menus().addMenu(QStringLiteral("&Help"));
+    auto* keys =
+        action(QStringLiteral("help.keys"), QStringLiteral("All &keys…"),
+               QKeySequence{Qt::CTRL | Qt::Key_K}, QStringLiteral("Every action with its key"));
+    onTrigger(keys, [this] { showKeys(); });
+    auto* guide = action(QStringLiteral("help.guide"), tr("&Guide"), QKeySequence{Qt::Key_F1},
+                         tr("How it is done, at the page that fits the screen"));
+    onTrigger(guide, [this] { showGuide(); });
+    help->addActions({guide, keys});
+    help->addAction(QStringLiteral("&Cautions"), this, &MainWindow::showCautions);
+    help->addAction(QStringLiteral("&About"), this, &MainWindow::showAbout);
+}
+
+void MainWindow::showCautions() {
+    style::tell(*this, QStringLiteral("Cautions"),
+                cautionsText().replace(u'\n', QStringLiteral("\n\n")));
+}
+
+void MainWindow::showAbout() {
+    QStringList lines;
+    for (const std::string& line : core::about::aboutLines()) {
+        lines << QString::fromStdString(line);
+    }
+    lines << QStringLiteral("Qt %1").arg(QLatin1String{qVersion()});
+    style::tell(*this, QStringLiteral("About Turnmark"),
+                QStringLiteral("%1\n\nSpin rates of a struck ball, read from video, with their "
+                               "uncertainty.\n\nFree software under the GNU General Public "
+                               "License, version 3 or later; it comes without any warranty.")
+                    .arg(lines.join(QLatin1Char('\n'))));
+}
+
+void MainWindow::setAppearance(Appearance appearance) {
+    QSettings settings;
+    settings.setValue(QStringLiteral("appearance"), nameOf(appearance));
+    applyAppearance(appearance, settings.value(QStringLiteral("text_scale"), 1.0).toDouble());
+}
+
+void MainWindow::scaleText(double factor) {
+    QSettings settings;
+    const double scale =
+        std::clamp(settings.value(QStringLiteral("text_scale"), 1.0).toDouble() * factor, 0.7, 2.5);
+    settings.setValue(QStringLiteral("text_scale"), scale);
+    applyAppearance(appearanceFrom(settings.value(QStringLiteral("appearance")).toString()), scale);
+}
+
+}  // namespace ui::shell
