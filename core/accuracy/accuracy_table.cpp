@@ -7,14 +7,12 @@
 #include <functional>
 #include <limits>
 
+#include "core/reading/target_conditions.h"
 #include "core/synthesis/truth.h"
 
 namespace core::accuracy {
 namespace {
 
-constexpr double kLeastBallPx = 30.0;
-constexpr std::size_t kLeastFrames = 8;
-constexpr double kMostExposureTurnDeg = 30.0;
 constexpr double kNone = std::numeric_limits<double>::quiet_NaN();
 
 using Condition = std::function<bool(const Trial&)>;
@@ -137,9 +135,9 @@ std::string percent(double value) {
 }  // namespace
 
 bool isOfTheTarget(const Trial& trial) noexcept {
-    return trial.conditions.ballDiameterPx >= kLeastBallPx &&
-           trial.conditions.framesFullyInside >= kLeastFrames &&
-           trial.conditions.exposureTurnDeg <= kMostExposureTurnDeg;
+    return trial.conditions.ballDiameterPx >= reading::kTargetBallPx &&
+           trial.conditions.framesFullyInside >= reading::kTargetFrames &&
+           trial.conditions.exposureTurnDeg <= reading::kTargetExposureTurnDeg;
 }
 
 std::vector<AccuracyRow> accuracyRows(std::span<const Trial> trials) {

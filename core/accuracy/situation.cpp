@@ -1,17 +1,17 @@
 #include "core/accuracy/situation.h"
 
+#include "core/reading/target_conditions.h"
+
 namespace core::accuracy {
 namespace {
 
-constexpr int kTargetBallPx = 30;  // as for the target
-constexpr double kTargetTurnDeg = 30.0;
 /// Beyond it the product warns; balls that move by their own width turn more than usual ones.
 constexpr double kMostTurnOfLongExposureDeg = 45.0;
 
 synthesis::ShotRanges likeTheTarget() {
     synthesis::ShotRanges ranges;
-    ranges.smallestBallPx = kTargetBallPx;
-    ranges.mostExposureTurnDeg = kTargetTurnDeg;
+    ranges.smallestBallPx = static_cast<int>(reading::kTargetBallPx);
+    ranges.mostExposureTurnDeg = reading::kTargetExposureTurnDeg;
     return ranges;
 }
 
@@ -35,7 +35,7 @@ synthesis::ShotRanges bounce() {
 
 synthesis::ShotRanges smear() {
     synthesis::ShotRanges ranges;
-    ranges.smallestBallPx = kTargetBallPx;
+    ranges.smallestBallPx = static_cast<int>(reading::kTargetBallPx);
     ranges.exposure = {{1.0 / 600.0}, {1.0 / 125.0}};
     ranges.smear = {0.7, 1.2};
     ranges.mostExposureTurnDeg = kMostTurnOfLongExposureDeg;

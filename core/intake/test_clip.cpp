@@ -9,6 +9,7 @@
 #include <optional>
 
 #include "core/intake/clip_shots.h"
+#include "core/reading/target_conditions.h"
 #include "core/report/number_format.h"
 #include "core/stats/sample/sample_summary.h"
 
@@ -132,8 +133,11 @@ TestPoint judgeBallSize(const SeenShots& seen) {
     if (!width) {
         return notSeen(Kind::BallSize);
     }
-    return point(Kind::BallSize, verdictFrom(*width, 30.0, 25.0), fmt::format("{:.0f} px", *width),
-                 "Film from nearer, or zoom in, until the ball is at least 30 px across.");
+    return point(
+        Kind::BallSize, verdictFrom(*width, reading::kTargetBallPx, 25.0),
+        fmt::format("{:.0f} px", *width),
+        fmt::format("Film from nearer, or zoom in, until the ball is at least {:g} px across.",
+                    reading::kTargetBallPx));
 }
 
 double measuredFrames(const PictureReading& shot) {
@@ -145,7 +149,8 @@ TestPoint judgeFramesInView(const SeenShots& seen) {
     if (!frames) {
         return notSeen(Kind::FramesInView);
     }
-    return point(Kind::FramesInView, verdictFrom(*frames, 8.0, 6.0),
+    return point(Kind::FramesInView,
+                 verdictFrom(*frames, static_cast<double>(reading::kTargetFrames), 6.0),
                  fmt::format("{:g} a shot", *frames),
                  "Show more of the flight: turn the camera along it or go further back, or film at "
                  "a higher frame rate.");
@@ -197,7 +202,7 @@ TestPoint judgeBlur(const SeenShots& seen) {
     Verdict verdict = verdictUpTo(*widths, 0.5, 0.9);
     if (degrees) {
         value = fmt::format("{:.0f}° of turn, {}", *degrees, value);
-        verdict = std::max(verdict, verdictUpTo(*degrees, 30.0, 45.0));
+        verdict = std::max(verdict, verdictUpTo(*degrees, reading::kTargetExposureTurnDeg, 45.0));
     }
     return point(Kind::Blur, verdict, value, advice);
 }
