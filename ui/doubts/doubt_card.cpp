@@ -90,7 +90,7 @@ void DoubtCard::layOut() {
                   tr("Opens the shot without its marks and numbers (W)"), &DoubtCard::readBlind);
     m_shotButtons << m_blind;
     m_shotButtons << addButton(buttons, tr("Use this reading"),
-                               tr("The reading chosen in the table counts from now on (L)"),
+                               tr("The reading that is chosen in the table counts then (L)"),
                                &DoubtCard::letCount);
     m_shotButtons << addButton(buttons, tr("Set aside…"),
                                tr("Leaves the shot out of the summary, with a reason (X)"),

@@ -13,6 +13,7 @@
 #include <QVBoxLayout>
 #include <algorithm>
 
+#include "core/base/number.h"
 #include "ui/doubts/doubt_card.h"
 #include "ui/doubts/doubt_source.h"
 #include "ui/doubts/film_again_panel.h"
@@ -369,11 +370,11 @@ void DoubtsScreen::sayWhatIsLeft() {
             ? tr("%1 to look at, among %2 kept shots.%3")
                   .arg(m_doubts->unsettled())
                   .arg(m_doubts->keptShots)
-                  .arg(unread == 0 ? QString{}
-                                   : tr(" The pictures of %1 kept shots have not been read, so "
-                                        "nothing was held against their marks: Read ahead in "
-                                        "Reading does it.")
-                                         .arg(unread))
+                  .arg(unread == 0
+                           ? QString{}
+                           : tr(" The marks of %1 are not yet compared with the pictures: "
+                                "Read ahead in Reading does that.")
+                                 .arg(QString::fromStdString(core::counted(unread, "kept shot"))))
             : QString{});
 }
 

@@ -6,6 +6,7 @@
 #include <QTableView>
 #include <QVBoxLayout>
 
+#include "core/base/number.h"
 #include "ui/models/shot_table_model.h"
 #include "ui/style/data_table.h"
 #include "ui/style/plain_label.h"
@@ -48,8 +49,7 @@ void SidePanel::say(const QString& sentence) {
 
 void SidePanel::showShots(const std::vector<core::project::ShotId>& shots, bool areOfOne) {
     m_shots->showShots(shots, areOfOne);
-    m_count->setText(shots.size() == 1 ? QStringLiteral("1 shot")
-                                       : QStringLiteral("%1 shots").arg(shots.size()));
+    m_count->setText(QString::fromStdString(core::counted(shots.size(), "shot")));
 }
 
 void SidePanel::update(const core::project::SnapshotPtr& snapshot) {

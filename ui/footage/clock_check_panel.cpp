@@ -52,7 +52,7 @@ QPushButton* button(const char* name, const QString& text, const QString& tip) {
 }
 
 QString clipsText(std::size_t count) {
-    return count == 1 ? QStringLiteral("1 clip") : QStringLiteral("%1 clips").arg(count);
+    return QString::fromStdString(core::counted(count, "clip"));
 }
 
 bool hasCheck(const core::project::Clip& clip) {

@@ -75,16 +75,15 @@ ClockPanel::ClockPanel(core::project::Store& store, QWidget* parent)
     m_withdraw->setObjectName(QStringLiteral("withdraw"));
     m_rate->setPlaceholderText(QStringLiteral("for example 240"));
     m_rate->setAccessibleName(QStringLiteral("Capture rate in frames per second"));
-    m_rate->setToolTip(QStringLiteral("Frames per second at which the camera sampled the world"));
-    m_use->setToolTip(
-        QStringLiteral("Your word goes into the evidence, and the clock follows (Enter)"));
-    m_withdraw->setToolTip(
-        QStringLiteral("Takes your word back; the rest of the evidence decides"));
+    m_rate->setToolTip(
+        QStringLiteral("Frames that the camera took in a second, whatever the file plays at"));
+    m_use->setToolTip(QStringLiteral("This rate will be used, and your entry recorded (Enter)"));
+    m_withdraw->setToolTip(QStringLiteral("Removes your entry; the other evidence decides"));
     m_distrust->setToolTip(
         QStringLiteral("Frame i is then taken at i / capture rate, whatever its time stamp says"));
 
     m_tagIsWrong->setToolTip(
-        QStringLiteral("The tag stays in the evidence and is not weighed; your word decides"));
+        QStringLiteral("The tag is still shown but not used; your entry decides"));
 
     style::setRank(m_withdraw, style::Rank::Quiet);
     auto* entry = new QHBoxLayout;

@@ -257,8 +257,7 @@ void FootageScreen::refreshAssignment() {
     auto shots = m_shots->chosenShots();
     const auto chosen = shots.size();
     if (chosen > 0) {
-        m_assign->setShots(std::move(shots), chosen == 1 ? QStringLiteral("1 shot")
-                                                         : QStringLiteral("%1 shots").arg(chosen));
+        m_assign->setShots(std::move(shots), QString::fromStdString(core::counted(chosen, "shot")));
         return;
     }
     const auto snapshot = m_store.snapshot();
@@ -272,9 +271,9 @@ void FootageScreen::refreshAssignment() {
     m_assign->setShots(
         std::move(shots),
         QStringLiteral("%1 of %2")
-            .arg(count == 1 ? QStringLiteral("1 shot") : QStringLiteral("all %1 shots").arg(count),
+            .arg(QString::fromStdString(core::counted(count, "shot")),
                  clips.size() == 1 ? QStringLiteral("this clip")
-                                   : QStringLiteral("%1 clips").arg(clips.size())));
+                                   : QString::fromStdString(core::counted(clips.size(), "clip"))));
 }
 
 void FootageScreen::showEvent(QShowEvent* event) {

@@ -117,9 +117,8 @@ QWidget* IntakePanel::makeChoices() {
     m_newName->setAccessibleName(QStringLiteral("Name of the new filming day"));
     m_readCards = new QCheckBox{QStringLiteral("Read slate cards")};
     m_readCards->setObjectName(QStringLiteral("read_cards"));
-    m_readCards->setToolTip(
-        QStringLiteral("Says whose the shots are by the slate cards in the clips; shots that are "
-                       "assigned stay so"));
+    m_readCards->setToolTip(QStringLiteral(
+        "Assigns shots by the slate cards in the clips; what is assigned already stays so"));
     m_readAhead = new QCheckBox{QStringLiteral("Read the shots ahead")};
     m_readAhead->setObjectName(QStringLiteral("read_ahead"));
     m_readAhead->setToolTip(

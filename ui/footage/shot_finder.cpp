@@ -1,5 +1,6 @@
 #include "ui/footage/shot_finder.h"
 
+#include "core/base/number.h"
 #include "core/intake/clip_shots.h"
 
 namespace ui::footage {
@@ -20,8 +21,8 @@ QString newShotsText(std::size_t added, const std::vector<Shot>& found) {
     if (added == 0) {
         return QStringLiteral("no new shot was found");
     }
-    return added == 1 ? QStringLiteral("1 shot found")
-                      : QStringLiteral("%1 shots found").arg(added);
+    return QStringLiteral("%1 found")
+        .arg(QString::fromStdString(core::counted(static_cast<std::size_t>(added), "shot")));
 }
 
 }  // namespace

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "core/base/number.h"
 #include "ui/models/clip_words.h"
 
 namespace ui::models {
@@ -80,7 +81,7 @@ QString ClipTableModel::cellsOf(ClipId clip) const {
         return QStringLiteral("not assigned");
     }
     if (found->second.cells.size() > 1) {
-        return QStringLiteral("%1 cells").arg(found->second.cells.size());
+        return QString::fromStdString(core::counted(found->second.cells.size(), "cell"));
     }
     const QString name =
         QString::fromStdString(core::project::cellName(*m_snapshot, *found->second.cells.begin()));

@@ -1,4 +1,5 @@
 #include "ui/plan/day_model.h"
+#include "core/base/number.h"
 
 #include <QFont>
 
@@ -50,7 +51,8 @@ QVariant DayModel::data(const QModelIndex& index, int role) const {
             break;
     }
     if (isRest) {
-        return m_plan.restMinutes == 1 ? tr("1 minute") : tr("%1 minutes").arg(m_plan.restMinutes);
+        return QString::fromStdString(
+            core::counted(static_cast<std::size_t>(m_plan.restMinutes), "minute"));
     }
     const QString name =
         QString::fromStdString(core::plan::implementLabel(m_plan, visit.implement));

@@ -11,6 +11,7 @@
 #include <QVBoxLayout>
 
 #include "core/base/files.h"
+#include "core/base/number.h"
 #include "core/intake/planned_cells.h"
 #include "core/intake/tally_sheet.h"
 #include "core/plan/implement_table.h"
@@ -213,13 +214,14 @@ void PlanScreen::refresh() {
     }
     QStringList swings;
     for (std::size_t i = 0; i < plan.hitters.size(); ++i) {
-        swings << tr("%1 swings %2 times")
-                      .arg(QString::fromStdString(plan.hitters[i]))
-                      .arg(schedule.value().swingsPerHitter[i]);
+        swings << tr("%1: %2").arg(
+            QString::fromStdString(plan.hitters[i]),
+            QString::fromStdString(core::counted(schedule.value().swingsPerHitter[i], "swing")));
     }
-    const QString title = tr("Order of the day: %1 shots; %2.")
-                              .arg(schedule.value().shots)
-                              .arg(swings.join(QStringLiteral(", ")));
+    const QString title =
+        tr("Order of the day: %1; %2.")
+            .arg(QString::fromStdString(core::counted(schedule.value().shots, "shot")),
+                 swings.join(QStringLiteral(", ")));
     m_dayTitle->setText(title);
     m_day->show(plan, schedule.value());
     Q_EMIT statusChanged(title);

@@ -48,7 +48,7 @@ void ReadingActions::addSteps(QWidget& screen) {
                        {Qt::Key_PageUp});
     nextShot =
         add(screen, "next_shot", tr("Next shot"), tr("Open the next shot"), {Qt::Key_PageDown});
-    nextUnread = add(screen, "next_unread", tr("Next unread"),
+    nextUnread = add(screen, "next_unread", tr("Next to read"),
                      tr("Open the next shot that is not decided"), {Qt::Key_N});
     nextDoubtful =
         add(screen, "next_doubtful", tr("Next doubtful"),
@@ -67,7 +67,8 @@ void ReadingActions::addMarks(QWidget& screen) {
             screen, qPrintable(QStringLiteral("turns_%1").arg(digit)), tr("Turns %1").arg(digit),
             tr("Turn count of this return, or of the last one"), {QKeySequence{Qt::Key_0 + digit}});
     }
-    dial = add(screen, "dial", tr("Dial"), tr("Lay the attitude dial over the ball"), {Qt::Key_A});
+    dial = add(screen, "dial", tr("Dial"), tr("Lay the dial of orientation over the ball"),
+               {Qt::Key_A});
     dialCounterClockwise =
         add(screen, "dial_counter_clockwise", tr("Hand counter-clockwise"),
             tr("Turn the dial's hand by 1° counter-clockwise"), {Qt::CTRL | Qt::Key_Left});

@@ -277,7 +277,7 @@ void ReadingDesk::toggleReturn(FrameIndex frame) {
         Q_EMIT failed(start ? tr("A return comes after the start (frame %1). Step on, or move the "
                                  "start here with S.")
                                   .arg(start->frame.value)
-                            : tr("First mark the start with S: the frame whose attitude the "
+                            : tr("First mark the start with S: the frame whose orientation the "
                                  "returns repeat."));
         return;
     }
@@ -294,7 +294,7 @@ void ReadingDesk::toggleBracket(FrameIndex before) {
     if (!start || before < start->frame || before >= m_view->lastFrame()) {
         Q_EMIT failed(
             tr("A bracket lies between two frames after the start. Mark the start with "
-               "S, then step to the frame before the attitude is back."));
+               "S, then step to the frame before the orientation is back."));
         return;
     }
     const FrameIndex after{before.value + 1};

@@ -132,7 +132,7 @@ TEST_F(PlanScreenTest, TheOrderOfTheDayFollowsEveryChange) {
     planADay();
     QTableView& day = table(QStringLiteral("Order of the day"));
     EXPECT_TRUE(textOf("day_title").contains(QStringLiteral("40 shots")));
-    EXPECT_TRUE(textOf("day_title").contains(QStringLiteral("Zoe swings 20 times")));
+    EXPECT_TRUE(textOf("day_title").contains(QStringLiteral("Zoe: 20 swings")));
     auto& shots = child<QSpinBox>("shots_per_cell");
     shots.setFocus();
     QTest::keyClick(&shots, Qt::Key_Up);

@@ -322,7 +322,7 @@ TEST_F(ReadingScreenTest, TheRowSaysFramesAndRate) {
     screen.desk().setRowSeconds(4.83 / 120.0);
     // 60·120/4.83 = 1490.68
     EXPECT_EQ(screen.gridPanel().rowText(),
-              QStringLiteral("row = one turn = 4.83 frames (1491 rpm)"));
+              QStringLiteral("row = one turn of 4.83 frames (1491 rpm)"));
 }
 
 TEST_F(ReadingScreenTest, DraggingTheHandleChangesTheRowByTheDistance) {

@@ -3,6 +3,7 @@
 #include <QStringList>
 #include <algorithm>
 
+#include "core/base/number.h"
 #include "ui/reading/reading_look.h"
 #include "ui/reading/tr.h"
 
@@ -34,12 +35,12 @@ QString aliasText(const std::vector<LookAlike>& lookAlikes) {
     for (const LookAlike& twin : lookAlikes) {
         if (twin.kind == LookAlike::Kind::Alias) {
             const QString rate = fixedText(twin.rate.rpm, 0);
-            rates << (twin.turnsOtherWay ? tr("%1 the other way").arg(rate) : rate);
+            rates << (twin.turnsOtherWay ? tr("%1 in the opposite direction").arg(rate) : rate);
         }
     }
     return rates.isEmpty()
                ? QString{}
-               : tr("These rates look the same in every frame: %1 rpm.").arg(rates.join(tr(", ")));
+               : tr("These rates would give the same pictures: %1 rpm.").arg(rates.join(tr(", ")));
 }
 
 QString notAssessedText(const core::spin::UncertaintyBudget& budget) {
@@ -101,11 +102,11 @@ QString nextStepOf(const ShotView& view) {
     }
     if (!marks.start) {
         return tr(
-            "Read the attitude in at least one more frame, or press S and R for start and "
+            "Read the orientation in at least one more frame, or press S and R for start and "
             "return.");
     }
     return tr(
-        "Now go to the frame where the mark is back in the attitude of the start and press "
+        "Now go to the frame where the mark is back in the orientation of the start and press "
         "R. The first column of the turn grid shows the candidates.");
 }
 
@@ -119,7 +120,8 @@ QList<QPair<QString, QString>> factsOf(const ShotView& view) {
         facts.append({tr("Returns"), returnsText(view)});
     }
     if (!marks.angles.empty()) {
-        facts.append({tr("Angles"), tr("in %1 frames").arg(marks.angles.size())});
+        facts.append({tr("Angles"), tr("in %1").arg(QString::fromStdString(
+                                        core::counted(marks.angles.size(), "frame")))});
     }
     if (view.reading) {
         const auto& reading = *view.reading;

@@ -200,7 +200,7 @@ void BallView::paintDial(QPainter& painter) const {
 void BallView::paintLabels(QPainter& painter) const {
     QString text = tr("frame %1").arg(m_desk.frame().value);
     if (const auto degrees = attitudeDegrees()) {
-        text = tr("attitude %1°").arg(*degrees, 0, 'f', 0) + QStringLiteral(" · ") + text;
+        text = tr("orientation %1°").arg(*degrees, 0, 'f', 0) + QStringLiteral(" · ") + text;
     } else if (m_isDialShown) {
         text = tr("drag the hand to the mark");
     }

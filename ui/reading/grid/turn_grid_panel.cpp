@@ -89,7 +89,7 @@ QString TurnGridPanel::rowText() const {
     }
     const double rpm = 60.0 / m_desk.rowSeconds();
     const double frames = m_desk.rowSeconds() / m_desk.view().frameSeconds;
-    return tr("row = one turn = %1 frames (%2 rpm)")
+    return tr("row = one turn of %1 frames (%2 rpm)")
         .arg(fixedText(frames, 2), fixedText(rpm, rpm < 1000.0 ? 1 : 0));
 }
 

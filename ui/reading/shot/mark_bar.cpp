@@ -55,7 +55,7 @@ MarkBar::MarkBar(const ReadingActions& actions, ReplayLoop& replay, QWidget* par
     m_quiet << add(actions.compare, style::Rank::Quiet) << add(actions.replay, style::Rank::Quiet);
     auto* slowness = new QComboBox{this};
     slowness->setFocusPolicy(Qt::TabFocus);
-    slowness->setToolTip(tr("How much slower than the world the replay is"));
+    slowness->setToolTip(tr("How much slower than real time the replay is"));
     slowness->setAccessibleName(tr("Slowness of the replay"));
     for (const int factor : kSlownesses) {
         slowness->addItem(tr("%1×").arg(factor), factor);
