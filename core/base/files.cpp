@@ -2,6 +2,7 @@
 
 #include <fcntl.h>
 #include <unistd.h>
+#include <cstdio>   // renameat2 is the GNU C library's
 #include <cstdlib>  // mkdtemp is POSIX
 
 #include <algorithm>
@@ -44,6 +45,30 @@ Result<void> claimName(const fs::path& to) {
     }
     ::close(descriptor);
     return ok();
+}
+
+Result<void> moveOver(const fs::path& finished, const fs::path& to) {
+    std::error_code problem;
+    fs::rename(finished, to, problem);
+    return problem ? Result<void>{cannotWrite(to, problem.message())} : Result<void>{ok()};
+}
+
+Result<void> moveToFreeName(const fs::path& finished, const fs::path& to) {
+    if (::renameat2(AT_FDCWD, finished.c_str(), AT_FDCWD, to.c_str(), RENAME_NOREPLACE) == 0) {
+        return ok();
+    }
+    const int why = errno;
+    if (why != EINVAL && why != ENOSYS) {
+        BOOST_OUTCOME_TRY(mayWrite(to));
+        return cannotWrite(to, std::generic_category().message(why));
+    }
+    BOOST_OUTCOME_TRY(claimName(to));  // a file system that cannot do it in one
+    Result<void> moved = moveOver(finished, to);
+    if (!moved) {
+        std::error_code ignored;
+        fs::remove(to, ignored);
+    }
+    return moved;
 }
 
 }  // namespace
@@ -94,23 +119,24 @@ Result<void> syncToDisk(const fs::path& file) {
     return isSynced ? Result<void>{ok()} : Result<void>{cannotWrite(file, why)};
 }
 
+Result<void> syncNameToDisk(const fs::path& file) {
+    const fs::path folder = file.has_parent_path() ? file.parent_path() : fs::path{"."};
+    const int descriptor = ::open(folder.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC);
+    // A folder that one may write to and not read, and a file system without this, are no failure.
+    const bool isSynced = descriptor < 0 || ::fsync(descriptor) == 0 || errno == EINVAL;
+    const std::string why = isSynced ? std::string{} : sayErrno();
+    if (descriptor >= 0) {
+        ::close(descriptor);
+    }
+    return isSynced ? Result<void>{ok()} : Result<void>{cannotWrite(file, why)};
+}
+
 Result<void> moveToPlace(const fs::path& finished, const fs::path& to, const WriteRule& rule) {
     BOOST_OUTCOME_TRY(mayWrite(to, rule));
     BOOST_OUTCOME_TRY(syncToDisk(finished));
-    const bool isClaimed = rule.existing == Existing::Keep;
-    if (isClaimed) {
-        BOOST_OUTCOME_TRY(claimName(to));
-    }
-    std::error_code problem;
-    fs::rename(finished, to, problem);
-    if (problem) {
-        const std::string why = problem.message();
-        if (isClaimed) {
-            fs::remove(to, problem);
-        }
-        return cannotWrite(to, why);
-    }
-    return ok();
+    BOOST_OUTCOME_TRY(rule.existing == Existing::Keep ? moveToFreeName(finished, to)
+                                                      : moveOver(finished, to));
+    return syncNameToDisk(to);
 }
 
 Result<void> writeFile(const fs::path& to, std::string_view content, const WriteRule& rule) {

@@ -33,14 +33,18 @@ Result<void> mayWrite(const std::filesystem::path& to, const WriteRule& rule = {
 Result<void> writeFile(const std::filesystem::path& to, std::string_view content,
                        const WriteRule& rule = {});
 
-/// Gives a finished file of the same disk its name; brings it to the disk before. Without
-/// Overwrite, nothing that another program puts there meanwhile is replaced either. Needs no hard
-/// links. Errors: as mayWrite(); WriteFailed.
+/// Gives a finished file of the same disk its name; brings it to the disk before, and the name
+/// after. Without Overwrite, nothing that another program puts there meanwhile is replaced either.
+/// Needs no hard links. Errors: as mayWrite(); WriteFailed.
 Result<void> moveToPlace(const std::filesystem::path& finished, const std::filesystem::path& to,
                          const WriteRule& rule = {});
 
 /// Brings the content of a file to the disk. Errors: WriteFailed.
 Result<void> syncToDisk(const std::filesystem::path& file);
+
+/// Brings the names in the folder of a file to the disk, so that a file that was given a name has
+/// it after a loss of power too; nothing where the file system cannot. Errors: WriteFailed.
+Result<void> syncNameToDisk(const std::filesystem::path& file);
 
 /// A new, empty folder with a name that nobody has, to make files ready in. It goes with all that
 /// is left in it. Confined.
