@@ -1,6 +1,7 @@
 #include "core/base/files.h"
 
 #include <fcntl.h>
+#include <sys/file.h>
 #include <unistd.h>
 #include <cstdio>   // renameat2 is the GNU C library's
 #include <cstdlib>  // mkdtemp is POSIX
@@ -10,11 +11,43 @@
 #include <cerrno>
 #include <fstream>
 #include <system_error>
+#include <utility>
 
 namespace core {
 namespace {
 
 namespace fs = std::filesystem;
+
+constexpr std::string_view kStagingStem = ".turnmark-part-";
+constexpr int kTries = 100;
+
+struct FolderLock {
+    int descriptor{-1};
+    bool isLocked{};         ///< false also where a file system knows no locks
+    bool isHeldElsewhere{};  ///< by another program, or elsewhere in this one
+};
+
+/// A folder of our own, no link to one.
+FolderLock lockFolder(const fs::path& folder) {
+    FolderLock lock;
+    lock.descriptor = ::open(folder.c_str(), O_RDONLY | O_DIRECTORY | O_NOFOLLOW | O_CLOEXEC);
+    if (lock.descriptor >= 0) {
+        lock.isLocked = ::flock(lock.descriptor, LOCK_EX | LOCK_NB) == 0;
+        lock.isHeldElsewhere = !lock.isLocked && errno == EWOULDBLOCK;
+    }
+    return lock;
+}
+
+bool isFolder(const fs::path& path) {
+    std::error_code problem;
+    return fs::is_directory(fs::symlink_status(path, problem));
+}
+
+void closeIfOpen(int descriptor) {
+    if (descriptor >= 0) {
+        ::close(descriptor);
+    }
+}
 
 std::string sayErrno() {
     return std::generic_category().message(errno);
@@ -113,9 +146,7 @@ Result<void> syncToDisk(const fs::path& file) {
     const int descriptor = ::open(file.c_str(), O_RDONLY | O_CLOEXEC);
     const bool isSynced = descriptor >= 0 && ::fsync(descriptor) == 0;
     const std::string why = isSynced ? std::string{} : sayErrno();
-    if (descriptor >= 0) {
-        ::close(descriptor);
-    }
+    closeIfOpen(descriptor);
     return isSynced ? Result<void>{ok()} : Result<void>{cannotWrite(file, why)};
 }
 
@@ -125,9 +156,7 @@ Result<void> syncNameToDisk(const fs::path& file) {
     // A folder that one may write to and not read, and a file system without this, are no failure.
     const bool isSynced = descriptor < 0 || ::fsync(descriptor) == 0 || errno == EINVAL;
     const std::string why = isSynced ? std::string{} : sayErrno();
-    if (descriptor >= 0) {
-        ::close(descriptor);
-    }
+    closeIfOpen(descriptor);
     return isSynced ? Result<void>{ok()} : Result<void>{cannotWrite(file, why)};
 }
 
@@ -153,11 +182,19 @@ Result<void> writeFile(const fs::path& to, std::string_view content, const Write
 }
 
 Result<StagingFolder> StagingFolder::in(const fs::path& folder) {
-    std::string name = (folder / ".turnmark-part-XXXXXX").string();
-    if (::mkdtemp(name.data()) == nullptr) {
-        return cannotWrite(folder, sayErrno());
+    for (int tried = 0; tried < kTries; ++tried) {
+        std::string name = (folder / (std::string{kStagingStem} + "XXXXXX")).string();
+        if (::mkdtemp(name.data()) == nullptr) {
+            return cannotWrite(folder, sayErrno());
+        }
+        // Somebody who tidies up may have come between.
+        const FolderLock lock = lockFolder(name);
+        if (!lock.isHeldElsewhere && isFolder(name)) {
+            return StagingFolder{name, lock.descriptor};
+        }
+        closeIfOpen(lock.descriptor);
     }
-    return StagingFolder{name};
+    return cannotWrite(folder, {});
 }
 
 Result<StagingFolder> StagingFolder::beside(const fs::path& file) {
@@ -165,15 +202,41 @@ Result<StagingFolder> StagingFolder::beside(const fs::path& file) {
     return in(folder.empty() ? fs::path{"."} : folder);
 }
 
-StagingFolder::StagingFolder(StagingFolder&& other) noexcept : m_path{std::move(other.m_path)} {
+std::vector<StagingFolder> StagingFolder::abandonedIn(const fs::path& folder) {
+    std::vector<fs::path> named;
+    std::error_code problem;
+    for (fs::directory_iterator at{folder, problem}, end; !problem && at != end;
+         at.increment(problem)) {
+        const std::string name = at->path().filename().string();
+        if (name.size() == kStagingStem.size() + 6 && name.starts_with(kStagingStem)) {
+            named.push_back(at->path());
+        }
+    }
+    std::vector<StagingFolder> abandoned;
+    for (const fs::path& path : named) {
+        const FolderLock lock = lockFolder(path);
+        if (lock.isLocked) {
+            abandoned.push_back(StagingFolder{path, lock.descriptor});
+        } else {
+            closeIfOpen(lock.descriptor);
+        }
+    }
+    return abandoned;
+}
+
+StagingFolder::StagingFolder(StagingFolder&& other) noexcept
+    : m_path{std::move(other.m_path)},
+      m_lock{std::exchange(other.m_lock, -1)},
+      m_isAbandoned{other.m_isAbandoned} {
     other.m_path.clear();
 }
 
 StagingFolder::~StagingFolder() {
-    if (!m_path.empty()) {
+    if (!m_path.empty() && !m_isAbandoned) {
         std::error_code ignored;
         fs::remove_all(m_path, ignored);
     }
+    closeIfOpen(m_lock);
 }
 
 }  // namespace core

@@ -47,13 +47,16 @@ Result<void> syncToDisk(const std::filesystem::path& file);
 Result<void> syncNameToDisk(const std::filesystem::path& file);
 
 /// A new, empty folder with a name that nobody has, to make files ready in. It goes with all that
-/// is left in it. Confined.
+/// is left in it, and is locked until then (`flock`), so that one that a stopped program has left
+/// behind can be told from one in use. Confined.
 class StagingFolder {
 public:
     /// Inside a folder that is there. Errors: WriteFailed.
     static Result<StagingFolder> in(const std::filesystem::path& folder);
     /// Beside a file, so that moveToPlace() can move to it. Errors: WriteFailed.
     static Result<StagingFolder> beside(const std::filesystem::path& file);
+    /// Those in a folder that stopped programs have left behind; nobody else takes them meanwhile.
+    static std::vector<StagingFolder> abandonedIn(const std::filesystem::path& folder);
     StagingFolder(StagingFolder&& other) noexcept;
     StagingFolder& operator=(StagingFolder&& other) = delete;
     StagingFolder(const StagingFolder&) = delete;
@@ -61,10 +64,14 @@ public:
     ~StagingFolder();
 
     [[nodiscard]] const std::filesystem::path& path() const noexcept { return m_path; }
+    /// It stays, as one that a stopped program has left behind.
+    void abandon() noexcept { m_isAbandoned = true; }
 
 private:
-    explicit StagingFolder(std::filesystem::path path) : m_path{std::move(path)} {}
+    StagingFolder(std::filesystem::path path, int lock) : m_path{std::move(path)}, m_lock{lock} {}
     std::filesystem::path m_path;
+    int m_lock;  ///< a descriptor of the folder; -1 where there is none
+    bool m_isAbandoned{};
 };
 
 /// The failure to write a file. why: as the system or a library says it; may be empty.

@@ -4,6 +4,7 @@
 #include <sys/uio.h>
 #include <unistd.h>
 #include <cerrno>
+#include <csignal>
 #include <cstdarg>
 #include <cstdio>
 #include <cstdlib>
@@ -201,6 +202,15 @@ DiskState DiskRecorder::present() {
         }
     }
     return state;
+}
+
+void DiskRecorder::note(DiskStep step) {
+    m_steps.push_back(std::move(step));
+    const DiskStep& last = m_steps.back();
+    const bool isNamed = !m_killAtName.empty() && last.newName == m_killAtName;
+    if (m_steps.size() == m_killAfter || isNamed) {
+        ::raise(SIGKILL);
+    }
 }
 
 std::string DiskRecorder::nameOf(const fs::path& path) const {

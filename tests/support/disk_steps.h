@@ -45,7 +45,12 @@ public:
     /// The folder read again, for comparison with what the steps lead to.
     [[nodiscard]] DiskState present();
 
-    void note(DiskStep step) { m_steps.push_back(std::move(step)); }
+    /// Kills this program (SIGKILL) right after so many steps.
+    void killAfter(std::size_t steps) { m_killAfter = steps; }
+    /// The same right after a file is renamed to this name.
+    void killAtName(std::string name) { m_killAtName = std::move(name); }
+
+    void note(DiskStep step);
     /// The name from the folder; empty when the path leads elsewhere.
     [[nodiscard]] std::string nameOf(const std::filesystem::path& path) const;
     std::uint64_t fileOf(std::uint64_t inode);
@@ -55,6 +60,8 @@ private:
     std::filesystem::path m_folder;
     std::map<std::uint64_t, std::uint64_t> m_files;  ///< by the system's number, which comes again
     std::uint64_t m_lastFile{};
+    std::size_t m_killAfter{};
+    std::string m_killAtName;
     DiskState m_atStart;
     std::vector<DiskStep> m_steps;
 };
