@@ -1,7 +1,9 @@
 #include "core/base/files.h"
 
 #include <fcntl.h>
+#include <sys/file.h>
 #include <unistd.h>
+#include <cstdio>   // renameat2 is the GNU C library's
 #include <cstdlib>  // mkdtemp is POSIX
 
 #include <algorithm>
@@ -9,11 +11,43 @@
 #include <cerrno>
 #include <fstream>
 #include <system_error>
+#include <utility>
 
 namespace core {
 namespace {
 
 namespace fs = std::filesystem;
+
+constexpr std::string_view kStagingStem = ".turnmark-part-";
+constexpr int kTries = 100;
+
+struct FolderLock {
+    int descriptor{-1};
+    bool isLocked{};         ///< false also where a file system knows no locks
+    bool isHeldElsewhere{};  ///< by another program, or elsewhere in this one
+};
+
+/// A folder of our own, no link to one.
+FolderLock lockFolder(const fs::path& folder) {
+    FolderLock lock;
+    lock.descriptor = ::open(folder.c_str(), O_RDONLY | O_DIRECTORY | O_NOFOLLOW | O_CLOEXEC);
+    if (lock.descriptor >= 0) {
+        lock.isLocked = ::flock(lock.descriptor, LOCK_EX | LOCK_NB) == 0;
+        lock.isHeldElsewhere = !lock.isLocked && errno == EWOULDBLOCK;
+    }
+    return lock;
+}
+
+bool isFolder(const fs::path& path) {
+    std::error_code problem;
+    return fs::is_directory(fs::symlink_status(path, problem));
+}
+
+void closeIfOpen(int descriptor) {
+    if (descriptor >= 0) {
+        ::close(descriptor);
+    }
+}
 
 std::string sayErrno() {
     return std::generic_category().message(errno);
@@ -44,6 +78,30 @@ Result<void> claimName(const fs::path& to) {
     }
     ::close(descriptor);
     return ok();
+}
+
+Result<void> moveOver(const fs::path& finished, const fs::path& to) {
+    std::error_code problem;
+    fs::rename(finished, to, problem);
+    return problem ? Result<void>{cannotWrite(to, problem.message())} : Result<void>{ok()};
+}
+
+Result<void> moveToFreeName(const fs::path& finished, const fs::path& to) {
+    if (::renameat2(AT_FDCWD, finished.c_str(), AT_FDCWD, to.c_str(), RENAME_NOREPLACE) == 0) {
+        return ok();
+    }
+    const int why = errno;
+    if (why != EINVAL && why != ENOSYS) {
+        BOOST_OUTCOME_TRY(mayWrite(to));
+        return cannotWrite(to, std::generic_category().message(why));
+    }
+    BOOST_OUTCOME_TRY(claimName(to));  // a file system that cannot do it in one
+    Result<void> moved = moveOver(finished, to);
+    if (!moved) {
+        std::error_code ignored;
+        fs::remove(to, ignored);
+    }
+    return moved;
 }
 
 }  // namespace
@@ -88,29 +146,26 @@ Result<void> syncToDisk(const fs::path& file) {
     const int descriptor = ::open(file.c_str(), O_RDONLY | O_CLOEXEC);
     const bool isSynced = descriptor >= 0 && ::fsync(descriptor) == 0;
     const std::string why = isSynced ? std::string{} : sayErrno();
-    if (descriptor >= 0) {
-        ::close(descriptor);
-    }
+    closeIfOpen(descriptor);
+    return isSynced ? Result<void>{ok()} : Result<void>{cannotWrite(file, why)};
+}
+
+Result<void> syncNameToDisk(const fs::path& file) {
+    const fs::path folder = file.has_parent_path() ? file.parent_path() : fs::path{"."};
+    const int descriptor = ::open(folder.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC);
+    // A folder that one may write to and not read, and a file system without this, are no failure.
+    const bool isSynced = descriptor < 0 || ::fsync(descriptor) == 0 || errno == EINVAL;
+    const std::string why = isSynced ? std::string{} : sayErrno();
+    closeIfOpen(descriptor);
     return isSynced ? Result<void>{ok()} : Result<void>{cannotWrite(file, why)};
 }
 
 Result<void> moveToPlace(const fs::path& finished, const fs::path& to, const WriteRule& rule) {
     BOOST_OUTCOME_TRY(mayWrite(to, rule));
     BOOST_OUTCOME_TRY(syncToDisk(finished));
-    const bool isClaimed = rule.existing == Existing::Keep;
-    if (isClaimed) {
-        BOOST_OUTCOME_TRY(claimName(to));
-    }
-    std::error_code problem;
-    fs::rename(finished, to, problem);
-    if (problem) {
-        const std::string why = problem.message();
-        if (isClaimed) {
-            fs::remove(to, problem);
-        }
-        return cannotWrite(to, why);
-    }
-    return ok();
+    BOOST_OUTCOME_TRY(rule.existing == Existing::Keep ? moveToFreeName(finished, to)
+                                                      : moveOver(finished, to));
+    return syncNameToDisk(to);
 }
 
 Result<void> writeFile(const fs::path& to, std::string_view content, const WriteRule& rule) {
@@ -127,11 +182,19 @@ Result<void> writeFile(const fs::path& to, std::string_view content, const Write
 }
 
 Result<StagingFolder> StagingFolder::in(const fs::path& folder) {
-    std::string name = (folder / ".turnmark-part-XXXXXX").string();
-    if (::mkdtemp(name.data()) == nullptr) {
-        return cannotWrite(folder, sayErrno());
+    for (int tried = 0; tried < kTries; ++tried) {
+        std::string name = (folder / (std::string{kStagingStem} + "XXXXXX")).string();
+        if (::mkdtemp(name.data()) == nullptr) {
+            return cannotWrite(folder, sayErrno());
+        }
+        // Somebody who tidies up may have come between.
+        const FolderLock lock = lockFolder(name);
+        if (!lock.isHeldElsewhere && isFolder(name)) {
+            return StagingFolder{name, lock.descriptor};
+        }
+        closeIfOpen(lock.descriptor);
     }
-    return StagingFolder{name};
+    return cannotWrite(folder, {});
 }
 
 Result<StagingFolder> StagingFolder::beside(const fs::path& file) {
@@ -139,15 +202,41 @@ Result<StagingFolder> StagingFolder::beside(const fs::path& file) {
     return in(folder.empty() ? fs::path{"."} : folder);
 }
 
-StagingFolder::StagingFolder(StagingFolder&& other) noexcept : m_path{std::move(other.m_path)} {
+std::vector<StagingFolder> StagingFolder::abandonedIn(const fs::path& folder) {
+    std::vector<fs::path> named;
+    std::error_code problem;
+    for (fs::directory_iterator at{folder, problem}, end; !problem && at != end;
+         at.increment(problem)) {
+        const std::string name = at->path().filename().string();
+        if (name.size() == kStagingStem.size() + 6 && name.starts_with(kStagingStem)) {
+            named.push_back(at->path());
+        }
+    }
+    std::vector<StagingFolder> abandoned;
+    for (const fs::path& path : named) {
+        const FolderLock lock = lockFolder(path);
+        if (lock.isLocked) {
+            abandoned.push_back(StagingFolder{path, lock.descriptor});
+        } else {
+            closeIfOpen(lock.descriptor);
+        }
+    }
+    return abandoned;
+}
+
+StagingFolder::StagingFolder(StagingFolder&& other) noexcept
+    : m_path{std::move(other.m_path)},
+      m_lock{std::exchange(other.m_lock, -1)},
+      m_isAbandoned{other.m_isAbandoned} {
     other.m_path.clear();
 }
 
 StagingFolder::~StagingFolder() {
-    if (!m_path.empty()) {
+    if (!m_path.empty() && !m_isAbandoned) {
         std::error_code ignored;
         fs::remove_all(m_path, ignored);
     }
+    closeIfOpen(m_lock);
 }
 
 }  // namespace core

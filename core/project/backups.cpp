@@ -209,7 +209,7 @@ Result<void> copyProject(const fs::path& project, const fs::path& to, std::stop_
     if (error) {
         return cannotWrite(to, error.message());
     }
-    return ok();
+    return syncNameToDisk(to);
 }
 
 Result<std::optional<Backup>> makeBackup(const fs::path& project, std::stop_token stop) {
@@ -227,6 +227,7 @@ Result<std::optional<Backup>> makeBackup(const fs::path& project, std::stop_toke
     if (error) {
         return cannotWrite(folder, error.message());
     }
+    BOOST_OUTCOME_TRY(syncNameToDisk(folder));
     Backup made;
     made.madeAt = presentTime();
     made.file = folder / fmt::format("{} {}{}", project.stem().string(), timeInName(made.madeAt),
@@ -298,6 +299,7 @@ Result<fs::path> restoreBackup(const fs::path& project, const fs::path& backup) 
         }
         return cannotWrite(target, why);
     }
+    BOOST_OUTCOME_TRY(syncNameToDisk(target));
     return aside;
 }
 

@@ -24,10 +24,129 @@ std::string contentOf(const fs::path& file) {
     return content.str();
 }
 
+/// The list in a staging folder of what is being moved out of it: its presence says that all of it
+/// is ready.
+constexpr std::string_view kMoves = ".moves.json";
+
+/// A file on its way to its place, and what it replaces there: a fingerprint, or nothing.
+struct Move {
+    std::string name;
+    std::string replaces;
+};
+
 bool isPlainName(const fs::path& name) {
     return !name.empty() && name.is_relative() &&
            std::none_of(name.begin(), name.end(),
                         [](const fs::path& part) { return part == ".." || part == "."; });
+}
+
+/// A folder or a link in the way of a name; empty when there is none.
+fs::path inTheWayOf(const fs::path& folder, const std::string& name) {
+    std::error_code problem;
+    const auto file = folder / name;
+    for (auto parent = file.parent_path(); parent != folder; parent = parent.parent_path()) {
+        if (fs::is_symlink(parent, problem) ||
+            (fs::exists(parent, problem) && !fs::is_directory(parent, problem))) {
+            return parent;
+        }
+    }
+    return {};
+}
+
+/// Of the file that has this name, its dated line counted too: what exactly is replaced.
+std::string fingerprintAt(const fs::path& file) {
+    std::error_code problem;
+    return fs::exists(fs::symlink_status(file, problem)) ? media::sha256(contentOf(file))
+                                                         : std::string{};
+}
+
+Result<void> writeMoves(const fs::path& staging, const std::vector<Move>& moves) {
+    ContentsJson list = ContentsJson::array();
+    for (const Move& move : moves) {
+        list.push_back({{"path", move.name}, {"replaces", move.replaces}});
+    }
+    return writeFile(staging / kMoves, list.dump() + "\n");
+}
+
+/// Brings the files and the list of them to the disk.
+Result<std::vector<Move>> movesMadeReady(const fs::path& staging, const fs::path& folder,
+                                         const std::vector<std::string>& names) {
+    std::vector<Move> moves;
+    for (const auto& name : names) {
+        BOOST_OUTCOME_TRY(syncToDisk(staging / name));
+        BOOST_OUTCOME_TRY(syncNameToDisk(staging / name));
+        moves.push_back({name, fingerprintAt(folder / name)});
+    }
+    for (const auto& name : names) {
+        const auto parent = (staging / name).parent_path();
+        BOOST_OUTCOME_TRY(syncNameToDisk(parent));
+    }
+    BOOST_OUTCOME_TRY(writeMoves(staging, moves));
+    return moves;
+}
+
+/// Nothing when there is no list, or one of another make.
+std::vector<Move> movesIn(const fs::path& staging) {
+    std::vector<Move> moves;
+    const ContentsJson list = ContentsJson::parse(contentOf(staging / kMoves), nullptr, false);
+    if (!list.is_array()) {
+        return moves;
+    }
+    for (const auto& item : list) {
+        if (item.is_object() && item.contains("path") && item["path"].is_string() &&
+            item.contains("replaces") && item["replaces"].is_string() &&
+            isPlainName(item["path"].get<std::string>())) {
+            moves.push_back({item["path"].get<std::string>(), item["replaces"].get<std::string>()});
+        }
+    }
+    return moves;
+}
+
+/// Moves to their places what is not there yet, and brings the names to the disk.
+Result<void> moveAll(const fs::path& staging, const fs::path& folder,
+                     const std::vector<Move>& moves) {
+    std::map<fs::path, fs::path> folders;  // each with a file in it
+    for (const Move& move : moves) {
+        std::error_code problem;
+        const auto file = folder / move.name;
+        fs::create_directories(file.parent_path(), problem);
+        fs::rename(staging / move.name, file, problem);
+        if (problem) {
+            return fail(ErrorCode::WriteFailed,
+                        cannotWrite(file, problem.message()).message +
+                            " Some of the files are new already: write into this folder again, "
+                            "which finishes the rest.");
+        }
+        for (auto at = file; at != folder; at = at.parent_path()) {
+            folders[at.parent_path()] = at;
+        }
+    }
+    for (const auto& [where, file] : folders) {
+        BOOST_OUTCOME_TRY(syncNameToDisk(file));
+    }
+    return ok();
+}
+
+/// What is left of the moves of a stopped program, without those whose place somebody else has
+/// taken or changed since.
+Result<void> finishMoves(StagingFolder& left, const fs::path& folder, const WriteRule& rule) {
+    std::vector<Move> moves;
+    for (Move& move : movesIn(left.path())) {
+        std::error_code problem;
+        const auto file = folder / move.name;
+        const bool isReady =
+            fs::is_regular_file(fs::symlink_status(left.path() / move.name, problem));
+        if (isReady && inTheWayOf(folder, move.name).empty() &&
+            fingerprintAt(file) == move.replaces &&
+            mayWrite(file, {Existing::Overwrite, rule.inUse})) {
+            moves.push_back(std::move(move));
+        }
+    }
+    Result<void> done = moveAll(left.path(), folder, moves);
+    if (!done) {
+        left.abandon();
+    }
+    return done;
 }
 
 }  // namespace
@@ -54,9 +173,15 @@ Result<OutputFolder> OutputFolder::open(const fs::path& folder, WriteRule foreig
         return fail(ErrorCode::InvalidInput,
                     folder.string() + " is a file. Name a folder to write into.");
     }
-    fs::create_directories(folder, problem);
+    const bool isNew = fs::create_directories(folder, problem);
     if (problem) {
         return cannotWrite(folder, problem.message());
+    }
+    if (isNew) {
+        BOOST_OUTCOME_TRY(syncNameToDisk(folder));
+    }
+    for (StagingFolder& left : StagingFolder::abandonedIn(folder)) {
+        BOOST_OUTCOME_TRY(finishMoves(left, folder, foreign));
     }
     BOOST_OUTCOME_TRY(staging, StagingFolder::in(folder));
     return OutputFolder{folder, std::move(staging), std::move(foreign)};
@@ -79,17 +204,13 @@ void OutputFolder::readContents() {
 
 Result<void> OutputFolder::checkNotForeign(const std::string& name) const {
     const auto file = m_folder / name;
-    std::error_code problem;
-    for (auto parent = file.parent_path(); parent != m_folder; parent = parent.parent_path()) {
-        const bool isInTheWay = fs::is_symlink(parent, problem) ||
-                                (fs::exists(parent, problem) && !fs::is_directory(parent, problem));
-        if (isInTheWay) {
-            return fail(ErrorCode::InvalidInput,
-                        parent.string() +
-                            " is in the way: a folder of this name is needed there. Choose another "
-                            "folder, or move it away.");
-        }
+    if (const fs::path parent = inTheWayOf(m_folder, name); !parent.empty()) {
+        return fail(ErrorCode::InvalidInput,
+                    parent.string() +
+                        " is in the way: a folder of this name is needed there. Choose another "
+                        "folder, or move it away.");
     }
+    std::error_code problem;
     const auto known = m_known.find(name);
     const bool isOurs = known != m_known.end() &&
                         fs::is_regular_file(fs::symlink_status(file, problem)) &&
@@ -156,7 +277,6 @@ std::string OutputFolder::contentsJson(const std::string& writer,
 Result<Written> OutputFolder::commit(const std::string& writer) {
     std::map<std::string, std::string> all;
     Written written;
-    std::error_code problem;
     for (const auto& name : m_names) {
         all[name] = contentFingerprint(contentOf(m_staging.path() / name));
     }
@@ -169,14 +289,13 @@ Result<Written> OutputFolder::commit(const std::string& writer) {
     }
     std::sort(m_names.begin(), m_names.end());
     BOOST_OUTCOME_TRY(put(std::string{kContentsFile}, contentsJson(writer, all)));
-    for (const auto& name : m_names) {
-        const auto file = m_folder / name;
-        fs::create_directories(file.parent_path(), problem);
-        fs::rename(m_staging.path() / name, file, problem);
-        if (problem) {
-            return cannotWrite(file, problem.message());
-        }
-        written.files.push_back(file);
+    BOOST_OUTCOME_TRY(moves, movesMadeReady(m_staging.path(), m_folder, m_names));
+    if (Result<void> moved = moveAll(m_staging.path(), m_folder, moves); !moved) {
+        m_staging.abandon();
+        return moved.error();
+    }
+    for (const auto& move : moves) {
+        written.files.push_back(m_folder / move.name);
     }
     std::sort(written.files.begin(), written.files.end());
     return written;

@@ -28,14 +28,16 @@ struct Written {
 /// A folder that files are written into, all of them or none. Confined.
 ///
 /// Files are made ready in a folder of their own inside the target and moved to their places by
-/// commit(); when that is never reached, nothing in the folder has changed. A file that is in the
-/// way and known, by the fingerprint in contents.json, as written by this program and untouched
-/// since, is replaced; any other is foreign, and core::mayWrite() decides. Nothing is written
-/// through a symbolic link.
+/// commit(); when that is never reached, nothing in the folder has changed. Before the first file
+/// moves a list of them is on the disk; when the program, the machine or the disk stops commit()
+/// midway, the next open() finishes it, and leaves alone what somebody has changed since. A file
+/// that is in the way and known, by the fingerprint in contents.json, as written by this program
+/// and untouched since, is replaced; any other is foreign, and core::mayWrite() decides. Nothing is
+/// written through a symbolic link.
 class OutputFolder {
 public:
-    /// Makes the folder where it is not there. Errors: WriteFailed; InvalidInput when it is no
-    /// folder.
+    /// Makes the folder where it is not there, and finishes or lets go what an earlier program was
+    /// stopped in. Errors: WriteFailed; InvalidInput when it is no folder.
     static Result<OutputFolder> open(const std::filesystem::path& folder, WriteRule foreign);
 
     /// name: "index.html" or "figures/ranked.svg"; of our own making, never of a user's (see
@@ -49,8 +51,8 @@ public:
     [[nodiscard]] std::filesystem::path scratch(const std::string& fileName) const;
     Result<void> take(const std::string& name, const std::filesystem::path& scratchFile);
 
-    /// Moves everything to its place, contents.json last. `writer` goes into it: program and
-    /// project. Errors: WriteFailed.
+    /// Moves everything to its place, contents.json last; it is on the disk then. `writer` goes
+    /// into it: program and project. Errors: WriteFailed.
     Result<Written> commit(const std::string& writer);
 
 private:

@@ -5,8 +5,11 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <fstream>
+#include <iterator>
 #include <set>
 
+#include "core/base/files.h"
 #include "core/project/file/changeset.h"
 #include "core/project/json_parts.h"
 #include "core/project/store/kinds.h"
@@ -14,18 +17,31 @@
 namespace core::project {
 namespace {
 
+bool haveSameBytes(const std::filesystem::path& one, const std::filesystem::path& other) {
+    std::ifstream first{one, std::ios::binary};
+    std::ifstream second{other, std::ios::binary};
+    using Bytes = std::istreambuf_iterator<char>;
+    return first && second && std::equal(Bytes{first}, {}, Bytes{second}, {});
+}
+
 /// A copy by SQLite itself: opening the file a second time to copy its bytes would drop the lock on
-/// it (see OpenFileClaim). VACUUM INTO refuses to overwrite.
+/// it (see OpenFileClaim). One that an attempt made which was stopped then is the same, and serves.
 Result<void> copyBeside(Database& database, std::int64_t version) {
     const std::filesystem::path copy = backupName(database.file(), version);
-    if (std::filesystem::exists(copy)) {
-        return fail(ErrorCode::WriteFailed,
-                    fmt::format("{} must be brought to the present format, and the copy to be made "
-                                "first, {}, exists already. Move that file away and open the "
-                                "project again.",
-                                database.file().string(), copy.string()));
+    BOOST_OUTCOME_TRY(staging, StagingFolder::beside(copy));
+    const std::filesystem::path ready = staging.path() / "copy";
+    BOOST_OUTCOME_TRY(database.run("VACUUM INTO ?", {ready.string()}));
+    if (!std::filesystem::exists(copy)) {
+        return moveToPlace(ready, copy);
     }
-    return database.run("VACUUM INTO ?", {copy.string()});
+    if (haveSameBytes(ready, copy)) {
+        return ok();
+    }
+    return fail(ErrorCode::WriteFailed,
+                fmt::format("{} must be brought to the present format, and the copy to be made "
+                            "first, {}, exists already. Move that file away and open the project "
+                            "again.",
+                            database.file().string(), copy.string()));
 }
 
 Result<void> runSteps(Database& database, std::span<const Migration> steps, std::int64_t version,

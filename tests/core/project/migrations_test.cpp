@@ -69,6 +69,21 @@ TEST_F(ProjectMigration, R05_ACopyThatIsThereIsNotOverwritten) {
     EXPECT_EQ(version(), kSchemaVersion);
 }
 
+TEST_F(ProjectMigration, R05_TheCopyOfAnAttemptThatWasStoppedServes) {
+    const auto before = folder.path() / "before";
+    database.reset();
+    std::filesystem::copy_file(file, before);
+    database = Database::open(file).value();
+    ASSERT_TRUE(migrate(*database, inventedSteps(), kSchemaVersion + 2));
+    database.reset();
+    std::filesystem::rename(before, file);  // as before the commit of the steps
+    database = Database::open(file).value();
+    const Result<void> again = migrate(*database, inventedSteps(), kSchemaVersion + 2);
+    ASSERT_TRUE(again) << again.error().message;
+    EXPECT_EQ(version(), kSchemaVersion + 2);
+    EXPECT_TRUE(Store::open(folder.path() / "p (format 6).turnmark"));
+}
+
 TEST_F(ProjectMigration, R05_AMissingStepIsSaid) {
     const std::vector<Migration> none;
     const Result<void> done = migrate(*database, none, kSchemaVersion + 1);
