@@ -15,7 +15,7 @@ struct PictureOpinion {
     std::optional<Measured<Rpm>> rate;
     std::optional<Interval<Rpm>> interval95;  ///< with the clock's share
     std::string reason;                       ///< why there is no reading
-    std::string clockRefuted;          ///< what the flight says against the clock; else empty
+    std::string clockRefuted;  ///< what the flight says against the clock; else empty
     std::optional<double> uniqueness;  ///< see spin::fit::FitOutcome
     std::optional<Rpm> nextRate;       ///< the rate that comes next
     std::optional<double> speedMetresPerSecond;
