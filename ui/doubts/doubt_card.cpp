@@ -8,6 +8,7 @@
 #include <QVBoxLayout>
 #include <algorithm>
 
+#include "core/base/number.h"
 #include "core/doubts/decisions.h"
 #include "core/report/number_format.h"
 #include "ui/models/sentence_table_model.h"
@@ -78,6 +79,11 @@ void DoubtCard::layOut() {
     column->addWidget(m_history);
     column->addStretch(1);
     auto* buttons = new QVBoxLayout;
+    m_useRate = addButton(buttons, {},
+                          tr("States the capture rate that the flight fits, for every clip with "
+                             "the same wrong one; its kept shots are read again"),
+                          &DoubtCard::useRate);
+    m_useRate->setObjectName(QStringLiteral("doubtUseRate"));
     m_shotButtons << addButton(buttons, tr("Replay"),
                                tr("Opens the shot in Reading, replaying its marks (Enter)"),
                                &DoubtCard::replay);
@@ -139,7 +145,9 @@ void DoubtCard::show(core::doubts::DoubtsPtr doubts, const core::doubts::Doubted
     m_keep->setEnabled(m_item && !m_item->isSettled);
     m_doubtCell->setEnabled(m_item && m_item->cell);
     const bool isShot = !m_item || m_item->shot;
-    style::setRank(m_blind, isShot ? style::Rank::Primary : style::Rank::Secondary);
+    showRate();
+    style::setRank(m_useRate, style::Rank::Primary);
+    style::setRank(m_blind, isShot && !m_refuted ? style::Rank::Primary : style::Rank::Secondary);
     style::setRank(m_doubtCell, isShot ? style::Rank::Quiet : style::Rank::Primary);
     showReasons();
     showReadings();
@@ -171,6 +179,38 @@ void DoubtCard::showReasons() {
         lines << QStringLiteral("• ") + text(doubt.sentence);
     }
     m_reasons->setText(lines.join(QLatin1Char{'\n'}));
+}
+
+void DoubtCard::showRate() {
+    const auto snapshot = m_store.snapshot();
+    const bool isRefuted =
+        m_item && m_item->shot && m_item->has(core::doubts::Reason::ClockRefuted);
+    const auto* shot = isRefuted ? snapshot->shots.find(*m_item->shot) : nullptr;
+    m_refuted = shot != nullptr ? core::intake::refutedClock(m_store, shot->clip) : std::nullopt;
+    m_useRate->setVisible(m_refuted.has_value());
+    if (m_refuted) {
+        m_clipsOfTheSameClock = core::intake::clipsOfTheSameClock(*snapshot, shot->clip);
+        m_useRate->setText(tr("Use %1 for %2")
+                               .arg(m_refuted->likelier.fps.toDouble())
+                               .arg(text(core::counted(m_clipsOfTheSameClock.size(), "clip"))));
+        m_useRate->setEnabled(m_store.readOnlyReason().empty());
+    }
+}
+
+void DoubtCard::useRate() {
+    if (!m_refuted) {
+        return;
+    }
+    const double fps = m_refuted->likelier.fps.toDouble();
+    const auto clips = m_clipsOfTheSameClock;
+    const auto done = core::intake::useRate(m_store, m_refuted->likelier, clips);
+    if (!done) {
+        Q_EMIT said(text(done.error().message));
+        return;
+    }
+    Q_EMIT said(
+        tr("%1 frames per second for %2.").arg(fps).arg(text(core::counted(clips.size(), "clip"))));
+    Q_EMIT readAgainWanted(done.value());
 }
 
 void DoubtCard::showReadings() {

@@ -21,7 +21,8 @@ class DoubtsScreen;
 }
 namespace ui::footage {
 class FootageScreen;
-}
+class TestClipWindow;
+}  // namespace ui::footage
 namespace ui::findings {
 class FindingsScreen;
 }
@@ -107,6 +108,8 @@ private:
     void scaleText(double factor);
     void setStatus(const QWidget* screen, const QString& text);
     void openShot(core::project::ShotId shot);
+    /// The window for test clips, with this one when it is named.
+    void showTestClip(const QString& file);
     void connectDoubts();
     void connectPublish();
     [[nodiscard]] QWidget* pageOf(Screen screen) const;
@@ -139,6 +142,7 @@ private:
     bridge::FindingsKeeper* m_findingsKeeper{};
     QHash<const QWidget*, QString> m_statusOf;  ///< what each screen has to say below
     QPointer<GuideWindow> m_guide;
+    QPointer<footage::TestClipWindow> m_testClip;
     Workspace m_workspace;
     std::shared_ptr<void> m_listening;  // last: silent before the rest goes
 };

@@ -2,7 +2,9 @@
 
 #include <cmath>
 
+#include "core/base/number.h"
 #include "core/intake/agreed_readings.h"
+#include "core/intake/refuted_clock.h"
 #include "ui/reading/pictures/proposal_words.h"
 #include "ui/reading/reading_look.h"
 #include "ui/reading/tr.h"
@@ -113,10 +115,11 @@ QString whyNoNumber(const ShotView& view) {
     return sentences.join(QLatin1Char('\n'));
 }
 
-QList<Help> helpsFor(const ShotView& view, const core::project::Session* facts) {
+QList<Help> helpsFor(const ShotView& view, const core::project::Session* facts,
+                     std::size_t sameClock) {
     QList<Help> helps;
     if (!view.clip.clock) {
-        return {{Help::Kind::SetUp, tr("Enter the rate")}};
+        return {{Help::Kind::Clock, tr("Enter the rate")}};
     }
     if (view.isReadingPictures || !view.proposal || view.kept) {
         return helps;
@@ -129,7 +132,13 @@ QList<Help> helpsFor(const ShotView& view, const core::project::Session* facts) 
         return helps;
     }
     if (read.isClockRefuted()) {
-        return {{Help::Kind::SetUp, tr("Settle the clock")}};
+        if (const auto refuted = core::intake::refutedClock(read)) {
+            helps << Help{Help::Kind::UseFlightRate,
+                          tr("Use %1 for %2")
+                              .arg(refuted->likelier.fps.toDouble())
+                              .arg(QString::fromStdString(core::counted(sameClock, "clip")))};
+        }
+        return helps << Help{Help::Kind::Clock, tr("Settle the clock")};
     }
     for (const double rpm : rivalRates(view)) {
         helps << Help{Help::Kind::UseRate, tr("Lay out %1 rpm").arg(fixedText(rpm, 0)), rpm};
