@@ -7,6 +7,7 @@ namespace {
 
 using ::testing::HasSubstr;
 using ::testing::IsEmpty;
+using core::findings::Trend;
 using tests::MadeProject;
 
 TEST(Drift, SlopeIsFoundAlthoughTheImplementsDiffer) {
