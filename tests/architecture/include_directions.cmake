@@ -40,7 +40,7 @@ module(ui/reading core ui/style ui/bridge ui/models)
 module(ui/doubts core ui/style ui/bridge ui/models ui/reading)
 module(ui/findings core ui/style ui/bridge ui/models ui/chart)
 module(ui/publish core ui/style ui/bridge)
-module(ui/shell core ui/style ui/bridge ui/plan ui/footage ui/reading ui/doubts ui/findings ui/publish)
+module(ui/shell core ui/style ui/bridge ui/models ui/plan ui/footage ui/reading ui/doubts ui/findings ui/publish)
 
 # The module that a path lies in: the row with the longest name, for a module may have folders of its own.
 function(module_of path result)

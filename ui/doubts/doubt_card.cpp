@@ -11,9 +11,11 @@
 #include "core/base/number.h"
 #include "core/doubts/decisions.h"
 #include "core/report/number_format.h"
+#include "ui/models/local_time.h"
 #include "ui/models/sentence_table_model.h"
 #include "ui/reading/card/reason_edit.h"
 #include "ui/style/data_table.h"
+#include "ui/style/hold_back.h"
 #include "ui/style/plain_label.h"
 #include "ui/style/rank.h"
 #include "ui/style/text_font.h"
@@ -47,6 +49,11 @@ DoubtCard::DoubtCard(core::project::Store& store, QWidget* parent)
     m_readingView->setAccessibleName(tr("All readings of the shot"));
     m_reason->setObjectName(QStringLiteral("doubtReason"));
     layOut();
+    const QString readOnly = text(store.readOnlyReason());
+    for (QPushButton* button : m_shotButtons.mid(1)) {  // all but the replay
+        style::holdBack({button}, readOnly);
+    }
+    style::holdBack({m_keep, m_doubtCell, m_useRate}, readOnly);
     show(nullptr, nullptr);
     // What was read and what counts is shown at once; the reasons follow when they are computed.
     m_listening = store.listen([this](const core::project::Store::Change& change) {
@@ -193,7 +200,6 @@ void DoubtCard::showRate() {
         m_useRate->setText(tr("Use %1 for %2")
                                .arg(m_refuted->likelier.fps.toDouble())
                                .arg(text(core::counted(m_clipsOfTheSameClock.size(), "clip"))));
-        m_useRate->setEnabled(m_store.readOnlyReason().empty());
     }
 }
 
@@ -229,7 +235,7 @@ void DoubtCard::showReadings() {
                   text(core::report::plusMinus(reading->rate.value.rpm, sigma)),
                   text(core::report::intervalText(reading->interval95.low.rpm,
                                                   reading->interval95.high.rpm, sigma))},
-                 tr("Made %1").arg(text(reading->madeAt)),
+                 tr("Made %1").arg(models::localTime(reading->madeAt)),
                  {}});
             m_shownReadings.push_back(reading->id);
         }
@@ -254,8 +260,9 @@ void DoubtCard::showHistory() {
     QStringList shown;
     for (auto at = lines.value().rbegin();
          at != lines.value().rend() && shown.size() < kHistoryLines; ++at) {
-        shown << text(at->at.substr(0, 10) + "  " + (at->reader.empty() ? "" : at->reader + ": ") +
-                      at->what);
+        shown << QStringLiteral("%1  %2").arg(
+            models::localTime(at->at, QStringLiteral("yyyy-MM-dd")),
+            text((at->reader.empty() ? "" : at->reader + ": ") + at->what));
     }
     m_history->setText(shown.join(QLatin1Char{'\n'}));
 }

@@ -12,6 +12,7 @@
 #include "core/base/number.h"
 #include "core/intake/clock_evidence.h"
 #include "ui/models/clip_words.h"
+#include "ui/style/hold_back.h"
 #include "ui/style/rank.h"
 
 namespace ui::footage {
@@ -76,6 +77,8 @@ ClockPanel::ClockPanel(core::project::Store& store, QWidget* parent)
       m_resting{wrappedLabel()},
       m_remarks{wrappedLabel()} {
     layOut();
+    style::holdBack({m_rate, m_use, m_withdraw, m_tagIsWrong, m_distrust, m_useFlight},
+                    QString::fromStdString(store.readOnlyReason()));
     connect(m_use, &QPushButton::clicked, this, &ClockPanel::useEntry);
     connect(m_useFlight, &QPushButton::clicked, this, &ClockPanel::useFlight);
     connect(m_rate, &QLineEdit::returnPressed, this, &ClockPanel::useEntry);
@@ -169,7 +172,6 @@ void ClockPanel::refreshFlight() {
             QStringLiteral("Use %1 for %2")
                 .arg(models::shortDecimal(m_refuted->likelier.fps.toDouble()),
                      QString::fromStdString(core::counted(clipsOfFlight().size(), "clip"))));
-        m_useFlight->setEnabled(m_store.readOnlyReason().empty());
     }
     style::setRank(m_useFlight, m_refuted ? style::Rank::Primary : style::Rank::Secondary);
 }

@@ -16,6 +16,7 @@
 #include "core/intake/session_for.h"
 #include "ui/footage/film_filter.h"
 #include "ui/footage/session_box.h"
+#include "ui/style/hold_back.h"
 #include "ui/style/rank.h"
 
 namespace ui::footage {
@@ -94,6 +95,8 @@ IntakePanel::IntakePanel(core::project::Store& store, bridge::JobRunner& jobs, Q
     });
     refreshChoices();
     refreshProgress();
+    style::holdBack({m_addClips, m_addFolder, m_readCards, m_readAhead, m_newName},
+                    QString::fromStdString(store.readOnlyReason()));
 }
 
 IntakePanel::~IntakePanel() = default;
@@ -145,7 +148,7 @@ QWidget* IntakePanel::makeChoices() {
     row->addWidget(m_session, 1);
     row->addWidget(m_newName, 1);
     auto* steps = new QHBoxLayout;
-    steps->addWidget(new QLabel{QStringLiteral("Besides finding their shots:")});
+    steps->addWidget(new QLabel{QStringLiteral("Also:")});
     steps->addWidget(m_readCards);
     steps->addWidget(m_readAhead);
     steps->addStretch();
@@ -231,9 +234,6 @@ void IntakePanel::refreshChoices() {
         m_readCards->setChecked(!core::project::planOf(*snapshot).isEmpty());
     }
     m_setUp->setEnabled(!snapshot->sessions.isEmpty());
-    const QString obstacle = QString::fromStdString(m_store.readOnlyReason());
-    m_addClips->setEnabled(obstacle.isEmpty());
-    m_addFolder->setEnabled(obstacle.isEmpty());
 }
 
 void IntakePanel::chooseFiles() {

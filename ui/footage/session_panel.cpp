@@ -11,6 +11,7 @@
 #include "core/base/number.h"
 #include "ui/footage/marking_box.h"
 #include "ui/models/clip_words.h"
+#include "ui/style/hold_back.h"
 #include "ui/style/plain_label.h"
 #include "ui/style/rank.h"
 #include "ui/style/remark_line.h"
@@ -24,7 +25,7 @@ using core::intake::DaySetUp;
 using core::project::BallMarking;
 
 constexpr int kNumberDigits = 9;
-constexpr int kNameDigits = 34;
+constexpr int kNameDigits = 28;
 constexpr std::size_t kMostClipsNamed = 3;
 constexpr double kLeastBallMm = 5.0;  // a marble is larger
 
@@ -103,6 +104,7 @@ SessionPanel::SessionPanel(core::project::Store& store, QWidget* parent)
     layout->addWidget(makeButtons());
     layout->addStretch(1);
     connectParts();
+    style::holdBack({m_use}, QString::fromStdString(store.readOnlyReason()));
     refresh();
 }
 
@@ -112,6 +114,7 @@ QWidget* SessionPanel::makeForm() {
     auto* place = new QWidget;
     auto* form = new QFormLayout{place};
     form->setContentsMargins(0, 0, 0, 0);
+    form->setVerticalSpacing(style::kPairPx);
     form->setLabelAlignment(Qt::AlignRight | Qt::AlignVCenter);
     form->setFieldGrowthPolicy(QFormLayout::FieldsStayAtSizeHint);
     for (std::size_t i = 0; i < kLooks.size(); ++i) {
@@ -202,9 +205,7 @@ void SessionPanel::refresh() {
     const auto snapshot = m_store.snapshot();
     const auto kept = m_session ? core::intake::setUpOf(*snapshot, *m_session)
                                 : core::fail(core::ErrorCode::NotFound, "No filming day.");
-    const bool canWrite = m_store.readOnlyReason().empty();
     setEnabled(static_cast<bool>(kept));
-    m_use->setEnabled(canWrite);
     if (!kept) {
         m_title->setText(QStringLiteral("Filming day"));
         return;
@@ -212,9 +213,6 @@ void SessionPanel::refresh() {
     if (m_kept != kept.value()) {
         m_kept = kept.value();
         fill(core::intake::proposedSetUp(*snapshot, *m_kept));
-    }
-    if (!canWrite) {
-        m_use->setToolTip(QString::fromStdString(m_store.readOnlyReason()));
     }
     refreshDifferences();
     refreshConsequences();

@@ -22,6 +22,7 @@
 #include "ui/reading/shot/mark_bar.h"
 #include "ui/reading/shot/scene_view.h"
 #include "ui/reading/shot/shot_strip.h"
+#include "ui/reading/shot/what_is_open.h"
 #include "ui/style/plain_label.h"
 
 namespace ui::reading {
@@ -220,7 +221,11 @@ void ReadingScreen::connectMarkActions() {
     });
     connect(m_card, &ReadingCard::wasSetAside, this, [this] {
         m_effort.setOutcome(core::project::VisitOutcome::SetAside);
+        const ShotId before = m_desk.view().shot.id;
         moveToShot(1);
+        if (m_desk.view().shot.id == before) {
+            m_desk.advise(whatIsOpen(*m_store.snapshot()));
+        }
     });
 }
 
@@ -353,6 +358,7 @@ void ReadingScreen::refreshActions() {
     if (!m_store.readOnlyReason().empty()) {
         for (QAction* action : m_actions.edits()) {
             action->setEnabled(false);
+            action->setToolTip(QString::fromStdString(m_store.readOnlyReason()));
         }
     }
     m_actions.doubtful->setChecked(hasShot && m_desk.view().shot.doubtful);
@@ -402,6 +408,8 @@ void ReadingScreen::keepAndNext() {
     m_effort.setOutcome(core::project::VisitOutcome::Kept);
     if (next) {
         openShot(*next);
+    } else {
+        m_desk.advise(whatIsOpen(*m_store.snapshot()));
     }
 }
 

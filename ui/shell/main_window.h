@@ -13,6 +13,7 @@
 class QAction;
 class QActionGroup;
 class QLabel;
+class QMenu;
 class QStackedWidget;
 class QTimer;
 
@@ -105,6 +106,7 @@ private:
     void showCautions();
     void showAbout();
     void setAppearance(Appearance appearance);
+    void addSpinUnits(QMenu& view);
     void scaleText(double factor);
     void setStatus(const QWidget* screen, const QString& text);
     void openShot(core::project::ShotId shot);

@@ -42,6 +42,15 @@ QLabel* quietLabel(QWidget* parent) {
     return label;
 }
 
+/// A name of a file without blanks, which may go on in the next line all the same.
+QString breakable(QString name) {
+    const QChar mayBreak{0x200b};
+    for (const QChar sign : {QLatin1Char{'_'}, QLatin1Char{'-'}, QLatin1Char{'.'}}) {
+        name.replace(sign, QString{sign} + mayBreak);
+    }
+    return name;
+}
+
 // A stored text that is no step is said in Findings.
 std::optional<core::Rpm> noticeableStep(const core::project::Snapshot& snapshot) {
     const auto step = core::findings::noticeableStep(snapshot);
@@ -314,7 +323,7 @@ void ReadingCard::refreshHead() {
     }
     const ShotView& view = m_desk.view();
     m_title->setText(view.areNamesHidden ? view.name
-                                         : tr("%1 of %2").arg(view.name, view.clipName));
+                                         : tr("%1 of %2").arg(view.name, breakable(view.clipName)));
     m_subtitle->setText(cellText(view));
 }
 

@@ -39,6 +39,8 @@ public:
     /// Opens the question for the ball's diameter, where a reading is there to keep and nobody has
     /// answered it for this filming day; whether it did.
     bool askDiameterFirst();
+    /// Shows everything anew, for example in another unit.
+    void refresh();
     /// "1491 rpm", or "No reading".
     [[nodiscard]] QString rateText() const;
     [[nodiscard]] QString noticeText() const;
@@ -70,7 +72,6 @@ private:
                           QWidget* parent);
     QWidget* makeReasonRow();
     QWidget* makeDecisions(const ReadingActions& actions);
-    void refresh();
     [[nodiscard]] static QString cellText(const ShotView& view);
     [[nodiscard]] const core::project::Reading* keptReading() const;
     void refreshHead();

@@ -6,6 +6,7 @@
 #include "ui/reading/card/diameter_question.h"
 #include "ui/reading/card/reading_card.h"
 #include "ui/reading/reading_look.h"
+#include "ui/style/rank.h"
 
 /// What the card offers where there is no number, and what it asks before there is one to keep.
 namespace ui::reading {
@@ -30,6 +31,10 @@ void ReadingCard::refreshHelps() {
     for (const Help& each : helps) {
         auto* button = new QPushButton{each.text, m_helps};
         button->setFocusPolicy(Qt::TabFocus);
+        if (each.kind == Help::Kind::UseFlightRate) {
+            button->setObjectName(QStringLiteral("use_flight_rate"));
+            style::setRank(button, style::Rank::Primary);
+        }
         connect(button, &QPushButton::clicked, this, [this, each] { help(each); });
         column->addWidget(button, 0, Qt::AlignLeft);
     }
