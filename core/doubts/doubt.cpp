@@ -15,6 +15,7 @@ struct Words {
 constexpr std::array<Words, kReasonCount> kWords{{
     {"marked", "marked as doubtful"},
     {"clock_refuted", "flight does not fit the capture rate"},
+    {"clock_unchecked", "capture rate not checked"},
     {"clock_changed", "read with another capture rate"},
     {"miscount", "turns miscounted"},
     {"methods_differ", "marks and pictures differ"},

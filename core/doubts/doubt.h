@@ -14,6 +14,7 @@ namespace core::doubts {
 enum class Reason {
     Marked,          ///< a reader says so
     ClockRefuted,    ///< the flight does not fall as it must at the clip's capture rate
+    ClockUnchecked,  ///< nothing can check the clip's capture rate: the ball's diameter is missing
     ClockChanged,    ///< read with another clock than the clip has now, or the clock is unsettled
     Miscount,        ///< marks and pictures differ by half a turn or by whole turns
     MethodsDiffer,   ///< marks and pictures differ otherwise

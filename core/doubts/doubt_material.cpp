@@ -47,15 +47,25 @@ Result<void> MaterialGatherer::takeInHand(project::ClipId clip) {
     return ok();
 }
 
+/// Of the reading that counts and of those that it is compared with.
+Result<void> MaterialGatherer::gatherFacts(const project::Snapshot& snapshot,
+                                           const project::Shot& shot) {
+    if (!shot.counting) {
+        return ok();
+    }
+    for (const project::Reading* reading : project::readingsOfShot(snapshot, shot.id)) {
+        if (!m_facts.contains(reading->id)) {
+            BOOST_OUTCOME_TRY(takeInHand(shot.clip));
+            m_facts[reading->id] = std::make_shared<const ReadingFacts>(
+                factsOf(*reading, *m_atHand.frames, m_atHand.usualTicks));
+        }
+    }
+    return ok();
+}
+
 Result<void> MaterialGatherer::gatherOne(const project::Snapshot& snapshot,
                                          const project::Shot& shot) {
-    const project::Reading* counting =
-        shot.counting ? snapshot.readings.find(*shot.counting) : nullptr;
-    if (counting != nullptr && !m_facts.contains(counting->id)) {
-        BOOST_OUTCOME_TRY(takeInHand(shot.clip));
-        m_facts[counting->id] = std::make_shared<const ReadingFacts>(
-            factsOf(*counting, *m_atHand.frames, m_atHand.usualTicks));
-    }
+    BOOST_OUTCOME_TRY(gatherFacts(snapshot, shot));
     const project::Clip* clip = snapshot.clips.find(shot.clip);
     if (clip == nullptr || project::isTally(*clip)) {
         return ok();

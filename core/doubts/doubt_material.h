@@ -34,6 +34,7 @@ public:
 
 private:
     Result<void> gatherOne(const project::Snapshot& snapshot, const project::Shot& shot);
+    Result<void> gatherFacts(const project::Snapshot& snapshot, const project::Shot& shot);
 
     /// The clip whose shots are looked at: they follow one another.
     struct ClipAtHand {

@@ -21,6 +21,7 @@ void addMarksFacts(const project::Reading& reading, const project::ClipFrames& f
     }
     const spin::MarkSet& marks = inputs.value().marks;
     facts.clock = inputs.value().clock;
+    facts.markingSymmetry = inputs.value().context.symmetryOrder;
     facts.first = facts.last = marks.start->frame;
     for (const auto& mark : marks.returns) {
         facts.last = std::max(facts.last, mark.frameAfter);
@@ -43,6 +44,7 @@ void addFitFacts(const project::Reading& reading, ReadingFacts& facts) {
         return;
     }
     facts.clock = kept.value().request.clock;
+    facts.markingSymmetry = kept.value().request.facts.markingSymmetry;
     facts.uniqueness = kept.value().uniqueness;
     if (const auto& track = kept.value().track; !track.empty()) {
         facts.first = track.front().frame;

@@ -21,6 +21,7 @@ struct ReadingFacts {
     timebase::FrameIndex last;
     int turns{};  ///< of the last return; 0 for a reading that counts no turns
     std::optional<project::ClockSetting> clock;  ///< absent when the inputs cannot be read
+    int markingSymmetry{1};  ///< the marking looks the same after this part of a turn
     std::vector<spin::MarksWarning> warnings;
     std::vector<Hole> holes;           ///< inside the frames
     std::optional<double> uniqueness;  ///< of a rotation fit

@@ -36,7 +36,10 @@ Measured<Rpm> withoutClock(const Reading& reading) {
 class ReadingRules {
 public:
     ReadingRules(const DoubtMaterial& material, const project::Shot& shot, const Reading& reading)
-        : m_shot{shot}, m_reading{reading}, m_clip{material.snapshot->clips.find(shot.clip)} {
+        : m_material{material},
+          m_shot{shot},
+          m_reading{reading},
+          m_clip{material.snapshot->clips.find(shot.clip)} {
         if (const auto at = material.facts.find(reading.id); at != material.facts.end()) {
             m_facts = at->second.get();
         }
@@ -47,6 +50,7 @@ public:
 
     std::vector<Doubt> doubts(const ReadingsByShot& readings) {
         judgeClock();
+        judgeUncheckedClock();
         judgeAgainstPictures();
         judgeAgainstOthers(readings);
         if (m_facts != nullptr) {
@@ -79,6 +83,24 @@ private:
         } else if (*m_facts->clock != *m_clip->clock) {
             add(Reason::ClockChanged, Grade::Grave, 2.0,
                 "The clock of this clip was changed after the shot was read. Read it again.");
+        }
+    }
+
+    /// Without the ball's diameter nothing but a clock check would show a wrong capture rate.
+    void judgeUncheckedClock() {
+        const auto* session =
+            m_clip != nullptr ? m_material.snapshot->sessions.find(m_clip->session) : nullptr;
+        if (session == nullptr || session->ballDiameterMm || isTally(*m_clip)) {
+            return;
+        }
+        const auto& evidence = m_clip->evidence;
+        if (std::none_of(evidence.begin(), evidence.end(), [](const auto& one) {
+                return std::holds_alternative<timebase::ClockCheck>(one);
+            })) {
+            add(Reason::ClockUnchecked, Grade::Question, 0.3,
+                "Nothing checks the capture rate: the ball's diameter is not known. If this clip "
+                "is a slow-motion export, its spin is several times too low. Enter the diameter in "
+                "the set-up of the filming day.");
         }
     }
 
@@ -131,7 +153,7 @@ private:
         for (const Reading* other : own->second) {
             const Compared both = compared(withoutClock(m_reading), m_reading.interval95,
                                            withoutClock(*other), other->interval95);
-            if (other->id != m_reading.id && !both.doMeet &&
+            if (other->id != m_reading.id && !both.doMeet && isRepeat(*other) &&
                 (farthest == nullptr || both.inSigmas() > most.inSigmas())) {
                 farthest = other;
                 most = both;
@@ -147,6 +169,17 @@ private:
                         rpm(farthest->rate.value.rpm),
                         farthest->reader.empty() ? "nobody named" : farthest->reader,
                         rpm(m_reading.rate.value.rpm)));
+    }
+
+    /// A reading made with another clock or marking is no repeated one: a changed fact moved it.
+    [[nodiscard]] bool isRepeat(const Reading& other) const {
+        const auto at = m_material.facts.find(other.id);
+        if (m_facts == nullptr || at == m_material.facts.end()) {
+            return true;
+        }
+        const ReadingFacts& facts = *at->second;
+        const bool isSameClock = !facts.clock || !m_facts->clock || facts.clock == m_facts->clock;
+        return isSameClock && facts.markingSymmetry == m_facts->markingSymmetry;
     }
 
     void judgeHoles() {
@@ -212,6 +245,7 @@ private:
         }
     }
 
+    const DoubtMaterial& m_material;
     const project::Shot& m_shot;
     const Reading& m_reading;
     const project::Clip* m_clip;

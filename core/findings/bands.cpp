@@ -12,6 +12,9 @@
 namespace core::findings {
 namespace {
 
+// More than any struck ball spins: beyond it is a slip of the pen.
+constexpr double kMostEdgeRpm = 1e5;
+
 std::string edgeText(Rpm edge) {
     return fmt::format("{}", edge.rpm);
 }
@@ -108,6 +111,10 @@ Result<Bands> Bands::parse(std::string_view text) {
     std::vector<Band> bands(1);
     for (std::string word; words >> word;) {
         const auto edge = numberFrom(word);
+        if (edge && std::abs(edge.value()) > kMostEdgeRpm) {
+            return fail(ErrorCode::InvalidInput,
+                        fmt::format("The edge {} is more than any ball spins, in rpm.", word));
+        }
         if (edge) {
             bands.back().high = Rpm{edge.value()};
             bands.push_back({{}, Rpm{edge.value()}, std::nullopt});

@@ -11,6 +11,9 @@
 namespace core::findings {
 namespace {
 
+// More than any struck ball spins: beyond it is a slip of the pen.
+constexpr double kMostStepRpm = 1e5;
+
 std::string storedText(const project::Snapshot& snapshot, std::string_view key) {
     const auto at = snapshot.settings.find(std::string{key});
     return at == snapshot.settings.end() ? std::string{} : at->second;
@@ -30,6 +33,12 @@ Result<std::optional<Rpm>> parseStep(std::string_view text) {
     if (!(value > 0.0)) {
         return fail(ErrorCode::InvalidInput,
                     "The noticeable step must be greater than zero. Empty the field for none.");
+    }
+    if (value > kMostStepRpm) {
+        return fail(ErrorCode::InvalidInput,
+                    fmt::format("{:g} rpm is more than any ball spins. Enter the noticeable step "
+                                "in rpm, for example 300.",
+                                value));
     }
     return std::optional{Rpm{value}};
 }

@@ -4,6 +4,7 @@
 
 #include "core/intake/clip_clock_setting.h"
 #include "core/intake/clip_record.h"
+#include "core/intake/day_setup.h"
 #include "core/media/file/clip_index.h"
 #include "core/project/clip_location.h"
 
@@ -32,7 +33,8 @@ Result<project::ClipId> addPreparedClip(project::Store& store, project::SessionI
                                         const PreparedClip& prepared) {
     project::Clip clip = prepared.clip;
     clip.session = session;
-    return store.addClip(clip, prepared.frames);
+    return store.addClip(asFilmedOnDay(*store.snapshot(), clip, prepared.frames.stamps),
+                         prepared.frames);
 }
 
 }  // namespace core::intake

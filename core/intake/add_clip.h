@@ -20,7 +20,8 @@ Result<PreparedClip> prepareClip(const std::filesystem::path& file,
                                  const std::filesystem::path& projectFile,
                                  std::stop_token stop = {});
 
-/// Puts a prepared clip into the project, as one edit. Errors: as project::Store::addClip.
+/// Puts a prepared clip into the project, at the capture rate of its filming day where nothing in
+/// the file states one (asFilmedOnDay()), as one edit. Errors: as project::Store::addClip.
 Result<project::ClipId> addPreparedClip(project::Store& store, project::SessionId session,
                                         const PreparedClip& prepared);
 

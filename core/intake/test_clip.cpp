@@ -9,6 +9,7 @@
 #include <optional>
 
 #include "core/intake/clip_shots.h"
+#include "core/plan/sheet.h"
 #include "core/reading/target_conditions.h"
 #include "core/report/number_format.h"
 #include "core/stats/sample/sample_summary.h"
@@ -368,6 +369,15 @@ std::string verdictSentence(const TestClip& clip) {
             break;
     }
     return "Do not film like this: change the points below and film another test clip.";
+}
+
+Result<std::string> testClipPdf(const std::string& film, const TestClip& clip) {
+    plan::Sheet sheet{"Test clip: " + film, verdictSentence(clip), {}, {}};
+    for (const TestPoint& each : clip.points) {
+        sheet.rows.push_back({std::string{nameOf(each.verdict)}, std::string{titleOf(each.kind)},
+                              each.value, each.advice});
+    }
+    return plan::sheetPdf(sheet);
 }
 
 TestClip judgeTestClip(const FilmReading& film, const project::Session& session) {

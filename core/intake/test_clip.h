@@ -54,6 +54,9 @@ struct TestClip {
 /// One sentence for the whole clip, for example "Good to film like this."
 [[nodiscard]] std::string verdictSentence(const TestClip& clip);
 
+/// The same on paper (plan::sheetPdf()). film: its name. Errors: WriteFailed.
+Result<std::string> testClipPdf(const std::string& film, const TestClip& clip);
+
 /// Judges what readFilm() saw. Of several shots the median counts.
 ///
 /// Good is what the table of accuracy counts as its target

@@ -7,6 +7,7 @@
 #include "core/image/frame_source.h"
 #include "core/project/snapshot.h"
 #include "core/reading/filming_facts.h"
+#include "core/reading/shot_flight.h"
 #include "core/spin/fit/rotation_fit.h"
 #include "core/spin/reading_by_marks.h"
 
@@ -82,6 +83,8 @@ struct KeptFit {
     std::optional<KeptReadout> readout;
     std::optional<image::ReadoutEstimate> readoutSeen;
     std::optional<timebase::FrameIndex> kink;  ///< see image::BallTrack
+    /// Where the ball's diameter was known; absent also in readings of earlier versions.
+    std::optional<ShotFlight> flight;
 };
 
 }  // namespace core::reading

@@ -216,6 +216,41 @@ image::BallInFrame ballFrom(const InputsJson& json) {
     return ball;
 }
 
+template <class Unit>
+InputsJson measuredJson(const Measured<Unit>& measured) {
+    const auto& [value] = measured.value;
+    const auto& [sigma] = measured.sigma;
+    return {value, sigma};
+}
+
+template <class Unit>
+void readMeasured(const InputsJson& json, const char* name, Measured<Unit>& measured) {
+    measured = {{json.at(name).at(0).get<double>()}, {json.at(name).at(1).get<double>()}};
+}
+
+/// Each a value and its standard uncertainty.
+InputsJson flightJson(const ShotFlight& flight) {
+    return {{"speed_m_per_s", measuredJson(flight.speed)},
+            {"launch_angle_rad", measuredJson(flight.launchAngle)},
+            {"topspin_rpm", measuredJson(flight.topspin)},
+            {"sidespin_rpm", measuredJson(flight.sidespin)},
+            {"rifle_spin_rpm", measuredJson(flight.rifleSpin)},
+            {"axis_tilt_rad", measuredJson(flight.axisTilt)},
+            {"spin_parameter", measuredJson(flight.spinParameter)}};
+}
+
+ShotFlight flightFrom(const InputsJson& json) {
+    ShotFlight flight;
+    readMeasured(json, "speed_m_per_s", flight.speed);
+    readMeasured(json, "launch_angle_rad", flight.launchAngle);
+    readMeasured(json, "topspin_rpm", flight.topspin);
+    readMeasured(json, "sidespin_rpm", flight.sidespin);
+    readMeasured(json, "rifle_spin_rpm", flight.rifleSpin);
+    readMeasured(json, "axis_tilt_rad", flight.axisTilt);
+    readMeasured(json, "spin_parameter", flight.spinParameter);
+    return flight;
+}
+
 KeptFit keptFitFrom(const InputsJson& json) {
     KeptFit kept;
     kept.clipFingerprint = json.at("clip_fingerprint").get<std::string>();
@@ -242,6 +277,9 @@ KeptFit keptFitFrom(const InputsJson& json) {
     }
     if (json.contains("kink_frame")) {
         kept.kink = frameIn(json, "kink_frame");
+    }
+    if (const auto flight = json.find("flight"); flight != json.end()) {
+        kept.flight = flightFrom(*flight);
     }
     return kept;
 }
@@ -283,6 +321,9 @@ std::string toJson(const KeptFit& kept) {
         json["fit"]["readout_seen"] = {{"value_s", kept.readoutSeen->value.seconds},
                                        {"own_sigma_s", kept.readoutSeen->ownSigma.seconds},
                                        {"common_sigma_s", kept.readoutSeen->commonSigma.seconds}};
+    }
+    if (kept.flight) {
+        json["flight"] = flightJson(*kept.flight);
     }
     return json.dump();
 }

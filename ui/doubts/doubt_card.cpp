@@ -8,11 +8,14 @@
 #include <QVBoxLayout>
 #include <algorithm>
 
+#include "core/base/number.h"
 #include "core/doubts/decisions.h"
 #include "core/report/number_format.h"
+#include "ui/models/local_time.h"
 #include "ui/models/sentence_table_model.h"
 #include "ui/reading/card/reason_edit.h"
 #include "ui/style/data_table.h"
+#include "ui/style/hold_back.h"
 #include "ui/style/plain_label.h"
 #include "ui/style/rank.h"
 #include "ui/style/text_font.h"
@@ -46,6 +49,11 @@ DoubtCard::DoubtCard(core::project::Store& store, QWidget* parent)
     m_readingView->setAccessibleName(tr("All readings of the shot"));
     m_reason->setObjectName(QStringLiteral("doubtReason"));
     layOut();
+    const QString readOnly = text(store.readOnlyReason());
+    for (QPushButton* button : m_shotButtons.mid(1)) {  // all but the replay
+        style::holdBack({button}, readOnly);
+    }
+    style::holdBack({m_keep, m_doubtCell, m_useRate}, readOnly);
     show(nullptr, nullptr);
     // What was read and what counts is shown at once; the reasons follow when they are computed.
     m_listening = store.listen([this](const core::project::Store::Change& change) {
@@ -78,6 +86,11 @@ void DoubtCard::layOut() {
     column->addWidget(m_history);
     column->addStretch(1);
     auto* buttons = new QVBoxLayout;
+    m_useRate = addButton(buttons, {},
+                          tr("States the capture rate that the flight fits, for every clip with "
+                             "the same wrong one; its kept shots are read again"),
+                          &DoubtCard::useRate);
+    m_useRate->setObjectName(QStringLiteral("doubtUseRate"));
     m_shotButtons << addButton(buttons, tr("Replay"),
                                tr("Opens the shot in Reading, replaying its marks (Enter)"),
                                &DoubtCard::replay);
@@ -139,7 +152,9 @@ void DoubtCard::show(core::doubts::DoubtsPtr doubts, const core::doubts::Doubted
     m_keep->setEnabled(m_item && !m_item->isSettled);
     m_doubtCell->setEnabled(m_item && m_item->cell);
     const bool isShot = !m_item || m_item->shot;
-    style::setRank(m_blind, isShot ? style::Rank::Primary : style::Rank::Secondary);
+    showRate();
+    style::setRank(m_useRate, style::Rank::Primary);
+    style::setRank(m_blind, isShot && !m_refuted ? style::Rank::Primary : style::Rank::Secondary);
     style::setRank(m_doubtCell, isShot ? style::Rank::Quiet : style::Rank::Primary);
     showReasons();
     showReadings();
@@ -173,6 +188,37 @@ void DoubtCard::showReasons() {
     m_reasons->setText(lines.join(QLatin1Char{'\n'}));
 }
 
+void DoubtCard::showRate() {
+    const auto snapshot = m_store.snapshot();
+    const bool isRefuted =
+        m_item && m_item->shot && m_item->has(core::doubts::Reason::ClockRefuted);
+    const auto* shot = isRefuted ? snapshot->shots.find(*m_item->shot) : nullptr;
+    m_refuted = shot != nullptr ? core::intake::refutedClock(m_store, shot->clip) : std::nullopt;
+    m_useRate->setVisible(m_refuted.has_value());
+    if (m_refuted) {
+        m_clipsOfTheSameClock = core::intake::clipsOfTheSameClock(*snapshot, shot->clip);
+        m_useRate->setText(tr("Use %1 for %2")
+                               .arg(m_refuted->likelier.fps.toDouble())
+                               .arg(text(core::counted(m_clipsOfTheSameClock.size(), "clip"))));
+    }
+}
+
+void DoubtCard::useRate() {
+    if (!m_refuted) {
+        return;
+    }
+    const double fps = m_refuted->likelier.fps.toDouble();
+    const auto clips = m_clipsOfTheSameClock;
+    const auto done = core::intake::useRate(m_store, m_refuted->likelier, clips);
+    if (!done) {
+        Q_EMIT said(text(done.error().message));
+        return;
+    }
+    Q_EMIT said(
+        tr("%1 frames per second for %2.").arg(fps).arg(text(core::counted(clips.size(), "clip"))));
+    Q_EMIT readAgainWanted(done.value());
+}
+
 void DoubtCard::showReadings() {
     std::vector<models::SentenceTableModel::Row> rows;
     m_shownReadings.clear();
@@ -189,7 +235,7 @@ void DoubtCard::showReadings() {
                   text(core::report::plusMinus(reading->rate.value.rpm, sigma)),
                   text(core::report::intervalText(reading->interval95.low.rpm,
                                                   reading->interval95.high.rpm, sigma))},
-                 tr("Made %1").arg(text(reading->madeAt)),
+                 tr("Made %1").arg(models::localTime(reading->madeAt)),
                  {}});
             m_shownReadings.push_back(reading->id);
         }
@@ -214,8 +260,9 @@ void DoubtCard::showHistory() {
     QStringList shown;
     for (auto at = lines.value().rbegin();
          at != lines.value().rend() && shown.size() < kHistoryLines; ++at) {
-        shown << text(at->at.substr(0, 10) + "  " + (at->reader.empty() ? "" : at->reader + ": ") +
-                      at->what);
+        shown << QStringLiteral("%1  %2").arg(
+            models::localTime(at->at, QStringLiteral("yyyy-MM-dd")),
+            text((at->reader.empty() ? "" : at->reader + ": ") + at->what));
     }
     m_history->setText(shown.join(QLatin1Char{'\n'}));
 }

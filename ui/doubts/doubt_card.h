@@ -5,6 +5,7 @@
 #include <optional>
 
 #include "core/doubts/find_doubts.h"
+#include "core/intake/refuted_clock.h"
 #include "core/project/store.h"
 
 class QLabel;
@@ -40,8 +41,12 @@ public:
     void askFilmAgain();
     void doubtCell();
     void letCount();
+    /// States the capture rate that the flight fits, for all clips of the same wrong clock.
+    void useRate();
 
 Q_SIGNALS:
+    /// Kept shots that rest on a clock that was changed.
+    void readAgainWanted(const std::vector<core::project::ShotId>& shots);
     void replayWanted(core::project::ShotId shot);
     void blindWanted();
     /// What was done or could not be done, in words.
@@ -52,6 +57,7 @@ private:
     QPushButton* addButton(QVBoxLayout* column, const QString& text, const QString& tip,
                            void (DoubtCard::*act)());
     void showReasons();
+    void showRate();
     void showReadings();
     void showHistory();
     void ask(const QString& what, bool isFilmAgain);
@@ -73,6 +79,9 @@ private:
     QPushButton* m_blind{};
     QPushButton* m_keep{};
     QPushButton* m_doubtCell{};
+    QPushButton* m_useRate{};
+    std::optional<core::intake::RefutedClock> m_refuted;  ///< of the clip of the shot
+    std::vector<core::project::ClipId> m_clipsOfTheSameClock;
     std::vector<core::project::ReadingId> m_shownReadings;
     std::shared_ptr<void> m_listening;  // last: silent before the rest goes
 };

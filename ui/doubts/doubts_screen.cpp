@@ -14,6 +14,7 @@
 #include <algorithm>
 
 #include "core/base/number.h"
+#include "ui/bridge/kept_again.h"
 #include "ui/doubts/doubt_card.h"
 #include "ui/doubts/doubt_source.h"
 #include "ui/doubts/film_again_panel.h"
@@ -80,6 +81,7 @@ DoubtsScreen::DoubtsScreen(core::project::Store& store, bridge::JobRunner& jobs,
     : QWidget{parent},
       m_store{store},
       m_source{new DoubtSource{store, jobs, findings, this}},
+      m_again{new bridge::KeptAgain{store, jobs, this}},
       m_rows{new models::SentenceTableModel{{tr("Weight"), tr("Shot or cell"), tr("Why")}, this}},
       m_table{style::makeDataTable(m_rows)},
       m_reason{makeFilter(QStringLiteral("doubtReasonFilter"), tr("Only this reason"))},
@@ -114,6 +116,8 @@ DoubtsScreen::DoubtsScreen(core::project::Store& store, bridge::JobRunner& jobs,
         connect(filter, &QComboBox::activated, this, &DoubtsScreen::refill);
     }
     connect(m_settledToo, &QCheckBox::toggled, this, &DoubtsScreen::refill);
+    connect(m_card, &DoubtCard::readAgainWanted, m_again, &bridge::KeptAgain::read);
+    connect(m_again, &bridge::KeptAgain::ended, this, &DoubtsScreen::say);
     connect(m_card, &DoubtCard::said, this, &DoubtsScreen::say);
     connect(m_card, &DoubtCard::blindWanted, this, &DoubtsScreen::blindWanted);
     connect(m_card, &DoubtCard::replayWanted, this, [this](ShotId shot) {

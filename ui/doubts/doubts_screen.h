@@ -17,6 +17,9 @@ class QStackedWidget;
 class QTableView;
 class QTabWidget;
 
+namespace ui::bridge {
+class KeptAgain;
+}
 namespace ui::models {
 class SentenceTableModel;
 }
@@ -79,6 +82,7 @@ private:
 
     core::project::Store& m_store;
     DoubtSource* m_source;
+    bridge::KeptAgain* m_again;
     core::doubts::DoubtsPtr m_doubts;
     std::vector<std::size_t> m_shown;  ///< places in m_doubts->items, row by row
     bool m_areWantedElsewhere{false};

@@ -5,6 +5,7 @@
 #include <QTableView>
 #include <QVBoxLayout>
 
+#include "ui/models/local_time.h"
 #include "ui/models/sentence_table_model.h"
 #include "ui/style/data_table.h"
 
@@ -60,7 +61,7 @@ void HistoryPanel::refresh() {
     for (auto at = lines.value().rbegin(); at != lines.value().rend(); ++at) {
         const QString what = QString::fromStdString(at->what);
         models::SentenceTableModel::Row row{
-            {QString::fromStdString(at->at).replace(QLatin1Char{'T'}, QLatin1Char{' '}),
+            {models::localTime(at->at, QStringLiteral("yyyy-MM-dd HH:mm:ss")),
              QString::fromStdString(at->reader), what},
             what,
             {}};

@@ -8,6 +8,7 @@
 
 #include "core/base/number.h"
 #include "core/doubts/second_sample.h"
+#include "ui/style/hold_back.h"
 #include "ui/style/plain_label.h"
 #include "ui/style/rank.h"
 
@@ -51,6 +52,7 @@ SecondReadingsPanel::SecondReadingsPanel(core::project::Store& store, QWidget* p
     layout->addStretch(1);
     connect(m_draw, &QPushButton::clicked, this, &SecondReadingsPanel::draw);
     connect(m_goOn, &QPushButton::clicked, this, &SecondReadingsPanel::blindWanted);
+    style::holdBack({m_draw, m_goOn}, QString::fromStdString(store.readOnlyReason()));
     m_listening = store.listen([this](const auto&) { refresh(); });
     refresh();
     m_count->setValue(kUsualSample);

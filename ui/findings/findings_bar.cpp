@@ -10,6 +10,7 @@
 
 #include "core/findings/settings.h"
 #include "core/report/number_format.h"
+#include "ui/style/hold_back.h"
 #include "ui/style/plain_label.h"
 #include "ui/style/rank.h"
 
@@ -49,6 +50,7 @@ FindingsBar::FindingsBar(core::project::Store& store, QWidget* parent)
     m_bands->setToolTip(
         QStringLiteral("Names and edges in rpm in turn, lowest first; empty for "
                        "none; Enter keeps them (Alt+B)"));
+    style::holdBack({m_step, m_bands}, QString::fromStdString(store.readOnlyReason()));
     m_refusal->setObjectName(QStringLiteral("refusal"));
     style::showPlainWords(m_refusal);
     m_refusal->hide();

@@ -10,6 +10,7 @@
 #include "ui/models/shot_table_model.h"
 #include "ui/style/data_table.h"
 #include "ui/style/plain_label.h"
+#include "ui/style/rank.h"
 
 namespace ui::findings {
 
@@ -20,7 +21,17 @@ SidePanel::SidePanel(core::project::Store& store, QWidget* parent)
       m_shots{new ShotTableModel{store.snapshot(), this}},
       m_table{style::makeDataTable(m_shots)},
       m_sentence{new QLabel},
-      m_count{new QLabel} {
+      m_count{new QLabel},
+      m_flight{new QPushButton{QStringLiteral("Flight")}},
+      m_summary{new QLabel} {
+    m_flight->setObjectName(QStringLiteral("show_flight"));
+    m_flight->setToolTip(QStringLiteral(
+        "Shows speed, launch angle and the parts of the spin of these shots, and their means"));
+    m_flight->setCheckable(true);
+    style::setRank(m_flight, style::Rank::Quiet);
+    m_summary->setObjectName(QStringLiteral("flight_summary"));
+    style::showPlainWords(m_summary);
+    m_summary->setTextInteractionFlags(Qt::TextSelectableByMouse);
     m_sentence->setObjectName(QStringLiteral("sentence"));
     style::showPlainWords(m_sentence);
     m_sentence->setTextInteractionFlags(Qt::TextSelectableByMouse);
@@ -33,14 +44,37 @@ SidePanel::SidePanel(core::project::Store& store, QWidget* parent)
     open->setToolTip(QStringLiteral("Shows the chosen shot in Reading (Enter)"));
     auto* foot = new QHBoxLayout;
     foot->addWidget(m_count, 1);
+    foot->addWidget(m_flight);
     foot->addWidget(open);
     auto* layout = new QVBoxLayout{this};
     layout->setContentsMargins(0, 0, 0, 0);
     layout->addWidget(m_sentence);
+    layout->addWidget(m_summary);
     layout->addWidget(m_table, 1);
     layout->addLayout(foot);
     connect(open, &QPushButton::clicked, this, &SidePanel::openShot);
     connect(m_table, &QTableView::activated, this, &SidePanel::openShot);
+    connect(m_flight, &QPushButton::toggled, this, &SidePanel::refreshFlight);
+    refreshFlight();
+}
+
+void SidePanel::refreshFlight() {
+    const bool isShown = m_flight->isChecked();
+    for (int column = ShotTableModel::kFlight; column < ShotTableModel::kColumnCount; ++column) {
+        m_table->setColumnHidden(column, !isShown);
+    }
+    m_table->setColumnHidden(ShotTableModel::kStanding, isShown);
+    m_table->setHorizontalScrollBarPolicy(isShown ? Qt::ScrollBarAsNeeded : Qt::ScrollBarAlwaysOff);
+    m_summary->setVisible(isShown);
+    if (!isShown) {
+        return;
+    }
+    const auto flights = m_shots->flights();
+    m_summary->setText(
+        flights.empty()
+            ? QStringLiteral("No shot here has a flight: it needs a reading from the pictures that "
+                             "was kept with the ball's diameter known.")
+            : QString::fromStdString(core::findings::summaryOf(flights)));
 }
 
 void SidePanel::say(const QString& sentence) {
@@ -49,11 +83,13 @@ void SidePanel::say(const QString& sentence) {
 
 void SidePanel::showShots(const std::vector<core::project::ShotId>& shots, bool areOfOne) {
     m_shots->showShots(shots, areOfOne);
+    refreshFlight();
     m_count->setText(QString::fromStdString(core::counted(shots.size(), "shot")));
 }
 
 void SidePanel::update(const core::project::SnapshotPtr& snapshot) {
     m_shots->update(snapshot);
+    refreshFlight();
 }
 
 void SidePanel::focusShots() {

@@ -6,6 +6,7 @@
 #include "core/project/store.h"
 
 class QLabel;
+class QPushButton;
 class QTableView;
 
 namespace ui::models {
@@ -33,11 +34,14 @@ Q_SIGNALS:
 
 private:
     void openShot();
+    void refreshFlight();
 
     models::ShotTableModel* m_shots;
     QTableView* m_table;
     QLabel* m_sentence;
     QLabel* m_count;
+    QPushButton* m_flight;
+    QLabel* m_summary;  ///< how the balls of these shots flew
 };
 
 }  // namespace ui::findings

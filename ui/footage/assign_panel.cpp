@@ -7,6 +7,7 @@
 #include <QPushButton>
 
 #include "core/intake/assign_shots.h"
+#include "ui/style/hold_back.h"
 #include "ui/style/rank.h"
 
 namespace ui::footage {
@@ -54,6 +55,7 @@ AssignPanel::AssignPanel(core::project::Store& store, QWidget* parent)
     layout->addRow(m_message);
     m_message->hide();
     connect(m_assign, &QPushButton::clicked, this, &AssignPanel::assign);
+    style::holdBack({m_assign}, QString::fromStdString(store.readOnlyReason()));
     connect(m_implement->lineEdit(), &QLineEdit::returnPressed, this, &AssignPanel::assign);
     connect(m_hitter->lineEdit(), &QLineEdit::returnPressed, this, &AssignPanel::assign);
     m_listening = m_store.listen([this](const core::project::Store::Change& change) {

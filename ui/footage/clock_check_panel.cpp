@@ -13,6 +13,7 @@
 
 #include "core/base/number.h"
 #include "core/intake/clock_evidence.h"
+#include "core/intake/day_setup.h"
 #include "core/plan/cautions.h"
 #include "ui/footage/clip_time_line.h"
 #include "ui/style/plain_label.h"
@@ -279,6 +280,7 @@ void ClockCheckPanel::use() {
     if (!m_clip) {
         return;
     }
+    const auto before = m_store.snapshot();
     const auto made = check();
     const auto done = made
                           ? core::intake::addClockCheck(m_store, *m_clip, made.value(), countsFor())
@@ -286,13 +288,21 @@ void ClockCheckPanel::use() {
     if (done) {
         m_marks.clear();
         showMarks();
+        Q_EMIT readAgainWanted(
+            core::intake::keptShotsRestingOnChange(*before, *m_store.snapshot()));
     }
     say(done);
 }
 
 void ClockCheckPanel::withdraw() {
+    const auto before = m_store.snapshot();
     const auto done = core::intake::withdrawClockChecks(m_store, *m_clip);
-    done ? m_says->clear() : say(done.error());
+    if (!done) {
+        say(done.error());
+        return;
+    }
+    m_says->clear();
+    Q_EMIT readAgainWanted(core::intake::keptShotsRestingOnChange(*before, *m_store.snapshot()));
 }
 
 void ClockCheckPanel::say(const core::Result<ClockCheckResult>& outcome) {

@@ -29,6 +29,10 @@ public:
     void showClip(std::optional<core::project::ClipId> clip);
     void setChosenClips(std::vector<core::project::ClipId> clips);
 
+Q_SIGNALS:
+    /// Kept shots that rest on a clock that was changed.
+    void readAgainWanted(const std::vector<core::project::ShotId>& shots);
+
 private:
     void layOut();
     void refresh();

@@ -6,10 +6,13 @@
 #include <QLineEdit>
 #include <QPushButton>
 #include <QVBoxLayout>
+#include <algorithm>
+#include <array>
 
 #include "core/base/number.h"
 #include "core/intake/clock_evidence.h"
 #include "ui/models/clip_words.h"
+#include "ui/style/hold_back.h"
 #include "ui/style/rank.h"
 
 namespace ui::footage {
@@ -62,6 +65,8 @@ ClockPanel::ClockPanel(core::project::Store& store, QWidget* parent)
     : QWidget{parent},
       m_store{store},
       m_summary{wrappedLabel()},
+      m_flight{wrappedLabel()},
+      m_useFlight{new QPushButton},
       m_evidence{wrappedLabel()},
       m_rate{new QLineEdit},
       m_distrust{new QCheckBox{QStringLiteral("Count frames: an editor re-timed this clip")}},
@@ -69,8 +74,38 @@ ClockPanel::ClockPanel(core::project::Store& store, QWidget* parent)
       m_use{new QPushButton{QStringLiteral("Use this rate")}},
       m_withdraw{new QPushButton{QStringLiteral("Withdraw")}},
       m_trouble{wrappedLabel()},
+      m_resting{wrappedLabel()},
       m_remarks{wrappedLabel()} {
+    layOut();
+    style::holdBack({m_rate, m_use, m_withdraw, m_tagIsWrong, m_distrust, m_useFlight},
+                    QString::fromStdString(store.readOnlyReason()));
+    connect(m_use, &QPushButton::clicked, this, &ClockPanel::useEntry);
+    connect(m_useFlight, &QPushButton::clicked, this, &ClockPanel::useFlight);
+    connect(m_rate, &QLineEdit::returnPressed, this, &ClockPanel::useEntry);
+    connect(m_rate, &QLineEdit::textEdited, this, &ClockPanel::refreshResting);
+    connect(m_withdraw, &QPushButton::clicked, this, [this] {
+        m_rate->clear();
+        m_tagIsWrong->setChecked(false);
+        m_distrust->setChecked(false);
+        sendWord(std::nullopt);
+    });
+    connect(m_tagIsWrong, &QCheckBox::clicked, this, &ClockPanel::useEntry);
+    connect(m_distrust, &QCheckBox::clicked, this, &ClockPanel::useEntry);
+    m_listening = m_store.listen([this](const core::project::Store::Change& change) {
+        if (change.clips || change.structure) {
+            refresh();
+        }
+    });
+    refresh();
+}
+
+void ClockPanel::layOut() {
     m_rate->setObjectName(QStringLiteral("capture_rate"));
+    m_flight->setObjectName(QStringLiteral("flight_says"));
+    m_resting->setObjectName(QStringLiteral("rate_resting"));
+    m_useFlight->setObjectName(QStringLiteral("use_flight"));
+    m_useFlight->setToolTip(
+        QStringLiteral("States this capture rate of all these clips; one undo takes it back"));
     m_tagIsWrong->setObjectName(QStringLiteral("tag_is_wrong"));
     m_withdraw->setObjectName(QStringLiteral("withdraw"));
     m_rate->setPlaceholderText(QStringLiteral("for example 240"));
@@ -87,35 +122,22 @@ ClockPanel::ClockPanel(core::project::Store& store, QWidget* parent)
 
     style::setRank(m_withdraw, style::Rank::Quiet);
     auto* entry = new QHBoxLayout;
-    entry->addWidget(new QLabel{QStringLiteral("Capture rate, fps")});
+    entry->addWidget(new QLabel{QStringLiteral("Capture rate, frames/s")});
     entry->addWidget(m_rate, 1);
     entry->addWidget(m_use);
     entry->addWidget(m_withdraw);
     auto* layout = new QVBoxLayout{this};
     layout->setContentsMargins(0, 0, 0, 0);
     layout->addWidget(m_summary);
+    layout->addWidget(m_flight);
+    layout->addWidget(m_useFlight, 0, Qt::AlignLeft);
     layout->addWidget(m_evidence);
     layout->addLayout(entry);
     layout->addWidget(m_tagIsWrong);
     layout->addWidget(m_distrust);
+    layout->addWidget(m_resting);
     layout->addWidget(m_trouble);
     layout->addWidget(m_remarks);
-    connect(m_use, &QPushButton::clicked, this, &ClockPanel::useEntry);
-    connect(m_rate, &QLineEdit::returnPressed, this, &ClockPanel::useEntry);
-    connect(m_withdraw, &QPushButton::clicked, this, [this] {
-        m_rate->clear();
-        m_tagIsWrong->setChecked(false);
-        m_distrust->setChecked(false);
-        sendWord(std::nullopt);
-    });
-    connect(m_tagIsWrong, &QCheckBox::clicked, this, &ClockPanel::useEntry);
-    connect(m_distrust, &QCheckBox::clicked, this, &ClockPanel::useEntry);
-    m_listening = m_store.listen([this](const core::project::Store::Change& change) {
-        if (change.clips) {
-            refresh();
-        }
-    });
-    refresh();
 }
 
 void ClockPanel::showClip(std::optional<core::project::ClipId> clip) {
@@ -124,11 +146,76 @@ void ClockPanel::showClip(std::optional<core::project::ClipId> clip) {
     refresh();
 }
 
+void ClockPanel::setChosenClips(std::vector<core::project::ClipId> clips) {
+    m_chosen = std::move(clips);
+    refreshFlight();
+}
+
+/// The chosen ones where several are, else all that were filmed alike; only those of this clock.
+std::vector<core::project::ClipId> ClockPanel::clipsOfFlight() const {
+    auto clips = core::intake::clipsOfTheSameClock(*m_store.snapshot(), *m_clip);
+    if (m_chosen.size() > 1) {
+        std::erase_if(clips, [this](core::project::ClipId clip) {
+            return std::find(m_chosen.begin(), m_chosen.end(), clip) == m_chosen.end();
+        });
+    }
+    return clips;
+}
+
+void ClockPanel::refreshFlight() {
+    m_refuted = m_clip ? core::intake::refutedClock(m_store, *m_clip) : std::nullopt;
+    m_flight->setVisible(m_refuted.has_value());
+    m_useFlight->setVisible(m_refuted.has_value());
+    if (m_refuted) {
+        m_flight->setText(QString::fromStdString(m_refuted->statement));
+        m_useFlight->setText(
+            QStringLiteral("Use %1 for %2")
+                .arg(models::shortDecimal(m_refuted->likelier.fps.toDouble()),
+                     QString::fromStdString(core::counted(clipsOfFlight().size(), "clip"))));
+    }
+    style::setRank(m_useFlight, m_refuted ? style::Rank::Primary : style::Rank::Secondary);
+}
+
+void ClockPanel::useFlight() {
+    if (!m_clip || !m_refuted) {
+        return;
+    }
+    const auto done = core::intake::useRate(m_store, m_refuted->likelier, clipsOfFlight());
+    if (done) {
+        Q_EMIT readAgainWanted(done.value());
+    } else {
+        showTrouble(QString::fromStdString(done.error().message));
+    }
+}
+
+/// What would be read again at the rate that is being typed.
+void ClockPanel::refreshResting() {
+    m_resting->hide();
+    const auto rate = entered();
+    if (!m_clip || !rate || !rate.value()) {
+        return;
+    }
+    const auto change = core::intake::rateChangeOf(m_store, *rate.value(), std::array{*m_clip});
+    const auto snapshot = m_store.snapshot();
+    const auto shots = change ? core::intake::keptShotsRestingOn(*snapshot, change.value())
+                              : std::vector<core::project::ShotId>{};
+    if (!shots.empty()) {
+        m_resting->setText(
+            QStringLiteral("%1 on this rate: %2. They are read again with it.")
+                .arg(QString::fromStdString(
+                         core::counted(shots.size(), "kept shot rests", "kept shots rest")),
+                     QString::fromStdString(core::intake::namesOfShots(*snapshot, shots, 1))));
+        m_resting->show();
+    }
+}
+
 void ClockPanel::refresh() {
     const auto snapshot = m_store.snapshot();
     const Clip* clip = m_clip ? snapshot->clips.find(*m_clip) : nullptr;
     setEnabled(clip != nullptr);
     showTrouble({});
+    m_resting->hide();
+    refreshFlight();
     if (clip == nullptr) {
         m_summary->setText(QStringLiteral("Choose a clip to see its clock."));
         m_evidence->clear();
@@ -168,32 +255,31 @@ void ClockPanel::refresh() {
                            : bulleted(remarks));
 }
 
-void ClockPanel::useEntry() {
-    if (!m_clip) {
-        return;
-    }
+core::Result<std::optional<core::timebase::CaptureRate>> ClockPanel::entered() const {
     constexpr double kMostFps = 1e6;
-    const auto fps = core::positiveNumberFrom(m_rate->text().toStdString(), kMostFps);
+    BOOST_OUTCOME_TRY(fps, core::positiveNumberFrom(m_rate->text().toStdString(), kMostFps));
     if (!fps) {
-        showTrouble(QString::fromStdString(fps.error().message));
-        return;
+        return std::optional<core::timebase::CaptureRate>{};
     }
-    std::optional<core::timebase::CaptureRate> rate;
-    if (fps.value()) {
-        const auto exact = core::timebase::captureRateFromDecimal(*fps.value());
-        if (!exact) {
-            showTrouble(QString::fromStdString(exact.error().message));
-            return;
-        }
-        rate = exact.value();
+    BOOST_OUTCOME_TRY(rate, core::timebase::captureRateFromDecimal(*fps));
+    return std::optional{rate};
+}
+
+void ClockPanel::useEntry() {
+    const auto rate = entered();
+    style::setWrong(m_rate, !rate);
+    if (rate) {
+        sendWord(rate.value());
+    } else {
+        showTrouble(QString::fromStdString(rate.error().message));
     }
-    sendWord(rate);
 }
 
 void ClockPanel::sendWord(std::optional<core::timebase::CaptureRate> rate) {
     if (!m_clip) {
         return;
     }
+    const auto before = m_store.snapshot();
     const auto done = core::intake::setReviewersWord(
         m_store, *m_clip,
         {rate,
@@ -202,7 +288,9 @@ void ClockPanel::sendWord(std::optional<core::timebase::CaptureRate> rate) {
          m_tagIsWrong->isChecked()});
     if (!done) {
         showTrouble(QString::fromStdString(done.error().message));
+        return;
     }
+    Q_EMIT readAgainWanted(core::intake::keptShotsRestingOnChange(*before, *m_store.snapshot()));
 }
 
 void ClockPanel::showTrouble(const QString& text) {

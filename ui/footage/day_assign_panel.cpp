@@ -6,6 +6,7 @@
 
 #include "core/intake/film_order.h"
 #include "ui/footage/session_box.h"
+#include "ui/style/hold_back.h"
 #include "ui/style/plain_label.h"
 
 namespace ui::footage {
@@ -48,6 +49,8 @@ DayAssignPanel::DayAssignPanel(core::project::Store& store, bridge::JobRunner& j
     layout->addLayout(buttons);
     layout->addWidget(m_message);
     layout->addWidget(m_anyway);
+    style::holdBack({m_byCards, m_byOrder, m_anyway},
+                    QString::fromStdString(store.readOnlyReason()));
     connect(m_session, &QComboBox::activated, this, [this] { say({}); });
     connect(m_byCards, &QPushButton::clicked, this, &DayAssignPanel::assignByCards);
     connect(m_byOrder, &QPushButton::clicked, this,

@@ -14,6 +14,7 @@
 #include <set>
 
 #include "core/base/number.h"
+#include "ui/bridge/kept_again.h"
 #include "ui/footage/assign_panel.h"
 #include "ui/footage/clip_viewer.h"
 #include "ui/footage/clock_check_panel.h"
@@ -73,16 +74,18 @@ FootageScreen::FootageScreen(core::project::Store& store, bridge::FrameRequester
     : QWidget{parent},
       m_store{store},
       m_jobs{jobs},
+      m_again{new bridge::KeptAgain{store, jobs, this}},
       m_clips{new models::ClipTableModel{store.snapshot(), this}},
       m_intake{new IntakePanel{store, jobs}},
       m_viewer{new ClipViewer{store, pictures}},
       m_shots{new ShotList{store, m_viewer->timeLine()}},
-      m_finder{new ShotFinder{store, jobs, this}} {
+      m_finder{new ShotFinder{store, jobs, this}},
+      m_clipCount{store.snapshot()->clips.size()} {
     setAcceptDrops(true);
     auto* split = new QSplitter{Qt::Horizontal};
     split->setObjectName(QStringLiteral("footage_split"));
     split->addWidget(makeLists());
-    split->addWidget(makeDetails());
+    split->addWidget(makeSides());
     split->setStretchFactor(0, 3);
     split->setStretchFactor(1, 2);
     split->setChildrenCollapsible(false);
@@ -98,6 +101,7 @@ FootageScreen::FootageScreen(core::project::Store& store, bridge::FrameRequester
     connectParts();
     makeClipMenu();
     m_listening = m_store.listen([this](const core::project::Store::Change&) {
+        askForSetUp();
         if (isVisible()) {  // else showing it does: keys of other screens have to be quick
             refresh();
         }
@@ -133,7 +137,6 @@ QWidget* FootageScreen::makeDetails() {
     m_assign = new AssignPanel{m_store};
     m_clock = new ClockPanel{m_store};
     m_check = new ClockCheckPanel{m_store, m_viewer->timeLine()};
-    m_session = new SessionPanel{m_store};
     auto* facts = new QWidget;
     auto* factsLayout = new QVBoxLayout{facts};
     factsLayout->setContentsMargins(0, 0, 4, 0);
@@ -142,19 +145,31 @@ QWidget* FootageScreen::makeDetails() {
                                  new DayAssignPanel{m_store, m_jobs}));
     factsLayout->addWidget(group(QStringLiteral("Clock of this clip"), m_clock));
     factsLayout->addWidget(group(QStringLiteral("Clock check"), m_check));
-    factsLayout->addWidget(group(QStringLiteral("Filming day: ball and camera"), m_session));
     factsLayout->addStretch();
-    auto* scroll = new QScrollArea;
-    scroll->setWidget(facts);
-    scroll->setWidgetResizable(true);
-    scroll->setFrameShape(QFrame::NoFrame);
-    scroll->setMinimumWidth(facts->minimumSizeHint().width() + style::kGroupsPx);
+    m_facts = new QScrollArea;
+    m_facts->setWidget(facts);
+    m_facts->setWidgetResizable(true);
+    m_facts->setFrameShape(QFrame::NoFrame);
+    m_facts->setMinimumWidth(facts->minimumSizeHint().width() + style::kGroupsPx);
     auto* column = new QWidget;
     auto* layout = new QVBoxLayout{column};
     layout->setContentsMargins(0, 0, 0, 0);
     layout->addWidget(m_viewer, 2);
-    layout->addWidget(scroll, 3);
+    layout->addWidget(m_facts, 3);
     return column;
+}
+
+QWidget* FootageScreen::makeSides() {
+    m_session = new SessionPanel{m_store};
+    m_setUp = new QScrollArea;
+    m_setUp->setObjectName(QStringLiteral("set_up"));
+    m_setUp->setWidget(m_session);
+    m_setUp->setWidgetResizable(true);
+    m_setUp->setFrameShape(QFrame::NoFrame);
+    m_sides = new QStackedWidget;
+    m_sides->addWidget(makeDetails());
+    m_sides->addWidget(m_setUp);
+    return m_sides;
 }
 
 void FootageScreen::connectParts() {
@@ -167,6 +182,14 @@ void FootageScreen::connectParts() {
     connect(m_shots, &ShotList::troubled, this, &FootageScreen::say);
     connect(m_viewer, &ClipViewer::troubled, this, &FootageScreen::say);
     connect(m_intake, &IntakePanel::statusChanged, this, &FootageScreen::statusChanged);
+    connect(m_intake, &IntakePanel::testClipWanted, this, &FootageScreen::testClipWanted);
+    connect(m_intake, &IntakePanel::setUpWanted, this, &FootageScreen::setUpDay);
+    connect(m_clipView, &QTableView::clicked, this, &FootageScreen::showDetails);
+    connect(m_session, &SessionPanel::closed, this, &FootageScreen::showDetails);
+    connect(m_session, &SessionPanel::readAgainWanted, m_again, &bridge::KeptAgain::read);
+    connect(m_clock, &ClockPanel::readAgainWanted, m_again, &bridge::KeptAgain::read);
+    connect(m_check, &ClockCheckPanel::readAgainWanted, m_again, &bridge::KeptAgain::read);
+    connect(m_again, &bridge::KeptAgain::ended, this, &FootageScreen::say);
     connect(m_finder, &ShotFinder::finished, this, [this](const QString& text, bool isTrouble) {
         isTrouble ? addTrouble(text) : Q_EMIT statusChanged(text);
     });
@@ -175,6 +198,7 @@ void FootageScreen::connectParts() {
 void FootageScreen::refresh() {
     lookForFiles();
     m_clips->update(m_store.snapshot());
+    m_clips->setDifferent(core::intake::differencesFromDay(*m_store.snapshot()));
     m_pages->setCurrentIndex(m_clips->rowCount() == 0 ? 1 : 0);
     m_shots->refresh();
     m_viewer->refreshBlocks();
@@ -228,6 +252,48 @@ void FootageScreen::chooseClip(ClipId clip) {
     m_clips->update(m_store.snapshot());
     m_chosen = {clip};
     chooseAgain();
+    showDetails();
+    m_facts->ensureWidgetVisible(m_clock);
+}
+
+void FootageScreen::setUpDay(std::optional<core::project::SessionId> session) {
+    const auto snapshot = m_store.snapshot();
+    if (!session && !snapshot->sessions.isEmpty()) {
+        session = (snapshot->sessions.end() - 1)->id;
+    }
+    m_session->showSession(session);
+    m_sides->setCurrentWidget(m_setUp);
+    m_session->begin();
+}
+
+void FootageScreen::setUpDayOf(ClipId clip) {
+    const auto snapshot = m_store.snapshot();
+    if (const auto* found = snapshot->clips.find(clip)) {
+        m_clips->update(snapshot);
+        m_chosen = {clip};
+        chooseAgain();
+        setUpDay(found->session);
+    }
+}
+
+/// The first clips of a day have come in, and nobody has said with what ball they were filmed.
+void FootageScreen::askForSetUp() {
+    const auto snapshot = m_store.snapshot();
+    const bool isMore = snapshot->clips.size() > m_clipCount;
+    m_clipCount = snapshot->clips.size();
+    if (!isMore || m_sides->currentWidget() == m_setUp || !m_store.readOnlyReason().empty()) {
+        return;
+    }
+    const auto& newest = *(snapshot->clips.end() - 1);
+    if (!isTally(newest) && core::intake::needsDiameter(*snapshot, newest.session) &&
+        m_notNow.insert(newest.session).second) {
+        setUpDay(newest.session);
+    }
+}
+
+void FootageScreen::showDetails() {
+    m_sides->setCurrentIndex(0);
+    showClip(m_shown);
 }
 
 void FootageScreen::onClipsChosen() {
@@ -237,6 +303,7 @@ void FootageScreen::onClipsChosen() {
         showClip(clip);
     }
     m_check->setChosenClips(m_chosen);
+    m_clock->setChosenClips(m_chosen);
     refreshAssignment();
 }
 
@@ -248,7 +315,6 @@ void FootageScreen::showClip(std::optional<ClipId> clip) {
     m_shots->showClip(clip);
     m_clock->showClip(clip);
     m_check->showClip(clip);
-    m_session->showSession(record != nullptr ? std::optional{record->session} : std::nullopt);
     lead();
     Q_EMIT statusChanged(record != nullptr ? QString::fromStdString(record->path) : QString{});
 }

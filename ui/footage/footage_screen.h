@@ -3,6 +3,7 @@
 #include <QStringList>
 #include <QWidget>
 #include <optional>
+#include <set>
 #include <vector>
 
 #include "core/project/store.h"
@@ -10,10 +11,14 @@
 #include "ui/bridge/job_runner.h"
 
 class QAction;
+class QScrollArea;
 class QLabel;
 class QStackedWidget;
 class QTableView;
 
+namespace ui::bridge {
+class KeptAgain;
+}
 namespace ui::models {
 class ClipTableModel;
 }
@@ -41,8 +46,12 @@ public:
 
     /// Takes in files and folders in the background, as the intake panel says.
     void takeIn(const QStringList& sources);
-    /// Chooses this clip in the list.
+    /// Chooses this clip in the list, and brings its clock into view.
     void chooseClip(core::project::ClipId clip);
+    /// Opens the set-up of a filming day beside the list of clips; absent: of the latest.
+    void setUpDay(std::optional<core::project::SessionId> session);
+    /// The same for the day of a clip.
+    void setUpDayOf(core::project::ClipId clip);
     /// Says what hangs on the chosen clips, and takes them out when the person agrees.
     void removeChosenClips();
     /// Takes this file for the chosen clip, whose own was not found; refused when its content is
@@ -52,6 +61,7 @@ public:
 Q_SIGNALS:
     void shotActivated(core::project::ShotId shot);
     void statusChanged(const QString& text);
+    void testClipWanted();
 
 protected:
     void dragEnterEvent(QDragEnterEvent* event) override;
@@ -61,6 +71,7 @@ protected:
 private:
     [[nodiscard]] QWidget* makeLists();
     [[nodiscard]] QWidget* makeDetails();
+    [[nodiscard]] QWidget* makeSides();
     void connectParts();
     void refresh();
     void chooseAgain();
@@ -72,18 +83,24 @@ private:
     void makeClipMenu();
     void showClipMenu(const QPoint& at);
     void lookForFiles();
+    void askForSetUp();
+    void showDetails();
     [[nodiscard]] std::vector<core::project::ClipId> chosenClips() const;
     void addTrouble(const QString& line);
     void say(const QString& trouble);
 
     core::project::Store& m_store;
     bridge::JobRunner& m_jobs;
+    bridge::KeptAgain* m_again;
     models::ClipTableModel* m_clips;
     IntakePanel* m_intake;
     ClipViewer* m_viewer;
     ShotList* m_shots;
     ShotFinder* m_finder;
     QStackedWidget* m_pages{};
+    QStackedWidget* m_sides{};  ///< the chosen clip, or the set-up of its day
+    QScrollArea* m_setUp{};
+    QScrollArea* m_facts{};
     QTableView* m_clipView{};
     QAction* m_remove{};
     ClockPanel* m_clock{};
@@ -93,6 +110,8 @@ private:
     QLabel* m_trouble{};
     std::optional<core::project::ClipId> m_shown;
     std::vector<core::project::ClipId> m_chosen;  ///< chosen again when the list is built anew
+    std::size_t m_clipCount;  ///< clips that the set-up of their day was asked for, or not
+    std::set<core::project::SessionId> m_notNow;  ///< days whose set-up was closed without a word
     std::shared_ptr<void> m_listening;
 };
 

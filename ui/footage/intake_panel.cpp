@@ -16,6 +16,7 @@
 #include "ui/footage/film_filter.h"
 #include "ui/footage/session_box.h"
 #include "ui/style/ask.h"
+#include "ui/style/hold_back.h"
 #include "ui/style/rank.h"
 
 namespace ui::footage {
@@ -94,6 +95,8 @@ IntakePanel::IntakePanel(core::project::Store& store, bridge::JobRunner& jobs, Q
     });
     refreshChoices();
     refreshProgress();
+    style::holdBack({m_addClips, m_addFolder, m_readCards, m_readAhead, m_newName},
+                    QString::fromStdString(store.readOnlyReason()));
 }
 
 IntakePanel::~IntakePanel() = default;
@@ -124,6 +127,13 @@ QWidget* IntakePanel::makeChoices() {
     m_readAhead->setToolTip(
         QStringLiteral("Reads each shot from its pictures, so that its proposal is there at once "
                        "in Reading; takes some seconds a shot"));
+    m_setUp = new QPushButton{QStringLiteral("Set up the day…")};
+    m_setUp->setObjectName(QStringLiteral("set_up_day"));
+    m_setUp->setToolTip(QStringLiteral(
+        "Ball, capture rate and camera of the filming day, said once for all its clips (Ctrl+B)"));
+    m_setUp->setShortcut(QKeySequence{Qt::CTRL | Qt::Key_B});
+    connect(m_setUp, &QPushButton::clicked, this,
+            [this] { Q_EMIT setUpWanted(m_session->session()); });
     connect(m_addClips, &QPushButton::clicked, this, &IntakePanel::chooseFiles);
     connect(m_addFolder, &QPushButton::clicked, this, &IntakePanel::chooseFolder);
     connect(m_session, &QComboBox::activated, this, &IntakePanel::refreshChoices);
@@ -137,16 +147,29 @@ QWidget* IntakePanel::makeChoices() {
     row->addWidget(m_session, 1);
     row->addWidget(m_newName, 1);
     auto* steps = new QHBoxLayout;
-    steps->addWidget(new QLabel{QStringLiteral("Besides finding their shots:")});
+    steps->addWidget(new QLabel{QStringLiteral("Also:")});
     steps->addWidget(m_readCards);
     steps->addWidget(m_readAhead);
     steps->addStretch();
+    steps->addWidget(makeTestClip());
+    steps->addWidget(m_setUp);
     auto* choices = new QWidget;
     auto* layout = new QVBoxLayout{choices};
     layout->setContentsMargins(0, 0, 0, 0);
     layout->addLayout(row);
     layout->addLayout(steps);
     return choices;
+}
+
+QWidget* IntakePanel::makeTestClip() {
+    auto* test = new QPushButton{QStringLiteral("Test clip…")};
+    test->setObjectName(QStringLiteral("test_clip_wanted"));
+    test->setToolTip(
+        QStringLiteral("Says of a clip of a few strikes whether it is filmed well enough, before "
+                       "the filming day"));
+    style::setRank(test, style::Rank::Quiet);
+    connect(test, &QPushButton::clicked, this, &IntakePanel::testClipWanted);
+    return test;
 }
 
 QWidget* IntakePanel::makeProgress() {
@@ -209,9 +232,7 @@ void IntakePanel::refreshChoices() {
     if (!m_isReadCardsChosen) {
         m_readCards->setChecked(!core::project::planOf(*snapshot).isEmpty());
     }
-    const QString obstacle = QString::fromStdString(m_store.readOnlyReason());
-    m_addClips->setEnabled(obstacle.isEmpty());
-    m_addFolder->setEnabled(obstacle.isEmpty());
+    m_setUp->setEnabled(!snapshot->sessions.isEmpty());
 }
 
 void IntakePanel::chooseFiles() {

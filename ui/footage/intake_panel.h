@@ -33,9 +33,13 @@ public:
 
 Q_SIGNALS:
     void statusChanged(const QString& text);
+    void testClipWanted();
+    /// The set-up of this filming day is wanted; absent: of the latest.
+    void setUpWanted(std::optional<core::project::SessionId> session);
 
 private:
     [[nodiscard]] QWidget* makeChoices();
+    [[nodiscard]] QWidget* makeTestClip();
     [[nodiscard]] QWidget* makeProgress();
     [[nodiscard]] QWidget* makeReport();
     void chooseFiles();
@@ -49,6 +53,7 @@ private:
     IntakeRunner* m_runner;
     QPushButton* m_addClips{};
     QPushButton* m_addFolder{};
+    QPushButton* m_setUp{};
     SessionBox* m_session{};
     QLineEdit* m_newName{};  ///< shown for a new filming day
     std::string m_awaited;   ///< name of a new one that clips are on their way to

@@ -9,6 +9,7 @@
 #include "ui/footage/clip_time_line.h"
 #include "ui/footage/footage_table.h"
 #include "ui/models/shot_table_model.h"
+#include "ui/style/hold_back.h"
 #include "ui/style/rank.h"
 
 namespace ui::footage {
@@ -42,7 +43,15 @@ ShotList::ShotList(core::project::Store& store, ClipTimeLine& timeLine, QWidget*
                                    "time line); undo brings them back, finding shots again does "
                                    "not"),
                     &ShotList::dropChosen)} {
+    std::vector<int> flight;
+    for (int column = models::ShotTableModel::kColumnCount - 1;
+         column >= models::ShotTableModel::kFlight; --column) {
+        flight.push_back(column);
+    }
+    style::hideToMakeRoom(m_view, flight);
     m_find->setShortcut(QKeySequence{Qt::CTRL | Qt::Key_F});
+    style::holdBack({m_find, m_add, m_split, m_join, m_drop},
+                    QString::fromStdString(store.readOnlyReason()));
     auto* bar = new QHBoxLayout;
     bar->addWidget(new QLabel{QStringLiteral("Shots of this clip")});
     bar->addStretch();

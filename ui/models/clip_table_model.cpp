@@ -41,6 +41,15 @@ void ClipTableModel::setMissing(std::set<ClipId> clips) {
     }
 }
 
+void ClipTableModel::setDifferent(std::map<ClipId, std::string> clips) {
+    if (clips != m_different) {
+        m_different = std::move(clips);
+        if (rowCount() > 0) {
+            Q_EMIT dataChanged(index(0, kRemarks), index(rowCount() - 1, kRemarks));
+        }
+    }
+}
+
 void ClipTableModel::countShots() {
     m_shots.clear();
     for (const auto& shot : m_snapshot->shots) {
@@ -112,6 +121,9 @@ QString ClipTableModel::textOf(const Clip& clip, int column) const {
             if (m_missing.contains(clip.id)) {
                 return QStringLiteral("file not found");
             }
+            if (m_different.contains(clip.id)) {
+                return QStringLiteral("differs from the day");
+            }
             const auto remarks = allRemarks(clip);
             const auto warnings = std::count_if(remarks.begin(), remarks.end(), isWarning);
             return warnings == 0 ? QStringLiteral("–")
@@ -142,6 +154,9 @@ QVariant ClipTableModel::data(const QModelIndex& index, int role) const {
                 lines << QStringLiteral(
                     "The file is not there. Add the folder that it is in now, or press \"Show "
                     "where it is…\"");
+            }
+            if (const auto differs = m_different.find(clip.id); differs != m_different.end()) {
+                lines << QString::fromStdString(differs->second);
             }
             for (const auto& remark : allRemarks(clip)) {
                 lines << QString::fromStdString(remark.message);

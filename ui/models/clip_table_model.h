@@ -4,6 +4,7 @@
 #include <filesystem>
 #include <map>
 #include <set>
+#include <string>
 
 #include "core/project/snapshot.h"
 
@@ -27,6 +28,8 @@ public:
     [[nodiscard]] bool isMissing(core::project::ClipId clip) const {
         return m_missing.contains(clip);
     }
+    /// Clips that differ from the set-up of their day, and in what, in a sentence.
+    void setDifferent(std::map<core::project::ClipId, std::string> clips);
     [[nodiscard]] core::project::ClipId clipAt(int row) const;
     [[nodiscard]] int rowOf(core::project::ClipId clip) const;
 
@@ -48,6 +51,7 @@ private:
     core::project::SnapshotPtr m_snapshot;
     std::map<core::project::ClipId, ClipShots> m_shots;
     std::set<core::project::ClipId> m_missing;
+    std::map<core::project::ClipId, std::string> m_different;
 };
 
 }  // namespace ui::models

@@ -5,6 +5,7 @@
 #include "core/report/number_format.h"
 #include "ui/models/clip_words.h"
 #include "ui/models/plain_tip.h"
+#include "ui/models/spin_unit.h"
 
 namespace ui::models {
 
@@ -83,7 +84,43 @@ QString ShotTableModel::whoseOf(const Shot& shot) const {
                                       : core::project::cellName(*m_snapshot, *shot.cell));
 }
 
+const core::reading::ShotFlight* ShotTableModel::flightOf(const Shot& shot) const {
+    const auto* reading = shot.counting ? m_snapshot->readings.find(*shot.counting) : nullptr;
+    if (reading == nullptr) {
+        return nullptr;
+    }
+    auto known = m_flights.find(reading->id);
+    if (known == m_flights.end()) {
+        known = m_flights.emplace(reading->id, core::findings::flightOf(*reading)).first;
+    }
+    return known->second ? &*known->second : nullptr;
+}
+
+std::vector<core::reading::ShotFlight> ShotTableModel::flights() const {
+    std::vector<core::reading::ShotFlight> all;
+    for (const ShotId id : m_shots) {
+        const Shot* shot = m_snapshot->shots.find(id);
+        const bool isKept = shot != nullptr && shot->standing == core::project::ShotStanding::Kept;
+        if (const auto* flight = isKept ? flightOf(*shot) : nullptr) {
+            all.push_back(*flight);
+        }
+    }
+    return all;
+}
+
+QString ShotTableModel::flightText(const Shot& shot, std::size_t number) const {
+    const auto* flight = flightOf(shot);
+    if (flight == nullptr) {
+        return QStringLiteral("–");
+    }
+    const auto shown = core::findings::numbersOf(*flight).at(number);
+    return QString::fromStdString(core::report::plusMinus(shown.value, shown.sigma));
+}
+
 QString ShotTableModel::textOf(const Shot& shot, int column) const {
+    if (column >= kFlight) {
+        return flightText(shot, static_cast<std::size_t>(column - kFlight));
+    }
     switch (column) {
         case kShot: {
             const auto* clip = m_snapshot->clips.find(shot.clip);
@@ -119,6 +156,15 @@ QString ShotTableModel::textOf(const Shot& shot, int column) const {
     }
 }
 
+/// The spin in the other unit that the person chose, for the tip.
+QString ShotTableModel::otherUnitOf(const Shot& shot, int column) const {
+    const auto* reading =
+        column == kRate && shot.counting ? m_snapshot->readings.find(*shot.counting) : nullptr;
+    const QString other =
+        reading != nullptr ? besideRpm(reading->rate.value, reading->rate.sigma) : QString{};
+    return other.isEmpty() ? other : QLatin1Char{'\n'} + other;
+}
+
 QVariant ShotTableModel::data(const QModelIndex& index, int role) const {
     if (!index.isValid() || index.row() >= rowCount()) {
         return {};
@@ -129,10 +175,11 @@ QVariant ShotTableModel::data(const QModelIndex& index, int role) const {
     }
     if (role == Qt::DisplayRole || role == Qt::ToolTipRole) {
         const QString text = textOf(*shot, index.column());
-        return role == Qt::DisplayRole ? text : plainTip(text);
+        return role == Qt::DisplayRole ? text : plainTip(text + otherUnitOf(*shot, index.column()));
     }
     if (role == Qt::TextAlignmentRole) {
         const bool isNumber = index.column() == kFrames || index.column() == kRate ||
+                              index.column() >= kFlight ||
                               (index.column() == kShot && m_clip.has_value());
         return QVariant::fromValue<Qt::Alignment>((isNumber ? Qt::AlignRight : Qt::AlignLeft) |
                                                   Qt::AlignVCenter);
@@ -143,6 +190,16 @@ QVariant ShotTableModel::data(const QModelIndex& index, int role) const {
 QVariant ShotTableModel::headerData(int section, Qt::Orientation orientation, int role) const {
     if (orientation != Qt::Horizontal || role != Qt::DisplayRole) {
         return {};
+    }
+    if (section >= kFlight && section < kColumnCount) {
+        const auto number =
+            core::findings::numbersOf({}).at(static_cast<std::size_t>(section - kFlight));
+        const auto words = [](std::string_view text) {
+            return QString::fromUtf8(text.data(), static_cast<qsizetype>(text.size()));
+        };
+        return number.unit.empty()
+                   ? words(number.title)
+                   : QStringLiteral("%1, %2").arg(words(number.title), words(number.unit));
     }
     static const QStringList kHeaders{QStringLiteral("Shot"), QStringLiteral("Frames"),
                                       QStringLiteral("Implement · hitter"),

@@ -3,6 +3,7 @@
 #include <QAbstractTableModel>
 #include <vector>
 
+#include "core/findings/flight_words.h"
 #include "core/project/snapshot.h"
 
 namespace ui::models {
@@ -13,7 +14,9 @@ class ShotTableModel : public QAbstractTableModel {
     Q_OBJECT
 
 public:
-    enum Column { kShot, kFrames, kCell, kRate, kStanding, kColumnCount };
+    enum Column { kShot, kFrames, kCell, kRate, kStanding, kFlight };
+    /// From kFlight on: speed, launch angle and the other numbers of the flight.
+    static constexpr int kColumnCount = kFlight + static_cast<int>(core::findings::kFlightNumbers);
 
     explicit ShotTableModel(core::project::SnapshotPtr snapshot, QObject* parent = nullptr);
 
@@ -22,6 +25,8 @@ public:
     void showClip(std::optional<core::project::ClipId> clip);
     /// areOfOne: all of one implement, so kCell names the hitter alone.
     void showShots(std::vector<core::project::ShotId> shots, bool areOfOne = false);
+    /// Of the kept shots that are shown, as far as they have one.
+    [[nodiscard]] std::vector<core::reading::ShotFlight> flights() const;
     [[nodiscard]] core::project::ShotId shotAt(int row) const;
     [[nodiscard]] int rowOf(core::project::ShotId shot) const;
 
@@ -33,6 +38,10 @@ public:
 private:
     void refresh();
     [[nodiscard]] QString textOf(const core::project::Shot& shot, int column) const;
+    /// Null where the shot has none.
+    [[nodiscard]] const core::reading::ShotFlight* flightOf(const core::project::Shot& shot) const;
+    [[nodiscard]] QString flightText(const core::project::Shot& shot, std::size_t number) const;
+    [[nodiscard]] QString otherUnitOf(const core::project::Shot& shot, int column) const;
     [[nodiscard]] QString whoseOf(const core::project::Shot& shot) const;
 
     core::project::SnapshotPtr m_snapshot;
@@ -40,6 +49,8 @@ private:
     std::vector<core::project::ShotId> m_wanted;  ///< of showShots; some may be gone for now
     std::vector<core::project::ShotId> m_shots;   ///< shown
     bool m_areOfOne{false};
+    /// A reading never changes, nor does its flight; taken apart when it is first shown.
+    mutable std::map<core::project::ReadingId, std::optional<core::reading::ShotFlight>> m_flights;
 };
 
 }  // namespace ui::models

@@ -23,6 +23,7 @@
 #include "ui/plan/plan_desk.h"
 #include "ui/plan/settings_panel.h"
 #include "ui/style/ask.h"
+#include "ui/style/hold_back.h"
 #include "ui/style/rank.h"
 #include "ui/style/text_font.h"
 #include "ui/style/tokens.h"
@@ -134,6 +135,7 @@ QWidget* PlanScreen::makeImplementBar() {
             tr("Implements"));
     for (auto* each : bar->findChildren<QPushButton*>()) {
         style::setRank(each, style::Rank::Quiet);
+        style::holdBack({each}, QString::fromStdString(m_store.readOnlyReason()));
     }
     return bar;
 }
@@ -164,7 +166,9 @@ QWidget* PlanScreen::makeTables() {
 
 QWidget* PlanScreen::makeFacts() {
     auto* split = new QSplitter{Qt::Horizontal};
-    split->addWidget(scrolled(new SettingsPanel{*m_desk}));
+    auto* settings = new SettingsPanel{*m_desk};
+    style::holdBack({settings, m_implementView}, QString::fromStdString(m_store.readOnlyReason()));
+    split->addWidget(scrolled(settings));
     split->addWidget(scrolled(new AdvicePanel{*m_desk}));
     split->setStretchFactor(0, 1);
     split->setStretchFactor(1, 1);
@@ -182,6 +186,7 @@ QWidget* PlanScreen::makeBottomBar() {
                          tr("Frame counts that were made elsewhere, from a spreadsheet"),
                          &PlanScreen::chooseTally);
     style::setRank(tally, style::Rank::Quiet);
+    style::holdBack({tally}, QString::fromStdString(m_store.readOnlyReason()));
     m_needPlan = {list, cards};
     auto* bar = row({list, cards});
     auto* layout = static_cast<QHBoxLayout*>(bar->layout());

@@ -48,7 +48,6 @@ void ReadingDesk::openSecond(core::project::SecondReadingId second) {
     const auto snapshot = m_store.snapshot();
     if (const auto* found = snapshot->secondReadings.find(second)) {
         m_second = second;
-        m_rowOrigin = RowOrigin::Neutral;  // the last row length may be that of this very shot
         open(found->shot);
     }
 }
@@ -73,11 +72,9 @@ void ReadingDesk::open(ShotId shot) {
     if (!m_view) {
         return;
     }
-    if (m_rowOrigin == RowOrigin::Neutral) {
-        m_rowSeconds = kNeutralFramesPerRow * m_view->frameSeconds;
-    } else {
-        m_rowOrigin = RowOrigin::LastShot;
-    }
+    // The row length of another shot would suggest its rate.
+    m_rowOrigin = RowOrigin::Neutral;
+    m_rowSeconds = kNeutralFramesPerRow * m_view->frameSeconds;
     adoptRowLength();
     const auto& marks = m_view->shot.marks;
     const FrameIndex first =

@@ -92,7 +92,7 @@ Q_SIGNALS:
 
 private:
     /// Where the row length comes from; a neutral one says nothing about turns.
-    enum class RowOrigin { Neutral, LastShot, Reading, Tuned };
+    enum class RowOrigin { Neutral, Reading, Tuned };
 
     void onPicturesRead(core::project::ShotId shot);
     void refreshView();

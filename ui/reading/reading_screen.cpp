@@ -11,6 +11,7 @@
 
 #include "core/intake/clip_record.h"
 #include "core/intake/find_clip.h"
+#include "ui/bridge/kept_again.h"
 #include "ui/reading/card/key_list.h"
 #include "ui/reading/card/reading_card.h"
 #include "ui/reading/grid/ball_view.h"
@@ -21,6 +22,7 @@
 #include "ui/reading/shot/mark_bar.h"
 #include "ui/reading/shot/scene_view.h"
 #include "ui/reading/shot/shot_strip.h"
+#include "ui/reading/shot/what_is_open.h"
 #include "ui/style/plain_label.h"
 
 namespace ui::reading {
@@ -47,6 +49,7 @@ ReadingScreen::ReadingScreen(Store& store, bridge::FrameRequester& requester,
       m_evidenceKeeper{jobs != nullptr && store.readOnlyReason().empty()
                            ? std::make_unique<EvidenceKeeper>(store, *jobs)
                            : nullptr},
+      m_again{jobs != nullptr ? new bridge::KeptAgain{store, *jobs, this} : nullptr},
       m_desk{store, m_pictureReader.get()},
       m_effort{store, *this},
       m_pictures{requester},
@@ -198,13 +201,31 @@ void ReadingScreen::connectMarkActions() {
     on(m_actions.doubtful, [this] { m_desk.toggleDoubtful(); });
     connect(m_card, &ReadingCard::reasonClosed, this, [this] { setFocus(); });
     connect(m_card, &ReadingCard::setUpWanted, this, &ReadingScreen::setUpWanted);
+    connect(m_card, &ReadingCard::clockWanted, this, &ReadingScreen::clockWanted);
+    connect(m_card, &ReadingCard::diameterAnswered, this, [this] {
+        if (m_desk.method()) {
+            keepAndNext();
+        } else {
+            m_desk.advise(
+                tr("The pictures are read with the ball's diameter now. Press Enter "
+                   "when the number is there."));
+        }
+    });
+    if (m_again != nullptr) {
+        connect(m_card, &ReadingCard::readAgainWanted, m_again, &bridge::KeptAgain::read);
+        connect(m_again, &bridge::KeptAgain::ended, &m_desk, &ReadingDesk::advise);
+    }
     connect(m_card, &ReadingCard::pointingWanted, this, [this] {
         m_compare->setMode(CompareView::Mode::Off);
         setFocus();
     });
     connect(m_card, &ReadingCard::wasSetAside, this, [this] {
         m_effort.setOutcome(core::project::VisitOutcome::SetAside);
+        const ShotId before = m_desk.view().shot.id;
         moveToShot(1);
+        if (m_desk.view().shot.id == before) {
+            m_desk.advise(whatIsOpen(*m_store.snapshot()));
+        }
     });
 }
 
@@ -337,6 +358,7 @@ void ReadingScreen::refreshActions() {
     if (!m_store.readOnlyReason().empty()) {
         for (QAction* action : m_actions.edits()) {
             action->setEnabled(false);
+            action->setToolTip(QString::fromStdString(m_store.readOnlyReason()));
         }
     }
     m_actions.doubtful->setChecked(hasShot && m_desk.view().shot.doubtful);
@@ -365,6 +387,9 @@ void ReadingScreen::moveToNext(ShotListModel::Filter kind) {
 }
 
 void ReadingScreen::keepAndNext() {
+    if (m_card->askDiameterFirst()) {
+        return;
+    }
     if (m_desk.isBlind()) {
         if (m_desk.keep()) {
             m_effort.setOutcome(core::project::VisitOutcome::Kept);
@@ -383,6 +408,8 @@ void ReadingScreen::keepAndNext() {
     m_effort.setOutcome(core::project::VisitOutcome::Kept);
     if (next) {
         openShot(*next);
+    } else {
+        m_desk.advise(whatIsOpen(*m_store.snapshot()));
     }
 }
 

@@ -20,6 +20,10 @@ class QLabel;
 class QSplitter;
 class QStackedWidget;
 
+namespace ui::bridge {
+class KeptAgain;
+}
+
 namespace ui::reading {
 
 class BallView;
@@ -85,6 +89,8 @@ Q_SIGNALS:
     void namesHiddenChanged();
     /// What is known of the filming day of this clip should be entered.
     void setUpWanted(core::project::ClipId clip);
+    /// The clock of this clip has to be settled.
+    void clockWanted(core::project::ClipId clip);
     /// What was read from the pictures of a shot is another.
     void picturesRead(core::project::ShotId shot);
 
@@ -124,6 +130,7 @@ private:
     ReadingActions m_actions;
     std::unique_ptr<PictureReader> m_pictureReader;
     std::unique_ptr<EvidenceKeeper> m_evidenceKeeper;
+    bridge::KeptAgain* m_again;  ///< null where there are no jobs
     ReadingDesk m_desk;
     EffortMeter m_effort;
     BallPictures m_pictures;

@@ -10,6 +10,7 @@
 #include <QTableWidget>
 #include <QVBoxLayout>
 
+#include "ui/models/local_time.h"
 #include "ui/shell/backup_keeper.h"
 #include "ui/style/rank.h"
 #include "ui/style/tabular_font.h"
@@ -27,11 +28,6 @@ QTableWidgetItem* cell(const QString& text, bool isNumber = false) {
     item->setTextAlignment((isNumber ? Qt::AlignRight : Qt::AlignLeft) | Qt::AlignVCenter);
     item->setToolTip(text);
     return item;
-}
-
-QString localTime(const std::string& utc) {
-    const auto time = QDateTime::fromString(QString::fromStdString(utc), Qt::ISODate);
-    return time.toLocalTime().toString(QStringLiteral("yyyy-MM-dd HH:mm:ss"));
 }
 
 }  // namespace
@@ -135,7 +131,9 @@ void BackupsWindow::showPreviews(const Previews& previews) {
         const auto number = [&locale](std::size_t value) {
             return cell(locale.toString(static_cast<qulonglong>(value)), true);
         };
-        m_table->setItem(row, When, cell(localTime(preview.backup.madeAt)));
+        m_table->setItem(
+            row, When,
+            cell(models::localTime(preview.backup.madeAt, QStringLiteral("yyyy-MM-dd HH:mm:ss"))));
         m_table->setItem(
             row, Size,
             cell(locale.toString(static_cast<double>(preview.backup.bytes) / 1000.0, 'f', 0),

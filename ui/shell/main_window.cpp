@@ -85,6 +85,7 @@ MainWindow::MainWindow(QWidget* parent)
     connect(m_files, &ProjectFiles::openWanted, this, &MainWindow::openProject);
     connect(m_files, &ProjectFiles::restoreWanted, this, &MainWindow::restore);
     connect(m_start, &StartPage::demoWanted, this, &MainWindow::openDemo);
+    connect(m_start, &StartPage::testClipWanted, this, [this] { showTestClip({}); });
     connect(m_start, &StartPage::newWanted, this, &MainWindow::newProject);
     connect(m_start, &StartPage::openWanted, this, &MainWindow::chooseProject);
     connect(m_start, &StartPage::recentWanted, this,
@@ -191,6 +192,7 @@ void MainWindow::makeScreens() {
         m_pages->addWidget(screen);
     }
     connect(m_footage, &footage::FootageScreen::shotActivated, this, &MainWindow::openShot);
+    connect(m_footage, &footage::FootageScreen::testClipWanted, this, [this] { showTestClip({}); });
     connect(m_findings, &findings::FindingsScreen::shotActivated, this, &MainWindow::openShot);
     connect(m_plan, &plan::PlanScreen::statusChanged, this,
             [this](const QString& text) { setStatus(m_plan, text); });
@@ -198,10 +200,15 @@ void MainWindow::makeScreens() {
             [this](const QString& text) { setStatus(m_footage, text); });
     connect(m_reading, &reading::ReadingScreen::statusChanged, this,
             [this](const QString& text) { setStatus(m_reading, text); });
-    connect(m_reading, &reading::ReadingScreen::setUpWanted, this,
+    connect(m_reading, &reading::ReadingScreen::clockWanted, this,
             [this](core::project::ClipId clip) {
                 showScreen(Screen::Footage);
                 m_footage->chooseClip(clip);
+            });
+    connect(m_reading, &reading::ReadingScreen::setUpWanted, this,
+            [this](core::project::ClipId clip) {
+                showScreen(Screen::Footage);
+                m_footage->setUpDayOf(clip);
             });
     connect(m_reading, &reading::ReadingScreen::namesHiddenChanged, this,
             &MainWindow::refreshActions);

@@ -23,7 +23,8 @@ class DoubtsScreen;
 }
 namespace ui::footage {
 class FootageScreen;
-}
+class TestClipWindow;
+}  // namespace ui::footage
 namespace ui::findings {
 class FindingsScreen;
 }
@@ -114,9 +115,12 @@ private:
     void showCautions();
     void showAbout();
     void setAppearance(Appearance appearance);
+    void addSpinUnits(QMenu& view);
     void scaleText(double factor);
     void setStatus(const QWidget* screen, const QString& text);
     void openShot(core::project::ShotId shot);
+    /// The window for test clips, with this one when it is named.
+    void showTestClip(const QString& file);
     void connectDoubts();
     void connectPublish();
     [[nodiscard]] QWidget* pageOf(Screen screen) const;
@@ -151,6 +155,7 @@ private:
     bridge::FindingsKeeper* m_findingsKeeper{};
     QHash<const QWidget*, QString> m_statusOf;  ///< what each screen has to say below
     QPointer<GuideWindow> m_guide;
+    QPointer<footage::TestClipWindow> m_testClip;
     Workspace m_workspace;
     std::shared_ptr<void> m_listening;  // last: silent before the rest goes
 };

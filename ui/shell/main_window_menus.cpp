@@ -3,6 +3,9 @@
 #include <QSettings>
 
 #include "core/about/about.h"
+#include "ui/models/spin_unit.h"
+#include "ui/reading/card/reading_card.h"
+#include "ui/reading/reading_screen.h"
 #include "ui/shell/cautions.h"
 #include "ui/shell/main_window.h"
 #include "ui/shell/project_files.h"
@@ -90,6 +93,7 @@ void MainWindow::makeViewMenu() {
         look->setChecked(appearance == stored);
         looks->addAction(look);
     }
+    addSpinUnits(*view);
 }
 
 void MainWindow::makeHelpMenu() {
@@ -128,6 +132,27 @@ void MainWindow::setAppearance(Appearance appearance) {
     QSettings settings;
     settings.setValue(QStringLiteral("appearance"), nameOf(appearance));
     applyAppearance(appearance, settings.value(QStringLiteral("text_scale"), 1.0).toDouble());
+}
+
+/// A second unit beside rpm.
+void MainWindow::addSpinUnits(QMenu& view) {
+    using models::SpinUnit;
+    view.addSeparator();
+    auto* units = new QActionGroup{this};
+    for (const auto& [text, unit] :
+         {std::pair{tr("Spin in &rpm"), SpinUnit::RpmOnly},
+          std::pair{tr("Spin in rpm and &turns per second"), SpinUnit::TurnsPerSecond},
+          std::pair{tr("Spin in rpm and r&ad/s"), SpinUnit::RadiansPerSecond}}) {
+        auto* choice = view.addAction(text, this, [this, unit = unit] {
+            models::setSpinUnit(unit);
+            if (m_reading != nullptr) {
+                m_reading->card().refresh();
+            }
+        });
+        choice->setCheckable(true);
+        choice->setChecked(unit == models::spinUnit());
+        units->addAction(choice);
+    }
 }
 
 void MainWindow::scaleText(double factor) {

@@ -21,6 +21,7 @@
 #include "ui/doubts/doubts_screen.h"
 #include "ui/findings/findings_screen.h"
 #include "ui/footage/footage_screen.h"
+#include "ui/footage/test_clip_window.h"
 #include "ui/plan/plan_screen.h"
 #include "ui/publish/publish_screen.h"
 #include "ui/reading/reading_screen.h"
@@ -122,16 +123,44 @@ void MainWindow::showProject(const QString& file) {
 }
 
 void MainWindow::dragEnterEvent(QDragEnterEvent* event) {
-    if (!draggedProject(*event->mimeData()).isEmpty()) {
+    const auto& dragged = *event->mimeData();
+    const bool isTestClip =
+        !m_workspace.store && !footage::TestClipWindow::draggedFilm(dragged).isEmpty();
+    if (!draggedProject(dragged).isEmpty() || isTestClip) {
         event->acceptProposedAction();
     }
 }
 
 void MainWindow::dropEvent(QDropEvent* event) {
     event->acceptProposedAction();
+    if (draggedProject(*event->mimeData()).isEmpty()) {
+        showTestClip(footage::TestClipWindow::draggedFilm(*event->mimeData()));
+        return;
+    }
     // Opening lets the screen go over which it was dropped: not before the drop is done.
     QTimer::singleShot(0, this,
                        [this, file = draggedProject(*event->mimeData())] { showProject(file); });
+}
+
+void MainWindow::showTestClip(const QString& file) {
+    if (m_testClip == nullptr) {
+        core::intake::DaySetUp known;
+        if (m_workspace.store && !m_workspace.store->snapshot()->sessions.isEmpty()) {
+            const auto snapshot = m_workspace.store->snapshot();
+            if (const auto kept =
+                    core::intake::setUpOf(*snapshot, (snapshot->sessions.end() - 1)->id)) {
+                known = core::intake::proposedSetUp(*snapshot, kept.value()).setUp;
+            }
+        }
+        m_testClip = new footage::TestClipWindow{*m_jobs, known, this};
+        m_testClip->setAttribute(Qt::WA_DeleteOnClose);
+    }
+    m_testClip->show();
+    m_testClip->raise();
+    m_testClip->activateWindow();
+    if (!file.isEmpty()) {
+        m_testClip->judge(file);
+    }
 }
 
 void MainWindow::closeProject() {

@@ -32,6 +32,22 @@ QLabel* quietWords(const QString& text) {
     return label;
 }
 
+/// A line of what can be done, with its button.
+QWidget* offer(const QString& title, const QString& words, QPushButton* button) {
+    auto* head = new QLabel{title};
+    style::setTextSize(head, style::TextSize::Body, style::Weight::Strong);
+    auto* column = new QVBoxLayout;
+    column->setSpacing(0);
+    column->addWidget(head);
+    column->addWidget(quietWords(words));
+    auto* place = new QWidget;
+    auto* row = new QHBoxLayout{place};
+    row->setContentsMargins(0, 0, 0, 0);
+    row->addLayout(column, 1);
+    row->addWidget(button);
+    return place;
+}
+
 void clear(QVBoxLayout& column) {
     while (QLayoutItem* item = column.takeAt(0)) {
         if (item->widget() != nullptr) {
@@ -94,6 +110,7 @@ QWidget* StartPage::makeRight() {
     layout->addLayout(buttons);
     layout->addSpacing(style::kCardsPx);
     layout->addWidget(makeDemo());
+    layout->addWidget(makeTestClip());
     layout->addStretch(1);
     layout->addWidget(new style::RemarkLine{
         style::RemarkKind::Grave, QStringLiteral("Before anybody swings"), cautionsText()});
@@ -109,24 +126,26 @@ QWidget* StartPage::makeRight() {
 }
 
 QWidget* StartPage::makeDemo() {
-    auto* title = new QLabel{QStringLiteral("First time here?")};
-    style::setTextSize(title, style::TextSize::Body, style::Weight::Strong);
     m_demo = new QPushButton{QStringLiteral("Open the demo")};
     m_demo->setObjectName(QStringLiteral("open_demo"));
     m_demo->setToolTip(QStringLiteral(
         "A club's stringing bench compares string set-ups; every figure is invented"));
     connect(m_demo, &QPushButton::clicked, this, &StartPage::demoWanted);
-    auto* words = new QVBoxLayout;
-    words->setSpacing(0);
-    words->addWidget(title);
-    words->addWidget(quietWords(QStringLiteral(
-        "A stringing bench with 8 set-ups and 2 hitters; every figure is invented.")));
-    auto* place = new QWidget;
-    auto* row = new QHBoxLayout{place};
-    row->setContentsMargins(0, 0, 0, 0);
-    row->addLayout(words, 1);
-    row->addWidget(m_demo);
-    return place;
+    return offer(QStringLiteral("First time here?"),
+                 QStringLiteral("A stringing bench with 8 set-ups and 2 hitters; every figure is "
+                                "invented."),
+                 m_demo);
+}
+
+QWidget* StartPage::makeTestClip() {
+    auto* test = new QPushButton{QStringLiteral("Test clip…")};
+    test->setObjectName(QStringLiteral("test_clip_wanted"));
+    test->setToolTip(QStringLiteral("A clip can also be dropped on this page"));
+    connect(test, &QPushButton::clicked, this, &StartPage::testClipWanted);
+    return offer(QStringLiteral("Before the filming day"),
+                 QStringLiteral("A clip of a few strikes, dropped here: good to film like this, or "
+                                "what to change."),
+                 test);
 }
 
 void StartPage::refresh() {

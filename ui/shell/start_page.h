@@ -30,6 +30,7 @@ public:
 
 Q_SIGNALS:
     void demoWanted();
+    void testClipWanted();
     void newWanted();
     void openWanted();
     void recentWanted(const QString& file);
@@ -41,6 +42,7 @@ protected:
 private:
     [[nodiscard]] QWidget* makeRight();
     [[nodiscard]] QWidget* makeDemo();
+    [[nodiscard]] QWidget* makeTestClip();
 
     QList<RecentProject> m_recent;
     StartArt* m_art;

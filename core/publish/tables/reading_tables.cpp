@@ -1,7 +1,9 @@
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <set>
 
+#include "core/findings/flight_words.h"
 #include "core/publish/tables/field.h"
 #include "core/publish/tables/tables.h"
 #include "core/reading/inputs_json.h"
@@ -141,6 +143,45 @@ report::Table shotsTable(const TableInput& input) {
     return table;
 }
 
+/// Columns of how the ball flew, a value and its standard uncertainty each.
+void addFlightFields(report::Table& table) {
+    const auto add = [&table](const findings::FlightNumber& number, const std::string& what) {
+        const std::string unit = number.column.empty() ? "" : "_" + std::string{number.column};
+        const std::string name{number.name};
+        const std::string of{number.unit.empty() ? "1" : number.unit};
+        table.fields.push_back(numberField(name + unit, of, what));
+        table.fields.push_back(
+            numberField(name + "_uncertainty" + unit, of, "Its standard uncertainty."));
+    };
+    constexpr std::array<const char*, findings::kFlightNumbers> kWhat{
+        "Speed of the ball at the first frame of its track; needs the ball's diameter.",
+        "Rise of the flight above the horizontal there.",
+        "Part of the spin about the horizontal across the flight: positive where the upper side "
+        "runs forward (topspin), negative for backspin.",
+        "Part of the spin about the axis square to the flight and to that one: positive where the "
+        "ball curves to the right.",
+        "Part of the spin about the direction of flight.",
+        "Angle between the horizontal and the axis, seen along the flight: 0 for pure topspin or "
+        "backspin, positive for sidespin to the right.",
+        "Radius times spin over speed (Nathan 2008, Am. J. Phys. 76:119)."};
+    const auto numbers = findings::numbersOf({});
+    for (std::size_t i = 0; i < numbers.size(); ++i) {
+        add(numbers[i], kWhat[i]);
+    }
+}
+
+void appendFlight(std::vector<Cell>& row, const project::Reading& read) {
+    const auto flight = findings::flightOf(read);
+    if (!flight) {
+        row.resize(row.size() + 2 * findings::kFlightNumbers);
+        return;
+    }
+    for (const auto& number : findings::numbersOf(*flight)) {
+        row.push_back(numberOrNothing(number.value));
+        row.push_back(numberOrNothing(number.sigma));
+    }
+}
+
 report::Table readingsTable(const TableInput& input) {
     auto table = report::readingsTable(input.snapshot);
     table.fields.push_back(wholeField("start_frame", "Frame of reference; frames count from 0."));
@@ -152,6 +193,7 @@ report::Table readingsTable(const TableInput& input) {
         numberField("turns", "1", "Turns in these frames; whole between start and return."));
     table.fields.push_back(
         numberField("capture_rate_fps", "1/s", "Frames a second at which the camera filmed."));
+    addFlightFields(table);
     std::size_t at = 0;
     for (const auto& read : input.snapshot.readings) {
         const auto* shot = input.snapshot.shots.find(read.shot);
@@ -163,6 +205,7 @@ report::Table readingsTable(const TableInput& input) {
         row.push_back(numberOrNothing(found.frames));
         row.push_back(numberOrNothing(found.turns));
         row.push_back(numberOrNothing(found.captureRateFps));
+        appendFlight(row, read);
     }
     for (const char* part : {"clock_part", "view_part", "habit_part"}) {
         table.references.push_back({part, "shared_parts", "part"});

@@ -25,6 +25,7 @@ public:
         store = must(Store::create(m_folder.path() / "p.turnmark"));
         Session day;
         day.name = "day";
+        day.ballDiameterMm = 67.0;
         session = must(store->addSession(day));
         Clip film;
         film.session = session;

@@ -153,6 +153,31 @@ TEST_F(DoubtRules, AReadingThatDiffersFromTheCountingOneIsNamed) {
                  of(doubts(), other)->has(Reason::ReadingsDiffer));
 }
 
+// 10 frames of 1/240 s a turn are 1440 rpm, and 720 rpm at half the rate: no repeated reading.
+TEST_F(DoubtRules, ReadingsOnTwoClocksAreNoRepeatedReadings) {
+    const auto shot = addShot(0, 50);
+    keepMarks(shot, 10, 20, 1);
+    ClockSetting half;
+    half.kind = core::timebase::ClockKind::Counted;
+    half.counted = core::timebase::CaptureRate{{120}};
+    ASSERT_TRUE(store->setClipClock(clip, {}, half, {}));
+    keepMarks(shot, 10, 20, 1);
+    EXPECT_EQ(of(doubts(), shot), nullptr);
+    ASSERT_EQ(store->snapshot()->readings.size(), 2U);
+}
+
+// Without the diameter of the ball its fall cannot check the clock; a clock check is as good.
+TEST_F(DoubtRules, AClockThatNothingChecksIsNamed) {
+    const auto shot = addShot(0, 50);
+    keepMarks(shot, 10, 20, 1);
+    Session day = *store->snapshot()->sessions.find(session);
+    day.ballDiameterMm.reset();
+    ASSERT_TRUE(store->changeSession(day));
+    EXPECT_EQ(doubtOf(doubts(), shot, Reason::ClockUnchecked).grade, Grade::Question);
+    ASSERT_TRUE(store->setClipClock(clip, {core::timebase::ClockCheck{}}, ClockSetting{}, {}));
+    EXPECT_EQ(of(doubts(), shot), nullptr);
+}
+
 TEST_F(DoubtRules, OutliersWideIntervalsAndOddSpeedsAreSeenAmongTheirCell) {
     std::map<ShotId, PictureOpinion> opinions;
     std::vector<ShotId> shots;

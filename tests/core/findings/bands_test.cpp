@@ -86,6 +86,12 @@ TEST(Bands, EdgeThatIsNoNumberIsRefused) {
                   "not a number");
 }
 
+TEST(Bands, EdgeBeyondAnySpinIsRefused) {
+    const auto bands = Bands::parse("low 1e99 high");
+    ASSERT_FALSE(bands.has_value());
+    EXPECT_EQ(bands.error().code, ErrorCode::InvalidInput);
+}
+
 TEST(Bands, EdgeWithTwoReadingsIsRefused) {
     const auto bands = Bands::parse("low 1,200 high");
     ASSERT_FALSE(bands.has_value());

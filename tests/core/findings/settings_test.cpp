@@ -85,7 +85,7 @@ TEST(NoticeableStepText, NumberWithOrWithoutItsUnit) {
 }
 
 TEST(NoticeableStepText, AnythingElseIsRefusedWithTheRemedy) {
-    for (const char* text : {"much", "300 turns", "3 00", "nan", "-5", "0", "1e999"}) {
+    for (const char* text : {"much", "300 turns", "3 00", "nan", "-5", "0", "1e99", "1e999"}) {
         const auto step = parseStep(text);
         ASSERT_FALSE(step.has_value()) << text;
         EXPECT_EQ(step.error().code, ErrorCode::InvalidInput) << text;

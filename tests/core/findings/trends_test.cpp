@@ -5,6 +5,7 @@
 
 namespace {
 
+using core::findings::Trend;
 using ::testing::HasSubstr;
 using ::testing::IsEmpty;
 using tests::MadeProject;

@@ -1,4 +1,5 @@
 #include "core/plan/print.h"
+#include "core/plan/sheet.h"
 
 #include <gtest/gtest.h>
 
@@ -66,6 +67,18 @@ TEST(PrintTest, SlateCardsHaveTheirWordsOnTheirPages) {
     EXPECT_EQ(countOf(words, "\f"), 12U) << "a page a card";
     EXPECT_EQ(countOf(words, "hitter: Zoë"), 6U);
     EXPECT_EQ(countOf(words, "Darm & Söhne <1,25>"), 2U);
+}
+
+TEST(PrintTest, ASheetHasItsRowsAndTheCautions) {
+    const std::string words = wordsOf(sheetPdf(
+        {"Test clip: a.mp4",
+         "Good to film like this.",
+         {},
+         {{"check", "Blur", "20° of turn", "More light."}, {"good", "Shots", "3 found", ""}}}));
+    for (const char* each : {"Test clip: a.mp4", "Good to film like this.", "check", "Blur",
+                             "20° of turn", "More light.", "3 found", "Before anybody swings"}) {
+        EXPECT_NE(words.find(each), std::string::npos) << each;
+    }
 }
 
 TEST(PrintTest, UnfinishedPlanIsSaid) {

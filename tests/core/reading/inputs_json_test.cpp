@@ -76,7 +76,10 @@ constexpr const char* kFit = R"({ "clip_fingerprint": "…", "first_frame": 3, "
   "track": [{"frame": 12, "time_s": 0.05, "centre_px": [100.5, 50.25], "centre_sigma_px": [0.1, 0.2], "radius_px": 20,
              "radius_sigma_px": 0.3, "smear_px": [4, -1], "source": "clicked"}],
   "fit": {"angular_velocity_rad_per_s": [1, 2, 150], "covariance_rad2_per_s2": [[1, 0, 0], [0, 2, 0], [0, 0, 3]],
-          "explained_share": 0.9, "field_of_view_rad": 1.05, "uniqueness_standard_errors": 7.5} })";
+          "explained_share": 0.9, "field_of_view_rad": 1.05, "uniqueness_standard_errors": 7.5},
+  "flight": {"speed_m_per_s": [22.4, 0.3], "launch_angle_rad": [0.06, 0.01], "topspin_rpm": [-2413, 5],
+             "sidespin_rpm": [278, 20], "rifle_spin_rpm": [448, 30], "axis_tilt_rad": [0.11, 0.02],
+             "spin_parameter": [0.427, 0.006]} })";
 
 TEST(ProjectFormatInputs, R22_WhatARotationFitRestsOnIsRead) {
     const auto read = keptFitFromJson(kFit);
@@ -103,6 +106,10 @@ TEST(ProjectFormatInputs, R22_WhatARotationFitRestsOnIsRead) {
     EXPECT_EQ(kept.covariance[1][1], 2.0);
     EXPECT_EQ(kept.fieldOfView, core::Radians{1.05});
     EXPECT_EQ(kept.uniqueness, 7.5);
+    ASSERT_TRUE(kept.flight);
+    EXPECT_EQ(kept.flight->speed.sigma.metresPerSecond, 0.3);
+    EXPECT_EQ(kept.flight->topspin.value.rpm, -2413.0);
+    EXPECT_EQ(kept.flight->spinParameter.value.value, 0.427);
 }
 
 TEST(ProjectFormatInputs, R22_WhatIsWrittenIsReadAgain) {
@@ -118,11 +125,13 @@ TEST(ProjectFormatInputs, R22_TheFirstVersionIsReadToo) {
     json["facts"].erase("field_of_view_sigma_rad");
     json["fit"]["uniqueness_standard_errors"] = nullptr;
     json.erase("clicks");
+    json.erase("flight");
     const auto kept = keptFitFromJson(json.dump());
     ASSERT_TRUE(kept) << kept.error().message;
     EXPECT_NEAR(kept.value().request.facts.fieldOfView->sigma.radians, 0.022, 1e-12);
     EXPECT_FALSE(kept.value().uniqueness);
     EXPECT_TRUE(kept.value().request.clicks.empty());
+    EXPECT_FALSE(kept.value().flight);
     for (const char* part : {"clock", "facts", "track", "fit", "first_frame"}) {
         auto without = json;
         without.erase(part);

@@ -139,6 +139,24 @@ TEST_F(FootageScreenTest, AClipWhoseFileIsGoneIsMarkedInTheList) {
     EXPECT_EQ(rows->index(0, Model::kRemarks).data().toString(), QStringLiteral("file not found"));
 }
 
+TEST_F(FootageScreenTest, ASecondCopyToLookAtDisablesWhatWouldChangeItAndSaysWhy) {
+    const fs::path file = store->file();
+    store.reset();
+    store = tests::must(core::project::Store::openReadOnly(file));
+    open();
+    const QString reason = QString::fromStdString(store->readOnlyReason());
+    ASSERT_FALSE(reason.isEmpty());
+    for (const char* name : {"add_clips", "add_folder", "find_shots", "add_shot", "split_shot",
+                             "join_shots", "drop_shots", "by_cards", "by_order", "withdraw"}) {
+        const auto& button = child<QPushButton>(name);
+        EXPECT_FALSE(button.isEnabled()) << name;
+        EXPECT_EQ(button.toolTip(), reason) << name;
+    }
+    EXPECT_FALSE(child<QLineEdit>("capture_rate").isEnabled());
+    QTest::mouseClick(&child<QPushButton>("set_up_day"), Qt::LeftButton);
+    EXPECT_FALSE(child<QPushButton>("day_use").isEnabled());
+}
+
 TEST_F(FootageScreenTest, AWrongTagIsSetAsideByHand) {
     open();
     auto& rate = child<QLineEdit>("capture_rate");

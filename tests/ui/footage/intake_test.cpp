@@ -131,6 +131,11 @@ TEST_F(IntakeTest, ADroppedFolderIsTakenInOnceAndWhatIsRefusedIsNamed) {
     EXPECT_EQ(sessionOfClip(0), "Session of " + today());
     EXPECT_EQ(store->snapshot()->sessions.begin()->date, today());
 
+    // The first clips of a day have come in: with what ball is asked once.
+    ASSERT_TRUE(child<QLineEdit>("day_diameter").isVisible());
+    QTest::mouseClick(&child<QPushButton>("day_close"), Qt::LeftButton);
+    EXPECT_FALSE(child<QLineEdit>("day_diameter").isVisible());
+
     QTest::mouseClick(&child<QPushButton>("intake_dismiss"), Qt::LeftButton);
     EXPECT_EQ(report(), "");
     drop({films});
@@ -138,6 +143,7 @@ TEST_F(IntakeTest, ADroppedFolderIsTakenInOnceAndWhatIsRefusedIsNamed) {
     EXPECT_TRUE(isSaid("0 clips added, 2 there already")) << report();
     EXPECT_TRUE(isSaid("0 clips searched")) << report();
     EXPECT_EQ(clips().size(), 2U);
+    EXPECT_FALSE(child<QLineEdit>("day_diameter").isVisible()) << "not now was said";
     EXPECT_EQ(store->snapshot()->shots.size(), 2U);
     EXPECT_EQ(store->snapshot()->sessions.size(), 1U);
 }

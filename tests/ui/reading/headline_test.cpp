@@ -2,6 +2,8 @@
 
 #include <gtest/gtest.h>
 
+#include "ui/models/spin_unit.h"
+
 /// What stands where there is no number. Refusals are those of the fit and of the track.
 namespace ui::reading {
 namespace {
@@ -75,6 +77,23 @@ TEST(Headline, AsksForFactsOfTheDayThatAreNotKnown) {
     known.readoutSeconds = 0.008;
     known.fieldOfViewDeg = 60.0;
     EXPECT_EQ(textsOf(helpsFor(view, &known)), QStringList{QStringLiteral("Point at the ball")});
+}
+
+// 2400 rpm are 40 turns a second and 251.3 rad/s.
+TEST(Headline, ShowsTheOtherUnitWhereAPersonChoseIt) {
+    auto read = refused({});
+    read.rate = core::Measured<core::Rpm>{{2400.0}, {6.0}};
+    read.interval95 = core::Interval<core::Rpm>{{2388.0}, {2412.0}};
+    const auto view = viewWith(read);
+    const auto intervalIn = [&view](models::SpinUnit unit) {
+        models::setSpinUnit(unit);
+        return headlineOf(view, nullptr, Method::Pictures).interval;
+    };
+    EXPECT_TRUE(intervalIn(models::SpinUnit::TurnsPerSecond)
+                    .endsWith(QStringLiteral("\n40.00 ± 0.10 turns/s")));
+    EXPECT_TRUE(intervalIn(models::SpinUnit::RadiansPerSecond)
+                    .endsWith(QStringLiteral("\n251.33 ± 0.63 rad/s")));
+    EXPECT_FALSE(intervalIn(models::SpinUnit::RpmOnly).contains(QLatin1Char{'\n'}));
 }
 
 TEST(Headline, MarksWithoutANumberAreNotPassedOver) {

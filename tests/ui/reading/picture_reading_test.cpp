@@ -1,6 +1,7 @@
 #include <gtest/gtest.h>
 
 #include <QLabel>
+#include <QLineEdit>
 #include <QPushButton>
 #include <QTest>
 #include <cmath>
@@ -10,6 +11,7 @@
 
 #include "core/intake/agreed_readings.h"
 #include "core/intake/clip_shots.h"
+#include "core/intake/day_setup.h"
 #include "tests/core/intake/clip_project.h"
 #include "ui/reading/card/reading_card.h"
 #include "ui/reading/grid/turn_grid_panel.h"
@@ -34,6 +36,11 @@ protected:
     void SetUp() override {
         std::ifstream stream{tests::dataFolder() / "footage" / "slow_240in30_tagged.json"};
         truth = nlohmann::json::parse(stream)["shots"][0];
+        auto setUp = must(core::intake::setUpOf(*store->snapshot(), record().session));
+        setUp.session.ballDiameterMm = 74.0;  // tests/data/footage/slow_240in30_tagged.json
+        if (isDiameterKnown) {
+            must(core::intake::setUpDay(*store, setUp));
+        }
         const auto found =
             must(core::intake::searchShots(must(core::intake::shotSearchOf(*store, clip))));
         shotId = must(core::intake::addNewShots(*store, clip, found)).at(0);
@@ -62,6 +69,7 @@ protected:
         return label != nullptr ? label->text() : QString{};
     }
 
+    bool isDiameterKnown{true};
     nlohmann::json truth;
     bridge::JobRunner jobs{1};
     std::unique_ptr<core::media::FrameService> frames;
@@ -100,6 +108,63 @@ TEST_F(PictureReadingTest, TheReturnKeyKeepsItAndUndoTakesItBack) {
     EXPECT_GE(inputs["track"].size(), 10U);
     ASSERT_TRUE(store->undo());
     EXPECT_EQ(shot().standing, ShotStanding::Open);
+}
+
+class UnknownBallTest : public PictureReadingTest {
+protected:
+    UnknownBallTest() { isDiameterKnown = false; }
+    [[nodiscard]] QLineEdit& question() const {
+        return *screen->card().findChild<QLineEdit*>(QStringLiteral("ask_diameter"));
+    }
+    void askByEnter() {
+        ASSERT_TRUE(waitForReading());
+        QTest::keyClick(screen.get(), Qt::Key_Return);
+        ASSERT_TRUE(question().isVisible());
+        ASSERT_TRUE(question().hasFocus());
+        EXPECT_EQ(shot().standing, ShotStanding::Open);
+    }
+    [[nodiscard]] std::optional<double> diameter() const {
+        const auto snapshot = store->snapshot();
+        return snapshot->sessions.begin()->ballDiameterMm;
+    }
+};
+
+TEST_F(UnknownBallTest, TheDiameterIsAskedForBeforeTheFirstReadingIsKept) {
+    askByEnter();
+    QTest::keyClicks(&question(), QStringLiteral("1e99"));
+    QTest::keyClick(&question(), Qt::Key_Return);
+    EXPECT_EQ(diameter(), std::nullopt);
+    EXPECT_EQ(question().text(), QStringLiteral("1e99")) << "stays for correction";
+    question().selectAll();
+    QTest::keyClicks(&question(), QStringLiteral("74"));
+    QTest::keyClick(&question(), Qt::Key_Return);
+    EXPECT_EQ(diameter(), 74.0);
+    EXPECT_FALSE(question().isVisible());
+    ASSERT_TRUE(waitForReading());  // its fall is measured now
+    EXPECT_TRUE(screen->desk().view().pictureReading()->gravity.has_value());
+    QTest::keyClick(screen.get(), Qt::Key_Return);
+    EXPECT_EQ(shot().standing, ShotStanding::Kept);
+}
+
+TEST_F(UnknownBallTest, NotKnownIsAnAnswerAndKeeps) {
+    askByEnter();
+    auto* unknown = screen->card().findChild<QPushButton*>(QStringLiteral("diameter_not_known"));
+    QTest::mouseClick(unknown, Qt::LeftButton);
+    EXPECT_EQ(shot().standing, ShotStanding::Kept);
+    ASSERT_TRUE(store->undo());
+    ASSERT_EQ(shot().standing, ShotStanding::Open);
+    screen->openShot(shotId);
+    ASSERT_TRUE(waitForReading());
+    QTest::keyClick(screen.get(), Qt::Key_Return);  // not asked again
+    EXPECT_EQ(shot().standing, ShotStanding::Kept);
+}
+
+TEST_F(UnknownBallTest, EscapeLeavesTheQuestionAndTheShot) {
+    askByEnter();
+    QTest::keyClick(&question(), Qt::Key_Escape);
+    EXPECT_FALSE(question().isVisible());
+    EXPECT_EQ(shot().standing, ShotStanding::Open);
+    EXPECT_TRUE(core::intake::needsDiameter(*store->snapshot(), record().session));
 }
 
 /// Start and the return one turn later by key, from the truth that the renderer wrote.

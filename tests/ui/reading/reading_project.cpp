@@ -8,6 +8,7 @@
 #include "core/intake/add_clip.h"
 #include "core/intake/assign_shots.h"
 #include "core/intake/clip_shots.h"
+#include "core/intake/day_setup.h"
 #include "core/media/film/film_writer.h"
 #include "tests/support/must.h"
 
@@ -81,6 +82,9 @@ ReadingProject::ReadingProject(const std::vector<BallFilm>& films) {
     core::project::Session session;
     session.name = "Test day";
     const auto sessionId = must(m_store->addSession(session));
+    auto setUp = must(core::intake::setUpOf(*m_store->snapshot(), sessionId));
+    setUp.isDiameterNotKnown = true;  // the ball of these films knows no gravity
+    must(core::intake::setUpDay(*m_store, setUp));
     for (std::size_t k = 0; k < films.size(); ++k) {
         const auto file = folder / ("ball_" + std::to_string(k) + ".mp4");
         std::filesystem::copy_file(filmOf(films[k], 8 * static_cast<int>(k)), file);

@@ -189,6 +189,33 @@ TEST_F(ReadingScreenTest, EnterKeepsTheReadingAndOpensTheNextShot) {
     EXPECT_EQ(screen.desk().view().shot.id, project.shot(1));
 }
 
+// Eight frames a row say nothing of a rate; the films have 120 frames per second.
+TEST_F(ReadingScreenTest, TheGridNeverHasTheRowLengthOfAnotherShot) {
+    press(Qt::Key_S);
+    press(Qt::Key_Right, Qt::NoModifier, 5);
+    press(Qt::Key_R);
+    EXPECT_NEAR(screen.desk().rowSeconds(), 5.0 / 120.0, 0.002);
+    press(Qt::Key_Return);
+    ASSERT_EQ(screen.desk().view().shot.id, project.shot(1));
+    EXPECT_NEAR(screen.desk().rowSeconds(), 8.0 / 120.0, 1e-9);
+    press(Qt::Key_Plus);
+    screen.openShot(project.shot(0));
+    EXPECT_NEAR(screen.desk().rowSeconds(), 5.0 / 120.0, 0.002) << "its own marks";
+    screen.openShot(project.shot(1));
+    EXPECT_NEAR(screen.desk().rowSeconds(), 8.0 / 120.0, 1e-9) << "the turned row is forgotten";
+}
+
+TEST_F(ReadingScreenTest, AfterTheLastShotItIsSaidWhatIsOpen) {
+    screen.openShot(project.shot(2));
+    press(Qt::Key_S);
+    press(Qt::Key_Right, Qt::NoModifier, 5);
+    press(Qt::Key_R);
+    press(Qt::Key_Return);
+    ASSERT_EQ(project.shotNow(2).standing, ShotStanding::Kept);
+    EXPECT_EQ(screen.card().noticeText(),
+              QStringLiteral("That was the last shot of the list. Still open: 2 shots to read."));
+}
+
 TEST_F(ReadingScreenTest, NothingToKeepIsSaidInTheCard) {
     press(Qt::Key_Return);
     EXPECT_EQ(project.shotNow(0).standing, ShotStanding::Open);

@@ -2,7 +2,10 @@
 
 #include <cmath>
 
+#include "core/base/number.h"
 #include "core/intake/agreed_readings.h"
+#include "core/intake/refuted_clock.h"
+#include "ui/models/spin_unit.h"
 #include "ui/reading/pictures/proposal_words.h"
 #include "ui/reading/reading_look.h"
 #include "ui/reading/tr.h"
@@ -16,6 +19,12 @@ using core::spin::fit::CandidateKind;
 QString intervalText(const core::Interval<core::Rpm>& interval, double sigma) {
     return tr("95 %: %1 to %2 rpm")
         .arg(valueText(interval.low.rpm, sigma), valueText(interval.high.rpm, sigma));
+}
+
+/// In the other unit that the person chose, on a line of its own.
+QString otherUnit(core::Rpm rate, core::Rpm sigma) {
+    const QString words = models::besideRpm(rate, sigma);
+    return words.isEmpty() ? words : QLatin1Char{'\n'} + words;
 }
 
 QString nameOfSource(Method method) {
@@ -79,7 +88,8 @@ Headline headlineOf(const ShotView& view, const core::project::Reading* kept,
     if (kept != nullptr) {
         const double sigma = kept->rate.sigma.rpm;
         headline.number = valueText(kept->rate.value.rpm, sigma);
-        headline.interval = intervalText(kept->interval95, sigma);
+        headline.interval =
+            intervalText(kept->interval95, sigma) + otherUnit(kept->rate.value, kept->rate.sigma);
         const bool isFit = kept->method == ReadingMethod::RotationFit;
         headline.source =
             tr("Kept, %1").arg(nameOfSource(isFit ? Method::Pictures : Method::Marks));
@@ -87,7 +97,8 @@ Headline headlineOf(const ShotView& view, const core::project::Reading* kept,
         headline.isSaidOtherwise = number && !isSameAs(*kept, *number, *toKeep);
     } else if (number) {
         headline.number = valueText(number->rate.rpm, number->sigma.rpm);
-        headline.interval = intervalText(number->interval95, number->sigma.rpm);
+        headline.interval = intervalText(number->interval95, number->sigma.rpm) +
+                            otherUnit(number->rate, number->sigma);
         QString source = nameOfSource(*toKeep);
         source[0] = source[0].toUpper();
         headline.source = tr("%1, not kept yet").arg(source);
@@ -107,16 +118,20 @@ QString whyNoNumber(const ShotView& view) {
     } else if (const QString refusal = refusalText(view); !refusal.isEmpty()) {
         sentences << refusal;
     }
-    if (const QString next = nextStepOf(view); !next.isEmpty()) {
+    // While the clock is refuted no mark gives a number that holds.
+    const bool isRefuted = view.proposal && !view.isReadingPictures && view.proposal->outcome &&
+                           view.proposal->outcome.value().isClockRefuted();
+    if (const QString next = nextStepOf(view); !next.isEmpty() && !isRefuted) {
         sentences << next;
     }
     return sentences.join(QLatin1Char('\n'));
 }
 
-QList<Help> helpsFor(const ShotView& view, const core::project::Session* facts) {
+QList<Help> helpsFor(const ShotView& view, const core::project::Session* facts,
+                     std::size_t sameClock) {
     QList<Help> helps;
     if (!view.clip.clock) {
-        return {{Help::Kind::SetUp, tr("Enter the rate")}};
+        return {{Help::Kind::Clock, tr("Enter the rate")}};
     }
     if (view.isReadingPictures || !view.proposal || view.kept) {
         return helps;
@@ -129,7 +144,13 @@ QList<Help> helpsFor(const ShotView& view, const core::project::Session* facts) 
         return helps;
     }
     if (read.isClockRefuted()) {
-        return {{Help::Kind::SetUp, tr("Settle the clock")}};
+        if (const auto refuted = core::intake::refutedClock(read)) {
+            helps << Help{Help::Kind::UseFlightRate,
+                          tr("Use %1 for %2")
+                              .arg(refuted->likelier.fps.toDouble())
+                              .arg(QString::fromStdString(core::counted(sameClock, "clip")))};
+        }
+        return helps << Help{Help::Kind::Clock, tr("Settle the clock")};
     }
     for (const double rpm : rivalRates(view)) {
         helps << Help{Help::Kind::UseRate, tr("Lay out %1 rpm").arg(fixedText(rpm, 0)), rpm};

@@ -44,13 +44,21 @@ struct Headline {
 
 /// What would help a shot without a number.
 struct Help {
-    enum class Kind { PointAtBall, SetUp, UseRate };
+    enum class Kind {
+        PointAtBall,
+        SetUp,          ///< of the filming day
+        Clock,          ///< of the clip
+        UseFlightRate,  ///< for all clips with the same wrong clock
+        UseRate,        ///< for the length of the rows
+    };
     Kind kind{};
     QString text;
-    double rpm{};  ///< of UseRate: for the length of the rows
+    double rpm{};  ///< of UseRate
 };
-/// facts: what is known of the filming day; null when it is gone.
-[[nodiscard]] QList<Help> helpsFor(const ShotView& view, const core::project::Session* facts);
+/// facts: what is known of the filming day; null when it is gone. sameClock: clips that were filmed
+/// alike and have the clock of this one, itself among them.
+[[nodiscard]] QList<Help> helpsFor(const ShotView& view, const core::project::Session* facts,
+                                   std::size_t sameClock = 1);
 
 /// Whether marks and pictures agree; absent unless both have a number.
 [[nodiscard]] std::optional<Remark> agreementOf(const ShotView& view);

@@ -9,6 +9,7 @@
 
 #include "core/findings/settings.h"
 #include "ui/reading/card/budget_table.h"
+#include "ui/reading/card/diameter_question.h"
 #include "ui/reading/card/fact_list.h"
 #include "ui/reading/card/method_rows.h"
 #include "ui/reading/card/reading_words.h"
@@ -39,6 +40,15 @@ QLabel* quietLabel(QWidget* parent) {
     auto* label = wrappingLabel(parent);
     label->setForegroundRole(QPalette::PlaceholderText);
     return label;
+}
+
+/// A name of a file without blanks, which may go on in the next line all the same.
+QString breakable(QString name) {
+    const QChar mayBreak{0x200b};
+    for (const QChar sign : {QLatin1Char{'_'}, QLatin1Char{'-'}, QLatin1Char{'.'}}) {
+        name.replace(sign, QString{sign} + mayBreak);
+    }
+    return name;
 }
 
 // A stored text that is no step is said in Findings.
@@ -240,6 +250,15 @@ QWidget* ReadingCard::makeDecisions(const ReadingActions& actions) {
     column->addWidget(m_primary);
     column->addWidget(m_lower);
     column->addWidget(makeReasonRow());
+    m_question = new DiameterQuestion{m_desk.store(), place};
+    m_question->hide();
+    column->addWidget(m_question);
+    connect(m_question, &DiameterQuestion::givenUp, this, &ReadingCard::closeQuestion);
+    connect(m_question, &DiameterQuestion::answered, this, [this](const auto& resting) {
+        closeQuestion();
+        Q_EMIT readAgainWanted(resting);
+        Q_EMIT diameterAnswered();
+    });
     return place;
 }
 
@@ -304,7 +323,7 @@ void ReadingCard::refreshHead() {
     }
     const ShotView& view = m_desk.view();
     m_title->setText(view.areNamesHidden ? view.name
-                                         : tr("%1 of %2").arg(view.name, view.clipName));
+                                         : tr("%1 of %2").arg(view.name, breakable(view.clipName)));
     m_subtitle->setText(cellText(view));
 }
 
@@ -343,50 +362,6 @@ void ReadingCard::refreshHeadline() {
     }
     m_source->setText(source);
     m_source->setVisible(hasShot && !source.isEmpty());
-}
-
-void ReadingCard::refreshHelps() {
-    const bool isWithout = m_desk.hasShot() && m_headline.number.isEmpty();
-    m_why->setText(isWithout ? whyNoNumber(m_desk.view()) : QString{});
-    m_why->setVisible(isWithout && !m_why->text().isEmpty());
-    auto* column = static_cast<QVBoxLayout*>(m_helps->layout());
-    while (QLayoutItem* item = column->takeAt(0)) {
-        item->widget()->deleteLater();  // one of them may have led here
-        delete item;
-    }
-    if (!isWithout) {
-        m_helps->hide();
-        return;
-    }
-    const auto snapshot = m_desk.store().snapshot();
-    const auto helps = helpsFor(m_desk.view(), snapshot->sessions.find(m_desk.view().clip.session));
-    for (const Help& each : helps) {
-        auto* button = new QPushButton{each.text, m_helps};
-        button->setFocusPolicy(Qt::TabFocus);
-        connect(button, &QPushButton::clicked, this, [this, each] { help(each); });
-        column->addWidget(button, 0, Qt::AlignLeft);
-    }
-    m_helps->setVisible(!helps.isEmpty());
-}
-
-void ReadingCard::help(const Help& what) {
-    switch (what.kind) {
-        case Help::Kind::PointAtBall:
-            m_desk.advise(
-                tr("Go to a frame in which the ball is clear, and click it in the "
-                   "scene. Its path is looked for from there."));
-            Q_EMIT pointingWanted();
-            break;
-        case Help::Kind::SetUp:
-            Q_EMIT setUpWanted(m_desk.view().clip.id);
-            break;
-        case Help::Kind::UseRate:
-            m_desk.setRowSeconds(60.0 / what.rpm);
-            m_desk.advise(tr("One row is one turn at %1 rpm now. Where the columns agree the rate "
-                             "is right: mark the start with S and the return with R.")
-                              .arg(fixedText(what.rpm, 0)));
-            break;
-    }
 }
 
 void ReadingCard::refreshFolds() {
@@ -452,6 +427,7 @@ void ReadingCard::askReason() {
 }
 
 void ReadingCard::closeReason() {
+    closeQuestion();
     const bool wasOpen = !m_reasonRow->isHidden();
     m_reason->clear();
     m_reasonRow->hide();

@@ -18,6 +18,7 @@ class SignLabel;
 namespace ui::reading {
 
 class BudgetTable;
+class DiameterQuestion;
 class FactList;
 class MethodRows;
 class ReadingActions;
@@ -35,6 +36,11 @@ public:
 
     /// Opens the line for the reason and puts the cursor there.
     void askReason();
+    /// Opens the question for the ball's diameter, where a reading is there to keep and nobody has
+    /// answered it for this filming day; whether it did.
+    bool askDiameterFirst();
+    /// Shows everything anew, for example in another unit.
+    void refresh();
     /// "1491 rpm", or "No reading".
     [[nodiscard]] QString rateText() const;
     [[nodiscard]] QString noticeText() const;
@@ -48,6 +54,12 @@ Q_SIGNALS:
     void reasonClosed();
     /// The set-up of the filming day of this clip is wanted.
     void setUpWanted(core::project::ClipId clip);
+    /// The clock of this clip has to be settled.
+    void clockWanted(core::project::ClipId clip);
+    /// Kept shots that rest on a fact that was changed here.
+    void readAgainWanted(const std::vector<core::project::ShotId>& shots);
+    /// The ball's diameter is answered: what was to be kept can be kept.
+    void diameterAnswered();
     void pointingWanted();
 
 protected:
@@ -60,7 +72,6 @@ private:
                           QWidget* parent);
     QWidget* makeReasonRow();
     QWidget* makeDecisions(const ReadingActions& actions);
-    void refresh();
     [[nodiscard]] static QString cellText(const ShotView& view);
     [[nodiscard]] const core::project::Reading* keptReading() const;
     void refreshHead();
@@ -72,6 +83,8 @@ private:
     void refreshDecision();
     void help(const Help& what);
     void closeReason();
+    void closeQuestion();
+    void useFlightRate();
     void showNotice(const QString& text);
     void styleFonts();
 
@@ -99,6 +112,7 @@ private:
     QLabel* m_notice{};
     QWidget* m_reasonRow{};
     ReasonEdit* m_reason{};
+    DiameterQuestion* m_question{};
     QPushButton* m_primary{};
     QWidget* m_lower{};  ///< the two buttons below it
     QToolButton* m_reopen{};

@@ -4,6 +4,7 @@
 #include <algorithm>
 
 #include "core/base/number.h"
+#include "core/findings/flight_words.h"
 #include "ui/reading/reading_look.h"
 #include "ui/reading/tr.h"
 
@@ -130,6 +131,15 @@ QList<QPair<QString, QString>> factsOf(const ShotView& view) {
         }
         facts.append({tr("Frames a turn"), fixedText(reading.framesPerTurn, 2)});
         facts.append({tr("As marked"), tr("%1 rpm").arg(fixedText(reading.marked.rpm, 1))});
+    }
+    const auto* read = view.pictureReading();
+    const auto diameter =
+        read != nullptr ? view.proposal->request.facts.ballDiameter : std::nullopt;
+    if (const auto flight =
+            diameter ? core::reading::shotFlightOf(*read, *diameter) : std::nullopt) {
+        for (const auto& line : core::findings::linesOf(*flight)) {
+            facts.append({QString::fromStdString(line.title), QString::fromStdString(line.text)});
+        }
     }
     return facts;
 }

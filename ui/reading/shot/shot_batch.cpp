@@ -6,6 +6,7 @@
 #include "core/base/number.h"
 #include "core/intake/agreed_readings.h"
 #include "core/intake/assign_shots.h"
+#include "core/intake/day_setup.h"
 #include "ui/style/ask.h"
 
 namespace ui::reading {
@@ -76,6 +77,18 @@ void ShotBatch::addCells(QMenu& menu, const Shots& shots) {
 }
 
 void ShotBatch::keepAgreed(const Shots& shots) {
+    const auto snapshot = m_store.snapshot();
+    for (const auto id : shots) {
+        const auto* shot = snapshot->shots.find(id);
+        const auto* clip = shot != nullptr ? snapshot->clips.find(shot->clip) : nullptr;
+        if (clip != nullptr && core::intake::needsDiameter(*snapshot, clip->session)) {
+            say(core::fail(core::ErrorCode::InvalidInput,
+                           tr("Nobody has said how large the ball of the filming day is, so "
+                              "nothing checks the capture rate. Press Set up the day in Footage.")
+                               .toStdString()));
+            return;
+        }
+    }
     const auto agreed = core::intake::agreedReadings(m_store, shots);
     if (!agreed) {
         say(agreed.error());

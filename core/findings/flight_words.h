@@ -1,0 +1,43 @@
+#pragma once
+
+#include <array>
+#include <span>
+#include <string>
+#include <vector>
+
+#include "core/project/model.h"
+#include "core/reading/shot_flight.h"
+
+/// How balls fly, as numbers for tables and in words; one place for window and published files.
+namespace core::findings {
+
+/// One number of a flight.
+struct FlightNumber {
+    std::string_view name;    ///< stable, for example "launch_angle"
+    std::string_view title;   ///< "Launch angle"
+    std::string_view unit;    ///< "°"; empty for a ratio
+    std::string_view column;  ///< unit in a published column: "deg"
+    double value{};
+    double sigma{};
+};
+inline constexpr std::size_t kFlightNumbers = 7;
+
+/// Speed, launch angle, topspin (negative: backspin), sidespin (positive: to the right), rifle
+/// spin, axis tilt, spin parameter (reading/shot_flight.h).
+[[nodiscard]] std::array<FlightNumber, kFlightNumbers> numbersOf(const reading::ShotFlight& flight);
+
+/// "22.4 ± 0.3 m/s", "Backspin" as its own word: {"Backspin", "2413 ± 5 rpm"}.
+struct FlightLine {
+    std::string title;
+    std::string text;
+};
+[[nodiscard]] std::vector<FlightLine> linesOf(const reading::ShotFlight& flight);
+
+/// What was kept with a reading from the pictures; absent for others, and for those of a day whose
+/// ball's diameter was not known. Cost: about a millisecond.
+[[nodiscard]] std::optional<reading::ShotFlight> flightOf(const project::Reading& reading);
+
+/// "Of 12 shots: speed 24.1 m/s (sd 0.8), launch angle 3.2° (sd 0.6), …"; empty for none.
+[[nodiscard]] std::string summaryOf(std::span<const reading::ShotFlight> flights);
+
+}  // namespace core::findings

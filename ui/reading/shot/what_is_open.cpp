@@ -1,0 +1,40 @@
+#include "ui/reading/shot/what_is_open.h"
+
+#include <QStringList>
+
+#include "core/base/number.h"
+#include "ui/reading/tr.h"
+
+namespace ui::reading {
+
+QString whatIsOpen(const core::project::Snapshot& snapshot) {
+    using core::project::ShotStanding;
+    std::size_t toRead = 0;
+    std::size_t doubtful = 0;
+    std::size_t loose = 0;
+    for (const auto& shot : snapshot.shots) {
+        toRead += shot.standing == ShotStanding::Open ? 1U : 0U;
+        doubtful += shot.doubtful && shot.standing != ShotStanding::SetAside ? 1U : 0U;
+        loose += !shot.cell && shot.standing != ShotStanding::SetAside ? 1U : 0U;
+    }
+    std::size_t rates = 0;
+    for (const auto& clip : snapshot.clips) {
+        rates += !clip.clock && !isTally(clip) ? 1U : 0U;
+    }
+    QStringList open;
+    const auto add = [&open](std::size_t count, const char* one, const QString& what) {
+        if (count > 0) {
+            open << QString::fromStdString(core::counted(count, one)) + QLatin1Char{' '} + what;
+        }
+    };
+    add(toRead, "shot", tr("to read"));
+    add(doubtful, "shot", tr("marked as doubtful"));
+    add(loose, "shot", tr("not assigned"));
+    add(rates, "clip", tr("without a capture rate"));
+    return open.isEmpty()
+               ? tr("That was the last shot. Every shot is decided: go on in Doubts or Findings.")
+               : tr("That was the last shot of the list. Still open: %1.")
+                     .arg(open.join(QStringLiteral(", ")));
+}
+
+}  // namespace ui::reading
