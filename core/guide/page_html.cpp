@@ -40,7 +40,7 @@ std::string drawingHtml(const std::string& inside, HtmlFor viewer) {
         return fmt::format("<p><img src=\"{}\" alt=\"{}\"></p>\n<p>{}.</p>", name, words, words);
     }
     std::string svg{drawing(name)};
-    svg.insert(svg.find("<svg") + 4, fmt::format(" role=\"img\" aria-label=\"{}\"", words));
+    svg.insert(svg.find("<svg") + 4, fmt::format(R"( role="img" aria-label="{}")", words));
     return fmt::format(
         "<figure class=\"drawing\">\n<div class=\"scroll wide\" tabindex=\"0\" role=\"region\" "
         "aria-label=\"{0}\">\n{1}</div>\n<figcaption>{0}.</figcaption>\n</figure>",

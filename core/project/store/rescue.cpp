@@ -113,7 +113,7 @@ private:
 };
 
 Result<void> insertSealed(Database& to, const Kind& kind, const Row& row, RescuedKind& told) {
-    const auto done =
+    Result<void> done =
         to.run(fmt::format("INSERT INTO {} ({}, row_check) VALUES ({}?)", kind.table,
                            fmt::join(kind.columns, ", "),
                            fmt::join(std::vector<const char*>(kind.columns.size() + 1, ""), "?, ")),

@@ -156,24 +156,30 @@ bool isKnownTable(const KnownSchema& known, const std::string& name, const std::
     });
 }
 
+/// A row of sqlite_schema: type, name, sql.
+bool isKnownObject(const KnownSchema& known, const std::string* type, const std::string* name,
+                   const std::string* text) {
+    if (type == nullptr || name == nullptr) {
+        return false;
+    }
+    const std::string sql = text != nullptr ? tidied(*text) : std::string{};
+    if (*type == "table") {
+        return isKnownTable(known, *name, sql);
+    }
+    const auto other = known.others.find(*name);
+    return text == nullptr ? *type == "index"  // SQLite's own, for UNIQUE
+                           : other != known.others.end() && other->second == sql;
+}
+
 }  // namespace
 
 Result<void> checkSchema(Database& database) {
     static const KnownSchema kKnown = readKnownSchema();
     BOOST_OUTCOME_TRY(objects, database.query("SELECT type, name, sql FROM sqlite_schema"));
     for (const Row& object : objects) {
-        const auto* type = std::get_if<std::string>(&object[0]);
-        const auto* name = std::get_if<std::string>(&object[1]);
-        const auto* text = std::get_if<std::string>(&object[2]);
-        const std::string sql = text != nullptr ? tidied(*text) : std::string{};
-        bool isKnown = false;
-        if (type != nullptr && name != nullptr) {
-            const auto other = kKnown.others.find(*name);
-            isKnown = *type == "table"  ? isKnownTable(kKnown, *name, sql)
-                      : text == nullptr ? *type == "index"  // SQLite's own, for UNIQUE
-                                        : other != kKnown.others.end() && other->second == sql;
-        }
-        if (!isKnown) {
+        const auto* type = std::get_if<std::string>(&object.at(0));
+        const auto* name = std::get_if<std::string>(&object.at(1));
+        if (!isKnownObject(kKnown, type, name, std::get_if<std::string>(&object.at(2)))) {
             return fail(ErrorCode::Damaged,
                         fmt::format("{} holds something that no project has ({} {}), and is not "
                                     "opened: it could do harm. Nothing was changed. Restore a copy "
