@@ -2,6 +2,8 @@
 
 #include <QEvent>
 #include <QHeaderView>
+#include <QResizeEvent>
+#include <QScrollBar>
 #include <QTableView>
 #include <QTimer>
 #include <algorithm>
@@ -33,17 +35,35 @@ QTableView* makeDataTable(QAbstractItemModel* model) {
 
 namespace {
 
+/// The same whether the column is hidden or not, for which Qt says zero; the first one never is.
+int headWidthOf(const QTableView& view, int column) {
+    const QHeaderView& heads = *view.horizontalHeader();
+    const auto advance = [&](int of) {
+        return heads.fontMetrics().horizontalAdvance(
+            view.model()->headerData(of, Qt::Horizontal).toString());
+    };
+    return advance(column) + std::max(0, heads.sectionSizeHint(0) - advance(0));
+}
+
 /// With its head and a pixel or two of frame.
 int wantedWidthOf(const QTableView& view, int column) {
     const QAbstractItemView& items = view;
-    return std::max(items.sizeHintForColumn(column),
-                    view.horizontalHeader()->sectionSizeHint(column));
+    return std::max(items.sizeHintForColumn(column), headWidthOf(view, column));
+}
+
+/// What columns may take, whether or not a vertical scroll bar is there: what is decided by it
+/// never makes the bar come or go, and is not decided again.
+int roomOf(const QTableView& view) {
+    return view.maximumViewportSize().width() - view.verticalScrollBar()->sizeHint().width();
 }
 
 /// Calls `fit` whenever the view has another width or other texts. Owned by its view.
 class Fitting : public QObject {
 public:
     Fitting(QTableView* view, std::function<void()> fit) : QObject{view}, m_fit{std::move(fit)} {
+        // A bar below would hide a row, which other widths may be wanted without, and so on for
+        // ever.
+        view->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
         view->viewport()->installEventFilter(this);
         const auto later = [this] { QTimer::singleShot(0, this, [this] { m_fit(); }); };
         const auto* model = view->model();
@@ -54,7 +74,10 @@ public:
 
     bool eventFilter(QObject* watched, QEvent* event) override {
         if (event->type() == QEvent::Resize) {
-            m_fit();
+            const auto* resize = static_cast<QResizeEvent*>(event);
+            if (resize->size().width() != resize->oldSize().width()) {
+                m_fit();
+            }
         }
         return QObject::eventFilter(watched, event);
     }
@@ -66,7 +89,7 @@ private:
 void shrinkColumn(QTableView& view, int shrinking) {
     constexpr int kLeastLetters = 12;  // of the column that gives way
     constexpr int kLastShare = 4;      // what the last column may ask for: a quarter of the view
-    const int width = view.viewport()->width();
+    const int width = roomOf(view);
     const int last = view.model()->columnCount() - 1;
     int others = std::min(wantedWidthOf(view, last), width / kLastShare);
     for (int column = 0; column < last; ++column) {
@@ -79,13 +102,15 @@ void shrinkColumn(QTableView& view, int shrinking) {
 }
 
 void makeRoom(QTableView& view, const std::vector<int>& columns) {
-    int missing = -view.viewport()->width();
+    int missing = -roomOf(view);
     for (int column = 0; column < view.model()->columnCount(); ++column) {
         missing += wantedWidthOf(view, column);
     }
     for (const int column : columns) {
         const bool isHidden = missing > 0;
-        view.setColumnHidden(column, isHidden);
+        if (view.isColumnHidden(column) != isHidden) {
+            view.setColumnHidden(column, isHidden);
+        }
         missing -= isHidden ? wantedWidthOf(view, column) : 0;
     }
 }

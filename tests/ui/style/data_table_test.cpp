@@ -33,4 +33,55 @@ TEST(DataTable, ColumnsGoInTheirOrderWhereThereIsNoRoomAndComeBack) {
     EXPECT_EQ(hidden(1.2), (std::pair{false, false}));
 }
 
+/// Counts how often a viewport gets another size, and hides it before it does so for ever.
+class ResizeCount : public QObject {
+public:
+    explicit ResizeCount(QTableView& view) : m_view{view} {
+        view.viewport()->installEventFilter(this);
+    }
+    [[nodiscard]] int count() const { return m_count; }
+
+    bool eventFilter(QObject* watched, QEvent* event) override {
+        constexpr int kTooOften = 100;
+        if (event->type() == QEvent::Resize && ++m_count == kTooOften) {
+            m_view.hide();
+        }
+        return QObject::eventFilter(watched, event);
+    }
+
+private:
+    QTableView& m_view;
+    int m_count{0};
+};
+
+// The window stood still for ever: the head of a hidden column was taken for nothing, so that there
+// was room for it, and none once it was shown.
+TEST(DataTable, SettlesWhereHeadsAreWiderThanWhatStandsBelow) {
+    QStandardItemModel model{6, 4};
+    for (int column = 0; column < 4; ++column) {
+        model.setHorizontalHeaderItem(column, new QStandardItem{QString(16, QLatin1Char{'n'})});
+        for (int row = 0; row < 6; ++row) {
+            model.setItem(row, column, new QStandardItem{QString(4, QLatin1Char{'n'})});
+        }
+    }
+    const std::unique_ptr<QTableView> view{ui::style::makeDataTable(&model)};
+    ui::style::hideToMakeRoom(view.get(), {3, 2});
+    view->show();
+    const auto hidden = [&] { return std::pair{view->isColumnHidden(2), view->isColumnHidden(3)}; };
+    for (int width = 300; width < 900; width += 7) {
+        for (const int height : {200, 230, 260}) {
+            const ResizeCount resizes{*view};
+            view->resize(width, height);
+            QCoreApplication::processEvents();
+            ASSERT_TRUE(view->isVisible()) << width << " x " << height;
+            ASSERT_LT(resizes.count(), 10) << width << " x " << height;
+            const auto before = hidden();
+            view->resize(width + 1, height);
+            view->resize(width, height);
+            QCoreApplication::processEvents();
+            ASSERT_EQ(hidden(), before) << width << " x " << height;
+        }
+    }
+}
+
 }  // namespace
