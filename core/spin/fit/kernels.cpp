@@ -107,6 +107,29 @@ struct HarmonicPoints {
     Lane x[kLanes], y[kLanes], z[kLanes], cosine[kLanes];
 };
 
+/// From the Legendre functions of one degree and the one before to those of the next.
+template <std::size_t kLanes>
+TURNMARK_INLINE void stepDegree(float up, float down, const HarmonicPoints<kLanes>& at,
+                                Lane (&last)[kLanes], Lane (&legendre)[kLanes]) {
+#pragma GCC unroll 16
+    for (std::size_t k = 0; k < kLanes; ++k) {
+        const Lane next = (up * at.z[k]) * legendre[k] - down * last[k];
+        last[k] = legendre[k];
+        legendre[k] = next;
+    }
+}
+
+/// From the sines and cosines of one order to those of the next.
+template <std::size_t kLanes>
+TURNMARK_INLINE void stepOrder(HarmonicPoints<kLanes>& at, Lane (&sine)[kLanes]) {
+#pragma GCC unroll 16
+    for (std::size_t k = 0; k < kLanes; ++k) {
+        const Lane next = at.x[k] * at.cosine[k] - at.y[k] * sine[k];
+        sine[k] = at.x[k] * sine[k] + at.y[k] * at.cosine[k];
+        at.cosine[k] = next;
+    }
+}
+
 template <std::size_t kLanes, class Use>
 TURNMARK_INLINE void forEachHarmonic(const HarmonicFactors& factors, HarmonicPoints<kLanes>& at,
                                      const Use& use) {
@@ -123,14 +146,8 @@ TURNMARK_INLINE void forEachHarmonic(const HarmonicFactors& factors, HarmonicPoi
         }
         for (int l = m; l <= degree; ++l) {
             if (l > m) {
-                const float up = a[m * (degree + 1) + l];
-                const float down = b[m * (degree + 1) + l];
-#pragma GCC unroll 16
-                for (std::size_t k = 0; k < kLanes; ++k) {
-                    const Lane next = (up * at.z[k]) * legendre[k] - down * last[k];
-                    last[k] = legendre[k];
-                    legendre[k] = next;
-                }
+                const int of = m * (degree + 1) + l;
+                stepDegree(a[of], b[of], at, last, legendre);
             }
 #pragma GCC unroll 16
             for (std::size_t k = 0; k < kLanes; ++k) {
@@ -143,12 +160,7 @@ TURNMARK_INLINE void forEachHarmonic(const HarmonicFactors& factors, HarmonicPoi
                 }
             }
         }
-#pragma GCC unroll 16
-        for (std::size_t k = 0; k < kLanes; ++k) {
-            const Lane next = at.x[k] * at.cosine[k] - at.y[k] * sine[k];
-            sine[k] = at.x[k] * sine[k] + at.y[k] * at.cosine[k];
-            at.cosine[k] = next;
-        }
+        stepOrder(at, sine);
     }
 }
 
@@ -287,7 +299,8 @@ void sumHarmonicsPlain(const HarmonicFactors& factors, const Points& points,
                                                   float* result) {
     sumHarmonicsBody(factors, points, coefficients, result);
 }
-const bool kIsWide = __builtin_cpu_supports("avx2") != 0 && __builtin_cpu_supports("fma") != 0;
+const bool kIsWide = static_cast<bool>(__builtin_cpu_supports("avx2")) &&
+                     static_cast<bool>(__builtin_cpu_supports("fma"));
 const auto kMultiply = kIsWide ? multiplyWide : multiplyPlain;
 const auto kAddHarmonics = kIsWide ? addHarmonicsWide : addHarmonicsPlain;
 const auto kSumHarmonics = kIsWide ? sumHarmonicsWide : sumHarmonicsPlain;
