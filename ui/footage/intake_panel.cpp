@@ -123,7 +123,7 @@ QWidget* IntakePanel::makeChoices() {
     m_readCards->setToolTip(
         QStringLiteral("Says whose the shots are by the slate cards in the clips; shots that are "
                        "assigned stay so"));
-    m_readAhead = new QCheckBox{QStringLiteral("Read the shots ahead")};
+    m_readAhead = new QCheckBox{QStringLiteral("Read the shots")};
     m_readAhead->setObjectName(QStringLiteral("read_ahead"));
     m_readAhead->setToolTip(
         QStringLiteral("Reads each shot from its pictures, so that its proposal is there at once "
