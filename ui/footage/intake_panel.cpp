@@ -122,7 +122,7 @@ QWidget* IntakePanel::makeChoices() {
     m_readCards->setObjectName(QStringLiteral("read_cards"));
     m_readCards->setToolTip(QStringLiteral(
         "Assigns shots by the slate cards in the clips; what is assigned already stays so"));
-    m_readAhead = new QCheckBox{QStringLiteral("Read the shots ahead")};
+    m_readAhead = new QCheckBox{QStringLiteral("Read the shots")};
     m_readAhead->setObjectName(QStringLiteral("read_ahead"));
     m_readAhead->setToolTip(
         QStringLiteral("Reads each shot from its pictures, so that its proposal is there at once "

@@ -53,7 +53,7 @@ ShotList::ShotList(core::project::Store& store, ClipTimeLine& timeLine, QWidget*
     style::holdBack({m_find, m_add, m_split, m_join, m_drop},
                     QString::fromStdString(store.readOnlyReason()));
     auto* bar = new QHBoxLayout;
-    bar->addWidget(new QLabel{QStringLiteral("Shots of this clip")});
+    bar->addWidget(new QLabel{QStringLiteral("Shots")});
     bar->addStretch();
     for (QPushButton* each : {m_find, m_add, m_split, m_join, m_drop}) {
         bar->addWidget(each);

@@ -23,6 +23,7 @@
 #include "ui/findings/ranking/ranked_view.h"
 #include "ui/findings/table_view.h"
 #include "ui/models/ranked_table_model.h"
+#include "ui/models/shot_table_model.h"
 
 /// The findings screen on a project of three implements and two hitters, driven as a person would.
 namespace ui::findings {
@@ -287,6 +288,24 @@ TEST_F(FindingsScreenTest, LastColumnsAreNotCutAtTheSmallestWindow) {
     ASSERT_TRUE(waitFor([hitters] { return hitters->isVisible(); }));
     QTest::qWait(100);
     EXPECT_LE(hitters->horizontalHeader()->length(), hitters->viewport()->width());
+}
+
+// The readings of this project are no readings from pictures.
+TEST_F(FindingsScreenTest, TheFlightOfTheShotsIsShownWhereItIsAskedFor) {
+    open();
+    QTableView* shots = shotTable();
+    const int speed = models::ShotTableModel::kFlight;
+    EXPECT_TRUE(shots->isColumnHidden(speed));
+    EXPECT_FALSE(child<QLabel>("flight_summary").isVisible());
+    QTest::mouseClick(&child<QPushButton>("show_flight"), Qt::LeftButton);
+    EXPECT_FALSE(shots->isColumnHidden(speed));
+    EXPECT_EQ(shots->model()->headerData(speed, Qt::Horizontal, Qt::DisplayRole).toString(),
+              QStringLiteral("Ball speed, m/s"));
+    ASSERT_TRUE(child<QLabel>("flight_summary").isVisible());
+    EXPECT_TRUE(child<QLabel>("flight_summary").text().startsWith(QStringLiteral("No shot here")));
+    QTest::mouseClick(&child<QPushButton>("show_flight"), Qt::LeftButton);
+    EXPECT_TRUE(shots->isColumnHidden(speed));
+    EXPECT_FALSE(child<QLabel>("flight_summary").isVisible());
 }
 
 }  // namespace
