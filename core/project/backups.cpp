@@ -235,7 +235,10 @@ Result<std::optional<Backup>> makeBackup(const fs::path& project, std::stop_toke
     BOOST_OUTCOME_TRY(copyProject(project, made.file, stop));
     made.bytes = static_cast<std::int64_t>(fs::file_size(made.file, error));
     for (const Backup& old : backupsToLetGo(backupsOf(project))) {
-        fs::remove(old.file, error);  // one that stays is let go the next time
+        // A clock that was set back makes the new copy look like the oldest.
+        if (old.file != made.file) {
+            fs::remove(old.file, error);  // one that stays is let go the next time
+        }
     }
     return std::optional{made};
 }

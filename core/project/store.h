@@ -34,6 +34,7 @@ public:
         bool allShots{};  ///< clips or sessions: clock, marking, exposure, what shots are read with
     };
     using Listener = std::function<void(const Change&)>;
+    using DiskListener = std::function<void(const std::string& trouble)>;
 
     /// A new, empty project; the file is there complete or not at all. Errors: InvalidInput when
     /// the file exists, or a journal of a project that was moved away; WriteFailed.
@@ -66,6 +67,13 @@ public:
     /// Listeners are called in the order in which they were added, on the calling thread.
     /// The returned token removes the listener when destroyed.
     [[nodiscard]] std::shared_ptr<void> listen(Listener listener);
+
+    /// Why the last thing that was to be kept could not be written, as the edit itself said; empty
+    /// when it could.
+    [[nodiscard]] const std::string& diskTrouble() const;
+    /// Called with diskTrouble() whenever it has changed, on the calling thread of the edit. The
+    /// token removes the listener when destroyed.
+    [[nodiscard]] std::shared_ptr<void> listenToDisk(DiskListener listener);
 
     // Errors of all edits, besides those named: NotFound for an id that the project does not have;
     // OutOfRange for a frame outside its clip and for numbers that cannot be; NotFinite;

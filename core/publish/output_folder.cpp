@@ -168,6 +168,9 @@ OutputFolder::OutputFolder(fs::path folder, StagingFolder staging, WriteRule for
 }
 
 Result<OutputFolder> OutputFolder::open(const fs::path& folder, WriteRule foreign) {
+    if (!folder.has_filename() && folder.has_relative_path()) {
+        return open(folder.parent_path(), std::move(foreign));  // "out/": files in it say "out"
+    }
     std::error_code problem;
     if (fs::exists(folder, problem) && !fs::is_directory(folder, problem)) {
         return fail(ErrorCode::InvalidInput,

@@ -37,6 +37,26 @@ Function* original(const char* name) {
     return reinterpret_cast<Function*>(::dlsym(RTLD_NEXT, name));
 }
 
+struct Refusal {
+    std::string folder;  ///< empty: nothing is refused
+    int error{};
+};
+Refusal& refusal() {
+    static auto* const now = new Refusal;
+    return *now;
+}
+
+/// Sets errno when it does.
+bool refuses(const std::string& path) {
+    const std::lock_guard lock{recorderMutex()};
+    const Refusal& now = refusal();
+    const bool is = !now.folder.empty() && path.starts_with(now.folder + "/");
+    if (is) {
+        errno = now.error;
+    }
+    return is;
+}
+
 /// Notes nothing while it lives: for what the recorder itself does.
 class Unseen {
 public:
@@ -168,6 +188,15 @@ bool madeFolder(DiskRecorder& to, const std::string& path) {
     return true;
 }
 
+bool refusesToOpen(const char* path, bool creates, bool writes) {
+    const bool isNew = creates && inodeAt(path) == 0;
+    return (isNew || (writes && refusal().error == EROFS)) && refuses(path);
+}
+
+bool refusesOpen(int descriptor) {
+    return !refusal().folder.empty() && refuses(pathOf(descriptor));
+}
+
 std::string contentAt(const fs::path& file) {
     const std::ifstream stream{file, std::ios::binary};
     std::ostringstream content;
@@ -176,6 +205,16 @@ std::string contentAt(const fs::path& file) {
 }
 
 }  // namespace
+
+RefusingDisk::RefusingDisk(const fs::path& folder, int error) {
+    const std::lock_guard lock{recorderMutex()};
+    refusal() = {fs::canonical(folder).string(), error};
+}
+
+RefusingDisk::~RefusingDisk() {
+    const std::lock_guard lock{recorderMutex()};
+    refusal() = {};
+}
 
 DiskRecorder::DiskRecorder(fs::path folder) : m_folder{fs::canonical(folder)} {
     m_atStart = present();
@@ -244,30 +283,39 @@ mode_t modeIn(int flags, va_list arguments) {
 }
 }  // namespace
 
-#define RECORDED_OPEN(name)                                                        \
-    extern "C" int name(const char* path, int flags, ...) {                        \
-        ORIGINAL(name);                                                            \
-        va_list arguments;                                                         \
-        va_start(arguments, flags);                                                \
-        const mode_t mode = modeIn(flags, arguments);                              \
-        va_end(arguments);                                                         \
-        return tests::opened(path, (flags & O_CREAT) != 0, (flags & O_TRUNC) != 0, \
-                             [&] { return real(path, flags, mode); });             \
+#define RECORDED_OPEN(name)                                                                        \
+    extern "C" int name(const char* path, int flags, ...) {                                        \
+        ORIGINAL(name);                                                                            \
+        if (tests::refusesToOpen(path, (flags & O_CREAT) != 0, (flags & O_ACCMODE) != O_RDONLY)) { \
+            return -1;                                                                             \
+        }                                                                                          \
+        va_list arguments;                                                                         \
+        va_start(arguments, flags);                                                                \
+        const mode_t mode = modeIn(flags, arguments);                                              \
+        va_end(arguments);                                                                         \
+        return tests::opened(path, (flags & O_CREAT) != 0, (flags & O_TRUNC) != 0,                 \
+                             [&] { return real(path, flags, mode); });                             \
     }
 RECORDED_OPEN(open)
 RECORDED_OPEN(open64)
 
-#define RECORDED_FOPEN(name)                                       \
-    extern "C" FILE* name(const char* path, const char* mode) {    \
-        ORIGINAL(name);                                            \
-        return tests::opened(path, mode[0] != 'r', mode[0] == 'w', \
-                             [&] { return real(path, mode); });    \
+#define RECORDED_FOPEN(name)                                              \
+    extern "C" FILE* name(const char* path, const char* mode) {           \
+        ORIGINAL(name);                                                   \
+        if (tests::refusesToOpen(path, mode[0] != 'r', mode[0] != 'r')) { \
+            return nullptr;                                               \
+        }                                                                 \
+        return tests::opened(path, mode[0] != 'r', mode[0] == 'w',        \
+                             [&] { return real(path, mode); });           \
     }
 RECORDED_FOPEN(fopen)
 RECORDED_FOPEN(fopen64)
 
 extern "C" ssize_t write(int file, const void* bytes, size_t size) {
     ORIGINAL(write);
+    if (tests::refusesOpen(file)) {
+        return -1;
+    }
     return tests::seen(
         [&] { return real(file, bytes, size); },
         [&](DiskRecorder& to, ssize_t done) {
@@ -280,6 +328,9 @@ extern "C" ssize_t write(int file, const void* bytes, size_t size) {
 
 extern "C" ssize_t writev(int file, const iovec* pieces, int count) {
     ORIGINAL(writev);
+    if (tests::refusesOpen(file)) {
+        return -1;
+    }
     return tests::seen([&] { return real(file, pieces, count); },
                        [&](DiskRecorder& to, ssize_t done) {
                            if (done > 0) {
@@ -293,6 +344,9 @@ extern "C" ssize_t writev(int file, const iovec* pieces, int count) {
 #define RECORDED_PWRITE(name)                                                         \
     extern "C" ssize_t name(int file, const void* bytes, size_t size, off_t at) {     \
         ORIGINAL(name);                                                               \
+        if (tests::refusesOpen(file)) {                                               \
+            return -1;                                                                \
+        }                                                                             \
         return tests::seen([&] { return real(file, bytes, size, at); },               \
                            [&](DiskRecorder& to, ssize_t done) {                      \
                                if (done > 0) {                                        \
@@ -383,6 +437,9 @@ extern "C" int unlinkat(int folder, const char* path, int flags) noexcept {
 
 extern "C" int mkdir(const char* path, mode_t mode) noexcept {
     ORIGINAL(mkdir);
+    if (tests::refuses(path)) {
+        return -1;
+    }
     return tests::seen(
         [&] { return real(path, mode); },
         [&](DiskRecorder& to, int result) { return result == 0 && tests::madeFolder(to, path); });
@@ -390,6 +447,9 @@ extern "C" int mkdir(const char* path, mode_t mode) noexcept {
 
 extern "C" char* mkdtemp(char* pattern) noexcept {
     ORIGINAL(mkdtemp);
+    if (tests::refuses(pattern)) {
+        return nullptr;
+    }
     return tests::seen([&] { return real(pattern); },
                        [&](DiskRecorder& to, const char* result) {
                            return result != nullptr && tests::madeFolder(to, result);

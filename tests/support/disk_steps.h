@@ -66,6 +66,16 @@ private:
     std::vector<DiskStep> m_steps;
 };
 
+/// While it lives, what this program writes in a folder is refused with an error of the system
+/// (ENOSPC: the disk is full; EROFS: it is write-protected; EIO: it is broken). One at a time.
+class RefusingDisk {
+public:
+    RefusingDisk(const std::filesystem::path& folder, int error);
+    ~RefusingDisk();
+    RefusingDisk(const RefusingDisk&) = delete;
+    RefusingDisk& operator=(const RefusingDisk&) = delete;
+};
+
 /// The state after the first `count` steps, had all of them reached the disk.
 DiskState stateAfter(const DiskState& start, const std::vector<DiskStep>& steps, std::size_t count);
 

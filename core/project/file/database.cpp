@@ -2,6 +2,9 @@
 
 #include <fmt/format.h>
 #include <sqlite3.h>
+#include <cerrno>
+
+#include <system_error>
 
 #include "core/base/expects.h"
 
@@ -231,6 +234,43 @@ bool Database::isInTransaction() const noexcept {
     return sqlite3_get_autocommit(m_handle) == 0;
 }
 
+/// What the disk or the folder has refused, and what to do about it.
+Error Database::refusal(int code) const {
+    const std::string file = m_file.string();
+    const auto sayWriteFailed = [](const std::string& what, const std::string& todo) {
+        return Error{ErrorCode::WriteFailed,
+                     what + " Nothing was changed, and all that was kept before stays. " + todo};
+    };
+    std::error_code error;
+    if (code == SQLITE_READONLY_DBMOVED || !std::filesystem::exists(m_file, error)) {
+        return sayWriteFailed(
+            fmt::format("{} is not there any more: it was moved, renamed or deleted, or its disk "
+                        "was taken away.",
+                        file),
+            "Put it back under this name and do it again; or close the project and open it where "
+            "it is now, or restore a backup.");
+    }
+    if (code == SQLITE_FULL) {
+        return sayWriteFailed(fmt::format("The disk is full: {} cannot be written.", file),
+                              "Make room on the disk and do it again.");
+    }
+    // What the system says is kept for failures to open and to write.
+    const bool isOfSystem = (code & 0xff) == SQLITE_IOERR || (code & 0xff) == SQLITE_CANTOPEN;
+    const int system = isOfSystem && m_handle != nullptr ? sqlite3_system_errno(m_handle) : 0;
+    const std::string detail = system != 0           ? std::generic_category().message(system)
+                               : m_handle != nullptr ? std::string{sqlite3_errmsg(m_handle)}
+                                                     : std::string{sqlite3_errstr(code)};
+    const std::string refused = fmt::format("{} cannot be written ({}).", file, detail);
+    if ((code & 0xff) == SQLITE_READONLY || system == EROFS || system == EACCES ||
+        system == EPERM) {
+        return sayWriteFailed(
+            refused, "Check that you may write to the file and its folder, and do it again.");
+    }
+    return sayWriteFailed(refused,
+                          "Check that the disk is there, has room and is sound, and that you may "
+                          "write to the folder, and do it again.");
+}
+
 Error Database::errorFor(int code) const {
     const std::string file = m_file.string();
     const char* detail = m_handle != nullptr ? sqlite3_errmsg(m_handle) : sqlite3_errstr(code);
@@ -255,10 +295,7 @@ Error Database::errorFor(int code) const {
                                 "file.",
                                 file, detail)};
         default:
-            return {ErrorCode::WriteFailed,
-                    fmt::format("{} cannot be written ({}). Nothing was changed. Check that the "
-                                "disk has room and that you may write to the folder.",
-                                file, detail)};
+            return refusal(code);
     }
 }
 

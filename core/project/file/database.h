@@ -66,6 +66,7 @@ private:
         : m_file{std::move(file)}, m_readOnlyReason{std::move(readOnlyReason)} {}
     static Result<std::unique_ptr<Database>> connect(const std::filesystem::path& file,
                                                      std::string readOnlyReason);
+    [[nodiscard]] Error refusal(int code) const;
     Result<void> configure();
     Result<void> configureToWrite();
     Result<sqlite3_stmt*> prepared(const std::string& sql, const Row& parameters);

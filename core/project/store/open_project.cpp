@@ -43,8 +43,8 @@ OpenProject::OpenProject(std::unique_ptr<OpenFileClaim> claim, std::unique_ptr<W
 /// Does the work in the file and in the memory, or, when it fails, in neither.
 Result<void> OpenProject::transact(const std::function<Result<void>()>& work) {
     const SnapshotPtr before = m_rows.snapshot();
+    const bool isOuter = !m_database->isInTransaction();
     const auto attempt = [&]() -> Result<void> {
-        const bool isOuter = !m_database->isInTransaction();
         BOOST_OUTCOME_TRY(transaction, Transaction::begin(*m_database));
         if (isOuter) {
             BOOST_OUTCOME_TRY(checkNobodyElseWrote());
@@ -57,7 +57,33 @@ Result<void> OpenProject::transact(const std::function<Result<void>()>& work) {
         m_rows.restore(before);
         m_frames.clear();  // the number of a clip that was taken back may be given again
     }
+    if (isOuter) {
+        noteDisk(done);
+    }
     return done;
+}
+
+/// A refusal for another reason says nothing about the disk.
+void OpenProject::noteDisk(const Result<void>& done) {
+    const bool isRefused = !done && done.error().code == ErrorCode::WriteFailed;
+    const std::string trouble = isRefused ? done.error().message : done ? "" : m_diskTrouble;
+    if (trouble == m_diskTrouble) {
+        return;
+    }
+    m_diskTrouble = trouble;
+    const std::list<Store::DiskListener> listeners = *m_diskListeners;  // one may leave meanwhile
+    for (const Store::DiskListener& listener : listeners) {
+        if (listener) {
+            listener(trouble);
+        }
+    }
+}
+
+std::shared_ptr<void> OpenProject::listenToDisk(Store::DiskListener listener) {
+    m_diskListeners->push_back(std::move(listener));
+    const auto place = std::prev(m_diskListeners->end());
+    return {static_cast<void*>(nullptr),
+            [listeners = m_diskListeners, place](void* /*unused*/) { listeners->erase(place); }};
 }
 
 Result<Told> OpenProject::perform(const Work& work) {
@@ -242,6 +268,12 @@ SnapshotPtr Store::snapshot() const {
 }
 const std::string& Store::readOnlyReason() const {
     return m_project->database().readOnlyReason();
+}
+const std::string& Store::diskTrouble() const {
+    return m_project->diskTrouble();
+}
+std::shared_ptr<void> Store::listenToDisk(DiskListener listener) {
+    return m_project->listenToDisk(std::move(listener));
 }
 Result<bool> Store::refresh() {
     return m_project->refresh();

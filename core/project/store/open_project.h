@@ -41,9 +41,12 @@ public:
     Result<std::shared_ptr<const ClipFrames>> clipFrames(ClipId id);
     Result<bool> refresh();
     [[nodiscard]] std::shared_ptr<void> listen(Store::Listener listener);
+    [[nodiscard]] const std::string& diskTrouble() const noexcept { return m_diskTrouble; }
+    [[nodiscard]] std::shared_ptr<void> listenToDisk(Store::DiskListener listener);
 
 private:
     Result<void> transact(const std::function<Result<void>()>& work);
+    void noteDisk(const Result<void>& done);
     Result<Told> perform(const Work& work);
     Result<TouchedRows> recordStep(ChangeRecorder& recorder, const Told& told,
                                    const std::string& reader);
@@ -68,6 +71,9 @@ private:
         std::make_shared<std::list<Store::Listener>>()};
     std::list<Store::Change> m_undelivered;
     bool m_isDelivering{};
+    std::string m_diskTrouble;
+    std::shared_ptr<std::list<Store::DiskListener>> m_diskListeners{
+        std::make_shared<std::list<Store::DiskListener>>()};
 };
 
 using Told = OpenProject::Told;

@@ -92,6 +92,19 @@ TEST_F(Backups, TheNewestTenAndOneADayForFourteenDaysStay) {
     }
 }
 
+/// A clock that was set back: the copies that are there seem to come from years to come.
+TEST_F(Backups, ACopyMadeNowStaysWhateverTheClockSays) {
+    const Backup first = made("2099-01-01T00.00.00Z");
+    for (int day = 2; day < 28; ++day) {
+        fs::copy_file(first.file, first.file.parent_path() /
+                                      fmt::format("p 2099-01-{:02}T00.00.00Z.turnmark", day));
+    }
+    ASSERT_TRUE(store->setReader("B. Reader"));
+    const auto backup = makeBackup(file);
+    ASSERT_TRUE(backup && backup.value());
+    EXPECT_EQ(contentOfFile(backup.value()->file), contentOf(*store->snapshot()));
+}
+
 TEST_F(Backups, AFolderThatCannotBeMadeIsSaidAndTheProjectGoesOn) {
     std::ofstream{folder.path() / "p backups"} << "a file of that name";
     const auto backup = makeBackup(file);

@@ -128,6 +128,14 @@ TEST_F(OutputFolderTest, FilesOfBeforeStayAndAreNamed) {
     publishOnce("old.svg", "z");
 }
 
+// As a shell completes it; this never came to an end.
+TEST_F(OutputFolderTest, ASlashAtTheEndOfTheFolderIsNoOtherFolder) {
+    auto out = OutputFolder::open(target() / "", {});
+    ASSERT_TRUE(out.value().put("figures/a.svg", "x"));
+    ASSERT_TRUE(out.value().commit("test"));
+    EXPECT_EQ(tests::bytesOf(target() / "figures" / "a.svg"), "x");
+}
+
 /// A publication over an earlier one that was stopped, and the next one after it. One file is new,
 /// one has changed, one is as before, one is not written any more, and one is somebody else's.
 class StoppedPublication : public OutputFolderTest {
