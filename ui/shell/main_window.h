@@ -92,6 +92,7 @@ private:
     /// To write; where another program does, to look at only.
     [[nodiscard]] static core::Result<std::unique_ptr<core::project::Store>> openStore(
         const std::filesystem::path& file);
+    void sayDiskTrouble(const std::string& trouble);
     void noteRecent();
     void placeWindow();
     void placeSplitters();
@@ -133,7 +134,8 @@ private:
     StepBand* m_band;
     ProjectButton* m_reader;
     QLabel* m_status;
-    QLabel* m_readOnly;  ///< why nothing can be changed
+    QLabel* m_readOnly;        ///< why nothing can be changed
+    QWidget* m_diskTrouble{};  ///< that nothing more can be kept, and what to do
     QLabel* m_backupTrouble;
     BackupKeeper* m_backups;
     ProjectFiles* m_files;
@@ -158,6 +160,7 @@ private:
     QPointer<footage::TestClipWindow> m_testClip;
     Workspace m_workspace;
     std::shared_ptr<void> m_listening;  // last: silent before the rest goes
+    std::shared_ptr<void> m_listeningToDisk;
 };
 
 }  // namespace ui::shell

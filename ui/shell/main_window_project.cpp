@@ -1,4 +1,5 @@
 #include <QApplication>
+#include <QBoxLayout>
 #include <QCloseEvent>
 #include <QDate>
 #include <QDir>
@@ -32,6 +33,7 @@
 #include "ui/shell/recent_projects.h"
 #include "ui/shell/start_page.h"
 #include "ui/style/ask.h"
+#include "ui/style/remark_line.h"
 
 /// The project that is open: made, opened, restored, closed, and who reads it.
 namespace ui::shell {
@@ -83,6 +85,8 @@ bool MainWindow::openProject(const std::filesystem::path& file) {
     makeScreens();
     placeSplitters();
     m_listening = m_workspace.store->listen([this](const auto&) { refreshActions(); });
+    m_listeningToDisk = m_workspace.store->listenToDisk(
+        [this](const std::string& trouble) { sayDiskTrouble(trouble); });
     m_reader->setProject(QString::fromStdString(file.stem().string()));
     m_reader->setToolTip(
         QStringLiteral("%1\nPress to say who reads now; the name goes with every reading")
@@ -107,6 +111,19 @@ bool MainWindow::openProject(const std::filesystem::path& file) {
         showScreen(Screen::Reading);
     }
     return true;
+}
+
+/// Above whatever screen is shown, until something can be kept again.
+void MainWindow::sayDiskTrouble(const std::string& trouble) {
+    delete std::exchange(m_diskTrouble, nullptr);
+    if (trouble.empty()) {
+        return;
+    }
+    m_diskTrouble =
+        new style::RemarkLine{style::RemarkKind::Grave, tr("Nothing more can be kept now."),
+                              QString::fromStdString(trouble)};
+    m_diskTrouble->setObjectName(QStringLiteral("disk_trouble"));
+    static_cast<QBoxLayout*>(centralWidget()->layout())->insertWidget(0, m_diskTrouble);
 }
 
 void MainWindow::showProject(const QString& file) {
@@ -166,6 +183,8 @@ void MainWindow::showTestClip(const QString& file) {
 void MainWindow::closeProject() {
     noteRecent();
     m_listening.reset();
+    m_listeningToDisk.reset();
+    sayDiskTrouble({});
     m_jobs->cancelAll();
     m_pages->setCurrentWidget(m_start);
     delete std::exchange(m_publish, nullptr);

@@ -385,5 +385,28 @@ TEST_F(MainWindowTest, ABackupThatCannotBeMadeIsSaidAndStopsNobody) {
     EXPECT_TRUE(window->store()->setReader("goes on"));
 }
 
+TEST_F(MainWindowTest, SaysAtOnceThatNothingMoreCanBeKeptAndWhenItCanAgain) {
+    const auto trouble = [this]() -> QString {
+        const auto* line = window->findChild<QWidget*>(QStringLiteral("disk_trouble"));
+        QString said;
+        if (line != nullptr && line->isVisible()) {
+            for (const auto* label : line->findChildren<QLabel*>()) {
+                said += label->text() + QLatin1Char(' ');
+            }
+        }
+        return said;
+    };
+    EXPECT_EQ(trouble(), QString{});
+    const fs::path aside = demo.folder() / "taken away";
+    fs::rename(project(), aside);
+    EXPECT_FALSE(window->store()->setReader("A. Reader"));
+    EXPECT_TRUE(trouble().contains(QStringLiteral("Nothing more can be kept")));
+    EXPECT_TRUE(trouble().contains(QStringLiteral("is not there any more")));
+    EXPECT_TRUE(trouble().contains(QStringLiteral("Put it back")));
+    fs::rename(aside, project());
+    EXPECT_TRUE(window->store()->setReader("A. Reader"));
+    EXPECT_EQ(trouble(), QString{});
+}
+
 }  // namespace
 }  // namespace ui::shell
