@@ -124,6 +124,7 @@ void MainWindow::sayDiskTrouble(const std::string& trouble) {
                               QString::fromStdString(trouble)};
     m_diskTrouble->setObjectName(QStringLiteral("disk_trouble"));
     static_cast<QBoxLayout*>(centralWidget()->layout())->insertWidget(0, m_diskTrouble);
+    m_diskTrouble->show();  // at once, not when the layout is asked
 }
 
 void MainWindow::showProject(const QString& file) {
