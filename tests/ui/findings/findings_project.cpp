@@ -58,6 +58,7 @@ FindingsProject::FindingsProject(const std::vector<Row>& rows,
     store = relyOn(Store::create(folder.path() / "p.turnmark"));
     Session session;
     session.name = "day";
+    session.ballDiameterMm = 67.0;  // else nothing checks the clock, which is a doubt
     m_session = relyOn(store->addSession(session));
     m_clip = relyOn(store->addClip(invisibleClip(m_session), evenFrames()));
     const auto filled = store->together("Filled the project.", [&]() -> core::Result<void> {

@@ -62,6 +62,14 @@ void addClipRemarks(QList<Remark>& remarks, const ShotView& view) {
     }
 }
 
+/// What makes the number neither wrong nor doubtful: the interval holds it, or only the axis
+/// suffers.
+bool saysLittle(core::spin::MarksWarning::Kind kind) {
+    using Kind = core::spin::MarksWarning::Kind;
+    return kind == Kind::Stroboscope || kind == Kind::TurnsInferred ||
+           kind == Kind::AssumedNeighbour || kind == Kind::UnknownReadout;
+}
+
 }  // namespace
 
 QList<Remark> remarksOf(const ShotView& view) {
@@ -71,7 +79,8 @@ QList<Remark> remarksOf(const ShotView& view) {
     }
     if (view.reading) {
         for (const auto& warning : view.reading->warnings) {
-            remarks << Remark{Remark::Kind::Warning, QString::fromStdString(warning.message)};
+            remarks << Remark{saysLittle(warning.kind) ? Remark::Kind::Note : Remark::Kind::Warning,
+                              QString::fromStdString(warning.message)};
         }
         for (const LookAlike& twin : view.reading->lookAlikes) {
             if (twin.kind != LookAlike::Kind::Alias) {
