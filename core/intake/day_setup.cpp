@@ -321,8 +321,9 @@ std::map<ClipId, std::string> differencesFromDay(const Snapshot& snapshot) {
     return differences;
 }
 
-std::vector<project::ShotId> keptShotsRestingOn(const Snapshot& snapshot,
-                                                const FactChange& change) {
+namespace {
+
+std::map<ClipId, Touched> touchedClips(const Snapshot& snapshot, const FactChange& change) {
     std::map<ClipId, Touched> touched;
     for (const Clip& clip : snapshot.clips) {
         const Session* session = snapshot.sessions.find(clip.session);
@@ -335,6 +336,14 @@ std::vector<project::ShotId> keptShotsRestingOn(const Snapshot& snapshot,
                           clipAfter != nullptr ? *clipAfter : clip);
         }
     }
+    return touched;
+}
+
+}  // namespace
+
+std::vector<project::ShotId> keptShotsRestingOn(const Snapshot& snapshot,
+                                                const FactChange& change) {
+    const std::map<ClipId, Touched> touched = touchedClips(snapshot, change);
     std::vector<project::ShotId> shots;
     for (const project::Shot* shot : project::shotsInOrder(snapshot)) {
         const auto of = touched.find(shot->clip);

@@ -273,12 +273,11 @@ void PlanScreen::takeTableFile(const QString& file) {
 }
 
 void PlanScreen::addColumn() {
-    style::askForText(*this, tr("Add a column"), tr("What the column is called"), {},
-                      [this](const QString& name) {
-                          m_desk->change([&name](auto& plan) {
-                              plan.attributeNames.push_back(name.toStdString());
-                          });
-                      });
+    style::askForText(
+        *this, {tr("Add a column"), tr("What the column is called")}, [this](const QString& name) {
+            m_desk->change(
+                [&name](auto& plan) { plan.attributeNames.push_back(name.toStdString()); });
+        });
 }
 
 void PlanScreen::removeChosen() {

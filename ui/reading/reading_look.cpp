@@ -1,6 +1,7 @@
 #include "ui/reading/reading_look.h"
 
 #include <QCoreApplication>
+#include <QWidget>
 
 #include "core/report/number_format.h"
 

@@ -362,9 +362,10 @@ void MainWindow::showDamage(const std::filesystem::path& project, const QString&
 }
 
 void MainWindow::askReader() {
-    style::askForText(*this, QStringLiteral("Who reads?"),
-                      QStringLiteral("Name or initials; they go with every reading from now on."),
-                      QString::fromStdString(m_workspace.store->snapshot()->reader),
+    style::askForText(*this,
+                      {QStringLiteral("Who reads?"),
+                       QStringLiteral("Name or initials; they go with every reading from now on."),
+                       QString::fromStdString(m_workspace.store->snapshot()->reader)},
                       [this](const QString& name) { setReader(name); });
 }
 

@@ -71,12 +71,12 @@ void askWhereToSave(QWidget& asker, const FileQuestion& question,
     open(dialog, asker);
 }
 
-void askForText(QWidget& asker, const QString& title, const QString& label, const QString& text,
+void askForText(QWidget& asker, const TextQuestion& question,
                 std::function<void(const QString&)> then) {
     auto* dialog = new QInputDialog{asker.window()};
-    dialog->setWindowTitle(title);
-    dialog->setLabelText(label);
-    dialog->setTextValue(text);
+    dialog->setWindowTitle(question.title);
+    dialog->setLabelText(question.label);
+    dialog->setTextValue(question.text);
     QObject::connect(dialog, &QInputDialog::textValueSelected, &asker,
                      [then = std::move(then)](const QString& value) {
                          if (const QString given = value.trimmed(); !given.isEmpty()) {

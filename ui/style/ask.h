@@ -27,8 +27,14 @@ void askForFolder(QWidget& asker, const FileQuestion& question,
 void askWhereToSave(QWidget& asker, const FileQuestion& question,
                     std::function<void(const QString&)> then);
 
+struct TextQuestion {
+    QString title{};
+    QString label{};  ///< above the field
+    QString text{};   ///< to begin with
+};
+
 /// then gets the text without blanks at its ends, never an empty one.
-void askForText(QWidget& asker, const QString& title, const QString& label, const QString& text,
+void askForText(QWidget& asker, const TextQuestion& question,
                 std::function<void(const QString&)> then);
 
 struct Question {

@@ -126,8 +126,9 @@ core::Result<void> ShotBatch::together(const std::string& what, const Shots& sho
 
 void ShotBatch::setAside(const Shots& shots) {
     style::askForText(
-        *m_window, tr("Set aside"),
-        tr("Why are %1 set aside? For example: mishit").arg(shotsText(shots.size())), {},
+        *m_window,
+        {tr("Set aside"),
+         tr("Why are %1 set aside? For example: mishit").arg(shotsText(shots.size()))},
         [this, shots](const QString& text) {
             const std::string reason = text.toStdString();
             say(together("Set aside " + countedShots(shots.size()) + ": " + reason + ".", shots,
