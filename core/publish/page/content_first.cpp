@@ -68,7 +68,7 @@ std::string pairsLine(const Findings& findings) {
         if (count > 0) {
             const bool isOpen = word == PairWord::Differs && findings.noticeableStep;
             parts.push_back(fmt::format("{} {}{}", count, wordsOf(word, count == 1),
-                                        isOpen ? ", whether by the step is open" : ""));
+                                        isOpen ? " (whether by the step is open)" : ""));
         }
     }
     std::string line =
