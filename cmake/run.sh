@@ -1,5 +1,5 @@
 #!/usr/bin/env bash
-# Builds Turnmark, makes the demo project if there is none, and opens the window on it. Without a display it prints
+# Builds Turnmark, unpacks the demo project if there is none, and opens the window on it. Without a display it prints
 # the per-implement summary of the demo instead and says where it wrote the files.
 # Usage: bash cmake/run.sh [project.turnmark]
 set -euo pipefail
@@ -9,7 +9,6 @@ bin="$root/build/release/bin"
 demo="${XDG_DATA_HOME:-$HOME/.local/share}/turnmark/demo"
 project="${1:-$demo/stringing bench (invented).turnmark}"
 if [ $# -eq 0 ] && [ ! -f "$project" ]; then
-    echo "Making the demo project in $demo (invented figures)"
     "$bin/turnmark-cli" demo "$demo"
 fi
 if [ -n "${DISPLAY:-}${WAYLAND_DISPLAY:-}" ]; then

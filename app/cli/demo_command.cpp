@@ -1,10 +1,8 @@
 #include <iostream>
 #include <memory>
 #include <nlohmann/json.hpp>
-#include <optional>
 
 #include "app/cli/command.h"
-#include "app/cli/progress_line.h"
 #include "core/demo/demo_project.h"
 
 namespace cli {
@@ -16,12 +14,7 @@ struct DemoOptions {
 };
 
 core::Result<void> makeDemo(const DemoOptions& options) {
-    auto line = std::make_optional<ProgressLine>();
-    BOOST_OUTCOME_TRY(project, core::demo::makeDemoProject(
-                                   options.folder, [&line](double share, const std::string& doing) {
-                                       line->show(share, doing);
-                                   }));
-    line.reset();
+    BOOST_OUTCOME_TRY(project, core::demo::unpackDemo(options.folder));
     if (options.json) {
         printJson(nlohmann::ordered_json{{"project", project.string()}});
     } else {

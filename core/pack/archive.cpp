@@ -111,6 +111,18 @@ Result<std::unique_ptr<ArchiveReader>> ArchiveReader::open(const std::filesystem
     return std::unique_ptr<ArchiveReader>{new ArchiveReader{std::move(handle)}};
 }
 
+Result<std::unique_ptr<ArchiveReader>> ArchiveReader::of(std::span<const std::byte> bytes) {
+    auto handle = std::make_unique<Handle>();
+    handle->file = "The packed project";
+    archive_read_support_filter_xz(handle->in);
+    archive_read_support_format_tar(handle->in);
+    if (archive_read_open_memory(handle->in, bytes.data(), bytes.size()) != ARCHIVE_OK) {
+        return fail(ErrorCode::ForeignFile,
+                    fmt::format("This is no packed project ({}).", saidBy(handle->in)));
+    }
+    return std::unique_ptr<ArchiveReader>{new ArchiveReader{std::move(handle)}};
+}
+
 Result<std::optional<ArchiveReader::Entry>> ArchiveReader::next() {
     const NeutralLocale names;
     archive_entry* entry = nullptr;

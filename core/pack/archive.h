@@ -1,10 +1,12 @@
 #pragma once
 
+#include <cstddef>
 #include <cstdint>
 #include <filesystem>
 #include <functional>
 #include <memory>
 #include <optional>
+#include <span>
 #include <string>
 #include <string_view>
 
@@ -37,6 +39,9 @@ class ArchiveReader {
 public:
     /// Errors: NotFound; ForeignFile; Unreadable.
     static Result<std::unique_ptr<ArchiveReader>> open(const std::filesystem::path& file);
+    /// A trusted archive in the memory, which must outlive the reader; it may be compressed by xz.
+    /// Errors: ForeignFile.
+    static Result<std::unique_ptr<ArchiveReader>> of(std::span<const std::byte> bytes);
     ~ArchiveReader();
     ArchiveReader(const ArchiveReader&) = delete;
     ArchiveReader& operator=(const ArchiveReader&) = delete;

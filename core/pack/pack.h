@@ -1,8 +1,10 @@
 #pragma once
 
+#include <cstddef>
 #include <cstdint>
 #include <filesystem>
 #include <functional>
+#include <span>
 #include <stop_token>
 #include <string>
 #include <vector>
@@ -54,6 +56,9 @@ struct Unpacked {
 /// is there. Errors: NotFound; ForeignFile; Damaged; InvalidInput; WriteFailed; Cancelled. After
 /// an error the folder is as it was.
 Result<Unpacked> unpack(const std::filesystem::path& archive, const std::filesystem::path& to,
+                        std::stop_token stop = {}, const PackProgress& progress = {});
+/// The same of a packed project in the memory that is trusted; it may be compressed by xz.
+Result<Unpacked> unpack(std::span<const std::byte> archive, const std::filesystem::path& to,
                         std::stop_token stop = {}, const PackProgress& progress = {});
 
 }  // namespace core::pack

@@ -232,18 +232,29 @@ Result<void> checkProject(const fs::path& file) {
     return ok();
 }
 
+Result<Unpacked> unpackFrom(ArchiveReader& reader, const fs::path& to, const std::stop_token& stop,
+                            const PackProgress& progress) {
+    BOOST_OUTCOME_TRY(manifest, readManifest(reader));
+    BOOST_OUTCOME_TRY(target, Target::make(to));
+    BOOST_OUTCOME_TRY(checkRoom(manifest, to));
+    BOOST_OUTCOME_TRY(unpackAll(reader, manifest, *target, stop, progress));
+    BOOST_OUTCOME_TRY(checkProject(target->placeOf(manifest.project)));
+    BOOST_OUTCOME_TRY(files, target->moveOut(manifest));
+    return Unpacked{to / manifest.project, std::move(files)};
+}
+
 }  // namespace
 
 Result<Unpacked> unpack(const fs::path& archive, const fs::path& to, std::stop_token stop,
                         const PackProgress& progress) {
     BOOST_OUTCOME_TRY(reader, ArchiveReader::open(archive));
-    BOOST_OUTCOME_TRY(manifest, readManifest(*reader));
-    BOOST_OUTCOME_TRY(target, Target::make(to));
-    BOOST_OUTCOME_TRY(checkRoom(manifest, to));
-    BOOST_OUTCOME_TRY(unpackAll(*reader, manifest, *target, stop, progress));
-    BOOST_OUTCOME_TRY(checkProject(target->placeOf(manifest.project)));
-    BOOST_OUTCOME_TRY(files, target->moveOut(manifest));
-    return Unpacked{to / manifest.project, std::move(files)};
+    return unpackFrom(*reader, to, stop, progress);
+}
+
+Result<Unpacked> unpack(std::span<const std::byte> archive, const fs::path& to,
+                        std::stop_token stop, const PackProgress& progress) {
+    BOOST_OUTCOME_TRY(reader, ArchiveReader::of(archive));
+    return unpackFrom(*reader, to, stop, progress);
 }
 
 }  // namespace core::pack

@@ -298,18 +298,11 @@ void MainWindow::openDemo() {
         return;
     }
     closeProject();  // now, and not under somebody's hands when the demo is ready
-    m_start->showTrouble(
-        QStringLiteral("Making the demo: its clips are rendered now, which takes a minute…"));
     setDemoEnabled(false);
     m_jobs->start<std::filesystem::path>(
-        QStringLiteral("Making the demo"),
+        QStringLiteral("Opening the demo"),
         [folder](bridge::JobContext& context) {
-            return core::demo::makeDemoProject(
-                folder / "demo",
-                [&context](double share, const std::string& step) {
-                    context.report(share, QString::fromStdString(step));
-                },
-                context.stopToken());
+            return core::demo::unpackDemo(folder / "demo", context.stopToken());
         },
         this,
         [this](const core::Result<std::filesystem::path>& made) {

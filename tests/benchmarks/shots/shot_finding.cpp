@@ -16,12 +16,12 @@
 #include "core/media/frames/frame_decoder.h"
 #include "core/reading/decoded_frames.h"
 #include "core/shots/find_shots.h"
-#include "core/synthesis/demo_footage.h"
 #include "core/synthesis/random_numbers.h"
 #include "core/timebase/clip_clock.h"
 #include "tests/benchmarks/shots/finding_time.h"
 #include "tests/benchmarks/support/bench_clips.h"
 #include "tests/benchmarks/support/figures.h"
+#include "tests/demo/demo_footage.h"
 #include "tests/support/must.h"
 
 namespace {
@@ -125,7 +125,7 @@ core::synthesis::ClipTruth filmOf(const Scene& scene, const fs::path& file) {
 }
 
 void measureHowWell(int clips, std::uint64_t seed, const fs::path& folder) {
-    const auto plan = must(core::synthesis::planDemoFootage());
+    const auto plan = must(tests::demo::planDemoFootage());
     Tally heard;
     Tally silent;
     for (int clip = 0; clip < clips; ++clip) {

@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <cstdlib>
 #include <iostream>
 #include <set>
 
@@ -15,8 +14,8 @@
 #include "core/reading/decoded_frames.h"
 #include "core/reading/project_reading.h"
 #include "core/reading/reading_archive.h"
-#include "core/synthesis/demo_footage.h"
 #include "core/synthesis/footage_maker.h"
+#include "tests/demo/demo_footage.h"
 #include "tests/support/demo_copy.h"
 #include "tests/support/must.h"
 
@@ -32,18 +31,12 @@ using core::doubts::Reason;
 using core::timebase::FrameIndex;
 namespace synthesis = core::synthesis;
 
-/// The pictures of every shot are read when TURNMARK_ALL_PICTURES is set, which takes minutes;
-/// else those of every 12th sound shot.
-std::size_t picturesEvery() {
-    return std::getenv("TURNMARK_ALL_PICTURES") != nullptr ? 1 : 12;
-}
-
 class PlantedDoubts : public ::testing::Test {
 protected:
     /// A film of one shot of the demo's scene, changed, taken in with its range.
     ShotId addFilm(const std::string& name,
                    const std::function<void(synthesis::Scene&)>& changeScene) {
-        const auto plan = must(synthesis::planDemoFootage());
+        const auto plan = must(tests::demo::planDemoFootage());
         auto scene = plan.scenes.front();
         scene.flights.resize(1);
         scene.timing.instants = 60;
@@ -110,10 +103,10 @@ protected:
                       << read.error().message << '\n';
         }
     }
-    /// One frame and a half turn too early: the mark stands opposite.
+    /// Half a turn too late: the mark stands opposite. Every third shot of a clip has marks.
     ShotId plantHalfTurn() {
         const auto snapshot = store->snapshot();
-        const Shot& shot = *shotsInOrder(*snapshot).at(20);
+        const Shot& shot = *shotsInOrder(*snapshot).at(21);
         const auto returns = shot.marks.returns;
         const auto start = shot.marks.start->frame;
         const double turn = static_cast<double>(returns.back().frame.value - start.value) /
@@ -178,12 +171,8 @@ TEST_F(PlantedDoubts, SurfaceAboveTheSoundShotsWithTheirReasons) {
                                            {plantWrongCaptureRate(), Reason::ClockRefuted},
                                            {plantHiddenMark(), Reason::NotConfirmed},
                                            {plantDroppedFrame(), Reason::FramesDropped}};
-    std::size_t place = 0;
-    const auto snapshot = store->snapshot();
-    for (const Shot* shot : shotsInOrder(*snapshot)) {
-        if (planted.contains(shot->id) || place++ % picturesEvery() == 0) {
-            readPictures(shot->id);
-        }
+    for (const auto& [shot, reason] : planted) {
+        readPictures(shot);
     }
     const auto found = doubts();
     print(found, *store->snapshot());

@@ -18,7 +18,7 @@ namespace {
 using core::project::ReadingMethod;
 using core::timebase::FrameIndex;
 
-constexpr int kPatienceMs = 10000;  // for decoding on a busy machine
+constexpr int kPatienceMs = 60000;  // for decoding on a busy machine
 constexpr int kFrames = 24;
 
 void press(ReadingScreen& screen, Qt::Key key, int times = 1) {

@@ -10,7 +10,7 @@
 #include "core/intake/take_in.h"
 #include "core/plan/print.h"
 #include "core/report/summary.h"
-#include "core/synthesis/demo_footage.h"
+#include "tests/demo/demo_footage.h"
 #include "tests/support/must.h"
 #include "tests/support/process.h"
 #include "ui/doubts/doubts_screen.h"
@@ -37,7 +37,7 @@ constexpr unsigned kThreads = 2;
 
 class Afternoon : public ::testing::Test {
 protected:
-    Afternoon() : day{must(synthesis::planDemoFootage())} {
+    Afternoon() : day{must(tests::demo::planDemoFootage())} {
         QStandardPaths::setTestModeEnabled(true);
         QCoreApplication::setOrganizationName(QStringLiteral("turnmark-tests"));
         plan.session = "Bench day";
@@ -66,7 +66,7 @@ protected:
         runOrStop({"pdftoppm", "-r", "40", "-png", folder.file("cards.pdf"), folder.file("card")});
     }
     /// The cards come hitter by hitter (core/plan/slate.h).
-    [[nodiscard]] std::string cardPicture(const synthesis::DemoClip& clip) const {
+    [[nodiscard]] std::string cardPicture(const tests::demo::DemoClip& clip) const {
         const auto page = clip.hitter * plan.implements.size() + clip.implement + 1;
         return folder.file("card-" + std::string(page < 10 ? "0" : "") + std::to_string(page) +
                            ".png");
@@ -148,7 +148,7 @@ protected:
     }
 
     tests::TemporaryFolder folder;
-    synthesis::DemoPlan day;
+    tests::demo::DemoPlan day;
     core::plan::Plan plan;
     std::unique_ptr<core::project::Store> store;
     std::vector<synthesis::ClipTruth> truths;

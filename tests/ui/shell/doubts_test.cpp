@@ -33,7 +33,7 @@ using core::project::ShotStanding;
 using core::timebase::FrameIndex;
 
 constexpr int kPatienceMilliseconds = 20000;  // for decoding on a busy machine
-constexpr std::size_t kPlanted = 20;          // place of the shot in the order of the film
+constexpr std::size_t kPlanted = 21;          // place of a shot with marks in the order of the film
 
 class DoubtsInTheWindow : public ::testing::Test {
 protected:
@@ -149,7 +149,7 @@ TEST_F(DoubtsInTheWindow, AShotIsReplayedReadAgainBlindDecidedAndTakenBack) {
     EXPECT_EQ(reading().compareView().mode(), reading::CompareView::Mode::SideBySide);
     const auto* notice = reading().findChild<QLabel*>(QStringLiteral("notice"));
     EXPECT_TRUE(notice->isVisible());
-    EXPECT_TRUE(notice->text().contains(QStringLiteral("b %1 rpm").arg(wrongRpm, 0, 'f', 0)))
+    EXPECT_TRUE(notice->text().contains(QStringLiteral("c %1 rpm").arg(wrongRpm, 0, 'f', 0)))
         << notice->text().toStdString();
 
     openDoubts();

@@ -8,7 +8,9 @@
 
 #include "core/synthesis/footage_maker.h"
 
-namespace core::synthesis {
+namespace tests::demo {
+
+namespace synthesis = core::synthesis;
 
 /// What strikes the ball in the demo. Invented: no maker's product.
 struct DemoImplement {
@@ -22,7 +24,7 @@ struct DemoClip {
     std::string fileName;     ///< in the demo's folder; its truth stands beside it as .json
     std::size_t implement{};  ///< index in DemoManifest::implements
     std::size_t hitter{};     ///< index in DemoManifest::hitters
-    std::vector<ShotTruth> shots;
+    std::vector<synthesis::ShotTruth> shots;
 };
 
 /// The demo: a tennis club's stringing bench compares eight string set-ups in one racket frame,
@@ -39,14 +41,15 @@ struct DemoManifest {
 /// one shot is a mishit, so that there is something to find.
 struct DemoPlan {
     DemoManifest manifest;
-    std::vector<Scene> scenes;  ///< one a clip
+    std::vector<synthesis::Scene> scenes;  ///< one a clip
 };
-Result<DemoPlan> planDemoFootage();
+core::Result<DemoPlan> planDemoFootage();
 
 /// Renders and writes all films of the demo with their truths into a folder, which is made if it is
 /// not there; files of the same names are replaced. Progress counts frames of all films.
 /// Errors: Cancelled (finished films stay); Unsupported, WriteFailed.
-Result<DemoManifest> writeDemoFootage(const std::filesystem::path& folder,
-                                      const FilmProgress& progress = {}, std::stop_token stop = {});
+core::Result<DemoManifest> writeDemoFootage(const std::filesystem::path& folder,
+                                            const synthesis::FilmProgress& progress = {},
+                                            std::stop_token stop = {});
 
-}  // namespace core::synthesis
+}  // namespace tests::demo

@@ -1,4 +1,4 @@
-#include "core/synthesis/demo_footage.h"
+#include "tests/demo/demo_footage.h"
 
 #include <gtest/gtest.h>
 
@@ -7,7 +7,7 @@
 
 #include "tests/support/process.h"
 
-namespace core::synthesis {
+namespace tests::demo {
 namespace {
 
 DemoPlan plan() {
@@ -32,14 +32,14 @@ TEST(DemoFootage, HasEightSetUpsTwoHittersAndSixShotsACell) {
 
 TEST(DemoFootage, EveryShotIsWhollyVisibleForSixteenToTwentyFourFramesAndReturns) {
     for (const DemoClip& clip : plan().manifest.clips) {
-        for (const ShotTruth& shot : clip.shots) {
-            const auto inside =
-                std::count_if(shot.frames.begin(), shot.frames.end(),
-                              [](const FrameTruth& frame) { return frame.isFullyInside; });
+        for (const synthesis::ShotTruth& shot : clip.shots) {
+            const auto inside = std::count_if(
+                shot.frames.begin(), shot.frames.end(),
+                [](const synthesis::FrameTruth& frame) { return frame.isFullyInside; });
             EXPECT_GE(inside, 16) << clip.fileName;
             EXPECT_LE(inside, 24) << clip.fileName;
             EXPECT_NEAR(2.0 * shot.frames[shot.frames.size() / 2].radiusPx, 40.0, 5.0);
-            EXPECT_GE(nearestReturnFrames(shot, 3).size(), 1U) << clip.fileName;
+            EXPECT_GE(synthesis::nearestReturnFrames(shot, 3).size(), 1U) << clip.fileName;
         }
     }
 }
@@ -53,13 +53,13 @@ TEST(DemoFootage, ShotsDoNotOverlap) {
 }
 
 TEST(DemoFootage, AStopIsNoFailureOfTheWriter) {
-    const tests::TemporaryFolder folder;
+    const TemporaryFolder folder;
     std::stop_source source;
     source.request_stop();
     const auto stopped = writeDemoFootage(folder.path() / "demo", {}, source.get_token());
     ASSERT_FALSE(stopped.has_value());
-    EXPECT_EQ(stopped.error().code, ErrorCode::Cancelled);
+    EXPECT_EQ(stopped.error().code, core::ErrorCode::Cancelled);
 }
 
 }  // namespace
-}  // namespace core::synthesis
+}  // namespace tests::demo

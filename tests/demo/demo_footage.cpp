@@ -1,11 +1,14 @@
-#include "core/synthesis/demo_footage.h"
+#include "tests/demo/demo_footage.h"
 
 #include <cmath>
 
 #include "core/synthesis/random_numbers.h"
 
-namespace core::synthesis {
+namespace tests::demo {
 namespace {
+
+using namespace core;  // NOLINT(google-build-using-namespace)
+using namespace core::synthesis;
 
 constexpr std::uint64_t kDemoSeed = 20240615;
 constexpr int kShotsPerCell = 6;
@@ -156,4 +159,4 @@ Result<DemoManifest> writeDemoFootage(const std::filesystem::path& folder,
     return std::move(plan.manifest);
 }
 
-}  // namespace core::synthesis
+}  // namespace tests::demo
