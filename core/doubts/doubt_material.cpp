@@ -26,6 +26,10 @@ void MaterialGatherer::refresh(std::span<const project::ShotId> shots) {
 
 Result<bool> MaterialGatherer::gather(std::size_t shots) {
     const auto snapshot = m_store.snapshot();
+    if (m_indexed != snapshot && !m_waiting.empty()) {
+        m_indexed = snapshot;
+        m_readings = project::readingsByShot(*snapshot);
+    }
     for (std::size_t done = 0; done < shots && !m_waiting.empty(); ++done) {
         const project::ShotId id = m_waiting.back();
         m_waiting.pop_back();
@@ -48,12 +52,11 @@ Result<void> MaterialGatherer::takeInHand(project::ClipId clip) {
 }
 
 /// Of the reading that counts and of those that it is compared with.
-Result<void> MaterialGatherer::gatherFacts(const project::Snapshot& snapshot,
-                                           const project::Shot& shot) {
+Result<void> MaterialGatherer::gatherFacts(const project::Shot& shot) {
     if (!shot.counting) {
         return ok();
     }
-    for (const project::Reading* reading : project::readingsOfShot(snapshot, shot.id)) {
+    for (const project::Reading* reading : m_readings[shot.id]) {
         if (!m_facts.contains(reading->id)) {
             BOOST_OUTCOME_TRY(takeInHand(shot.clip));
             m_facts[reading->id] = std::make_shared<const ReadingFacts>(
@@ -65,7 +68,7 @@ Result<void> MaterialGatherer::gatherFacts(const project::Snapshot& snapshot,
 
 Result<void> MaterialGatherer::gatherOne(const project::Snapshot& snapshot,
                                          const project::Shot& shot) {
-    BOOST_OUTCOME_TRY(gatherFacts(snapshot, shot));
+    BOOST_OUTCOME_TRY(gatherFacts(shot));
     const project::Clip* clip = snapshot.clips.find(shot.clip);
     if (clip == nullptr || project::isTally(*clip)) {
         return ok();

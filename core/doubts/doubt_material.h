@@ -34,7 +34,7 @@ public:
 
 private:
     Result<void> gatherOne(const project::Snapshot& snapshot, const project::Shot& shot);
-    Result<void> gatherFacts(const project::Snapshot& snapshot, const project::Shot& shot);
+    Result<void> gatherFacts(const project::Shot& shot);
 
     /// The clip whose shots are looked at: they follow one another.
     struct ClipAtHand {
@@ -46,6 +46,8 @@ private:
 
     const project::Store& m_store;
     ClipAtHand m_atHand;
+    project::SnapshotPtr m_indexed;  ///< that of m_readings
+    project::ReadingsByShot m_readings{};
     std::vector<project::ShotId> m_waiting;  ///< from the back
     std::map<project::ReadingId, std::shared_ptr<const ReadingFacts>> m_facts;
     std::map<project::ShotId, std::shared_ptr<const PictureOpinion>> m_opinions;

@@ -60,7 +60,7 @@ Doubts findDoubts(const DoubtMaterial& material, const findings::Findings& findi
         doubts.items.push_back(std::move(cell));
     }
     auto ofGroups = doubtsOfShotsInCells(material, findings);
-    const auto readings = readingsByShot(snapshot);
+    const auto readings = project::readingsByShot(snapshot);
     for (const project::Shot* shot : project::shotsInOrder(snapshot)) {
         if (shot->standing == project::ShotStanding::SetAside) {
             continue;

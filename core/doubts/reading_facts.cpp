@@ -4,7 +4,8 @@
 #include <cmath>
 #include <numeric>
 
-#include "core/reading/project_reading.h"
+#include "core/project/clip_clock.h"
+#include "core/reading/inputs_json.h"
 
 namespace core::doubts {
 namespace {
@@ -30,10 +31,14 @@ void addMarksFacts(const project::Reading& reading, const project::ClipFrames& f
         facts.first = std::min(facts.first, mark.frame);
         facts.last = std::max(facts.last, mark.frame);
     }
-    if (const auto read = reading::readMarks(inputs.value(), frames)) {
-        facts.warnings = read.value().warnings;
-        if (!read.value().returns.empty()) {
-            facts.turns = read.value().returns.back().turns;
+    const auto clock = project::clipClock(inputs.value().clock, frames);
+    if (!clock) {
+        return;
+    }
+    if (const auto said = spin::remarksOnMarks(marks, clock.value(), inputs.value().context)) {
+        facts.warnings = said.value().warnings;
+        if (!said.value().returns.empty()) {
+            facts.turns = said.value().returns.back().turns;
         }
     }
 }

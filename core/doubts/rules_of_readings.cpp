@@ -48,7 +48,7 @@ public:
         }
     }
 
-    std::vector<Doubt> doubts(const ReadingsByShot& readings) {
+    std::vector<Doubt> doubts(const project::ReadingsByShot& readings) {
         judgeClock();
         judgeUncheckedClock();
         judgeAgainstPictures();
@@ -143,7 +143,7 @@ private:
                         rpm(marked), rpm(pictures)));
     }
 
-    void judgeAgainstOthers(const ReadingsByShot& readings) {
+    void judgeAgainstOthers(const project::ReadingsByShot& readings) {
         const auto own = readings.find(m_shot.id);
         if (own == readings.end()) {
             return;
@@ -277,15 +277,8 @@ std::optional<double> turnsMiscounted(int turns, Rpm marked, Measured<Rpm> pictu
     return isTold && halves > 0.0 && halves != turns ? std::optional{halves - turns} : std::nullopt;
 }
 
-ReadingsByShot readingsByShot(const project::Snapshot& snapshot) {
-    ReadingsByShot readings;
-    for (const Reading& reading : snapshot.readings) {
-        readings[reading.shot].push_back(&reading);
-    }
-    return readings;
-}
-
-std::vector<Doubt> doubtsOfReading(const DoubtMaterial& material, const ReadingsByShot& readings,
+std::vector<Doubt> doubtsOfReading(const DoubtMaterial& material,
+                                   const project::ReadingsByShot& readings,
                                    const project::Shot& shot) {
     const Reading* counting =
         shot.counting ? material.snapshot->readings.find(*shot.counting) : nullptr;

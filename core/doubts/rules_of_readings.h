@@ -9,9 +9,6 @@
 /// What speaks against a single kept reading. Private to core/doubts.
 namespace core::doubts {
 
-using ReadingsByShot = std::map<project::ShotId, std::vector<const project::Reading*>>;
-[[nodiscard]] ReadingsByShot readingsByShot(const project::Snapshot& snapshot);
-
 /// Two determinations of one shot on one clock, the clock's share taken off.
 struct Compared {
     double difference{};  ///< second less first, rpm
@@ -29,7 +26,7 @@ struct Compared {
 [[nodiscard]] std::optional<double> turnsMiscounted(int turns, Rpm marked, Measured<Rpm> pictures);
 
 [[nodiscard]] std::vector<Doubt> doubtsOfReading(const DoubtMaterial& material,
-                                                 const ReadingsByShot& readings,
+                                                 const project::ReadingsByShot& readings,
                                                  const project::Shot& shot);
 
 }  // namespace core::doubts

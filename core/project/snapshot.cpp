@@ -78,6 +78,14 @@ std::vector<const Reading*> readingsOfShot(const Snapshot& snapshot, ShotId shot
     return readings;
 }
 
+ReadingsByShot readingsByShot(const Snapshot& snapshot) {
+    ReadingsByShot readings;
+    for (const Reading& reading : snapshot.readings) {
+        readings[reading.shot].push_back(&reading);
+    }
+    return readings;
+}
+
 std::string implementName(const Snapshot& snapshot, ImplementId id) {
     const Implement* implement = snapshot.implements.find(id);
     if (implement == nullptr) {

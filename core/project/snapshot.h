@@ -157,6 +157,9 @@ using SnapshotPtr = std::shared_ptr<const Snapshot>;
 [[nodiscard]] std::vector<const Shot*> shotsInOrder(const Snapshot& snapshot);
 /// All readings of a shot, oldest first.
 [[nodiscard]] std::vector<const Reading*> readingsOfShot(const Snapshot& snapshot, ShotId shot);
+/// The same of all shots that have any, for who goes through many.
+using ReadingsByShot = std::map<ShotId, std::vector<const Reading*>>;
+[[nodiscard]] ReadingsByShot readingsByShot(const Snapshot& snapshot);
 /// "polyester 23 kg · hitter A", or empty when there is no such cell. The condition is added where
 /// another implement has the same name: "polyester 23 kg (worn) · hitter A".
 [[nodiscard]] std::string cellName(const Snapshot& snapshot, CellId cell);

@@ -2,6 +2,7 @@
 
 #include <array>
 #include <cmath>
+#include <numeric>
 #include <utility>
 
 #include "core/spin/mark_times.h"
@@ -266,18 +267,32 @@ void addWarnings(const MarkedTiming& timing, const ReadingContext& context, Mark
     addReadout(context, reading);
 }
 
-Result<MarksReading> assemble(const MarkedTiming& timing, const MarkTimes& times,
-                              const ReadingContext& context) {
-    const auto capture = times.clock().captureRate();
-    BOOST_OUTCOME_TRY(refuseUndersampled(timing, *capture, context.symmetryOrder));
-    BOOST_OUTCOME_TRY(corrections, correctionsOf(timing, times, context));
-    double factor = 1.0;
+RelativeEffects effectsOf(const Corrections& corrections) {
     RelativeEffects effects;
     for (const auto& correction : corrections) {
-        factor *= correction.factor;
         effects.addNormal(correction.normalSigma);
         effects.addRectangular(correction.rectangularHalfWidth);
     }
+    return effects;
+}
+
+double factorOf(const Corrections& corrections) {
+    return std::accumulate(corrections.begin(), corrections.end(), 1.0,
+                           [](double factor, const auto& one) { return factor * one.factor; });
+}
+
+// All of a reading but the interval, which costs most of the time.
+struct WithoutInterval {
+    MarksReading reading;
+    Corrections corrections;
+};
+
+Result<WithoutInterval> assembleFirst(const MarkedTiming& timing, const MarkTimes& times,
+                                      const ReadingContext& context) {
+    const auto capture = times.clock().captureRate();
+    BOOST_OUTCOME_TRY(refuseUndersampled(timing, *capture, context.symmetryOrder));
+    BOOST_OUTCOME_TRY(corrections, correctionsOf(timing, times, context));
+    const double factor = factorOf(corrections);
     MarksReading reading;
     reading.method = timing.method;
     reading.marked = timing.marked;
@@ -285,7 +300,6 @@ Result<MarksReading> assemble(const MarkedTiming& timing, const MarkTimes& times
     BOOST_OUTCOME_TRY(budget, budgetOf(timing, corrections, factor));
     reading.budget = std::move(budget);
     reading.standardUncertainty = {reading.budget.combined};
-    reading.interval95 = scaled(coverageInterval(timing.rate, effects, kCoverage), factor);
     if (timing.bounds) {
         reading.bounds = scaled(*timing.bounds, factor);
     }
@@ -296,7 +310,16 @@ Result<MarksReading> assemble(const MarkedTiming& timing, const MarkTimes& times
     reading.returns = timing.returns;
     addLookAlikes(timing, *capture, context.symmetryOrder, reading);
     addWarnings(timing, context, reading);
-    return reading;
+    return WithoutInterval{std::move(reading), std::move(corrections)};
+}
+
+Result<MarksReading> assemble(const MarkedTiming& timing, const MarkTimes& times,
+                              const ReadingContext& context) {
+    BOOST_OUTCOME_TRY(done, assembleFirst(timing, times, context));
+    done.reading.interval95 =
+        scaled(coverageInterval(timing.rate, effectsOf(done.corrections), kCoverage),
+               factorOf(done.corrections));
+    return std::move(done.reading);
 }
 
 // Reads returns and angles of one shot, and gives the narrower of the two.
@@ -353,6 +376,20 @@ Result<MarksReading> readMarks(const MarkSet& marks, const timebase::ClipClock& 
         return returns;
     }
     return readBoth(returns, marks, times, context, timing.bounds);
+}
+
+Result<MarksRemarks> remarksOnMarks(const MarkSet& marks, const timebase::ClipClock& clock,
+                                    const ReadingContext& context) {
+    if (!marks.angles.empty()) {
+        BOOST_OUTCOME_TRY(read, readMarks(marks, clock, context));
+        return MarksRemarks{std::move(read.returns), std::move(read.warnings)};
+    }
+    BOOST_OUTCOME_TRY(checkContext(context));
+    BOOST_OUTCOME_TRY(checkMarks(marks, clock));
+    const MarkTimes times{clock, context.rollingShutter};
+    BOOST_OUTCOME_TRY(timing, timeReturns(marks, times, context));
+    BOOST_OUTCOME_TRY(done, assembleFirst(timing, times, context));
+    return MarksRemarks{std::move(done.reading.returns), std::move(done.reading.warnings)};
 }
 
 }  // namespace core::spin

@@ -158,4 +158,13 @@ struct MarksReading {
 Result<MarksReading> readMarks(const MarkSet& marks, const timebase::ClipClock& clock,
                                const ReadingContext& context = {});
 
+/// What readMarks() says besides numbers.
+struct MarksRemarks {
+    std::vector<ReturnTurns> returns;
+    std::vector<MarksWarning> warnings;
+};
+/// Without the interval, which is most of the cost of a reading. Errors: as readMarks().
+Result<MarksRemarks> remarksOnMarks(const MarkSet& marks, const timebase::ClipClock& clock,
+                                    const ReadingContext& context);
+
 }  // namespace core::spin
