@@ -11,7 +11,6 @@
 #include "core/findings/find_hitters.h"
 #include "core/findings/odd_cells.h"
 #include "core/findings/words.h"
-#include "core/stats/comparison/p_adjust.h"
 #include "core/stats/model/distributions.h"
 
 namespace core::findings {

@@ -5,7 +5,6 @@
 #include <string>
 
 #include "core/base/expects.h"
-#include "core/stats/comparison/one_way.h"
 #include "core/stats/model/studentized_range.h"
 #include "core/stats/sample/checks.h"
 
@@ -45,33 +44,7 @@ Interval<double> intervalOf(const PairComparison& pair, double criticalQ) {
     return {pair.difference - reach, pair.difference + reach};
 }
 
-// Satterthwaite 1946, Biometrics 2:110-114: degrees of freedom of a sum of two variances.
-DegreesOfFreedom combinedDof(const IndependentMean& a, const IndependentMean& b) {
-    const double sum = a.variance + b.variance;
-    return {sum * sum /
-            (a.variance * a.variance / a.dof.value + b.variance * b.variance / b.dof.value)};
-}
-
 }  // namespace
-
-Result<std::vector<PairComparison>> gamesHowell(std::span<const Moments> groups,
-                                                Confidence confidence) {
-    BOOST_OUTCOME_TRY(checkFamily(groups.size(), confidence));
-    for (std::size_t i = 0; i < groups.size(); ++i) {
-        if (groups[i].count < 2) {
-            return fail(ErrorCode::InvalidInput,
-                        "Group " + std::to_string(i + 1) +
-                            " has fewer than two values, so its scatter is not known. Leave it "
-                            "out or film more shots.");
-        }
-    }
-    std::vector<IndependentMean> means;
-    means.reserve(groups.size());
-    for (const Moments& group : groups) {
-        means.push_back(independentMean(group));
-    }
-    return gamesHowell(means, confidence);
-}
 
 IndependentMean independentMean(const Moments& group) {
     CORE_EXPECTS(group.count >= 2);
@@ -79,40 +52,6 @@ IndependentMean independentMean(const Moments& group) {
     return {.mean = static_cast<double>(group.mean),
             .variance = group.variance() / count,
             .dof = {count - 1.0}};
-}
-
-Result<std::vector<PairComparison>> gamesHowell(std::span<const IndependentMean> means,
-                                                Confidence confidence) {
-    BOOST_OUTCOME_TRY(checkFamily(means.size(), confidence));
-    const StudentizedRange range{static_cast<int>(means.size())};
-    std::vector<PairComparison> pairs;
-    for (std::size_t i = 0; i < means.size(); ++i) {
-        for (std::size_t j = i + 1; j < means.size(); ++j) {
-            PairComparison pair{
-                .first = i, .second = j, .difference = means[i].mean - means[j].mean};
-            pair.standardError = std::sqrt(means[i].variance + means[j].variance);
-            BOOST_OUTCOME_TRY(checkScatter(pair));
-            pair.dof = combinedDof(means[i], means[j]);
-            pair.pValue = range.upperTail(studentized(pair), pair.dof);
-            pair.interval = intervalOf(pair, range.upperQuantile({confidence.alpha()}, pair.dof));
-            pairs.push_back(pair);
-        }
-    }
-    return pairs;
-}
-
-Result<std::vector<PairComparison>> tukeyKramer(std::span<const Moments> groups,
-                                                Confidence confidence) {
-    BOOST_OUTCOME_TRY(checkFamily(groups.size(), confidence));
-    BOOST_OUTCOME_TRY(anova, oneWayAnova(groups));
-    EstimatedMeans estimates{.dof = anova.test.dof.denominator};
-    estimates.covariance.assign(groups.size() * groups.size(), 0.0);
-    for (std::size_t i = 0; i < groups.size(); ++i) {
-        estimates.means.push_back(static_cast<double>(groups[i].mean));
-        estimates.covariance[i * groups.size() + i] =
-            anova.meanSquareWithin / static_cast<double>(groups[i].count);
-    }
-    return tukeyPairs(estimates, confidence);
 }
 
 Result<std::vector<PairComparison>> tukeyPairs(const EstimatedMeans& estimates,

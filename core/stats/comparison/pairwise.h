@@ -22,14 +22,6 @@ struct PairComparison {
     double pValue{};              ///< adjusted for the family
 };
 
-/// All pairs by Games and Howell 1976 (J. Educ. Stat. 1:113-125): variances and counts may differ.
-/// k(k - 1)/2 pairs in the order (0,1), (0,2), ... (k-2,k-1).
-/// Errors: InvalidInput for fewer than two or more than 1000 groups or a group of fewer than two
-/// values; Untrustworthy when both groups of a pair have no scatter; OutOfRange for a level outside
-/// (0, 1 - 1e-10).
-Result<std::vector<PairComparison>> gamesHowell(std::span<const Moments> groups,
-                                                Confidence confidence = {});
-
 /// A mean with its own variance, independent of the other means.
 struct IndependentMean {
     double mean{};
@@ -40,18 +32,6 @@ struct IndependentMean {
 /// Mean of a group of at least two values with the variance s^2/n.
 IndependentMean independentMean(const Moments& group);
 
-/// The same for means that come from anywhere, such as equallyWeightedMeans(): variances combine by
-/// Welch and Satterthwaite.
-/// Errors: InvalidInput for fewer than two or more than 1000 means; Untrustworthy; OutOfRange.
-Result<std::vector<PairComparison>> gamesHowell(std::span<const IndependentMean> means,
-                                                Confidence confidence = {});
-
-/// All pairs by Tukey 1953 and Kramer 1956 (Biometrics 12:307-310): one variance for all groups,
-/// counts may differ. Use where the variances are alike (leveneTest()).
-/// Errors: as gamesHowell(); a group of one value is allowed.
-Result<std::vector<PairComparison>> tukeyKramer(std::span<const Moments> groups,
-                                                Confidence confidence = {});
-
 /// Estimated means that may be correlated, such as those of a linear model.
 struct EstimatedMeans {
     std::vector<double> means{};
@@ -59,11 +39,13 @@ struct EstimatedMeans {
     DegreesOfFreedom dof{};            ///< of the error variance
 };
 
-/// All pairs of model means with Tukey's adjustment for the family: exact for a balanced table,
+/// All pairs of model means by Tukey 1953 and Kramer 1956 (Biometrics 12:307-310): one variance for
+/// all. k(k - 1)/2 pairs in the order (0,1), (0,2), ... (k-2,k-1). Exact for a balanced table,
 /// conservative as a rule otherwise (Hayter 1984, Ann. Stat. 12:61-75, for means without
 /// correlation).
-/// Errors: InvalidInput for fewer than two means or a covariance of another size; Untrustworthy for
-/// a difference without uncertainty; OutOfRange.
+/// Errors: InvalidInput for fewer than two or more than 1000 means or a covariance of another size;
+/// Untrustworthy for a difference without uncertainty; OutOfRange for a level outside
+/// (0, 1 - 1e-10).
 Result<std::vector<PairComparison>> tukeyPairs(const EstimatedMeans& estimates,
                                                Confidence confidence = {});
 

@@ -70,8 +70,7 @@ Result<EstimatedMeans> marginalMeans(std::span<const TwoWayCell> cells, Factor f
                                      MeanModel model);
 
 /// The same means as with MeanModel::WithInteraction, each cell with its own variance and the
-/// degrees of freedom of Satterthwaite: for cells whose scatter differs. Independent of each other,
-/// so gamesHowell() can compare them.
+/// degrees of freedom of Satterthwaite: for cells whose scatter differs. Independent of each other.
 /// Errors: as analyseTwoWay(); InvalidInput for an empty cell or one of fewer than two values;
 /// Untrustworthy for a level without scatter.
 Result<std::vector<IndependentMean>> equallyWeightedMeans(std::span<const TwoWayCell> cells,

@@ -21,6 +21,20 @@ inline std::vector<core::stats::IndependentMean> independentMeans(
     return means;
 }
 
+/// The means of groups with one variance for all.
+inline core::stats::EstimatedMeans meansOfOneVariance(
+    const std::vector<core::stats::Moments>& groups) {
+    const auto anova = core::stats::oneWayAnova(groups).value();
+    core::stats::EstimatedMeans estimates{.dof = anova.test.dof.denominator};
+    estimates.covariance.assign(groups.size() * groups.size(), 0.0);
+    for (std::size_t i = 0; i < groups.size(); ++i) {
+        estimates.means.push_back(static_cast<double>(groups[i].mean));
+        estimates.covariance[i * groups.size() + i] =
+            anova.meanSquareWithin / static_cast<double>(groups[i].count);
+    }
+    return estimates;
+}
+
 /// Values of a table sorted into groups in the order in which their names first appear.
 struct Grouped {
     std::vector<std::string> names;

@@ -17,7 +17,6 @@
 #include "core/stats/comparison/covariance_analysis.h"
 #include "core/stats/comparison/deleted_residuals.h"
 #include "core/stats/comparison/one_way.h"
-#include "core/stats/comparison/p_adjust.h"
 #include "core/stats/comparison/power.h"
 #include "core/stats/comparison/random_effects.h"
 #include "core/stats/comparison/two_way.h"
@@ -247,18 +246,6 @@ TEST_F(RComparison, StudentizedRangeWhereRIsExact) {
         const StudentizedRange range{static_cast<int>(rows[i + 1])};
         EXPECT_NEAR(range.cdf(rows[i], {rows[i + 2]}), rows[i + 3], 1e-8)
             << "q " << rows[i] << " k " << rows[i + 1] << " v " << rows[i + 2];
-    }
-}
-
-TEST_F(RComparison, AdjustedPValues) {
-    const auto data = cases("p", "BY").at(0);
-    const std::pair<const char*, Adjustment> methods[] = {{"bonferroni", Adjustment::Bonferroni},
-                                                          {"holm", Adjustment::Holm},
-                                                          {"hochberg", Adjustment::Hochberg},
-                                                          {"BH", Adjustment::BenjaminiHochberg},
-                                                          {"BY", Adjustment::BenjaminiYekutieli}};
-    for (const auto& [name, method] : methods) {
-        expectAll(adjustPValues(data.at("p"), method).value(), data.at(name), name);
     }
 }
 

@@ -80,9 +80,6 @@ for (i in 1:8) {
 grid <- expand.grid(q = c(0.5, 2, 3.5, 5), k = c(2, 3, 5, 8, 20, 50), v = c(20, 60, 200, 1000, Inf))
 put("ptukey", rbind(grid$q, grid$k, grid$v, mapply(ptukey, grid$q, grid$k, grid$v)))
 
-p <- c(runif(12)^3, 0.5, 0.5)
-put("p", p)
-for (m in c("bonferroni", "holm", "hochberg", "BH", "BY")) put(m, p.adjust(p, m))
 
 for (i in 1:10) {
   n <- sample(3:40, 1); d <- runif(1, 0.3, 2); s <- runif(1, 0.5, 1.5); alpha <- sample(c(0.01, 0.05), 1)
