@@ -22,6 +22,13 @@ constexpr double kNeutralFramesPerRow = 8.0;
 /// A row shorter than this shows one picture a row and says nothing.
 constexpr double kMinFramesPerRow = 1.2;
 
+std::optional<Method> methodKept(const Store& store, const core::project::Shot& shot) {
+    const auto snapshot = store.snapshot();
+    const auto* kept = shot.counting ? snapshot->readings.find(*shot.counting) : nullptr;
+    const bool isFit = kept != nullptr && kept->method == core::project::ReadingMethod::RotationFit;
+    return isFit ? std::optional{Method::Pictures} : std::nullopt;
+}
+
 }  // namespace
 
 ReadingDesk::ReadingDesk(Store& store, PictureReader* reader, QObject* parent)
@@ -81,7 +88,7 @@ void ReadingDesk::open(ShotId shot) {
         marks.start ? marks.start->frame : m_view->shot.strikeFrame.value_or(m_view->firstFrame());
     m_frame = std::clamp(first, m_view->firstFrame(), m_view->lastFrame());
     m_farBall.reset();
-    m_chosenMethod.reset();
+    m_chosenMethod = methodKept(m_store, m_view->shot);
     Q_EMIT failed({});
     Q_EMIT shotOpened(shot);
     Q_EMIT viewChanged();
@@ -254,6 +261,7 @@ int ReadingDesk::gridTurns(FrameIndex frame) const {
 
 void ReadingDesk::putMarks(const MarkSet& marks) {
     if (marks != m_view->shot.marks) {
+        m_chosenMethod.reset();  // what was set by hand last counts
         report(m_second ? m_store.setSecondMarks(*m_second, marks)
                         : m_store.setMarks(m_view->shot.id, marks));
     }

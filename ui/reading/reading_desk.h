@@ -65,7 +65,8 @@ public:
 
     /// Whose number keep() keeps (methodToKeep()).
     [[nodiscard]] std::optional<Method> method() const;
-    /// For the open shot, as long as it is open.
+    /// For the open shot, until it is left or marked anew. A shot that was kept from its pictures
+    /// opens with them chosen, whatever is marked on it.
     void chooseMethod(Method method);
     /// False, with failed() said, when there is nothing to keep.
     bool keep();

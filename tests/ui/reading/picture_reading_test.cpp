@@ -209,6 +209,23 @@ TEST_F(PictureReadingTest, TheHeadlineIsOneNumberAndEnterKeepsIt) {
     EXPECT_EQ(keep->text(), QStringLiteral("Next shot to read"));
 }
 
+// It opened with the number of the marks to be kept instead, "read otherwise now".
+TEST_F(PictureReadingTest, AShotKeptFromItsPicturesOpensSoWhateverIsMarkedOnIt) {
+    ASSERT_TRUE(waitForReading());
+    auto& desk = screen->desk();
+    desk.toggleStart(desk.frame());
+    desk.toggleReturn({desk.frame().value + 6});
+    EXPECT_EQ(desk.method(), desk.view().reading ? std::optional{Method::Marks} : std::nullopt);
+    desk.chooseMethod(Method::Pictures);
+    ASSERT_TRUE(desk.keep());
+    screen->openShot(shotId);
+    EXPECT_EQ(desk.method(), Method::Pictures);
+    EXPECT_TRUE(text("source").startsWith(QStringLiteral("Kept, from the pictures")));
+    EXPECT_FALSE(text("source").contains(QStringLiteral("otherwise")));
+    desk.toggleReturn({desk.frame().value + 12});
+    EXPECT_NE(desk.method(), Method::Pictures) << "what was set by hand last counts";
+}
+
 TEST_F(PictureReadingTest, ShotsWhoseMarksAndPicturesAgreeAreKeptAtOnce) {
     ASSERT_TRUE(waitForReading());
     const std::vector shots{shotId};

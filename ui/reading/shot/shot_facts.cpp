@@ -62,7 +62,7 @@ QImage ShotFacts::storedBall(const Shot& shot) const {
         return {};
     }
     const auto& pictures = stored.value()->pictures;
-    const auto* wanted = &pictures.front();
+    const auto* wanted = &pictures[pictures.size() / 2];  // at the ends it may be half outside
     for (const auto& picture : pictures) {
         if (shot.marks.start && picture.frame == shot.marks.start->frame) {
             wanted = &picture;
