@@ -19,7 +19,7 @@ using core::project::ShotId;
 
 constexpr std::size_t kMostNamedInQuestion = 3;
 
-QString clipsText(const core::project::Snapshot& snapshot, const ClipMenu::Clips& clips) {
+QString nameOfClips(const core::project::Snapshot& snapshot, const ClipMenu::Clips& clips) {
     return clips.size() == 1
                ? QString::fromStdString(core::project::clipName(snapshot, clips.front()))
                : QString::fromStdString(core::counted(clips.size(), "clip"));
@@ -34,7 +34,7 @@ QString whatHangsOn(const core::project::Snapshot& snapshot, const ClipMenu::Cli
             kept += shot->standing == core::project::ShotStanding::Kept ? 1 : 0;
         }
     }
-    const QString what = clipsText(snapshot, clips);
+    const QString what = nameOfClips(snapshot, clips);
     return shots == 0 ? QStringLiteral("Remove %1? It has no shots.").arg(what)
                       : QStringLiteral(
                             "Remove %1? %2 with their marks and readings go too; %3 of "
@@ -174,7 +174,7 @@ void ClipMenu::askFirst(const QString& title, const QString& what, const Clips& 
     const auto snapshot = m_store.snapshot();
     style::askWhether(
         m_list,
-        {title, what.arg(clipsText(*snapshot, clips)),
+        {title, what.arg(nameOfClips(*snapshot, clips)),
          QStringLiteral("%1 on it: %2. They are read again and stay kept with their new numbers; "
                         "the old ones stay in the history.")
              .arg(QString::fromStdString(
