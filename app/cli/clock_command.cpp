@@ -9,8 +9,10 @@
 #include <vector>
 
 #include "app/cli/command.h"
+#include "core/doubts/decisions.h"
 #include "core/intake/clock_evidence.h"
 #include "core/plan/cautions.h"
+#include "core/project/clock_refutation.h"
 #include "core/project/store.h"
 
 namespace cli {
@@ -36,6 +38,7 @@ struct ClockOptions {
     double rpmPercent{100.0 * core::timebase::kNominalSpeedSigma};
     std::vector<std::string> countsFor;
     bool withdraw{};
+    std::string overrule;
     bool json{};
 };
 
@@ -122,6 +125,10 @@ Json clockJson(const Snapshot& snapshot, ClipId id) {
         }
         json["relative_standard_uncertainty"] = clip.clock->relativeSigma;
     }
+    if (const auto refutation = refutationOf(snapshot, clip)) {
+        json["refuted_by_flight"] = refutation->statement;
+        json["overruled"] = refutation->overruled;
+    }
     json["decided_by"] = decided != nullptr ? Json(core::timebase::evidenceName(*decided)) : Json();
     json["evidence"] = evidence;
     return json;
@@ -138,6 +145,14 @@ void printClock(const Json& clip) {
                 ? std::string{"an unknown number of"}
                 : fmt::format("{:.7g}", clip["capture_rate_fps"].get<double>()),
             clip["clock"].get<std::string>());
+    }
+    if (clip.contains("refuted_by_flight")) {
+        const auto why = clip["overruled"].get<std::string>();
+        std::cout << "  The flight speaks against it: "
+                  << clip["refuted_by_flight"].get<std::string>()
+                  << (why.empty() ? " Its kept shots are left out of every number."
+                                  : " Overruled: " + why)
+                  << '\n';
     }
     for (const auto& one : clip["evidence"]) {
         std::cout << "  " << one["message"].get<std::string>()
@@ -179,7 +194,7 @@ void print(const ClockOptions& options, const Snapshot& snapshot, const std::vec
 
 Result<void> runClock(const ClockOptions& options) {
     const bool isCheck = !options.instants.empty() || options.turns || !options.frames.empty();
-    const bool changes = isCheck || options.withdraw;
+    const bool changes = isCheck || options.withdraw || !options.overrule.empty();
     BOOST_OUTCOME_TRY(store, changes ? core::project::Store::open(options.project)
                                      : core::project::Store::openToRead(options.project));
     BOOST_OUTCOME_TRY(clip, clipNamed(*store->snapshot(), options.clip));
@@ -187,6 +202,9 @@ Result<void> runClock(const ClockOptions& options) {
     std::optional<core::timebase::ClockCheckResult> result;
     if (options.withdraw) {
         BOOST_OUTCOME_TRY(core::intake::withdrawClockChecks(*store, clip));
+    }
+    if (!options.overrule.empty()) {
+        BOOST_OUTCOME_TRY(core::doubts::overruleFlight(*store, clip, options.overrule));
     }
     if (isCheck) {
         BOOST_OUTCOME_TRY(check, checkOf(options));
@@ -236,6 +254,9 @@ void addClock(CLI::App& program, Action& chosen) {
                         "filming day that look as if they were filmed with the same settings");
     command->add_flag("--withdraw", options->withdraw,
                       "first remove the clock checks of this clip, for all clips that use them");
+    command->add_option("--overrule", options->overrule,
+                        "keep the clock although the flight of the ball refutes it, for this "
+                        "reason, which is published; the shots of the clip count again");
     command->add_flag("--json", options->json, "answer as JSON");
     command->callback([options, &chosen] { chosen = [options] { return runClock(*options); }; });
 }

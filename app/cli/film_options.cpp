@@ -37,6 +37,13 @@ void addFilmOptions(CLI::App& command, FilmOptions& options) {
         {"other", BallMarking::Other}};
     command.add_option("--marking", options.session.marking, "what is drawn on the ball")
         ->transform(CLI::CheckedTransformer(markings));
+    using core::project::Stroke;
+    const std::map<std::string, Stroke> strokes{
+        {"top", Stroke::Topspin}, {"back", Stroke::Backspin}, {"unknown", Stroke::NotKnown}};
+    command
+        .add_option("--stroke", options.session.stroke,
+                    "topspin or backspin: decides where the pictures leave two senses of turning")
+        ->transform(CLI::CheckedTransformer(strokes));
 }
 
 }  // namespace cli

@@ -7,6 +7,7 @@
 #include <string_view>
 
 #include "core/base/number.h"
+#include "core/project/clock_refutation.h"
 
 namespace core::doubts {
 namespace {
@@ -45,6 +46,37 @@ Result<void> keepAsIs(project::Store& store, const Doubts& doubts, const Doubted
             }
             return ok();
         });
+}
+
+Result<void> overruleFlight(project::Store& store, project::ClipId id, const std::string& why) {
+    const auto snapshot = store.snapshot();
+    const auto* clip = snapshot->clips.find(id);
+    if (clip == nullptr) {
+        return fail(ErrorCode::NotFound, "The clip is no longer in the project.");
+    }
+    const auto refutation = project::refutationOf(*snapshot, *clip);
+    if (!refutation || why.find_first_not_of(" \t\n") == std::string::npos) {
+        return fail(ErrorCode::InvalidInput,
+                    refutation ? "Give a reason: it is published with the findings."
+                               : fmt::format("Nothing speaks against the capture rate of {}.",
+                                             clipName(*snapshot, id)));
+    }
+    return store.together(
+        fmt::format("Kept the capture rate of {} although the flight speaks against it: {}.",
+                    clipName(*snapshot, id), why),
+        [&] {
+            return store.setSetting(project::overruledKey(id),
+                                    project::overruledValue(*snapshot, *clip, why));
+        });
+}
+
+Result<void> noteRefutations(project::Store& store, const DoubtMaterial& material) {
+    for (const auto& [shot, opinion] : material.opinions) {
+        if (!opinion->clockRefuted.empty() && store.snapshot()->shots.find(shot) != nullptr) {
+            BOOST_OUTCOME_TRY(store.noteRefutation(shot, opinion->clockRefuted));
+        }
+    }
+    return ok();
 }
 
 Result<void> filmAgain(project::Store& store, project::ShotId shot, const std::string& why) {

@@ -13,6 +13,13 @@ namespace core::doubts {
 /// Looked at: the shot stands as it is. A mark of doubt goes. For a cell: all its doubted shots.
 Result<void> keepAsIs(project::Store& store, const Doubts& doubts, const Doubted& item);
 
+/// Keeps the clock of a clip although the flight speaks against it; its shots count again. Errors:
+/// NotFound; InvalidInput without a reason, or when nothing speaks against the clock.
+Result<void> overruleFlight(project::Store& store, project::ClipId clip, const std::string& why);
+
+/// Notes what flights were seen to say against clocks by programs that did not keep it.
+Result<void> noteRefutations(project::Store& store, const DoubtMaterial& material);
+
 /// Set aside until it is filmed again; it stands on the list to film.
 Result<void> filmAgain(project::Store& store, project::ShotId shot, const std::string& why);
 /// The reason that filmAgain() gives: "film again: mishit".

@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "core/base/number.h"
+#include "core/project/clock_refutation.h"
 
 namespace core::doubts {
 namespace {
@@ -67,12 +68,7 @@ private:
     }
 
     void judgeClock() {
-        if (m_opinion != nullptr && !m_opinion->clockRefuted.empty()) {
-            add(Reason::ClockRefuted, Grade::Grave, 3.0,
-                fmt::format("{} Every spin rate of this clip is wrong by the same factor as its "
-                            "clock: settle the capture rate in Footage, then read again.",
-                            m_opinion->clockRefuted));
-        }
+        judgeRefutedClock();
         if (m_facts == nullptr || !m_facts->clock || m_clip == nullptr) {
             return;
         }
@@ -83,6 +79,24 @@ private:
         } else if (*m_facts->clock != *m_clip->clock) {
             add(Reason::ClockChanged, Grade::Grave, 2.0,
                 "The clock of this clip was changed after the shot was read. Read it again.");
+        }
+    }
+
+    void judgeRefutedClock() {
+        const auto noted =
+            m_clip != nullptr ? project::refutationOf(*m_material.snapshot, *m_clip) : std::nullopt;
+        const bool isSeen = m_opinion != nullptr && !m_opinion->clockRefuted.empty();
+        if (noted && !noted->overruled.empty()) {
+            add(Reason::ClockRefuted, Grade::Note, 3.0,
+                fmt::format("{} The reader keeps the capture rate all the same: {}.",
+                            noted->statement, noted->overruled));
+        } else if (noted || isSeen) {
+            add(Reason::ClockRefuted, Grade::Grave, 3.0,
+                fmt::format("{} Every spin rate of this clip is wrong by the same factor as its "
+                            "clock{}: settle the capture rate in Footage, then read again.{}",
+                            isSeen ? m_opinion->clockRefuted : noted->statement,
+                            noted ? ", and its shots are in no summary" : "",
+                            noted ? " Or overrule the flight, with a reason." : ""));
         }
     }
 

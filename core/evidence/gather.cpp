@@ -34,29 +34,34 @@ const Shot* keptFilmShot(const project::Snapshot& snapshot, ShotId id) {
                : nullptr;
 }
 
-bool covers(const project::StoredSize& size, const Shot& shot) {
-    return size.firstFrame <= shot.firstFrame && size.lastFrame >= shot.lastFrame;
+bool covers(const project::Snapshot& snapshot, const project::StoredSize& size, const Shot& shot) {
+    const auto* clip = snapshot.clips.find(shot.clip);
+    return size.firstFrame <= shot.firstFrame && size.lastFrame >= shot.lastFrame &&
+           clip != nullptr && size.turnedDegrees == clip->turnedDegrees;
 }
 
 reading::BallPlaces ballPlacesOf(const project::Store& store, const project::Snapshot& snapshot,
-                                 const Shot& shot, const timebase::ClipClock& clock) {
+                                 const project::Clip& clip, const Shot& shot,
+                                 const timebase::ClipClock& clock) {
     const auto* counting = shot.counting ? snapshot.readings.find(*shot.counting) : nullptr;
     const bool isFit =
         counting != nullptr && counting->method == project::ReadingMethod::RotationFit;
     const auto archive = store.archiveOf(shot.id);
     if (!isFit && archive && archive.value()) {
         const auto read = reading::fromArchive(archive.value()->bytes);
-        if (read && !read.value().track.frames.empty()) {
+        if (read && !read.value().track.frames.empty() &&
+            read.value().track.rowOrder == image::rowOrderOf(clip.rotationDegrees)) {
             return {reading::placesOf(read.value().track.frames), clock};
         }
     }
-    return reading::ballPlacesOf(shot, counting, clock);
+    return reading::ballPlacesOf(clip, shot, counting, clock);
 }
 
 /// A square of whole pixels, so that a picture that need not be scaled is kept as it is.
 StoredPicture placeOf(const GatherTask& task, const media::Frame& frame) {
     StoredPicture picture;
     picture.frame = frame.index();
+    picture.turnedDegrees = task.turnedDegrees;
     picture.captureSeconds =
         task.captureSeconds[static_cast<std::size_t>(frame.index().value - task.first.value)];
     double centreX = frame.width() / 2.0;
@@ -102,7 +107,7 @@ Result<bool> isWanting(const project::Store& store, ShotId id) {
     }
     BOOST_OUTCOME_TRY(sizes, store.pictureSizes());
     return std::none_of(sizes.begin(), sizes.end(), [&](const project::StoredSize& size) {
-        return size.shot == id && covers(size, *shot);
+        return size.shot == id && covers(*snapshot, size, *shot);
     });
 }
 
@@ -114,7 +119,8 @@ Result<std::vector<ShotId>> wantingShots(const project::Store& store) {
         const auto size = std::lower_bound(
             sizes.begin(), sizes.end(), shot->id,
             [](const project::StoredSize& each, ShotId id) { return each.shot < id; });
-        const bool isThere = size != sizes.end() && size->shot == shot->id && covers(*size, *shot);
+        const bool isThere =
+            size != sizes.end() && size->shot == shot->id && covers(*snapshot, *size, *shot);
         if (!isThere && keptFilmShot(*snapshot, shot->id) != nullptr) {
             wanting.push_back(shot->id);
         }
@@ -138,8 +144,9 @@ Result<GatherTask> gatherTask(project::Store& store, ShotId id) {
                     .last = shot->lastFrame,
                     .file = file,
                     .index = intake::indexOf(*clip, *frames),
+                    .turnedDegrees = clip->turnedDegrees,
                     .captureSeconds = {},
-                    .places = ballPlacesOf(store, *snapshot, *shot, clock)};
+                    .places = ballPlacesOf(store, *snapshot, *clip, *shot, clock)};
     for (FrameIndex at = task.first; at <= task.last; ++at.value) {
         task.captureSeconds.push_back(clock.captureSeconds(at).seconds);
     }

@@ -20,6 +20,7 @@ struct GatherTask {
     timebase::FrameIndex last;
     std::filesystem::path file;
     media::ClipIndex index;
+    int turnedDegrees{};                 ///< of the clip
     std::vector<double> captureSeconds;  ///< of first … last
     reading::BallPlaces places;
 };

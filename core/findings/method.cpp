@@ -10,6 +10,7 @@
 #include "core/base/number.h"
 #include "core/findings/advice.h"
 #include "core/findings/words.h"
+#include "core/project/clock_refutation.h"
 #include "core/report/number_format.h"
 
 namespace core::findings {
@@ -209,6 +210,18 @@ std::string bandsSentence(const Bands& bands) {
     return fmt::format("Bands, set by the tester: {}.", words::joined(ranges));
 }
 
+/// Clocks that a person keeps although the flight speaks against them.
+void addOverruled(const project::Snapshot& snapshot, std::vector<std::string>& sentences) {
+    for (const auto& clip : snapshot.clips) {
+        const auto refutation = project::refutationOf(snapshot, clip);
+        if (refutation && !refutation->overruled.empty()) {
+            sentences.push_back(fmt::format(
+                "The flight speaks against the capture rate of {}: {} It was overruled: {}.",
+                clipName(snapshot, clip.id), refutation->statement, refutation->overruled));
+        }
+    }
+}
+
 }  // namespace
 
 std::vector<std::string> methodSentences(const project::Snapshot& snapshot,
@@ -251,6 +264,10 @@ std::vector<std::string> methodSentences(const project::Snapshot& snapshot,
                             : fmt::format("Set aside, each with a reason: {}; they stay in the "
                                           "project and are in no number here.",
                                           counted(aside, "shot")));
+    for (const auto& clip : findings.summary.leftOut) {
+        sentences.push_back(report::leftOutSentence(clip));
+    }
+    addOverruled(snapshot, sentences);
     sentences.push_back(findings.noticeableStep
                             ? fmt::format("Noticeable step, set by the tester: {} rpm.",
                                           report::roundTrip(findings.noticeableStep->rpm))

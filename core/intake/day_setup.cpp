@@ -10,6 +10,7 @@
 #include "core/base/number.h"
 #include "core/intake/clock_evidence.h"
 #include "core/reading/inputs.h"
+#include "core/reading/inputs_json.h"
 
 namespace core::intake {
 namespace {
@@ -156,10 +157,11 @@ reading::ShotRequest factsFor(const Session& session, const Clip& clip) {
     return request;
 }
 
-/// Which methods rest on what changes about a clip.
+/// Which readings rest on what changes about a clip.
 struct Touched {
     bool byPictures{};
     bool byMarks{};
+    bool byStroke{};  ///< from the pictures, where the day's stroke decided
 };
 
 Touched touchedBy(const Session& sessionBefore, const Clip& clipBefore, Session session,
@@ -168,6 +170,7 @@ Touched touchedBy(const Session& sessionBefore, const Clip& clipBefore, Session 
     Touched touched{!(before == factsFor(session, clip)), false};
     session.ballDiameterMm = sessionBefore.ballDiameterMm;
     touched.byMarks = !(before == factsFor(session, clip));
+    touched.byStroke = session.stroke != sessionBefore.stroke;
     return touched;
 }
 
@@ -176,6 +179,12 @@ const Entity* changedOne(const std::vector<Entity>& changed, project::Id<Entity>
     const auto at = std::find_if(changed.begin(), changed.end(),
                                  [id](const Entity& each) { return each.id == id; });
     return at == changed.end() ? nullptr : &*at;
+}
+
+/// The day of a clip once facts have changed.
+const Session* dayAfter(const Snapshot& snapshot, const FactChange& change, const Clip& clip) {
+    const Session* changed = changedOne(change.sessions, clip.session);
+    return changed != nullptr ? changed : snapshot.sessions.find(clip.session);
 }
 
 /// "1 to 4, 7" of ascending numbers.
@@ -239,6 +248,7 @@ ProposedSetUp proposedSetUp(const Snapshot& snapshot, DaySetUp known) {
     fill(day.readoutSeconds, before->readoutSeconds);
     fill(proposed.setUp.captureRate, rateOfDay(snapshot, before->id));
     day.note = day.note.empty() ? before->note : day.note;
+    day.stroke = day.stroke == project::Stroke::NotKnown ? before->stroke : day.stroke;
     return proposed;
 }
 
@@ -303,6 +313,27 @@ Clip asFilmedOnDay(const Snapshot& snapshot, Clip clip, const timebase::FrameSta
     return followed ? std::move(*followed) : std::move(clip);
 }
 
+Result<FactChange> factChangeOfMove(const project::Store& store, std::span<const ClipId> clips,
+                                    project::SessionId session) {
+    const auto snapshot = store.snapshot();
+    FactChange change;
+    for (const ClipId id : clips) {
+        const Clip* clip = snapshot->clips.find(id);
+        if (clip == nullptr || snapshot->sessions.find(session) == nullptr) {
+            return fail(ErrorCode::NotFound, "The clip or the filming day is no longer there.");
+        }
+        if (clip->session == session) {
+            continue;
+        }
+        BOOST_OUTCOME_TRY(frames, store.clipFrames(id));
+        auto moved = following(*clip, frames->stamps, rateOfDay(*snapshot, clip->session),
+                               rateOfDay(*snapshot, session));
+        change.clips.push_back(moved ? std::move(*moved) : *clip);
+        change.clips.back().session = session;
+    }
+    return change;
+}
+
 std::map<ClipId, std::string> differencesFromDay(const Snapshot& snapshot) {
     const auto usual = usualLooks(snapshot);
     std::map<ClipId, std::string> differences;
@@ -327,13 +358,13 @@ std::map<ClipId, Touched> touchedClips(const Snapshot& snapshot, const FactChang
     std::map<ClipId, Touched> touched;
     for (const Clip& clip : snapshot.clips) {
         const Session* session = snapshot.sessions.find(clip.session);
-        const Session* sessionAfter = changedOne(change.sessions, clip.session);
-        const Clip* clipAfter = changedOne(change.clips, clip.id);
-        if (session != nullptr && !isTally(clip) &&
-            (sessionAfter != nullptr || clipAfter != nullptr)) {
-            touched[clip.id] =
-                touchedBy(*session, clip, sessionAfter != nullptr ? *sessionAfter : *session,
-                          clipAfter != nullptr ? *clipAfter : clip);
+        const Clip* changed = changedOne(change.clips, clip.id);
+        const Clip& clipAfter = changed != nullptr ? *changed : clip;
+        const Session* sessionAfter = dayAfter(snapshot, change, clipAfter);
+        const bool isChanged =
+            changed != nullptr || changedOne(change.sessions, clip.session) != nullptr;
+        if (session != nullptr && sessionAfter != nullptr && !isTally(clip) && isChanged) {
+            touched[clip.id] = touchedBy(*session, clip, *sessionAfter, clipAfter);
         }
     }
     return touched;
@@ -354,11 +385,23 @@ std::vector<project::ShotId> keptShotsRestingOn(const Snapshot& snapshot,
             continue;
         }
         const bool isByMarks = reading->method == project::ReadingMethod::Marks;
-        if (isByMarks ? of->second.byMarks : of->second.byPictures) {
+        if ((isByMarks ? of->second.byMarks : of->second.byPictures) ||
+            (of->second.byStroke && !shot->stroke && restsOnStroke(snapshot, *shot))) {
             shots.push_back(shot->id);
         }
     }
     return shots;
+}
+
+bool restsOnStroke(const Snapshot& snapshot, const project::Shot& shot) {
+    const auto* reading = shot.standing == project::ShotStanding::Kept && shot.counting
+                              ? snapshot.readings.find(*shot.counting)
+                              : nullptr;
+    if (reading == nullptr || reading->method != project::ReadingMethod::RotationFit) {
+        return false;
+    }
+    const auto kept = reading::keptFitFromJson(reading->inputsJson);
+    return kept && kept.value().restsOnStroke;
 }
 
 std::vector<project::ShotId> keptShotsRestingOnChange(const Snapshot& before,

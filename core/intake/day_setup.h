@@ -2,6 +2,7 @@
 
 #include <map>
 #include <optional>
+#include <span>
 #include <string>
 #include <vector>
 
@@ -60,10 +61,18 @@ struct FactChange {
 };
 /// What setUpDay() would change. Errors: NotFound, Damaged.
 Result<FactChange> factChangeOf(const project::Store& store, const DaySetUp& setUp);
+/// What moving clips into a filming day would change: their day, and their rate where it is the
+/// day's. Errors: NotFound, Damaged.
+Result<FactChange> factChangeOfMove(const project::Store& store,
+                                    std::span<const project::ClipId> clips,
+                                    project::SessionId session);
 /// Kept shots whose reading was computed from one of these facts, in the order of the clips: one
-/// from the pictures rests on all of them, one by marks not on the ball's diameter.
+/// from the pictures rests on all of them, on the stroke where that decided; one by marks neither
+/// on the ball's diameter nor on the stroke.
 [[nodiscard]] std::vector<project::ShotId> keptShotsRestingOn(const project::Snapshot& snapshot,
                                                               const FactChange& change);
+/// Whether the number of a kept shot is what it is because of its stroke.
+[[nodiscard]] bool restsOnStroke(const project::Snapshot& snapshot, const project::Shot& shot);
 /// The same of a change that is done.
 [[nodiscard]] std::vector<project::ShotId> keptShotsRestingOnChange(const project::Snapshot& before,
                                                                     const project::Snapshot& after);

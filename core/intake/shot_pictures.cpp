@@ -52,10 +52,22 @@ std::optional<reading::PictureReading> keptReading(const project::Store& store,
     return reading ? std::optional{std::move(reading).value()} : std::nullopt;
 }
 
+Result<void> keepPictures(project::Store& store, project::ShotId shot,
+                          const reading::ShotRequest& request,
+                          const reading::PictureReading& reading) {
+    BOOST_OUTCOME_TRY(
+        store.noteArchive(shot, {reading::keyOf(request), reading::toArchive(reading)}));
+    const auto present = reading::requestOf(*store.snapshot(), shot);
+    if (!present || !(present.value() == request)) {
+        return ok();  // read on a clock that the clip no longer has
+    }
+    return store.noteRefutation(
+        shot, reading.isClockRefuted() ? reading.gravity->statement : std::string{});
+}
+
 Result<void> keepPictures(project::Store& store, const ShotPictures& shot,
                           const reading::PictureReading& reading) {
-    return store.noteArchive(shot.shot,
-                             {reading::keyOf(shot.request), reading::toArchive(reading)});
+    return keepPictures(store, shot.shot, shot.request, reading);
 }
 
 }  // namespace core::intake

@@ -45,8 +45,11 @@ Result<reading::PictureReading> readShotPictures(const ShotPictures& shot,
 [[nodiscard]] std::optional<reading::PictureReading> keptReading(
     const project::Store& store, project::ShotId shot, const reading::ShotRequest& request);
 
-/// Keeps what was read in the project (project::Store::noteArchive). Errors: its own; NotFound when
-/// the shot is gone.
+/// Keeps what was read in the project (project::Store::noteArchive), and what the flight says of
+/// the clip's clock (noteRefutation). Errors: theirs; NotFound when the shot is gone.
+Result<void> keepPictures(project::Store& store, project::ShotId shot,
+                          const reading::ShotRequest& request,
+                          const reading::PictureReading& reading);
 Result<void> keepPictures(project::Store& store, const ShotPictures& shot,
                           const reading::PictureReading& reading);
 

@@ -21,6 +21,10 @@ namespace core::project {
 using plan::BallMarking;
 using plan::symmetryOrder;
 
+/// Which way a stroke turns the ball, as the tester states it: over the top (its upper side runs
+/// forward) or under it.
+enum class Stroke { NotKnown, Topspin, Backspin };
+
 /// One filming day with one set-up.
 struct Session {
     SessionId id;
@@ -32,6 +36,7 @@ struct Session {
     std::optional<double> exposureSeconds;
     std::optional<double> readoutSeconds;  ///< of a rolling shutter, top row to bottom row
     std::string note;
+    Stroke stroke{Stroke::NotKnown};  ///< of the day's shots, where a shot does not say otherwise
     bool operator==(const Session&) const = default;
 };
 
@@ -91,7 +96,8 @@ struct Clip {
     std::int64_t frameCount{};
     int width{};  ///< as shown
     int height{};
-    int rotationDegrees{};
+    int rotationDegrees{};  ///< clockwise, from the stored picture to the one shown
+    int turnedDegrees{};    ///< the part of it that a person added to what the file says
     std::string codec;
     std::string container;
     bool hasSound{};
@@ -147,7 +153,12 @@ struct Shot {
     std::string reason;  ///< why it was set aside
     bool doubtful{};
     std::optional<ReadingId> counting;  ///< the reading that enters the summary
+    std::string note;                   ///< in a person's words
+    std::optional<Stroke> stroke;       ///< absent: as on the filming day
 };
+
+/// The stroke that holds for a shot. The session is that of its clip.
+[[nodiscard]] Stroke strokeOf(const Session& session, const Shot& shot) noexcept;
 
 /// What a person did about a shot of a clip, so that finding shots again respects it
 /// (FORMAT.md R28).

@@ -19,6 +19,10 @@ void sortByFilm(std::vector<const Shot*>& shots) {
 
 }  // namespace
 
+Stroke strokeOf(const Session& session, const Shot& shot) noexcept {
+    return shot.stroke.value_or(session.stroke);
+}
+
 bool isTally(const Clip& clip) noexcept {
     return clip.container == kTallyContainer;
 }

@@ -103,6 +103,11 @@ public:
     /// Shots were looked for in the clip by sound and movement.
     Result<void> setSearchedForShots(ClipId clip);
     Result<void> setClipPath(ClipId clip, const std::string& path);
+    /// Turns pictures clockwise, by 0, 90, 180 or 270 degrees from what the file says, with
+    /// everything that was pointed at or marked in them. Kept readings stay as they were read.
+    Result<void> turnClips(std::span<const ClipId> clips, int degrees);
+    /// Into another filming day, with their shots and what these are assigned to.
+    Result<void> moveClips(std::span<const ClipId> clips, SessionId session);
     /// With their shots, readings, marks and corrections. The files stay where they are.
     Result<void> removeClips(std::span<const ClipId> clips);
     /// Time stamps of a clip, read from the file on demand. Errors: NotFound, Damaged.
@@ -117,6 +122,10 @@ public:
     Result<void> addCorrections(std::span<const ShotCorrection> corrections);
     Result<void> assignShots(std::span<const ShotId> shots, std::optional<CellId> cell);
     Result<void> setClicks(ShotId shot, std::vector<BallClick> clicks);
+    /// A person's words about a shot, trimmed; empty takes them away.
+    Result<void> setShotNote(ShotId shot, const std::string& note);
+    /// What these shots say of their stroke; absent: as on their filming day.
+    Result<void> setShotStroke(std::span<const ShotId> shots, std::optional<Stroke> stroke);
     /// The sentence for the history is made from the difference to the marks before.
     Result<void> setMarks(ShotId shot, const spin::MarkSet& marks);
 
@@ -151,6 +160,11 @@ public:
     /// A setting that is bookkeeping and no edit, such as how often something was looked at: no
     /// step of undo, no line of history, nobody is told, the revision stays. Not inside together().
     Result<void> noteSetting(const std::string& key, const std::string& value);
+
+    /// What the flight of a shot says against the clock of its clip; empty: nothing any more. Like
+    /// noteSetting(), but listeners are told: the shots stay out of the summary
+    /// (clock_refutation.h).
+    Result<void> noteRefutation(ShotId shot, const std::string& statement);
 
     /// Keeps what was read from the pictures of a shot ahead of its review, in the place of what
     /// was kept before: bookkeeping like noteSetting(). What is kept for shots that are gone goes.

@@ -29,7 +29,8 @@ struct StoredPicture {
         bool operator==(const Ball&) const = default;
     };
     std::optional<Ball> ball;
-    std::string bytes;  ///< compressed
+    std::string bytes;    ///< compressed
+    int turnedDegrees{};  ///< of the clip when it was cut out, see Clip
     bool operator==(const StoredPicture&) const = default;
 };
 
@@ -47,6 +48,7 @@ struct StoredSize {
     std::string madeAt;
     timebase::FrameIndex firstFrame;
     timebase::FrameIndex lastFrame;
+    int turnedDegrees{};
     std::int64_t bytes{};
 };
 

@@ -86,11 +86,12 @@ bool BallPlaces::isFarFrom(timebase::FrameIndex frame, double xPx, double yPx) c
     return ball && std::hypot(xPx - ball->xPx, yPx - ball->yPx) > kFarRadii * ball->radiusPx;
 }
 
-BallPlaces ballPlacesOf(const project::Shot& shot, const project::Reading* reading,
-                        const timebase::ClipClock& clock) {
+BallPlaces ballPlacesOf(const project::Clip& clip, const project::Shot& shot,
+                        const project::Reading* reading, const timebase::ClipClock& clock) {
     if (reading != nullptr && reading->method == project::ReadingMethod::RotationFit) {
         const auto fit = keptFitFromJson(reading->inputsJson);
-        if (fit && !fit.value().track.empty()) {
+        if (fit && !fit.value().track.empty() &&
+            fit.value().request.facts.rowOrder == image::rowOrderOf(clip.rotationDegrees)) {
             return {placesOf(fit.value().track), clock};
         }
     }

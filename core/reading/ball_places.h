@@ -66,8 +66,10 @@ private:
 };
 
 /// The ball of a shot as the rotation fit of the reading tracked it, else as a person pointed at
-/// it. reading: the one that counts; null when there is none.
-[[nodiscard]] BallPlaces ballPlacesOf(const project::Shot& shot, const project::Reading* reading,
+/// it. reading: the one that counts; null when there is none. One that was made before a person
+/// turned the clip does not say where the ball is now.
+[[nodiscard]] BallPlaces ballPlacesOf(const project::Clip& clip, const project::Shot& shot,
+                                      const project::Reading* reading,
                                       const timebase::ClipClock& clock);
 
 }  // namespace core::reading

@@ -22,9 +22,11 @@ struct FilmingFacts {
     std::optional<Measured<image::Metres>> ballDiameter;
     /// The marking looks the same after 1/markingSymmetry of a turn (1: unique).
     int markingSymmetry{1};
+    /// Decides where the pictures leave two senses of turning; see requestOf().
+    project::Stroke stroke{project::Stroke::NotKnown};
 };
 
-/// The facts of a clip of this session.
+/// The facts of a clip of this session, without the stroke, which is a shot's.
 ///
 /// The field of view is the one that the tester states (across the width of the picture as shown),
 /// else that of the lens data in the file. The standard uncertainty of a stated one is 1 degree,

@@ -245,6 +245,7 @@ Result<ShotRequest> requestOf(const project::Snapshot& snapshot, project::ShotId
         request.clicks.push_back({click.frame, {click.xPx, click.yPx}, click.radiusPx});
     }
     request.facts = factsOf(*filmed.session, *filmed.clip);
+    request.facts.stroke = project::strokeOf(*filmed.session, *shot);
     return request;
 }
 

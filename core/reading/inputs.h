@@ -78,6 +78,7 @@ struct KeptFit {
     double explainedShare{};
     Radians fieldOfView;               ///< as used in the fit
     std::optional<double> uniqueness;  ///< see spin::fit::FitOutcome
+    bool restsOnStroke{};              ///< see spin::fit::FitOutcome::restsOnSense
     /// Of a readout that nobody stated: what the rate rests on, and what this shot's own outlines
     /// say. Both absent where it was stated, and in readings of earlier versions.
     std::optional<KeptReadout> readout;

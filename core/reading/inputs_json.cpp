@@ -16,6 +16,7 @@ using InputsJson = nlohmann::json;
 constexpr const char* kShutterWords[] = {"not_assessed", "absent", "known", "unknown", "estimated"};
 constexpr const char* kSightWords[] = {"not_assessed", "corrected", "contribution"};
 constexpr const char* kRowOrderWords[] = {"down", "left", "up", "right"};
+constexpr const char* kStrokeWords[] = {"not_known", "topspin", "backspin"};
 constexpr const char* kSourceWords[] = {"measured", "bridged", "clicked"};
 
 template <class Enum, std::size_t count>
@@ -140,6 +141,9 @@ InputsJson factsJson(const FilmingFacts& facts) {
     if (facts.ballDiameter) {
         json["ball_diameter_m"] = facts.ballDiameter->value.metres;
     }
+    if (facts.stroke != project::Stroke::NotKnown) {
+        json["stroke"] = wordOf(facts.stroke, kStrokeWords);
+    }
     return json;
 }
 
@@ -159,6 +163,9 @@ FilmingFacts factsFrom(const InputsJson& json) {
     }
     if (const auto metres = numberIn(json, "ball_diameter_m")) {
         facts.ballDiameter = {{*metres}, {kDiameterSigma * *metres}};
+    }
+    if (json.contains("stroke")) {
+        facts.stroke = valueOf<project::Stroke>(json.at("stroke"), kStrokeWords);
     }
     return facts;
 }
@@ -266,6 +273,7 @@ KeptFit keptFitFrom(const InputsJson& json) {
     kept.explainedShare = fit.at("explained_share").get<double>();
     kept.fieldOfView = {fit.at("field_of_view_rad").get<double>()};
     kept.uniqueness = numberIn(fit, "uniqueness_standard_errors");
+    kept.restsOnStroke = fit.value("rests_on_stroke", false);
     if (const auto readout = secondsIn(fit, "readout_s")) {
         kept.readout = KeptReadout{{*readout, {fit.at("readout_sigma_s").get<double>()}},
                                    fit.at("readout_relative_per_s").get<double>()};
@@ -311,6 +319,9 @@ std::string toJson(const KeptFit& kept) {
                    {"field_of_view_rad", kept.fieldOfView.radians}};
     if (kept.uniqueness) {
         json["fit"]["uniqueness_standard_errors"] = *kept.uniqueness;
+    }
+    if (kept.restsOnStroke) {
+        json["fit"]["rests_on_stroke"] = true;
     }
     if (kept.readout) {
         json["fit"]["readout_s"] = kept.readout->value.value.seconds;

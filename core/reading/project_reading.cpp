@@ -77,10 +77,11 @@ project::Reading makeFitReading(const project::Snapshot& snapshot, const project
     }
     const auto& diameter = request.facts.ballDiameter;
     const auto flight = diameter ? shotFlightOf(read, *diameter) : std::nullopt;
-    reading.inputsJson = toJson(
-        KeptFit{clip->fingerprint, request, read.track.frames, read.fit.angularVelocity,
-                read.fit.covariance, read.fit.explainedShare, read.fit.fieldOfView.value.value,
-                read.fit.uniqueness, readout, read.track.readoutSeen, read.track.kink, flight});
+    reading.inputsJson =
+        toJson(KeptFit{clip->fingerprint, request, read.track.frames, read.fit.angularVelocity,
+                       read.fit.covariance, read.fit.explainedShare,
+                       read.fit.fieldOfView.value.value, read.fit.uniqueness, read.fit.restsOnSense,
+                       readout, read.track.readoutSeen, read.track.kink, flight});
     return reading;
 }
 

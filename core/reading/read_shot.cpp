@@ -6,6 +6,7 @@
 
 #include "core/image/ball_background.h"
 #include "core/image/kink.h"
+#include "core/reading/shot_flight.h"
 
 namespace core::reading {
 namespace {
@@ -67,6 +68,17 @@ Interval<Rpm> readoutInterval(const image::BallTrack& track, const ReadoutPart& 
     return {{std::min({one, other, rate.rpm})}, {std::max({one, other, rate.rpm})}};
 }
 
+std::optional<spin::fit::StatedSense> statedSense(const image::BallTrack& track,
+                                                  project::Stroke stroke) {
+    const auto axis = stroke == project::Stroke::NotKnown ? std::nullopt : topspinAxisOf(track);
+    if (!axis) {
+        return std::nullopt;
+    }
+    return stroke == project::Stroke::Topspin
+               ? spin::fit::StatedSense{*axis, "topspin"}
+               : spin::fit::StatedSense{{-axis->x, -axis->y, -axis->z}, "backspin"};
+}
+
 }  // namespace
 
 Result<void> ShotPictures::add(const image::BallTrack& track, image::FrameSource& source,
@@ -100,6 +112,7 @@ Result<ShotPictures> ShotPictures::cutOut(const image::BallTrack& track, image::
     const image::PointPx rows = track.rows().perPx();
     shot.m_input.camera.rowsPerPx = {rows.x, rows.y};
     shot.m_input.options.markingSymmetry = facts.markingSymmetry;
+    shot.m_input.options.sense = statedSense(track, facts.stroke);
     const bool isSmearTold = track.exposure.value.seconds > 2.0 * track.exposure.sigma.seconds;
     if (facts.exposure) {
         shot.m_input.camera.exposure = facts.exposure;

@@ -102,10 +102,13 @@ NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(Candidate, kind, angularVelocity, rate, relat
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(SurfacePattern, degree, referenceTime, redGreenBlue)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(FrameResidual, rms, attitudeDeviation, centreShift)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(FieldOfViewEstimate, value, logFocal, logFocalSigma)
-NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(FitOutcome, status, reason, warnings, angularVelocity,
-                                   covariance, rate, interval95, axisSigma, pattern, frames,
-                                   explainedShare, residualRms, uniqueness, turnsPerFrame,
-                                   smearDegrees, fieldOfView, candidates)
+// With defaults: archives of earlier programs do not say whether the stroke decided.
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE_WITH_DEFAULT(FitOutcome, status, reason, warnings,
+                                                angularVelocity, covariance, rate, interval95,
+                                                axisSigma, pattern, frames, explainedShare,
+                                                residualRms, uniqueness, restsOnSense,
+                                                turnsPerFrame, smearDegrees, fieldOfView,
+                                                candidates)
 
 }  // namespace spin::fit
 

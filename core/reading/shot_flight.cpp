@@ -104,6 +104,21 @@ Rpm toRate(double radiansPerSecond) {
 
 }  // namespace
 
+std::optional<spin::fit::Vector3> topspinAxisOf(const image::BallTrack& track) {
+    // A diameter scales the velocity and leaves its direction.
+    const auto flight = image::flightOf(track, {{1.0}, {0.0}});
+    if (!flight) {
+        return std::nullopt;
+    }
+    const Vector3d velocity(flight.value().velocity.x, flight.value().velocity.y,
+                            flight.value().velocity.z);
+    if (std::hypot(velocity.x(), velocity.z()) <= kStraightUp * velocity.norm()) {
+        return std::nullopt;
+    }
+    const Vector3d across = axesOf(velocity).across;
+    return spin::fit::Vector3{across.x(), across.y(), across.z()};
+}
+
 std::optional<ShotFlight> shotFlightOf(const PictureReading& reading,
                                        Measured<image::Metres> ballDiameter) {
     if (!reading.rate || !reading.flight) {

@@ -4,6 +4,7 @@
 
 #include "core/base/units.h"
 #include "core/image/flight_facts.h"
+#include "core/spin/fit/rotation_fit.h"
 
 namespace core::reading {
 
@@ -42,5 +43,9 @@ struct ShotFlight {
 /// Absent without a rate, without the ball's diameter, and for a ball that flies straight up.
 [[nodiscard]] std::optional<ShotFlight> shotFlightOf(const PictureReading& reading,
                                                      Measured<image::Metres> ballDiameter);
+
+/// The direction of an angular velocity that is all topspin, camera coordinates; absent for a track
+/// that is too short to tell the flight, and for a ball that flies straight up.
+[[nodiscard]] std::optional<spin::fit::Vector3> topspinAxisOf(const image::BallTrack& track);
 
 }  // namespace core::reading

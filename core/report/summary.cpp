@@ -1,10 +1,14 @@
 #include "core/report/summary.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <cmath>
 #include <map>
 #include <span>
 
+#include "core/base/number.h"
+#include "core/project/clock_refutation.h"
 #include "core/stats/model/distributions.h"
 #include "core/stats/sample/sample_summary.h"
 
@@ -104,6 +108,7 @@ void addCounts(ShotCounts& to, const ShotCounts& from) {
     to.kept += from.kept;
     to.open += from.open;
     to.setAside += from.setAside;
+    to.leftOut += from.leftOut;
 }
 
 void count(ShotCounts& counts, project::ShotStanding standing) {
@@ -143,13 +148,39 @@ std::vector<CellRow> emptyRows(const Snapshot& snapshot) {
     return rows;
 }
 
+/// Clips whose clock the flight refutes, and nobody has overruled it.
+std::vector<LeftOutClip> leftOutClips(const Snapshot& snapshot) {
+    std::vector<LeftOutClip> clips;
+    for (const auto& clip : snapshot.clips) {
+        if (isLeftOut(snapshot, clip)) {
+            clips.push_back(
+                {clip.id, clipName(snapshot, clip.id), 0, refutationOf(snapshot, clip)->statement});
+        }
+    }
+    return clips;
+}
+
+/// Null unless the shot is kept and stays out all the same.
+LeftOutClip* leftOutWith(const project::Shot& shot, std::vector<LeftOutClip>& clips) {
+    const auto at = std::find_if(clips.begin(), clips.end(),
+                                 [&shot](const auto& clip) { return clip.clip == shot.clip; });
+    const bool isKept = shot.standing == project::ShotStanding::Kept;
+    return isKept && at != clips.end() ? &*at : nullptr;
+}
+
 void fillShots(const Snapshot& snapshot, Summary& summary) {
     std::map<project::CellId, CellRow*> rowOf;
     for (auto& row : summary.cells) {
         rowOf[row.cell] = &row;
     }
+    summary.leftOut = leftOutClips(snapshot);
     for (const auto* shot : project::shotsInOrder(snapshot)) {
         const auto found = shot->cell ? rowOf.find(*shot->cell) : rowOf.end();
+        if (LeftOutClip* clip = leftOutWith(*shot, summary.leftOut)) {
+            ++clip->shots;
+            ++(found == rowOf.end() ? summary.unassigned : found->second->counts).leftOut;
+            continue;
+        }
         if (found == rowOf.end()) {
             count(summary.unassigned, shot->standing);
             continue;
@@ -162,6 +193,7 @@ void fillShots(const Snapshot& snapshot, Summary& summary) {
             found->second->readings.push_back(countingReading(*reading));
         }
     }
+    std::erase_if(summary.leftOut, [](const LeftOutClip& clip) { return clip.shots == 0; });
 }
 
 ImplementRow implementRow(std::span<const CellRow> cells) {
@@ -210,6 +242,14 @@ Result<Summary> summarise(const Snapshot& snapshot) {
     }
     summary.implements = implementRows(summary.cells);
     return summary;
+}
+
+std::string leftOutSentence(const LeftOutClip& clip) {
+    return fmt::format(
+        "{} of {} {} left out of every number: {} Settle the capture rate in Footage, or overrule "
+        "the flight with a reason in Doubts.",
+        counted(clip.shots, "kept shot"), clip.name, clip.shots == 1 ? "is" : "are",
+        clip.statement);
 }
 
 std::optional<double> measuredScatterRpm(const Summary& summary) {

@@ -16,6 +16,7 @@ struct ShotCounts {
     std::size_t kept{};
     std::size_t open{};
     std::size_t setAside{};
+    std::size_t leftOut{};  ///< kept, but the flight refutes the clock of their clip
     bool operator==(const ShotCounts&) const = default;
 };
 
@@ -61,11 +62,22 @@ struct ImplementRow {
     std::optional<GroupMean> mean;
 };
 
+/// A clip whose clock the flight refutes: its kept shots are in no number.
+struct LeftOutClip {
+    project::ClipId clip;
+    std::string name;
+    std::size_t shots{};  ///< kept ones
+    std::string statement;
+};
+/// "3 kept shots of b.mp4 are left out: …", with what to do, for people.
+[[nodiscard]] std::string leftOutSentence(const LeftOutClip& clip);
+
 /// The per-implement summary of a project. Immutable value.
 struct Summary {
     std::vector<CellRow> cells;            ///< by implement (as added), then hitter, then session
     std::vector<ImplementRow> implements;  ///< highest mean first; without a mean last
     ShotCounts unassigned;                 ///< shots without implement and hitter: in no row
+    std::vector<LeftOutClip> leftOut;      ///< with kept shots only
 };
 
 /// O(shots). Errors: NotFinite when a stored reading is not a finite number (names the shot).

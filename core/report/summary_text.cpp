@@ -74,6 +74,9 @@ std::string summaryText(const Summary& summary) {
         text += fmt::format("\n{} without implement and hitter, in no row above.\n",
                             counted(loose, "shot is", "shots are"));
     }
+    for (const LeftOutClip& clip : summary.leftOut) {
+        text += '\n' + leftOutSentence(clip) + '\n';
+    }
     text +=
         "\nn: kept shots. sd: scatter of the shots. The interval holds the mean of these hitters "
         "and\n"

@@ -2,6 +2,8 @@
 
 #include <utility>
 
+#include "core/project/clock_refutation.h"
+
 namespace ui::bridge {
 
 using core::findings::FindingsPtr;
@@ -10,7 +12,13 @@ FindingsKeeper::FindingsKeeper(core::project::Store& store, JobRunner& jobs, QOb
     : QObject{parent}, m_store{store}, m_jobs{jobs} {}
 
 FindingsKeeper::State FindingsKeeper::stateOf(const core::project::Snapshot& snapshot) {
-    return {snapshot.revision, snapshot.efforts.size()};
+    State state{snapshot.revision, snapshot.efforts.size(), {}};
+    for (const auto& clip : snapshot.clips) {
+        if (core::project::isLeftOut(snapshot, clip)) {
+            state.leftOut.push_back(clip.id);
+        }
+    }
+    return state;
 }
 
 bool FindingsKeeper::isUpToDate() const {

@@ -3,6 +3,7 @@
 #include <QObject>
 #include <QString>
 #include <optional>
+#include <vector>
 
 #include "core/findings/findings.h"
 #include "core/project/store.h"
@@ -38,6 +39,7 @@ private:
     struct State {
         std::int64_t revision{-1};
         std::size_t efforts{};
+        std::vector<core::project::ClipId> leftOut{};  ///< what a flight says is noted so too
         bool operator==(const State&) const = default;
     };
     [[nodiscard]] static State stateOf(const core::project::Snapshot& snapshot);

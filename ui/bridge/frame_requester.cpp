@@ -16,18 +16,27 @@ FrameRequester::~FrameRequester() {
     closeClips();
 }
 
-std::optional<FrameRequester::Clip> FrameRequester::findClip(
-    const std::filesystem::path& file) const {
+std::optional<FrameRequester::Clip> FrameRequester::findClip(const std::filesystem::path& file,
+                                                             int rotationDegrees) const {
     const auto known = m_clips.find(file);
-    return known == m_clips.end() ? std::nullopt : std::optional{known->second};
+    return known == m_clips.end() || known->second.rotationDegrees != rotationDegrees
+               ? std::nullopt
+               : std::optional{known->second.clip};
 }
 
 FrameRequester::Clip FrameRequester::openClip(const std::filesystem::path& file,
                                               const core::media::ClipIndex& index) {
-    if (const auto known = findClip(file)) {
-        return *known;
+    const int turn = index.facts.rotationDegrees;
+    const auto known = m_clips.find(file);
+    if (known != m_clips.end() && known->second.rotationDegrees == turn) {
+        return known->second.clip;
     }
-    return m_clips.emplace(file, m_service.openClip(file, index)).first->second;
+    if (known != m_clips.end()) {
+        m_service.closeClip(known->second.clip);  // a person has turned it since
+    }
+    const Clip opened = m_service.openClip(file, index);
+    m_clips[file] = {opened, turn};
+    return opened;
 }
 
 void FrameRequester::closeClips() {
@@ -35,8 +44,8 @@ void FrameRequester::closeClips() {
     ++m_newestCutOuts;
     m_cutOutsDropped.request_stop();
     m_service.forgetPrepared();
-    for (const auto& [file, clip] : m_clips) {
-        m_service.closeClip(clip);
+    for (const auto& [file, open] : m_clips) {
+        m_service.closeClip(open.clip);
     }
     m_clips.clear();
 }

@@ -32,7 +32,8 @@ public:
     ~FrameRequester() override;
 
     /// The clip of a file that is open; absent when it is not.
-    [[nodiscard]] std::optional<Clip> findClip(const std::filesystem::path& file) const;
+    [[nodiscard]] std::optional<Clip> findClip(const std::filesystem::path& file,
+                                               int rotationDegrees) const;
     /// The same file gives the same clip until closeClips().
     Clip openClip(const std::filesystem::path& file, const core::media::ClipIndex& index);
     /// Closes all clips and drops what is under way: the project has changed.
@@ -63,7 +64,11 @@ private:
     void convertCutOut(quint64 number, const core::media::FramePtr& frame, const CutOut& cutOut);
 
     core::media::FrameService& m_service;
-    std::map<std::filesystem::path, Clip> m_clips;
+    struct OpenClip {
+        Clip clip{};
+        int rotationDegrees{};
+    };
+    std::map<std::filesystem::path, OpenClip> m_clips;
     quint64 m_newestPicture{0};
     quint64 m_newestCutOuts{0};
     Home m_home;                        // callbacks of the service may outlive the requester

@@ -10,6 +10,7 @@
 
 #include "core/base/number.h"
 #include "core/doubts/decisions.h"
+#include "core/project/clock_refutation.h"
 #include "core/report/number_format.h"
 #include "ui/models/local_time.h"
 #include "ui/models/sentence_table_model.h"
@@ -53,7 +54,7 @@ DoubtCard::DoubtCard(core::project::Store& store, QWidget* parent)
     for (QPushButton* button : m_shotButtons.mid(1)) {  // all but the replay
         style::holdBack({button}, readOnly);
     }
-    style::holdBack({m_keep, m_doubtCell, m_useRate}, readOnly);
+    style::holdBack({m_keep, m_doubtCell, m_useRate, m_overrule}, readOnly);
     show(nullptr, nullptr);
     // What was read and what counts is shown at once; the reasons follow when they are computed.
     m_listening = store.listen([this](const core::project::Store::Change& change) {
@@ -91,6 +92,12 @@ void DoubtCard::layOut() {
                              "the same wrong one; its kept shots are read again"),
                           &DoubtCard::useRate);
     m_useRate->setObjectName(QStringLiteral("doubtUseRate"));
+    m_overrule = addButton(buttons, tr("Overrule the flight…"),
+                           tr("Keeps the capture rate, with a reason that is published; the shots "
+                              "of the clip count again"),
+                           &DoubtCard::askOverrule);
+    m_overrule->setObjectName(QStringLiteral("doubtOverrule"));
+    style::setRank(m_overrule, style::Rank::Quiet);
     m_shotButtons << addButton(buttons, tr("Replay"),
                                tr("Opens the shot in Reading, replaying its marks (Enter)"),
                                &DoubtCard::replay);
@@ -195,6 +202,8 @@ void DoubtCard::showRate() {
     const auto* shot = isRefuted ? snapshot->shots.find(*m_item->shot) : nullptr;
     m_refuted = shot != nullptr ? core::intake::refutedClock(m_store, shot->clip) : std::nullopt;
     m_useRate->setVisible(m_refuted.has_value());
+    const auto* clip = shot != nullptr ? snapshot->clips.find(shot->clip) : nullptr;
+    m_overrule->setVisible(clip != nullptr && core::project::isLeftOut(*snapshot, *clip));
     if (m_refuted) {
         m_clipsOfTheSameClock = core::intake::clipsOfTheSameClock(*snapshot, shot->clip);
         m_useRate->setText(tr("Use %1 for %2")
@@ -305,18 +314,29 @@ void DoubtCard::letCount() {
 }
 
 void DoubtCard::askAside() {
-    ask(tr("Why is it set aside? Enter sets it aside, Esc leaves it"), false);
+    ask(tr("Why is it set aside? Enter sets it aside, Esc leaves it"), Reason::Aside);
 }
 
 void DoubtCard::askFilmAgain() {
-    ask(tr("Why is it to be filmed again? Enter puts it on the list, Esc leaves it"), true);
+    ask(tr("Why is it to be filmed again? Enter puts it on the list, Esc leaves it"),
+        Reason::FilmAgain);
 }
 
-void DoubtCard::ask(const QString& what, bool isFilmAgain) {
+void DoubtCard::askOverrule() {
+    ask(tr("Why is the capture rate right? Enter keeps it, Esc leaves it"), Reason::Overrule);
+}
+
+core::Result<void> DoubtCard::overrule(const std::string& why) {
+    const auto snapshot = m_store.snapshot();
+    const auto* shot = snapshot->shots.find(*m_item->shot);
+    return shot != nullptr ? core::doubts::overruleFlight(m_store, shot->clip, why) : core::ok();
+}
+
+void DoubtCard::ask(const QString& what, Reason about) {
     if (!m_item || !m_item->shot) {
         return;
     }
-    m_asksFilmAgain = isFilmAgain;
+    m_asksAbout = about;
     m_reason->clear();
     m_reason->setPlaceholderText(what);
     m_reason->show();
@@ -329,11 +349,19 @@ void DoubtCard::give(const QString& reason) {
     }
     const std::string why = reason.trimmed().toStdString();
     const QString who = name();
-    const bool isDone =
-        m_asksFilmAgain
-            ? report(core::doubts::filmAgain(m_store, *m_item->shot, why),
-                     tr("On the list to film again: %1").arg(who))
-            : report(m_store.setAside(*m_item->shot, why), tr("Set aside: %1").arg(who));
+    bool isDone = false;
+    switch (m_asksAbout) {
+        case Reason::Aside:
+            isDone = report(m_store.setAside(*m_item->shot, why), tr("Set aside: %1").arg(who));
+            break;
+        case Reason::FilmAgain:
+            isDone = report(core::doubts::filmAgain(m_store, *m_item->shot, why),
+                            tr("On the list to film again: %1").arg(who));
+            break;
+        case Reason::Overrule:
+            isDone = report(overrule(why), tr("The capture rate is kept. Its shots count again."));
+            break;
+    }
     if (isDone) {
         m_reason->hide();
     }

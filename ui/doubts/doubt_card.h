@@ -41,6 +41,8 @@ public:
     void askFilmAgain();
     void doubtCell();
     void letCount();
+    /// Asks why the clock is kept although the flight speaks against it.
+    void askOverrule();
     /// States the capture rate that the flight fits, for all clips of the same wrong clock.
     void useRate();
 
@@ -60,7 +62,9 @@ private:
     void showRate();
     void showReadings();
     void showHistory();
-    void ask(const QString& what, bool isFilmAgain);
+    enum class Reason { Aside, FilmAgain, Overrule };
+    void ask(const QString& what, Reason about);
+    core::Result<void> overrule(const std::string& why);
     void give(const QString& reason);
     bool report(const core::Result<void>& done, const QString& text);
     [[nodiscard]] QString name() const;
@@ -74,12 +78,13 @@ private:
     QTableView* m_readingView;
     QLabel* m_history;
     reading::ReasonEdit* m_reason;
-    bool m_asksFilmAgain{false};
+    Reason m_asksAbout{Reason::Aside};
     QList<QPushButton*> m_shotButtons;  ///< that need a shot
     QPushButton* m_blind{};
     QPushButton* m_keep{};
     QPushButton* m_doubtCell{};
     QPushButton* m_useRate{};
+    QPushButton* m_overrule{};
     std::optional<core::intake::RefutedClock> m_refuted;  ///< of the clip of the shot
     std::vector<core::project::ClipId> m_clipsOfTheSameClock;
     std::vector<core::project::ReadingId> m_shownReadings;

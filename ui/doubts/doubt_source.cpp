@@ -1,5 +1,7 @@
 #include "ui/doubts/doubt_source.h"
 
+#include "core/doubts/decisions.h"
+
 namespace ui::doubts {
 namespace {
 
@@ -75,6 +77,9 @@ void DoubtSource::gatherSome() {
 void DoubtSource::compute() {
     if (m_isComputing) {
         return;  // what comes home is stale and leads here again
+    }
+    if (const auto noted = core::doubts::noteRefutations(m_store, m_gatherer.material()); !noted) {
+        Q_EMIT failed(QString::fromStdString(noted.error().message));
     }
     m_findings.want();
     if (!m_findings.isUpToDate()) {

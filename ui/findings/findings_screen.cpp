@@ -61,6 +61,15 @@ QString whyEmpty(const core::findings::Findings& findings) {
                      "kept shot appears here at once.");
 }
 
+/// Which kept shots are in no number here, and why.
+QString leftOutWords(const core::findings::Findings& findings) {
+    QStringList lines;
+    for (const auto& clip : findings.summary.leftOut) {
+        lines << QString::fromStdString(core::report::leftOutSentence(clip));
+    }
+    return lines.join(QLatin1Char{'\n'});
+}
+
 }  // namespace
 
 FindingsScreen::FindingsScreen(core::project::Store& store, bridge::FindingsKeeper& keeper,
@@ -306,6 +315,9 @@ void FindingsScreen::adopt() {
         m_findings = m_keeper.findings();
         showFindings();
     }
+    const QString leftOut = leftOutWords(*m_findings);
+    m_message->setText(leftOut);
+    m_message->setVisible(!leftOut.isEmpty());
     countLook();
 }
 

@@ -51,13 +51,30 @@ ClipViewer::ClipViewer(core::project::Store& store, bridge::FrameRequester& pict
 }
 
 void ClipViewer::showClip(std::optional<core::project::ClipId> clip) {
+    const bool isOther = m_clip != clip;
     m_clip = clip;
     openClip();
     refreshBlocks();
     if (!clip) {
         m_preview->showText(QStringLiteral("Choose a clip to look at it."));
     }
-    showFrame(m_timeLine->frame());
+    if (isOther) {
+        m_timeLine->setFrame(tellingFrame());
+    } else {
+        showFrame(m_timeLine->frame());
+    }
+}
+
+/// The middle of the first shot, where the ball flies; without shots that of the clip.
+qint64 ClipViewer::tellingFrame() const {
+    const auto snapshot = m_store.snapshot();
+    const auto* record = m_clip ? snapshot->clips.find(*m_clip) : nullptr;
+    if (record == nullptr) {
+        return 0;
+    }
+    const auto shots = core::project::shotsOfClip(*snapshot, *m_clip);
+    return shots.empty() ? record->frameCount / 2
+                         : (shots.front()->firstFrame.value + shots.front()->lastFrame.value) / 2;
 }
 
 void ClipViewer::openClip() {
@@ -79,6 +96,7 @@ void ClipViewer::openClip() {
         m_pointAt->setVisible(!core::project::isTally(*record));
         return;
     }
+    m_rotation = record->rotationDegrees;
     m_open = m_pictures.openClip(file.value(), core::intake::indexOf(*record, *frames.value()));
 }
 
@@ -103,6 +121,10 @@ void ClipViewer::refreshBlocks() {
         }
     }
     m_timeLine->showClip(record != nullptr ? record->frameCount : 0, std::move(blocks));
+    if (m_open && record != nullptr && record->rotationDegrees != m_rotation) {  // it was turned
+        openClip();
+        showFrame(m_timeLine->frame());
+    }
 }
 
 void ClipViewer::askWhereItIs() {

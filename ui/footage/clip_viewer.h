@@ -39,6 +39,7 @@ Q_SIGNALS:
 
 private:
     void openClip();
+    [[nodiscard]] qint64 tellingFrame() const;
 
     core::project::Store& m_store;
     bridge::FrameRequester& m_pictures;
@@ -47,6 +48,7 @@ private:
     QPushButton* m_pointAt;  ///< shown while the file of the clip is not found
     std::optional<core::project::ClipId> m_clip;
     std::optional<bridge::FrameRequester::Clip> m_open;
+    int m_rotation{};  ///< of the clip as it is open
     quint64 m_pictureNumber{0};
 };
 

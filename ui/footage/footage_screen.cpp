@@ -16,6 +16,7 @@
 #include "core/base/number.h"
 #include "ui/bridge/kept_again.h"
 #include "ui/footage/assign_panel.h"
+#include "ui/footage/clip_menu.h"
 #include "ui/footage/clip_viewer.h"
 #include "ui/footage/clock_check_panel.h"
 #include "ui/footage/clock_panel.h"
@@ -40,26 +41,6 @@ QGroupBox* group(const QString& title, QWidget* content) {
     auto* layout = new QVBoxLayout{box};
     layout->addWidget(content);
     return box;
-}
-
-QString whatHangsOn(const core::project::Snapshot& snapshot, const std::vector<ClipId>& clips) {
-    std::size_t shots = 0;
-    std::size_t kept = 0;
-    for (const ClipId clip : clips) {
-        for (const auto* shot : core::project::shotsOfClip(snapshot, clip)) {
-            ++shots;
-            kept += shot->standing == core::project::ShotStanding::Kept ? 1 : 0;
-        }
-    }
-    const QString what =
-        clips.size() == 1 ? QString::fromStdString(core::project::clipName(snapshot, clips.front()))
-                          : QString::fromStdString(core::counted(clips.size(), "clip"));
-    return shots == 0 ? QStringLiteral("Remove %1? It has no shots.").arg(what)
-                      : QStringLiteral(
-                            "Remove %1? %2 with their marks and readings go too; %3 of "
-                            "them in the findings.")
-                            .arg(what, QString::fromStdString(core::counted(shots, "shot")))
-                            .arg(kept == 0 ? QStringLiteral("none") : QString::number(kept));
 }
 
 bool hasUnassignedShots(const core::project::Snapshot& snapshot) {
@@ -99,7 +80,6 @@ FootageScreen::FootageScreen(core::project::Store& store, bridge::FrameRequester
     layout->addWidget(m_trouble);
     layout->addWidget(split, 1);
     connectParts();
-    makeClipMenu();
     m_listening = m_store.listen([this](const core::project::Store::Change&) {
         askForSetUp();
         if (isVisible()) {  // else showing it does: keys of other screens have to be quick
@@ -173,6 +153,14 @@ QWidget* FootageScreen::makeSides() {
 }
 
 void FootageScreen::connectParts() {
+    auto* menu = new ClipMenu{m_store, *m_clipView, [this] { return chosenClips(); },
+                              [this](ClipId clip) { return m_clips->isMissing(clip); }};
+    connect(menu, &ClipMenu::shotActivated, this, &FootageScreen::shotActivated);
+    connect(menu, &ClipMenu::findWanted, this, &FootageScreen::findShots);
+    connect(menu, &ClipMenu::whereWanted, m_viewer, &ClipViewer::askWhereItIs);
+    connect(menu, &ClipMenu::setUpWanted, this, &FootageScreen::setUpDay);
+    connect(menu, &ClipMenu::readAgainWanted, m_again, &bridge::KeptAgain::read);
+    connect(menu, &ClipMenu::troubled, this, &FootageScreen::say);
     connect(m_clipView->selectionModel(), &QItemSelectionModel::selectionChanged, this,
             &FootageScreen::onClipsChosen);
     connect(m_clips, &QAbstractItemModel::modelReset, this, &FootageScreen::chooseAgain);
@@ -350,63 +338,6 @@ void FootageScreen::showEvent(QShowEvent* event) {
     } else {
         chooseAgain();
     }
-}
-
-void FootageScreen::makeClipMenu() {
-    m_remove = new QAction{QStringLiteral("Remove…"), m_clipView};
-    m_remove->setObjectName(QStringLiteral("remove_clips"));
-    m_remove->setShortcut(QKeySequence::Delete);
-    m_remove->setShortcutContext(Qt::WidgetShortcut);
-    m_clipView->addAction(m_remove);
-    connect(m_remove, &QAction::triggered, this, &FootageScreen::removeChosenClips);
-    m_clipView->setContextMenuPolicy(Qt::CustomContextMenu);
-    connect(m_clipView, &QWidget::customContextMenuRequested, this, &FootageScreen::showClipMenu);
-}
-
-void FootageScreen::showClipMenu(const QPoint& at) {
-    if (!m_clipView->indexAt(at).isValid()) {
-        return;
-    }
-    const bool canWrite = m_store.readOnlyReason().empty();
-    const auto clips = chosenClips();
-    const auto snapshot = m_store.snapshot();
-    const auto shots = clips.size() == 1 ? core::project::shotsOfClip(*snapshot, clips.front())
-                                         : std::vector<const core::project::Shot*>{};
-    const auto first = shots.empty() ? core::project::ShotId{} : shots.front()->id;
-    // Not run from here: a key may close the project, and this screen with it, while the menu
-    // stands.
-    auto* menu = new QMenu{this};
-    menu->setAttribute(Qt::WA_DeleteOnClose);
-    auto* read = menu->addAction(QStringLiteral("Read its shots"), this,
-                                 [this, first] { Q_EMIT shotActivated(first); });
-    read->setEnabled(!shots.empty());
-    menu->addAction(QStringLiteral("Find shots"), this, &FootageScreen::findShots)
-        ->setEnabled(canWrite);
-    auto* where =
-        menu->addAction(QStringLiteral("Show where it is…"), m_viewer, &ClipViewer::askWhereItIs);
-    where->setEnabled(canWrite && clips.size() == 1 && m_clips->isMissing(clips.front()));
-    menu->addSeparator();
-    m_remove->setEnabled(canWrite);
-    menu->addAction(m_remove);
-    connect(menu, &QMenu::aboutToHide, m_remove, [remove = m_remove] { remove->setEnabled(true); });
-    menu->popup(m_clipView->viewport()->mapToGlobal(at));
-}
-
-void FootageScreen::removeChosenClips() {
-    const auto clips = chosenClips();
-    if (clips.empty() || !m_store.readOnlyReason().empty()) {
-        say(QString::fromStdString(m_store.readOnlyReason()));
-        return;
-    }
-    style::askWhether(
-        *this,
-        {QStringLiteral("Remove clips"), whatHangsOn(*m_store.snapshot(), clips),
-         QStringLiteral("Undo brings everything back. The files stay where they are."),
-         QStringLiteral("Remove")},
-        [this, clips] {
-            const auto done = m_store.removeClips(clips);
-            say(done ? QString{} : QString::fromStdString(done.error().message));
-        });
 }
 
 /// Which clips are not where the project says; a look at every file, no more.

@@ -53,7 +53,6 @@ public:
     /// The same for the day of a clip.
     void setUpDayOf(core::project::ClipId clip);
     /// Says what hangs on the chosen clips, and takes them out when the person agrees.
-    void removeChosenClips();
     /// Takes this file for the chosen clip, whose own was not found; refused when its content is
     /// another.
     void pointChosenClipTo(const QString& file);
@@ -80,8 +79,6 @@ private:
     void refreshAssignment();
     void lead();
     void findShots();
-    void makeClipMenu();
-    void showClipMenu(const QPoint& at);
     void lookForFiles();
     void askForSetUp();
     void showDetails();
@@ -102,7 +99,6 @@ private:
     QScrollArea* m_setUp{};
     QScrollArea* m_facts{};
     QTableView* m_clipView{};
-    QAction* m_remove{};
     ClockPanel* m_clock{};
     ClockCheckPanel* m_check{};
     AssignPanel* m_assign{};

@@ -10,6 +10,7 @@
 
 #include "core/base/number.h"
 #include "ui/footage/marking_box.h"
+#include "ui/footage/stroke_box.h"
 #include "ui/models/clip_words.h"
 #include "ui/style/hold_back.h"
 #include "ui/style/plain_label.h"
@@ -79,6 +80,7 @@ SessionPanel::SessionPanel(core::project::Store& store, QWidget* parent)
       m_title{words()},
       m_source{words()},
       m_marking{makeMarkingBox()},
+      m_stroke{makeStrokeBox()},
       m_camera{new QLineEdit},
       m_message{words()},
       m_remarks{new QVBoxLayout},
@@ -110,6 +112,7 @@ SessionPanel::SessionPanel(core::project::Store& store, QWidget* parent)
 
 QWidget* SessionPanel::makeForm() {
     m_marking->setObjectName(QStringLiteral("day_marking"));
+    m_stroke->setObjectName(QStringLiteral("day_stroke"));
     const int digit = fontMetrics().horizontalAdvance(QLatin1Char('0'));
     auto* place = new QWidget;
     auto* form = new QFormLayout{place};
@@ -129,6 +132,7 @@ QWidget* SessionPanel::makeForm() {
         form->addRow(QLatin1String{look.label}, withUnit(field, QString::fromUtf8(look.unit)));
         if (i == kDiameter) {
             form->addRow(QStringLiteral("Ball marking"), m_marking);
+            form->addRow(QStringLiteral("Stroke"), m_stroke);
         }
     }
     m_camera->setObjectName(QStringLiteral("day_camera"));
@@ -166,6 +170,7 @@ void SessionPanel::connectParts() {
     }
     connect(m_camera, &QLineEdit::returnPressed, this, &SessionPanel::use);
     connect(m_marking, &QComboBox::activated, this, &SessionPanel::refreshConsequences);
+    connect(m_stroke, &QComboBox::activated, this, &SessionPanel::refreshConsequences);
     connect(m_use, &QPushButton::clicked, this, &SessionPanel::use);
     connect(m_close, &QPushButton::clicked, this, &SessionPanel::closed);
     m_listening = m_store.listen([this](const core::project::Store::Change&) {
@@ -223,6 +228,7 @@ void SessionPanel::fill(const core::intake::ProposedSetUp& proposed) {
     const auto& day = m_filled.session;
     m_title->setText(QStringLiteral("Filming day: %1").arg(QString::fromStdString(day.name)));
     m_marking->setCurrentIndex(static_cast<int>(day.marking));
+    m_stroke->setCurrentIndex(static_cast<int>(day.stroke));
     const std::array<std::optional<double>, kFieldCount> values{
         day.ballDiameterMm,
         m_filled.captureRate ? std::optional{m_filled.captureRate->fps.toDouble()} : std::nullopt,
@@ -287,6 +293,7 @@ std::optional<DaySetUp> SessionPanel::entered() {
         }
     };
     day.marking = static_cast<BallMarking>(m_marking->currentIndex());
+    day.stroke = static_cast<core::project::Stroke>(m_stroke->currentIndex());
     day.note = m_camera->text().trimmed().toStdString();
     take(day.ballDiameterMm, kDiameter);
     take(day.exposureSeconds, kExposure);

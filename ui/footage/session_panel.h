@@ -61,6 +61,7 @@ private:
     QLabel* m_source;
     QComboBox* m_marking;
     std::array<QLineEdit*, kFieldCount> m_fields{};
+    QComboBox* m_stroke;
     QLineEdit* m_camera;
     QLabel* m_message;
     QVBoxLayout* m_remarks;

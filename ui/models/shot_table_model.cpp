@@ -151,6 +151,8 @@ QString ShotTableModel::textOf(const Shot& shot, int column) const {
                     return QStringLiteral("set aside: ") + QString::fromStdString(shot.reason);
             }
             return {};
+        case kNote:
+            return QString::fromStdString(shot.note);
         default:
             return {};
     }
@@ -201,9 +203,9 @@ QVariant ShotTableModel::headerData(int section, Qt::Orientation orientation, in
                    ? words(number.title)
                    : QStringLiteral("%1, %2").arg(words(number.title), words(number.unit));
     }
-    static const QStringList kHeaders{QStringLiteral("Shot"), QStringLiteral("Frames"),
-                                      QStringLiteral("Implement · hitter"),
-                                      QStringLiteral("Spin, rpm"), QStringLiteral("State")};
+    static const QStringList kHeaders{
+        QStringLiteral("Shot"),      QStringLiteral("Frames"), QStringLiteral("Implement · hitter"),
+        QStringLiteral("Spin, rpm"), QStringLiteral("State"),  QStringLiteral("Note")};
     return section == kCell && m_areOfOne ? QStringLiteral("Hitter") : kHeaders.value(section);
 }
 

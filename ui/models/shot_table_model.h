@@ -14,7 +14,7 @@ class ShotTableModel : public QAbstractTableModel {
     Q_OBJECT
 
 public:
-    enum Column { kShot, kFrames, kCell, kRate, kStanding, kFlight };
+    enum Column { kShot, kFrames, kCell, kRate, kStanding, kNote, kFlight };
     /// From kFlight on: speed, launch angle and the other numbers of the flight.
     static constexpr int kColumnCount = kFlight + static_cast<int>(core::findings::kFlightNumbers);
 

@@ -213,6 +213,7 @@ void ReadingScreen::connectMarkActions() {
     });
     if (m_again != nullptr) {
         connect(m_card, &ReadingCard::readAgainWanted, m_again, &bridge::KeptAgain::read);
+        connect(m_strip, &ShotStrip::readAgainWanted, m_again, &bridge::KeptAgain::read);
         connect(m_again, &bridge::KeptAgain::ended, &m_desk, &ReadingDesk::advise);
     }
     connect(m_card, &ReadingCard::pointingWanted, this, [this] {
@@ -305,7 +306,7 @@ QList<QAction*> ReadingScreen::readingActions() const {
 }
 
 bridge::FrameRequester::Clip ReadingScreen::openClip(const ShotView& view) {
-    if (const auto clip = m_requester.findClip(view.file)) {
+    if (const auto clip = m_requester.findClip(view.file, view.clip.rotationDegrees)) {
         return *clip;
     }
     return m_requester.openClip(view.file, core::intake::indexOf(view.clip, *view.frames));

@@ -20,7 +20,9 @@ struct StreamFacts {
     std::string pixelFormat;
     int width{};  ///< as shown: after rotation, in square pixels of the stored picture
     int height{};
-    int rotationDegrees{};  ///< clockwise turn applied for showing: 0, 90, 180 or 270
+    /// Clockwise turn applied for showing: 0, 90, 180 or 270. As the file says; a decoder obeys what
+    /// stands here, with width and height that fit it.
+    int rotationDegrees{};
     int bitsPerComponent{};
     bool hasSound{};
     /// Tags of the container and of the video stream by lower-case key.

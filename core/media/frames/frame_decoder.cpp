@@ -27,6 +27,8 @@ public:
         BOOST_OUTCOME_TRY(run, DecodeRun::open(m_file, m_index, threads, {}));
         m_run = std::move(run);
         m_orientation = orientationOf(m_run->stream());
+        m_orientation.rotationDegrees =
+            m_index.facts.rotationDegrees;  // a person may say otherwise
         return ok();
     }
 

@@ -50,7 +50,9 @@ Result<std::optional<StoredPictures>> Store::picturesOf(ShotId shot) const {
 Result<std::vector<StoredSize>> Store::pictureSizes() const {
     std::vector<StoredSize> sizes;
     BOOST_OUTCOME_TRY(m_project->database().forEach(
-        "SELECT shot_id, made_at, first_frame, last_frame, length(pictures) FROM evidence "
+        "SELECT shot_id, made_at, first_frame, last_frame, "
+        "coalesce(json_extract(pictures_json, '$[0].turned_deg'), 0), length(pictures) "
+        "FROM evidence "
         "ORDER BY shot_id",
         {}, [&sizes](Row row) -> Result<void> {
             Fields from{std::move(row)};
@@ -59,6 +61,7 @@ Result<std::vector<StoredSize>> Store::pictureSizes() const {
             from("made_at", size.madeAt);
             from("first_frame", size.firstFrame);
             from("last_frame", size.lastFrame);
+            from("turned_deg", size.turnedDegrees);
             from("length", size.bytes);
             return ok();  // the table is strict: each is of its type
         }));

@@ -5,12 +5,13 @@
 #include "core/project/store/entity_json.h"
 #include "core/project/store/kinds.h"
 
-/// The columns of each kind (FORMAT.md R10 to R34).
+/// The columns of each kind (FORMAT.md R10 to R36).
 namespace core::project {
 namespace {
 
 constexpr const char* kMarkings[] = {"three_quarter_dark", "half_dark", "band", "band_with_dot",
                                      "other"};
+constexpr const char* kStrokes[] = {"not_known", "topspin", "backspin"};
 constexpr const char* kStandings[] = {"open", "kept", "set_aside"};
 constexpr const char* kCorrectionKinds[] = {"by_hand", "moved", "dropped"};
 constexpr const char* kOutcomes[] = {"kept", "set_aside", "left"};
@@ -88,6 +89,7 @@ void fields(Fields& row, Session& session) {
     row("exposure_s", session.exposureSeconds);
     row("readout_s", session.readoutSeconds);
     row("note", session.note);
+    row.word("stroke", session.stroke, kStrokes);
 }
 
 void fields(Fields& row, Implement& implement) {
@@ -136,6 +138,7 @@ void fields(Fields& row, Clip& clip) {
     row.json("clock_remarks_json", clip.clockRemarks, remarksToJson, remarksFromJson);
     row("lens_focal_length_mm", clip.lensFocalLengthMm);
     row("was_searched", clip.wasSearchedForShots);
+    row("turned_deg", clip.turnedDegrees);
 }
 
 void fields(Fields& row, FramesOfClip& of) {
@@ -172,6 +175,8 @@ void fields(Fields& row, Shot& shot) {
     row("reason", shot.reason);
     row("doubtful", shot.doubtful);
     row("counting_reading_id", shot.counting);
+    row("note", shot.note);
+    row.word("stroke", shot.stroke, kStrokes);
 }
 
 void fields(Fields& row, Reading& reading) {

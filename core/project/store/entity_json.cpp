@@ -86,6 +86,9 @@ Json pictureToJson(const StoredPicture& picture) {
               {"left_px", picture.leftPx},    {"top_px", picture.topPx},
               {"side_px", picture.sidePx},    {"stored_side_px", picture.storedSidePx},
               {"bytes", picture.bytes.size()}};
+    if (picture.turnedDegrees != 0) {
+        json["turned_deg"] = picture.turnedDegrees;
+    }
     if (picture.ball) {
         json["ball"] = {{"x_px", picture.ball->xPx},
                         {"y_px", picture.ball->yPx},
@@ -102,6 +105,7 @@ StoredPicture pictureFrom(const Json& json) {
     picture.topPx = json.at("top_px").get<double>();
     picture.sidePx = json.at("side_px").get<double>();
     picture.storedSidePx = json.at("stored_side_px").get<int>();
+    picture.turnedDegrees = json.value("turned_deg", 0);
     if (json.contains("ball")) {
         const Json& ball = json.at("ball");
         picture.ball = {ball.at("x_px").get<double>(), ball.at("y_px").get<double>(),

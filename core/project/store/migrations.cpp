@@ -211,6 +211,46 @@ Result<void> giveReadingsTheirSharedParts(Database& database) {
         "BEGIN SELECT RAISE(ABORT, 'a reading is never changed'); END;");
 }
 
+/// Adds columns at the end of the rows of a table, before their check numbers.
+Result<void> widen(Database& database, const std::string& table, const std::string& columns,
+                   const Row& values) {
+    BOOST_OUTCOME_TRY(rows, database.query(fmt::format("SELECT * FROM {}", table)));
+    BOOST_OUTCOME_TRY(database.execute(
+        fmt::format("ALTER TABLE {0} DROP COLUMN row_check; {1}"
+                    "ALTER TABLE {0} ADD COLUMN row_check INTEGER NOT NULL DEFAULT 0;",
+                    table, columns)));
+    for (Row& old : rows) {
+        BOOST_OUTCOME_TRY(row, unsealed(std::move(old)));
+        row.insert(row.end(), values.begin(), values.end());
+        const Value id = row.front();
+        BOOST_OUTCOME_TRY(
+            database.run(fmt::format("UPDATE {} SET row_check = ? WHERE id = ?", table),
+                         {sealed(std::move(row)).back(), id}));
+    }
+    return ok();
+}
+
+/// From format 6 to 7 (FORMAT.md R35).
+Result<void> giveShotsNotesAndStrokes(Database& database) {
+    for (const char* table : {"session", "clip", "shot"}) {
+        BOOST_OUTCOME_TRY(dropStepsOn(database, table));
+    }
+    BOOST_OUTCOME_TRY(
+        widen(database, "session",
+              "ALTER TABLE session ADD COLUMN stroke TEXT NOT NULL DEFAULT 'not_known' "
+              "CHECK (stroke IN ('not_known', 'topspin', 'backspin'));",
+              {std::string{"not_known"}}));
+    BOOST_OUTCOME_TRY(widen(database, "clip",
+                            "ALTER TABLE clip ADD COLUMN turned_deg INTEGER NOT NULL DEFAULT 0 "
+                            "CHECK (turned_deg IN (0, 90, 180, 270));",
+                            {std::int64_t{0}}));
+    return widen(database, "shot",
+                 "ALTER TABLE shot ADD COLUMN note TEXT NOT NULL DEFAULT '';"
+                 "ALTER TABLE shot ADD COLUMN stroke TEXT "
+                 "CHECK (stroke IN ('not_known', 'topspin', 'backspin'));",
+                 {std::string{}, Value{}});
+}
+
 }  // namespace
 
 const std::vector<Migration>& migrations() {
@@ -219,7 +259,8 @@ const std::vector<Migration>& migrations() {
         {2, [](Database& database) { return database.execute(tablesOfFormat(3)); }},
         {3, [](Database& database) { return database.execute(tablesOfFormat(4)); }},
         {4, giveClipsTheirFacts},
-        {5, giveReadingsTheirSharedParts}};
+        {5, giveReadingsTheirSharedParts},
+        {6, giveShotsNotesAndStrokes}};
     return kSteps;
 }
 

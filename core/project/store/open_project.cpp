@@ -143,6 +143,19 @@ Result<void> OpenProject::note(const std::function<Result<void>(Rows&)>& work) {
     return transact([&] { return work(m_rows); });
 }
 
+Result<void> OpenProject::noteAndTell(const std::function<Result<TouchedRows>(Rows&)>& work) {
+    CORE_EXPECTS(m_depth == 0);
+    const SnapshotPtr before = m_rows.snapshot();
+    TouchedRows touched;
+    BOOST_OUTCOME_TRY(transact([&]() -> Result<void> {
+        BOOST_OUTCOME_TRY(done, work(m_rows));
+        touched = std::move(done);
+        return ok();
+    }));
+    publish(*before, touched);
+    return ok();
+}
+
 /// The lock says who may write; a program that does not know it may have written all the same, and
 /// then the memory is of another state than the file.
 Result<void> OpenProject::checkNobodyElseWrote() {

@@ -28,6 +28,8 @@ public:
     Result<void> together(const std::string& sentence, const std::function<Result<void>()>& edits);
     /// Runs bookkeeping as one transaction: neither step nor line, and nobody is told.
     Result<void> note(const std::function<Result<void>(Rows&)>& work);
+    /// The same, but those who listen are told what was touched.
+    Result<void> noteAndTell(const std::function<Result<TouchedRows>(Rows&)>& work);
 
     /// Writes the first line of the history of a new file.
     Result<void> startHistory();

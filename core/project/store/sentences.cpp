@@ -124,6 +124,18 @@ std::string readingText(const Reading& reading) {
                        reading.interval95.low.rpm, reading.interval95.high.rpm);
 }
 
+const char* strokeText(Stroke stroke) noexcept {
+    switch (stroke) {
+        case Stroke::Topspin:
+            return "topspin";
+        case Stroke::Backspin:
+            return "backspin";
+        case Stroke::NotKnown:
+            break;
+    }
+    return "not known";
+}
+
 std::string clockText(const std::optional<ClockSetting>& clock) {
     if (!clock) {
         return "not settled";

@@ -17,6 +17,8 @@ namespace core::project {
 [[nodiscard]] std::string shotsName(const Snapshot& snapshot, const std::vector<Shot>& shots);
 /// "1490.3 rpm (1467.2 to 1514.0)".
 [[nodiscard]] std::string readingText(const Reading& reading);
+/// "topspin", "backspin", "not known".
+[[nodiscard]] const char* strokeText(Stroke stroke) noexcept;
 /// "counted at 240/1 per second", "stretched 8/1", "stamped", "not settled".
 [[nodiscard]] std::string clockText(const std::optional<ClockSetting>& clock);
 

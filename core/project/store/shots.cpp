@@ -5,6 +5,7 @@
 #include "core/base/number.h"
 #include "core/project/store/open_project.h"
 #include "core/project/store/sentences.h"
+#include "core/project/text.h"
 
 /// Shots: where they are, whose they are, what was pointed at and marked.
 namespace core::project {
@@ -206,6 +207,35 @@ Result<void> Store::setClicks(ShotId id, std::vector<BallClick> clicks) {
         return Told{fmt::format("Pointed at the ball of {} in {}.", shotName(rows.all(), shot),
                                 counted(shot.clicks.size(), "frame")),
                     {id}};
+    });
+}
+
+Result<void> Store::setShotNote(ShotId id, const std::string& note) {
+    return m_project->edit([&](Rows& rows) -> Result<Told> {
+        BOOST_OUTCOME_TRY(shot, rows.find(id));
+        if (!isPlainText(note)) {
+            return fail(ErrorCode::InvalidInput, "The note is not valid UTF-8. Type it again.");
+        }
+        shot.note = trimmed(note);
+        BOOST_OUTCOME_TRY(rows.change(shot));
+        return Told{shot.note.empty()
+                        ? fmt::format("Took the note of {} away.", shotName(rows.all(), shot))
+                        : fmt::format("Noted of {}: {}", shotName(rows.all(), shot), shot.note),
+                    {id}};
+    });
+}
+
+Result<void> Store::setShotStroke(std::span<const ShotId> ids, std::optional<Stroke> stroke) {
+    return m_project->edit([&](Rows& rows) -> Result<Told> {
+        BOOST_OUTCOME_TRY(shots, shotsOf(rows, ids));
+        for (Shot& shot : shots) {
+            shot.stroke = stroke;
+        }
+        const std::string name = shotsName(rows.all(), shots);
+        BOOST_OUTCOME_TRY(rows.change(shots));
+        return Told{fmt::format("The stroke of {}: {}.", name,
+                                stroke ? strokeText(*stroke) : "as on the filming day"),
+                    {ids.begin(), ids.end()}};
     });
 }
 

@@ -2,6 +2,7 @@
 
 #include <cmath>
 
+#include "core/project/clock_refutation.h"
 #include "core/project/store/open_project.h"
 #include "core/project/store/sentences.h"
 #include "core/project/text.h"
@@ -232,6 +233,23 @@ Result<void> Store::noteSetting(const std::string& key, const std::string& value
     return m_project->note([&](Rows& rows) -> Result<void> {
         BOOST_OUTCOME_TRY(name, settingName(key));
         return writeSetting(rows, name, value);
+    });
+}
+
+Result<void> Store::noteRefutation(ShotId id, const std::string& statement) {
+    BOOST_OUTCOME_TRY(shot, m_project->rows().find(id));
+    BOOST_OUTCOME_TRY(clip, m_project->rows().find(shot.clip));
+    const auto present = refutationOf(m_project->rows().all(), clip);
+    const bool isNews =
+        statement.empty() ? refutingShot(m_project->rows().all(), clip) == id : !present;
+    if (!isNews || !readOnlyReason().empty()) {
+        return ok();
+    }
+    return m_project->noteAndTell([&](Rows& rows) -> Result<TouchedRows> {
+        BOOST_OUTCOME_TRY(writeSetting(
+            rows, refutationKey(clip.id),
+            statement.empty() ? std::string{} : refutationValue(rows.all(), clip, id, statement)));
+        return TouchedRows{{kindOf<Setting>().table, {}}};
     });
 }
 

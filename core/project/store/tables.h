@@ -4,7 +4,7 @@
 /// core/project.
 namespace core::project {
 
-// FORMAT.md R10 to R33 explain the columns. Only values that never change carry UNIQUE: a changeset
+// FORMAT.md R10 to R36 explain the columns. Only values that never change carry UNIQUE: a changeset
 // that swaps two unique values could not be applied row by row.
 
 inline constexpr const char* kSettingTable = R"(
@@ -28,6 +28,7 @@ CREATE TABLE session (
     exposure_s REAL CHECK (exposure_s > 0),
     readout_s REAL CHECK (readout_s >= 0),
     note TEXT NOT NULL,
+    stroke TEXT NOT NULL CHECK (stroke IN ('not_known', 'topspin', 'backspin')),
     row_check INTEGER NOT NULL
 ) STRICT;
 )";
@@ -88,6 +89,7 @@ CREATE TABLE clip (
     clock_remarks_json TEXT NOT NULL,
     lens_focal_length_mm REAL CHECK (lens_focal_length_mm > 0),
     was_searched INTEGER NOT NULL CHECK (was_searched IN (0, 1)),
+    turned_deg INTEGER NOT NULL CHECK (turned_deg IN (0, 90, 180, 270)),
     row_check INTEGER NOT NULL,
     CHECK ((playback_rate_num IS NULL) = (playback_rate_den IS NULL)),
     CHECK ((clock_kind IS NULL) = (clock_stretch_num IS NULL)),
@@ -124,6 +126,8 @@ CREATE TABLE shot (
     reason TEXT NOT NULL,
     doubtful INTEGER NOT NULL CHECK (doubtful IN (0, 1)),
     counting_reading_id INTEGER,
+    note TEXT NOT NULL,
+    stroke TEXT CHECK (stroke IN ('not_known', 'topspin', 'backspin')),
     row_check INTEGER NOT NULL,
     CHECK (first_frame <= last_frame),
     CHECK ((standing = 'set_aside') = (reason <> '')),

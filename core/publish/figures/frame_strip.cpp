@@ -91,7 +91,7 @@ Result<FrameStrip> frameStrip(const Material& material, const project::Shot& sho
         return fail(ErrorCode::NotFound, "There is no reading on a settled clock to show.");
     }
     BOOST_OUTCOME_TRY(clock, project::clipClock(*clip->clock, *stamps->second));
-    const auto places = reading::ballPlacesOf(shot, reading, clock);
+    const auto places = reading::ballPlacesOf(*clip, shot, reading, clock);
     if (places.isEmpty()) {
         return fail(ErrorCode::NotFound, "Nobody has pointed at the ball in this shot.");
     }

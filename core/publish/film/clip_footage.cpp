@@ -20,6 +20,9 @@ Result<media::FrameDecoder*> ClipFootage::open(const project::Clip& clip) {
     BOOST_OUTCOME_TRY(found, project::locateClip(m_projectFile, clip, media::fingerprint));
     BOOST_OUTCOME_TRY(index, media::readClipIndex(found.file, m_stop));
     index.fingerprint = clip.fingerprint;
+    index.facts.width = clip.width;
+    index.facts.height = clip.height;
+    index.facts.rotationDegrees = clip.rotationDegrees;  // a person may have turned it
     BOOST_OUTCOME_TRY(decoder, media::FrameDecoder::open(found.file, std::move(index), 2));
     m_decoder = std::move(decoder);
     m_open = clip.id;

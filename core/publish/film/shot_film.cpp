@@ -120,7 +120,7 @@ Result<void> writeShotFilm(const std::filesystem::path& file, const Material& ma
     BOOST_OUTCOME_TRY(clock, project::clipClock(*clip->clock, *stamps->second));
     BOOST_OUTCOME_TRY(decoder, footage.open(*clip));
     const auto& facts = decoder->index().facts;
-    const auto places = reading::ballPlacesOf(shot, reading, clock);
+    const auto places = reading::ballPlacesOf(*clip, shot, reading, clock);
     const ShotTurns turns{clock, shot, *reading};
     const double scale = std::min(1.0, static_cast<double>(kFilmWidthPx) / facts.width);
     const FilmPlan plan{evenNumber(facts.width * scale),

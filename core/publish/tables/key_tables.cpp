@@ -73,21 +73,27 @@ report::Table daysTable(const project::Snapshot& snapshot) {
         "Filming days",
         "One filming day with one set-up a row.",
         {wholeField("session_id", "Number of the filming day in the project."),
-         textField("session", "Its name."), textField("date", "ISO 8601."),
+         textField("session", "Its name."),
+         textField("date", "ISO 8601."),
          textField("ball_marking", "How the ball was marked."),
          numberField("ball_diameter_mm", "mm", "Where it is known."),
          numberField("field_of_view_deg", "deg", "Of the camera, horizontal."),
          numberField("exposure_s", "s", "How long the shutter was open."),
          numberField("readout_s", "s", "Of a rolling shutter, from the first to the last row."),
-         textField("note", "The tester's own.")},
+         textField("note", "The tester's own."),
+         {"stroke",
+          report::FieldType::Text,
+          "",
+          "The sense in which the day's strokes turn the ball, where the tester says one.",
+          {"topspin", "backspin"}}},
         {},
         {"session_id"}};
     for (const auto& day : snapshot.sessions) {
-        table.rows.push_back({day.id.value, textOrNothing(day.name), textOrNothing(day.date),
-                              markingWords(day.marking), numberOrNothing(day.ballDiameterMm),
-                              numberOrNothing(day.fieldOfViewDeg),
-                              numberOrNothing(day.exposureSeconds),
-                              numberOrNothing(day.readoutSeconds), textOrNothing(day.note)});
+        table.rows.push_back(
+            {day.id.value, textOrNothing(day.name), textOrNothing(day.date),
+             markingWords(day.marking), numberOrNothing(day.ballDiameterMm),
+             numberOrNothing(day.fieldOfViewDeg), numberOrNothing(day.exposureSeconds),
+             numberOrNothing(day.readoutSeconds), textOrNothing(day.note), strokeWord(day.stroke)});
     }
     return table;
 }

@@ -4,6 +4,7 @@
 #include <set>
 
 #include "core/findings/flight_words.h"
+#include "core/project/clock_refutation.h"
 #include "core/publish/tables/field.h"
 #include "core/publish/tables/tables.h"
 #include "core/reading/inputs_json.h"
@@ -126,8 +127,26 @@ std::string_view sourceWord(report::SharedSource source) {
 
 }  // namespace
 
+/// Why kept shots are in no number of the summary.
+void addLeftOut(report::Table& table, const project::Snapshot& snapshot) {
+    const auto id = static_cast<std::size_t>(
+        std::find_if(table.fields.begin(), table.fields.end(),
+                     [](const report::Field& field) { return field.name == "shot_id"; }) -
+        table.fields.begin());
+    table.fields.push_back(textField(
+        "left_out", "Why a kept shot is in no summary: what its flight says of its clock."));
+    for (auto& row : table.rows) {
+        const auto* shot = snapshot.shots.find({std::get<std::int64_t>(row[id])});
+        const auto* clip = shot != nullptr ? snapshot.clips.find(shot->clip) : nullptr;
+        const bool isOut = clip != nullptr && shot->standing == project::ShotStanding::Kept &&
+                           isLeftOut(snapshot, *clip);
+        row.push_back(isOut ? Cell{refutationOf(snapshot, *clip)->statement} : Cell{});
+    }
+}
+
 report::Table shotsTable(const TableInput& input) {
     auto table = report::shotsTable(input.snapshot);
+    addLeftOut(table, input.snapshot);
     if (!input.doubts) {
         return table;
     }
@@ -182,6 +201,18 @@ void appendFlight(std::vector<Cell>& row, const project::Reading& read) {
     }
 }
 
+/// What the tester says of the shot: the note, the stroke.
+void appendWords(std::vector<Cell>& row, const project::Snapshot& snapshot,
+                 const project::Shot* shot, const project::Clip* clip) {
+    const auto* day = clip != nullptr ? snapshot.sessions.find(clip->session) : nullptr;
+    if (shot == nullptr || day == nullptr) {
+        row.resize(row.size() + 2);
+        return;
+    }
+    row.push_back(textOrNothing(shot->note));
+    row.push_back(strokeWord(project::strokeOf(*day, *shot)));
+}
+
 report::Table readingsTable(const TableInput& input) {
     auto table = report::readingsTable(input.snapshot);
     table.fields.push_back(wholeField("start_frame", "Frame of reference; frames count from 0."));
@@ -194,6 +225,14 @@ report::Table readingsTable(const TableInput& input) {
     table.fields.push_back(
         numberField("capture_rate_fps", "1/s", "Frames a second at which the camera filmed."));
     addFlightFields(table);
+    table.fields.push_back(textField("note", "What the tester noted about the shot."));
+    table.fields.push_back(
+        {"stroke",
+         FieldType::Text,
+         "",
+         "The sense in which the tester says the stroke turns the ball; it decides where the "
+         "pictures leave two. Empty: not known.",
+         {"topspin", "backspin"}});
     std::size_t at = 0;
     for (const auto& read : input.snapshot.readings) {
         const auto* shot = input.snapshot.shots.find(read.shot);
@@ -206,6 +245,7 @@ report::Table readingsTable(const TableInput& input) {
         row.push_back(numberOrNothing(found.turns));
         row.push_back(numberOrNothing(found.captureRateFps));
         appendFlight(row, read);
+        appendWords(row, input.snapshot, shot, clip);
     }
     for (const char* part : {"clock_part", "view_part", "habit_part"}) {
         table.references.push_back({part, "shared_parts", "part"});

@@ -73,12 +73,21 @@ struct FitCamera {
     PicturePoint rowsPerPx;
 };
 
+/// What a person says of the sense of a spin.
+struct StatedSense {
+    Vector3 along;     ///< the spin's part along this direction is positive
+    std::string word;  ///< "topspin"
+};
+
 struct FitOptions {
     /// Rates outside are not looked for. The upper end is lowered to half a turn a frame where
     /// evenly spaced frames cannot tell more.
     Interval<Rpm> searchRange{{60.0}, {9000.0}};
     /// Symmetry of the marking: it looks the same after 1/markingSymmetry of a turn (1: unique).
     int markingSymmetry{1};
+    /// Decides where the pictures leave two senses of turning, be it as two minima or as the alias
+    /// of too few frames a turn. Where they do not, it decides nothing. Absent: nobody says.
+    std::optional<StatedSense> sense;
 };
 
 /// Everything about one shot that the fit uses.
@@ -157,6 +166,7 @@ struct FitOutcome {
     double residualRms{};     ///< brightness, 0 to 255
     /// Deficit of the strongest minimum with another rate, standard errors; absent: there is none.
     std::optional<double> uniqueness;
+    bool restsOnSense{};     ///< the pictures left two, and the stated sense decided
     double turnsPerFrame{};  ///< median
     double smearDegrees{};   ///< turn during the exposure
     FieldOfViewEstimate fieldOfView;

@@ -236,6 +236,51 @@ void preferSlower(ShotAnalysis& analysis) {
     }
 }
 
+/// What too few frames a turn hide behind the best one: the alias that turns as stated.
+void addAliasOfSense(const FitInput& input, ShotAnalysis& analysis) {
+    const RankedFit& best = analysis.ranked.front();
+    const double rate = best.fit.state().angularVelocity.norm();
+    const double turn = 2.0 * kPi / analysis.frameInterval;
+    if (!analysis.isEvenlySpaced || senseOf(input, best) > -kClearSense ||
+        kFewFramesPerTurn * rate <= turn) {
+        return;
+    }
+    RotationState state = best.fit.state();
+    state.angularVelocity *= (rate - turn) / rate;
+    PatternFit alias{best.fit.shot(), best.fit.light(), best.fit.degree(), best.fit.priors(),
+                     std::move(state)};
+    alias.linearise();
+    alias.refreshNuisance();
+    RankedFit fit = polish(alias, best.fit.light());
+    fit.againstBest = comparePredictions(best.predictionErrors, fit.predictionErrors);
+    analysis.ranked.push_back(std::move(fit));
+}
+
+/// Of minima that the pictures cannot tell apart, one that turns as stated comes first.
+void preferSense(const FitInput& input, ShotAnalysis& analysis) {
+    auto& fits = analysis.ranked;
+    if (senseOf(input, fits.front()) > -kClearSense) {
+        return;
+    }
+    addAliasOfSense(input, analysis);
+    auto chosen = fits.end();
+    for (auto other = fits.begin() + 1; other != fits.end(); ++other) {
+        const bool isMeant =
+            senseOf(input, *other) >= kClearSense && !isDecided(other->againstBest);
+        if (isMeant &&
+            (chosen == fits.end() || other->againstBest.deficit < chosen->againstBest.deficit)) {
+            chosen = other;
+        }
+    }
+    if (chosen != fits.end()) {
+        std::rotate(fits.begin(), chosen, chosen + 1);
+        for (RankedFit& fit : fits) {
+            fit.againstBest =
+                comparePredictions(fits.front().predictionErrors, fit.predictionErrors);
+        }
+    }
+}
+
 void measureSpacing(ShotAnalysis& analysis) {
     const auto& frames = analysis.samples.frames;
     analysis.frameInterval = frames.back().time - frames.front().time;
@@ -298,6 +343,17 @@ std::vector<Eigen::Vector3d> searchStarts(const FitInput& input, const ShotSampl
 
 }  // namespace
 
+double senseOf(const FitInput& input, const RankedFit& ranked) {
+    if (!input.options.sense) {
+        return 0.0;
+    }
+    const Vector3& stated = input.options.sense->along;
+    const Eigen::Vector3d along(stated.x, stated.y, stated.z);
+    const Eigen::Vector3d& spin = ranked.fit.state().angularVelocity;
+    const double length = along.norm() * spin.norm();
+    return length > 0.0 ? along.dot(spin) / length : 0.0;
+}
+
 FocalPrior focalPriorOf(const FitCamera& camera) {
     const double half = 0.5 * std::max(camera.widthPx, camera.heightPx);
     if (!camera.fieldOfView) {
@@ -342,6 +398,9 @@ void analyseShot(const FitInput& input, const FocalPrior& prior, std::stop_token
     }
     polishAndRank(analysis.ranked);
     preferSlower(analysis);
+    if (input.options.sense && !analysis.ranked.empty()) {
+        preferSense(input, analysis);
+    }
 }
 
 }  // namespace core::spin::fit

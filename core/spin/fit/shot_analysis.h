@@ -35,6 +35,13 @@ struct ShotAnalysis {
     bool isEvenlySpaced{};          ///< frame times are whole multiples of it
 };
 
+/// Cosine of the angle between the spin and the stated sense; 0 when nobody stated one.
+[[nodiscard]] double senseOf(const FitInput& input, const RankedFit& ranked);
+/// From here the sense of a spin is clear: within 78 degrees of the axis of that sense.
+inline constexpr double kClearSense = 0.2;
+/// Below as many frames a turn aliases are a danger (measurement practice).
+inline constexpr double kFewFramesPerTurn = 3.0;
+
 /// Searches, refines and ranks. samples: fine ones, at least kLeastFrames of them.
 void analyseShot(const FitInput& input, const FocalPrior& prior, std::stop_token stop,
                  const FitProgress& progress, ShotAnalysis& analysis);

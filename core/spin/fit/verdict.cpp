@@ -24,7 +24,6 @@ constexpr double kNearRateShare = 0.04;
 constexpr double kModelRateShare = 0.0005;
 constexpr double kModelAxisDegrees = 1.0;
 constexpr double kAxisWidening = 1.3;
-constexpr double kFewFramesPerTurn = 3.0;  // measurement practice: below it aliases are a danger
 constexpr double kWideSmearDegrees = 45.0;
 constexpr int kLikenessRows = 24;             // of the map on which a half-turn likeness is judged
 constexpr int kLikenessDegree = 3;            // of the pattern there: finer parts ring
@@ -102,7 +101,7 @@ enum class Rivalry {
     Rival,  ///< another rate
 };
 
-Rivalry rivalryOf(const ShotAnalysis& analysis, const RankedFit& other) {
+Rivalry rivalryInPictures(const ShotAnalysis& analysis, const RankedFit& other) {
     const RankedFit& best = analysis.ranked.front();
     // Where aliases are a danger a slower rate must lose twice as clearly.
     const bool isInDanger =
@@ -121,12 +120,37 @@ Rivalry rivalryOf(const ShotAnalysis& analysis, const RankedFit& other) {
     return isAlias ? Rivalry::Alias : Rivalry::Rival;
 }
 
-/// The strongest of the minima that mean this, null when there is none.
-const RankedFit* strongestOf(const ShotAnalysis& analysis, Rivalry rivalry) {
+/// The best one turns as stated, and this one the other way.
+bool isAgainstSense(const FitInput& input, const ShotAnalysis& analysis, const RankedFit& other) {
+    return senseOf(input, analysis.ranked.front()) >= kClearSense &&
+           senseOf(input, other) <= -kClearSense;
+}
+
+Rivalry rivalryOf(const FitInput& input, const ShotAnalysis& analysis, const RankedFit& other) {
+    return isAgainstSense(input, analysis, other) ? Rivalry::None
+                                                  : rivalryInPictures(analysis, other);
+}
+
+/// The strongest of the minima that only the stated sense rules out, null when there is none.
+const RankedFit* ruledOutBySense(const FitInput& input, const ShotAnalysis& analysis) {
     const RankedFit* strongest = nullptr;
     for (std::size_t i = 1; i < analysis.ranked.size(); ++i) {
         const RankedFit& other = analysis.ranked[i];
-        if (rivalryOf(analysis, other) == rivalry &&
+        if (isAgainstSense(input, analysis, other) &&
+            rivalryInPictures(analysis, other) != Rivalry::None &&
+            (strongest == nullptr || other.againstBest.deficit < strongest->againstBest.deficit)) {
+            strongest = &other;
+        }
+    }
+    return strongest;
+}
+
+/// The strongest of the minima that mean this, null when there is none.
+const RankedFit* strongestOf(const FitInput& input, const ShotAnalysis& analysis, Rivalry rivalry) {
+    const RankedFit* strongest = nullptr;
+    for (std::size_t i = 1; i < analysis.ranked.size(); ++i) {
+        const RankedFit& other = analysis.ranked[i];
+        if (rivalryOf(input, analysis, other) == rivalry &&
             (strongest == nullptr || other.againstBest.deficit < strongest->againstBest.deficit)) {
             strongest = &other;
         }
@@ -136,11 +160,11 @@ const RankedFit* strongestOf(const ShotAnalysis& analysis, Rivalry rivalry) {
 
 /// A standard uncertainty of half the way to the farthest near minimum: if both are as likely, the
 /// 95 % interval about the one holds the other.
-double nearRatesSigma(const ShotAnalysis& analysis) {
+double nearRatesSigma(const FitInput& input, const ShotAnalysis& analysis) {
     double sigma = 0.0;
     for (std::size_t i = 1; i < analysis.ranked.size(); ++i) {
         const RankedFit& other = analysis.ranked[i];
-        if (rivalryOf(analysis, other) == Rivalry::Near) {
+        if (rivalryOf(input, analysis, other) == Rivalry::Near) {
             sigma =
                 std::max(sigma, 0.5 * std::abs(rateOf(other) - rateOf(analysis.ranked.front())));
         }
@@ -150,13 +174,14 @@ double nearRatesSigma(const ShotAnalysis& analysis) {
 
 /// Deficit of the strongest minimum with another rate; the other minima are the same one found
 /// again.
-std::optional<double> uniquenessOf(const ShotAnalysis& analysis) {
+std::optional<double> uniquenessOf(const FitInput& input, const ShotAnalysis& analysis) {
     constexpr double kSameRateShare = 0.01;
     std::optional<double> least;
     const double rate = rateOf(analysis.ranked.front());
     for (std::size_t i = 1; i < analysis.ranked.size(); ++i) {
         const RankedFit& other = analysis.ranked[i];
-        if (std::abs(rateOf(other) - rate) > kSameRateShare * rate &&
+        if (!isAgainstSense(input, analysis, other) &&
+            std::abs(rateOf(other) - rate) > kSameRateShare * rate &&
             (!least || other.againstBest.deficit < *least)) {
             least = other.againstBest.deficit;
         }
@@ -191,7 +216,7 @@ void addNumbers(const FitInput& input, const FocalPrior& prior, const ShotAnalys
                 FitOutcome& outcome) {
     const RankedFit& best = analysis.ranked.front();
     const JackknifeResult spread = jackknife(best.fit);
-    addRate(spread, best.fit.state().angularVelocity, nearRatesSigma(analysis), outcome);
+    addRate(spread, best.fit.state().angularVelocity, nearRatesSigma(input, analysis), outcome);
     const double half = 0.5 * std::max(input.camera.widthPx, input.camera.heightPx);
     const double logFocal = best.fit.state().logFocal;
     const double angle = 2.0 * std::atan(half / std::exp(logFocal));
@@ -290,7 +315,8 @@ void addCandidates(const FitInput& input, const ShotAnalysis& analysis, FitOutco
     add(CandidateKind::Alias, omega.norm() + turnPerFrame);
 }
 
-std::string reasonAgainst(const ShotAnalysis& analysis, const FitOutcome& outcome) {
+std::string reasonAgainst(const FitInput& input, const ShotAnalysis& analysis,
+                          const FitOutcome& outcome) {
     if (outcome.smearDegrees > kWidestSmearDegrees) {
         return fmt::format(
             "The ball turns {:.0f} degrees while the shutter is open, which smears the marking; a "
@@ -304,7 +330,7 @@ std::string reasonAgainst(const ShotAnalysis& analysis, const FitOutcome& outcom
             "plain ball leaves unexplained.",
             100.0 * std::max(0.0, outcome.explainedShare));
     }
-    if (const RankedFit* rival = strongestOf(analysis, Rivalry::Rival)) {
+    if (const RankedFit* rival = strongestOf(input, analysis, Rivalry::Rival)) {
         return fmt::format(
             "Two rates explain the pictures about equally well: {:.0f} and {:.0f} rpm.",
             outcome.rate.value.rpm, toRpm({rateOf(*rival)}).rpm);
@@ -316,6 +342,36 @@ std::string reasonAgainst(const ShotAnalysis& analysis, const FitOutcome& outcom
             outcome.rate.value.rpm, outcome.rate.sigma.rpm);
     }
     return {};
+}
+
+/// What few frames a turn leave open, and what a stated sense does about it.
+void saySense(const FitInput& input, const ShotAnalysis& analysis, FitOutcome& outcome) {
+    const auto& stated = input.options.sense;
+    const double sense = senseOf(input, analysis.ranked.front());
+    const bool isFew = outcome.turnsPerFrame * kFewFramesPerTurn > 1.0;
+    if (const RankedFit* other = ruledOutBySense(input, analysis)) {
+        outcome.restsOnSense = true;
+        outcome.warnings.push_back(fmt::format(
+            "The pictures leave {:.0f} rpm, and {:.0f} rpm the other way. The stroke, stated as "
+            "{}, decides for the first.",
+            outcome.rate.value.rpm, toRpm({rateOf(*other)}).rpm, stated->word));
+    } else if (isFew && sense >= kClearSense) {
+        outcome.restsOnSense = true;
+        outcome.warnings.push_back(
+            fmt::format("Only {:.1f} frames a turn: a faster spin the other way would look the "
+                        "same. The stroke, stated as {}, decides against it.",
+                        1.0 / outcome.turnsPerFrame, stated->word));
+    } else if (isFew) {
+        outcome.warnings.push_back(fmt::format(
+            "Only {:.1f} frames a turn: a faster spin the other way would look the same.",
+            1.0 / outcome.turnsPerFrame));
+    }
+    if (sense <= -kClearSense) {
+        outcome.warnings.push_back(
+            fmt::format("The pictures show the opposite of {}, as which the stroke is stated. Look "
+                        "whether the stroke is right.",
+                        stated->word));
+    }
 }
 
 }  // namespace
@@ -335,16 +391,12 @@ FitOutcome judge(const FitInput& input, const FocalPrior& prior, const ShotAnaly
     addCandidates(input, analysis, outcome);
     outcome.explainedShare = 1.0 - best.totalError / analysis.flatError;
     outcome.residualRms = std::sqrt(best.totalError / analysis.weight);
-    outcome.uniqueness = uniquenessOf(analysis);
+    outcome.uniqueness = uniquenessOf(input, analysis);
     const double rate = rateOf(best);
     outcome.turnsPerFrame = rate * analysis.frameInterval / (2.0 * kPi);
     outcome.smearDegrees = toDegrees({rate * analysis.samples.exposure});
-    if (outcome.turnsPerFrame * kFewFramesPerTurn > 1.0) {
-        outcome.warnings.push_back(fmt::format(
-            "Only {:.1f} frames a turn: a faster spin the other way would look the same.",
-            1.0 / outcome.turnsPerFrame));
-    }
-    if (const RankedFit* alias = strongestOf(analysis, Rivalry::Alias)) {
+    saySense(input, analysis, outcome);
+    if (const RankedFit* alias = strongestOf(input, analysis, Rivalry::Alias)) {
         outcome.warnings.push_back(
             fmt::format("A spin of {:.0f} rpm, more than half a turn between frames, would look "
                         "about the same.",
@@ -354,7 +406,7 @@ FitOutcome judge(const FitInput& input, const FocalPrior& prior, const ShotAnaly
         outcome.warnings.push_back(fmt::format(
             "The ball turns {:.0f} degrees while the shutter is open.", outcome.smearDegrees));
     }
-    outcome.reason = reasonAgainst(analysis, outcome);
+    outcome.reason = reasonAgainst(input, analysis, outcome);
     outcome.status = outcome.reason.empty() ? FitStatus::Reading : FitStatus::NoReading;
     return outcome;
 }

@@ -2,6 +2,9 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
+
+#include "core/report/summary.h"
 #include "tests/core/doubts/doubts_project.h"
 
 namespace tests::doubts {
@@ -41,6 +44,47 @@ TEST_F(DoubtDecisions, ANewReasonOpensTheMatterAgain) {
     const auto second = waitingSecondReadings(*store->snapshot()).front()->id;
     must(store->keepSecondReading(second, number(shot, 1000.0, 2.0, "another")));
     EXPECT_EQ(doubts().unsettled(), 1U);
+}
+
+TEST_F(DoubtDecisions, AClockThatTheFlightRefutesKeepsItsShotsOutOfEveryNumber) {
+    const auto kept = [this] {
+        const auto summary = must(core::report::summarise(*store->snapshot()));
+        return summary.cells.front().counts.kept;
+    };
+    ASSERT_EQ(kept(), 1U);
+    ASSERT_TRUE(store->noteRefutation(shot, "The flight fits a capture rate of 480, not 240."));
+    EXPECT_EQ(kept(), 0U);
+    const auto findings = must(core::findings::findFindings(*store->snapshot()));
+    const auto& summary = findings.summary;
+    ASSERT_EQ(summary.leftOut.size(), 1U);
+    EXPECT_EQ(summary.leftOut.front().shots, 1U);
+    EXPECT_EQ(summary.cells.front().counts.leftOut, 1U);
+    const auto sentence = core::report::leftOutSentence(summary.leftOut.front());
+    EXPECT_EQ(sentence.find("1 kept shot of a.mp4 is left out of every number: The flight fits"),
+              0U)
+        << sentence;
+    // The command line's summary and the method on the published page say the same sentence.
+    EXPECT_NE(core::report::summaryText(summary).find(sentence), std::string::npos);
+    EXPECT_EQ(std::count(findings.method.begin(), findings.method.end(), sentence), 1);
+    const auto doubted = doubts();
+    ASSERT_NE(of(doubted, shot), nullptr);
+    EXPECT_TRUE(of(doubted, shot)->has(Reason::ClockRefuted));
+}
+
+TEST_F(DoubtDecisions, APersonOverrulesTheFlightWithAReason) {
+    EXPECT_EQ(overruleFlight(*store, clip, "x").error().code, core::ErrorCode::InvalidInput)
+        << "nothing speaks against it";
+    ASSERT_TRUE(store->noteRefutation(shot, "It falls too slowly."));
+    EXPECT_EQ(overruleFlight(*store, clip, "  ").error().code, core::ErrorCode::InvalidInput);
+    ASSERT_TRUE(overruleFlight(*store, clip, "filmed from a moving cart"));
+    const auto findings = must(core::findings::findFindings(*store->snapshot()));
+    EXPECT_TRUE(findings.summary.leftOut.empty());
+    EXPECT_EQ(findings.summary.cells.front().counts.kept, 1U);
+    EXPECT_TRUE(std::any_of(findings.method.begin(), findings.method.end(), [](const auto& said) {
+        return said.find("It was overruled: filmed from a moving cart.") != std::string::npos;
+    }));
+    ASSERT_TRUE(store->undo());
+    EXPECT_EQ(must(core::report::summarise(*store->snapshot())).cells.front().counts.kept, 0U);
 }
 
 TEST_F(DoubtDecisions, FilmedAgainItStandsOnTheList) {

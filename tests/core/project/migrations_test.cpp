@@ -43,8 +43,8 @@ TEST_F(ProjectMigration, R05_StepsRunInOrderAndTheOldFileIsKept) {
     EXPECT_EQ(version(), kSchemaVersion + 2);
     EXPECT_TRUE(database->query("SELECT hand, grip FROM hitter"));
     database.reset();
-    EXPECT_EQ(folder.names(), (std::vector<std::string>{"p (format 6).turnmark", "p.turnmark"}));
-    const auto old = Store::open(folder.path() / "p (format 6).turnmark");
+    EXPECT_EQ(folder.names(), (std::vector<std::string>{"p (format 7).turnmark", "p.turnmark"}));
+    const auto old = Store::open(folder.path() / "p (format 7).turnmark");
     ASSERT_TRUE(old) << old.error().message;
     EXPECT_EQ(old.value()->snapshot()->hitters.size(), 2U);
     EXPECT_EQ(Store::open(file).error().code, ErrorCode::NewerVersion);
@@ -62,7 +62,7 @@ TEST_F(ProjectMigration, R05_AFailingStepLeavesTheFileAndNoCopy) {
 }
 
 TEST_F(ProjectMigration, R05_ACopyThatIsThereIsNotOverwritten) {
-    { Store::create(folder.path() / "p (format 6).turnmark").value(); }
+    { Store::create(folder.path() / "p (format 7).turnmark").value(); }
     const Result<void> done = migrate(*database, inventedSteps(), kSchemaVersion + 2);
     ASSERT_FALSE(done);
     EXPECT_EQ(done.error().code, ErrorCode::WriteFailed);
@@ -81,7 +81,7 @@ TEST_F(ProjectMigration, R05_TheCopyOfAnAttemptThatWasStoppedServes) {
     const Result<void> again = migrate(*database, inventedSteps(), kSchemaVersion + 2);
     ASSERT_TRUE(again) << again.error().message;
     EXPECT_EQ(version(), kSchemaVersion + 2);
-    EXPECT_TRUE(Store::open(folder.path() / "p (format 6).turnmark"));
+    EXPECT_TRUE(Store::open(folder.path() / "p (format 7).turnmark"));
 }
 
 TEST_F(ProjectMigration, R05_AMissingStepIsSaid) {

@@ -2,6 +2,16 @@
 
 #include "tests/core/project/project_maker.h"
 
+namespace {
+
+core::Result<void> setStrokeOfDay(core::project::Store& store, core::project::SessionId session) {
+    auto day = *store.snapshot()->sessions.find(session);
+    day.stroke = core::project::Stroke::Topspin;
+    return store.changeSession(day);
+}
+
+}  // namespace
+
 /// project_fixture_writer FILE: writes the fixture described in tests/data/project/README.md.
 int main(int argc, char** argv) {
     if (argc != 2) {
@@ -31,6 +41,9 @@ int main(int argc, char** argv) {
         store.noteEfforts(std::vector{tests::project::smallEffort(small.shots[0])}) &&
         store.setClipClock(small.clip, {}, tests::project::clipNamed("", {}, 1).clock,
                            {{"stamps_not_used", {}, "The time stamps are not used."}}) &&
-        store.setSearchedForShots(small.clip);
+        store.setSearchedForShots(small.clip) &&
+        store.setShotNote(small.shots[0], "the ball touched the net") &&
+        store.setShotStroke(std::vector{small.shots[0]}, core::project::Stroke::Backspin) &&
+        setStrokeOfDay(store, small.session) && store.turnClips(std::vector{small.clip}, 180);
     return isDone ? 0 : 1;
 }

@@ -94,7 +94,7 @@ TEST(BallPlaces, TheTrackOfAFitGoesBeforeClicks) {
     project::Reading reading;
     reading.method = project::ReadingMethod::RotationFit;
     reading.inputsJson = toJson(kept);
-    const auto places = ballPlacesOf(shotWithClicks(), &reading, unevenClock());
+    const auto places = ballPlacesOf({}, shotWithClicks(), &reading, unevenClock());
     ASSERT_FALSE(places.isEmpty());
     EXPECT_EQ(places.first(), timebase::FrameIndex{2});
     EXPECT_EQ(places.at({2})->xPx, 7.5);
@@ -104,9 +104,9 @@ TEST(BallPlaces, AnUnreadableTrackLeavesTheClicks) {
     project::Reading reading;
     reading.method = project::ReadingMethod::RotationFit;
     reading.inputsJson = R"({"track": [{"frame": "x"}, 3]})";
-    EXPECT_EQ(ballPlacesOf(shotWithClicks(), &reading, unevenClock()).last(),
+    EXPECT_EQ(ballPlacesOf({}, shotWithClicks(), &reading, unevenClock()).last(),
               timebase::FrameIndex{4});
-    EXPECT_TRUE(ballPlacesOf({}, nullptr, unevenClock()).isEmpty());
+    EXPECT_TRUE(ballPlacesOf({}, {}, nullptr, unevenClock()).isEmpty());
 }
 
 }  // namespace

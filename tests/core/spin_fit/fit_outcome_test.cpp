@@ -64,6 +64,45 @@ TEST(RotationFit, FindsRateAndAxisWithoutTheFieldOfView) {
                 kSigmas * toDegrees(view.sigma) + 1.0);  // a degree for the model
 }
 
+/// A ball flies to the right (x) and turns 0.63 of a turn a frame with its upper side running
+/// backward, which in evenly spaced frames looks like 0.37 of a turn forward. Topspin is about z.
+struct TwoSenses {
+    static constexpr double kTurnPerFrame = 2.0 * kPi * 120.0;  // rad/s
+    tests::TinyFootage footage{{.angularVelocity = {0.0, 0.0, -0.63 * kTurnPerFrame}}};
+    FitOutcome read(std::optional<StatedSense> sense) {
+        footage.input.options.sense = std::move(sense);
+        return fitRotation(footage.input).value();
+    }
+};
+
+TEST(StatedSense, DecidesBetweenTheAliasesOfTooFewFramesATurn) {
+    TwoSenses shot;
+    const auto unsaid = shot.read({});
+    EXPECT_NEAR(unsaid.angularVelocity.z, 0.37 * TwoSenses::kTurnPerFrame, 3.0);
+    EXPECT_FALSE(unsaid.restsOnSense);
+    const auto back = shot.read(StatedSense{{0.0, 0.0, -1.0}, "backspin"});
+    EXPECT_EQ(back.status, FitStatus::Reading) << back.reason;
+    EXPECT_NEAR(back.angularVelocity.z, -0.63 * TwoSenses::kTurnPerFrame, 5.0);
+    EXPECT_TRUE(back.restsOnSense);
+    ASSERT_FALSE(back.warnings.empty());
+    EXPECT_NE(back.warnings.front().find("stated as backspin"), std::string::npos)
+        << back.warnings.front();
+    const auto top = shot.read(StatedSense{{0.0, 0.0, 1.0}, "topspin"});
+    EXPECT_NEAR(top.angularVelocity.z, 0.37 * TwoSenses::kTurnPerFrame, 3.0);
+    EXPECT_TRUE(top.restsOnSense);
+}
+
+TEST(StatedSense, DecidesNothingWhereThePicturesTell) {
+    const tests::TinyScene scene{.angularVelocity = {20.0, -45.0, 130.0}};
+    tests::TinyFootage footage{scene};
+    footage.input.options.sense = StatedSense{{0.0, 0.0, -1.0}, "backspin"};
+    const auto outcome = fitRotation(footage.input).value();
+    expectRight(outcome, scene.angularVelocity);
+    EXPECT_FALSE(outcome.restsOnSense);
+    ASSERT_EQ(outcome.warnings.size(), 1U);
+    EXPECT_NE(outcome.warnings.front().find("opposite of backspin"), std::string::npos);
+}
+
 TEST(RotationFit, ABallWithoutAMarkGivesNoReading) {
     const tests::TinyFootage footage{{.paint = tests::Paint::Plain}};
     const auto outcome = fitRotation(footage.input);

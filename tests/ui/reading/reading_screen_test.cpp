@@ -485,7 +485,7 @@ TEST_F(ReadingScreenTest, ThePictureOfTheNextShotIsThereAtOnce) {
     auto& requester = project.requester();
     const FrameIndex first = project.shotNow(1).firstFrame;
     const auto isPrepared = [&] {
-        const auto clip = requester.findClip(project.film(1));
+        const auto clip = requester.findClip(project.film(1), 0);
         return clip && !requester.pictureNow(*clip, first, {}).isNull();
     };
     ASSERT_TRUE(QTest::qWaitFor(isPrepared, kDecodeMilliseconds));

@@ -15,6 +15,7 @@
 #include "ui/reading/card/reading_words.h"
 #include "ui/reading/card/reason_edit.h"
 #include "ui/reading/card/remark_list.h"
+#include "ui/reading/card/shot_note.h"
 #include "ui/reading/pictures/proposal_words.h"
 #include "ui/reading/pictures/surface_map.h"
 #include "ui/reading/reading_actions.h"
@@ -137,6 +138,7 @@ QWidget* ReadingCard::makeBody() {
     helps->setSpacing(style::kPairPx);
     m_methods = new MethodRows{body};
     m_facts = new FactList{body};
+    m_note = new ShotNote{m_desk, body};
     m_remarks = new RemarkList{body};
     m_budget = new BudgetTable{body};
     m_map = new SurfaceMap{body};
@@ -159,7 +161,7 @@ QWidget* ReadingCard::makeBody() {
     below->addWidget(m_source);
     column->addLayout(below);
     for (QWidget* part :
-         std::initializer_list<QWidget*>{m_why, m_helps, m_methods, m_remarks, m_facts}) {
+         std::initializer_list<QWidget*>{m_why, m_helps, m_methods, m_remarks, m_facts, m_note}) {
         column->addWidget(part);
     }
     column->addWidget(m_budgetFold, 0, Qt::AlignLeft);

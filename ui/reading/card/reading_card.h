@@ -24,6 +24,7 @@ class MethodRows;
 class ReadingActions;
 class ReasonEdit;
 class RemarkList;
+class ShotNote;
 class SurfaceMap;
 
 /// The reading of the shot: one number with its source, what each method says, what it rests on,
@@ -104,6 +105,7 @@ private:
     QWidget* m_helps{};
     MethodRows* m_methods{};
     FactList* m_facts{};
+    ShotNote* m_note{};
     RemarkList* m_remarks{};
     QToolButton* m_budgetFold{};
     BudgetTable* m_budget{};

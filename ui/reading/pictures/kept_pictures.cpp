@@ -34,8 +34,16 @@ QImage KeptPictures::cutOut(const bridge::CutOut& cutOut) const {
 std::shared_ptr<const KeptPictures> keptPicturesOf(const core::project::Store& store,
                                                    core::project::ShotId shot) {
     const auto evidence = store.picturesOf(shot);
-    if (!evidence || !evidence.value()) {
+    const auto snapshot = store.snapshot();
+    const auto* of = snapshot->shots.find(shot);
+    const auto* clip = of != nullptr ? snapshot->clips.find(of->clip) : nullptr;
+    if (!evidence || !evidence.value() || clip == nullptr) {
         return nullptr;
+    }
+    for (const auto& picture : evidence.value()->pictures) {
+        if (picture.turnedDegrees != clip->turnedDegrees) {
+            return nullptr;  // kept before the clip was turned
+        }
     }
     return std::make_shared<const KeptPictures>(*evidence.value());
 }

@@ -139,8 +139,7 @@ void PictureReader::record(ShotId shot, const ShotRequest& request, const Outcom
                        std::make_shared<PictureProposal>(PictureProposal{request, outcome}));
     if (outcome && m_store.snapshot()->shots.find(shot) != nullptr) {
         // When it cannot be kept it is read again some day, which is no loss worth a word.
-        const auto kept = m_store.noteArchive(
-            shot, {core::reading::keyOf(request), core::reading::toArchive(outcome.value())});
+        const auto kept = core::intake::keepPictures(m_store, shot, request, outcome.value());
         if (kept && m_ahead) {
             m_ahead->noteKept(shot, request);
         }

@@ -6,6 +6,7 @@
 #include "core/base/number.h"
 #include "core/intake/agreed_readings.h"
 #include "core/intake/assign_shots.h"
+#include "core/intake/clip_places.h"
 #include "core/intake/day_setup.h"
 #include "ui/style/ask.h"
 
@@ -55,6 +56,9 @@ void ShotBatch::fill(QMenu& menu, const Shots& shots, bool areNamesHidden) {
     if (!areNamesHidden && canWrite) {
         addCells(*menu.addMenu(tr("Assign to")), shots);
     }
+    if (canWrite) {
+        addStrokes(*menu.addMenu(tr("Stroke")), shots);
+    }
     add(tr("Set aside…"), [this, shots] { setAside(shots); });
     add(tr("Read again"), [this, shots] { readAgain(shots); });
 }
@@ -74,6 +78,25 @@ void ShotBatch::addCells(QMenu& menu, const Shots& shots) {
         }
     }
     menu.setEnabled(!snapshot->implements.isEmpty() && !snapshot->hitters.isEmpty());
+}
+
+void ShotBatch::addStrokes(QMenu& menu, const Shots& shots) {
+    using core::project::Stroke;
+    const auto add = [&](const QString& text, std::optional<Stroke> stroke) {
+        menu.addAction(text, this, [this, shots, stroke] { setStroke(shots, stroke); });
+    };
+    add(tr("As on the day"), std::nullopt);
+    add(tr("Topspin"), Stroke::Topspin);
+    add(tr("Backspin"), Stroke::Backspin);
+    add(tr("Not known"), Stroke::NotKnown);
+}
+
+void ShotBatch::setStroke(const Shots& shots, std::optional<core::project::Stroke> stroke) {
+    const auto resting = core::intake::setStroke(m_store, shots, stroke);
+    say(resting ? core::ok() : core::Result<void>{resting.error()});
+    if (resting && !resting.value().empty()) {
+        Q_EMIT readAgainWanted(resting.value());
+    }
 }
 
 void ShotBatch::keepAgreed(const Shots& shots) {

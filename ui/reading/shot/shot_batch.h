@@ -1,6 +1,7 @@
 #pragma once
 
 #include <QObject>
+#include <optional>
 #include <vector>
 
 #include "core/project/store.h"
@@ -26,12 +27,19 @@ public:
     /// Says which would be kept, and which not and why; keeps them when the person agrees.
     void keepAgreed(const Shots& shots);
     void assign(const Shots& shots, const std::string& implement, const std::string& hitter);
+    /// Absent: as on the filming day.
+    void setStroke(const Shots& shots, std::optional<core::project::Stroke> stroke);
     /// Asks for one reason.
     void setAside(const Shots& shots);
     /// Takes their decisions back, so that they are read again.
     void readAgain(const Shots& shots);
 
+Q_SIGNALS:
+    /// Kept shots whose number rests on a stroke that was changed.
+    void readAgainWanted(const std::vector<core::project::ShotId>& shots);
+
 private:
+    void addStrokes(QMenu& menu, const Shots& shots);
     void addCells(QMenu& menu, const Shots& shots);
     void say(const core::Result<void>& result);
     core::Result<void> together(

@@ -61,7 +61,8 @@ bool ShotListModel::hasWords(const Shot& shot, std::size_t position) const {
     QString all = numberText(position);
     if (!m_areNamesHidden) {
         all += QLatin1Char(' ') + cellOf(shot) + QLatin1Char(' ') +
-               QString::fromStdString(clipName(*m_snapshot, shot.clip));
+               QString::fromStdString(clipName(*m_snapshot, shot.clip)) + QLatin1Char(' ') +
+               QString::fromStdString(shot.note);
     }
     const auto words = m_narrowing.words.split(QLatin1Char(' '), Qt::SkipEmptyParts);
     return std::all_of(words.begin(), words.end(), [&all](const QString& word) {
@@ -235,10 +236,12 @@ QString ShotListModel::toolTipOf(const Shot& shot) const {
     }
     const auto* clip = m_snapshot->clips.find(shot.clip);
     const QString file = clip != nullptr ? QString::fromStdString(clip->path) : QString{};
-    return tr("%1 · %2\nshot %3 of %4")
+    const QString note =
+        shot.note.empty() ? QString{} : QLatin1Char{'\n'} + QString::fromStdString(shot.note);
+    return tr("%1 · %2\nshot %3 of %4%5")
         .arg(cellOf(shot), nameOf(stateOf(shot)))
         .arg(shot.ordinal)
-        .arg(file);
+        .arg(file, note);
 }
 
 std::optional<core::Measured<core::Rpm>> ShotListModel::rateOf(const Shot& shot) const {

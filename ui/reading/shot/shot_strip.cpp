@@ -62,6 +62,7 @@ ShotStrip::ShotStrip(core::project::Store& store, QWidget* parent)
     column->addWidget(m_chosen);
     column->addWidget(m_toGo);
     column->addWidget(m_bar);
+    connect(m_batch, &ShotBatch::readAgainWanted, this, &ShotStrip::readAgainWanted);
     connect(m_filter, &ShotFilterBar::changed, this, &ShotStrip::showCurrent);
     connect(m_list->selectionModel(), &QItemSelectionModel::currentChanged, this,
             [this](const QModelIndex& now) {

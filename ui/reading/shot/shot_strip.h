@@ -44,6 +44,8 @@ public:
 
 Q_SIGNALS:
     void shotChosen(core::project::ShotId shot);
+    /// Kept shots that rest on what was changed here.
+    void readAgainWanted(const std::vector<core::project::ShotId>& shots);
 
 private:
     void showCurrent();
