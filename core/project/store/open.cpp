@@ -92,7 +92,11 @@ Result<std::unique_ptr<Store>> Store::open(const std::filesystem::path& file) {
     BOOST_OUTCOME_TRY(database, Database::open(file));
     BOOST_OUTCOME_TRY(checkSchema(*database));
     BOOST_OUTCOME_TRY(checkPages(*database));
-    BOOST_OUTCOME_TRY(migrate(*database, migrations(), kSchemaVersion));
+    const auto loads = [](Database& upToDate) -> Result<void> {
+        BOOST_OUTCOME_TRY(loadSnapshot(upToDate));
+        return ok();
+    };
+    BOOST_OUTCOME_TRY(migrate(*database, migrations(), kSchemaVersion, loads));
     BOOST_OUTCOME_TRY(snapshot, loadSnapshot(*database));
     return std::make_unique<Store>(std::make_unique<OpenProject>(
         std::move(claim), std::move(lock), std::move(database), std::move(snapshot)));
