@@ -1,6 +1,7 @@
 # What every target is built with, and the switches a person may turn.
 option(TURNMARK_TESTS "Build the tests" ON)
 option(TURNMARK_BENCHMARKS "Offer the targets benchmarks and run-benchmarks (not part of all)" ON)
+option(TURNMARK_FUZZERS "Offer the target fuzzers (clang's libFuzzer, not part of all)" OFF)
 set(TURNMARK_SANITIZER "" CACHE STRING "Value for -fsanitize=, for example address,undefined or thread")
 
 set(CMAKE_EXPORT_COMPILE_COMMANDS ON)
@@ -18,7 +19,13 @@ target_compile_features(project_options INTERFACE cxx_std_20)
 target_include_directories(project_options INTERFACE "${PROJECT_SOURCE_DIR}")
 if(TURNMARK_SANITIZER)
     target_compile_options(project_options INTERFACE -fsanitize=${TURNMARK_SANITIZER} -fno-omit-frame-pointer
-                           -Wno-maybe-uninitialized) # GCC warns without reason in instrumented code, as its manual says
+                           $<$<CXX_COMPILER_ID:GNU>:-Wno-maybe-uninitialized>) # GCC warns without reason in instrumented code, as its manual says
     target_link_options(project_options INTERFACE -fsanitize=${TURNMARK_SANITIZER})
 endif()
 set(CMAKE_CXX_EXTENSIONS OFF)
+if(TURNMARK_FUZZERS)
+    if(NOT CMAKE_CXX_COMPILER_ID STREQUAL "Clang")
+        message(FATAL_ERROR "TURNMARK_FUZZERS needs clang++ (packages clang and libclang-rt-14-dev): CMAKE_CXX_COMPILER=clang++")
+    endif()
+    target_compile_options(project_options INTERFACE -fsanitize=fuzzer-no-link)
+endif()

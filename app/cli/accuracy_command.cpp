@@ -188,8 +188,10 @@ void addAccuracy(CLI::App& program, Action& chosen) {
     command->add_option("--condition", options->conditions, "only these of the further conditions")
         ->check(CLI::IsMember(furtherNames()));
     command->add_option("--seed", options->seed, "another seed, other shots");
-    command->add_option("--threads", options->threads,
-                        "shots at a time; one for each core if not given");
+    command
+        ->add_option("--threads", options->threads,
+                     "shots at a time; one for each core if not given")
+        ->check(CLI::Range(1, 256));
     command->add_option("--list", options->listFile, "write every shot there as CSV");
     addOverwrite(*command, options->overwrite);
     command->callback([options, &chosen] { chosen = [options] { return accuracy(*options); }; });

@@ -105,7 +105,9 @@ void printText(const core::plan::Plan& plan, const core::plan::Schedule& schedul
 }
 
 Result<void> runPlan(const PlanOptions& options) {
-    BOOST_OUTCOME_TRY(store, core::project::Store::open(options.project));
+    const bool looksOnly = options.implements.empty() && options.hitters.empty();
+    BOOST_OUTCOME_TRY(store, looksOnly ? core::project::Store::openToRead(options.project)
+                                       : core::project::Store::open(options.project));
     BOOST_OUTCOME_TRY(encoding, changePlan(*store, options));
     const auto snapshot = store->snapshot();
     const core::plan::Plan& plan = planOf(*snapshot);

@@ -53,6 +53,17 @@ void readNumbersOurWay(CLI::App& program) {
     }
 }
 
+/// What was printed and did not get there must not look like an answer.
+int statusOfOutput() {
+    if (std::cout.flush()) {
+        return 0;
+    }
+    std::cerr
+        << "What was to be printed could not be written in full: the disk is full, or whoever "
+           "read it has stopped. What was to be done is done.\n";
+    return 1;
+}
+
 }  // namespace
 
 int run(CLI::App& program, int argc, char** argv, const Action& chosen) {
@@ -61,7 +72,7 @@ int run(CLI::App& program, int argc, char** argv, const Action& chosen) {
         program.parse(argc, argv);
     } catch (const CLI::ParseError& problem) {
         const int status = program.exit(problem);
-        return status == 0 ? 0 : 2;
+        return status == 0 ? statusOfOutput() : 2;
     }
     const auto done = core::guarded(chosen);
     if (!done) {
@@ -69,7 +80,7 @@ int run(CLI::App& program, int argc, char** argv, const Action& chosen) {
         std::cerr << done.error().message << '\n';
         return 1;
     }
-    return 0;
+    return statusOfOutput();
 }
 
 }  // namespace cli

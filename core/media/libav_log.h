@@ -1,7 +1,10 @@
 #pragma once
 
+#include <atomic>
+#include <cstddef>
 #include <cstdint>
 #include <map>
+#include <memory>
 #include <mutex>
 #include <string>
 
@@ -21,9 +24,16 @@ public:
                                                              std::int64_t last) const;
     void clear();
 
+    /// Bytes of the decoder's pictures that nobody has let go of yet. They may outlive it.
+    [[nodiscard]] const std::shared_ptr<std::atomic<std::size_t>>& pictureBytes() const noexcept {
+        return m_pictureBytes;
+    }
+
 private:
     mutable std::mutex m_mutex;
     std::map<std::int64_t, std::string> m_complaints;
+    std::shared_ptr<std::atomic<std::size_t>> m_pictureBytes{
+        std::make_shared<std::atomic<std::size_t>>()};
 };
 
 /// Routes FFmpeg's messages, of the whole process, to us: a decoder whose context's opaque pointer

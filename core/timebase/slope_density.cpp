@@ -60,18 +60,43 @@ std::vector<double> cornersBetween(std::span<const BoundedPoint> points, double 
         }
     }
     std::sort(corners.begin(), corners.end());
+    return corners;
+}
+
+// Corners closer than rounding can tell are one, with the most room of them: a steep flank is
+// upright.
+std::vector<SlopeDensity::Knot> knotsBetween(std::span<const BoundedPoint> points, double low,
+                                             double high) {
     const double tooClose = kTouch * (high - low);
-    std::vector<double> distinct{corners.front()};
-    for (const double corner : corners) {
-        if (corner - distinct.back() > tooClose) {
-            distinct.push_back(corner);
+    std::vector<SlopeDensity::Knot> knots;
+    for (const double corner : cornersBetween(points, low, high)) {
+        const double room = std::max(0.0, roomAt(points, corner));
+        if (knots.empty() || corner - knots.back().slope > tooClose) {
+            knots.push_back({corner, room});
+        } else {
+            knots.back().density = std::max(knots.back().density, room);
         }
     }
-    if (distinct.size() < 2) {
-        distinct.push_back(high);
+    knots.back().slope = high;
+    return knots;
+}
+
+// Rounding of the ordinates, or the width of the widest point, leaves nothing of its width.
+bool isExact(const BoundedPoint& point, double widest, double largest) {
+    constexpr double kRounding = 1e-12;
+    return point.high - point.low <= std::max(kTouch * widest, kRounding * largest);
+}
+
+bool hasExactPoint(std::span<const BoundedPoint> points, double slope) {
+    double widest = 0.0;
+    double largest = 0.0;
+    for (const auto& point : points) {
+        widest = std::max(widest, point.high - point.low);
+        largest = std::max(
+            {largest, std::abs(point.low), std::abs(point.high), std::abs(slope * point.x)});
     }
-    distinct.back() = high;
-    return distinct;
+    return std::any_of(points.begin(), points.end(),
+                       [&](const BoundedPoint& point) { return isExact(point, widest, largest); });
 }
 
 /// Takes in what two points say, the second to the right of the first.
@@ -130,16 +155,10 @@ Result<SlopeDensity> SlopeDensity::fromPoints(std::span<const BoundedPoint> poin
     if (bounds.isContradiction()) {
         return fail(ErrorCode::Contradiction, "No straight line passes through all points.");
     }
-    const bool hasExactPoint =
-        std::any_of(points.begin(), points.end(), [](const auto& p) { return p.low == p.high; });
-    if (hasExactPoint) {
+    if (hasExactPoint(points, bounds.high)) {
         return SlopeDensity{{{bounds.low, 1.0}, {bounds.high, 1.0}}, true};
     }
-    std::vector<Knot> knots;
-    for (const double slope : cornersBetween(points, bounds.low, bounds.high)) {
-        knots.push_back({slope, std::max(0.0, roomAt(points, slope))});
-    }
-    return SlopeDensity{std::move(knots), false};
+    return SlopeDensity{knotsBetween(points, bounds.low, bounds.high), false};
 }
 
 SlopeDensity::SlopeDensity(std::vector<Knot> knots, bool isRectangular)
@@ -192,6 +211,9 @@ double SlopeDensity::cdf(double m) const noexcept {
 
 double SlopeDensity::quantile(double probability) const {
     CORE_EXPECTS(probability >= 0.0 && probability <= 1.0);
+    if (probability == 1.0) {
+        return high();  // rounding of the last flank would stay short of it
+    }
     std::size_t i = 0;
     while (i + 2 < m_knots.size() && m_cdfAtKnot[i + 1] < probability) {
         ++i;

@@ -40,7 +40,8 @@ Result<SlopeBounds> slopeBounds(std::span<const BoundedPoint> points);
 ///   density(m) ∝ min_i(high_i - m·x_i) - max_i(low_i - m·x_i)       (the room left to the
 ///   intercept)
 ///
-/// It is concave and piecewise linear. With one exact point it is rectangular on the slope bounds;
+/// It is concave and piecewise linear. With one exact point, or one too narrow to be told from an
+/// exact one, it is rectangular on the slope bounds;
 /// with two points it is the trapezoid of the difference of two rectangular quantities (JCGM
 /// 101:2008, 6.4.4; triangular when the widths are equal).
 ///

@@ -28,7 +28,7 @@ Result<void> DecodeRun::openDecoder(int threads) {
                     aboutFile(m_clip->path(), "There is not enough memory."));
     }
     m_decoder->opaque = &m_complaints;
-    m_decoder->thread_count = threads;
+    m_decoder->thread_count = decodingThreads(threads, parameters);
     m_decoder->max_pixels = kMostPixels;  // also of pictures whose size changes on the way
     if (codec->id == AV_CODEC_ID_FFV1) {
         // Its frame threads complain in the name of another thread's packet.

@@ -1,10 +1,15 @@
 #include "core/media/frames/picture_memory.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <cstddef>
 #include <cstdint>
+#include <memory>
 
+#include "core/jobs/memory_budget.h"
 #include "core/jobs/recycled_memory.h"
+#include "core/media/libav_log.h"
 
 namespace core::media {
 namespace {
@@ -53,10 +58,24 @@ int layOut(AVCodecContext& decoder, const AVFrame& picture, Layout& layout) {
     return 0;
 }
 
-/// The size of the block comes back in the pointer that FFmpeg passes through.
-void giveBack(void* bytes, std::uint8_t* data) {
-    jobs::RecycledMemory::ofProgram().giveBack(
-        {reinterpret_cast<std::byte*>(data), reinterpret_cast<std::uintptr_t>(bytes)});
+/// A block on loan, and the account that it is noted in.
+struct Loan {
+    jobs::RecycledMemory::Block block;
+    std::shared_ptr<std::atomic<std::size_t>> account;
+};
+
+void giveBack(void* opaque, std::uint8_t* /*data*/) {
+    const std::unique_ptr<Loan> loan{static_cast<Loan*>(opaque)};
+    *loan->account -= loan->block.bytes;
+    jobs::RecycledMemory::ofProgram().giveBack(loan->block);
+}
+
+/// Whether one more picture keeps the decoder within its allowance. Pictures that the program's
+/// holders have are in the budget and not the decoder's; whose they are is not known, which errs on
+/// the side of allowing.
+bool hasRoom(std::size_t held, std::size_t more) {
+    const std::size_t elsewhere = jobs::MemoryBudget::ofProgram().counters().allBytes();
+    return held + more <= decodingAllowanceBytes() + elsewhere;
 }
 
 int giveBuffer(AVCodecContext* decoder, AVFrame* picture, int flags) {
@@ -71,19 +90,29 @@ int giveBuffer(AVCodecContext* decoder, AVFrame* picture, int flags) {
     if (const int error = layOut(*decoder, *picture, layout); error < 0) {
         return error;
     }
+    auto* complaints = static_cast<DecodeComplaints*>(decoder->opaque);
+    const auto& account = complaints->pictureBytes();
+    if (!hasRoom(*account, layout.bytes)) {
+        complaints->add(picture->reordered_opaque,
+                        fmt::format("its pictures and those that they refer to take more than {} "
+                                    "MB, as no camera's do; the file is damaged",
+                                    decodingAllowanceBytes() / 1'000'000));
+        return AVERROR(ENOMEM);
+    }
     auto& memory = jobs::RecycledMemory::ofProgram();
     const auto block = memory.take(layout.bytes);
     if (block.data == nullptr) {
         return AVERROR(ENOMEM);
     }
     auto* plane = reinterpret_cast<std::uint8_t*>(block.data);
-    // NOLINTNEXTLINE(performance-no-int-to-ptr): a size that only giveBack() reads
-    auto* size = reinterpret_cast<void*>(block.bytes);
-    picture->buf[0] = av_buffer_create(plane, block.bytes, giveBack, size, 0);
+    auto loan = std::make_unique<Loan>(Loan{block, account});
+    picture->buf[0] = av_buffer_create(plane, block.bytes, giveBack, loan.get(), 0);
     if (picture->buf[0] == nullptr) {
         memory.giveBack(block);
         return AVERROR(ENOMEM);
     }
+    *account += block.bytes;
+    static_cast<void>(loan.release());  // giveBack() has it now
     for (std::size_t i = 0; i < layout.planeBytes.size() && layout.planeBytes[i] > 0; ++i) {
         picture->data[i] = plane;
         picture->linesize[i] = layout.rowBytes[i];
@@ -94,6 +123,20 @@ int giveBuffer(AVCodecContext* decoder, AVFrame* picture, int flags) {
 }
 
 }  // namespace
+
+std::size_t decodingAllowanceBytes() noexcept {
+    constexpr std::size_t kLeast = std::size_t{1} << 30U;
+    return std::max(kLeast, jobs::MemoryBudget::ofProgram().counters().limitBytes / 2);
+}
+
+int decodingThreads(int wanted, const AVCodecParameters& pictures) noexcept {
+    const int bytes = av_image_get_buffer_size(static_cast<AVPixelFormat>(pictures.format),
+                                               pictures.width, pictures.height, 1);
+    const int threads = wanted > 0 ? wanted : std::min(av_cpu_count() + 1, 16);  // as FFmpeg does
+    const std::size_t perPicture = static_cast<std::size_t>(std::max(bytes, 1));
+    const std::size_t most = decodingAllowanceBytes() / 3 / perPicture;
+    return std::min(threads, static_cast<int>(std::clamp<std::size_t>(most, 1, 64)));
+}
 
 void decodeIntoRecycledMemory(AVCodecContext& decoder) noexcept {
     decoder.get_buffer2 = giveBuffer;

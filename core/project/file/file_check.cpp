@@ -74,6 +74,25 @@ Result<void> checkKind(const std::filesystem::path& file, std::span<const unsign
     return ok();
 }
 
+/// SQLite would open whatever lies there and wait for it for ever when it is a pipe.
+Result<void> checkCompanions(const std::filesystem::path& file) {
+    std::error_code unknown;
+    const std::filesystem::path real = std::filesystem::canonical(file, unknown);
+    for (const char* end : {"-journal", "-wal", "-shm"}) {
+        std::filesystem::path companion = unknown ? file : real;
+        companion += end;
+        std::error_code error;
+        const auto status = std::filesystem::status(companion, error);
+        if (std::filesystem::exists(status) && !std::filesystem::is_regular_file(status)) {
+            return fail(ErrorCode::Unreadable,
+                        fmt::format("{} is no file, and lies where the journal of the project "
+                                    "belongs. Remove it, and open the project again.",
+                                    companion.string()));
+        }
+    }
+    return ok();
+}
+
 }  // namespace
 
 Result<std::unique_ptr<OpenFileClaim>> OpenFileClaim::take(const std::filesystem::path& file) {
@@ -111,6 +130,7 @@ Result<std::int64_t> checkFileHeader(const std::filesystem::path& file) {
     }
     const std::vector<unsigned char> header = firstBytes(file, kHeaderBytes);
     BOOST_OUTCOME_TRY(checkKind(file, header));
+    BOOST_OUTCOME_TRY(checkCompanions(file));
     const auto version = static_cast<std::int64_t>(bigEndian(header, 60, 4));
     if (version > kSchemaVersion) {
         return fail(ErrorCode::NewerVersion,

@@ -81,6 +81,11 @@ std::string contentOf(int descriptor) {
     return bytes;
 }
 
+bool isFile(int descriptor) {
+    struct stat facts {};
+    return ::fstat(descriptor, &facts) == 0 && S_ISREG(facts.st_mode);
+}
+
 bool isStillAt(int descriptor, const std::filesystem::path& file) {
     struct stat open {};
     struct stat named {};
@@ -99,6 +104,13 @@ auto cannotWrite(const std::filesystem::path& file) {
                 fmt::format("{} cannot be written ({}). Check that you may write to the folder of "
                             "the project, or copy the project to a folder of your own.",
                             file.string(), std::generic_category().message(errno)));
+}
+
+auto isInTheWay(const std::filesystem::path& file) {
+    return fail(ErrorCode::WriteFailed,
+                fmt::format("{} is no file, and the project needs one of that name while it is "
+                            "open. Remove it, and open the project again.",
+                            file.string()));
 }
 
 auto isHeld(const std::filesystem::path& project, const std::optional<Writer>& writer) {
@@ -164,9 +176,12 @@ Result<std::unique_ptr<WriterLock>> WriterLock::take(const std::filesystem::path
     const std::filesystem::path file = fileFor(project);
     for (int tried = 0; tried < kTries; ++tried) {
         Descriptor descriptor{
-            ::open(file.c_str(), O_RDWR | O_CREAT | O_CLOEXEC | O_NOFOLLOW, 0644)};
+            ::open(file.c_str(), O_RDWR | O_CREAT | O_CLOEXEC | O_NOFOLLOW | O_NONBLOCK, 0644)};
         if (descriptor.number() < 0) {
             return cannotWrite(file);
+        }
+        if (!isFile(descriptor.number())) {
+            return isInTheWay(file);
         }
         const bool isLocked = ::flock(descriptor.number(), LOCK_EX | LOCK_NB) == 0;
         if (!isLocked && errno != EWOULDBLOCK) {
@@ -194,8 +209,8 @@ Result<std::unique_ptr<WriterLock>> WriterLock::take(const std::filesystem::path
 
 std::optional<Writer> WriterLock::holder(const std::filesystem::path& project) {
     const Descriptor descriptor{
-        ::open(fileFor(project).c_str(), O_RDONLY | O_CLOEXEC | O_NOFOLLOW)};
-    if (descriptor.number() < 0) {
+        ::open(fileFor(project).c_str(), O_RDONLY | O_CLOEXEC | O_NOFOLLOW | O_NONBLOCK)};
+    if (descriptor.number() < 0 || !isFile(descriptor.number())) {
         return std::nullopt;
     }
     const auto writer = writerFrom(contentOf(descriptor.number()));

@@ -45,7 +45,7 @@ Result<void> copyBeside(Database& database, std::int64_t version) {
 }
 
 Result<void> runSteps(Database& database, std::span<const Migration> steps, std::int64_t version,
-                      std::int64_t target) {
+                      std::int64_t target, const SoundnessCheck& isSound) {
     BOOST_OUTCOME_TRY(transaction, Transaction::begin(database));
     for (std::int64_t now = version; now < target; ++now) {
         const auto step = std::find_if(steps.begin(), steps.end(),
@@ -59,6 +59,7 @@ Result<void> runSteps(Database& database, std::span<const Migration> steps, std:
         BOOST_OUTCOME_TRY(step->run(database));
     }
     BOOST_OUTCOME_TRY(database.execute(fmt::format("PRAGMA user_version = {}", target)));
+    BOOST_OUTCOME_TRY(isSound(database));
     return transaction->commit();
 }
 
@@ -269,13 +270,14 @@ std::filesystem::path backupName(const std::filesystem::path& file, std::int64_t
                                             file.extension().string());
 }
 
-Result<void> migrate(Database& database, std::span<const Migration> steps, std::int64_t target) {
+Result<void> migrate(Database& database, std::span<const Migration> steps, std::int64_t target,
+                     const SoundnessCheck& isSound) {
     BOOST_OUTCOME_TRY(version, database.integer("PRAGMA user_version"));
     if (version == target) {
         return ok();
     }
     BOOST_OUTCOME_TRY(copyBeside(database, version));
-    Result<void> done = runSteps(database, steps, version, target);
+    Result<void> done = runSteps(database, steps, version, target, isSound);
     if (!done) {
         std::error_code ignored;  // a copy that stays only makes the next attempt say so
         std::filesystem::remove(backupName(database.file(), version), ignored);

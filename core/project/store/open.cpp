@@ -38,7 +38,8 @@ Result<void> checkPages(Database& database) {
 Result<void> refuseForeignJournal(const std::filesystem::path& file) {
     std::filesystem::path journal = file;
     journal += "-journal";
-    if (std::filesystem::exists(journal)) {
+    std::error_code error;  // of a name that is too long; writing says that
+    if (std::filesystem::exists(journal, error)) {
         return fail(ErrorCode::InvalidInput,
                     fmt::format("{} belongs to a project that was moved away. Put it beside that "
                                 "project again, or choose another name for the new one.",
@@ -92,7 +93,11 @@ Result<std::unique_ptr<Store>> Store::open(const std::filesystem::path& file) {
     BOOST_OUTCOME_TRY(database, Database::open(file));
     BOOST_OUTCOME_TRY(checkSchema(*database));
     BOOST_OUTCOME_TRY(checkPages(*database));
-    BOOST_OUTCOME_TRY(migrate(*database, migrations(), kSchemaVersion));
+    const auto loads = [](Database& upToDate) -> Result<void> {
+        BOOST_OUTCOME_TRY(loadSnapshot(upToDate));
+        return ok();
+    };
+    BOOST_OUTCOME_TRY(migrate(*database, migrations(), kSchemaVersion, loads));
     BOOST_OUTCOME_TRY(snapshot, loadSnapshot(*database));
     return std::make_unique<Store>(std::make_unique<OpenProject>(
         std::move(claim), std::move(lock), std::move(database), std::move(snapshot)));

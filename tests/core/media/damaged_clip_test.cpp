@@ -7,6 +7,8 @@
 #include <random>
 #include <sstream>
 
+#include "core/jobs/memory_budget.h"
+#include "core/jobs/recycled_memory.h"
 #include "core/media/file/sound_envelope.h"
 #include "core/media/frames/frame_decoder.h"
 #include "core/media/frames/native_bytes.h"
@@ -121,6 +123,29 @@ TEST(PictureSize, MorePixelsThanCamerasHaveAreRefusedBeforeTheyAreDecoded) {
     EXPECT_EQ(refused.error().code, ErrorCode::Unsupported);
     EXPECT_NE(refused.error().message.find("16384 x 8192"), std::string::npos)
         << refused.error().message;
+}
+
+// Sixteen pictures to refer to of 212 MB each: 8192 x 4304 in 10 bits, 4:4:4, many more than the 5
+// that the highest level of ITU-T H.264 allows (table A-1, MaxDpbMbs); 120 kB of file.
+TEST(PictureSize, PicturesBeyondTheMemoryOfDecodingAreRefusedInWords) {
+    const auto clip = makeClip("many_references.mp4",
+                               "-f lavfi -i color=gray:size=8192x4304:rate=30 -frames:v 12 -c:v "
+                               "libx264 -preset ultrafast -pix_fmt yuv444p10 -refs 16 -g 30");
+    const auto index = media::readClipIndex(clip).value();
+    const auto decoder = FrameDecoder::open(clip, index).value();
+    const std::size_t before = jobs::RecycledMemory::ofProgram().counters().takenBytes;
+    std::size_t most = 0;
+    std::string refusal;
+    ASSERT_TRUE(decoder->decodeRange(
+        {0}, {index.frameCount() - 1}, [&](FrameIndex, const Result<FramePtr>& frame) {
+            const auto now = jobs::RecycledMemory::ofProgram().counters();
+            most = std::max(most, now.takenBytes - before);
+            refusal = frame ? refusal : frame.error().message;
+            return true;
+        }));
+    EXPECT_NE(refusal.find("as no camera's do"), std::string::npos) << refusal;
+    EXPECT_LE(most, std::max<std::size_t>(std::size_t{1} << 30U,
+                                          jobs::MemoryBudget::usualLimitBytes() / 2));
 }
 
 struct BrokenCase {

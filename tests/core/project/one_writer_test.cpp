@@ -1,6 +1,7 @@
 #include <fcntl.h>
 #include <gtest/gtest.h>
 #include <sqlite3.h>
+#include <sys/stat.h>
 #include <sys/wait.h>
 #include <unistd.h>
 #include <csignal>
@@ -85,6 +86,41 @@ TEST_F(OneWriter, R30_WhileItIsOpenItsWriterIsNamedBesideIt) {
         const std::string said = tests::bytesOf(lock);
         EXPECT_NE(said.find("\"process\": " + std::to_string(::getpid())), std::string::npos);
     }
+    EXPECT_EQ(folder.names(), std::vector<std::string>{"p.turnmark"});
+}
+
+// Opening a pipe waits for its other end, which may never come (POSIX, open(), O_NONBLOCK).
+TEST_F(OneWriter, R30_APipeInThePlaceOfTheLockIsNamedAndNotWaitedFor) {
+    ASSERT_EQ(::mkfifo(lock.c_str(), 0600), 0);
+    const auto refused = Store::open(file);
+    ASSERT_FALSE(refused);
+    EXPECT_EQ(refused.error().code, ErrorCode::WriteFailed);
+    EXPECT_NE(refused.error().message.find(lock.string() + " is no file"), std::string::npos)
+        << refused.error().message;
+    EXPECT_TRUE(Store::openReadOnly(file));
+}
+
+TEST_F(OneWriter, R01_APipeInThePlaceOfTheJournalIsNamedAndNotWaitedFor) {
+    for (const char* end : {"-journal", "-wal", "-shm"}) {
+        const fs::path pipe = file.string() + end;
+        ASSERT_EQ(::mkfifo(pipe.c_str(), 0600), 0);
+        for (auto* open : {&Store::open, &Store::openReadOnly, &Store::openToRead}) {
+            const auto refused = open(file);
+            ASSERT_FALSE(refused);
+            EXPECT_EQ(refused.error().code, ErrorCode::Unreadable);
+            EXPECT_NE(refused.error().message.find(pipe.string()), std::string::npos)
+                << refused.error().message;
+        }
+        fs::remove(pipe);
+    }
+    EXPECT_TRUE(Store::open(file));
+}
+
+// 255 bytes are the longest name of nearly every file system (POSIX, NAME_MAX).
+TEST_F(OneWriter, ANameThatIsTooLongIsSaidInWords) {
+    const auto created = Store::create(folder.path() / (std::string(300, 'a') + ".turnmark"));
+    ASSERT_FALSE(created);
+    EXPECT_EQ(created.error().code, ErrorCode::WriteFailed) << created.error().message;
     EXPECT_EQ(folder.names(), std::vector<std::string>{"p.turnmark"});
 }
 

@@ -81,6 +81,23 @@ TEST(SlopeDensity, AgreesWithRandomLinesThroughTheBounds) {
     }
 }
 
+// As narrow as numbers allow is exact: the density of an exact start is rectangular on the bounds
+// (JCGM 101:2008, 6.4.2), and the trapezoid of a narrow one comes ever closer to it.
+TEST(SlopeDensity, APointTooNarrowToBeToldFromAnExactOneIsExact) {
+    const std::vector<BoundedPoint> exact{{0.05, 0.0, 0.0}, {17.0 / 240.0, 0.9, 1.1}};
+    const auto expected = SlopeDensity::fromPoints(exact).value();
+    for (const double halfWidth : {1e-3, 1e-6, 1e-9, 1e-10, 1e-11, 1e-12, 1e-14, 1e-16, 1e-300}) {
+        auto points = exact;
+        points[0].low -= halfWidth;
+        points[0].high += halfWidth;
+        const auto density = SlopeDensity::fromPoints(points);
+        ASSERT_TRUE(density) << halfWidth;
+        EXPECT_NEAR(density.value().mean(), expected.mean(), 100.0 * halfWidth + 1e-9);
+        EXPECT_NEAR(density.value().quantile(0.975), expected.quantile(0.975),
+                    100.0 * halfWidth + 1e-9);
+    }
+}
+
 TEST(SlopeDensity, PointsThatNoLineFitsAreAContradictionThatNamesThem) {
     const std::vector<BoundedPoint> points{
         {0.0, 0.0, 0.0}, {1.0, 4.5, 5.5}, {2.0, 13.5, 14.5}, {3.0, 14.5, 15.5}};
