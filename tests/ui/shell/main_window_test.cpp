@@ -21,12 +21,12 @@
 #include <QTableWidget>
 #include <QTest>
 #include <cmath>
-#include <fstream>
-#include <nlohmann/json.hpp>
 
 #include "core/project/backups.h"
 #include "core/report/summary.h"
+#include "tests/demo/demo_footage.h"
 #include "tests/support/demo_copy.h"
+#include "tests/support/must.h"
 #include "ui/findings/findings_screen.h"
 #include "ui/reading/card/reading_card.h"
 #include "ui/reading/grid/turn_grid_panel.h"
@@ -76,15 +76,16 @@ protected:
         }
         return open;
     }
-    /// Whole frames in one turn of the ball, from the truth that the renderer wrote beside the
-    /// clip.
+    /// Whole frames in one turn of the ball, from the scene that the clip was rendered from.
     [[nodiscard]] std::int64_t framesPerTurn(const core::project::Shot& of) {
-        const auto* clip = snapshot->clips.find(of.clip);
-        const std::string name = clip != nullptr ? clip->path : std::string{};
-        std::ifstream stream{(demo.folder() / name).replace_extension(".json")};
-        const auto truth = nlohmann::json::parse(stream);
-        const double spinRpm = truth["shots"][static_cast<std::size_t>(of.ordinal - 1)]["spin_rpm"];
-        return std::lround(60.0 * kCaptureFps / spinRpm);
+        const std::string name = snapshot->clips.find(of.clip)->path;
+        for (const auto& clip : tests::must(tests::demo::planDemoFootage()).manifest.clips) {
+            if (clip.fileName == name) {
+                const auto& truth = clip.shots.at(static_cast<std::size_t>(of.ordinal - 1));
+                return std::lround(60.0 * kCaptureFps / truth.spin.rpm);
+            }
+        }
+        return 0;
     }
     void clickInGrid(const QRectF& rect) {
         auto& grid = screen().gridPanel().grid();
