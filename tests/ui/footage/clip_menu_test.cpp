@@ -15,7 +15,7 @@
 #include "ui/footage/clip_viewer.h"
 #include "ui/footage/footage_screen.h"
 
-/// The menu of a clip, opened and used with the pointer, on a project with one clip.
+/// The menu of a clip, opened with the pointer and used by keys, on a project with one clip.
 namespace ui::footage {
 namespace {
 
@@ -49,7 +49,7 @@ protected:
         }
         return *menu;
     }
-    /// Clicks through the words of a menu and of the menus below it.
+    /// Goes through the words of a menu and of the menus below it by keys.
     static void choose(QMenu& menu, const QStringList& path) {
         QMenu* at = &menu;
         for (const QString& words : path) {
@@ -59,7 +59,8 @@ protected:
             }
             ASSERT_NE(found, nullptr) << words.toStdString();
             ASSERT_TRUE(found->isEnabled()) << words.toStdString();
-            QTest::mouseClick(at, Qt::LeftButton, {}, at->actionGeometry(found).center());
+            at->setActiveAction(found);
+            QTest::keyClick(at, found->menu() != nullptr ? Qt::Key_Right : Qt::Key_Return);
             at = found->menu();
         }
     }

@@ -362,6 +362,7 @@ TEST_F(TimeLineCorrections, AClockCheckByARigShowsItsCaution) {
 }
 
 TEST_F(TimeLineCorrections, WhatCannotBeSplitIsSaid) {
+    clickFrame(18);  // between the shots
     clickFrame(5);
     QTest::keyClick(line, Qt::Key_2);
     EXPECT_TRUE(trouble().contains(QStringLiteral("does not divide"))) << trouble().toStdString();
