@@ -11,6 +11,7 @@
 
 #include "core/base/neutral_locale.h"
 #include "core/base/text_table.h"
+#include "core/base/whole_number.h"
 
 namespace core::pack {
 namespace {
@@ -119,7 +120,7 @@ Result<Manifest> manifestFrom(std::string_view text) {
         if (json.at("format").get<std::string>() != kFormat) {
             return notAPack("it is of another kind");
         }
-        if (json.at("version").get<int>() > kVersion) {
+        if (wholeFrom<int>(json.at("version")) > kVersion) {
             return fail(ErrorCode::NewerVersion,
                         "The project was packed by a newer version of the "
                         "program. Install that version to unpack it.");
@@ -127,10 +128,10 @@ Result<Manifest> manifestFrom(std::string_view text) {
         manifest.project = json.at("project").get<std::string>();
         for (const auto& file : json.at("files")) {
             manifest.files.push_back({file.at("path").get<std::string>(),
-                                      file.at("size").get<std::int64_t>(),
+                                      wholeFrom<std::int64_t>(file.at("size")),
                                       file.at("sha256").get<std::string>()});
         }
-    } catch (const nlohmann::json::exception& problem) {
+    } catch (const std::exception& problem) {  // of the library and of wholeFrom()
         return notAPack(problem.what());
     }
     BOOST_OUTCOME_TRY(checkFiles(manifest));

@@ -1,6 +1,7 @@
 #include <array>
 #include <nlohmann/json.hpp>
 
+#include "core/base/whole_number.h"
 #include "core/plan/plan.h"
 
 namespace core::plan {
@@ -23,8 +24,17 @@ void put(Json& json, const char* key, const std::optional<T>& value) {
 template <class T>
 void take(const Json& json, const char* key, std::optional<T>& value) {
     if (const auto at = json.find(key); at != json.end()) {
-        value = at->template get<T>();
+        if constexpr (std::integral<T>) {
+            value = wholeFrom<T>(*at);
+        } else {
+            value = at->template get<T>();
+        }
     }
+}
+
+template <std::integral T>
+void takeWhole(const Json& json, T& value) {
+    value = wholeFrom<T>(json);
 }
 
 OrderKind orderFrom(const std::string& name) {
@@ -61,14 +71,14 @@ Plan planFrom(const Json& json) {
              item.at("attributes").get<std::map<std::string, std::string>>()});
     }
     json.at("hitters").get_to(plan.hitters);
-    json.at("shots_per_cell").get_to(plan.shotsPerCell);
-    json.at("shots_per_visit").get_to(plan.shotsPerVisit);
+    takeWhole(json.at("shots_per_cell"), plan.shotsPerCell);
+    takeWhole(json.at("shots_per_visit"), plan.shotsPerVisit);
     plan.order = orderFrom(json.at("order").get<std::string>());
-    json.at("seed").get_to(plan.seed);
+    takeWhole(json.at("seed"), plan.seed);
     take(json, "control", plan.control);
-    json.at("control_shots").get_to(plan.controlShots);
-    json.at("swings_between_rests").get_to(plan.swingsBetweenRests);
-    json.at("rest_minutes").get_to(plan.restMinutes);
+    takeWhole(json.at("control_shots"), plan.controlShots);
+    takeWhole(json.at("swings_between_rests"), plan.swingsBetweenRests);
+    takeWhole(json.at("rest_minutes"), plan.restMinutes);
     json.at("ball").get_to(plan.ball);
     plan.marking = markingFrom(json.at("marking").get<std::string>());
     take(json, "assumed_scatter_rpm", plan.assumedScatterRpm);

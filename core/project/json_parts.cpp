@@ -8,8 +8,8 @@ Json toJson(const timebase::Rational& fraction) {
 
 timebase::Rational rationalFrom(const Json& json) {
     constexpr std::int64_t kLargest = std::int64_t{1} << 62;  // reducing a fraction stays in range
-    const auto num = json.at("num").get<std::int64_t>();
-    const auto den = json.at("den").get<std::int64_t>();
+    const auto num = wholeFrom<std::int64_t>(json.at("num"));
+    const auto den = wholeFrom<std::int64_t>(json.at("den"));
     if (den <= 0 || den > kLargest || num > kLargest || num < -kLargest) {
         throw BadJson("a fraction has no valid denominator");
     }

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "core/base/result.h"
+#include "core/base/whole_number.h"
 #include "core/timebase/frame_time.h"
 #include "core/timebase/rational.h"
 
@@ -36,7 +37,7 @@ Result<T> parsed(std::string_view text, Read read) {
 [[nodiscard]] Json toJson(const timebase::Rational& fraction);
 [[nodiscard]] timebase::Rational rationalFrom(const Json& json);
 [[nodiscard]] inline timebase::FrameIndex frameFrom(const Json& json) {
-    return {json.get<std::int64_t>()};
+    return {wholeFrom<std::int64_t>(json)};
 }
 
 template <class T, class Write>
@@ -65,7 +66,14 @@ template <class T, class Read>
 template <class T>
 [[nodiscard]] std::optional<T> optionalFrom(const Json& json, const char* key) {
     const auto at = json.find(key);
-    return at == json.end() ? std::nullopt : std::optional<T>{at->get<T>()};
+    if (at == json.end()) {
+        return std::nullopt;
+    }
+    if constexpr (std::integral<T> && !std::same_as<T, bool>) {
+        return wholeFrom<T>(*at);
+    } else {
+        return at->get<T>();
+    }
 }
 
 /// Index of a word among the words of an enumeration.

@@ -5,6 +5,7 @@
 #include <nlohmann/json.hpp>
 #include <stdexcept>
 
+#include "core/base/whole_number.h"
 #include "core/project/marks_json.h"
 #include "core/reading/project_reading.h"
 
@@ -47,7 +48,7 @@ std::optional<Seconds> secondsIn(const InputsJson& json, const char* key) {
 }
 
 timebase::FrameIndex frameIn(const InputsJson& json, const char* key) {
-    return {json.at(key).get<std::int64_t>()};
+    return {wholeFrom<std::int64_t>(json.at(key))};
 }
 
 /// What the project has texts for is laid into a larger text, and taken out of it.
@@ -99,7 +100,7 @@ spin::ReadingContext contextFrom(const InputsJson& json) {
     const InputsJson& shutter = json.at("rolling_shutter");
     const InputsJson& sight = json.at("line_of_sight");
     spin::ReadingContext context;
-    context.symmetryOrder = json.at("symmetry_order").get<int>();
+    context.symmetryOrder = wholeFrom<int>(json.at("symmetry_order"));
     context.exposure = secondsIn(json, "exposure_s");
     context.rollingShutter.kind =
         valueOf<spin::RollingShutter::Kind>(shutter.at("kind"), kShutterWords);
@@ -156,7 +157,7 @@ FilmingFacts factsFrom(const InputsJson& json) {
         facts.rowOrder = valueOf<image::RowOrder>(json.at("row_order"), kRowOrderWords);
     }
     facts.exposure = secondsIn(json, "exposure_s");
-    facts.markingSymmetry = json.at("marking_symmetry").get<int>();
+    facts.markingSymmetry = wholeFrom<int>(json.at("marking_symmetry"));
     if (const auto angle = numberIn(json, "field_of_view_rad")) {
         const auto sigma = numberIn(json, "field_of_view_sigma_rad");
         facts.fieldOfView = {{*angle}, {sigma.value_or(kFirstVersionSigma * *angle)}};

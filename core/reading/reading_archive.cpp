@@ -7,6 +7,7 @@
 #include <vector>
 
 // The fields of the values by name; the library writes and reads them.
+#include "core/base/whole_number.h"
 
 namespace nlohmann {
 
@@ -54,17 +55,22 @@ NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(Rpm, rpm)
 
 namespace timebase {
 
-NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(FrameIndex, value)
+void to_json(nlohmann::json& out, const FrameIndex& frame) {
+    out = {{"value", frame.value}};
+}
+void from_json(const nlohmann::json& in, FrameIndex& frame) {
+    frame.value = wholeFrom<std::int64_t>(in.at("value"));
+}
 
 void to_json(nlohmann::json& out, const CaptureRate& rate) {
     out = {rate.fps.num(), rate.fps.den()};
 }
 void from_json(const nlohmann::json& in, CaptureRate& rate) {
-    const auto denominator = in.at(1).get<std::int64_t>();
+    const auto denominator = wholeFrom<std::int64_t>(in.at(1));
     if (denominator <= 0) {
         throw nlohmann::json::other_error::create(501, "a rate without denominator", nullptr);
     }
-    rate = CaptureRate{Rational{in.at(0).get<std::int64_t>(), denominator}};
+    rate = CaptureRate{Rational{wholeFrom<std::int64_t>(in.at(0)), denominator}};
 }
 
 }  // namespace timebase

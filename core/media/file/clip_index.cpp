@@ -6,6 +6,7 @@
 #include <charconv>
 #include <cmath>
 
+#include "core/base/number.h"
 #include "core/media/file/clip_file.h"
 #include "core/media/file/packet_scan.h"
 #include "core/media/file/playback_rate.h"
@@ -125,6 +126,25 @@ std::optional<std::string> lengthShortfall(const ClipFile& clip, const ClipIndex
     return fmt::format("its header promises {:.3f} s", promised);
 }
 
+/// Pictures that lost a part on the way into the file, as a transport stream may.
+void warnOfLostParts(const PacketScan& scan, ClipIndex& index) {
+    std::int64_t count = 0;
+    std::int64_t first = index.frameCount();
+    for (const PacketRecord& packet : scan.packets) {
+        if (packet.isCut && packet.frame) {
+            ++count;
+            first = std::min(first, *packet.frame);
+        }
+    }
+    if (count > 0) {
+        index.warnings.push_back(
+            {ClipWarning::Kind::Damaged, timebase::FrameIndex{first},
+             fmt::format("A part of {} was lost before it was written to the file, the first at "
+                         "frame {}. Up to the next key picture nothing can be read there.",
+                         counted(count, "picture"), first)});
+    }
+}
+
 void warnOfEarlyEnd(const ClipFile& clip, const PacketScan& scan, ClipIndex& index) {
     std::string reason = scan.endedEarly;
     if (reason.empty()) {
@@ -176,6 +196,7 @@ Result<ClipIndex> readClipIndex(const std::filesystem::path& file, std::stop_tok
         warnOfMissingStamps(index);
     }
     readCaptureRate(index);
+    warnOfLostParts(scan, index);
     warnOfEarlyEnd(*clip, scan, index);
     return index;
 }

@@ -116,6 +116,18 @@ bool isBeyondUse(std::int64_t ticks, const ClipFile& clip) {
     return size > kMostTicks || size * av_q2d(clip.stream().time_base) > kMostSeconds;
 }
 
+/// A file that ends early ends within a picture.
+void dropCutEnd(Collected& collected) {
+    auto& packets = collected.scan.packets;
+    if (packets.empty() || !packets.back().isCut) {
+        return;
+    }
+    packets.pop_back();
+    collected.vopTypes.resize(std::min(collected.vopTypes.size(), packets.size()));
+    collected.orderCounts.resize(std::min(collected.orderCounts.size(), packets.size()));
+    collected.scan.endedEarly = "the last picture is cut off";
+}
+
 Result<Collected> collect(ClipFile& clip) {
     Collected collected;
     const AVCodecParameters& parameters = *clip.stream().codecpar;
@@ -124,11 +136,11 @@ Result<Collected> collect(ClipFile& clip) {
     bool countsOrder = false;
     const PacketPtr packet{av_packet_alloc()};
     while (clip.nextPacket(*packet)) {
-        if ((packet->flags & AV_PKT_FLAG_CORRUPT) != 0) {
-            collected.scan.endedEarly = "the last picture is cut off";
-            break;
-        }
-        if (packet->size == 0) {
+        const bool isCut = (packet->flags & AV_PKT_FLAG_CORRUPT) != 0;
+        const bool isWithoutItsTime = isCut && packet->pts == AV_NOPTS_VALUE &&
+                                      !collected.scan.packets.empty() &&
+                                      collected.scan.packets.back().pts != AV_NOPTS_VALUE;
+        if (packet->size == 0 || isWithoutItsTime) {  // the latter is a gap
             continue;
         }
         if (isBeyondUse(packet->pts, clip) || isBeyondUse(packet->dts, clip)) {
@@ -140,6 +152,7 @@ Result<Collected> collect(ClipFile& clip) {
         record.dts = packet->dts;
         record.bytePosition = packet->pos;
         record.isKey = (packet->flags & AV_PKT_FLAG_KEY) != 0;
+        record.isCut = isCut;
         record.isShown = isShownPacket(parameters.codec_id, *packet);
         collected.scan.packets.push_back(record);
         if (isMpeg4) {
@@ -154,6 +167,7 @@ Result<Collected> collect(ClipFile& clip) {
     if (clip.isStopRequested()) {
         return fail(ErrorCode::Cancelled, "Reading the clip was cancelled.");
     }
+    dropCutEnd(collected);
     if (clip.stoppedEarly()) {
         const std::string detail = lastReaderError();
         collected.scan.endedEarly = detail.empty() ? libavErrorText(clip.readError()) : detail;

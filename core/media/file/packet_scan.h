@@ -16,6 +16,7 @@ struct PacketRecord {
     std::int64_t dts{};
     std::int64_t bytePosition{};
     bool isKey{};
+    bool isCut{};                       ///< part of it was lost on the way; its picture is damaged
     bool isShown{};                     ///< gives a frame: not cut by an edit list, not hidden
     std::int64_t order{};               ///< rank in presentation among all packets
     std::optional<std::int64_t> frame;  ///< position in presentation among the shown ones

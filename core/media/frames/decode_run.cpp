@@ -120,6 +120,9 @@ bool DecodeRun::feed(std::int64_t wantedFrame) {
         m_decoder->reordered_opaque = number;
         m_decoder->skip_frame =
             place.frame && *place.frame < wantedFrame ? AVDISCARD_NONREF : AVDISCARD_DEFAULT;
+        if ((m_packet->flags & AV_PKT_FLAG_CORRUPT) != 0) {
+            m_complaints.add(number, "a part of it was lost before it was written to the file");
+        }
         const int sent = avcodec_send_packet(m_decoder.get(), m_packet.get());
         if (sent < 0) {
             complain(number, sent);

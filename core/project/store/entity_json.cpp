@@ -97,6 +97,9 @@ Json pictureToJson(const StoredPicture& picture) {
     return json;
 }
 
+/// Far more than a picture of the ball has, a few ten kilobytes.
+constexpr std::size_t kMostPictureBytes = std::size_t{16} << 20U;
+
 StoredPicture pictureFrom(const Json& json) {
     StoredPicture picture;
     picture.frame = frameFrom(json.at("frame"));
@@ -104,14 +107,20 @@ StoredPicture pictureFrom(const Json& json) {
     picture.leftPx = json.at("left_px").get<double>();
     picture.topPx = json.at("top_px").get<double>();
     picture.sidePx = json.at("side_px").get<double>();
-    picture.storedSidePx = json.at("stored_side_px").get<int>();
-    picture.turnedDegrees = json.value("turned_deg", 0);
+    picture.storedSidePx = wholeFrom<int>(json.at("stored_side_px"));
+    if (json.contains("turned_deg")) {
+        picture.turnedDegrees = wholeFrom<int>(json.at("turned_deg"));
+    }
     if (json.contains("ball")) {
         const Json& ball = json.at("ball");
         picture.ball = {ball.at("x_px").get<double>(), ball.at("y_px").get<double>(),
                         ball.at("radius_px").get<double>()};
     }
-    picture.bytes.resize(json.at("bytes").get<std::size_t>());
+    const auto bytes = wholeFrom<std::size_t>(json.at("bytes"));
+    if (bytes > kMostPictureBytes) {
+        throw BadJson("a picture is said to have " + std::to_string(bytes) + " bytes");
+    }
+    picture.bytes.resize(bytes);
     return picture;
 }
 

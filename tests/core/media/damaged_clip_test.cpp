@@ -180,6 +180,42 @@ TEST(DamagedClip, OneLostPacketLeavesTheOtherGroupsAlone) {
     }
 }
 
+// A transport stream is made to lose packets of 188 bytes (ISO/IEC 13818-1, 2.4.3.2). Which frames
+// were hit and which depend on them follows from the key frames: 0, 20 and 40.
+TEST(DamagedClip, APacketLostInATransportStreamLeavesTheRestOfIt) {
+    const auto clip = makeClip("whole.ts", source(60) +
+                                               "-c:v libx264 -preset veryfast -g 20 -bf 0 "
+                                               "-crf 18 -sc_threshold 0");
+    const std::string bytes = tests::bytesOf(clip);
+    const Pictures whole = soundPictures(clip);
+    ASSERT_EQ(whole.size(), 60U);
+    std::vector<std::size_t> ofPictures;  // in the middle of one: PID 256, payload_unit_start 0
+    for (std::size_t packet = 0; packet < bytes.size() / 188; ++packet) {
+        if (bytes[packet * 188 + 1] == '\x01' && bytes[packet * 188 + 2] == '\0') {
+            ofPictures.push_back(packet);
+        }
+    }
+    ASSERT_GT(ofPictures.size(), 60U);
+    for (const std::size_t share : {2U, 3U, 5U}) {  // before the last key frame
+        const std::size_t lost = ofPictures.at(ofPictures.size() * share / 10);
+        std::string less = bytes;
+        less.erase(lost * 188, 188);
+        const auto holed = tests::writeFile("lost.ts", less);
+        const auto warnings = media::readClipIndex(holed).value().warnings;
+        EXPECT_TRUE(std::any_of(warnings.begin(), warnings.end(), [](const auto& warning) {
+            return warning.kind == media::ClipWarning::Kind::Damaged ||
+                   warning.kind == media::ClipWarning::Kind::Gap;
+        })) << lost;
+        const Pictures rest = soundPictures(holed);
+        EXPECT_GE(rest.size(), 39U) << lost;
+        EXPECT_LT(rest.size(), 60U) << lost;
+        EXPECT_TRUE(rest.contains(whole.rbegin()->first)) << lost;
+        for (const auto& [ticks, picture] : rest) {
+            EXPECT_TRUE(picture == whole.at(ticks)) << lost << " at " << ticks;
+        }
+    }
+}
+
 // FFV1 has a checksum in every slice (RFC 9043, 4.2.1): no damaged picture can pass for a sound
 // one, so every frame that is given must be the original's. The bits flipped lie in the first of
 // the four slices: the slice's size behind its data is a place where FFmpeg 5.1 itself overlooks

@@ -30,6 +30,16 @@ TEST(PackManifest, ComesBack) {
     EXPECT_EQ(back.value().files[1].size, 7);
 }
 
+TEST(PackManifest, ASizeThatIsNoSizeIsRefused) {
+    for (const std::string size : {"1e300", "-1e300", "0.5", "18446744073709551615", "\"12\""}) {
+        const auto manifest = manifestFrom(
+            R"({"format": "turnmark pack", "version": 1, "project": "p", "files": [{"path": "p", "size": )" +
+            size + R"(, "sha256": ")" + std::string(64, 'a') + "\"}]}");
+        ASSERT_FALSE(manifest) << size;
+        EXPECT_EQ(manifest.error().code, ErrorCode::ForeignFile) << size;
+    }
+}
+
 TEST(PackManifest, OtherTextsAreRefused) {
     EXPECT_EQ(manifestFrom("no json").error().code, ErrorCode::ForeignFile);
     EXPECT_EQ(manifestFrom("[]").error().code, ErrorCode::ForeignFile);

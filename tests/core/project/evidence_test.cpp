@@ -1,5 +1,6 @@
 #include <gtest/gtest.h>
 
+#include "core/project/file/database.h"
 #include "tests/core/project/project_maker.h"
 
 namespace tests::project {
@@ -35,6 +36,29 @@ TEST_F(Evidence, R26_ComesBackAfterClosing) {
     EXPECT_EQ(store->picturesOf(small.shots[0]).value(), twoPictures());
     EXPECT_FALSE(store->picturesOf(small.shots[1]).value());
     EXPECT_EQ(store->faults().value(), std::vector<std::string>{});
+}
+
+/// 20 GB said of a picture that has four bytes.
+TEST_F(Evidence, R26_APictureSaidToBeHugeIsDamageAndTakesNoMemory) {
+    ASSERT_TRUE(store->notePictures(small.shots[0], twoPictures()));
+    store.reset();
+    {
+        namespace p = core::project;
+        const auto database = p::Database::open(file).value();
+        auto row = database->query("SELECT * FROM evidence").value().at(0);
+        row.pop_back();
+        auto& said = std::get<std::string>(row.at(5));
+        const auto at = said.find("\"bytes\":4");
+        ASSERT_NE(at, std::string::npos) << said;
+        said.replace(at, 9, "\"bytes\":20000000000");
+        const p::Row sealed = p::sealed(row);
+        ASSERT_TRUE(database->run("UPDATE evidence SET pictures_json = ?, row_check = ?",
+                                  {sealed.at(5), sealed.back()}));
+    }
+    store = Store::open(file).value();
+    const auto pictures = store->picturesOf(small.shots[0]);
+    ASSERT_FALSE(pictures);
+    EXPECT_EQ(pictures.error().code, ErrorCode::Damaged) << pictures.error().message;
 }
 
 TEST_F(Evidence, SizesSayWhatThereIs) {
