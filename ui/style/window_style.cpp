@@ -363,6 +363,9 @@ int WindowStyle::styleHint(StyleHint hint, const QStyleOption* option, const QWi
     if (hint == SH_Table_GridLineColor && option != nullptr) {
         return static_cast<int>(colour(Token::Line, option->palette).rgb());
     }
+    if (hint == SH_DialogButtonBox_ButtonsHaveIcons) {
+        return 0;  // those of the toolkit are of another hand
+    }
     return QProxyStyle::styleHint(hint, option, widget, more);
 }
 

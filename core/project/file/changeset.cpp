@@ -34,6 +34,88 @@ int refuseConflicts(void* /*context*/, int /*kind*/, sqlite3_changeset_iter* /*a
     return SQLITE_CHANGESET_ABORT;
 }
 
+/// Reads through a changeset as sqlite3session.c describes it ("Changeset Blob Format"): SQLite
+/// 3.40 itself never ends on one whose table name has no end.
+class ChangesetReader {
+public:
+    explicit ChangesetReader(const Blob& bytes) : m_bytes{bytes} {}
+
+    [[nodiscard]] bool isWhole() {
+        while (m_isWhole && m_at < m_bytes.size()) {
+            const auto kind = next();
+            if (kind == 'T') {
+                readTable();
+            } else if (kind == SQLITE_INSERT || kind == SQLITE_DELETE || kind == SQLITE_UPDATE) {
+                skip(1);  // whether it is indirect
+                const std::uint64_t records = kind == SQLITE_UPDATE ? 2 : 1;
+                for (std::uint64_t i = 0; m_isWhole && i < records * m_columns; ++i) {
+                    readValue();
+                }
+            } else {
+                m_isWhole = false;
+            }
+        }
+        return m_isWhole;
+    }
+
+private:
+    unsigned char next() {
+        if (m_at >= m_bytes.size()) {
+            m_isWhole = false;
+            return 0;
+        }
+        return static_cast<unsigned char>(m_bytes[m_at++]);
+    }
+    void skip(std::uint64_t count) {
+        m_isWhole = m_isWhole && count <= m_bytes.size() - m_at;
+        m_at += m_isWhole ? static_cast<std::size_t>(count) : 0;
+    }
+    /// "Variable-length integers" of https://www.sqlite.org/fileformat2.html, of at most five
+    /// bytes.
+    std::uint64_t number() {
+        constexpr int kMostBytes = 5;
+        std::uint64_t value = 0;
+        for (int i = 0; i < kMostBytes; ++i) {
+            const unsigned char byte = next();
+            value = (value << 7U) | (byte & 0x7fU);
+            if ((byte & 0x80U) == 0) {
+                return value;
+            }
+        }
+        m_isWhole = false;
+        return 0;
+    }
+    void readTable() {
+        m_columns = number();
+        m_isWhole = m_isWhole && m_columns > 0;
+        skip(m_columns);  // which of them are the key
+        while (m_isWhole && next() != 0) {
+        }
+    }
+    void readValue() {
+        switch (next()) {
+            case 0:  // not changed
+            case SQLITE_NULL:
+                break;
+            case SQLITE_INTEGER:
+            case SQLITE_FLOAT:
+                skip(sizeof(std::int64_t));
+                break;
+            case SQLITE_TEXT:
+            case SQLITE_BLOB:
+                skip(number());
+                break;
+            default:
+                m_isWhole = false;
+        }
+    }
+
+    const Blob& m_bytes;
+    std::size_t m_at{};
+    std::uint64_t m_columns{};
+    bool m_isWhole{true};
+};
+
 Error damagedStep(const Database& database) {
     return {ErrorCode::Damaged,
             fmt::format("{} is damaged: a step of undo does not fit the project. Nothing was "
@@ -74,6 +156,9 @@ Result<Blob> ChangeRecorder::changeset() {
 Result<Blob> inverted(const Database& database, const Blob& changeset) {
     int size = 0;
     void* bytes = nullptr;
+    if (!ChangesetReader{changeset}.isWhole()) {
+        return damagedStep(database);
+    }
     const int code = sqlite3changeset_invert(static_cast<int>(changeset.size()),
                                              memoryOf(changeset), &size, &bytes);
     if (code != SQLITE_OK) {
@@ -84,6 +169,9 @@ Result<Blob> inverted(const Database& database, const Blob& changeset) {
 }
 
 Result<void> applyChangeset(Database& database, const Blob& changeset) {
+    if (!ChangesetReader{changeset}.isWhole()) {
+        return damagedStep(database);
+    }
     const int code = sqlite3changeset_apply(database.handle(), static_cast<int>(changeset.size()),
                                             memoryOf(changeset), nullptr, refuseConflicts, nullptr);
     if (code == SQLITE_ABORT || code == SQLITE_CORRUPT || code == SQLITE_SCHEMA) {
@@ -97,8 +185,9 @@ Result<void> applyChangeset(Database& database, const Blob& changeset) {
 
 Result<TouchedRows> touchedRows(const Database& database, const Blob& changeset) {
     sqlite3_changeset_iter* at = nullptr;
-    if (sqlite3changeset_start(&at, static_cast<int>(changeset.size()), memoryOf(changeset)) !=
-        SQLITE_OK) {
+    if (!ChangesetReader{changeset}.isWhole() ||
+        sqlite3changeset_start(&at, static_cast<int>(changeset.size()), memoryOf(changeset)) !=
+            SQLITE_OK) {
         return damagedStep(database);
     }
     TouchedRows touched;

@@ -290,7 +290,8 @@ if (any(counted)) {
 # ---------------------------------------------------------------- cells
 
 cells <- table_of("summary")
-counting <- shots$standing == "kept" & !is.na(shots$reading_id) & !is.na(shots$cell_id)
+counting <- shots$standing == "kept" & !is.na(shots$reading_id) & !is.na(shots$cell_id) &
+  (is.na(shots$left_out) | shots$left_out == "")
 by_cell <- split(match(shots$reading_id[counting], given$id), shots$cell_id[counting])
 parts_of_cells <- list()
 cell_results <- lapply(seq_len(nrow(cells)), function(i) {

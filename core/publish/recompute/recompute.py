@@ -595,10 +595,15 @@ class Cell:
             self.split = (math.sqrt(mean(x * x for x in spreads)),) + shot_scatter(rates, spreads)
 
 
+def is_counted(shot):
+    """Kept, and not left out because its flight refutes its clock."""
+    return shot["standing"] == "kept" and shot["reading_id"] and not shot["left_out"]
+
+
 def make_cells():
     of_cell = defaultdict(list)
     for shot in SHOTS:
-        if shot["standing"] == "kept" and shot["reading_id"] and shot["cell_id"]:
+        if is_counted(shot) and shot["cell_id"]:
             of_cell[shot["cell_id"]].append(READINGS[shot["reading_id"]])
     return [Cell(row, of_cell[row["cell_id"]]) for row in table_of("summary")]
 
@@ -1063,8 +1068,7 @@ def check_drift():
     for row in table_of("drift") or []:
         groups = defaultdict(list)
         for shot in SHOTS:
-            if (shot["standing"] == "kept" and shot["reading_id"] and shot["session_id"] == row["session_id"]
-                    and shot["hitter_id"] == row["hitter_id"]):
+            if (is_counted(shot) and shot["session_id"] == row["session_id"] and shot["hitter_id"] == row["hitter_id"]):
                 groups[shot["cell_id"]].append((float(shot["hitter_shot"]), float(shot["rate_rpm"])))
         count = sum(len(points) for points in groups.values())
         compare("drift", "shots", row["shots"], count, 0.0)

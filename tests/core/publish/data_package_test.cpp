@@ -72,7 +72,7 @@ TEST_F(PublishedTables, ShotsSayWhatReadingCost) {
         tests::runProgram({"python3", tests::scriptFile("check_tables.py"), folder.file("out")});
     EXPECT_EQ(read.status, 0) << read.errors;
     const std::string shots = tests::bytesOf(folder.path() / "out" / "shots.csv");
-    EXPECT_NE(shots.find(",8,0,6.25,false,1,1,1,1,1,1,1\r\n"), std::string::npos);
+    EXPECT_NE(shots.find(",8,0,6.25,false,1,1,1,1,1,1,1,\r\n"), std::string::npos);
     const json package = json::parse(tests::bytesOf(folder.path() / "out" / "datapackage.json"));
     const auto& resources = package["resources"];
     const auto resource = std::find_if(resources.begin(), resources.end(),
