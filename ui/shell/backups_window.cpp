@@ -93,8 +93,13 @@ BackupsWindow::BackupsWindow(const std::filesystem::path& project, bridge::JobRu
 }
 
 void BackupsWindow::look() {
+    if (m_isLooking) {
+        m_isOld = true;
+        return;
+    }
     m_hint->setText(tr("Looking into the copies…"));
-    ++m_looks;
+    m_isLooking = true;
+    m_isOld = false;
     refreshButton();
     m_jobs.start<Previews>(
         tr("Looking into the backups"),
@@ -110,8 +115,10 @@ void BackupsWindow::look() {
         },
         this,
         [this](const core::Result<Previews>& previews) {
-            --m_looks;
-            if (previews) {
+            m_isLooking = false;
+            if (m_isOld) {
+                look();
+            } else if (previews) {
                 showPreviews(previews.value());
             }
             refreshButton();
@@ -158,7 +165,7 @@ void BackupsWindow::showPreviews(const Previews& previews) {
 
 void BackupsWindow::refreshButton() {
     const int row = m_table->selectionModel()->hasSelection() ? m_table->currentRow() : -1;
-    m_restore->setEnabled(m_looks == 0 && row >= 0 &&
+    m_restore->setEnabled(!m_isLooking && row >= 0 &&
                           static_cast<std::size_t>(row) < m_previews.size() &&
                           m_previews[static_cast<std::size_t>(row)].trouble.empty());
 }

@@ -35,7 +35,9 @@ private:
     std::filesystem::path m_project;
     bridge::JobRunner& m_jobs;
     Previews m_previews;
-    int m_looks{0};  ///< under way: a copy that is looked into cannot be restored
+    /// A copy that is looked into cannot be restored, nor be looked into a second time meanwhile.
+    bool m_isLooking{false};
+    bool m_isOld{false};  ///< there are other copies since the look began
     QLabel* m_hint;
     QTableWidget* m_table;
     QPushButton* m_restore;

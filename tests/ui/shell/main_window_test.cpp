@@ -356,6 +356,8 @@ TEST_F(MainWindowTest, ABackupIsMadeOnOpeningAndRestoredFromTheMenu) {
     ASSERT_NE(list, nullptr);
     auto* table = list->findChild<QTableWidget*>(QStringLiteral("backups"));
     ASSERT_TRUE(QTest::qWaitFor([&] { return table->rowCount() == 1; }, kWaitMilliseconds));
+    ASSERT_NE(table->item(0, 1), nullptr)
+        << table->item(0, table->columnCount() - 1)->text().toStdString();
     EXPECT_EQ(table->item(0, 1)->text(), QStringLiteral("96"));  // shots of the demo
     EXPECT_EQ(table->item(0, 2)->text(), QStringLiteral("94"));  // of which two are open
     auto* restore = list->findChild<QPushButton*>(QStringLiteral("restore"));
