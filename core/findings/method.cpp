@@ -31,7 +31,7 @@ struct ReadBy {
 ReadBy readBy(const project::Snapshot& snapshot) {
     ReadBy by;
     for (const auto& shot : snapshot.shots) {
-        if (shot.standing != project::ShotStanding::Kept || !shot.counting) {
+        if (!project::isCounted(snapshot, shot)) {
             continue;
         }
         if (const auto* reading = snapshot.readings.find(*shot.counting)) {
@@ -231,8 +231,12 @@ std::vector<std::string> methodSentences(const project::Snapshot& snapshot,
     for (const auto& [habit, count] : by.counts) {
         kept += count;
     }
+    std::vector<std::string> leftOut;
+    for (const auto& clip : findings.summary.leftOut) {
+        leftOut.push_back(report::leftOutSentence(clip));
+    }
     if (kept == 0) {
-        return {"No shot has been kept yet."};
+        return leftOut.empty() ? std::vector<std::string>{"No shot has been kept yet."} : leftOut;
     }
     std::vector<std::string> sentences{readSentence(by)};
     if (auto effort = effortSentence(snapshot, kept); !effort.empty()) {
@@ -264,9 +268,7 @@ std::vector<std::string> methodSentences(const project::Snapshot& snapshot,
                             : fmt::format("Set aside, each with a reason: {}; they stay in the "
                                           "project and are in no number here.",
                                           counted(aside, "shot")));
-    for (const auto& clip : findings.summary.leftOut) {
-        sentences.push_back(report::leftOutSentence(clip));
-    }
+    sentences.insert(sentences.end(), leftOut.begin(), leftOut.end());
     addOverruled(snapshot, sentences);
     sentences.push_back(findings.noticeableStep
                             ? fmt::format("Noticeable step, set by the tester: {} rpm.",

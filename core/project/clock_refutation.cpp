@@ -64,6 +64,13 @@ bool isLeftOut(const Snapshot& snapshot, const Clip& clip) {
     return refutation && refutation->overruled.empty();
 }
 
+bool isCounted(const Snapshot& snapshot, const Shot& shot) {
+    const Clip* clip = snapshot.clips.find(shot.clip);
+    return shot.standing == ShotStanding::Kept && shot.counting &&
+           snapshot.readings.find(*shot.counting) != nullptr &&
+           (clip == nullptr || !isLeftOut(snapshot, *clip));
+}
+
 std::optional<ShotId> refutingShot(const Snapshot& snapshot, const Clip& clip) {
     const auto held = heldNow(snapshot, clip, refutationKey(clip.id));
     ShotId shot;

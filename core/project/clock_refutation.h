@@ -20,6 +20,8 @@ struct ClockRefutation {
                                                           const Clip& clip);
 /// Whether the shots of the clip stay out of the summary.
 [[nodiscard]] bool isLeftOut(const Snapshot& snapshot, const Clip& clip);
+/// Whether the shot is in the numbers of the summary: kept, by a reading, and not left out.
+[[nodiscard]] bool isCounted(const Snapshot& snapshot, const Shot& shot);
 
 /// Names of the settings that hold it, and their values for the clip's clock as it is now.
 [[nodiscard]] std::string refutationKey(ClipId clip);

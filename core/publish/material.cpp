@@ -1,6 +1,7 @@
 #include "core/publish/material.h"
 
 #include "core/base/version.h"
+#include "core/project/clock_refutation.h"
 
 #include <algorithm>
 #include <set>
@@ -8,22 +9,14 @@
 #include <vector>
 
 namespace core::publish {
-namespace {
 
 using project::Snapshot;
-
-bool hasCountingReading(const Snapshot& snapshot, const project::Shot& shot) {
-    return shot.standing == project::ShotStanding::Kept && shot.counting &&
-           snapshot.readings.find(*shot.counting) != nullptr;
-}
-
-}  // namespace
 
 const project::Shot* medianShot(const Snapshot& snapshot, project::ImplementId implement) {
     std::vector<std::pair<double, const project::Shot*>> kept;
     for (const auto& shot : snapshot.shots) {
         const auto* cell = shot.cell ? snapshot.cells.find(*shot.cell) : nullptr;
-        if (cell != nullptr && cell->implement == implement && hasCountingReading(snapshot, shot)) {
+        if (cell != nullptr && cell->implement == implement && isCounted(snapshot, shot)) {
             kept.emplace_back(snapshot.readings.find(*shot.counting)->rate.value.rpm, &shot);
         }
     }
@@ -51,7 +44,7 @@ Result<Material> gather(const project::Store& store, Films films) {
     std::set<project::ClipId> clips;
     if (films == Films::OneAShot) {
         for (const auto& shot : material.snapshot->shots) {
-            if (hasCountingReading(*material.snapshot, shot)) {
+            if (isCounted(*material.snapshot, shot)) {
                 clips.insert(shot.clip);
             }
         }

@@ -9,6 +9,7 @@
 #include "core/findings/advice.h"
 #include "core/findings/findings.h"
 #include "core/project/clip_location.h"
+#include "core/project/clock_refutation.h"
 #include "core/publish/blind.h"
 #include "core/publish/drawing/painter.h"
 #include "core/publish/drawing/svg.h"
@@ -171,7 +172,7 @@ private:
     Result<void> writeFilms() {
         std::vector<const project::Shot*> kept;
         for (const auto* shot : project::shotsInOrder(*m_material.snapshot)) {
-            if (shot->standing == project::ShotStanding::Kept && shot->counting) {
+            if (project::isCounted(*m_material.snapshot, *shot)) {
                 kept.push_back(shot);
             }
         }

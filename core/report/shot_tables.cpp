@@ -2,6 +2,7 @@
 #include <map>
 #include <utility>
 
+#include "core/project/clock_refutation.h"
 #include "core/report/tables.h"
 
 namespace core::report {
@@ -334,8 +335,8 @@ Table readingsTable(const Snapshot& snapshot) {
                 {{"shot_id", "shots"}}};
     for (const auto& reading : snapshot.readings) {
         const auto* shot = snapshot.shots.find(reading.shot);
-        const bool counts = shot != nullptr && shot->standing == project::ShotStanding::Kept &&
-                            shot->counting == reading.id;
+        const bool counts =
+            shot != nullptr && shot->counting == reading.id && isCounted(snapshot, *shot);
         const auto* cell =
             shot != nullptr && shot->cell ? snapshot.cells.find(*shot->cell) : nullptr;
         table.rows.push_back(readingRow(reading, counts, cell));

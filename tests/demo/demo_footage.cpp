@@ -127,8 +127,7 @@ Result<DemoPlan> planDemoFootage() {
     return plan;
 }
 
-Result<DemoManifest> writeDemoFootage(const std::filesystem::path& folder,
-                                      const FilmProgress& progress, std::stop_token stop) {
+Result<DemoManifest> writeDemoFootage(const std::filesystem::path& folder) {
     BOOST_OUTCOME_TRY(plan, planDemoFootage());
     std::error_code trouble;
     std::filesystem::create_directories(folder, trouble);
@@ -139,21 +138,9 @@ Result<DemoManifest> writeDemoFootage(const std::filesystem::path& folder,
     FilmEncoding encoding;
     encoding.constantQuality = 18;
     encoding.tagCaptureRate = true;
-    std::int64_t total = 0;
-    for (const Scene& scene : plan.scenes) {
-        total += scene.timing.instants;
-    }
-    std::int64_t before = 0;
     for (std::size_t i = 0; i < plan.scenes.size(); ++i) {
-        const auto report = [&](std::int64_t done, std::int64_t) {
-            if (progress) {
-                progress(before + done, total);
-            }
-        };
         BOOST_OUTCOME_TRY(
-            film, makeFootage(plan.scenes[i], encoding, folder / plan.manifest.clips[i].fileName,
-                              report, stop));
-        before += plan.scenes[i].timing.instants;
+            film, makeFootage(plan.scenes[i], encoding, folder / plan.manifest.clips[i].fileName));
         plan.manifest.clips[i].shots = std::move(film.shots);
     }
     return std::move(plan.manifest);

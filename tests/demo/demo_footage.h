@@ -1,7 +1,6 @@
 #pragma once
 
 #include <filesystem>
-#include <stop_token>
 #include <string>
 #include <utility>
 #include <vector>
@@ -46,10 +45,7 @@ struct DemoPlan {
 core::Result<DemoPlan> planDemoFootage();
 
 /// Renders and writes all films of the demo with their truths into a folder, which is made if it is
-/// not there; files of the same names are replaced. Progress counts frames of all films.
-/// Errors: Cancelled (finished films stay); Unsupported, WriteFailed.
-core::Result<DemoManifest> writeDemoFootage(const std::filesystem::path& folder,
-                                            const synthesis::FilmProgress& progress = {},
-                                            std::stop_token stop = {});
+/// not there; files of the same names are replaced. Errors: Unsupported, WriteFailed.
+core::Result<DemoManifest> writeDemoFootage(const std::filesystem::path& folder);
 
 }  // namespace tests::demo

@@ -5,8 +5,6 @@
 #include <algorithm>
 #include <set>
 
-#include "tests/support/process.h"
-
 namespace tests::demo {
 namespace {
 
@@ -50,15 +48,6 @@ TEST(DemoFootage, ShotsDoNotOverlap) {
             EXPECT_LT(clip.shots[i - 1].frames.back().frame, clip.shots[i].strikeFrame);
         }
     }
-}
-
-TEST(DemoFootage, AStopIsNoFailureOfTheWriter) {
-    const TemporaryFolder folder;
-    std::stop_source source;
-    source.request_stop();
-    const auto stopped = writeDemoFootage(folder.path() / "demo", {}, source.get_token());
-    ASSERT_FALSE(stopped.has_value());
-    EXPECT_EQ(stopped.error().code, core::ErrorCode::Cancelled);
 }
 
 }  // namespace

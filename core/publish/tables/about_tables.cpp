@@ -99,7 +99,8 @@ report::Table aboutTable(const TableInput& input) {
     addJudgement(rows, input.findings);
     addOrder(rows, input.snapshot);
     using project::ShotStanding;
-    rows.add("shots_kept", countOf(input.snapshot, ShotStanding::Kept), "Shots that count.");
+    rows.add("shots_kept", countOf(input.snapshot, ShotStanding::Kept),
+             "Shots that are kept; they count unless shots.csv says why one is left out.");
     rows.add("shots_open", countOf(input.snapshot, ShotStanding::Open), "Shots not decided.");
     rows.add("shots_set_aside", countOf(input.snapshot, ShotStanding::SetAside),
              "Shots left out; shots.csv has each with its reason.");

@@ -8,6 +8,7 @@
 #include "core/media/frames/frame_decoder.h"
 #include "core/reading/project_reading.h"
 #include "tests/core/intake/clip_project.h"
+#include "tests/core/intake/clip_readings.h"
 
 namespace tests::intake {
 namespace {
@@ -17,18 +18,8 @@ using core::project::ShotId;
 class PlacesOfClips : public ::testing::Test, public ClipProject {
 protected:
     ShotId keepShot() {
-        core::project::Shot shot;
-        shot.clip = clip;
-        shot.lastFrame = {record().frameCount - 1};
-        const auto id = must(store->addShots(std::vector{shot})).front();
-        core::intake::ReadingAhead ahead{*store, {.begun = {}, .ended = [](const auto&) {}}};
-        ahead.queue(id);
-        core::jobs::workOff(ahead, core::jobs::Pool::ofProgram(), 1);
-        const auto snapshot = store->snapshot();
-        const auto request = must(core::reading::requestOf(*snapshot, id));
-        const auto pictures = core::intake::keptReading(*store, id, request);
-        must(store->keepReading(core::reading::makeFitReading(*snapshot, *snapshot->shots.find(id),
-                                                              request, pictures.value())));
+        const auto id = readWholeClip(*store, clip);
+        keepPictures(*store, id);
         return id;
     }
     [[nodiscard]] core::PixelBuffer firstPicture() const {

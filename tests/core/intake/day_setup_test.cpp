@@ -6,6 +6,7 @@
 #include "core/intake/refuted_clock.h"
 #include "core/reading/project_reading.h"
 #include "tests/core/intake/clip_project.h"
+#include "tests/core/intake/clip_readings.h"
 
 /// A filming day with a clip whose tag states 240 frames per second (it plays at 30) and one that
 /// plays at 120 and states nothing (tests/data/footage/README.md).
@@ -42,24 +43,9 @@ protected:
         return (found->playbackRate->fps * found->clock->stretch).toDouble();
     }
     ShotId keepFirstShot(ClipId of) {
-        core::project::Shot shot;
-        shot.clip = of;
-        shot.lastFrame = {store->snapshot()->clips.find(of)->frameCount - 1};
-        const auto id = must(store->addShots(std::vector{shot})).front();
-        read({id});
-        const auto snapshot = store->snapshot();
-        const auto request = must(core::reading::requestOf(*snapshot, id));
-        const auto pictures = core::intake::keptReading(*store, id, request);
-        must(store->keepReading(core::reading::makeFitReading(*snapshot, *snapshot->shots.find(id),
-                                                              request, pictures.value())));
+        const auto id = readWholeClip(*store, of);
+        keepPictures(*store, id);
         return id;
-    }
-    void read(const std::vector<ShotId>& shots) {
-        core::intake::ReadingAhead ahead{*store, {.begun = {}, .ended = [](const auto&) {}}};
-        for (const ShotId shot : shots) {
-            ahead.queue(shot);
-        }
-        core::jobs::workOff(ahead, core::jobs::Pool::ofProgram(), 1);
     }
     core::intake::ReadAgainReport readAgain(const std::vector<ShotId>& shots) {
         core::intake::ReadAgain again{*store, shots};

@@ -11,6 +11,7 @@
 #include "core/intake/reading_ahead.h"
 #include "core/reading/project_reading.h"
 #include "tests/core/intake/clip_project.h"
+#include "tests/core/intake/clip_readings.h"
 #include "tests/support/must.h"
 #include "tests/support/named_widget.h"
 #include "ui/footage/footage_screen.h"
@@ -53,24 +54,6 @@ protected:
         // A button that is pressed by its key shows so for a moment.
         ASSERT_TRUE(
             QTest::qWaitFor([this] { return child<QLineEdit>("day_diameter").isVisible(); }));
-    }
-    /// A shot over the whole clip, read from its pictures.
-    core::project::ShotId readShot() {
-        core::project::Shot shot;
-        shot.clip = clip;
-        shot.lastFrame = {record().frameCount - 1};
-        const auto id = must(store->addShots(std::vector{shot})).front();
-        core::intake::ReadingAhead ahead{*store, {.begun = {}, .ended = [](const auto&) {}}};
-        ahead.queue(id);
-        core::jobs::workOff(ahead, core::jobs::Pool::ofProgram(), 1);
-        return id;
-    }
-    void keep(core::project::ShotId id) {
-        const auto snapshot = store->snapshot();
-        const auto request = must(core::reading::requestOf(*snapshot, id));
-        const auto read = core::intake::keptReading(*store, id, request);
-        must(store->keepReading(core::reading::makeFitReading(*snapshot, *snapshot->shots.find(id),
-                                                              request, read.value())));
     }
 
     bridge::JobRunner jobs{1};
@@ -134,8 +117,8 @@ TEST_F(DaySetUpPanel, NothingHasToBeScrolledFor) {
 }
 
 TEST_F(DaySetUpPanel, KeptShotsAreNamedAndReadAgainWithTheChange) {
-    const auto id = readShot();
-    keep(id);
+    const auto id = tests::intake::readWholeClip(*store, clip);
+    tests::intake::keepPictures(*store, id);
     open();
     openPanel();
     EXPECT_FALSE(child<QLabel>("day_resting").isVisible());
@@ -160,7 +143,7 @@ TEST_F(DaySetUpPanel, TheRateThatTheFlightFitsIsUsedByOneButtonAndOneUndo) {
     known.session.ballDiameterMm = 74.0;
     must(core::intake::setUpDay(*store, known));
     must(core::intake::setReviewersWord(*store, clip, {.rate = {}, .areTagsSetAside = true}));
-    readShot();
+    tests::intake::readWholeClip(*store, clip);
     open();
     auto& use = child<QPushButton>("use_flight");
     ASSERT_TRUE(use.isVisibleTo(screen.get()));
