@@ -1,6 +1,6 @@
 #include "ui/bridge/kept_again.h"
 
-#include "core/base/number.h"
+#include "core/base/words.h"
 
 namespace ui::bridge {
 namespace {
@@ -13,8 +13,9 @@ QString wordsOf(const core::Result<core::intake::ReadAgainReport>& done) {
     if (report.isCancelled) {
         return QStringLiteral("Cancelled: the kept shots have the numbers from before.");
     }
-    QString words = QStringLiteral("%1 read again; the numbers from before stay in the history.")
-                        .arg(QString::fromStdString(core::counted(report.kept, "kept shot")));
+    QString words =
+        QStringLiteral("%1 read again; the numbers from before stay in the history.")
+            .arg(QString::fromStdString(core::counted(report.kept, "kept shot", "kept shots")));
     for (const auto& each : report.refused) {
         words += QStringLiteral("\n%1 keeps its number from before: %2")
                      .arg(QString::fromStdString(each.what), QString::fromStdString(each.reason));

@@ -8,7 +8,7 @@
 #include <QVBoxLayout>
 #include <algorithm>
 
-#include "core/base/number.h"
+#include "core/base/words.h"
 #include "core/doubts/decisions.h"
 #include "core/project/clock_refutation.h"
 #include "core/report/number_format.h"
@@ -206,9 +206,10 @@ void DoubtCard::showRate() {
     m_overrule->setVisible(clip != nullptr && core::project::isLeftOut(*snapshot, *clip));
     if (m_refuted) {
         m_clipsOfTheSameClock = core::intake::clipsOfTheSameClock(*snapshot, shot->clip);
-        m_useRate->setText(tr("Use %1 for %2")
-                               .arg(m_refuted->likelier.fps.toDouble())
-                               .arg(text(core::counted(m_clipsOfTheSameClock.size(), "clip"))));
+        m_useRate->setText(
+            tr("Use %1 for %2")
+                .arg(m_refuted->likelier.fps.toDouble())
+                .arg(text(core::counted(m_clipsOfTheSameClock.size(), "clip", "clips"))));
     }
 }
 
@@ -223,8 +224,9 @@ void DoubtCard::useRate() {
         Q_EMIT said(text(done.error().message));
         return;
     }
-    Q_EMIT said(
-        tr("%1 frames per second for %2.").arg(fps).arg(text(core::counted(clips.size(), "clip"))));
+    Q_EMIT said(tr("%1 frames per second for %2.")
+                    .arg(fps)
+                    .arg(text(core::counted(clips.size(), "clip", "clips"))));
     Q_EMIT readAgainWanted(done.value());
 }
 

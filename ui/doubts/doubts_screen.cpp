@@ -13,7 +13,7 @@
 #include <QVBoxLayout>
 #include <algorithm>
 
-#include "core/base/number.h"
+#include "core/base/words.h"
 #include "ui/bridge/kept_again.h"
 #include "ui/doubts/doubt_card.h"
 #include "ui/doubts/doubt_source.h"
@@ -374,11 +374,11 @@ void DoubtsScreen::sayWhatIsLeft() {
             ? tr("%1 to look at, among %2 kept shots.%3")
                   .arg(m_doubts->unsettled())
                   .arg(m_doubts->keptShots)
-                  .arg(unread == 0
-                           ? QString{}
-                           : tr(" The marks of %1 are not yet compared with the pictures: "
-                                "Read ahead in Reading does that.")
-                                 .arg(QString::fromStdString(core::counted(unread, "kept shot"))))
+                  .arg(unread == 0 ? QString{}
+                                   : tr(" The marks of %1 are not yet compared with the pictures: "
+                                        "Read ahead in Reading does that.")
+                                         .arg(QString::fromStdString(
+                                             core::counted(unread, "kept shot", "kept shots"))))
             : QString{});
 }
 

@@ -13,7 +13,7 @@
 #include <QSettings>
 #include <QUrl>
 
-#include "core/base/number.h"
+#include "core/base/words.h"
 #include "core/publish/credits.h"
 #include "core/publish/last_published.h"
 #include "ui/publish/point_list.h"
@@ -42,7 +42,7 @@ QString keptFolder() {
 }
 
 QString numberWords(std::size_t number, std::string_view one) {
-    return QString::fromStdString(core::counted(number, one));
+    return QString::fromStdString(core::counted(number, one, std::string{one} + 's'));
 }
 
 QString writtenText(const QString& folder, const Published& published) {

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <map>
 
-#include "core/base/number.h"
+#include "core/base/words.h"
 #include "core/publish/last_published.h"
 
 namespace ui::shell {
@@ -14,7 +14,7 @@ using core::project::Snapshot;
 using Need = StepState::Need;
 
 QString count(std::size_t number, std::string_view one) {
-    return QString::fromStdString(core::counted(number, one));
+    return QString::fromStdString(core::counted(number, one, std::string{one} + 's'));
 }
 
 constexpr std::size_t kShotsOfAnInterval = 2;  // of a cell

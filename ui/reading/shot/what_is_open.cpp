@@ -2,7 +2,7 @@
 
 #include <QStringList>
 
-#include "core/base/number.h"
+#include "core/base/words.h"
 #include "ui/reading/tr.h"
 
 namespace ui::reading {
@@ -24,7 +24,8 @@ QString whatIsOpen(const core::project::Snapshot& snapshot) {
     QStringList open;
     const auto add = [&open](std::size_t count, const char* one, const QString& what) {
         if (count > 0) {
-            open << QString::fromStdString(core::counted(count, one)) + QLatin1Char{' '} + what;
+            open << QString::fromStdString(core::counted(count, one, std::string{one} + 's')) +
+                        QLatin1Char{' '} + what;
         }
     };
     add(toRead, "shot", tr("to read"));
