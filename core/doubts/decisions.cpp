@@ -101,15 +101,15 @@ Result<void> doubtCell(project::Store& store, project::CellId cell) {
         return fail(ErrorCode::InvalidInput,
                     said("The cell has no kept shot that could be marked as doubtful."));
     }
-    return store.together(fmt::format(kept.size() == 1 ? "Marked {} as doubtful: {} shot."
-                                                       : "Marked {} as doubtful: {} shots.",
-                                      project::cellName(*snapshot, cell), kept.size()),
-                          [&]() -> Result<void> {
-                              for (const project::ShotId shot : kept) {
-                                  BOOST_OUTCOME_TRY(store.setDoubtful(shot, true));
-                              }
-                              return ok();
-                          });
+    return store.together(
+        fmt::format("Marked {} as doubtful: {} {}.", project::cellName(*snapshot, cell),
+                    kept.size(), kept.size() == 1 ? "shot" : "shots"),
+        [&]() -> Result<void> {
+            for (const project::ShotId shot : kept) {
+                BOOST_OUTCOME_TRY(store.setDoubtful(shot, true));
+            }
+            return ok();
+        });
 }
 
 std::vector<plan::CellToFilm> filmList(const project::Snapshot& snapshot) {
