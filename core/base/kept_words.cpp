@@ -17,6 +17,8 @@ namespace {
 
 /// Kept words have this context in the catalogue.
 constexpr std::string_view kContext{"kept\x04", 5};
+/// Of words that are not made to be kept: what has fewer between its values could be anybody's.
+constexpr std::size_t kFewestLetters = 15;
 
 /// A text with places for values, taken apart.
 struct Parts {
@@ -73,6 +75,7 @@ struct Noun {
 
 struct KeptWords {
     std::vector<Form> forms;
+    std::vector<Form> said;                          ///< of words that are not made to be kept
     std::map<std::string, Noun, std::less<>> nouns;  ///< by the English word for one, and for more
 };
 
@@ -102,18 +105,27 @@ std::optional<Noun> nounIn(std::string_view text) {
                                                               std::string{text.substr(nul + 1)}}};
 }
 
+void take(std::string_view english, std::string_view translated, KeptWords& words) {
+    if (english.starts_with(kContext)) {
+        words.forms.emplace_back(english.substr(kContext.size()), translated);
+    } else if (Form form{english, translated}; form.letters >= kFewestLetters) {
+        words.said.push_back(std::move(form));
+    }
+}
+
 KeptWords keptWordsOf(std::span<const char> file) {
     KeptWords words;
     const auto english = stringsOf(file, 0);
     const auto translated = stringsOf(file, 1);
     for (std::size_t i = 0; i < english.size(); ++i) {
-        if (english[i].starts_with(kContext)) {
-            words.forms.emplace_back(english[i].substr(kContext.size()), translated[i]);
-            continue;
-        }
         const auto from = nounIn(english[i]);
         const auto to = nounIn(translated[i]);
-        if (from && to && english[i].find('{') == std::string_view::npos) {
+        if (!from || !to) {
+            take(english[i], translated[i], words);
+        } else if (english[i].find('{') != std::string_view::npos) {
+            take(from->one, to->one, words);
+            take(from->more, to->more, words);
+        } else {
             words.nouns.insert_or_assign(from->one, *to);
             words.nouns.insert_or_assign(from->more, *to);
         }
@@ -134,6 +146,12 @@ const KeptWords* spokenNow() {
     return found == kByLanguage.end() ? nullptr : &found->second;
 }
 
+/// Where the value ends that begins at a place; of two sentences side by side with the first.
+std::size_t endOfValue(std::string_view text, std::size_t at, std::string_view after) {
+    const std::size_t sentence = after == " " ? text.find(". ", at) : std::string_view::npos;
+    return sentence == std::string_view::npos ? text.find(after, at + 1) : sentence + 1;
+}
+
 /// The values in a text of this form, by their numbers. Absent for a text of another form.
 std::optional<std::vector<std::string_view>> valuesOf(std::string_view text, const Parts& form) {
     const std::string& last = form.between.back();
@@ -150,7 +168,7 @@ std::optional<std::vector<std::string_view>> valuesOf(std::string_view text, con
         const bool ends = isLast && text.ends_with(last) && text.size() >= at + last.size();
         const std::size_t end = ends     ? text.size() - last.size()
                                 : isLast ? std::string_view::npos
-                                         : text.find(form.between[i + 1], at + 1);
+                                         : endOfValue(text, at, form.between[i + 1]);
         if (end == std::string_view::npos || end <= at || form.values[i] >= values.size()) {
             return std::nullopt;
         }
@@ -187,26 +205,37 @@ std::string saidValue(std::string_view value, const KeptWords& words) {
            saidValue(value.substr(next + 2), words);
 }
 
-std::string saidAs(std::string_view kept, bool isSentence, const KeptWords& words) {
-    const Form* best = nullptr;
+struct Match {
+    const Form* form{};
     std::vector<std::string_view> values;
-    for (const Form& form : words.forms) {
+};
+
+Match bestOf(const std::vector<Form>& forms, std::string_view kept, bool isSentence) {
+    Match best;
+    for (const Form& form : forms) {
         if ((isSentence && !form.isSentence) ||
-            (best != nullptr && form.letters <= best->letters)) {
+            (best.form != nullptr && form.letters <= best.form->letters)) {
             continue;
         }
         if (auto found = valuesOf(kept, form.english)) {
-            best = &form;
-            values = std::move(*found);
+            best = {&form, std::move(*found)};
         }
     }
-    if (best == nullptr) {
+    return best;
+}
+
+std::string saidAs(std::string_view kept, bool isSentence, const KeptWords& words) {
+    Match match = bestOf(words.forms, kept, isSentence);
+    if (match.form == nullptr) {
+        match = bestOf(words.said, kept, isSentence);
+    }
+    if (match.form == nullptr) {
         return std::string{kept};
     }
-    const Parts& translated = best->translated;
+    const Parts& translated = match.form->translated;
     std::string text = translated.between.front();
     for (std::size_t i = 0; i < translated.values.size(); ++i) {
-        const std::string_view value = values.at(translated.values[i]);
+        const std::string_view value = match.values.at(translated.values[i]);
         text += translated.isVerbatim[i] ? std::string{value} : saidValue(value, words);
         text += translated.between[i + 1];
     }

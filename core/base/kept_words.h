@@ -30,7 +30,18 @@ std::string countToKeep(Count count, std::string_view one, std::string_view more
     return fmt::format("{} {}", count, count == 1 ? one : more);
 }
 
-/// What toKeep() made, in the language of the person; any other text as it is.
+/// While one is alive, this thread says everything in English: for what others say and what is
+/// kept.
+class KeptSpeech {
+public:
+    KeptSpeech() noexcept;
+    ~KeptSpeech();
+    KeptSpeech(const KeptSpeech&) = delete;
+    KeptSpeech& operator=(const KeptSpeech&) = delete;
+};
+
+/// What toKeep() made, or was said during a KeptSpeech, in the language of the person; any other
+/// text as it is.
 std::string saidKept(std::string_view kept);
 
 }  // namespace core

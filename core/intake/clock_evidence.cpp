@@ -169,9 +169,13 @@ Result<timebase::ClockCheckResult> addClockCheck(project::Store& store, project:
         }
         return ok();
     };
-    BOOST_OUTCOME_TRY(store.together(toKeep("{} Counts for {}.", timebase::describe(check),
-                                            countToKeep(clips.size(), "clip", "clips")),
-                                     addToAll));
+    const std::string sentence = [&check] {
+        const KeptSpeech kept;
+        return timebase::describe(check);
+    }();
+    BOOST_OUTCOME_TRY(store.together(
+        toKeep("{} Counts for {}.", sentence, countToKeep(clips.size(), "clip", "clips")),
+        addToAll));
     return result;
 }
 

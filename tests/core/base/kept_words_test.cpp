@@ -2,6 +2,7 @@
 
 #include <gtest/gtest.h>
 
+#include "core/base/words.h"
 #include "tests/support/in_german.h"
 
 namespace core {
@@ -33,6 +34,25 @@ TEST(KeptWords, AreSaidWithTheirPartsCountsAndNumbers) {
     EXPECT_EQ(saidKept("Undid: Undid: Kept readings for 12 shots of 3 clips."),
               "Rückgängig gemacht: Rückgängig gemacht: Ablesungen behalten für 12 Schläge von 3 "
               "Clips.");
+}
+
+// A sentence of another module is in English while it is said to be kept, and said as well.
+TEST(KeptWords, OthersSpeakEnglishToBeKept) {
+    const InGerman german;
+    const auto sentence = [] {
+        return said("Captured at {:.6g} frames per second, and the set-up of the day says {:.6g}.",
+                    29.97, 240.0);
+    };
+    std::string kept;
+    {
+        const KeptSpeech speech;
+        kept = sentence();
+        EXPECT_EQ(words::language(), "en");
+        EXPECT_EQ(words::decimal("29.97"), "29.97");
+    }
+    EXPECT_EQ(kept, "Captured at 29.97 frames per second, and the set-up of the day says 240.");
+    EXPECT_EQ(words::language(), "de");
+    EXPECT_EQ(saidKept(kept), sentence());
 }
 
 // What somebody wrote is nobody's to translate, also where it reads like words of ours.

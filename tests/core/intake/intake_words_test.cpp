@@ -40,7 +40,7 @@ TEST(IntakeWords, AreSaidInGermanToo) {
     report.alreadyThere = 2;
     report.foundAgain = 1;
     EXPECT_EQ(reportLines(report, {}),
-              (std::vector<std::string>{"1 Clip aufgenommen, 2 schon da, 0 andere Dateien "
+              (std::vector<std::string>{"1 Clip hinzugefügt, 2 schon da, 0 andere Dateien "
                                         "übergangen",
                                         "1 Clip am neuen Ort wiedergefunden"}));
     EXPECT_EQ(phaseWords(TakeInProgress::Phase::FindShots), "Schläge finden");

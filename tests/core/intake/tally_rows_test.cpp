@@ -53,16 +53,16 @@ core::project::SnapshotPtr projectWith(std::vector<core::project::Implement> imp
 
 TEST(TallyRowsTest, FaultsAndHeadersAreSaidInGermanToo) {
     const core::InGerman german;
-    EXPECT_EQ(roleWords(TallyRole::FramesPerTurn), "Bilder pro Umdrehung");
+    EXPECT_EQ(roleWords(TallyRole::FramesPerTurn), "Bilder je Umdrehung");
     EXPECT_EQ(roleName(TallyRole::FramesPerTurn), "frames per turn");
-    EXPECT_EQ(roleNamed("Bilder pro Umdrehung"), TallyRole::FramesPerTurn);
+    EXPECT_EQ(roleNamed("Bilder je Umdrehung"), TallyRole::FramesPerTurn);
     EXPECT_EQ(roleNamed("frames per turn"), TallyRole::FramesPerTurn);
     const auto tally = tallyOf("racket,hitter,frames\ngut,,12\ngut,Anna,400\n");
     ASSERT_EQ(tally.faults.size(), 1U);
     EXPECT_EQ(tally.faults.front().message, "Zeile 2, Spalte B: „Spieler“ fehlt.");
     ASSERT_EQ(tally.improbable.size(), 1U);
     EXPECT_EQ(tally.improbable.front().message,
-              "Zeile 3, Spalte C: 400 Bilder für 1 Umdrehung bei 240 Bildern pro Sekunde sind 36 "
+              "Zeile 3, Spalte C: 400 Bilder für 1 Umdrehung bei 240 Bildern je Sekunde sind 36 "
               "U/min; geschlagene Bälle haben 60 bis 15000 U/min.");
 }
 
