@@ -5,6 +5,7 @@
 #include <boost/math/distributions/students_t.hpp>
 #include <cmath>
 
+#include "core/base/kept_words.h"
 #include "core/base/words.h"
 #include "core/spin/fit/spherical_harmonics.h"
 
@@ -381,6 +382,7 @@ FitOutcome refusal(std::string reason) {
 }
 
 FitOutcome judge(const FitInput& input, const FocalPrior& prior, const ShotAnalysis& analysis) {
+    const KeptSpeech english;  // the outcome is kept with the pictures
     FitOutcome outcome;
     const RankedFit& best = analysis.ranked.front();
     addNumbers(input, prior, analysis, outcome);
