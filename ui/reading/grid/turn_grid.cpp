@@ -5,6 +5,9 @@
 #include <algorithm>
 #include <cmath>
 
+#include "ui/reading/reading_look.h"
+#include "ui/reading/shot/spoken_frame.h"
+
 namespace ui::reading {
 
 using core::timebase::FrameIndex;
@@ -110,6 +113,21 @@ void TurnGrid::showCurrent() {
         scrollTo(*horizontalScrollBar(), wanted.left(), wanted.right(), viewport()->width());
         viewport()->update(placeOf(*cell));
     }
+    sayCurrent(*this);
+}
+
+std::vector<style::SpokenPart> TurnGrid::spokenParts() {
+    std::vector<style::SpokenPart> parts;
+    for (const GridCell& cell : m_layout.cells()) {
+        const FrameIndex frame = cell.frame;
+        parts.push_back(
+            {spokenFrame(m_desk.view(), frame),
+             tr("%1, turn %2")
+                 .arg(spokenTime(m_desk.view(), frame), fixedText(cell.turnsFromReference, 2)),
+             cell.rect.translated(viewport()->pos() - scrollOffset()).toAlignedRect(),
+             frame == m_desk.frame(), [this, frame] { m_desk.goToFrame(frame); }});
+    }
+    return parts;
 }
 
 void TurnGrid::setOtherRatesShown(bool shown) {

@@ -9,13 +9,14 @@
 #include "ui/reading/grid/turn_grid_layout.h"
 #include "ui/reading/grid/turn_sense.h"
 #include "ui/reading/reading_desk.h"
+#include "ui/style/spoken_parts.h"
 
 namespace ui::reading {
 
 /// Every frame of the shot as a small ball picture, row under row, one row one turn at the present
 /// rate. A click goes to a frame, a double click marks it (start, then returns), the chips on the
 /// current picture mark it too, and the handle at the end of the rows changes their length.
-class TurnGrid : public QAbstractScrollArea {
+class TurnGrid : public QAbstractScrollArea, public style::SpokenParts {
     Q_OBJECT
 
 public:
@@ -36,6 +37,7 @@ public:
     /// Clockwise degrees by which a picture is shown turned.
     [[nodiscard]] double shownTurnDegrees(core::timebase::FrameIndex frame) const;
 
+    [[nodiscard]] std::vector<style::SpokenPart> spokenParts() override;
     [[nodiscard]] QSize sizeHint() const override { return {640, 300}; }
     [[nodiscard]] QSize minimumSizeHint() const override { return {260, 120}; }
 
