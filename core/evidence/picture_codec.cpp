@@ -1,7 +1,5 @@
 #include "core/evidence/picture_codec.h"
 
-#include <fmt/format.h>
-
 #include <opencv2/imgcodecs.hpp>
 #include <opencv2/imgproc.hpp>
 
@@ -16,8 +14,8 @@ constexpr int kQuality = 90;
 
 auto notAPicture(const std::string& why) {
     return fail(ErrorCode::Damaged,
-                said("A kept picture of this shot cannot be read ({}). Keep its pictures "
-                     "anew while the film is there: turnmark-cli evidence --gather.",
+                said("A kept picture of this shot cannot be read ({}). Keep its pictures anew "
+                     "while the film is there: turnmark-cli evidence --gather.",
                      why));
 }
 
@@ -38,17 +36,15 @@ Result<std::string> encodePicture(PixelView picture) {
         }
     } catch (const cv::Exception&) {  // said below
     }
-    return fail(ErrorCode::WriteFailed,
-                said("A picture could not be compressed: no memory is left, or "
-                     "OpenCV was built without WebP."));
+    return fail(ErrorCode::WriteFailed, said("A picture could not be compressed: no memory is "
+                                             "left, or OpenCV was built without WebP."));
 }
 
 Result<PixelBuffer> decodePicture(std::string_view codec, std::string_view bytes) {
     if (codec != kPictureCodec) {
-        return fail(ErrorCode::Unsupported,
-                    said("The kept pictures are of the kind {}, which this program does "
-                         "not read.",
-                         codec));
+        return fail(
+            ErrorCode::Unsupported,
+            said("The kept pictures are of the kind {}, which this program does not read.", codec));
     }
     try {
         const std::vector<std::uint8_t> copy{bytes.begin(), bytes.end()};

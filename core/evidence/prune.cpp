@@ -1,7 +1,5 @@
 #include "core/evidence/prune.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <chrono>
 #include <regex>

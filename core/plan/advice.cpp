@@ -62,37 +62,35 @@ std::string scatterOrigin(const Plan& plan, bool isMeasured) {
     if (!isMeasured) {
         return said("standard deviation, assumed");
     }
-    return plan.assumedScatterRpm
-               ? said(
-                     "standard deviation, measured in this project; the {} that you "
-                     "expected are not used",
-                     rpm(*plan.assumedScatterRpm))
-               : said("standard deviation, measured in this project");
+    return plan.assumedScatterRpm ? said(
+                                        "standard deviation, measured in this project; the {} that "
+                                        "you expected are not used",
+                                        rpm(*plan.assumedScatterRpm))
+                                  : said("standard deviation, measured in this project");
 }
 
 void adviseShots(const Plan& plan, const AdviceFacts& facts, Advice& advice) {
     const bool isMeasured = facts.measuredScatterRpm.has_value();
     const auto scatter = isMeasured ? facts.measuredScatterRpm : plan.assumedScatterRpm;
     if (!scatter || !facts.noticeableStepRpm) {
-        say(advice,
-            !facts.noticeableStepRpm
-                ? said("Set the noticeable step (the difference in spin that matters to a "
-                       "player) to see how many shots it takes to find it.")
-                : said("Give the scatter you expect from shot to shot (a standard deviation) "
-                       "to see how many shots it takes."));
+        say(advice, !facts.noticeableStepRpm
+                        ? said("Set the noticeable step (the difference in spin that matters to a "
+                               "player) to see how many shots it takes to find it.")
+                        : said("Give the scatter you expect from shot to shot (a standard "
+                               "deviation) to see how many shots it takes."));
         return;
     }
     stats::StepDesign design{*facts.noticeableStepRpm, *scatter, kAdvisedAlpha, false};
     advice.shotsForOnePair = wholeShots(design);
     if (!advice.shotsForOnePair) {
-        warn(advice, said("A step of {} cannot be found in a scatter of {} with any number "
-                          "of shots that can be filmed.",
+        warn(advice, said("A step of {} cannot be found in a scatter of {} with any number of "
+                          "shots that can be filmed.",
                           rpm(design.step), rpm(*scatter)));
         return;
     }
     say(advice,
-        said("To find a difference of {} between two implements of one hitter with a "
-             "probability of {}, when single shots scatter by {} ({}), film {} per cell.",
+        said("To find a difference of {} between two implements of one hitter with a probability "
+             "of {}, when single shots scatter by {} ({}), film {} per cell.",
              rpm(design.step), percent(kAdvisedPower), rpm(*scatter),
              scatterOrigin(plan, isMeasured), counted(*advice.shotsForOnePair, "shot", "shots")));
     sayPlannedPower(plan, design, advice);
@@ -103,8 +101,8 @@ void adviseShots(const Plan& plan, const AdviceFacts& facts, Advice& advice) {
         advice.shotsForAllPairs = wholeShots(design);
         if (advice.shotsForAllPairs) {
             say(advice,
-                said("{} make {}. To hold the chance of any false "
-                     "difference at {} over all of them, it takes {} per cell.",
+                said("{} make {}. To hold the chance of any false difference at {} over all of "
+                     "them, it takes {} per cell.",
                      counted(count, "implement", "implements"), counted(pairs, "pair", "pairs"),
                      percent(kAdvisedAlpha), counted(*advice.shotsForAllPairs, "shot", "shots")));
         }
@@ -119,15 +117,13 @@ void adviseCounting(double fps, double expectedRpm, Advice& advice) {
     advice.countedAboveRpm = kSecondsPerMinute * fps / fewer;
     if (fewer < more) {
         say(advice,
-            said("Counting whole frames over one turn, {} would come out as {} or {} and "
-                 "nothing in between. Reading over several turns, or from the pictures, is "
-                 "finer.",
+            said("Counting whole frames over one turn, {} would come out as {} or {} and nothing "
+                 "in between. Reading over several turns, or from the pictures, is finer.",
                  rpm(expectedRpm), rpm(*advice.countedBelowRpm), rpm(*advice.countedAboveRpm)));
     } else {
         say(advice,
-            said("A turn takes a whole number of frames: counting them gives {}, and the "
-                 "next values are {} and {}. The ball shows the same few orientations "
-                 "turn after turn.",
+            said("A turn takes a whole number of frames: counting them gives {}, and the next "
+                 "values are {} and {}. The ball shows the same few orientations turn after turn.",
                  rpm(expectedRpm), rpm(kSecondsPerMinute * fps / (more + 1.0)),
                  more > 1.0 ? rpm(kSecondsPerMinute * fps / (more - 1.0)) : said("no more")));
     }
@@ -137,23 +133,23 @@ void adviseFrames(const Plan& plan, double fps, double expectedRpm, Advice& advi
     const int symmetry = symmetryOrder(plan.marking);
     advice.framesPerTurn = kSecondsPerMinute * fps / expectedRpm;
     const double looks = *advice.framesPerTurn / symmetry;
-    const std::string twice =
-        symmetry == 1 ? std::string{}
-                      : " " + said(
-                                  "The marking looks the same after half a turn, so there are "
-                                  "only {:.1f} frames until it looks alike.",
-                                  looks);
+    const std::string twice = symmetry == 1
+                                  ? std::string{}
+                                  : " " + said(
+                                              "The marking looks the same after half a turn, so "
+                                              "there are only {:.1f} frames until it looks alike.",
+                                              looks);
     say(advice, said("At {:g} frames per second a ball at {} turns once in {:.1f} frames.", fps,
                      rpm(expectedRpm), *advice.framesPerTurn) +
                     twice);
     const double wanted = kFewFramesPerTurn * symmetry * expectedRpm / kSecondsPerMinute;
     if (looks < kTooFewFramesPerTurn) {
-        warn(advice, said("That is too few: the rate cannot be told from another one. Film "
-                          "with at least {:.0f} frames per second.",
+        warn(advice, said("That is too few: the rate cannot be told from another one. Film with at "
+                          "least {:.0f} frames per second.",
                           std::ceil(wanted)));
     } else if (looks < kFewFramesPerTurn) {
-        warn(advice, said("That is few: turns are easily miscounted. {:.0f} frames per "
-                          "second or more are safer.",
+        warn(advice, said("That is few: turns are easily miscounted. {:.0f} frames per second or "
+                          "more are safer.",
                           std::ceil(wanted)));
     }
     adviseCounting(fps, expectedRpm, advice);
@@ -164,12 +160,12 @@ void adviseBlur(double exposureSeconds, double expectedRpm, Advice& advice) {
     const auto text = said("While the shutter is open ({:.2g} ms) the mark turns by {:.0f}°.",
                            1000.0 * exposureSeconds, *advice.blurDegrees);
     if (*advice.blurDegrees > kMuchBlurDegrees) {
-        warn(advice, text + " " +
-                         said("Above {:.0f}° it is hard to read: use {:.2g} ms or less, and "
-                              "more light.",
-                              kMuchBlurDegrees,
-                              1000.0 * kMuchBlurDegrees * kSecondsPerMinute /
-                                  (kDegreesPerTurn * expectedRpm)));
+        warn(advice,
+             text + " " +
+                 said("Above {:.0f}° it is hard to read: use {:.2g} ms or less, and more light.",
+                      kMuchBlurDegrees,
+                      1000.0 * kMuchBlurDegrees * kSecondsPerMinute /
+                          (kDegreesPerTurn * expectedRpm)));
     } else {
         say(advice, text);
     }

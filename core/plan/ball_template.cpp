@@ -2,7 +2,6 @@
 
 #include <cairo-pdf.h>
 #include <cairo-svg.h>
-#include <fmt/format.h>
 #include <pango/pangocairo.h>
 
 #include <algorithm>
@@ -151,8 +150,8 @@ double sayHowTo(TemplateSheet& sheet, double diameterMm, int pieces) {
     sheet.text(kSheetEdgeMm + kControlLineMm + 3.0, y - 2.2, "50 mm", 10.0);
     y += 5.0;
     if (pieces > 1) {
-        say(said("The strip comes in {} pieces. Cut them out and tape them end to end, "
-                 "letter on letter.",
+        say(said("The strip comes in {} pieces. Cut them out and tape them end to end, letter on "
+                 "letter.",
                  pieces),
             10.0, 0.0);
     }
@@ -174,10 +173,11 @@ Result<std::string> ballTemplate(double diameterMm, TemplateFile kind) {
         return fail(ErrorCode::NotFinite, said("The diameter of the ball is not a number."));
     }
     if (diameterMm < kLeastBallMm || diameterMm > kLargestBallMm) {
-        return fail(ErrorCode::OutOfRange,
-                    said("There is no template for a ball of {:g} mm. Give a diameter from "
-                         "{:g} to {:g} mm.",
-                         diameterMm, kLeastBallMm, kLargestBallMm));
+        return fail(
+            ErrorCode::OutOfRange,
+            said(
+                "There is no template for a ball of {:g} mm. Give a diameter from {:g} to {:g} mm.",
+                diameterMm, kLeastBallMm, kLargestBallMm));
     }
     const double roundMm = std::numbers::pi * diameterMm;
     const int pieces = roundMm <= kMostPieceMm ? 1 : roundMm <= 2.0 * kMostPieceMm ? 2 : kQuarters;

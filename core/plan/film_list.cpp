@@ -1,7 +1,5 @@
 #include "core/plan/film_list.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 
 #include "core/base/words.h"

@@ -80,10 +80,9 @@ Result<ImplementTable> implementsFromText(std::string_view text) {
         result.implements.push_back(std::move(implement));
     }
     if (result.implements.empty()) {
-        return fail(
-            ErrorCode::InvalidInput,
-            said("The table has a header and no implement below it. The first row names the "
-                 "columns, for example name, condition, mass."));
+        return fail(ErrorCode::InvalidInput,
+                    said("The table has a header and no implement below it. The first row names "
+                         "the columns, for example name, condition, mass."));
     }
     return result;
 }

@@ -123,8 +123,8 @@ void addRemarks(const Plan& plan, Schedule& schedule) {
                        "order. Fewer shots in a row make more passes.",
                        passes, complete)
                 : said("The day has {} through the implements. The balance of places is complete "
-                       "after every {}; what is left over is in random order. Fewer shots in a "
-                       "row make more passes.",
+                       "after every {}; what is left over is in random order. Fewer shots in a row "
+                       "make more passes.",
                        passes, complete));
     }
     if (plan.shotsPerCell % plan.shotsPerVisit != 0 && plan.order != OrderKind::Blocked) {
