@@ -198,7 +198,10 @@ private:
         }
         const std::string cell =
             shot.cell ? project::cellName(snapshot, *shot.cell) : said("no cell");
-        const std::string name = names.nameFor(cell + " " + project::shotName(snapshot, shot));
+        // A file has the same name in every language.
+        const std::string name = names.nameFor(
+            fmt::format("{} shot {} of clip {}", shot.cell ? cell : std::string{"no cell"},
+                        shot.ordinal, project::clipName(snapshot, shot.clip)));
         const FilmWords words{
             cell + " · " + project::shotName(snapshot, shot),
             said("{} rpm (standard uncertainty)",
