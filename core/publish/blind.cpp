@@ -107,7 +107,8 @@ bool isPlainWord(const std::u32string& text, std::size_t at) {
     const bool isPronoun = text[at] == U'I';
     const bool isFollowed = at + 2 < text.size() && text[at + 1] == U' ';
     const auto before = wordBefore(text, at);
-    if ((!isArticle && !isPronoun) || !isFollowed || before == U"hitter" || before == U"spieler") {
+    if ((!isArticle && !isPronoun) || !isFollowed || before == U"hitter" ||
+        before.starts_with(U"spieler")) {
         return false;
     }
     const auto next = wordAt(text, at + 2);
