@@ -15,6 +15,16 @@ template() {
         xgettext --files-from=- --language=C++ --from-code=UTF-8 --no-location --sort-output \
             --keyword --keyword=said:1 --keyword=saidOf:2,3 --keyword=counted:2,3 --keyword=toSay:1 --keyword=saidAgain:1 \
             --output="$1"
+    # What is kept in English (core/base/kept_words.h) has a context of its own, its nouns have none.
+    local keyword
+    for keyword in countToKeep:2,3 toKeep:1; do
+        find core ui app -name '*.cpp' | sort |
+            xgettext --files-from=- --language=C++ --from-code=UTF-8 --no-location --no-wrap --keyword --keyword=$keyword --output="$work/$keyword.pot"
+        sed -i 's/charset=CHARSET/charset=UTF-8/' "$work/$keyword.pot"
+    done
+    sed -i 's/^msgid "[^"]/msgctxt "kept"\n&/' "$work/toKeep:1.pot"
+    msgcat --use-first --no-location "$1" "$work/countToKeep:2,3.pot" "$work/toKeep:1.pot" -o "$work/together.pot"
+    mv "$work/together.pot" "$1"
 }
 
 whole() {

@@ -14,6 +14,7 @@
 #include <vector>
 
 #include "core/base/catalogues.h"
+#include "core/base/kept_words.h"
 
 namespace core::words {
 namespace {
@@ -32,9 +33,12 @@ struct Speech {
     const Catalogue* catalogue = nullptr;  ///< of the locale; none for English
 };
 
+thread_local int keptSpeeches = 0;  // of this thread
+
 Speech& speech() {
-    static Speech speech;
-    return speech;
+    static Speech ofPerson;
+    static Speech english;
+    return keptSpeeches > 0 ? english : ofPerson;
 }
 
 std::locale localeOf(const CarriedCatalogue& carried) {
@@ -160,6 +164,14 @@ std::string filled(std::string_view english, std::string_view translated, fmt::f
 }  // namespace core::words
 
 namespace core {
+
+KeptSpeech::KeptSpeech() noexcept {
+    ++words::keptSpeeches;
+}
+
+KeptSpeech::~KeptSpeech() {
+    --words::keptSpeeches;
+}
 
 std::string saidText(std::string_view english) {
     return std::string{words::inLanguage(english)};
