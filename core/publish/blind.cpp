@@ -214,4 +214,11 @@ project::SnapshotPtr blinded(const Snapshot& snapshot) {
     return made;
 }
 
+Material blinded(const Material& material) {
+    Material words = material;
+    words.origin.title = hitterBlinder(*material.snapshot).in(material.origin.title);
+    words.snapshot = blinded(*material.snapshot);
+    return words;
+}
+
 }  // namespace core::publish

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "core/project/snapshot.h"
+#include "core/publish/material.h"
 
 /// Hitters without their names.
 namespace core::publish {
@@ -44,5 +45,7 @@ private:
 /// and notes of sessions, implements and attributes, paths of clips, remarks, reasons, readers.
 /// Numbers and ids stay. Everything made from it is blind.
 [[nodiscard]] project::SnapshotPtr blinded(const project::Snapshot& snapshot);
+/// The same of everything that words are made from, the title of the publication too.
+[[nodiscard]] Material blinded(const Material& material);
 
 }  // namespace core::publish

@@ -257,11 +257,7 @@ Result<Published> publish(const Material& material, const std::filesystem::path&
         output,
         OutputFolder::open(folder, {options.foreign, project::filesInUse(material.projectFile,
                                                                          *material.snapshot)}));
-    Material words = material;
-    if (options.blindHitters) {
-        words.origin.title = hitterBlinder(*material.snapshot).in(material.origin.title);
-        words.snapshot = blinded(*material.snapshot);
-    }
+    Material words = options.blindHitters ? blinded(material) : material;
     return Publisher{std::move(words), material, std::move(output), options, stop, progress}.run();
 }
 
