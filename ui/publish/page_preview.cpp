@@ -5,7 +5,7 @@
 #include <QVBoxLayout>
 #include <algorithm>
 
-#include "core/base/number.h"
+#include "core/base/words.h"
 #include "ui/style/plain_label.h"
 #include "ui/style/text_font.h"
 #include "ui/style/tokens.h"
