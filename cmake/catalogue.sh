@@ -13,7 +13,8 @@ trap 'rm -rf "$work"' EXIT
 template() {
     find core ui app \( -name '*.cpp' -o -name '*.h' \) | grep -v '^core/base/words.h$' | sort |
         xgettext --files-from=- --language=C++ --from-code=UTF-8 --no-location --sort-output \
-            --keyword --keyword=said:1 --keyword=saidOf:2,3 --keyword=counted:2,3 --keyword=toSay:1 --output="$1"
+            --keyword --keyword=said:1 --keyword=saidOf:2,3 --keyword=counted:2,3 --keyword=toSay:1 --keyword=saidAgain:1 \
+            --output="$1"
     # What is kept in English (core/base/kept_words.h) has a context of its own, its nouns have none.
     local keyword
     for keyword in countToKeep:2,3 toKeep:1; do
@@ -38,7 +39,7 @@ case "${1:-}" in
 --check | --missing)
     template "$work/all.pot"
     whole "$2" "$work/catalogue.po"
-    msgfmt --check-header --check-domain -o /dev/null "$work/catalogue.po"
+    msgfmt --check-domain -o /dev/null "$work/catalogue.po"
     if [ "$1" = --missing ]; then
         msgmerge --quiet --no-fuzzy-matching --no-location "$work/catalogue.po" "$work/all.pot" |
             msgattrib --untranslated --no-obsolete --no-location

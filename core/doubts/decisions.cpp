@@ -30,7 +30,7 @@ Result<void> keepAsIs(project::Store& store, const Doubts& doubts, const Doubted
     if (item.shot) {
         const project::Shot* shot = snapshot->shots.find(*item.shot);
         if (shot == nullptr) {
-            return fail(ErrorCode::NotFound, "The shot is gone.");
+            return fail(ErrorCode::NotFound, said("The shot is gone."));
         }
         return store.together(toKeep("Looked at {} again and kept it as it is.",
                                      project::shotNameToKeep(*snapshot, *shot)),
@@ -53,14 +53,14 @@ Result<void> overruleFlight(project::Store& store, project::ClipId id, const std
     const auto snapshot = store.snapshot();
     const auto* clip = snapshot->clips.find(id);
     if (clip == nullptr) {
-        return fail(ErrorCode::NotFound, "The clip is no longer in the project.");
+        return fail(ErrorCode::NotFound, said("The clip is no longer in the project."));
     }
     const auto refutation = project::refutationOf(*snapshot, *clip);
     if (!refutation || why.find_first_not_of(" \t\n") == std::string::npos) {
         return fail(ErrorCode::InvalidInput,
-                    refutation ? "Give a reason: it is published with the findings."
-                               : fmt::format("Nothing speaks against the capture rate of {}.",
-                                             clipName(*snapshot, id)));
+                    refutation ? said("Give a reason: it is published with the findings.")
+                               : said("Nothing speaks against the capture rate of {}.",
+                                      clipName(*snapshot, id)));
     }
     return store.together(
         toKeep("Kept the capture rate of {:s} although the flight speaks against it: {:s}.",
@@ -100,7 +100,7 @@ Result<void> doubtCell(project::Store& store, project::CellId cell) {
     }
     if (kept.empty()) {
         return fail(ErrorCode::InvalidInput,
-                    "The cell has no kept shot that could be marked as doubtful.");
+                    said("The cell has no kept shot that could be marked as doubtful."));
     }
     return store.together(toKeep("Marked {:s} as doubtful: {}.", project::cellName(*snapshot, cell),
                                  countToKeep(kept.size(), "shot", "shots")),
