@@ -88,7 +88,7 @@ std::string durationText(double seconds) {
 
 /// "1 key or click", "2.5 keys or clicks".
 std::string pressesText(double count) {
-    return count == 1.0 ? "1 key or click" : report::roundTrip(count) + " keys or clicks";
+    return count == 1.0 ? "1 key or click" : report::shortest(count) + " keys or clicks";
 }
 
 /// What reading the kept shots cost; empty where that is known of none. It is known of a shot when
@@ -272,7 +272,7 @@ std::vector<std::string> methodSentences(const project::Snapshot& snapshot,
     addOverruled(snapshot, sentences);
     sentences.push_back(findings.noticeableStep
                             ? fmt::format("Noticeable step, set by the tester: {} rpm.",
-                                          report::roundTrip(findings.noticeableStep->rpm))
+                                          report::shortest(findings.noticeableStep->rpm))
                             : "No noticeable step is set.");
     if (!findings.bands.isEmpty()) {
         sentences.push_back(bandsSentence(findings.bands));

@@ -187,7 +187,7 @@ double drawStepRuler(RankedChart& chart, double top) {
     }
     const double step = chart.findings.noticeableStep->rpm;
     const double width = chart.axis.at(chart.axis.low() + step) - chart.box.left;
-    const std::string words = "noticeable step: " + report::roundTrip(step) + " rpm";
+    const std::string words = "noticeable step: " + report::shortest(step) + " rpm";
     if (width > chart.box.right - chart.box.left) {
         chart.drawn.emplace_back(Text{{chart.box.left, top + 12.0},
                                       words + ", more than is shown here",

@@ -77,7 +77,7 @@ std::string pairsLine(const Findings& findings) {
                     findings::words::joined(parts));
     if (findings.noticeableStep) {
         line += fmt::format(" The noticeable step is {} rpm, set by the tester.",
-                            report::roundTrip(findings.noticeableStep->rpm));
+                            report::shortest(findings.noticeableStep->rpm));
     }
     return line;
 }

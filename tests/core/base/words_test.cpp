@@ -4,17 +4,10 @@
 
 #include <cstdlib>
 
+#include "tests/support/in_german.h"
+
 namespace core {
 namespace {
-
-/// German while one is alive.
-class InGerman {
-public:
-    InGerman() { words::speak("de_AT.UTF-8"); }
-    ~InGerman() { words::speak("en"); }
-    InGerman(const InGerman&) = delete;
-    InGerman& operator=(const InGerman&) = delete;
-};
 
 TEST(Words, ACountAgreesWithItsNoun) {
     EXPECT_EQ(counted(0, "shot", "shots"), "0 shots");

@@ -72,7 +72,7 @@ void drawRuler(QPainter& painter, const RankedPlot& plot, const QRectF& cell,
                const QPalette& palette, const QFontMetricsF& metrics) {
     const QRectF ruler = rulerIn(plot, cell, metrics.height());
     QString words = QStringLiteral("noticeable step %1 rpm")
-                        .arg(QString::fromStdString(core::report::roundTrip(plot.stepRpm)));
+                        .arg(QString::fromStdString(core::report::shortest(plot.stepRpm)));
     painter.setPen(palette.color(QPalette::Highlight));
     if (ruler.isEmpty()) {
         words += QStringLiteral(": more than is shown");
