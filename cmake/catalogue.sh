@@ -12,8 +12,9 @@ trap 'rm -rf "$work"' EXIT
 
 template() {
     find core ui app \( -name '*.cpp' -o -name '*.h' \) | grep -v '^core/base/words.h$' | sort |
-        xgettext --files-from=- --language=C++ --from-code=UTF-8 --no-location --sort-output --omit-header \
-            --keyword --keyword=said:1 --keyword=saidOf:2,3 --keyword=counted:2,3 --keyword=toSay:1 --output="$1"
+        xgettext --files-from=- --language=C++ --from-code=UTF-8 --no-location --sort-output \
+            --keyword --keyword=said:1 --keyword=saidOf:2,3 --keyword=counted:2,3 --keyword=toSay:1 --keyword=saidAgain:1 \
+            --output="$1"
 }
 
 whole() {

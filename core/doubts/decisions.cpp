@@ -29,7 +29,7 @@ Result<void> keepAsIs(project::Store& store, const Doubts& doubts, const Doubted
     if (item.shot) {
         const project::Shot* shot = snapshot->shots.find(*item.shot);
         if (shot == nullptr) {
-            return fail(ErrorCode::NotFound, "The shot is gone.");
+            return fail(ErrorCode::NotFound, said("The shot is gone."));
         }
         return store.together(fmt::format("Looked at {} again and kept it as it is.",
                                           project::shotName(*snapshot, *shot)),
@@ -52,14 +52,14 @@ Result<void> overruleFlight(project::Store& store, project::ClipId id, const std
     const auto snapshot = store.snapshot();
     const auto* clip = snapshot->clips.find(id);
     if (clip == nullptr) {
-        return fail(ErrorCode::NotFound, "The clip is no longer in the project.");
+        return fail(ErrorCode::NotFound, said("The clip is no longer in the project."));
     }
     const auto refutation = project::refutationOf(*snapshot, *clip);
     if (!refutation || why.find_first_not_of(" \t\n") == std::string::npos) {
         return fail(ErrorCode::InvalidInput,
-                    refutation ? "Give a reason: it is published with the findings."
-                               : fmt::format("Nothing speaks against the capture rate of {}.",
-                                             clipName(*snapshot, id)));
+                    refutation ? said("Give a reason: it is published with the findings.")
+                               : said("Nothing speaks against the capture rate of {}.",
+                                      clipName(*snapshot, id)));
     }
     return store.together(
         fmt::format("Kept the capture rate of {} although the flight speaks against it: {}.",
@@ -99,11 +99,11 @@ Result<void> doubtCell(project::Store& store, project::CellId cell) {
     }
     if (kept.empty()) {
         return fail(ErrorCode::InvalidInput,
-                    "The cell has no kept shot that could be marked as doubtful.");
+                    said("The cell has no kept shot that could be marked as doubtful."));
     }
     return store.together(
-        fmt::format("Marked {} as doubtful: {}.", project::cellName(*snapshot, cell),
-                    counted(kept.size(), "shot", "shots")),
+        fmt::format("Marked {} as doubtful: {} {}.", project::cellName(*snapshot, cell),
+                    kept.size(), kept.size() == 1 ? "shot" : "shots"),
         [&]() -> Result<void> {
             for (const project::ShotId shot : kept) {
                 BOOST_OUTCOME_TRY(store.setDoubtful(shot, true));

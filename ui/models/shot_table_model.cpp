@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "core/base/words.h"
 #include "core/report/number_format.h"
 #include "ui/models/clip_words.h"
 #include "ui/models/plain_tip.h"
@@ -197,7 +198,7 @@ QVariant ShotTableModel::headerData(int section, Qt::Orientation orientation, in
         const auto number =
             core::findings::numbersOf({}).at(static_cast<std::size_t>(section - kFlight));
         const auto words = [](std::string_view text) {
-            return QString::fromUtf8(text.data(), static_cast<qsizetype>(text.size()));
+            return QString::fromStdString(core::saidText(text));
         };
         return number.unit.empty()
                    ? words(number.title)

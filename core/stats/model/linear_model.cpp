@@ -5,6 +5,7 @@
 #include <string>
 
 #include "core/base/expects.h"
+#include "core/base/words.h"
 #include "core/stats/model/least_squares.h"
 #include "core/stats/sample/checks.h"
 #include "core/stats/sample/moments.h"
@@ -13,20 +14,18 @@ namespace core::stats {
 namespace {
 
 Result<void> checkModel(const DesignMatrix& design, std::span<const double> response) {
-    BOOST_OUTCOME_TRY(checkValues(response, "Linear model", 1));
+    BOOST_OUTCOME_TRY(checkValues(response, toSay("Linear model"), 1));
     if (response.size() != design.rows() || design.rows() <= design.columns()) {
         return fail(ErrorCode::InvalidInput,
-                    "Linear model: " + std::to_string(response.size()) + " values, " +
-                        std::to_string(design.rows()) + " rows and " +
-                        std::to_string(design.columns()) +
-                        " coefficients. There must be one row for each value and more values than "
-                        "coefficients.");
+                    said("Linear model: {} values, {} rows and {} coefficients. There must be one "
+                         "row for each value and more values than coefficients.",
+                         response.size(), design.rows(), design.columns()));
     }
     for (std::size_t row = 0; row < design.rows(); ++row) {
         for (std::size_t column = 0; column < design.columns(); ++column) {
             if (!std::isfinite(design.at(row, column))) {
-                return fail(ErrorCode::NotFinite, "Linear model: row " + std::to_string(row + 1) +
-                                                      " of the design is not finite.");
+                return fail(ErrorCode::NotFinite,
+                            said("Linear model: row {} of the design is not finite.", row + 1));
             }
         }
     }
