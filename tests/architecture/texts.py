@@ -2,11 +2,15 @@
 
     python3 texts.py ROOT                 writes every text with its place, folder by folder
     python3 texts.py ROOT --check         fails on a text that breaks a rule (RULES below)
-    python3 texts.py ROOT --labels GUIDE  fails on a **label** in the Markdown files of GUIDE that no text of the program bears
+    python3 texts.py ROOT --labels GUIDE  fails on a **label** in the Markdown files of GUIDE that no text of the program bears; in
+                                          those of a language (GUIDE/de), that no translation in resources/words bears
 """
 import re
 import sys
+import xml.etree.ElementTree as ElementTree
 from pathlib import Path
+
+from catalogue import entries
 
 FOLDERS = ("ui", "core", "app")
 # Texts of others' languages (SQL, style sheets), of footage made for tests, and of messages for developers.
@@ -114,13 +118,27 @@ def bare(label):
     return re.sub(r"&(?!&)", "", label).replace("…", "").rstrip(". :").strip().lower()
 
 
+def translations(words, language):
+    """What the window says in a language (Qt's .ts) and what core says (.po)."""
+    window = words / f"turnmark_{language}.ts"
+    if window.exists():
+        for translation in ElementTree.parse(window).iter("translation"):
+            yield from [form.text or "" for form in translation] or [translation.text or ""]
+    for catalogue in (words / language).glob("*.po"):
+        for entry in entries(catalogue):
+            yield from (text for field, text in entry.items() if field.startswith("msgstr"))
+
+
 def unknown_labels(root, guide):
-    known = {bare(text) for _, _, text in all_texts(root)}
-    for page in sorted(guide.glob("*.md")):
-        for number, line in enumerate(page.read_text(encoding="utf-8").splitlines(), 1):
-            for label in re.findall(r"\*\*([^*]+)\*\*", line):
-                if bare(label) not in known:
-                    yield f'{page.name}:{number}: no text of the program is "{label}"'
+    known = {guide: {bare(text) for _, _, text in all_texts(root)}}
+    for folder in sorted(each.parent for each in guide.glob("*/*.md")):
+        known[folder] = {bare(text) for text in translations(root / "resources" / "words", folder.name)}
+    for folder, texts in known.items():
+        for page in sorted(folder.glob("*.md")):
+            for number, line in enumerate(page.read_text(encoding="utf-8").splitlines(), 1):
+                for label in re.findall(r"\*\*([^*]+)\*\*", line):
+                    if bare(label) not in texts:
+                        yield f'{page.relative_to(guide)}:{number}: no text of the program is "{label}"'
 
 
 def main():
