@@ -7,6 +7,7 @@
 #include <QToolButton>
 #include <QVBoxLayout>
 
+#include "core/base/kept_words.h"
 #include "core/base/words.h"
 #include "core/findings/settings.h"
 #include "ui/reading/card/budget_table.h"
