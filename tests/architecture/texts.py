@@ -1,6 +1,6 @@
 """All texts of the product that a person can meet, collected from the sources, and what words they must not hold.
 
-    python3 texts.py ROOT                 writes every text with its place, folder by folder
+    python3 texts.py ROOT [LANGUAGE]      writes every text with its place, folder by folder, and below it what is said in LANGUAGE
     python3 texts.py ROOT --check         fails on a text that breaks a rule (RULES below)
     python3 texts.py ROOT --labels GUIDE  fails on a **label** in the Markdown files of GUIDE that no text of the program bears; in
                                           those of a language (GUIDE/de), that no translation in resources/words bears
@@ -119,20 +119,24 @@ def bare(label):
 
 
 def translations(words, language):
-    """What the window says in a language (Qt's .ts) and what core says (.po)."""
+    """(English, translation) of what the window says (Qt's .ts) and of what core says (.po)."""
     window = words / f"turnmark_{language}.ts"
     if window.exists():
-        for translation in ElementTree.parse(window).iter("translation"):
-            yield from [form.text or "" for form in translation] or [translation.text or ""]
+        for message in ElementTree.parse(window).iter("message"):
+            translation = message.find("translation")
+            for text in [form.text for form in translation] or [translation.text]:
+                yield message.find("source").text or "", text or ""
     for catalogue in (words / language).glob("*.po"):
         for entry in entries(catalogue):
-            yield from (text for field, text in entry.items() if field.startswith("msgstr"))
+            for field, text in entry.items():
+                if field.startswith("msgstr"):
+                    yield entry["msgid" if field in ("msgstr", "msgstr[0]") else "msgid_plural"], text
 
 
 def unknown_labels(root, guide):
     known = {guide: {bare(text) for _, _, text in all_texts(root)}}
     for folder in sorted(each.parent for each in guide.glob("*/*.md")):
-        known[folder] = {bare(text) for text in translations(root / "resources" / "words", folder.name)}
+        known[folder] = {bare(text) for _, text in translations(root / "resources" / "words", folder.name)}
     for folder, texts in known.items():
         for page in sorted(folder.glob("*.md")):
             for number, line in enumerate(page.read_text(encoding="utf-8").splitlines(), 1):
@@ -148,12 +152,15 @@ def main():
     elif "--labels" in sys.argv:
         found = list(unknown_labels(root, Path(sys.argv[sys.argv.index("--labels") + 1])))
     else:
+        said = dict(translations(root / "resources" / "words", sys.argv[2])) if len(sys.argv) > 2 else {}
         last = None
         for name, line, text in all_texts(root):
             if name != last:
                 print(f"\n{name}")
             last = name
             print(f"{line:5} " + text.replace("\n", "⏎"))
+            if said.get(text):
+                print("      " + said[text].replace("\n", "⏎"))
         return 0
     print("\n".join(found) or "no fault")
     return 1 if found else 0
