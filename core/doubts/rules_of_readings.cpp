@@ -184,7 +184,8 @@ private:
         add(Reason::ReadingsDiffer, most.inSigmas() > kGraveSigmas ? Grade::Grave : Grade::Question,
             most.inSigmas() / kGraveSigmas,
             farthest->reader.empty()
-                ? said("This shot was also read as {} by nobody named; {} counts. The intervals do "
+                ? said("This shot was also read as {} by a reader who is not named; {} counts. The "
+                       "intervals do "
                        "not meet.",
                        rpm(farthest->rate.value.rpm), rpm(m_reading.rate.value.rpm))
                 : said("This shot was also read as {} by {}; {} counts. The intervals do not meet.",

@@ -63,16 +63,15 @@ timebase::CaptureRate nearestUsual(double fps) {
 Result<FlightFacts> flightOf(const BallTrack& track, Measured<Metres> ballDiameter) {
     if (!(ballDiameter.value.metres > 0.0) || !(ballDiameter.sigma.metres >= 0.0)) {
         return fail(ErrorCode::OutOfRange,
-                    said("The ball's diameter must be more than nothing, not {} m.",
+                    said("The ball's diameter must be greater than zero, not {} m.",
                          ballDiameter.value.metres));
     }
     if (track.measuredCount() < kFewestMeasured) {
-        return fail(
-            ErrorCode::Untrustworthy,
-            saidOf(track.measuredCount(),
-                   "Of the flight, {} frame is measured; speed and fall need at least {}.",
-                   "Of the flight, {} frames are measured; speed and fall need at least {}.",
-                   track.measuredCount(), kFewestMeasured));
+        return fail(ErrorCode::Untrustworthy,
+                    saidOf(track.measuredCount(),
+                           "{} frame of the flight is measured; speed and fall need at least {}.",
+                           "{} frames of the flight are measured; speed and fall need at least {}.",
+                           track.measuredCount(), kFewestMeasured));
     }
     const double radius = 0.5 * ballDiameter.value.metres;
     const double relativeSize = ballDiameter.sigma.metres / ballDiameter.value.metres;

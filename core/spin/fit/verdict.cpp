@@ -367,8 +367,8 @@ void saySense(const FitInput& input, const ShotAnalysis& analysis, FitOutcome& o
     }
     if (sense <= -kClearSense) {
         outcome.warnings.push_back(
-            said("The pictures show the opposite of {}, as which the stroke is stated. Look "
-                 "whether the stroke is right.",
+            said("The pictures show the opposite of {}, the stated stroke. Check whether the "
+                 "stroke is right.",
                  saidText(stated->word)));
     }
 }
