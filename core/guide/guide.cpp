@@ -64,6 +64,15 @@ const EmbeddedText* spoken(const std::vector<EmbeddedText>& texts, std::string_v
     return found;
 }
 
+std::string_view named(const std::vector<EmbeddedText>& texts, std::string_view name,
+                       std::string_view ending) {
+    if (!name.ends_with(ending)) {
+        return {};
+    }
+    const auto* found = spoken(texts, name.substr(0, name.size() - ending.size()));
+    return found != nullptr ? found->text : std::string_view{};
+}
+
 Page pageOf(const EmbeddedText& english) {
     const EmbeddedText* shown = spoken(embeddedPages(), english.name);
     Page page{std::string{shown->name}, {}, std::string{shown->text}, sectionIdsOf(english.text)};
@@ -107,12 +116,11 @@ const Page* findPage(std::string_view name) {
 }
 
 std::string_view drawing(std::string_view name) {
-    constexpr std::string_view kEnding = ".svg";
-    if (!name.ends_with(kEnding)) {
-        return {};
-    }
-    const auto* found = spoken(embeddedDrawings(), name.substr(0, name.size() - kEnding.size()));
-    return found != nullptr ? found->text : std::string_view{};
+    return named(embeddedDrawings(), name, ".svg");
+}
+
+std::string_view picture(std::string_view name) {
+    return named(embeddedPictures(), name, ".png");
 }
 
 }  // namespace core::guide
