@@ -6,6 +6,7 @@
 #include <map>
 #include <string_view>
 
+#include "core/base/kept_words.h"
 #include "core/base/words.h"
 #include "core/project/clock_refutation.h"
 
@@ -29,15 +30,15 @@ Result<void> keepAsIs(project::Store& store, const Doubts& doubts, const Doubted
     if (item.shot) {
         const project::Shot* shot = snapshot->shots.find(*item.shot);
         if (shot == nullptr) {
-            return fail(ErrorCode::NotFound, said("The shot is gone."));
+            return fail(ErrorCode::NotFound, said("The shot is no longer in the project."));
         }
-        return store.together(fmt::format("Looked at {} again and kept it as it is.",
-                                          project::shotName(*snapshot, *shot)),
+        return store.together(toKeep("Looked at {} again and kept it as it is.",
+                                     project::shotNameToKeep(*snapshot, *shot)),
                               [&] { return keepOne(item); });
     }
     return store.together(
-        fmt::format("Looked at {} again and kept it as it is.",
-                    project::cellName(*snapshot, item.cell.value_or(project::CellId{}))),
+        toKeep("Looked at {} again and kept it as it is.",
+               project::cellName(*snapshot, item.cell.value_or(project::CellId{}))),
         [&]() -> Result<void> {
             for (const Doubted& other : doubts.items) {
                 if (other.shot && other.cell == item.cell) {
@@ -62,8 +63,8 @@ Result<void> overruleFlight(project::Store& store, project::ClipId id, const std
                                       clipName(*snapshot, id)));
     }
     return store.together(
-        fmt::format("Kept the capture rate of {} although the flight speaks against it: {}.",
-                    clipName(*snapshot, id), why),
+        toKeep("Kept the capture rate of {:s} although the flight speaks against it: {:s}.",
+               clipName(*snapshot, id), why),
         [&] {
             return store.setSetting(project::overruledKey(id),
                                     project::overruledValue(*snapshot, *clip, why));
@@ -101,15 +102,14 @@ Result<void> doubtCell(project::Store& store, project::CellId cell) {
         return fail(ErrorCode::InvalidInput,
                     said("The cell has no kept shot that could be marked as doubtful."));
     }
-    return store.together(
-        fmt::format("Marked {} as doubtful: {} {}.", project::cellName(*snapshot, cell),
-                    kept.size(), kept.size() == 1 ? "shot" : "shots"),
-        [&]() -> Result<void> {
-            for (const project::ShotId shot : kept) {
-                BOOST_OUTCOME_TRY(store.setDoubtful(shot, true));
-            }
-            return ok();
-        });
+    return store.together(toKeep("Marked {:s} as doubtful: {}.", project::cellName(*snapshot, cell),
+                                 countToKeep(kept.size(), "shot", "shots")),
+                          [&]() -> Result<void> {
+                              for (const project::ShotId shot : kept) {
+                                  BOOST_OUTCOME_TRY(store.setDoubtful(shot, true));
+                              }
+                              return ok();
+                          });
 }
 
 std::vector<plan::CellToFilm> filmList(const project::Snapshot& snapshot) {

@@ -3,7 +3,6 @@
 #include <map>
 #include <mutex>
 
-#include "core/base/expects.h"
 #include "core/base/words.h"
 #include "core/guide/embedded.h"
 #include "core/plan/cautions.h"
@@ -74,9 +73,12 @@ std::string_view named(const std::vector<EmbeddedText>& texts, std::string_view 
 }
 
 Page pageOf(const EmbeddedText& english) {
+    const auto ids = sectionIdsOf(english.text);
     const EmbeddedText* shown = spoken(embeddedPages(), english.name);
-    Page page{std::string{shown->name}, {}, std::string{shown->text}, sectionIdsOf(english.text)};
-    CORE_EXPECTS(page.sectionIds.size() == sectionIdsOf(shown->text).size());
+    if (sectionIdsOf(shown->text).size() != ids.size()) {  // a translation that is behind
+        shown = &english;
+    }
+    Page page{std::string{shown->name}, {}, std::string{shown->text}, ids};
     constexpr std::size_t kHeadingMark = 2;  // "# "
     page.title = page.markdown.substr(kHeadingMark, page.markdown.find('\n') - kHeadingMark);
     replaceAll(page.markdown, kCautionsPlace, cautionsQuoted());

@@ -7,7 +7,7 @@
 /// The guide for testers: pages in Markdown (CommonMark, with tables), one source for the window
 /// and for the pages that a browser shows. All of it is given in the language that is spoken now
 /// (core::words::language()); a page, drawing or picture that this language lacks is the English
-/// one.
+/// one, and so is a page whose translation has not as many sections: it is behind.
 namespace core::guide {
 
 struct Page {

@@ -1,5 +1,7 @@
 #include "core/project/clip_clock.h"
 
+#include "core/base/words.h"
+
 namespace core::project {
 
 Result<timebase::ClipClock> clipClock(const ClockSetting& setting, const ClipFrames& frames) {
@@ -14,8 +16,8 @@ Result<timebase::ClipClock> clipClock(const ClockSetting& setting, const ClipFra
     }
     if (!setting.counted) {
         return fail(ErrorCode::InvalidInput,
-                    "A counted clock needs the capture rate. Say at which rate the clip was "
-                    "captured.");
+                    said("A counted clock needs the capture rate. Say at which rate the clip was "
+                         "captured."));
     }
     return timebase::ClipClock::counted(static_cast<std::int64_t>(frames.stamps.ticks.size()),
                                         *setting.counted, setting.relativeSigma);

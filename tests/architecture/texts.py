@@ -1,6 +1,6 @@
 """All texts of the product that a person can meet, collected from the sources, and what words they must not hold.
 
-    python3 texts.py ROOT                 writes every text with its place, folder by folder
+    python3 texts.py ROOT [LANGUAGE]      writes every text with its place, folder by folder, and below it what is said in LANGUAGE
     python3 texts.py ROOT --check         fails on a text that breaks a rule (RULES below)
     python3 texts.py ROOT --labels GUIDE  fails on a **label** in the Markdown files of GUIDE that no text of the program bears; in
                                           those of a language (GUIDE/de), that no translation in resources/words bears
@@ -94,16 +94,22 @@ RULES = (
     ("a name of ours in a sentence", re.compile(r"(?<![\w/.=\"-])[a-z][a-z0-9]*(?:_[a-z0-9]+)+(?![\w/.=(-])")),
     ("a phrase that is not ours any more", re.compile("|".join(RETIRED), re.IGNORECASE)))
 DATABASE = re.compile(r"^ ?(?:SELECT|INSERT|UPDATE|DELETE|CREATE|DROP|ALTER|PRAGMA|WHERE)\b")
+# What is said of one and of more: core::words chooses between the two.
+STRING = r'"(?:[^"\\\n]|\\.)*"'
+SAID_OF = re.compile(rf'\bsaidOf(\((?:[^()"]|{STRING}|\((?:[^()"]|{STRING}|\([^()]*\))*\))*\))')
 TABLE_OR_LIST = re.compile(r"^[\w,\n]+$")  # heads of columns
 
 
 def faults(root):
+    of_more = {text for _, source in sources(root) for call in SAID_OF.findall(source) for _, text in texts_of(call)}
     for name, line, text in all_texts(root):
         if DATABASE.match(text) or TABLE_OR_LIST.match(text):
             continue
         for wrong, rule in RULES:
             found = rule.search(text)
             # Descriptions of columns name the words that stand in them.
+            if rule is RULES[1][1] and text in of_more:
+                continue
             if found and not (rule is RULES[2][1] and name.startswith("core/publish/tables/")):
                 yield f'{name}:{line}: {wrong}: "{found.group()}" in "{text}"'
 
@@ -113,20 +119,24 @@ def bare(label):
 
 
 def translations(words, language):
-    """What the window says in a language (Qt's .ts) and what core says (.po)."""
+    """(English, translation) of what the window says (Qt's .ts) and of what core says (.po)."""
     window = words / f"turnmark_{language}.ts"
     if window.exists():
-        for translation in ElementTree.parse(window).iter("translation"):
-            yield from [form.text or "" for form in translation] or [translation.text or ""]
+        for message in ElementTree.parse(window).iter("message"):
+            translation = message.find("translation")
+            for text in [form.text for form in translation] or [translation.text]:
+                yield message.find("source").text or "", text or ""
     for catalogue in (words / language).glob("*.po"):
         for entry in entries(catalogue):
-            yield from (text for field, text in entry.items() if field.startswith("msgstr"))
+            for field, text in entry.items():
+                if field.startswith("msgstr"):
+                    yield entry["msgid" if field in ("msgstr", "msgstr[0]") else "msgid_plural"], text
 
 
 def unknown_labels(root, guide):
     known = {guide: {bare(text) for _, _, text in all_texts(root)}}
     for folder in sorted(each.parent for each in guide.glob("*/*.md")):
-        known[folder] = {bare(text) for text in translations(root / "resources" / "words", folder.name)}
+        known[folder] = {bare(text) for _, text in translations(root / "resources" / "words", folder.name)}
     for folder, texts in known.items():
         for page in sorted(folder.glob("*.md")):
             for number, line in enumerate(page.read_text(encoding="utf-8").splitlines(), 1):
@@ -142,12 +152,15 @@ def main():
     elif "--labels" in sys.argv:
         found = list(unknown_labels(root, Path(sys.argv[sys.argv.index("--labels") + 1])))
     else:
+        said = dict(translations(root / "resources" / "words", sys.argv[2])) if len(sys.argv) > 2 else {}
         last = None
         for name, line, text in all_texts(root):
             if name != last:
                 print(f"\n{name}")
             last = name
             print(f"{line:5} " + text.replace("\n", "⏎"))
+            if said.get(text):
+                print("      " + said[text].replace("\n", "⏎"))
         return 0
     print("\n".join(found) or "no fault")
     return 1 if found else 0

@@ -2,6 +2,7 @@
 
 #include <QDate>
 
+#include "core/base/words.h"
 #include "core/intake/session_for.h"
 
 namespace ui::footage {
@@ -39,7 +40,7 @@ void IntakeRunner::begin() {
     m_isCancelled = false;
     m_dropped = 0;
     m_looking = m_jobs.start<FilmFiles>(
-        QLatin1String{core::intake::kTakeInTitle},
+        QString::fromStdString(core::saidText(core::intake::kTakeInTitle)),
         [sources = m_current->sources](JobContext& context) -> core::Result<FilmFiles> {
             context.report(0.0, QStringLiteral("looking through the folders"));
             auto files = core::intake::filmFilesOf(sources, context.stopToken());

@@ -1,5 +1,6 @@
 #include <QDate>
 
+#include "core/base/words.h"
 #include "ui/plan/plan_screen.h"
 #include "ui/plan/tally_dialog.h"
 #include "ui/style/ask.h"

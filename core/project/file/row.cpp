@@ -4,6 +4,7 @@
 #include <boost/crc.hpp>
 
 #include "core/base/expects.h"
+#include "core/base/words.h"
 
 namespace core::project {
 namespace {
@@ -64,7 +65,7 @@ Result<Row> unsealed(Row row) {
     const Value check = std::move(row.back());
     row.pop_back();
     if (check != Value{rowCheck(row)}) {
-        return fail(ErrorCode::Damaged, "the row's check number does not fit its content");
+        return fail(ErrorCode::Damaged, said("the row's check number does not fit its content"));
     }
     return row;
 }
