@@ -16,5 +16,7 @@ struct EmbeddedText {
 [[nodiscard]] const std::vector<EmbeddedText>& embeddedPages();
 /// SVG; the English ones first.
 [[nodiscard]] const std::vector<EmbeddedText>& embeddedDrawings();
+/// PNG; the English ones first.
+[[nodiscard]] const std::vector<EmbeddedText>& embeddedPictures();
 
 }  // namespace core::guide

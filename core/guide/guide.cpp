@@ -3,7 +3,6 @@
 #include <map>
 #include <mutex>
 
-#include "core/base/expects.h"
 #include "core/base/words.h"
 #include "core/guide/embedded.h"
 #include "core/plan/cautions.h"
@@ -64,10 +63,22 @@ const EmbeddedText* spoken(const std::vector<EmbeddedText>& texts, std::string_v
     return found;
 }
 
+std::string_view named(const std::vector<EmbeddedText>& texts, std::string_view name,
+                       std::string_view ending) {
+    if (!name.ends_with(ending)) {
+        return {};
+    }
+    const auto* found = spoken(texts, name.substr(0, name.size() - ending.size()));
+    return found != nullptr ? found->text : std::string_view{};
+}
+
 Page pageOf(const EmbeddedText& english) {
+    const auto ids = sectionIdsOf(english.text);
     const EmbeddedText* shown = spoken(embeddedPages(), english.name);
-    Page page{std::string{shown->name}, {}, std::string{shown->text}, sectionIdsOf(english.text)};
-    CORE_EXPECTS(page.sectionIds.size() == sectionIdsOf(shown->text).size());
+    if (sectionIdsOf(shown->text).size() != ids.size()) {  // a translation that is behind
+        shown = &english;
+    }
+    Page page{std::string{shown->name}, {}, std::string{shown->text}, ids};
     constexpr std::size_t kHeadingMark = 2;  // "# "
     page.title = page.markdown.substr(kHeadingMark, page.markdown.find('\n') - kHeadingMark);
     replaceAll(page.markdown, kCautionsPlace, cautionsQuoted());
@@ -107,12 +118,11 @@ const Page* findPage(std::string_view name) {
 }
 
 std::string_view drawing(std::string_view name) {
-    constexpr std::string_view kEnding = ".svg";
-    if (!name.ends_with(kEnding)) {
-        return {};
-    }
-    const auto* found = spoken(embeddedDrawings(), name.substr(0, name.size() - kEnding.size()));
-    return found != nullptr ? found->text : std::string_view{};
+    return named(embeddedDrawings(), name, ".svg");
+}
+
+std::string_view picture(std::string_view name) {
+    return named(embeddedPictures(), name, ".png");
 }
 
 }  // namespace core::guide

@@ -6,7 +6,8 @@
 
 /// The guide for testers: pages in Markdown (CommonMark, with tables), one source for the window
 /// and for the pages that a browser shows. All of it is given in the language that is spoken now
-/// (core::words::language()); a page or drawing that this language lacks is the English one.
+/// (core::words::language()); a page, drawing or picture that this language lacks is the English
+/// one, and so is a page whose translation has not as many sections: it is behind.
 namespace core::guide {
 
 struct Page {
@@ -27,6 +28,9 @@ struct Page {
 /// SVG of a drawing, by the name that pages use: "drawings/markings.svg". Lines and words in
 /// `currentColor`. Empty when there is none.
 [[nodiscard]] std::string_view drawing(std::string_view name);
+/// PNG of a picture of the window, by the name that pages use: "pictures/findings.png". Empty when
+/// there is none.
+[[nodiscard]] std::string_view picture(std::string_view name);
 
 /// Where the words of a search stand.
 struct Hit {

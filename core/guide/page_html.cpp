@@ -4,6 +4,7 @@
 #include <md4c-html.h>
 
 #include "core/publish/drawing/utf8.h"
+#include "core/publish/page/page.h"
 
 namespace core::guide {
 namespace {
@@ -30,6 +31,18 @@ std::string remade(const std::string& text, std::string_view open, std::string_v
     return out + text.substr(from);
 }
 
+/// What a page holds of it by itself: the drawing, or the bytes of the picture.
+std::string shownWithin(const std::string& name, const std::string& words) {
+    const std::string_view png = picture(name);
+    if (!png.empty()) {
+        return fmt::format("<img alt=\"{}\" src=\"data:image/png;base64,{}\">\n", words,
+                           publish::base64(png));
+    }
+    std::string svg{drawing(name)};
+    svg.insert(svg.find("<svg") + 4, fmt::format(R"( role="img" aria-label="{}")", words));
+    return svg;
+}
+
 /// inside: `drawings/markings.svg" alt="Four balls…`.
 std::string drawingHtml(const std::string& inside, HtmlFor viewer) {
     constexpr std::string_view kAlt = "\" alt=\"";
@@ -39,12 +52,10 @@ std::string drawingHtml(const std::string& inside, HtmlFor viewer) {
     if (viewer == HtmlFor::Window) {
         return fmt::format("<p><img src=\"{}\" alt=\"{}\"></p>\n<p>{}.</p>", name, words, words);
     }
-    std::string svg{drawing(name)};
-    svg.insert(svg.find("<svg") + 4, fmt::format(R"( role="img" aria-label="{}")", words));
     return fmt::format(
         "<figure class=\"drawing\">\n<div class=\"scroll wide\" tabindex=\"0\" role=\"region\" "
         "aria-label=\"{0}\">\n{1}</div>\n<figcaption>{0}.</figcaption>\n</figure>",
-        words, svg);
+        words, shownWithin(name, words));
 }
 
 }  // namespace

@@ -8,8 +8,8 @@ namespace core::guide {
 
 /// Who shows the HTML.
 enum class HtmlFor {
-    Browser,  ///< drawings stand within, tables scroll on their own
-    Window,   ///< drawings as `img` by their name, for a viewer that knows little of styles;
+    Browser,  ///< drawings and pictures stand within, tables scroll on their own
+    Window,   ///< both as `img` by their name, for a viewer that knows little of styles;
               ///< cautions as a table of one cell
 };
 

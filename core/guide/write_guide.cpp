@@ -25,6 +25,7 @@ nav,.to-contents,.turn-page{font-size:.95rem}
 padding-top:.6rem;border-top:1px solid var(--grid)}
 .caution p,.caution ul{margin:.3rem 0}
 .drawing .scroll svg{width:100%;min-width:30rem;max-width:45rem}
+.drawing .scroll img{display:block;width:100%;min-width:40rem;border-radius:.3rem}
 code{font-family:"DejaVu Sans Mono",monospace;font-size:.92em}
 pre{overflow-x:auto;padding:.6rem .8rem;border:1px solid var(--grid);border-radius:.3rem}
 @media(min-width:64rem){body{max-width:64rem;display:grid;grid-template-columns:15rem minmax(0,1fr);
@@ -55,7 +56,7 @@ std::string headOf(std::string_view title) {
         "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n"
         "<meta name=\"color-scheme\" content=\"light dark\">\n"
         "<meta name=\"generator\" content=\"{}\">\n"
-        "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; "
+        "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; img-src data:; "
         "style-src 'unsafe-inline'; base-uri 'none'; form-action 'none'\">\n"
         "<title>{}</title>\n<style>\n{}{}</style>\n</head>\n<body>\n",
         words::language(), publish::escaped(programName()), publish::escaped(std::string{title}),

@@ -95,6 +95,20 @@ void layTables(QTextDocument& document, const QPalette& palette) {
     }
 }
 
+/// As it is, smaller where the column is narrower.
+QSizeF sizeWithin(double room, const QSizeF& natural) {
+    return natural * std::min(1.0, std::max(room, 100.0) / natural.width());
+}
+
+QImage scaledTo(double room, double pixelRatio, std::string_view png) {
+    const QImage whole =
+        QImage::fromData(QByteArrayView{png.data(), static_cast<qsizetype>(png.size())});
+    QImage image = whole.scaled((sizeWithin(room, whole.size()) * pixelRatio).toSize(),
+                                Qt::KeepAspectRatio, Qt::SmoothTransformation);
+    image.setDevicePixelRatio(pixelRatio);
+    return image;
+}
+
 }  // namespace
 
 GuideViewer::GuideViewer(QWidget* parent) : QTextBrowser{parent} {
@@ -141,7 +155,13 @@ QVariant GuideViewer::loadResource(int type, const QUrl& name) {
     if (type != QTextDocument::ImageResource) {
         return {};
     }
-    const auto svg = core::guide::drawing(name.toString().toStdString());
+    const std::string file = name.toString().toStdString();
+    const double room = lineWrapColumnOrWidth() - 2.0 * style::kGroupsPx;
+    const auto png = core::guide::picture(file);
+    if (!png.empty()) {
+        return scaledTo(room, devicePixelRatioF(), png);
+    }
+    const auto svg = core::guide::drawing(file);
     QByteArray bytes{svg.data(), static_cast<qsizetype>(svg.size())};
     bytes.replace("currentColor", palette().text().color().name().toLatin1());
     bytes.replace("Open Sans, DejaVu Sans, sans-serif", font().family().toUtf8());
@@ -149,9 +169,7 @@ QVariant GuideViewer::loadResource(int type, const QUrl& name) {
     if (!renderer.isValid()) {
         return {};
     }
-    const QSizeF natural = renderer.defaultSize();
-    const double room = lineWrapColumnOrWidth() - 2.0 * style::kGroupsPx;
-    const QSizeF size = natural * std::min(1.0, std::max(room, 100.0) / natural.width());
+    const QSizeF size = sizeWithin(room, renderer.defaultSize());
     QImage image{(size * devicePixelRatioF()).toSize(), QImage::Format_ARGB32_Premultiplied};
     image.setDevicePixelRatio(devicePixelRatioF());
     image.fill(Qt::transparent);

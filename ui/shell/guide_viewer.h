@@ -18,7 +18,8 @@ public:
     void showSection(const QString& heading);
 
 protected:
-    /// Drawings come from core::guide, lines and words in the colour of text.
+    /// Drawings and pictures come from core::guide, a drawing's lines and words in the colour of
+    /// text.
     QVariant loadResource(int type, const QUrl& name) override;
     void resizeEvent(QResizeEvent* event) override;
     void changeEvent(QEvent* event) override;

@@ -6,6 +6,7 @@
 #include <regex>
 #include <sstream>
 
+#include "core/doubts/doubt.h"
 #include "core/guide/page_html.h"
 #include "core/guide/write_guide.h"
 #include "core/plan/cautions.h"
@@ -50,6 +51,8 @@ TEST(Guide, LinksAndDrawingsLeadSomewhere) {
             const std::string to = (*at)[1];
             if (to.ends_with(".svg")) {
                 EXPECT_FALSE(guide::drawing(to).empty()) << page.name << ": " << to;
+            } else if (to.ends_with(".png")) {
+                EXPECT_EQ(guide::picture(to).substr(1, 3), "PNG") << page.name << ": " << to;
             } else {
                 ASSERT_TRUE(to.ends_with(".md")) << page.name << ": " << to;
                 EXPECT_NE(guide::findPage(to.substr(0, to.size() - 3)), nullptr)
@@ -57,6 +60,20 @@ TEST(Guide, LinksAndDrawingsLeadSomewhere) {
             }
         }
     }
+}
+
+void expectEveryDoubtExplained() {
+    const auto& explained = guide::findPage("doubts")->markdown;
+    for (int i = 0; i < core::doubts::kReasonCount; ++i) {
+        const auto words = core::doubts::reasonWords(static_cast<core::doubts::Reason>(i));
+        EXPECT_NE(explained.find(fmt::format("\n| {} | ", words)), std::string::npos) << words;
+    }
+}
+
+TEST(Guide, EveryDoubtIsExplained) {
+    expectEveryDoubtExplained();
+    const core::InGerman german;
+    expectEveryDoubtExplained();
 }
 
 TEST(Guide, HtmlForABrowserHoldsItsDrawingsAndLinksToPages) {
@@ -70,6 +87,13 @@ TEST(Guide, HtmlForABrowserHoldsItsDrawingsAndLinksToPages) {
     const auto shot = guide::bodyHtml(*guide::findPage("first-shot"), HtmlFor::Browser);
     EXPECT_NE(shot.find("<a href=\"how-to-film.html\">"), std::string::npos) << shot;
     EXPECT_EQ(shot.find(".md\""), std::string::npos);
+}
+
+// The signature of PNG (ISO/IEC 15948, 5.2) in base 64 (RFC 4648).
+TEST(Guide, APictureOfTheWindowIsWithinThePage) {
+    const auto html = guide::bodyHtml(*guide::findPage("results"), HtmlFor::Browser);
+    EXPECT_NE(html.find("src=\"data:image/png;base64,iVBORw0KGgo"), std::string::npos);
+    EXPECT_EQ(html.find("pictures/"), std::string::npos);
 }
 
 TEST(Guide, HtmlForTheWindowNamesItsDrawings) {
@@ -97,7 +121,7 @@ TEST(Guide, PagesAreWrittenAndWrittenAgain) {
         const auto html = tests::bytesOf(folder.path() / (page.name + ".html"));
         EXPECT_NE(html.find("name=\"viewport\""), std::string::npos) << page.name;
         EXPECT_NE(html.find("aria-current=\"page\">" + page.title), std::string::npos);
-        for (const char* outside : {"http://", "https://", "<script", "<img"}) {
+        for (const char* outside : {"http://", "https://", "<script", "src=\"h", "src=\"p"}) {
             const auto at = html.find(outside);
             EXPECT_TRUE(at == std::string::npos ||
                         html.substr(at).starts_with("http://www.w3.org/2000/svg"))

@@ -96,6 +96,22 @@ TEST_F(GuideWindowTest, DrawingsAreShownInTheColourOfText) {
     EXPECT_GT(picture.width(), 300);
 }
 
+TEST_F(GuideWindowTest, APictureOfTheWindowIsAsWideAsTheColumn) {
+    window.showPage(QStringLiteral("results"));
+    for (const int width : {640, 1000}) {
+        window.resize(width, 700);
+        QCoreApplication::processEvents();
+        const auto picture = viewer()
+                                 .document()
+                                 ->resource(QTextDocument::ImageResource,
+                                            QUrl{QStringLiteral("pictures/findings.png")})
+                                 .value<QImage>();
+        ASSERT_FALSE(picture.isNull());
+        EXPECT_GT(picture.width(), 200) << width;
+        EXPECT_LT(picture.width() / picture.devicePixelRatio(), viewer().viewport()->width());
+    }
+}
+
 TEST(GuideOfTheProgram, F1OpensThePageThatFitsTheScreen) {
     QStandardPaths::setTestModeEnabled(true);
     QCoreApplication::setOrganizationName(QStringLiteral("turnmark-tests"));
