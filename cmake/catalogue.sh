@@ -15,7 +15,7 @@ template() {
     find core ui \( -name '*.cpp' -o -name '*.h' \) | grep -v '^core/base/\(kept_\)\?words.h$' | sort >"$work/sources"
     # The same word alone and as the noun of a count has one entry.
     xgettext --files-from="$work/sources" --language=C++ --from-code=UTF-8 --no-location --sort-output --output="$1" --keyword \
-        --keyword=said:1 --keyword=saidOf:2,3 --keyword=counted:2,3 --keyword=countToKeep:2,3 --keyword=toSay:1 --keyword=saidAgain:1 \
+        --keyword=said:1 --keyword=saidOf:2,3 --keyword=counted:2,3 --keyword=countToKeep:2,3 --keyword=toSay:1 \
         2> >(grep -v "with plural\|without plural\|Here is\|Workaround" >&2)
     # What is kept in English (core/base/kept_words.h) has a context of its own.
     xgettext --files-from="$work/sources" --language=C++ --from-code=UTF-8 --no-location --no-wrap --output="$work/kept.pot" \

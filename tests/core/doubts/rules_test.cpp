@@ -4,6 +4,7 @@
 
 #include "core/doubts/rules_of_groups.h"
 #include "tests/core/doubts/doubts_project.h"
+#include "tests/support/in_german.h"
 
 namespace tests::doubts {
 namespace {
@@ -115,6 +116,20 @@ TEST_F(DoubtRules, AClockThatGravityRefutesComesFirst) {
     ASSERT_EQ(found.items.size(), 1U);
     EXPECT_EQ(found.items[0].doubts[0].reason, Reason::ClockRefuted);
     EXPECT_FALSE(found.items[0].has(Reason::MethodsDiffer));  // the same trouble, not another one
+}
+
+TEST_F(DoubtRules, WhatIsKeptOfAFlightIsSaidInGerman) {
+    const core::InGerman german;
+    const auto shot = addShot(0, 50);
+    keepMarks(shot, 10, 20, 1);
+    PictureOpinion refuted = says(2880.0, 5.0);
+    refuted.clockRefuted = "The flight fits a capture rate of 120, not 239.76.";
+    const auto doubt = doubtOf(doubts({{shot, refuted}}), shot, Reason::ClockRefuted);
+    EXPECT_EQ(doubt.sentence.find("Der Flug passt zu einer Aufnahmerate von 120, nicht 239,76. "
+                                  "Jede Drehzahl dieses Clips ist um denselben Faktor falsch"),
+              0U)
+        << doubt.sentence;
+    EXPECT_EQ(reasonWords(Reason::ClockRefuted), "Flug passt nicht zur Aufnahmerate");
 }
 
 TEST_F(DoubtRules, AClockThatChangedSinceIsNamed) {

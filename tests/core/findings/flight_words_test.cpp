@@ -1,4 +1,5 @@
 #include "core/findings/flight_words.h"
+#include "tests/support/in_german.h"
 
 #include <gtest/gtest.h>
 
@@ -27,6 +28,17 @@ TEST(FlightWords, ASenseHasAWordAndNoSign) {
     EXPECT_EQ(lines[3].text, "278 ± 20 rpm");
     EXPECT_EQ(lines[5].text, "-6.60 ± 0.70°");
     EXPECT_EQ(linesOf(flightWith(22.43, 2413.0, 278.0))[2].title, "Topspin");
+}
+
+TEST(FlightWords, GermanHasItsWordsAndItsDecimalSign) {
+    const InGerman german;
+    const auto lines = linesOf(flightWith(22.43, -2413.0, -278.0));
+    EXPECT_EQ(lines[0].text, "22,43 ± 0,30 m/s");
+    EXPECT_EQ(lines[2].text, "2413 ± 12 U/min");
+    EXPECT_EQ(lines[3].title, "Seitdrall, links");
+    const std::vector flights{flightWith(20.0, -2400.0, 100.0), flightWith(22.0, -2600.0, 120.0)};
+    const std::string words = summaryOf(flights);
+    EXPECT_EQ(words.find("Aus 2 Schlägen: Ballgeschwindigkeit 21,0 m/s (sd 1,4), "), 0U) << words;
 }
 
 // Of 20 and 22 the mean is 21 and the standard deviation the square root of 2; of 2400 and

@@ -1,8 +1,10 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include "core/findings/advice.h"
 #include "core/findings/words.h"
 #include "tests/core/findings/made_project.h"
+#include "tests/support/in_german.h"
 
 namespace {
 
@@ -49,6 +51,30 @@ TEST(FindingWords, PairThatDiffersNamesTheHigherFirst) {
     EXPECT_THAT(pair.sentence, HasSubstr("X gives 100.0 rpm more than Y (95 %: 77.3 to 122.7 rpm"));
     EXPECT_THAT(pair.sentence, HasSubstr("at least the noticeable step of 70 rpm"));
     EXPECT_EQ(pair.outlook, "X and Y are told apart already.");
+}
+
+TEST(FindingWords, GermanHasItsOrderAndItsDecimalSign) {
+    const core::InGerman german;
+    EXPECT_EQ(words::p(0.0314), "p = 0,031");
+    EXPECT_EQ(words::joined({"A", "B", "C"}), "A, B und C");
+    auto project = twoImplements(100.0);
+    const auto unset = project.findings();
+    EXPECT_THAT(unset.together().sentence, HasSubstr("Legen Sie den merklichen Unterschied fest"));
+    project.set("noticeable_step_rpm", "70");
+    auto found = project.findings();
+    const auto& pair = found.together().pairs.front();
+    EXPECT_THAT(pair.sentence,
+                HasSubstr("X gibt 100,0 U/min mehr als Y (95 %: 77,3 bis 122,7 U/min"));
+    EXPECT_THAT(pair.sentence,
+                HasSubstr("Das ist mindestens der merkliche Unterschied von 70 U/min."));
+    EXPECT_EQ(pair.outlook, "X und Y sind schon unterschieden.");
+}
+
+TEST(FindingWords, GermanAdviceIsTakenAwayToo) {
+    const core::InGerman german;
+    auto found = twoImplements(100.0).findings();
+    dropAdvice(found);
+    EXPECT_EQ(found.together().sentence, "X gibt mehr Drall als Y.");
 }
 
 TEST(FindingWords, PairNotToldApartSaysWhatMoreFilmingWouldSettle) {

@@ -5,6 +5,7 @@
 
 #include "core/spin/reading_by_marks.h"
 #include "tests/core/spin/clocks.h"
+#include "tests/support/in_german.h"
 
 namespace core::spin {
 namespace {
@@ -35,6 +36,16 @@ TEST(ReadingRefusals, ContradictoryReturnsAreNamed) {
     EXPECT_TRUE(says(error, "frame 10")) << error.message;  // T at most 5.25 frames
     EXPECT_TRUE(says(error, "frame 20")) << error.message;  // T at least 6.5
     EXPECT_FALSE(says(error, "frame 5 ")) << error.message;
+}
+
+TEST(ReadingRefusals, GermanNamesThemToo) {
+    const InGerman german;
+    const auto error = refusal(fromFrameZero(
+        {ReturnMark::nearest({5}, 1), ReturnMark::nearest({10}, 2), ReturnMark::nearest({20}, 3)}));
+    EXPECT_EQ(error.message.find("Die Marken widersprechen sich: die Wiederkehr bei Bild "), 0U)
+        << error.message;
+    EXPECT_TRUE(says(error, "nach 3 Umdrehungen erlaubt ")) << error.message;
+    EXPECT_TRUE(says(error, " U/min bis ")) << error.message;
 }
 
 TEST(ReadingRefusals, ReturnsThatOnlyTouchAreAContradiction) {
