@@ -371,12 +371,14 @@ void DoubtsScreen::sayWhatIsLeft() {
     m_count->setVisible(m_doubts && m_doubts->keptShots > 0);
     m_count->setText(
         m_doubts
-            ? tr("%1 to look at, among %2 kept shots.%3")
-                  .arg(m_doubts->unsettled())
-                  .arg(m_doubts->keptShots)
-                  .arg(unread == 0
-                           ? QString{}
-                           : tr(" The marks of %1 are not yet compared with the pictures: "
+            ? tr("%1 to look at, among %2.")
+                      .arg(m_doubts->unsettled())
+                      .arg(QString::fromStdString(
+                          core::counted(m_doubts->keptShots, "kept shot", "kept shots"))) +
+                  (unread == 0
+                       ? QString{}
+                       : QLatin1Char(' ') +
+                             tr("The marks of %1 are not yet compared with the pictures: "
                                 "Read ahead in Reading does that.")
                                  .arg(QString::fromStdString(core::counted(unread, "kept shot"))))
             : QString{});

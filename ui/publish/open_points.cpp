@@ -6,6 +6,7 @@
 
 #include "core/base/number.h"
 #include "core/findings/settings.h"
+#include "ui/publish/tr.h"
 
 namespace ui::publish {
 namespace {
@@ -42,8 +43,8 @@ Graded gradedAs(const core::doubts::Doubts& doubts, Grade grade) {
 
 void addDoubts(std::vector<OpenPoint>& points, const core::doubts::Doubts* doubts) {
     if (doubts == nullptr) {
-        points.push_back({Kind::Note, QStringLiteral("Doubts are being looked for"),
-                          QStringLiteral("they appear here in a moment"), Way::Doubts});
+        points.push_back({Kind::Note, tr("Doubts are being looked for"),
+                          tr("they appear here in a moment"), Way::Doubts});
         return;
     }
     constexpr qsizetype kReasons = 2;
@@ -68,13 +69,13 @@ void addDoubts(std::vector<OpenPoint>& points, const core::doubts::Doubts* doubt
         }
     }
     if (!isAny && doubts->keptShots > 0) {
-        points.push_back({Kind::Done, QStringLiteral("Nothing doubtful is left to check"),
+        points.push_back({Kind::Done, tr("Nothing doubtful is left to check"),
                           count(doubts->keptShots, "kept shot"), Way::None});
     }
     if (doubts->withoutPictures > 0) {
-        points.push_back(
-            {Kind::Note, count(doubts->withoutPictures, "shot not compared", "shots not compared"),
-             QStringLiteral("their pictures were not read: read ahead does that"), Way::Reading});
+        points.push_back({Kind::Note,
+                          count(doubts->withoutPictures, "shot not compared", "shots not compared"),
+                          tr("their pictures were not read: read ahead does that"), Way::Reading});
     }
 }
 
@@ -88,23 +89,21 @@ void addShots(std::vector<OpenPoint>& points, const Snapshot& snapshot) {
         unassigned += shot.cell ? 0U : 1U;
     }
     if (toRead > 0) {
-        points.push_back({Kind::Note,
-                          count(toRead, "shot is", "shots are") + QStringLiteral(" not read"),
-                          QStringLiteral("left out of every number"), Way::Reading});
+        points.push_back({Kind::Note, tr("%1 not read").arg(count(toRead, "shot is", "shots are")),
+                          tr("left out of every number"), Way::Reading});
     } else if (!snapshot.shots.isEmpty()) {
-        points.push_back({Kind::Done, QStringLiteral("Every shot is decided"),
+        points.push_back({Kind::Done, tr("Every shot is decided"),
                           count(snapshot.shots.size(), "shot"), Way::None});
     }
     if (unassigned > 0) {
-        points.push_back(
-            {Kind::Question,
-             count(unassigned, "shot is", "shots are") + QStringLiteral(" not assigned"),
-             QStringLiteral("nobody said whose they are"), Way::Footage});
+        points.push_back({Kind::Question,
+                          tr("%1 not assigned").arg(count(unassigned, "shot is", "shots are")),
+                          tr("nobody said whose they are"), Way::Footage});
     }
     if (aside > 0) {
         points.push_back({Kind::Done,
-                          aside == 1 ? QStringLiteral("The shot set aside has a reason")
-                                     : QStringLiteral("Each shot set aside has a reason"),
+                          aside == 1 ? tr("The shot set aside has a reason")
+                                     : tr("Each shot set aside has a reason"),
                           count(aside, "shot"), Way::None});
     }
 }
@@ -114,12 +113,11 @@ void addClips(std::vector<OpenPoint>& points, const Snapshot& snapshot) {
         std::count_if(snapshot.clips.begin(), snapshot.clips.end(),
                       [](const auto& clip) { return !clip.clock && !isTally(clip); }));
     if (open > 0) {
-        points.push_back(
-            {Kind::Question,
-             count(open, "clip has", "clips have") + QStringLiteral(" no capture rate"),
-             QStringLiteral("without it nothing can be read"), Way::Footage});
+        points.push_back({Kind::Question,
+                          tr("%1 no capture rate").arg(count(open, "clip has", "clips have")),
+                          tr("without it nothing can be read"), Way::Footage});
     } else if (!snapshot.clips.isEmpty()) {
-        points.push_back({Kind::Done, QStringLiteral("Every clip has its capture rate"),
+        points.push_back({Kind::Done, tr("Every clip has its capture rate"),
                           count(snapshot.clips.size(), "clip"), Way::None});
     }
 }
@@ -127,13 +125,11 @@ void addClips(std::vector<OpenPoint>& points, const Snapshot& snapshot) {
 void addStep(std::vector<OpenPoint>& points, const Snapshot& snapshot) {
     const auto step = core::findings::noticeableStep(snapshot);
     if (step && step.value()) {
-        points.push_back({Kind::Done,
-                          QStringLiteral("Noticeable step: %1 rpm").arg(step.value()->rpm),
-                          QStringLiteral("drawn in the chart"), Way::None});
+        points.push_back({Kind::Done, tr("Noticeable step: %1 rpm").arg(step.value()->rpm),
+                          tr("drawn in the chart"), Way::None});
     } else {
-        points.push_back({Kind::Note, QStringLiteral("No noticeable step is set"),
-                          QStringLiteral("nothing says which difference a player notices"),
-                          Way::Findings});
+        points.push_back({Kind::Note, tr("No noticeable step is set"),
+                          tr("nothing says which difference a player notices"), Way::Findings});
     }
 }
 

@@ -5,6 +5,7 @@
 
 #include "core/base/number.h"
 #include "core/publish/last_published.h"
+#include "ui/shell/tr.h"
 
 namespace ui::shell {
 namespace {
@@ -33,7 +34,7 @@ StepState planState(const Snapshot& snapshot) {
                                       [](const auto& shot) { return shot.cell.has_value(); });
     if (swings == 0) {
         return {isFilmed ? 1.0 : 0.0, Need::Nothing,
-                isFilmed ? QStringLiteral("filmed unplanned") : QStringLiteral("nothing yet")};
+                isFilmed ? tr("filmed unplanned") : tr("nothing yet")};
     }
     constexpr double kPlannedShare = 0.75;  // the rest when the first shots are assigned
     return {isFilmed ? 1.0 : kPlannedShare, Need::Nothing, count(swings, "swing")};
@@ -57,12 +58,12 @@ StepState footageState(const Snapshot& snapshot) {
     const auto all = snapshot.clips.size();
     const double share = shareOf(all - unsure - loose, all);
     if (unsure > 0) {
-        return {share, Need::Question, QStringLiteral("%1 of %2 unsure").arg(unsure).arg(all)};
+        return {share, Need::Question, tr("%1 of %2 unsure").arg(unsure).arg(all)};
     }
     if (loose > 0) {
-        return {share, Need::Nothing, QStringLiteral("%1 not assigned").arg(loose)};
+        return {share, Need::Nothing, tr("%1 not assigned").arg(loose)};
     }
-    return {share, Need::Nothing, all == 0 ? QStringLiteral("no clips") : count(all, "clip")};
+    return {share, Need::Nothing, all == 0 ? tr("no clips") : count(all, "clip")};
 }
 
 StepState readingState(const Snapshot& snapshot) {
@@ -71,8 +72,7 @@ StepState readingState(const Snapshot& snapshot) {
         std::count_if(snapshot.shots.begin(), snapshot.shots.end(),
                       [](const auto& shot) { return shot.standing != ShotStanding::Open; }));
     return {shareOf(decided, all), Need::Nothing,
-            all == 0 ? QStringLiteral("no shots")
-                     : QStringLiteral("%1 of %2 read").arg(decided).arg(all)};
+            all == 0 ? tr("no shots") : tr("%1 of %2 read").arg(decided).arg(all)};
 }
 
 StepState doubtsState(const core::doubts::Doubts* doubts) {
@@ -82,15 +82,15 @@ StepState doubtsState(const core::doubts::Doubts* doubts) {
     const auto all = doubts->items.size();
     const auto open = doubts->unsettled();
     if (open == 0) {
-        return {1.0, Need::Nothing, QStringLiteral("all settled")};
+        return {1.0, Need::Nothing, tr("all settled")};
     }
     const auto grave =
         std::count_if(doubts->items.begin(), doubts->items.end(), [](const auto& item) {
             return !item.isSettled && item.doubts.front().grade == core::doubts::Grade::Grave;
         });
-    return {shareOf(all - open, all), grave > 0 ? Need::Grave : Need::Question,
-            grave > 0 ? QStringLiteral("%1 open · %2 grave").arg(open).arg(grave)
-                      : QStringLiteral("%1 to check").arg(open)};
+    return {
+        shareOf(all - open, all), grave > 0 ? Need::Grave : Need::Question,
+        grave > 0 ? tr("%1 open · %2 grave").arg(open).arg(grave) : tr("%1 to check").arg(open)};
 }
 
 StepState findingsState(const Snapshot& snapshot, const core::findings::Findings* findings) {
@@ -110,19 +110,18 @@ StepState findingsState(const Snapshot& snapshot, const core::findings::Findings
                 kept.empty() ? QStringLiteral("–") : count(kept.size(), "cell")};
     }
     const auto ranked = findings->together().ranked.size();
-    return {share, Need::Nothing,
-            ranked == 0 ? QStringLiteral("–") : QStringLiteral("%1 ranked").arg(ranked)};
+    return {share, Need::Nothing, ranked == 0 ? QStringLiteral("–") : tr("%1 ranked").arg(ranked)};
 }
 
 StepState publishState(const Snapshot& snapshot, const core::findings::Findings* findings) {
     const auto last = core::publish::lastPublished(snapshot);
     if (!last) {
-        return {0.0, Need::Nothing, QStringLiteral("not yet")};
+        return {0.0, Need::Nothing, tr("not yet")};
     }
     if (findings != nullptr && findings->fingerprint != last->fingerprint) {
-        return {0.5, Need::Question, QStringLiteral("changed since")};
+        return {0.5, Need::Question, tr("changed since")};
     }
-    return {1.0, Need::Nothing, QStringLiteral("published")};
+    return {1.0, Need::Nothing, tr("published")};
 }
 
 }  // namespace ui::shell
