@@ -9,6 +9,37 @@
     </message>
 </context>
 <context>
+    <name>turnmark</name>
+    <message>
+        <source>en or de</source>
+        <translation>en oder de</translation>
+    </message>
+    <message>
+        <source>Reads the spin of a struck ball from video.</source>
+        <translation>Liest den Drall eines geschlagenen Balls aus Video ab.</translation>
+    </message>
+    <message>
+        <source>project file to open</source>
+        <translation>Projektdatei, die geöffnet wird</translation>
+    </message>
+    <message>
+        <source>system, light or dark</source>
+        <translation>system, light oder dark</translation>
+    </message>
+    <message>
+        <source>plan, footage, reading, doubts, findings or publish</source>
+        <translation>plan, footage, reading, doubts, findings oder publish</translation>
+    </message>
+    <message>
+        <source>there is no language &quot;%1&quot;; --language takes en or de</source>
+        <translation>es gibt keine Sprache „%1“; --language nimmt en oder de</translation>
+    </message>
+    <message>
+        <source>there is no screen &quot;%1&quot;; --screen takes plan, footage, reading, doubts, findings or publish</source>
+        <translation>es gibt keine Ansicht „%1“; --screen nimmt plan, footage, reading, doubts, findings oder publish</translation>
+    </message>
+</context>
+<context>
     <name>ui::bridge</name>
     <message>
         <source>Cancelled: the kept shots have the numbers from before.</source>
@@ -1723,6 +1754,58 @@ Filmen Sie von der Seite mit fester Kamera, den Ball nach dem Treffpunkt mindest
         <source>%1 and %2 more</source>
         <translation>%1 und %2 weitere</translation>
     </message>
+    <message>
+        <source>Ball diameter</source>
+        <translation>Balldurchmesser</translation>
+    </message>
+    <message>
+        <source>mm</source>
+        <translation>mm</translation>
+    </message>
+    <message>
+        <source>With it the fall of the ball checks the capture rate, and speeds are known</source>
+        <translation>Damit prüft das Fallen des Balls die Aufnahmerate, und Geschwindigkeiten sind bekannt</translation>
+    </message>
+    <message>
+        <source>Capture rate</source>
+        <translation>Aufnahmerate</translation>
+    </message>
+    <message>
+        <source>frames/s</source>
+        <translation>Bilder/s</translation>
+    </message>
+    <message>
+        <source>At which the camera sampled, as its manual or menu says; slow motion plays slower</source>
+        <translation>Mit der die Kamera aufnahm, wie ihr Handbuch oder Menü sagt; Zeitlupe läuft langsamer</translation>
+    </message>
+    <message>
+        <source>Exposure</source>
+        <translation>Belichtungszeit</translation>
+    </message>
+    <message>
+        <source>ms</source>
+        <translation>ms</translation>
+    </message>
+    <message>
+        <source>How long the shutter is open: 1 for 1/1000 s</source>
+        <translation>Wie lange der Verschluss offen ist: 1 für 1/1000 s</translation>
+    </message>
+    <message>
+        <source>Shutter readout</source>
+        <translation>Auslesezeit</translation>
+    </message>
+    <message>
+        <source>Time that a rolling shutter takes from the top row to the bottom row</source>
+        <translation>Zeit, die ein rollender Verschluss von der obersten bis zur untersten Zeile braucht</translation>
+    </message>
+    <message>
+        <source>Field of view</source>
+        <translation>Bildwinkel</translation>
+    </message>
+    <message>
+        <source>Horizontal angle that the camera sees</source>
+        <translation>Waagrechter Winkel, den die Kamera sieht</translation>
+    </message>
 </context>
 <context>
     <name>ui::footage::ShotFinder</name>
@@ -1930,6 +2013,10 @@ Filmen Sie von der Seite mit fester Kamera, den Ball nach dem Treffpunkt mindest
     <message>
         <source>%1 rad/s</source>
         <translation>%1 rad/s</translation>
+    </message>
+    <message>
+        <source>&quot;%1&quot; can be read in two ways. Write %2 or %3.</source>
+        <translation>„%1“ lässt sich auf zwei Arten lesen. Schreiben Sie %2 oder %3.</translation>
     </message>
 </context>
 <context>
@@ -2628,10 +2715,6 @@ Filmen Sie von der Seite mit fester Kamera, den Ball nach dem Treffpunkt mindest
         <translation>Bildzählungen importieren</translation>
     </message>
     <message>
-        <source>%1, read as %2, separated by %3s</source>
-        <translation>%1, gelesen als %2, getrennt durch %3</translation>
-    </message>
-    <message>
         <source>If letters look wrong below, save the table from the spreadsheet as CSV in UTF-8</source>
         <translation>Sehen Buchstaben unten falsch aus, speichern Sie die Tabelle aus dem Tabellenprogramm als CSV in UTF-8</translation>
     </message>
@@ -2723,6 +2806,22 @@ Filmen Sie von der Seite mit fester Kamera, den Ball nach dem Treffpunkt mindest
         <source>%1 will come in.</source>
         <translation>Es kommen herein: %1.</translation>
     </message>
+    <message>
+        <source>tabs</source>
+        <translation>Tabulatoren</translation>
+    </message>
+    <message>
+        <source>semicolons</source>
+        <translation>Strichpunkte</translation>
+    </message>
+    <message>
+        <source>commas</source>
+        <translation>Kommas</translation>
+    </message>
+    <message>
+        <source>%1, read as %2, separated by %3</source>
+        <translation>%1, gelesen als %2, getrennt durch %3</translation>
+    </message>
 </context>
 <context>
     <name>ui::plan::TallyQuestions</name>
@@ -2759,20 +2858,28 @@ Filmen Sie von der Seite mit fester Kamera, den Ball nach dem Treffpunkt mindest
         <translation>Was zu entscheiden ist</translation>
     </message>
     <message>
-        <source>The names of %1s %2 differ only in case or spaces.</source>
-        <translation>Namen (%1) %2 unterscheiden sich nur in Großschreibung oder Leerzeichen.</translation>
-    </message>
-    <message>
-        <source> and </source>
-        <translation> und </translation>
-    </message>
-    <message>
         <source>Leave out %1</source>
         <translation>%1 weglassen</translation>
     </message>
     <message>
         <source>Take %1</source>
         <translation>%1 nehmen</translation>
+    </message>
+    <message>
+        <source>The names of implements %1 differ only in case or spaces.</source>
+        <translation>Die Gerätenamen %1 unterscheiden sich nur in Großschreibung oder Leerzeichen.</translation>
+    </message>
+    <message>
+        <source>The names of hitters %1 differ only in case or spaces.</source>
+        <translation>Die Spielernamen %1 unterscheiden sich nur in Großschreibung oder Leerzeichen.</translation>
+    </message>
+    <message>
+        <source>The names of conditions %1 differ only in case or spaces.</source>
+        <translation>Die Namen der Zustände %1 unterscheiden sich nur in Großschreibung oder Leerzeichen.</translation>
+    </message>
+    <message>
+        <source>%1 and %2</source>
+        <translation>%1 und %2</translation>
     </message>
 </context>
 <context>
@@ -3291,24 +3398,28 @@ Filmen Sie von der Seite mit fester Kamera, den Ball nach dem Treffpunkt mindest
         <translation>Blind %1 von %2</translation>
     </message>
     <message>
-        <source>marked as doubtful</source>
-        <translation>als zweifelhaft gekennzeichnet</translation>
-    </message>
-    <message>
-        <source>not assigned</source>
-        <translation>nicht zugeordnet</translation>
-    </message>
-    <message>
-        <source>without a capture rate</source>
-        <translation>ohne Aufnahmerate</translation>
-    </message>
-    <message>
         <source>That was the last shot. Every shot is decided: go on in Doubts or Findings.</source>
         <translation>Das war der letzte Schlag. Jeder Schlag ist entschieden: weiter unter Zweifel oder Ergebnisse.</translation>
     </message>
     <message>
         <source>That was the last shot of the list. Still open: %1.</source>
         <translation>Das war der letzte Schlag der Liste. Noch offen: %1.</translation>
+    </message>
+    <message>
+        <source>%1 to read</source>
+        <translation>%1 noch abzulesen</translation>
+    </message>
+    <message>
+        <source>%1 marked as doubtful</source>
+        <translation>%1 als zweifelhaft gekennzeichnet</translation>
+    </message>
+    <message>
+        <source>%1 not assigned</source>
+        <translation>%1 nicht zugeordnet</translation>
+    </message>
+    <message>
+        <source>%1 without a capture rate</source>
+        <translation>%1 ohne Aufnahmerate</translation>
     </message>
 </context>
 <context>
@@ -4782,10 +4893,6 @@ Schlag %3 von %4%5</translation>
         <translation>Text kleiner</translation>
     </message>
     <message>
-        <source>As the &amp;system</source>
-        <translation>Wie das &amp;System</translation>
-    </message>
-    <message>
         <source>L&amp;ight</source>
         <translation>&amp;Hell</translation>
     </message>
@@ -4906,6 +5013,22 @@ Drücken, um zu sagen, wer jetzt abliest; der Name geht mit jeder Ablesung mit</
     <message>
         <source>Name or initials; they go with every reading from now on.</source>
         <translation>Name oder Kürzel; sie gehen ab jetzt mit jeder Ablesung mit.</translation>
+    </message>
+    <message>
+        <source>As the s&amp;ystem</source>
+        <translation>Wie das &amp;System</translation>
+    </message>
+    <message>
+        <source>La&amp;nguage</source>
+        <translation>S&amp;prache</translation>
+    </message>
+    <message>
+        <source>As the system</source>
+        <translation>Wie das System</translation>
+    </message>
+    <message>
+        <source>The language changes when Turnmark is started again.</source>
+        <translation>Die Sprache wechselt beim nächsten Start von Turnmark.</translation>
     </message>
 </context>
 <context>

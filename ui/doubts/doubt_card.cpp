@@ -13,6 +13,7 @@
 #include "core/project/clock_refutation.h"
 #include "core/report/number_format.h"
 #include "ui/models/local_time.h"
+#include "ui/models/number_text.h"
 #include "ui/models/sentence_table_model.h"
 #include "ui/reading/card/reason_edit.h"
 #include "ui/style/data_table.h"
@@ -207,7 +208,7 @@ void DoubtCard::showRate() {
     if (m_refuted) {
         m_clipsOfTheSameClock = core::intake::clipsOfTheSameClock(*snapshot, shot->clip);
         m_useRate->setText(tr("Use %1 for %2")
-                               .arg(m_refuted->likelier.fps.toDouble())
+                               .arg(models::numberText(m_refuted->likelier.fps.toDouble()))
                                .arg(text(core::counted(m_clipsOfTheSameClock.size(), "clip"))));
     }
 }
@@ -223,8 +224,9 @@ void DoubtCard::useRate() {
         Q_EMIT said(text(done.error().message));
         return;
     }
-    Q_EMIT said(
-        tr("%1 frames per second for %2.").arg(fps).arg(text(core::counted(clips.size(), "clip"))));
+    Q_EMIT said(tr("%1 frames per second for %2.")
+                    .arg(models::numberText(fps))
+                    .arg(text(core::counted(clips.size(), "clip"))));
     Q_EMIT readAgainWanted(done.value());
 }
 
@@ -241,9 +243,9 @@ void DoubtCard::showReadings() {
                 {{counts ? tr("● counts") : QString{}, text(reading->reader),
                   reading->method == core::project::ReadingMethod::Marks ? tr("marks")
                                                                          : tr("rotation fit"),
-                  text(core::report::plusMinus(reading->rate.value.rpm, sigma)),
-                  text(core::report::intervalText(reading->interval95.low.rpm,
-                                                  reading->interval95.high.rpm, sigma))},
+                  models::numberText(text(core::report::plusMinus(reading->rate.value.rpm, sigma))),
+                  models::numberText(text(core::report::intervalText(
+                      reading->interval95.low.rpm, reading->interval95.high.rpm, sigma)))},
                  tr("Made %1").arg(models::localTime(reading->madeAt)),
                  {}});
             m_shownReadings.push_back(reading->id);

@@ -16,6 +16,7 @@
 #include "core/intake/day_setup.h"
 #include "core/plan/cautions.h"
 #include "ui/footage/clip_time_line.h"
+#include "ui/models/number_text.h"
 #include "ui/style/plain_label.h"
 #include "ui/style/rank.h"
 
@@ -179,9 +180,9 @@ void ClockCheckPanel::changeKind() {
     m_speedLabel->setVisible(isTurning());
     m_speed->setVisible(isTurning());
     m_toleranceLabel->setText(isTurning() ? tr("Known to ± %") : tr("Read to ± s"));
-    m_tolerance->setText(isTurning()
-                             ? QString::number(100.0 * core::timebase::kNominalSpeedSigma, 'g', 2)
-                             : QString::number(core::timebase::kStopwatchHalfWidth.seconds));
+    m_tolerance->setText(
+        isTurning() ? models::numberText(100.0 * core::timebase::kNominalSpeedSigma, 'g', 2)
+                    : models::numberText(core::timebase::kStopwatchHalfWidth.seconds));
     m_tolerance->setToolTip(
         isTurning() ? tr("Standard uncertainty of the speed in per cent; the proposal is for a "
                          "speed that nobody has measured")
@@ -238,7 +239,7 @@ void ClockCheckPanel::showMarks() {
     for (const auto& mark : m_marks) {
         m_list->addItem(tr("frame %1: %2 %3")
                             .arg(mark.frame.value)
-                            .arg(mark.shown, 0, 'g', 9)
+                            .arg(models::numberText(mark.shown, 'g', 9))
                             .arg(isTurning() ? tr("turns") : QStringLiteral("s")));
     }
     m_list->setCurrentRow(std::min(row, m_list->count() - 1));
@@ -305,8 +306,8 @@ void ClockCheckPanel::withdraw() {
 void ClockCheckPanel::say(const core::Result<ClockCheckResult>& outcome) {
     m_says->setText(outcome ? tr("Captured at %1 ± %2 frames per second (standard "
                                  "uncertainty).")
-                                  .arg(outcome.value().rateFps, 0, 'g', 7)
-                                  .arg(outcome.value().sigmaFps, 0, 'g', 2)
+                                  .arg(models::numberText(outcome.value().rateFps, 'g', 7))
+                                  .arg(models::numberText(outcome.value().sigmaFps, 'g', 2))
                             : QString::fromStdString(outcome.error().message));
 }
 

@@ -13,6 +13,7 @@
 #include "core/intake/clock_evidence.h"
 #include "ui/footage/tr.h"
 #include "ui/models/clip_words.h"
+#include "ui/models/number_text.h"
 #include "ui/style/hold_back.h"
 #include "ui/style/rank.h"
 
@@ -256,7 +257,7 @@ void ClockPanel::refresh() {
 
 core::Result<std::optional<core::timebase::CaptureRate>> ClockPanel::entered() const {
     constexpr double kMostFps = 1e6;
-    BOOST_OUTCOME_TRY(fps, core::positiveNumberFrom(m_rate->text().toStdString(), kMostFps));
+    BOOST_OUTCOME_TRY(fps, models::typedNumber(m_rate->text(), kMostFps));
     if (!fps) {
         return std::optional<core::timebase::CaptureRate>{};
     }

@@ -12,6 +12,7 @@
 #include "ui/footage/marking_box.h"
 #include "ui/footage/stroke_box.h"
 #include "ui/models/clip_words.h"
+#include "ui/models/number_text.h"
 #include "ui/style/hold_back.h"
 #include "ui/style/plain_label.h"
 #include "ui/style/rank.h"
@@ -40,34 +41,30 @@ struct FieldLook {
 };
 
 constexpr std::array<FieldLook, 5> kLooks{{
-    {"day_diameterQT_TRANSLATE_NOOP(" ui::footage::SessionPanel ", ",
-     ")Ball diameterQT_TRANSLATE_NOOP(" ui::footage::SessionPanel ", ",
-     ")mmQT_TRANSLATE_NOOP(" ui::footage::SessionPanel ", ",
-     ")With it the fall of the ball checks the capture rate, and speeds are "
-     "knownQT_TRANSLATE_NOOP(" ui::footage::SessionPanel ", ",
+    {"day_diameter", QT_TRANSLATE_NOOP("ui::footage::SessionPanel", "Ball diameter"),
+     QT_TRANSLATE_NOOP("ui::footage::SessionPanel", "mm"),
+     QT_TRANSLATE_NOOP(
+         "ui::footage::SessionPanel",
+         "With it the fall of the ball checks the capture rate, and speeds are known"),
      1.0, 500.0},
-    {")day_rateQT_TRANSLATE_NOOP(" ui::footage::SessionPanel ", ",
-     ")Capture rateQT_TRANSLATE_NOOP(" ui::footage::SessionPanel ", ",
-     ")frames/sQT_TRANSLATE_NOOP(" ui::footage::SessionPanel ", ",
-     ")At which the camera sampled, as its manual or menu says; slow motion plays "
-     "slowerQT_TRANSLATE_NOOP(" ui::footage::SessionPanel ", ",
+    {"day_rate", QT_TRANSLATE_NOOP("ui::footage::SessionPanel", "Capture rate"),
+     QT_TRANSLATE_NOOP("ui::footage::SessionPanel", "frames/s"),
+     QT_TRANSLATE_NOOP(
+         "ui::footage::SessionPanel",
+         "At which the camera sampled, as its manual or menu says; slow motion plays slower"),
      1.0, 1e6},
-    {")day_exposureQT_TRANSLATE_NOOP(" ui::footage::SessionPanel ", ",
-     ")ExposureQT_TRANSLATE_NOOP(" ui::footage::SessionPanel ", ",
-     ")msQT_TRANSLATE_NOOP(" ui::footage::SessionPanel ", ",
-     ")How long the shutter is open: 1 for 1/1000 sQT_TRANSLATE_NOOP(" ui::footage::SessionPanel
-     ", ",
+    {"day_exposure", QT_TRANSLATE_NOOP("ui::footage::SessionPanel", "Exposure"),
+     QT_TRANSLATE_NOOP("ui::footage::SessionPanel", "ms"),
+     QT_TRANSLATE_NOOP("ui::footage::SessionPanel", "How long the shutter is open: 1 for 1/1000 s"),
      1000.0, 1000.0},
-    {")day_readoutQT_TRANSLATE_NOOP(" ui::footage::SessionPanel ", ",
-     ")Shutter readoutQT_TRANSLATE_NOOP(" ui::footage::SessionPanel ", ",
-     ")msQT_TRANSLATE_NOOP(" ui::footage::SessionPanel ", ",
-     ")Time that a rolling shutter takes from the top row to the bottom rowQT_TRANSLATE_NOOP(" ui::
-         footage::SessionPanel ", ",
+    {"day_readout", QT_TRANSLATE_NOOP("ui::footage::SessionPanel", "Shutter readout"),
+     QT_TRANSLATE_NOOP("ui::footage::SessionPanel", "ms"),
+     QT_TRANSLATE_NOOP("ui::footage::SessionPanel",
+                       "Time that a rolling shutter takes from the top row to the bottom row"),
      1000.0, 1000.0},
-    {")day_field_of_viewQT_TRANSLATE_NOOP(" ui::footage::SessionPanel ", ",
-     ")Field of viewQT_TRANSLATE_NOOP(" ui::footage::SessionPanel ", ",
-     ")°QT_TRANSLATE_NOOP(" ui::footage::SessionPanel ", ",
-     ")Horizontal angle that the camera sees", 1.0, 179.0},
+    {"day_field_of_view", QT_TRANSLATE_NOOP("ui::footage::SessionPanel", "Field of view"), "°",
+     QT_TRANSLATE_NOOP("ui::footage::SessionPanel", "Horizontal angle that the camera sees"), 1.0,
+     179.0},
 }};
 
 QString shown(const std::optional<double>& value, double scale) {
@@ -275,7 +272,7 @@ void SessionPanel::fill(const core::intake::ProposedSetUp& proposed) {
 
 std::optional<double> SessionPanel::numberIn(Field field, double most, bool& isWrong) {
     const std::string text = m_fields[field]->text().toStdString();
-    const auto value = core::positiveNumberFrom(text, most);
+    const auto value = models::typedNumber(m_fields[field]->text(), most);
     const bool isTooSmall =
         value && value.value() && field == kDiameter && *value.value() < kLeastBallMm;
     // Zero is a readout too: all rows at once.

@@ -20,6 +20,7 @@
 #include "ui/footage/film_filter.h"
 #include "ui/footage/marking_box.h"
 #include "ui/models/clip_words.h"
+#include "ui/models/number_text.h"
 #include "ui/style/ask.h"
 #include "ui/style/plain_label.h"
 #include "ui/style/rank.h"
@@ -237,8 +238,8 @@ void TestClipWindow::judgeAgain() {
 
 /// What is known, with what stands in the fields; absent when one cannot be used, which is said.
 std::optional<core::intake::DaySetUp> TestClipWindow::entered() {
-    const auto diameter = core::positiveNumberFrom(m_diameter->text().toStdString(), kMostBallMm);
-    const auto rate = core::positiveNumberFrom(m_rate->text().toStdString(), kMostTestFps);
+    const auto diameter = models::typedNumber(m_diameter->text(), kMostBallMm);
+    const auto rate = models::typedNumber(m_rate->text(), kMostTestFps);
     style::setWrong(m_diameter, !diameter);
     style::setWrong(m_rate, !rate);
     for (const auto* typed : {&diameter, &rate}) {

@@ -1,11 +1,12 @@
 #include "ui/models/clip_words.h"
 
-#include "ui/models/tr.h"
-
 #include <QStringList>
 #include <array>
 #include <filesystem>
 #include <string_view>
+
+#include "ui/models/number_text.h"
+#include "ui/models/tr.h"
 
 namespace ui::models {
 
@@ -23,7 +24,7 @@ QString shortDecimal(double value) {
     if (text.endsWith(QLatin1Char('.'))) {
         text.chop(1);
     }
-    return text;
+    return numberText(text);
 }
 
 QString captureRateText(const core::project::Clip& clip) {

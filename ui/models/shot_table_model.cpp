@@ -4,6 +4,7 @@
 
 #include "core/report/number_format.h"
 #include "ui/models/clip_words.h"
+#include "ui/models/number_text.h"
 #include "ui/models/plain_tip.h"
 #include "ui/models/spin_unit.h"
 
@@ -114,7 +115,7 @@ QString ShotTableModel::flightText(const Shot& shot, std::size_t number) const {
         return QStringLiteral("–");
     }
     const auto shown = core::findings::numbersOf(*flight).at(number);
-    return QString::fromStdString(core::report::plusMinus(shown.value, shown.sigma));
+    return numberText(QString::fromStdString(core::report::plusMinus(shown.value, shown.sigma)));
 }
 
 QString ShotTableModel::textOf(const Shot& shot, int column) const {
@@ -136,8 +137,8 @@ QString ShotTableModel::textOf(const Shot& shot, int column) const {
             const auto* reading =
                 shot.counting ? m_snapshot->readings.find(*shot.counting) : nullptr;
             return reading == nullptr ? QStringLiteral("–")
-                                      : QString::fromStdString(core::report::plusMinus(
-                                            reading->rate.value.rpm, reading->rate.sigma.rpm));
+                                      : numberText(QString::fromStdString(core::report::plusMinus(
+                                            reading->rate.value.rpm, reading->rate.sigma.rpm)));
         }
         case kStanding:
             switch (shot.standing) {

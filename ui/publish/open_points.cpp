@@ -16,7 +16,7 @@ using core::project::Snapshot;
 using Kind = OpenPoint::Kind;
 using Way = OpenPoint::Way;
 
-QString count(std::size_t number, std::string_view one, std::string_view more = {}) {
+QString counted(std::size_t number, std::string_view one, std::string_view more) {
     return QString::fromStdString(core::counted(number, one, more));
 }
 
@@ -41,6 +41,18 @@ Graded gradedAs(const core::doubts::Doubts& doubts, Grade grade) {
     return found;
 }
 
+QString countedAs(Grade grade, std::size_t number) {
+    switch (grade) {
+        case Grade::Grave:
+            return counted(number, "grave doubt", "grave doubts");
+        case Grade::Question:
+            return counted(number, "question", "questions");
+        case Grade::Note:
+            break;
+    }
+    return counted(number, "note about a number", "notes about numbers");
+}
+
 void addDoubts(std::vector<OpenPoint>& points, const core::doubts::Doubts* doubts) {
     if (doubts == nullptr) {
         points.push_back({Kind::Note, tr("Doubts are being looked for"),
@@ -51,31 +63,29 @@ void addDoubts(std::vector<OpenPoint>& points, const core::doubts::Doubts* doubt
     struct Words {
         Grade grade;
         Kind kind;
-        std::string_view one;
     };
-    constexpr std::array kAll{Words{Grade::Grave, Kind::Grave, "grave doubt"},
-                              Words{Grade::Question, Kind::Question, "question"},
-                              Words{Grade::Note, Kind::Note, "note about a number"}};
+    constexpr std::array kAll{Words{Grade::Grave, Kind::Grave},
+                              Words{Grade::Question, Kind::Question},
+                              Words{Grade::Note, Kind::Note}};
     bool isAny = false;
-    for (const auto& [grade, kind, one] : kAll) {
+    for (const auto& [grade, kind] : kAll) {
         const Graded found = gradedAs(*doubts, grade);
         if (found.items > 0) {
-            const bool isNote = grade == Grade::Note;
-            points.push_back(
-                {kind,
-                 isNote ? count(found.items, one, "notes about numbers") : count(found.items, one),
-                 found.reasons.mid(0, kReasons).join(QStringLiteral("; ")), Way::Doubts});
+            points.push_back({kind, countedAs(grade, found.items),
+                              found.reasons.mid(0, kReasons).join(QStringLiteral("; ")),
+                              Way::Doubts});
             isAny = true;
         }
     }
     if (!isAny && doubts->keptShots > 0) {
         points.push_back({Kind::Done, tr("Nothing doubtful is left to check"),
-                          count(doubts->keptShots, "kept shot"), Way::None});
+                          counted(doubts->keptShots, "kept shot", "kept shots"), Way::None});
     }
     if (doubts->withoutPictures > 0) {
-        points.push_back({Kind::Note,
-                          count(doubts->withoutPictures, "shot not compared", "shots not compared"),
-                          tr("their pictures were not read: read ahead does that"), Way::Reading});
+        points.push_back(
+            {Kind::Note,
+             counted(doubts->withoutPictures, "shot not compared", "shots not compared"),
+             tr("their pictures were not read: read ahead does that"), Way::Reading});
     }
 }
 
@@ -89,22 +99,23 @@ void addShots(std::vector<OpenPoint>& points, const Snapshot& snapshot) {
         unassigned += shot.cell ? 0U : 1U;
     }
     if (toRead > 0) {
-        points.push_back({Kind::Note, tr("%1 not read").arg(count(toRead, "shot is", "shots are")),
+        points.push_back({Kind::Note,
+                          tr("%1 not read").arg(counted(toRead, "shot is", "shots are")),
                           tr("left out of every number"), Way::Reading});
     } else if (!snapshot.shots.isEmpty()) {
         points.push_back({Kind::Done, tr("Every shot is decided"),
-                          count(snapshot.shots.size(), "shot"), Way::None});
+                          counted(snapshot.shots.size(), "shot", "shots"), Way::None});
     }
     if (unassigned > 0) {
         points.push_back({Kind::Question,
-                          tr("%1 not assigned").arg(count(unassigned, "shot is", "shots are")),
+                          tr("%1 not assigned").arg(counted(unassigned, "shot is", "shots are")),
                           tr("nobody said whose they are"), Way::Footage});
     }
     if (aside > 0) {
         points.push_back({Kind::Done,
                           aside == 1 ? tr("The shot set aside has a reason")
                                      : tr("Each shot set aside has a reason"),
-                          count(aside, "shot"), Way::None});
+                          counted(aside, "shot", "shots"), Way::None});
     }
 }
 
@@ -114,11 +125,11 @@ void addClips(std::vector<OpenPoint>& points, const Snapshot& snapshot) {
                       [](const auto& clip) { return !clip.clock && !isTally(clip); }));
     if (open > 0) {
         points.push_back({Kind::Question,
-                          tr("%1 no capture rate").arg(count(open, "clip has", "clips have")),
+                          tr("%1 no capture rate").arg(counted(open, "clip has", "clips have")),
                           tr("without it nothing can be read"), Way::Footage});
     } else if (!snapshot.clips.isEmpty()) {
         points.push_back({Kind::Done, tr("Every clip has its capture rate"),
-                          count(snapshot.clips.size(), "clip"), Way::None});
+                          counted(snapshot.clips.size(), "clip", "clips"), Way::None});
     }
 }
 

@@ -42,10 +42,6 @@ QString keptFolder() {
     return QSettings{}.value(kFolderSetting).toString();
 }
 
-QString numberWords(std::size_t number, std::string_view one) {
-    return QString::fromStdString(core::counted(number, one));
-}
-
 QString writtenText(const QString& folder, const Published& published) {
     QString text = tr("Published into %1. The page is index.html there.").arg(folder);
     for (const auto& remark : published.remarks) {
@@ -70,8 +66,11 @@ QString secondLine(const core::project::Snapshot& snapshot) {
     }
     QStringList parts{
         QStringLiteral("%1, %2, %3.")
-            .arg(numberWords(snapshot.implements.size(), "implement"),
-                 numberWords(snapshot.hitters.size(), "hitter"), numberWords(kept, "kept shot")),
+            .arg(
+                QString::fromStdString(
+                    core::counted(snapshot.implements.size(), "implement", "implements")),
+                QString::fromStdString(core::counted(snapshot.hitters.size(), "hitter", "hitters")),
+                QString::fromStdString(core::counted(kept, "kept shot", "kept shots"))),
         tr("What stays open is printed on the page.")};
     if (const auto last = core::publish::lastPublished(snapshot)) {
         parts << tr("Last published on %1.").arg(QString::fromStdString(last->on));

@@ -7,6 +7,7 @@
 #include "ui/reading/card/reading_card.h"
 #include "ui/reading/reading_screen.h"
 #include "ui/shell/cautions.h"
+#include "ui/shell/language.h"
 #include "ui/shell/main_window.h"
 #include "ui/shell/project_files.h"
 #include "ui/shell/step_band.h"
@@ -80,7 +81,7 @@ void MainWindow::makeViewMenu() {
     const Appearance stored =
         appearanceFrom(QSettings{}.value(QStringLiteral("appearance")).toString());
     for (const auto& [text, appearance] :
-         {std::pair{tr("As the &system"), Appearance::System},
+         {std::pair{tr("As the s&ystem"), Appearance::System},
           std::pair{tr("L&ight"), Appearance::Light}, std::pair{tr("&Dark"), Appearance::Dark}}) {
         auto* look = view->addAction(
             text, this, [this, appearance = appearance] { setAppearance(appearance); });
@@ -89,6 +90,7 @@ void MainWindow::makeViewMenu() {
         looks->addAction(look);
     }
     addSpinUnits(*view);
+    addLanguages(*view);
 }
 
 void MainWindow::makeHelpMenu() {
@@ -145,6 +147,25 @@ void MainWindow::addSpinUnits(QMenu& view) {
         choice->setCheckable(true);
         choice->setChecked(unit == models::spinUnit());
         units->addAction(choice);
+    }
+}
+
+/// Names of languages stand in their own language.
+void MainWindow::addLanguages(QMenu& view) {
+    view.addSeparator();
+    auto* menu = view.addMenu(tr("La&nguage"));
+    auto* languages = new QActionGroup{this};
+    for (const auto& [text, language] :
+         {std::pair{tr("As the system"), QString{}},
+          std::pair{QStringLiteral("English"), QStringLiteral("en")},
+          std::pair{QStringLiteral("Deutsch"), QStringLiteral("de")}}) {
+        auto* choice = menu->addAction(text, this, [this, language = language] {
+            keepLanguage(language);
+            statusBar()->showMessage(tr("The language changes when Turnmark is started again."));
+        });
+        choice->setCheckable(true);
+        choice->setChecked(language == keptLanguage());
+        languages->addAction(choice);
     }
 }
 

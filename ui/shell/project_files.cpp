@@ -2,6 +2,7 @@
 
 #include "core/base/number.h"
 #include "core/project/rescue.h"
+#include "ui/models/number_text.h"
 #include "ui/shell/backups_window.h"
 #include "ui/shell/tr.h"
 #include "ui/style/ask.h"
@@ -27,7 +28,7 @@ QString packedText(const core::pack::Packed& packed, const fs::path& to) {
     QString text =
         tr("The project and %1 are in %2 (%3 MB).")
             .arg(QString::fromStdString(core::counted(packed.clips.size(), "clip")), textOf(to))
-            .arg(static_cast<double>(packed.bytes) / 1e6, 0, 'f', 1);
+            .arg(models::numberText(static_cast<double>(packed.bytes) / 1e6, 'f', 1));
     for (const std::string& remark : packed.remarks) {
         text += QLatin1Char('\n') + QString::fromStdString(remark);
     }

@@ -14,8 +14,8 @@ using core::project::ShotStanding;
 using core::project::Snapshot;
 using Need = StepState::Need;
 
-QString count(std::size_t number, std::string_view one) {
-    return QString::fromStdString(core::counted(number, one));
+QString counted(std::size_t number, std::string_view one, std::string_view more) {
+    return QString::fromStdString(core::counted(number, one, more));
 }
 
 constexpr std::size_t kShotsOfAnInterval = 2;  // of a cell
@@ -37,7 +37,7 @@ StepState planState(const Snapshot& snapshot) {
                 isFilmed ? tr("filmed unplanned") : tr("nothing yet")};
     }
     constexpr double kPlannedShare = 0.75;  // the rest when the first shots are assigned
-    return {isFilmed ? 1.0 : kPlannedShare, Need::Nothing, count(swings, "swing")};
+    return {isFilmed ? 1.0 : kPlannedShare, Need::Nothing, counted(swings, "swing", "swings")};
 }
 
 StepState footageState(const Snapshot& snapshot) {
@@ -63,7 +63,7 @@ StepState footageState(const Snapshot& snapshot) {
     if (loose > 0) {
         return {share, Need::Nothing, tr("%1 not assigned").arg(loose)};
     }
-    return {share, Need::Nothing, all == 0 ? tr("no clips") : count(all, "clip")};
+    return {share, Need::Nothing, all == 0 ? tr("no clips") : counted(all, "clip", "clips")};
 }
 
 StepState readingState(const Snapshot& snapshot) {
@@ -107,7 +107,7 @@ StepState findingsState(const Snapshot& snapshot, const core::findings::Findings
     const double share = shareOf(ready, snapshot.cells.size());
     if (findings == nullptr) {
         return {share, Need::Nothing,
-                kept.empty() ? QStringLiteral("–") : count(kept.size(), "cell")};
+                kept.empty() ? QStringLiteral("–") : counted(kept.size(), "cell", "cells")};
     }
     const auto ranked = findings->together().ranked.size();
     return {share, Need::Nothing, ranked == 0 ? QStringLiteral("–") : tr("%1 ranked").arg(ranked)};
