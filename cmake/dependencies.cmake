@@ -1,7 +1,7 @@
 # Third-party libraries, all from the system's packages (cmake/packages.txt). Headers are SYSTEM.
 find_package(PkgConfig REQUIRED)
 find_package(Threads REQUIRED)
-find_package(Boost 1.74 REQUIRED)
+find_package(Boost 1.74 REQUIRED COMPONENTS locale)
 find_package(fmt REQUIRED)
 find_package(Eigen3 3.4 REQUIRED NO_MODULE)
 find_package(Ceres REQUIRED)

@@ -5,7 +5,7 @@
 #include <nlohmann/json.hpp>
 
 #include "app/cli/command.h"
-#include "core/base/number.h"
+#include "core/base/words.h"
 #include "core/project/backups.h"
 #include "core/project/rescue.h"
 
@@ -45,8 +45,8 @@ void print(const BackupPreview& preview) {
         std::cout << preview.trouble << '\n';
     } else {
         std::cout << fmt::format("{}, {} kept, {}; last change: {}\n",
-                                 core::counted(preview.shots, "shot"), preview.kept,
-                                 core::counted(preview.readings, "reading"),
+                                 core::counted(preview.shots, "shot", "shots"), preview.kept,
+                                 core::counted(preview.readings, "reading", "readings"),
                                  preview.lastLine ? preview.lastLine->what : "nothing");
     }
     std::cout << "    " << preview.backup.file.string() << '\n';

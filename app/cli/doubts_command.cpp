@@ -5,7 +5,7 @@
 #include <nlohmann/json.hpp>
 
 #include "app/cli/command.h"
-#include "core/base/number.h"
+#include "core/base/words.h"
 #include "core/doubts/find_doubts.h"
 
 namespace cli {
@@ -69,9 +69,9 @@ Result<void> tellDoubts(const DoubtsOptions& options) {
                        {"shots_without_pictures_read", doubts.withoutPictures},
                        {"doubts", items}});
     } else {
-        std::cout << fmt::format("{} to check, among {}; the pictures of {} were not read.\n",
-                                 doubts.unsettled(), core::counted(doubts.keptShots, "kept shot"),
-                                 doubts.withoutPictures);
+        std::cout << fmt::format(
+            "{} to check, among {}; the pictures of {} were not read.\n", doubts.unsettled(),
+            core::counted(doubts.keptShots, "kept shot", "kept shots"), doubts.withoutPictures);
     }
     return core::ok();
 }

@@ -6,7 +6,7 @@
 #include <nlohmann/json.hpp>
 
 #include "app/cli/command.h"
-#include "core/base/number.h"
+#include "core/base/words.h"
 #include "core/evidence/gather.h"
 #include "core/evidence/prune.h"
 #include "core/project/store.h"
@@ -85,11 +85,12 @@ Result<void> printList(const Store& store, bool asJson) {
         return core::ok();
     }
     printSizes(*snapshot, sizes);
-    std::cout << fmt::format("{} with pictures, {} in all\n", core::counted(sizes.size(), "shot"),
+    std::cout << fmt::format("{} with pictures, {} in all\n",
+                             core::counted(sizes.size(), "shot", "shots"),
                              kilobytes(totalOf(sizes)));
     if (!wanting.empty()) {
         std::cout << fmt::format("{} without pictures; --gather makes them from the footage\n",
-                                 core::counted(wanting.size(), "kept shot"));
+                                 core::counted(wanting.size(), "kept shot", "kept shots"));
     }
     return core::ok();
 }
@@ -101,7 +102,8 @@ Result<void> gather(Store& store, bool asJson) {
                          2, ' ', false, Json::error_handler_t::replace)
                   << '\n';
     } else {
-        std::cout << fmt::format("kept the pictures of {}\n", core::counted(gathered.made, "shot"));
+        std::cout << fmt::format("kept the pictures of {}\n",
+                                 core::counted(gathered.made, "shot", "shots"));
     }
     if (gathered.troubles.empty()) {
         return core::ok();
@@ -140,7 +142,8 @@ Result<void> prune(Store& store, const EvidenceOptions& options) {
         printJson(Json{{"let_go", sizesJson(*store.snapshot(), gone)}, {"bytes", totalOf(gone)}});
     } else {
         std::cout << fmt::format("removed the pictures of {}, {}\n",
-                                 core::counted(gone.size(), "shot"), kilobytes(totalOf(gone)));
+                                 core::counted(gone.size(), "shot", "shots"),
+                                 kilobytes(totalOf(gone)));
     }
     return core::ok();
 }

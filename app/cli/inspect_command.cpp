@@ -6,7 +6,7 @@
 #include <vector>
 
 #include "app/cli/command.h"
-#include "core/base/number.h"
+#include "core/base/words.h"
 #include "core/intake/clip_clock_setting.h"
 #include "core/intake/clip_record.h"
 #include "core/media/file/clip_index.h"
@@ -137,8 +137,9 @@ void printText(const std::string& file, const Result<Inspected>& result) {
     const auto& facts = found.index.facts;
     std::cout << file << '\n'
               << fmt::format("  {}, {} × {}, {}{}\n",
-                             core::counted(found.index.frameCount(), "frame"), facts.width,
-                             facts.height, facts.codec, facts.hasSound ? ", with sound" : "");
+                             core::counted(found.index.frameCount(), "frame", "frames"),
+                             facts.width, facts.height, facts.codec,
+                             facts.hasSound ? ", with sound" : "");
     if (found.index.playbackRate) {
         std::cout << fmt::format("  plays at {} = {} frames per second\n",
                                  found.index.playbackRate->fps.toString(),

@@ -5,7 +5,7 @@
 #include <nlohmann/json.hpp>
 
 #include "app/cli/command.h"
-#include "core/base/number.h"
+#include "core/base/words.h"
 #include "core/pack/pack.h"
 
 namespace cli {
@@ -38,7 +38,7 @@ Result<void> runPack(const PackOptions& options) {
         return core::ok();
     }
     std::cout << fmt::format("packed the project and {} into {}, {:.1f} MB\n",
-                             core::counted(packed.clips.size(), "clip"), options.to,
+                             core::counted(packed.clips.size(), "clip", "clips"), options.to,
                              static_cast<double>(packed.bytes) / 1e6);
     for (const auto& remark : packed.remarks) {
         std::cout << remark << '\n';
@@ -59,7 +59,7 @@ Result<void> runUnpack(const PackOptions& options) {
         return core::ok();
     }
     std::cout << fmt::format("unpacked {}; the project is {}\n",
-                             core::counted(unpacked.files.size(), "file"),
+                             core::counted(unpacked.files.size(), "file", "files"),
                              unpacked.project.string());
     return core::ok();
 }

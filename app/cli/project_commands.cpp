@@ -5,7 +5,7 @@
 #include <nlohmann/json.hpp>
 
 #include "app/cli/command.h"
-#include "core/base/number.h"
+#include "core/base/words.h"
 #include "core/intake/find_clip.h"
 #include "core/project/store.h"
 #include "core/publish/export.h"
@@ -63,9 +63,9 @@ Result<void> check(const ProjectOptions& options) {
     } else {
         const auto snapshot = store->snapshot();
         std::cout << fmt::format("{}: {}, {}, {}\n", options.project,
-                                 core::counted(snapshot->clips.size(), "clip"),
-                                 core::counted(snapshot->shots.size(), "shot"),
-                                 core::counted(snapshot->readings.size(), "reading"));
+                                 core::counted(snapshot->clips.size(), "clip", "clips"),
+                                 core::counted(snapshot->shots.size(), "shot", "shots"),
+                                 core::counted(snapshot->readings.size(), "reading", "readings"));
     }
     std::string report;
     for (const auto& fault : faults) {

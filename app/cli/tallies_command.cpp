@@ -270,7 +270,7 @@ void printText(const Done& done) {
     for (const auto& odd : done.tally.improbable) {
         std::cout << "Accepted: " << odd.message << '\n';
     }
-    std::cout << core::counted(done.imported.added, "shot") << " added, "
+    std::cout << core::counted(done.imported.added, "shot", "shots") << " added, "
               << done.imported.alreadyThere << " were there already\n";
 }
 

@@ -1,6 +1,5 @@
 #pragma once
 
-#include <concepts>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -31,13 +30,5 @@ Result<double> numberFrom(std::string_view text, CommaMeaning comma = CommaMeani
 /// number that is believed. Errors: those of numberFrom(); OutOfRange for zero, a negative or a
 /// larger number.
 Result<std::optional<double>> positiveNumberFrom(std::string_view text, double most);
-
-/// A count with its noun: "1 shot", "2 shots". more: where the plural is not made by an s.
-template <std::integral Count>
-std::string counted(Count count, std::string_view one, std::string_view more = {}) {
-    std::string words = std::to_string(count) + ' ';
-    words += count == 1 || more.empty() ? one : more;
-    return count != 1 && more.empty() ? words + 's' : words;
-}
 
 }  // namespace core

@@ -6,7 +6,7 @@
 #include <map>
 #include <string_view>
 
-#include "core/base/number.h"
+#include "core/base/words.h"
 #include "core/project/clock_refutation.h"
 
 namespace core::doubts {
@@ -103,7 +103,7 @@ Result<void> doubtCell(project::Store& store, project::CellId cell) {
     }
     return store.together(
         fmt::format("Marked {} as doubtful: {}.", project::cellName(*snapshot, cell),
-                    counted(kept.size(), "shot")),
+                    counted(kept.size(), "shot", "shots")),
         [&]() -> Result<void> {
             for (const project::ShotId shot : kept) {
                 BOOST_OUTCOME_TRY(store.setDoubtful(shot, true));

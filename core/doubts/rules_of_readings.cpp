@@ -5,7 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "core/base/number.h"
+#include "core/base/words.h"
 #include "core/project/clock_refutation.h"
 
 namespace core::doubts {
@@ -145,8 +145,8 @@ private:
             add(Reason::Miscount, Grade::Grave, 1.0 + both.inSigmas(),
                 fmt::format("The marks count {} to frame {} and give {}; by the pictures it is "
                             "{:.1f} turns and {}. {}",
-                            counted(turns, "turn"), m_facts->last.value, rpm(marked), turns + *off,
-                            rpm(pictures),
+                            counted(turns, "turn", "turns"), m_facts->last.value, rpm(marked),
+                            turns + *off, rpm(pictures),
                             isHalf ? "Half a turn was taken for a whole one."
                                    : "A turn was counted too many or left out."));
             return;

@@ -8,7 +8,7 @@
 #include <map>
 #include <set>
 
-#include "core/base/number.h"
+#include "core/base/words.h"
 #include "core/findings/find_agreement.h"
 #include "core/findings/words.h"
 
@@ -85,7 +85,7 @@ MethodAgreement methodAgreement(const ReadingsOfShots& shots) {
     found.sentence = fmt::format(
         "On {} read both ways, marks less pictures is {} on average (95 %: {}; {}); for 95 % of "
         "shots the two differ by {} (limits of agreement, each ± {}).",
-        counted(limits.count, "shot"), words::rpm(limits.meanDifference, sigma),
+        counted(limits.count, "shot", "shots"), words::rpm(limits.meanDifference, sigma),
         words::between(limits.meanInterval, sigma),
         hasBias ? "one of them is biased" : "no bias shown",
         words::between({limits.lower.value, limits.upper.value}, sigma),
@@ -128,7 +128,7 @@ std::vector<RepeatFinding> findRepeats(const ReadingsOfShots& shots) {
             repeat.sentence = fmt::format(
                 "{} read again by {}: two readings of one shot differ by less than {} in 95 % of "
                 "cases (repeatability; standard deviation of one reading {}).",
-                counted(repeat.shots.size(), "shot"), words::reader(reader),
+                counted(repeat.shots.size(), "shot", "shots"), words::reader(reader),
                 words::rpm(repeat.repeatability->limit, sigma), words::rpm(sigma, sigma));
         } else {
             repeat.sentence = repeat.repeatability.whyNot();
@@ -197,8 +197,8 @@ void wordStudy(ReaderStudy& study) {
                    words::reader);
     study.sentence = fmt::format(
         "{} read by each of {}: intraclass correlation ICC(2,1) {:.3f} (95 %: {:.3f} to {:.3f}).",
-        counted(study.shots.size(), "shot"), words::joined(readers), icc.value, icc.interval.low,
-        icc.interval.high);
+        counted(study.shots.size(), "shot", "shots"), words::joined(readers), icc.value,
+        icc.interval.low, icc.interval.high);
     if (study.gauge) {
         const auto& parts =
             study.gauge->isPooledAdvised ? study.gauge->pooled : study.gauge->withInteraction;
@@ -289,7 +289,7 @@ std::vector<ReaderPair> readerPairs(const ReadingsOfShots& readings) {
             pair.sentence = fmt::format(
                 "On {} read by both, {} reads {} {} {} on average (95 %: {}); for 95 % of shots "
                 "the two differ by {} (limits of agreement).{}",
-                counted(limits.count, "shot"), words::reader(pair.first),
+                counted(limits.count, "shot", "shots"), words::reader(pair.first),
                 words::rpm(std::abs(limits.meanDifference), sigma),
                 limits.meanDifference < 0.0 ? "less than" : "more than", words::reader(pair.second),
                 words::between(limits.meanInterval, sigma),

@@ -4,7 +4,7 @@
 #include <cmath>
 #include <set>
 
-#include "core/base/number.h"
+#include "core/base/words.h"
 #include "core/findings/find_trends.h"
 
 namespace core::findings {
@@ -89,9 +89,10 @@ void wordAttribute(AttributeFinding& found, std::size_t count) {
                           "does not show it"
                         : "no connection with spin shown";
     }
-    found.sentence = fmt::format(
-        "{}: {} ({}; {}; {}).", found.attribute, what, correlationWords("Spearman", found.spearman),
-        correlationWords("Pearson", found.pearson), counted(found.points.size(), "implement"));
+    found.sentence = fmt::format("{}: {} ({}; {}; {}).", found.attribute, what,
+                                 correlationWords("Spearman", found.spearman),
+                                 correlationWords("Pearson", found.pearson),
+                                 counted(found.points.size(), "implement", "implements"));
     if (found.trend && *found.trend != Trend::None) {
         found.sentence +=
             " Attributes go together: another one that differs between the same implements may be "

@@ -4,7 +4,7 @@
 #include <cmath>
 #include <map>
 
-#include "core/base/number.h"
+#include "core/base/words.h"
 #include "core/findings/advice.h"
 #include "core/findings/find_cells.h"
 #include "core/findings/words.h"
@@ -56,7 +56,7 @@ std::string whyNoMean(const report::CellRow& row) {
     if (row.readings.empty()) {
         return row.counts.open > 0
                    ? fmt::format("{}: no shot has been kept yet; {} wait in Reading.",
-                                 cellName(row), counted(row.counts.open, "shot"))
+                                 cellName(row), counted(row.counts.open, "shot", "shots"))
                    : fmt::format("{}: no shot has been kept yet.", cellName(row));
     }
     return fmt::format(
@@ -124,7 +124,7 @@ void findMean(CellFinding& cell) {
         mean->meanRpm, sigma, {mean->interval95->low.rpm, mean->interval95->high.rpm}, mean->dof};
     cell.sentence = fmt::format("{}: {} from {}; the mean lies between {} with 95 % confidence.",
                                 cellName(cell.row), words::rpm(cell.mean->value, sigma),
-                                counted(cell.row.readings.size(), "shot"),
+                                counted(cell.row.readings.size(), "shot", "shots"),
                                 words::bareRpm(cell.mean->interval95.low, sigma) + " and " +
                                     words::rpm(cell.mean->interval95.high, sigma));
     if (cell.row.estimate->own.isScatterHidden) {
@@ -268,7 +268,7 @@ void addImplementNotes(ImplementFinding& implement, const std::vector<CellFindin
             fmt::format("fewer than two kept shots by {}", words::joined(missing)));
     }
     if (odd > 0) {
-        implement.notes.push_back(counted(odd, "odd shot"));
+        implement.notes.push_back(counted(odd, "odd shot", "odd shots"));
     }
     if (implement.row.counts.open > 0) {
         implement.notes.push_back(
@@ -289,12 +289,14 @@ std::string implementSentence(const ImplementFinding& implement) {
         return fmt::format(
             "{}: {} rpm from {}{}; how sure this is cannot be said before each "
             "hitter has two kept shots.",
-            implement.name, report::fixed(mean->meanRpm, 0), counted(kept, "shot"), average);
+            implement.name, report::fixed(mean->meanRpm, 0), counted(kept, "shot", "shots"),
+            average);
     }
     const double sigma = *mean->standardUncertaintyRpm;
     return fmt::format("{}: {} from {}{}; it lies between {} and {} with 95 % confidence.",
-                       implement.name, words::rpm(mean->meanRpm, sigma), counted(kept, "shot"),
-                       average, words::bareRpm(mean->interval95->low.rpm, sigma),
+                       implement.name, words::rpm(mean->meanRpm, sigma),
+                       counted(kept, "shot", "shots"), average,
+                       words::bareRpm(mean->interval95->low.rpm, sigma),
                        words::rpm(mean->interval95->high.rpm, sigma));
 }
 

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "core/base/number.h"
+#include "core/base/words.h"
 #include "core/findings/advice.h"
 #include "core/findings/find_comparison.h"
 #include "core/findings/words.h"
@@ -42,9 +42,9 @@ std::string someOf(const std::vector<std::string>& names) {
 
 void wordRow(RankedImplement& row, const std::vector<std::string>& alike, std::size_t rows) {
     const double sigma = row.mean.standardUncertainty;
-    row.sentence =
-        fmt::format("{}: {} from {} (95 %: {}).", row.name, words::rpm(row.mean.value, sigma),
-                    counted(row.shots, "shot"), words::between(row.mean.interval95, sigma));
+    row.sentence = fmt::format(
+        "{}: {} from {} (95 %: {}).", row.name, words::rpm(row.mean.value, sigma),
+        counted(row.shots, "shot", "shots"), words::between(row.mean.interval95, sigma));
     if (!row.rank) {
         row.sentence += " Its rank cannot be said. " + row.rank.whyNot();
         return;

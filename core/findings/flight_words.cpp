@@ -4,7 +4,7 @@
 
 #include <cmath>
 
-#include "core/base/number.h"
+#include "core/base/words.h"
 #include "core/reading/inputs_json.h"
 #include "core/report/number_format.h"
 
@@ -121,7 +121,7 @@ std::string summaryOf(std::span<const reading::ShotFlight> flights) {
             words += fmt::format(" (sd {})", report::fixed(spread.deviation, decimals));
         }
     }
-    return fmt::format("Of {}:{}.", counted(flights.size(), "shot"), words);
+    return fmt::format("Of {}:{}.", counted(flights.size(), "shot", "shots"), words);
 }
 
 }  // namespace core::findings

@@ -6,7 +6,7 @@
 #include <cmath>
 #include <limits>
 
-#include "core/base/number.h"
+#include "core/base/words.h"
 #include "core/findings/advice.h"
 #include "core/findings/find_hitters.h"
 #include "core/findings/odd_cells.h"

@@ -7,7 +7,7 @@
 #include <map>
 #include <set>
 
-#include "core/base/number.h"
+#include "core/base/words.h"
 #include "core/findings/advice.h"
 #include "core/findings/words.h"
 #include "core/project/clock_refutation.h"
@@ -51,14 +51,14 @@ ReadBy readBy(const project::Snapshot& snapshot) {
 std::string readSentence(const ReadBy& by) {
     std::vector<std::string> methods;
     if (by.marks > 0) {
-        methods.push_back(fmt::format("{} from marks", counted(by.marks, "shot")));
+        methods.push_back(fmt::format("{} from marks", counted(by.marks, "shot", "shots")));
     }
     if (by.fits > 0) {
-        methods.push_back(fmt::format("{} from the pictures", counted(by.fits, "shot")));
+        methods.push_back(fmt::format("{} from the pictures", counted(by.fits, "shot", "shots")));
     }
     for (const auto& [habit, count] : by.counts) {
-        methods.push_back(fmt::format("{} from whole-frame counts ({})", counted(count, "shot"),
-                                      spin::habitWords(habit)));
+        methods.push_back(fmt::format("{} from whole-frame counts ({})",
+                                      counted(count, "shot", "shots"), spin::habitWords(habit)));
     }
     std::vector<std::string> readers{by.readers.begin(), by.readers.end()};
     std::erase(readers, std::string{});
@@ -117,7 +117,7 @@ std::string effortSentence(const project::Snapshot& snapshot, std::size_t kept) 
         "Reading took {} of a person's time for {} (median {:.{}f} s and {} a shot; of a pause at "
         "most {:.0f} s count)",
         durationText(total),
-        seconds.size() == kept ? counted(kept, "shot")
+        seconds.size() == kept ? counted(kept, "shot", "shots")
                                : fmt::format("{} of the {} kept shots, the others were not timed",
                                              seconds.size(), kept),
         median, median < 10.0 ? 1 : 0, pressesText(medianOf(presses)),
@@ -267,7 +267,7 @@ std::vector<std::string> methodSentences(const project::Snapshot& snapshot,
                             ? "No shot was set aside."
                             : fmt::format("Set aside, each with a reason: {}; they stay in the "
                                           "project and are in no number here.",
-                                          counted(aside, "shot")));
+                                          counted(aside, "shot", "shots")));
     sentences.insert(sentences.end(), leftOut.begin(), leftOut.end());
     addOverruled(snapshot, sentences);
     sentences.push_back(findings.noticeableStep

@@ -5,7 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "core/base/number.h"
+#include "core/base/words.h"
 #include "core/findings/advice.h"
 #include "core/findings/words.h"
 #include "core/stats/comparison/deleted_residuals.h"
@@ -136,7 +136,7 @@ std::string rankWords(const Crossed& crossed, const AdditiveTable& table, Place 
                                                   : fmt::format("number {}", above + 1);
     return fmt::format("hitter {}'s {} is {} of their {} (the others are {} on average)",
                        crossed.hitters[place.column].name, words::rpm(own.mean, sigma), rank,
-                       counted(count, "implement"), words::rpm(others, sigma));
+                       counted(count, "implement", "implements"), words::rpm(others, sigma));
 }
 
 class OddCellWords {

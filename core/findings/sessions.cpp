@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <limits>
 
-#include "core/base/number.h"
+#include "core/base/words.h"
 #include "core/findings/find_trends.h"
 #include "core/findings/words.h"
 #include "core/stats/comparison/pairwise.h"
@@ -83,12 +83,12 @@ SessionLink linkOf(const FilmedSession& a, const FilmedSession& b) {
     link.difference = Said<stats::JudgedEstimate>{stats::contrast(sum.means, sum.weights)};
     link.sentence =
         link.difference
-            ? fmt::format("Filming day {} shows {} than filming day {} for the {} they share; {}.",
-                          a.name, words::difference(*link.difference), b.name,
-                          link.sharedCells == 1 ? "cell" : counted(link.sharedCells, "cell"),
-                          link.difference->pValue < 0.05
-                              ? "compare implements across the two with care"
-                              : "no difference shown")
+            ? fmt::format(
+                  "Filming day {} shows {} than filming day {} for the {} they share; {}.", a.name,
+                  words::difference(*link.difference), b.name,
+                  link.sharedCells == 1 ? "cell" : counted(link.sharedCells, "cell", "cells"),
+                  link.difference->pValue < 0.05 ? "compare implements across the two with care"
+                                                 : "no difference shown")
             : link.difference.whyNot();
     return link;
 }

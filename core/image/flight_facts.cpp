@@ -8,7 +8,7 @@
 #include <cmath>
 
 #include "core/base/expects.h"
-#include "core/base/number.h"
+#include "core/base/words.h"
 
 namespace core::image {
 

@@ -2,7 +2,7 @@
 
 #include <numeric>
 
-#include "core/base/number.h"
+#include "core/base/words.h"
 #include "core/intake/film_order.h"
 #include "core/intake/planned_cells.h"
 #include "core/plan/schedule.h"
@@ -20,8 +20,8 @@ struct PlanAlignment {
 };
 
 std::string visitWords(const plan::Plan& plan, const plan::Visit& visit) {
-    return counted(visit.shots, "shot") + " of " + plan::implementLabel(plan, visit.implement) +
-           ", hitter " + plan.hitters[visit.hitter];
+    return counted(visit.shots, "shot", "shots") + " of " +
+           plan::implementLabel(plan, visit.implement) + ", hitter " + plan.hitters[visit.hitter];
 }
 
 /// A clip that ends amid a visit is said once: what follows may be shifted because of it.
@@ -39,9 +39,9 @@ void compareClipEnds(const project::Snapshot& snapshot, const plan::Plan& plan,
             const auto& visit = schedule.visits[planned[done].visit];
             const auto begun = done - (static_cast<std::size_t>(visit.firstShot) - std::size_t{1});
             alignment.differences.push_back(
-                "Clip " + project::clipName(snapshot, clip) + " has " + counted(inClip, "shot") +
-                " and ends after " + std::to_string(begun) + " of the planned " +
-                visitWords(plan, visit) +
+                "Clip " + project::clipName(snapshot, clip) + " has " +
+                counted(inClip, "shot", "shots") + " and ends after " + std::to_string(begun) +
+                " of the planned " + visitWords(plan, visit) +
                 ". Look whether a shot was missed or one too many was found in it or before it.");
         }
     }
@@ -63,9 +63,9 @@ Result<PlannedSession> plannedSession(project::Store& store, project::SessionId 
     alignment.found = shotsInFilmOrder(*snapshot, clips).size();
     compareClipEnds(*snapshot, planOf(*snapshot), schedule, clips, alignment);
     if (alignment.found != alignment.planned) {
-        alignment.differences.push_back("The clips of the session have " +
-                                        counted(alignment.found, "shot") + "; the plan has " +
-                                        std::to_string(alignment.planned) + ".");
+        alignment.differences.push_back(
+            "The clips of the session have " + counted(alignment.found, "shot", "shots") +
+            "; the plan has " + std::to_string(alignment.planned) + ".");
     }
     result.schedule = std::move(schedule);
     result.clips = std::move(clips);
@@ -108,15 +108,15 @@ Result<AssignmentReport> assignByPlanOrder(project::Store& store, project::Sessi
                                                                       : report.leftElsewhere);
         }
     }
-    BOOST_OUTCOME_TRY(
-        store.together("Assigned " + counted(open.size(), "shot") + " by the order of the plan.",
-                       [&]() -> Result<void> {
-                           for (const auto& [shot, names] : open) {
-                               BOOST_OUTCOME_TRY(cell, cellNamed(store, session, names));
-                               BOOST_OUTCOME_TRY(store.assignShots(std::array{shot}, cell));
-                           }
-                           return ok();
-                       }));
+    BOOST_OUTCOME_TRY(store.together(
+        "Assigned " + counted(open.size(), "shot", "shots") + " by the order of the plan.",
+        [&]() -> Result<void> {
+            for (const auto& [shot, names] : open) {
+                BOOST_OUTCOME_TRY(cell, cellNamed(store, session, names));
+                BOOST_OUTCOME_TRY(store.assignShots(std::array{shot}, cell));
+            }
+            return ok();
+        }));
     report.assigned = open.size();
     return report;
 }

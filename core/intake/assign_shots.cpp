@@ -4,7 +4,7 @@
 #include <map>
 #include <vector>
 
-#include "core/base/number.h"
+#include "core/base/words.h"
 
 namespace core::intake {
 namespace {
@@ -66,7 +66,7 @@ Result<void> assignShots(project::Store& store, std::span<const ShotId> shots,
         return fail(ErrorCode::InvalidInput, "Give both the implement and the hitter a name.");
     }
     BOOST_OUTCOME_TRY(groups, bySession(*store.snapshot(), shots));
-    const std::string count = counted(shots.size(), "shot");
+    const std::string count = counted(shots.size(), "shot", "shots");
     return store.together(
         "Assigned " + count + " to " + implementName + ", hitter " + hitterName + ".",
         [&]() -> Result<void> {

@@ -2,7 +2,7 @@
 
 #include <fmt/format.h>
 
-#include "core/base/number.h"
+#include "core/base/words.h"
 #include "core/intake/day_setup.h"
 
 namespace core::intake {
@@ -19,7 +19,7 @@ Result<std::vector<project::ShotId>> moveToDay(project::Store& store,
     const std::string what =
         change.clips.size() == 1
             ? fmt::format("the clip {}", clipName(*snapshot, change.clips.front().id))
-            : counted(change.clips.size(), "clip");
+            : counted(change.clips.size(), "clip", "clips");
     BOOST_OUTCOME_TRY(store.together(fmt::format("Moved {} to the filming day {}.", what,
                                                  snapshot->sessions.find(session)->name),
                                      [&]() -> Result<void> {

@@ -1,5 +1,5 @@
 #include "core/intake/clock_evidence.h"
-#include "core/base/number.h"
+#include "core/base/words.h"
 
 #include <fmt/format.h>
 
@@ -168,9 +168,9 @@ Result<timebase::ClockCheckResult> addClockCheck(project::Store& store, project:
         }
         return ok();
     };
-    BOOST_OUTCOME_TRY(store.together(
-        fmt::format("{} Counts for {}.", timebase::describe(check), counted(clips.size(), "clip")),
-        addToAll));
+    BOOST_OUTCOME_TRY(store.together(fmt::format("{} Counts for {}.", timebase::describe(check),
+                                                 counted(clips.size(), "clip", "clips")),
+                                     addToAll));
     return result;
 }
 

@@ -7,7 +7,7 @@
 #include <cmath>
 #include <tuple>
 
-#include "core/base/number.h"
+#include "core/base/words.h"
 #include "core/intake/clock_evidence.h"
 #include "core/reading/inputs.h"
 #include "core/reading/inputs_json.h"
@@ -427,7 +427,7 @@ std::string namesOfShots(const Snapshot& snapshot, const std::vector<project::Sh
                              clipName(snapshot, clips[i].first));
     }
     if (clips.size() > most) {
-        words += fmt::format("; and in {} more", counted(clips.size() - most, "clip"));
+        words += fmt::format("; and in {} more", counted(clips.size() - most, "clip", "clips"));
     }
     return words;
 }

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "core/base/number.h"
+#include "core/base/words.h"
 
 namespace core::intake {
 
@@ -33,24 +33,26 @@ std::string durationWords(double seconds) {
 }
 
 std::vector<std::string> reportLines(const TakeInReport& report, const TakeInOptions& steps) {
-    std::vector<std::string> lines{counted(report.added, "clip") + " added, " +
+    std::vector<std::string> lines{counted(report.added, "clip", "clips") + " added, " +
                                    std::to_string(report.alreadyThere) + " there already, " +
-                                   counted(report.passedOver, "other file") + " passed over"};
+                                   counted(report.passedOver, "other file", "other files") +
+                                   " passed over"};
     if (report.foundAgain > 0) {
-        lines.push_back(counted(report.foundAgain, "clip") + " found again where " +
+        lines.push_back(counted(report.foundAgain, "clip", "clips") + " found again where " +
                         (report.foundAgain == 1 ? "it is now" : "they are now"));
     }
     if (steps.findShots) {
-        lines.push_back(counted(report.searched, "clip") + " searched, " +
-                        counted(report.shotsFound, "shot") + " found");
+        lines.push_back(counted(report.searched, "clip", "clips") + " searched, " +
+                        counted(report.shotsFound, "shot", "shots") + " found");
     }
     if (report.cards) {
-        lines.push_back(counted(report.cards->assigned, "shot") + " assigned by slate cards, " +
-                        std::to_string(report.cards->leftOpen) + " left open");
+        lines.push_back(counted(report.cards->assigned, "shot", "shots") +
+                        " assigned by slate cards, " + std::to_string(report.cards->leftOpen) +
+                        " left open");
         lines.insert(lines.end(), report.cards->remarks.begin(), report.cards->remarks.end());
     }
     if (steps.readPictures) {
-        lines.push_back(counted(report.shotsRead, "shot") + " read from their pictures, " +
+        lines.push_back(counted(report.shotsRead, "shot", "shots") + " read from their pictures, " +
                         std::to_string(report.shotsUnread) + " cannot be read so");
     }
     return lines;

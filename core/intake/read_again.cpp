@@ -2,7 +2,7 @@
 
 #include <fmt/format.h>
 
-#include "core/base/number.h"
+#include "core/base/words.h"
 
 namespace core::intake {
 namespace {
@@ -91,7 +91,7 @@ Result<ReadAgainReport> ReadAgain::keep() {
         const std::string what = fmt::format(
             "Read {} again, because a fact changed on which they "
             "rest.",
-            counted(readings.size(), "kept shot"));
+            counted(readings.size(), "kept shot", "kept shots"));
         BOOST_OUTCOME_TRY(m_store.together(what, [&]() -> Result<void> {
             BOOST_OUTCOME_TRY(m_store.keepReadings(readings));
             return ok();

@@ -2,7 +2,7 @@
 
 #include <fmt/format.h>
 
-#include "core/base/number.h"
+#include "core/base/words.h"
 #include "core/intake/clock_evidence.h"
 #include "core/intake/shot_pictures.h"
 
@@ -89,7 +89,7 @@ Result<std::vector<project::ShotId>> useRate(project::Store& store, timebase::Ca
     auto resting = keptShotsRestingOn(*store.snapshot(), change);
     BOOST_OUTCOME_TRY(
         store.together(fmt::format("Stated a capture rate of {:.6g} frames per second for {}.",
-                                   rate.fps.toDouble(), counted(clips.size(), "clip")),
+                                   rate.fps.toDouble(), counted(clips.size(), "clip", "clips")),
                        [&]() -> Result<void> {
                            for (const project::Clip& clip : change.clips) {
                                BOOST_OUTCOME_TRY(store.setClipClock(clip.id, clip.evidence,

@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "core/base/number.h"
+#include "core/base/words.h"
 #include "core/intake/clip_record.h"
 #include "core/intake/film_order.h"
 #include "core/intake/find_clip.h"
@@ -213,7 +213,8 @@ Result<AssignmentReport> assignBySlateCards(project::Store& store, project::Sess
         }
     }
     BOOST_OUTCOME_TRY(store.together(
-        "Assigned " + counted(open.size(), "shot") + " by slate cards.", [&]() -> Result<void> {
+        "Assigned " + counted(open.size(), "shot", "shots") + " by slate cards.",
+        [&]() -> Result<void> {
             for (const Said& each : open) {
                 BOOST_OUTCOME_TRY(cell, cellNamed(store, session, *each.card));
                 BOOST_OUTCOME_TRY(store.assignShots(std::array{each.shot->id}, cell));

@@ -197,8 +197,9 @@ private:
 
 std::string countText(const TallyShot& shot) {
     return fmt::format("Row {}, column {}: {} over {} at {:g} per second are {:.0f} rpm", shot.row,
-                       columnLetters(shot.column), counted(shot.frames, "frame"),
-                       counted(shot.turns, "turn"), shot.rate.fps.toDouble(), shot.spin().rpm);
+                       columnLetters(shot.column), counted(shot.frames, "frame", "frames"),
+                       counted(shot.turns, "turn", "turns"), shot.rate.fps.toDouble(),
+                       shot.spin().rpm);
 }
 
 /// What is odd about a count; empty for none.

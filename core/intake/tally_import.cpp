@@ -292,9 +292,10 @@ Result<ImportedTally> importTally(project::Store& store, project::SessionId sess
         return ImportedTally{0, known};
     }
     TallyImport import{store, session, tally, source, progress};
-    BOOST_OUTCOME_TRY(store.together(fmt::format("Imported {} from the frame counts in {}.",
-                                                 counted(tally.shots.size(), "shot"), name),
-                                     [&] { return import.run(facts); }));
+    BOOST_OUTCOME_TRY(
+        store.together(fmt::format("Imported {} from the frame counts in {}.",
+                                   counted(tally.shots.size(), "shot", "shots"), name),
+                       [&] { return import.run(facts); }));
     return ImportedTally{tally.shots.size(), 0};
 }
 

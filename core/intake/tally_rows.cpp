@@ -3,6 +3,7 @@
 #include <cmath>
 
 #include "core/base/number.h"
+#include "core/base/words.h"
 #include "core/intake/tally_checks.h"
 
 /// From the rows of a table to counted shots.
@@ -181,12 +182,13 @@ std::int64_t framesIn(RowFields& fields, std::size_t column, TallyRole role, int
     const double given = fields.number(column, role, 1.0, static_cast<double>(kMostTallyFrames));
     const double frames = role == TallyRole::FramesPerTurn ? given * turns : given;
     if (std::abs(frames - std::round(frames)) > kWholeFrames * std::max(1.0, frames)) {
-        fields.reject(column, role == TallyRole::Frames
-                                  ? fields.at(column) + " is no whole number of frames."
-                                  : fmt::format("{} frames per turn over {} is no whole number of "
-                                                "frames. Give the number of turns that were "
-                                                "counted over.",
-                                                fields.at(column), counted(turns, "turn")));
+        fields.reject(column,
+                      role == TallyRole::Frames
+                          ? fields.at(column) + " is no whole number of frames."
+                          : fmt::format("{} frames per turn over {} is no whole number of "
+                                        "frames. Give the number of turns that were "
+                                        "counted over.",
+                                        fields.at(column), counted(turns, "turn", "turns")));
     }
     return std::llround(frames);
 }

@@ -4,7 +4,7 @@
 
 #include <cmath>
 
-#include "core/base/number.h"
+#include "core/base/words.h"
 #include "core/stats/comparison/power.h"
 
 namespace core::plan {
@@ -53,7 +53,7 @@ void sayPlannedPower(const Plan& plan, const stats::StepDesign& design, Advice& 
     const auto text = fmt::format(
         "With the {} per cell that are planned, such a difference between two implements is found "
         "with a probability of {}.",
-        counted(plan.shotsPerCell, "shot"), percent(power.value()));
+        counted(plan.shotsPerCell, "shot", "shots"), percent(power.value()));
     power.value() < kAdvisedPower ? warn(advice, text) : say(advice, text);
 }
 
@@ -92,7 +92,8 @@ void adviseShots(const Plan& plan, const AdviceFacts& facts, Advice& advice) {
         fmt::format("To find a difference of {} between two implements of one hitter with a "
                     "probability of {}, when single shots scatter by {} ({}), film {} per cell.",
                     rpm(design.step), percent(kAdvisedPower), rpm(*scatter),
-                    scatterOrigin(plan, isMeasured), counted(*advice.shotsForOnePair, "shot")));
+                    scatterOrigin(plan, isMeasured),
+                    counted(*advice.shotsForOnePair, "shot", "shots")));
     sayPlannedPower(plan, design, advice);
     const auto count = plan.implements.size();
     if (count > 2) {
@@ -100,11 +101,11 @@ void adviseShots(const Plan& plan, const AdviceFacts& facts, Advice& advice) {
         design.alpha = kAdvisedAlpha / static_cast<double>(pairs);
         advice.shotsForAllPairs = wholeShots(design);
         if (advice.shotsForAllPairs) {
-            say(advice,
-                fmt::format("{} make {}. To hold the chance of any false "
-                            "difference at {} over all of them, it takes {} per cell.",
-                            counted(count, "implement"), counted(pairs, "pair"),
-                            percent(kAdvisedAlpha), counted(*advice.shotsForAllPairs, "shot")));
+            say(advice, fmt::format("{} make {}. To hold the chance of any false "
+                                    "difference at {} over all of them, it takes {} per cell.",
+                                    counted(count, "implement", "implements"),
+                                    counted(pairs, "pair", "pairs"), percent(kAdvisedAlpha),
+                                    counted(*advice.shotsForAllPairs, "shot", "shots")));
         }
     }
 }

@@ -4,7 +4,7 @@
 
 #include <algorithm>
 
-#include "core/base/number.h"
+#include "core/base/words.h"
 #include "core/plan/cautions.h"
 #include "core/plan/pdf_pages.h"
 #include "core/plan/slate_page.h"
@@ -52,7 +52,7 @@ private:
 std::string cellWords(const CellToFilm& cell) {
     return fmt::format("{}{}, hitter {}: {}", cell.card.implement,
                        cell.card.condition.empty() ? "" : " (" + cell.card.condition + ")",
-                       cell.card.hitter, counted(cell.shots, "shot"));
+                       cell.card.hitter, counted(cell.shots, "shot", "shots"));
 }
 
 }  // namespace

@@ -2,7 +2,7 @@
 
 #include <fmt/format.h>
 
-#include "core/base/number.h"
+#include "core/base/words.h"
 #include "core/plan/cautions.h"
 #include "core/plan/pdf_pages.h"
 #include "core/plan/schedule.h"
@@ -33,17 +33,18 @@ std::string titleOf(const Plan& plan, const char* what) {
 std::string summaryOf(const Plan& plan, const Schedule& schedule) {
     std::string text =
         fmt::format("{}, {}, {} per cell: {}. Order: {}; seed {}.",
-                    counted(plan.implements.size(), "implement"),
-                    counted(plan.hitters.size(), "hitter"), counted(plan.shotsPerCell, "shot"),
-                    counted(schedule.shots, "shot"), orderWords(plan.order), plan.seed);
+                    counted(plan.implements.size(), "implement", "implements"),
+                    counted(plan.hitters.size(), "hitter", "hitters"),
+                    counted(plan.shotsPerCell, "shot", "shots"),
+                    counted(schedule.shots, "shot", "shots"), orderWords(plan.order), plan.seed);
     if (plan.control) {
-        text +=
-            fmt::format(" Control: {}, {} by every hitter at start, middle and end.",
-                        implementLabel(plan, *plan.control), counted(plan.controlShots, "shot"));
+        text += fmt::format(" Control: {}, {} by every hitter at start, middle and end.",
+                            implementLabel(plan, *plan.control),
+                            counted(plan.controlShots, "shot", "shots"));
     }
     for (std::size_t i = 0; i < plan.hitters.size(); ++i) {
         text += fmt::format(" {} has {}.", plan.hitters[i],
-                            counted(schedule.swingsPerHitter[i], "swing"));
+                            counted(schedule.swingsPerHitter[i], "swing", "swings"));
     }
     return text;
 }
@@ -122,7 +123,7 @@ private:
         m_pages.fittedLine(
             PdfPages::kMarginPt + kNumberWidthPt, m_y + kRowPadPt,
             fmt::format("{} rests for {} before going on.", m_plan.hitters[visit.hitter],
-                        counted(m_plan.restMinutes, "minute")),
+                        counted(m_plan.restMinutes, "minute", "minutes")),
             {kRowTextPt, true, PdfPages::kTextWidthPt - kNumberWidthPt});
         m_y += height;
     }

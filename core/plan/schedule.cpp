@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <numeric>
 
-#include "core/base/number.h"
+#include "core/base/words.h"
 #include "core/plan/designs.h"
 
 namespace core::plan {
@@ -123,9 +123,10 @@ void addRemarks(const Plan& plan, Schedule& schedule) {
             "; what is left over is in random order. Fewer shots in a row make more passes.");
     }
     if (plan.shotsPerCell % plan.shotsPerVisit != 0 && plan.order != OrderKind::Blocked) {
-        schedule.remarks.push_back("The last visit to each implement has " +
-                                   counted(plan.shotsPerCell % plan.shotsPerVisit, "shot") +
-                                   " instead of " + std::to_string(plan.shotsPerVisit) + ".");
+        schedule.remarks.push_back(
+            "The last visit to each implement has " +
+            counted(plan.shotsPerCell % plan.shotsPerVisit, "shot", "shots") + " instead of " +
+            std::to_string(plan.shotsPerVisit) + ".");
     }
     if (plan.order == OrderKind::Blocked && plan.implements.size() > 1) {
         schedule.remarks.emplace_back(

@@ -5,7 +5,7 @@
 #include <iterator>
 #include <nlohmann/json.hpp>
 
-#include "core/base/number.h"
+#include "core/base/words.h"
 #include "core/report/number_format.h"
 
 namespace core::report {
@@ -106,7 +106,7 @@ std::string readingText(const spin::MarksReading& reading) {
     line("frames per turn", fixed(reading.framesPerTurn, 2));
     for (const auto& item : reading.returns) {
         line(item.wasGiven ? "return" : "return (turns inferred)",
-             fmt::format("frame {}: {}", item.frame.value, counted(item.turns, "turn")));
+             fmt::format("frame {}: {}", item.frame.value, counted(item.turns, "turn", "turns")));
     }
     if (reading.blurPerExposure) {
         line("turn per exposure",

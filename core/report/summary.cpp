@@ -7,7 +7,7 @@
 #include <map>
 #include <span>
 
-#include "core/base/number.h"
+#include "core/base/words.h"
 #include "core/project/clock_refutation.h"
 #include "core/stats/model/distributions.h"
 #include "core/stats/sample/sample_summary.h"
@@ -248,7 +248,7 @@ std::string leftOutSentence(const LeftOutClip& clip) {
     return fmt::format(
         "{} of {} {} left out of every number: {} Settle the capture rate in Footage, or overrule "
         "the flight with a reason in Doubts.",
-        counted(clip.shots, "kept shot"), clip.name, clip.shots == 1 ? "is" : "are",
+        counted(clip.shots, "kept shot", "kept shots"), clip.name, clip.shots == 1 ? "is" : "are",
         clip.statement);
 }
 

@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "core/base/number.h"
+#include "core/base/words.h"
 #include "core/report/number_format.h"
 #include "core/report/summary.h"
 

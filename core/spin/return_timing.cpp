@@ -5,7 +5,7 @@
 #include <numeric>
 #include <string>
 
-#include "core/base/number.h"
+#include "core/base/words.h"
 #include "core/spin/marked_timing.h"
 #include "core/spin/turn_counts.h"
 
@@ -82,7 +82,7 @@ std::string assignmentText(const Instants& instants, const std::vector<int>& tur
     std::string text;
     for (std::size_t i = 0; i < turns.size(); ++i) {
         text += (i == 0 ? "" : ", ") + nameOf(instants.marks[i]) + " after " +
-                counted(turns[i], "turn");
+                counted(turns[i], "turn", "turns");
     }
     return text + " (" + rangeText(ratesOf(bounds.value().low, bounds.value().high)) + ")";
 }
@@ -96,7 +96,7 @@ std::string contradictionText(const Instants& instants, const std::vector<int>& 
         const double low = (instants.counted[i].low - instants.startPoint.high) / n;
         const double high = (instants.counted[i].high - instants.startPoint.low) / n;
         return "the return at " + nameOf(instants.marks[i]) + " after " +
-               counted(turns[i], "turn") + " allows " + rangeText(ratesOf(low, high));
+               counted(turns[i], "turn", "turns") + " allows " + rangeText(ratesOf(low, high));
     };
     std::vector<std::size_t> named;
     for (const std::size_t point :

@@ -1,6 +1,6 @@
 #include "ui/bridge/kept_again.h"
 
-#include "core/base/number.h"
+#include "core/base/words.h"
 #include "ui/bridge/tr.h"
 
 namespace ui::bridge {
@@ -14,8 +14,9 @@ QString wordsOf(const core::Result<core::intake::ReadAgainReport>& done) {
     if (report.isCancelled) {
         return tr("Cancelled: the kept shots have the numbers from before.");
     }
-    QString words = tr("%1 read again; the numbers from before stay in the history.")
-                        .arg(QString::fromStdString(core::counted(report.kept, "kept shot")));
+    QString words =
+        tr("%1 read again; the numbers from before stay in the history.")
+            .arg(QString::fromStdString(core::counted(report.kept, "kept shot", "kept shots")));
     for (const auto& each : report.refused) {
         words += QLatin1Char('\n') +
                  tr("%1 keeps its number from before: %2")

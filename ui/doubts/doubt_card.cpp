@@ -8,7 +8,7 @@
 #include <QVBoxLayout>
 #include <algorithm>
 
-#include "core/base/number.h"
+#include "core/base/words.h"
 #include "core/doubts/decisions.h"
 #include "core/project/clock_refutation.h"
 #include "core/report/number_format.h"
@@ -207,9 +207,10 @@ void DoubtCard::showRate() {
     m_overrule->setVisible(clip != nullptr && core::project::isLeftOut(*snapshot, *clip));
     if (m_refuted) {
         m_clipsOfTheSameClock = core::intake::clipsOfTheSameClock(*snapshot, shot->clip);
-        m_useRate->setText(tr("Use %1 for %2")
-                               .arg(models::numberText(m_refuted->likelier.fps.toDouble()))
-                               .arg(text(core::counted(m_clipsOfTheSameClock.size(), "clip"))));
+        m_useRate->setText(
+            tr("Use %1 for %2")
+                .arg(models::numberText(m_refuted->likelier.fps.toDouble()))
+                .arg(text(core::counted(m_clipsOfTheSameClock.size(), "clip", "clips"))));
     }
 }
 
@@ -226,7 +227,7 @@ void DoubtCard::useRate() {
     }
     Q_EMIT said(tr("%1 frames per second for %2.")
                     .arg(models::numberText(fps))
-                    .arg(text(core::counted(clips.size(), "clip"))));
+                    .arg(text(core::counted(clips.size(), "clip", "clips"))));
     Q_EMIT readAgainWanted(done.value());
 }
 

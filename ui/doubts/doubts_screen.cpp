@@ -13,7 +13,7 @@
 #include <QVBoxLayout>
 #include <algorithm>
 
-#include "core/base/number.h"
+#include "core/base/words.h"
 #include "ui/bridge/kept_again.h"
 #include "ui/doubts/doubt_card.h"
 #include "ui/doubts/doubt_source.h"
@@ -375,12 +375,12 @@ void DoubtsScreen::sayWhatIsLeft() {
                       .arg(m_doubts->unsettled())
                       .arg(QString::fromStdString(
                           core::counted(m_doubts->keptShots, "kept shot", "kept shots"))) +
-                  (unread == 0
-                       ? QString{}
-                       : QLatin1Char(' ') +
-                             tr("The marks of %1 are not yet compared with the pictures: "
-                                "Read ahead in Reading does that.")
-                                 .arg(QString::fromStdString(core::counted(unread, "kept shot"))))
+                  (unread == 0 ? QString{}
+                               : QLatin1Char(' ') +
+                                     tr("The marks of %1 are not yet compared with the pictures: "
+                                        "Read ahead in Reading does that.")
+                                         .arg(QString::fromStdString(
+                                             core::counted(unread, "kept shot", "kept shots"))))
             : QString{});
 }
 

@@ -6,7 +6,7 @@
 #include <QPushButton>
 #include <QSpinBox>
 
-#include "core/base/number.h"
+#include "core/base/words.h"
 #include "core/doubts/second_sample.h"
 #include "ui/style/hold_back.h"
 #include "ui/style/plain_label.h"
@@ -90,10 +90,10 @@ void SecondReadingsPanel::draw() {
                                                        static_cast<std::uint64_t>(m_seed->value()));
     const auto done =
         sample ? m_store.orderSecondReadings(sample.value()) : core::Result<void>{sample.error()};
-    Q_EMIT said(done
-                    ? tr("Drawn: %1.")
-                          .arg(QString::fromStdString(core::counted(sample.value().size(), "shot")))
-                    : QString::fromStdString(done.error().message));
+    Q_EMIT said(done ? tr("Drawn: %1.")
+                           .arg(QString::fromStdString(
+                               core::counted(sample.value().size(), "shot", "shots")))
+                     : QString::fromStdString(done.error().message));
 }
 
 }  // namespace ui::doubts

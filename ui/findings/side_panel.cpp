@@ -6,7 +6,7 @@
 #include <QTableView>
 #include <QVBoxLayout>
 
-#include "core/base/number.h"
+#include "core/base/words.h"
 #include "ui/models/shot_table_model.h"
 #include "ui/style/data_table.h"
 #include "ui/style/plain_label.h"
@@ -83,7 +83,7 @@ void SidePanel::say(const QString& sentence) {
 void SidePanel::showShots(const std::vector<core::project::ShotId>& shots, bool areOfOne) {
     m_shots->showShots(shots, areOfOne);
     refreshFlight();
-    m_count->setText(QString::fromStdString(core::counted(shots.size(), "shot")));
+    m_count->setText(QString::fromStdString(core::counted(shots.size(), "shot", "shots")));
 }
 
 void SidePanel::update(const core::project::SnapshotPtr& snapshot) {

@@ -6,7 +6,7 @@
 #include <algorithm>
 #include <array>
 
-#include "core/base/number.h"
+#include "core/base/words.h"
 #include "core/intake/clip_places.h"
 #include "core/intake/day_setup.h"
 #include "ui/footage/tr.h"
@@ -23,7 +23,7 @@ constexpr std::size_t kMostNamedInQuestion = 3;
 QString nameOfClips(const core::project::Snapshot& snapshot, const ClipMenu::Clips& clips) {
     return clips.size() == 1
                ? QString::fromStdString(core::project::clipName(snapshot, clips.front()))
-               : QString::fromStdString(core::counted(clips.size(), "clip"));
+               : QString::fromStdString(core::counted(clips.size(), "clip", "clips"));
 }
 
 QString whatHangsOn(const core::project::Snapshot& snapshot, const ClipMenu::Clips& clips) {
@@ -36,11 +36,12 @@ QString whatHangsOn(const core::project::Snapshot& snapshot, const ClipMenu::Cli
         }
     }
     const QString what = nameOfClips(snapshot, clips);
-    return shots == 0 ? tr("Remove %1? It has no shots.").arg(what)
-                      : tr("Remove %1? %2 with their marks and readings go too; %3 of "
-                           "them in the findings.")
-                            .arg(what, QString::fromStdString(core::counted(shots, "shot")))
-                            .arg(kept == 0 ? tr("none") : QString::number(kept));
+    return shots == 0
+               ? tr("Remove %1? It has no shots.").arg(what)
+               : tr("Remove %1? %2 with their marks and readings go too; %3 of "
+                    "them in the findings.")
+                     .arg(what, QString::fromStdString(core::counted(shots, "shot", "shots")))
+                     .arg(kept == 0 ? tr("none") : QString::number(kept));
 }
 
 /// The clips with this part of the turn that a person made.

@@ -12,6 +12,7 @@
 #include <algorithm>
 
 #include "core/base/number.h"
+#include "core/base/words.h"
 #include "core/intake/clock_evidence.h"
 #include "core/intake/day_setup.h"
 #include "core/plan/cautions.h"
@@ -54,7 +55,7 @@ QPushButton* button(const char* name, const QString& text, const QString& tip) {
 }
 
 QString clipsText(std::size_t count) {
-    return QString::fromStdString(core::counted(count, "clip"));
+    return QString::fromStdString(core::counted(count, "clip", "clips"));
 }
 
 bool hasCheck(const core::project::Clip& clip) {

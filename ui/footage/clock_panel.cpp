@@ -10,6 +10,7 @@
 #include <array>
 
 #include "core/base/number.h"
+#include "core/base/words.h"
 #include "core/intake/clock_evidence.h"
 #include "ui/footage/tr.h"
 #include "ui/models/clip_words.h"
@@ -168,10 +169,10 @@ void ClockPanel::refreshFlight() {
     m_useFlight->setVisible(m_refuted.has_value());
     if (m_refuted) {
         m_flight->setText(QString::fromStdString(m_refuted->statement));
-        m_useFlight->setText(
-            tr("Use %1 for %2")
-                .arg(models::shortDecimal(m_refuted->likelier.fps.toDouble()),
-                     QString::fromStdString(core::counted(clipsOfFlight().size(), "clip"))));
+        m_useFlight->setText(tr("Use %1 for %2")
+                                 .arg(models::shortDecimal(m_refuted->likelier.fps.toDouble()),
+                                      QString::fromStdString(
+                                          core::counted(clipsOfFlight().size(), "clip", "clips"))));
     }
     style::setRank(m_useFlight, m_refuted ? style::Rank::Primary : style::Rank::Secondary);
 }

@@ -13,7 +13,7 @@
 #include <filesystem>
 #include <set>
 
-#include "core/base/number.h"
+#include "core/base/words.h"
 #include "ui/bridge/kept_again.h"
 #include "ui/footage/assign_panel.h"
 #include "ui/footage/clip_menu.h"
@@ -311,7 +311,8 @@ void FootageScreen::refreshAssignment() {
     auto shots = m_shots->chosenShots();
     const auto chosen = shots.size();
     if (chosen > 0) {
-        m_assign->setShots(std::move(shots), QString::fromStdString(core::counted(chosen, "shot")));
+        m_assign->setShots(std::move(shots),
+                           QString::fromStdString(core::counted(chosen, "shot", "shots")));
         return;
     }
     const auto snapshot = m_store.snapshot();
@@ -322,12 +323,12 @@ void FootageScreen::refreshAssignment() {
         }
     }
     const auto count = shots.size();
-    m_assign->setShots(
-        std::move(shots),
-        tr("%1 of %2")
-            .arg(QString::fromStdString(core::counted(count, "shot")),
-                 clips.size() == 1 ? tr("this clip")
-                                   : QString::fromStdString(core::counted(clips.size(), "clip"))));
+    m_assign->setShots(std::move(shots),
+                       tr("%1 of %2")
+                           .arg(QString::fromStdString(core::counted(count, "shot", "shots")),
+                                clips.size() == 1 ? tr("this clip")
+                                                  : QString::fromStdString(core::counted(
+                                                        clips.size(), "clip", "clips"))));
 }
 
 void FootageScreen::showEvent(QShowEvent* event) {

@@ -9,6 +9,7 @@
 #include <algorithm>
 
 #include "core/base/number.h"
+#include "core/base/words.h"
 #include "ui/footage/marking_box.h"
 #include "ui/footage/stroke_box.h"
 #include "ui/models/clip_words.h"

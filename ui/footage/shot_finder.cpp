@@ -1,6 +1,6 @@
 #include "ui/footage/shot_finder.h"
 
-#include "core/base/number.h"
+#include "core/base/words.h"
 #include "core/intake/clip_shots.h"
 #include "ui/footage/tr.h"
 
@@ -22,7 +22,8 @@ QString newShotsText(std::size_t added, const std::vector<Shot>& found) {
         return tr("no new shot was found");
     }
     return tr("%1 found")
-        .arg(QString::fromStdString(core::counted(static_cast<std::size_t>(added), "shot")));
+        .arg(QString::fromStdString(
+            core::counted(static_cast<std::size_t>(added), "shot", "shots")));
 }
 
 }  // namespace

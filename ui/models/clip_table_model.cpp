@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "core/base/number.h"
+#include "core/base/words.h"
 #include "ui/models/clip_words.h"
 
 namespace ui::models {
@@ -90,7 +90,7 @@ QString ClipTableModel::cellsOf(ClipId clip) const {
         return tr("not assigned");
     }
     if (found->second.cells.size() > 1) {
-        return QString::fromStdString(core::counted(found->second.cells.size(), "cell"));
+        return QString::fromStdString(core::counted(found->second.cells.size(), "cell", "cells"));
     }
     const QString name =
         QString::fromStdString(core::project::cellName(*m_snapshot, *found->second.cells.begin()));

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <limits>
 
+#include "core/base/words.h"
 #include "core/report/number_format.h"
 #include "ui/models/number_text.h"
 #include "ui/models/plain_tip.h"

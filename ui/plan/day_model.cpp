@@ -1,5 +1,5 @@
 #include "ui/plan/day_model.h"
-#include "core/base/number.h"
+#include "core/base/words.h"
 
 #include <QFont>
 
@@ -52,7 +52,7 @@ QVariant DayModel::data(const QModelIndex& index, int role) const {
     }
     if (isRest) {
         return QString::fromStdString(
-            core::counted(static_cast<std::size_t>(m_plan.restMinutes), "minute"));
+            core::counted(static_cast<std::size_t>(m_plan.restMinutes), "minute", "minutes"));
     }
     const QString name =
         QString::fromStdString(core::plan::implementLabel(m_plan, visit.implement));

@@ -11,7 +11,7 @@
 #include <QVBoxLayout>
 
 #include "core/base/files.h"
-#include "core/base/number.h"
+#include "core/base/words.h"
 #include "core/intake/planned_cells.h"
 #include "core/intake/tally_sheet.h"
 #include "core/plan/implement_table.h"
@@ -219,13 +219,13 @@ void PlanScreen::refresh() {
     }
     QStringList swings;
     for (std::size_t i = 0; i < plan.hitters.size(); ++i) {
-        swings << tr("%1: %2").arg(
-            QString::fromStdString(plan.hitters[i]),
-            QString::fromStdString(core::counted(schedule.value().swingsPerHitter[i], "swing")));
+        swings << tr("%1: %2").arg(QString::fromStdString(plan.hitters[i]),
+                                   QString::fromStdString(core::counted(
+                                       schedule.value().swingsPerHitter[i], "swing", "swings")));
     }
     const QString title =
         tr("Order of the day: %1; %2.")
-            .arg(QString::fromStdString(core::counted(schedule.value().shots, "shot")),
+            .arg(QString::fromStdString(core::counted(schedule.value().shots, "shot", "shots")),
                  swings.join(QStringLiteral(", ")));
     m_dayTitle->setText(title);
     m_day->show(plan, schedule.value());

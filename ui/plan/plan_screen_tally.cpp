@@ -1,5 +1,6 @@
 #include <QDate>
 
+#include "core/base/words.h"
 #include "ui/plan/plan_screen.h"
 #include "ui/plan/tally_dialog.h"
 #include "ui/style/ask.h"
@@ -26,7 +27,7 @@ void PlanScreen::importTally(const QString& file) {
     connect(dialog, &QDialog::accepted, this, [this, dialog] {
         const auto& done = dialog->imported();
         const auto shots = done.alreadyThere > 0 ? done.alreadyThere : done.added;
-        const auto count = QString::fromStdString(core::counted(shots, "shot"));
+        const auto count = QString::fromStdString(core::counted(shots, "shot", "shots"));
         Q_EMIT statusChanged(done.alreadyThere > 0
                                  ? tr("This table was imported before: %1.").arg(count)
                                  : tr("Imported %1.").arg(count));

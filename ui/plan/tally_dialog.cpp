@@ -16,6 +16,7 @@
 #include <set>
 
 #include "core/base/number.h"
+#include "core/base/words.h"
 #include "core/intake/session_for.h"
 #include "ui/models/number_text.h"
 #include "ui/plan/habit_choice.h"
@@ -295,10 +296,10 @@ void TallyDialog::say(const core::Result<core::intake::Tally>& tally,
     }
     const bool isHeldUp = !core::intake::whatHoldsUp(tally.value(), source).empty();
     const auto shots = tally.value().shots.size();
-    QStringList said{
-        isHeldUp
-            ? tr("Decide what is listed above; nothing comes in before.")
-            : tr("%1 will come in.").arg(QString::fromStdString(core::counted(shots, "shot")))};
+    QStringList said{isHeldUp
+                         ? tr("Decide what is listed above; nothing comes in before.")
+                         : tr("%1 will come in.")
+                               .arg(QString::fromStdString(core::counted(shots, "shot", "shots")))};
     for (const auto& remark : tally.value().remarks) {
         said << QString::fromStdString(remark);
     }

@@ -6,6 +6,8 @@
 #include <QPlainTextEdit>
 #include <QVBoxLayout>
 
+#include "core/base/words.h"
+
 namespace ui::plan {
 namespace {
 

@@ -4,7 +4,7 @@
 #include <algorithm>
 #include <array>
 
-#include "core/base/number.h"
+#include "core/base/words.h"
 #include "core/findings/settings.h"
 #include "ui/publish/tr.h"
 

@@ -13,7 +13,7 @@
 #include <QSettings>
 #include <QUrl>
 
-#include "core/base/number.h"
+#include "core/base/words.h"
 #include "core/publish/credits.h"
 #include "core/publish/last_published.h"
 #include "ui/publish/point_list.h"

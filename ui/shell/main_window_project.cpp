@@ -15,7 +15,7 @@
 #include <QStatusBar>
 #include <QTimer>
 
-#include "core/base/number.h"
+#include "core/base/words.h"
 #include "core/demo/demo_project.h"
 #include "core/project/backups.h"
 #include "core/publish/last_published.h"
@@ -248,15 +248,16 @@ void MainWindow::noteRecent() {
     const auto doubts = doubtsState(m_doubts->doubts().get());
     const bool isPublished = core::publish::lastPublished(*snapshot).has_value();
     const bool isOpen = doubts.need != StepState::Need::Nothing;
-    noteRecentProject({QString::fromStdString(m_workspace.store->file().string()),
-                       QStringLiteral("%1 · %2").arg(QString::fromStdString(core::counted(
-                                                         snapshot->implements.size(), "implement")),
-                                                     readingState(*snapshot).words),
-                       QDate::currentDate().toString(Qt::ISODate), doubts.need,
-                       isOpen        ? doubts.words
-                       : isPublished ? tr("published")
-                                     : QString{},
-                       m_reading->someBall()});
+    noteRecentProject(
+        {QString::fromStdString(m_workspace.store->file().string()),
+         QStringLiteral("%1 · %2").arg(QString::fromStdString(core::counted(
+                                           snapshot->implements.size(), "implement", "implements")),
+                                       readingState(*snapshot).words),
+         QDate::currentDate().toString(Qt::ISODate), doubts.need,
+         isOpen        ? doubts.words
+         : isPublished ? tr("published")
+                       : QString{},
+         m_reading->someBall()});
 }
 
 void MainWindow::newProject() {

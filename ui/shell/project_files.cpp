@@ -1,6 +1,6 @@
 #include "ui/shell/project_files.h"
 
-#include "core/base/number.h"
+#include "core/base/words.h"
 #include "core/project/rescue.h"
 #include "ui/models/number_text.h"
 #include "ui/shell/backups_window.h"
@@ -27,7 +27,8 @@ fs::path pathOf(const QString& text) {
 QString packedText(const core::pack::Packed& packed, const fs::path& to) {
     QString text =
         tr("The project and %1 are in %2 (%3 MB).")
-            .arg(QString::fromStdString(core::counted(packed.clips.size(), "clip")), textOf(to))
+            .arg(QString::fromStdString(core::counted(packed.clips.size(), "clip", "clips")),
+                 textOf(to))
             .arg(models::numberText(static_cast<double>(packed.bytes) / 1e6, 'f', 1));
     for (const std::string& remark : packed.remarks) {
         text += QLatin1Char('\n') + QString::fromStdString(remark);

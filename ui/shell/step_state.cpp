@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <map>
 
-#include "core/base/number.h"
+#include "core/base/words.h"
 #include "core/publish/last_published.h"
 #include "ui/shell/tr.h"
 

@@ -6,7 +6,7 @@
 #include <charconv>
 #include <cmath>
 
-#include "core/base/number.h"
+#include "core/base/words.h"
 #include "core/media/file/clip_file.h"
 #include "core/media/file/packet_scan.h"
 #include "core/media/file/playback_rate.h"
@@ -141,7 +141,7 @@ void warnOfLostParts(const PacketScan& scan, ClipIndex& index) {
             {ClipWarning::Kind::Damaged, timebase::FrameIndex{first},
              fmt::format("A part of {} was lost before it was written to the file, the first at "
                          "frame {}. Up to the next key picture nothing can be read there.",
-                         counted(count, "picture"), first)});
+                         counted(count, "picture", "pictures"), first)});
     }
 }
 

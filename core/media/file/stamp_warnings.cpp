@@ -1,5 +1,5 @@
 #include "core/media/file/stamp_warnings.h"
-#include "core/base/number.h"
+#include "core/base/words.h"
 
 #include <fmt/format.h>
 

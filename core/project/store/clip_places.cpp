@@ -3,7 +3,7 @@
 #include <cmath>
 #include <set>
 
-#include "core/base/number.h"
+#include "core/base/words.h"
 #include "core/project/store/open_project.h"
 #include "core/project/store/sentences.h"
 
@@ -52,7 +52,7 @@ Clip turned(Clip clip, int degrees) {
 
 std::string clipsName(const Snapshot& snapshot, const std::set<ClipId>& clips) {
     return clips.size() == 1 ? fmt::format("the clip {}", clipName(snapshot, *clips.begin()))
-                             : counted(clips.size(), "clip");
+                             : counted(clips.size(), "clip", "clips");
 }
 
 /// Everything in a clip's pictures that a person pointed at or marked.

@@ -2,7 +2,7 @@
 
 #include <set>
 
-#include "core/base/number.h"
+#include "core/base/words.h"
 #include "core/project/clip_clock.h"
 #include "core/project/store/open_project.h"
 #include "core/project/store/sentences.h"
@@ -128,7 +128,7 @@ Result<void> Store::removeClips(std::span<const ClipId> ids) {
             name = clipName(rows.all(), id);
         }
         if (clips.size() > 1) {
-            name = counted(clips.size(), "clip");
+            name = counted(clips.size(), "clip", "clips");
         }
         std::set<ShotId> shots;
         for (const Shot& shot : rows.all().shots) {
@@ -149,7 +149,8 @@ Result<void> Store::removeClips(std::span<const ClipId> ids) {
         BOOST_OUTCOME_TRY(
             rows.removeIf<Clip>([&clips](const Clip& clip) { return clips.contains(clip.id); }));
         return Told{fmt::format("Removed {}{} with {} and {}.", clips.size() > 1 ? "" : "the clip ",
-                                name, counted(shots.size(), "shot"), counted(readings, "reading")),
+                                name, counted(shots.size(), "shot", "shots"),
+                                counted(readings, "reading", "readings")),
                     {shots.begin(), shots.end()}};
     });
 }

@@ -2,7 +2,7 @@
 
 #include <set>
 
-#include "core/base/number.h"
+#include "core/base/words.h"
 #include "core/project/store/open_project.h"
 #include "core/project/store/sentences.h"
 #include "core/project/text.h"

@@ -5,13 +5,13 @@
 
 #include <set>
 
-#include "core/base/number.h"
+#include "core/base/words.h"
 
 namespace core::project {
 namespace {
 
 std::string turnsText(std::optional<int> turns) {
-    return turns ? fmt::format(" ({})", counted(*turns, "turn")) : std::string{};
+    return turns ? fmt::format(" ({})", counted(*turns, "turn", "turns")) : std::string{};
 }
 
 std::string textOf(const spin::ReturnMark& mark) {
@@ -113,10 +113,10 @@ std::string shotsName(const Snapshot& snapshot, const std::vector<Shot>& shots) 
     for (const Shot& shot : shots) {
         clips.insert(shot.clip);
     }
-    return clips.size() == 1 ? fmt::format("{} of clip {}", counted(shots.size(), "shot"),
+    return clips.size() == 1 ? fmt::format("{} of clip {}", counted(shots.size(), "shot", "shots"),
                                            clipName(snapshot, *clips.begin()))
-                             : fmt::format("{} of {}", counted(shots.size(), "shot"),
-                                           counted(clips.size(), "clip"));
+                             : fmt::format("{} of {}", counted(shots.size(), "shot", "shots"),
+                                           counted(clips.size(), "clip", "clips"));
 }
 
 std::string readingText(const Reading& reading) {

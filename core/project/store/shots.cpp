@@ -2,7 +2,7 @@
 
 #include <cmath>
 
-#include "core/base/number.h"
+#include "core/base/words.h"
 #include "core/project/store/open_project.h"
 #include "core/project/store/sentences.h"
 #include "core/project/text.h"
@@ -177,8 +177,9 @@ Result<void> Store::removeShots(std::span<const ShotId> ids) {
         for (const ClipId clip : clips) {
             BOOST_OUTCOME_TRY(renumberShots(rows, clip));
         }
-        return Told{fmt::format("Removed {} with {}.", name, counted(readings, "reading")),
-                    {removed.begin(), removed.end()}};
+        return Told{
+            fmt::format("Removed {} with {}.", name, counted(readings, "reading", "readings")),
+            {removed.begin(), removed.end()}};
     });
 }
 
@@ -205,7 +206,7 @@ Result<void> Store::setClicks(ShotId id, std::vector<BallClick> clicks) {
         BOOST_OUTCOME_TRY(checkShot(rows, shot));
         BOOST_OUTCOME_TRY(rows.change(shot));
         return Told{fmt::format("Pointed at the ball of {} in {}.", shotName(rows.all(), shot),
-                                counted(shot.clicks.size(), "frame")),
+                                counted(shot.clicks.size(), "frame", "frames")),
                     {id}};
     });
 }
@@ -267,7 +268,8 @@ Result<void> Store::addCorrections(std::span<const ShotCorrection> corrections) 
         }
         BOOST_OUTCOME_TRY(
             rows.add(std::vector<ShotCorrection>{corrections.begin(), corrections.end()}));
-        return Told{fmt::format("Noted {} of shots.", counted(corrections.size(), "correction")),
+        return Told{fmt::format("Noted {} of shots.",
+                                counted(corrections.size(), "correction", "corrections")),
                     shots};
     });
 }

@@ -6,7 +6,7 @@
 #include <cmath>
 #include <vector>
 
-#include "core/base/number.h"
+#include "core/base/words.h"
 #include "core/project/clip_clock.h"
 #include "core/publish/drawing/painter.h"
 #include "core/publish/film/shot_turns.h"
@@ -105,7 +105,7 @@ Result<FrameStrip> frameStrip(const Material& material, const project::Shot& sho
     return FrameStrip{
         std::move(picture),
         fmt::format("Frames {} to {}; {} of the ball, {} to {} turns at {} rpm.", frames.front(),
-                    frames.back(), counted(frames.size(), "picture"),
+                    frames.back(), counted(frames.size(), "picture", "pictures"),
                     report::fixed(turns.turnsAt(frames.front()), 2),
                     report::fixed(turns.turnsAt(frames.back()), 2),
                     report::withDigitsOf(reading->rate.value.rpm, reading->rate.sigma.rpm))};

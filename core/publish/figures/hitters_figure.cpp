@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <map>
 
-#include "core/base/number.h"
+#include "core/base/words.h"
 #include "core/publish/drawing/axis.h"
 #include "core/publish/figures/figures.h"
 #include "core/report/number_format.h"
@@ -79,7 +79,7 @@ std::string cellWords(const CellRow& cell) {
         words += ", 95 % " +
                  report::intervalText(mean.interval95->low.rpm, mean.interval95->high.rpm, sigma);
     }
-    return words + ", " + counted(cell.counts.kept, "shot");
+    return words + ", " + counted(cell.counts.kept, "shot", "shots");
 }
 
 std::string cellLabel(const CellRow& cell, bool showsSession) {

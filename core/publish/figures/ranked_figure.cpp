@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "core/base/number.h"
+#include "core/base/words.h"
 #include "core/publish/drawing/axis.h"
 #include "core/publish/figures/figures.h"
 #include "core/report/number_format.h"
@@ -95,7 +95,7 @@ std::string rankedRowTitle(const RankedImplement& row) {
            " rpm, 95 % " +
            report::intervalText(row.mean.interval95.low, row.mean.interval95.high,
                                 row.mean.standardUncertainty) +
-           " rpm, " + counted(row.shots, "shot");
+           " rpm, " + counted(row.shots, "shot", "shots");
 }
 
 void drawNameAndLetters(RankedChart& chart, std::size_t place, double top) {

@@ -7,7 +7,7 @@
 #include <map>
 #include <set>
 
-#include "core/base/number.h"
+#include "core/base/words.h"
 #include "core/findings/words.h"
 #include "core/publish/page/content_parts.h"
 
@@ -25,8 +25,9 @@ std::string countsLine(const findings::Findings& findings) {
             hitters.insert(cell.row.hitter);
         }
     }
-    return counted(implements.size(), "implement") + ", " + counted(hitters.size(), "hitter") +
-           ", " + counted(kept, "shot that counts", "shots that count");
+    return counted(implements.size(), "implement", "implements") + ", " +
+           counted(hitters.size(), "hitter", "hitters") + ", " +
+           counted(kept, "shot that counts", "shots that count");
 }
 
 /// "Filmed: first day, 2026-05-16", "Frames counted: Tallies"
@@ -100,8 +101,9 @@ std::vector<std::string> missingPictures(const std::vector<ImplementStrip>& stri
     }
     std::vector<std::string> sentences;
     for (const auto& [why, shots] : shotsOf) {
-        sentences.push_back((shots.size() > kMostNamed ? counted(shots.size(), "implement")
-                                                       : findings::words::joined(shots)) +
+        sentences.push_back((shots.size() > kMostNamed
+                                 ? counted(shots.size(), "implement", "implements")
+                                 : findings::words::joined(shots)) +
                             ": " + why);
     }
     return sentences;

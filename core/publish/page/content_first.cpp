@@ -4,7 +4,7 @@
 #include <array>
 #include <string_view>
 
-#include "core/base/number.h"
+#include "core/base/words.h"
 #include "core/findings/words.h"
 #include "core/publish/page/content_parts.h"
 #include "core/publish/page/pair_words.h"
@@ -182,7 +182,7 @@ namespace {
 std::string doubtsWords(const OpenDoubts& doubts) {
     std::vector<std::string> parts;
     if (!doubts.shots.empty()) {
-        parts.push_back(counted(doubts.shots.size(), "shot"));
+        parts.push_back(counted(doubts.shots.size(), "shot", "shots"));
     }
     if (!doubts.cells.empty()) {
         parts.push_back(counted(doubts.cells.size(), "cell (an implement with one hitter)",

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <set>
 
-#include "core/base/number.h"
+#include "core/base/words.h"
 #include "core/publish/page/content_parts.h"
 #include "core/publish/page/marking_words.h"
 #include "core/reading/project_reading.h"

@@ -5,7 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "core/base/number.h"
+#include "core/base/words.h"
 #include "core/spin/fit/shot_analysis.h"
 #include "core/spin/fit/verdict.h"
 
@@ -77,7 +77,7 @@ Result<FitOutcome> fitRotation(const FitInput& input, std::stop_token stop,
     const FocalPrior prior = focalPriorOf(input.camera);
     if (input.frames.size() < kLeastFrames) {
         return refusal(fmt::format("The ball shows in {} only; a reading needs {}.",
-                                   counted(input.frames.size(), "frame"), kLeastFrames));
+                                   counted(input.frames.size(), "frame", "frames"), kLeastFrames));
     }
     const auto smallest = std::min_element(
         input.frames.begin(), input.frames.end(),

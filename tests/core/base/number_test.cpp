@@ -1,4 +1,5 @@
 #include "core/base/number.h"
+#include "core/base/words.h"
 
 #include <gtest/gtest.h>
 
@@ -84,14 +85,6 @@ TEST(Number, APositiveOneMayBeUnknown) {
     EXPECT_EQ(positiveNumberFrom("-1", 1e6).error().code, ErrorCode::OutOfRange);
     EXPECT_EQ(positiveNumberFrom("2e6", 1e6).error().code, ErrorCode::OutOfRange);
     EXPECT_EQ(positiveNumberFrom("1,000", 1e6).error().code, ErrorCode::Contradiction);
-}
-
-TEST(Number, ACountAgreesWithItsNoun) {
-    EXPECT_EQ(counted(0, "shot"), "0 shots");
-    EXPECT_EQ(counted(1, "shot"), "1 shot");
-    EXPECT_EQ(counted(12U, "shot"), "12 shots");
-    EXPECT_EQ(counted(1, "pass", "passes"), "1 pass");
-    EXPECT_EQ(counted(2, "pass", "passes"), "2 passes");
 }
 
 }  // namespace

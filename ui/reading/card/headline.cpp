@@ -2,7 +2,7 @@
 
 #include <cmath>
 
-#include "core/base/number.h"
+#include "core/base/words.h"
 #include "core/intake/agreed_readings.h"
 #include "core/intake/refuted_clock.h"
 #include "ui/models/number_text.h"
@@ -146,10 +146,11 @@ QList<Help> helpsFor(const ShotView& view, const core::project::Session* facts,
     }
     if (read.isClockRefuted()) {
         if (const auto refuted = core::intake::refutedClock(read)) {
-            helps << Help{Help::Kind::UseFlightRate,
-                          tr("Use %1 for %2")
-                              .arg(models::numberText(refuted->likelier.fps.toDouble()))
-                              .arg(QString::fromStdString(core::counted(sameClock, "clip")))};
+            helps << Help{
+                Help::Kind::UseFlightRate,
+                tr("Use %1 for %2")
+                    .arg(models::numberText(refuted->likelier.fps.toDouble()))
+                    .arg(QString::fromStdString(core::counted(sameClock, "clip", "clips")))};
         }
         return helps << Help{Help::Kind::Clock, tr("Settle the clock")};
     }

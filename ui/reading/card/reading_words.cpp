@@ -3,7 +3,7 @@
 #include <QStringList>
 #include <algorithm>
 
-#include "core/base/number.h"
+#include "core/base/words.h"
 #include "core/findings/flight_words.h"
 #include "ui/models/number_text.h"
 #include "ui/reading/reading_look.h"
@@ -132,7 +132,7 @@ QList<QPair<QString, QString>> factsOf(const ShotView& view) {
     }
     if (!marks.angles.empty()) {
         facts.append({tr("Angles"), tr("in %1").arg(QString::fromStdString(
-                                        core::counted(marks.angles.size(), "frame")))});
+                                        core::counted(marks.angles.size(), "frame", "frames")))});
     }
     if (view.reading) {
         const auto& reading = *view.reading;

@@ -3,7 +3,7 @@
 #include <QMenu>
 #include <algorithm>
 
-#include "core/base/number.h"
+#include "core/base/words.h"
 #include "core/intake/agreed_readings.h"
 #include "core/intake/assign_shots.h"
 #include "core/intake/clip_places.h"
@@ -17,7 +17,7 @@ using core::project::ShotId;
 using core::project::ShotStanding;
 
 std::string countedShots(std::size_t count) {
-    return core::counted(count, "shot");
+    return core::counted(count, "shot", "shots");
 }
 
 QString shotsText(std::size_t count) {

@@ -2,7 +2,7 @@
 
 #include <QStringList>
 
-#include "core/base/number.h"
+#include "core/base/words.h"
 #include "ui/reading/tr.h"
 
 namespace ui::reading {
