@@ -6,6 +6,7 @@
 
 #include "core/base/words.h"
 #include "core/findings/settings.h"
+#include "core/report/number_format.h"
 #include "ui/publish/tr.h"
 
 namespace ui::publish {
@@ -136,7 +137,10 @@ void addClips(std::vector<OpenPoint>& points, const Snapshot& snapshot) {
 void addStep(std::vector<OpenPoint>& points, const Snapshot& snapshot) {
     const auto step = core::findings::noticeableStep(snapshot);
     if (step && step.value()) {
-        points.push_back({Kind::Done, tr("Noticeable step: %1 rpm").arg(step.value()->rpm),
+        points.push_back({Kind::Done,
+                          tr("Noticeable step: %1 rpm")
+                              .arg(QString::fromStdString(core::words::decimal(
+                                  core::report::roundTrip(step.value()->rpm)))),
                           tr("drawn in the chart"), Way::None});
     } else {
         points.push_back({Kind::Note, tr("No noticeable step is set"),
