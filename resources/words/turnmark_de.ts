@@ -537,7 +537,7 @@ Behalten Sie die ersten Schläge unter Ablesen; was an ihnen zweifelhaft ist, er
     </message>
     <message>
         <source>not shown</source>
-        <translation>nicht gezeigt</translation>
+        <translation>nicht nachgewiesen</translation>
     </message>
     <message>
         <source>at least the step</source>
@@ -845,7 +845,7 @@ Jeder behaltene Schlag erscheint hier sofort.</translation>
     <name>ui::findings::RankingLegend</name>
     <message>
         <source>%1; ≈ no difference shown from the chosen row</source>
-        <translation>%1; ≈ kein Unterschied zur gewählten Zeile gezeigt</translation>
+        <translation>%1; ≈ kein Unterschied zur gewählten Zeile nachgewiesen</translation>
     </message>
     <message>
         <source>hitter %1</source>
@@ -1045,11 +1045,11 @@ Jeder behaltene Schlag erscheint hier sofort.</translation>
     </message>
     <message>
         <source>topspin</source>
-        <translation>Topspin (Vorwärtsdrall)</translation>
+        <translation>Topspin</translation>
     </message>
     <message>
         <source>backspin</source>
-        <translation>Unterschnitt (Rückwärtsdrall)</translation>
+        <translation>Backspin</translation>
     </message>
     <message>
         <source>Stroke</source>
@@ -1195,8 +1195,8 @@ Jeder behaltene Schlag erscheint hier sofort.</translation>
     <message>
         <source>Click to look at a frame; drag the edges of a shot, or the triangle of its strike.
 ←/→ one frame, with Shift ten. N: new shot here. Of the chosen shot: F first frame here, L last frame here, T strike here, 2 makes two of it here, J join with the next, Delete drop.</source>
-        <translation>Klicken zeigt ein Bild; ziehen Sie die Grenzen eines Schlags oder das Dreieck seines Treffpunkts.
-←/→ ein Bild, mit Umschalt zehn. N: neuer Schlag hier. Vom gewählten Schlag: F erstes Bild hier, L letztes Bild hier, T Treffpunkt hier, 2 teilt ihn hier, J verbindet mit dem nächsten, Entf entfernt.</translation>
+        <translation>Klicken zeigt ein Bild; ziehen Sie die Grenzen eines Schlags oder das Dreieck seines Treffmoments.
+←/→ ein Bild, mit Umschalt zehn. N: neuer Schlag hier. Vom gewählten Schlag: F erstes Bild hier, L letztes Bild hier, T Treffmoment hier, 2 teilt ihn hier, J verbindet mit dem nächsten, Entf entfernt.</translation>
     </message>
 </context>
 <context>
@@ -1517,7 +1517,7 @@ Film side on with the camera fixed, the ball in view for at least one whole turn
         <translation>Noch keine Clips.
 
 Fügen Sie mit den Knöpfen oben die Dateien oder den ganzen Ordner Ihrer Kamera hinzu, oder ziehen Sie sie hierher.
-Filmen Sie von der Seite mit fester Kamera, den Ball nach dem Treffpunkt mindestens eine ganze Umdrehung im Bild.</translation>
+Filmen Sie von der Seite mit fester Kamera, den Ball nach dem Treffmoment mindestens eine ganze Umdrehung im Bild.</translation>
     </message>
     <message>
         <source>Assign chosen shots</source>
@@ -1796,7 +1796,7 @@ Filmen Sie von der Seite mit fester Kamera, den Ball nach dem Treffpunkt mindest
     </message>
     <message>
         <source>Time that a rolling shutter takes from the top row to the bottom row</source>
-        <translation>Zeit, die ein rollender Verschluss von der obersten bis zur untersten Zeile braucht</translation>
+        <translation>Zeit, die ein zeilenweiser Verschluss von der obersten bis zur untersten Zeile braucht</translation>
     </message>
     <message>
         <source>Field of view</source>
@@ -1834,7 +1834,7 @@ Filmen Sie von der Seite mit fester Kamera, den Ball nach dem Treffpunkt mindest
     </message>
     <message>
         <source>A shot that is struck at the frame shown (N on the time line)</source>
-        <translation>Ein Schlag mit dem Treffpunkt im gezeigten Bild (N auf der Zeitleiste)</translation>
+        <translation>Ein Schlag mit dem Treffmoment im gezeigten Bild (N auf der Zeitleiste)</translation>
     </message>
     <message>
         <source>Split here</source>
@@ -2008,7 +2008,7 @@ Filmen Sie von der Seite mit fester Kamera, den Ball nach dem Treffpunkt mindest
     </message>
     <message>
         <source>%1 turns/s</source>
-        <translation>%1 Umdrehungen/s</translation>
+        <translation>%1 U/s</translation>
     </message>
     <message>
         <source>%1 rad/s</source>
@@ -2189,7 +2189,7 @@ Filmen Sie von der Seite mit fester Kamera, den Ball nach dem Treffpunkt mindest
     </message>
     <message>
         <source>≈: no difference shown from the chosen row</source>
-        <translation>≈: kein Unterschied zur gewählten Zeile gezeigt</translation>
+        <translation>≈: kein Unterschied zur gewählten Zeile nachgewiesen</translation>
     </message>
     <message>
         <source>Implements that share a letter cannot be told apart</source>
@@ -3295,7 +3295,7 @@ Filmen Sie von der Seite mit fester Kamera, den Ball nach dem Treffpunkt mindest
     </message>
     <message>
         <source>Go to the first clear frame after the strike and press S: the start.</source>
-        <translation>Gehen Sie zum ersten klaren Bild nach dem Treffpunkt und drücken Sie S: der Start.</translation>
+        <translation>Gehen Sie zum ersten klaren Bild nach dem Treffmoment und drücken Sie S: der Start.</translation>
     </message>
     <message>
         <source>Read the orientation in at least one more frame, or press S and R for start and return.</source>
@@ -3548,11 +3548,11 @@ Empfindlichkeit %5 %6 je %3</translation>
     </message>
     <message>
         <source>Frames of the shot, in milliseconds after the strike</source>
-        <translation>Bilder des Schlags, in Millisekunden nach dem Treffpunkt</translation>
+        <translation>Bilder des Schlags, in Millisekunden nach dem Treffmoment</translation>
     </message>
     <message>
         <source>strike 0</source>
-        <translation>Treffpunkt 0</translation>
+        <translation>Treffmoment 0</translation>
     </message>
     <message>
         <source>%1 ms</source>
@@ -4084,11 +4084,11 @@ Empfindlichkeit %5 %6 je %3</translation>
     </message>
     <message>
         <source>Topspin</source>
-        <translation>Topspin (Vorwärtsdrall)</translation>
+        <translation>Topspin</translation>
     </message>
     <message>
         <source>Backspin</source>
-        <translation>Unterschnitt (Rückwärtsdrall)</translation>
+        <translation>Backspin</translation>
     </message>
     <message>
         <source>Not known</source>
@@ -4958,7 +4958,7 @@ Freie Software unter der GNU General Public License, Version 3 oder später; ohn
     </message>
     <message>
         <source>Spin in rpm and &amp;turns per second</source>
-        <translation>Drall in U/min und U&amp;mdrehungen je Sekunde</translation>
+        <translation>Drall in U/min u&amp;nd U/s</translation>
     </message>
     <message>
         <source>Spin in rpm and r&amp;ad/s</source>
