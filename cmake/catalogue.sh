@@ -19,7 +19,7 @@ case "${1:-}" in
 --check | --missing)
     template "$work/all.pot"
     msgcat --use-first resources/words/"$2"/*.po -o "$work/catalogue.po"
-    msgfmt --check-header --check-domain -o /dev/null "$work/catalogue.po"
+    msgfmt --check-domain -o /dev/null "$work/catalogue.po"
     if [ "$1" = --missing ]; then
         msgmerge --quiet --no-fuzzy-matching --no-location "$work/catalogue.po" "$work/all.pot" |
             msgattrib --untranslated --no-obsolete --no-location

@@ -8,6 +8,7 @@
 
 #include "app/cli/command.h"
 #include "app/cli/session_option.h"
+#include "core/base/words.h"
 #include "core/intake/tallies.h"
 #include "core/project/store.h"
 

@@ -8,6 +8,7 @@
 #include <tuple>
 
 #include "core/base/alike.h"
+#include "core/base/words.h"
 
 /// Names, attributes and counts of a tally that a person should look at.
 namespace core::intake {

@@ -3,6 +3,7 @@
 #include <span>
 #include <tuple>
 
+#include "core/base/words.h"
 #include "core/intake/clip_clock_setting.h"
 #include "core/intake/planned_cells.h"
 #include "core/intake/tallies.h"

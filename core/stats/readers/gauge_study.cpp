@@ -1,7 +1,6 @@
 #include "core/stats/readers/gauge_study.h"
 
 #include <algorithm>
-#include <cmath>
 #include <limits>
 
 #include "core/stats/comparison/crossed_anova.h"
@@ -56,10 +55,6 @@ GaugeComponents pooledComponents(const GaugeStudy& study, const Sizes& sizes) {
 }
 
 }  // namespace
-
-double GaugeStudy::percentOfStudy(const GaugeComponents& components) {
-    return 100.0 * std::sqrt(components.gauge() / components.total());
-}
 
 Result<GaugeStudy> analyseGauge(const ReaderTable& table) {
     BOOST_OUTCOME_TRY(checkTable(table, "Gauge study"));

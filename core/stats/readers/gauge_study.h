@@ -36,9 +36,6 @@ struct GaugeStudy {
     GaugeComponents pooled{};  ///< interaction and repeats as one error
     /// The interaction is not shown (p above 0.25): use `pooled`, else `withInteraction`.
     bool isPooledAdvised{};
-
-    /// Share of the gauge in the whole scatter, in per cent of standard deviations.
-    [[nodiscard]] static double percentOfStudy(const GaugeComponents& components);
 };
 
 /// Repeatability and reproducibility by analysis of variance: AIAG, Measurement Systems Analysis,

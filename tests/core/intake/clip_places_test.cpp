@@ -2,6 +2,8 @@
 
 #include <gtest/gtest.h>
 
+#include <cmath>
+
 #include "core/intake/clip_record.h"
 #include "core/intake/day_setup.h"
 #include "core/intake/read_again.h"
