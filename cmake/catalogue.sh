@@ -3,6 +3,7 @@
 # Usage: bash cmake/catalogue.sh TEMPLATE.pot          writes the template
 #        bash cmake/catalogue.sh --check LANGUAGE      fails on what resources/words/LANGUAGE lacks or has wrongly, and names it
 #        bash cmake/catalogue.sh --missing LANGUAGE    writes what it lacks, as a PO file to be filled in
+#        bash cmake/catalogue.sh --whole LANGUAGE PO   writes all files of the language as one; the header is that of base.po alone
 set -euo pipefail
 root=$(cd "$(dirname "${BASH_SOURCE[0]}")/.." && pwd)
 cd "$root"
@@ -11,14 +12,33 @@ trap 'rm -rf "$work"' EXIT
 
 template() {
     find core ui app \( -name '*.cpp' -o -name '*.h' \) | grep -v '^core/base/words.h$' | sort |
-        xgettext --files-from=- --language=C++ --from-code=UTF-8 --no-location --sort-output --omit-header \
-            --keyword --keyword=said:1 --keyword=saidOf:2,3 --keyword=counted:2,3 --keyword=toSay:1 --output="$1"
+        xgettext --files-from=- --language=C++ --from-code=UTF-8 --no-location --sort-output \
+            --keyword --keyword=said:1 --keyword=saidOf:2,3 --keyword=counted:2,3 --keyword=toSay:1 --keyword=saidAgain:1 \
+            --output="$1"
+    # What is kept in English (core/base/kept_words.h) has a context of its own, its nouns have none.
+    local keyword
+    for keyword in countToKeep:2,3 toKeep:1; do
+        find core ui app -name '*.cpp' | sort |
+            xgettext --files-from=- --language=C++ --from-code=UTF-8 --no-location --no-wrap --keyword --keyword=$keyword --output="$work/$keyword.pot"
+        sed -i 's/charset=CHARSET/charset=UTF-8/' "$work/$keyword.pot"
+    done
+    sed -i 's/^msgid "[^"]/msgctxt "kept"\n&/' "$work/toKeep:1.pot"
+    msgcat --use-first --no-location "$1" "$work/countToKeep:2,3.pot" "$work/toKeep:1.pot" -o "$work/together.pot"
+    mv "$work/together.pot" "$1"
+}
+
+whole() {
+    (cd "resources/words/$1" && cat base.po && for each in *.po; do [ "$each" = base.po ] || { echo && cat "$each"; }; done) |
+        msguniq --use-first -o "$2"
 }
 
 case "${1:-}" in
+--whole)
+    whole "$2" "$3"
+    ;;
 --check | --missing)
     template "$work/all.pot"
-    msgcat --use-first resources/words/"$2"/*.po -o "$work/catalogue.po"
+    whole "$2" "$work/catalogue.po"
     msgfmt --check-domain -o /dev/null "$work/catalogue.po"
     if [ "$1" = --missing ]; then
         msgmerge --quiet --no-fuzzy-matching --no-location "$work/catalogue.po" "$work/all.pot" |

@@ -7,6 +7,7 @@
 #include "app/cli/command.h"
 #include "core/base/words.h"
 #include "core/doubts/find_doubts.h"
+#include "core/doubts/refutations.h"
 
 namespace cli {
 namespace {
@@ -46,6 +47,7 @@ Json jsonOf(const core::project::Snapshot& snapshot, const core::doubts::Doubted
 Result<void> tellDoubts(const DoubtsOptions& options) {
     BOOST_OUTCOME_TRY(store, core::project::Store::openToRead(options.project));
     BOOST_OUTCOME_TRY(material, core::doubts::gatherAll(*store));
+    material.snapshot = core::doubts::withRefutations(material);
     BOOST_OUTCOME_TRY(findings, core::findings::findCellsAndHitters(*material.snapshot));
     const auto doubts = core::doubts::findDoubts(material, findings);
     Json items = Json::array();

@@ -3,6 +3,7 @@
 #include <nlohmann/json.hpp>
 
 #include "app/cli/command.h"
+#include "app/cli/language_option.h"
 #include "core/findings/settings.h"
 #include "core/intake/planned_cells.h"
 #include "core/intake/tally_sheet.h"
@@ -25,14 +26,27 @@ struct PlanOptions {
     std::vector<std::string> hitters;
     std::string shotList;
     std::string cards;
+    std::string language{"en"};
     bool overwrite{};
     bool json{};
 };
 
-Result<void> writePdf(const std::string& file, const Result<std::string>& pdf,
-                      const core::WriteRule& rule) {
-    BOOST_OUTCOME_TRY(content, pdf);
-    return core::writeFile(file, content, rule);
+/// Shot list and slate cards, as far as they are asked for.
+Result<void> writePages(const core::plan::Plan& plan, const PlanOptions& options,
+                        const core::WriteRule& rule) {
+    const auto write = [&](const std::string& file, const auto& pdfOf) -> Result<void> {
+        if (file.empty()) {
+            return core::ok();
+        }
+        const auto pdf = [&] {
+            const InLanguage spoken{options.language};
+            return pdfOf(plan);
+        }();
+        BOOST_OUTCOME_TRY(content, pdf);
+        return core::writeFile(file, content, rule);
+    };
+    BOOST_OUTCOME_TRY(write(options.shotList, core::plan::shotListPdf));
+    return write(options.cards, core::plan::slateCardsPdf);
 }
 
 /// What the command line adds to the plan. Returns how the table of implements was read, if any.
@@ -113,13 +127,7 @@ Result<void> runPlan(const PlanOptions& options) {
     const core::plan::Plan& plan = planOf(*snapshot);
     BOOST_OUTCOME_TRY(schedule, core::plan::scheduleOf(plan));
     BOOST_OUTCOME_TRY(advice, adviceOf(*snapshot));
-    const core::WriteRule rule = writeRule(options.overwrite, *store);
-    if (!options.shotList.empty()) {
-        BOOST_OUTCOME_TRY(writePdf(options.shotList, core::plan::shotListPdf(plan), rule));
-    }
-    if (!options.cards.empty()) {
-        BOOST_OUTCOME_TRY(writePdf(options.cards, core::plan::slateCardsPdf(plan), rule));
-    }
+    BOOST_OUTCOME_TRY(writePages(plan, options, writeRule(options.overwrite, *store)));
     if (!options.json) {
         if (encoding) {
             std::cout << "Implements read as " << core::encodingName(*encoding) << ".\n";
@@ -158,6 +166,7 @@ void addPlan(CLI::App& program, Action& chosen) {
     command->add_option("--hitter", options->hitters, "add a hitter to the plan; may be repeated");
     command->add_option("--pdf", options->shotList, "write the shot list to this PDF");
     command->add_option("--cards", options->cards, "write one slate card a cell to this PDF");
+    addLanguage(*command, options->language);
     addOverwrite(*command, options->overwrite);
     command->add_flag("--json", options->json, "answer as JSON");
     command->callback([options, &chosen] { chosen = [options] { return runPlan(*options); }; });

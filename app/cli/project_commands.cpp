@@ -6,6 +6,7 @@
 
 #include "app/cli/command.h"
 #include "core/base/words.h"
+#include "core/doubts/refutations.h"
 #include "core/intake/find_clip.h"
 #include "core/project/store.h"
 #include "core/publish/export.h"
@@ -27,7 +28,8 @@ struct ProjectOptions {
 
 Result<void> printSummary(const ProjectOptions& options) {
     BOOST_OUTCOME_TRY(store, core::project::Store::openToRead(options.project));
-    BOOST_OUTCOME_TRY(summary, core::report::summarise(*store->snapshot()));
+    BOOST_OUTCOME_TRY(snapshot, core::doubts::withRefutations(*store));
+    BOOST_OUTCOME_TRY(summary, core::report::summarise(*snapshot));
     std::cout << (options.json ? core::report::summaryJson(summary)
                                : core::report::summaryText(summary));
     return core::ok();
@@ -35,7 +37,7 @@ Result<void> printSummary(const ProjectOptions& options) {
 
 Result<void> exportTo(const ProjectOptions& options) {
     BOOST_OUTCOME_TRY(store, core::project::Store::openToRead(options.project));
-    const auto snapshot = store->snapshot();
+    BOOST_OUTCOME_TRY(snapshot, core::doubts::withRefutations(*store));
     BOOST_OUTCOME_TRY(done, core::publish::exportProject(*snapshot, options.folder,
                                                          writeRule(options.overwrite, *store)));
     Json written = Json::array();

@@ -5,6 +5,7 @@
 
 #include "app/cli/command.h"
 #include "app/cli/credits_options.h"
+#include "app/cli/language_option.h"
 #include "app/cli/progress_line.h"
 #include "core/doubts/find_doubts.h"
 #include "core/findings/settings.h"
@@ -20,6 +21,7 @@ using Json = nlohmann::ordered_json;
 struct PublishCommand {
     std::string project;
     std::string folder;
+    std::string language{"en"};
     bool blindHitters{};
     bool films{};
     CreditsOptions credits;
@@ -89,9 +91,12 @@ core::Result<void> publishProject(const PublishCommand& command) {
             core::publish::openDoubtsOf(core::doubts::findDoubts(doubtful, findings))};
     };
     auto line = std::make_optional<ProgressLine>();
-    auto published = core::publish::publish(
-        material, command.folder, options, {},
-        [&line](double share, const std::string& doing) { line->show(share, doing); });
+    auto published = [&] {
+        const InLanguage spoken{command.language};
+        return core::publish::publish(
+            material, command.folder, options, {},
+            [&line](double share, const std::string& doing) { line->show(share, doing); });
+    }();
     line.reset();
     BOOST_OUTCOME_TRY(done, std::move(published));
     const auto folder = std::filesystem::absolute(command.folder).string();
@@ -115,6 +120,7 @@ void addPublish(CLI::App& program, Action& chosen) {
     app->add_flag("--blind-hitters", command->blindHitters, "H1, H2, … instead of hitters' names");
     app->add_flag("--films", command->films, "a slow annotated film of every shot that counts");
     addCredits(*app, command->credits);
+    addLanguage(*app, command->language);
     addOverwrite(*app, command->overwrite);
     app->add_flag("--json", command->json, "answer as JSON");
     app->callback([command, &chosen] { chosen = [command] { return publishProject(*command); }; });

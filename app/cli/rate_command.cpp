@@ -132,6 +132,13 @@ Result<core::timebase::ClipClock> clockFor(const RateOptions& options,
             return fail(ErrorCode::InvalidInput,
                         "Give --capture-rate, or --clip to take the time stamps from a file.");
         }
+        constexpr std::int64_t kMostFrames = 1'000'000'000;  // more than a month at 240 per second
+        if (const auto last = lastFrameOf(marks); last > kMostFrames) {
+            return fail(ErrorCode::OutOfRange, "Frame " + std::to_string(last) +
+                                                   " is in no film: give frame numbers up to " +
+                                                   std::to_string(kMostFrames) +
+                                                   ", counted from 0.");
+        }
         BOOST_OUTCOME_TRY(decision,
                           settleCaptureRate(std::nullopt, evidence, StampTrust::NotTrusted));
         return ClipClock::counted(lastFrameOf(marks) + 2, *decision.rate, decision.relativeSigma);

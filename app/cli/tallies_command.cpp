@@ -8,6 +8,7 @@
 
 #include "app/cli/command.h"
 #include "app/cli/session_option.h"
+#include "core/base/kept_words.h"
 #include "core/base/words.h"
 #include "core/intake/tallies.h"
 #include "core/project/store.h"
@@ -278,7 +279,7 @@ void printText(const Done& done) {
 /// day: without an id when it is to be added.
 Result<void> importInto(core::project::Store& store, core::project::Session day,
                         const std::string& file, Done& done) {
-    return store.together("Imported frame counts.", [&]() -> Result<void> {
+    return store.together(core::toKeep("Imported frame counts."), [&]() -> Result<void> {
         if (day.id == core::project::SessionId{}) {
             BOOST_OUTCOME_TRY(added, store.addSession(day));
             day.id = added;

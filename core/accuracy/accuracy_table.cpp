@@ -7,6 +7,7 @@
 #include <functional>
 #include <limits>
 
+#include "core/base/words.h"
 #include "core/reading/target_conditions.h"
 #include "core/synthesis/truth.h"
 
@@ -111,25 +112,36 @@ std::vector<NamedCondition> conditions() {
     const auto add = [&all](std::string name, Condition belongs) {
         all.push_back({std::move(name), std::move(belongs)});
     };
-    add("120 frames a second", [](const Trial& t) { return t.conditions.captureFps < 180.0; });
-    add("240 frames a second", [](const Trial& t) { return t.conditions.captureFps >= 180.0; });
-    add("ball below 45 px", [](const Trial& t) { return t.conditions.ballDiameterPx < 45.0; });
-    add("ball 45 px and more", [](const Trial& t) { return t.conditions.ballDiameterPx >= 45.0; });
-    add("axis within 45° of the line of sight",
+    add(said("120 frames a second"),
+        [](const Trial& t) { return t.conditions.captureFps < 180.0; });
+    add(said("240 frames a second"),
+        [](const Trial& t) { return t.conditions.captureFps >= 180.0; });
+    add(said("ball below 45 px"),
+        [](const Trial& t) { return t.conditions.ballDiameterPx < 45.0; });
+    add(said("ball 45 px and more"),
+        [](const Trial& t) { return t.conditions.ballDiameterPx >= 45.0; });
+    add(said("axis within 45° of the line of sight"),
         [](const Trial& t) { return t.conditions.axisToCameraDeg < 45.0; });
-    add("axis more across", [](const Trial& t) { return t.conditions.axisToCameraDeg >= 45.0; });
-    add("under 6 frames a turn", [](const Trial& t) { return t.conditions.framesPerTurn < 6.0; });
-    add("6 frames a turn and more",
+    add(said("axis more across"),
+        [](const Trial& t) { return t.conditions.axisToCameraDeg >= 45.0; });
+    add(said("under 6 frames a turn"),
+        [](const Trial& t) { return t.conditions.framesPerTurn < 6.0; });
+    add(said("6 frames a turn and more"),
         [](const Trial& t) { return t.conditions.framesPerTurn >= 6.0; });
-    add("rolling shutter", [](const Trial& t) { return t.conditions.readoutS > 0.0; });
-    add("hand-held", [](const Trial& t) { return t.conditions.isHandHeld; });
-    add("a person in view", [](const Trial& t) { return t.conditions.hasFigure; });
-    add("quality 24 and worse", [](const Trial& t) { return t.conditions.constantQuality >= 24; });
+    add(said("rolling shutter"), [](const Trial& t) { return t.conditions.readoutS > 0.0; });
+    add(said("hand-held"), [](const Trial& t) { return t.conditions.isHandHeld; });
+    add(said("a person in view"), [](const Trial& t) { return t.conditions.hasFigure; });
+    add(said("quality 24 and worse"),
+        [](const Trial& t) { return t.conditions.constantQuality >= 24; });
     return all;
 }
 
+std::string decimal(double value) {
+    return words::decimal(fmt::format("{:.2f}", value));
+}
+
 std::string percent(double value) {
-    return std::isfinite(value) ? fmt::format("{:.2f}", 100.0 * value) : "–";
+    return std::isfinite(value) ? decimal(100.0 * value) : "–";
 }
 
 }  // namespace
@@ -146,8 +158,8 @@ std::vector<AccuracyRow> accuracyRows(std::span<const Trial> trials) {
     const auto isTarget = [&](const Trial& trial) {
         return isUsual(trial) && isOfTheTarget(trial);
     };
-    rows.push_back(rowOf("all shots", trials, isUsual));
-    rows.push_back(rowOf("ball ≥ 30 px, ≥ 8 frames, exposure ≤ 30°", trials, isTarget));
+    rows.push_back(rowOf(said("all shots"), trials, isUsual));
+    rows.push_back(rowOf(said("ball ≥ 30 px, ≥ 8 frames, exposure ≤ 30°"), trials, isTarget));
     for (const auto& condition : conditions()) {
         rows.push_back(rowOf("  " + condition.name, trials, [&](const Trial& trial) {
             return isTarget(trial) && condition.belongs(trial);
@@ -166,17 +178,18 @@ std::vector<AccuracyRow> accuracyRows(std::span<const Trial> trials) {
 }
 
 std::string accuracyText(std::span<const AccuracyRow> rows) {
-    std::string text =
-        fmt::format("{:<42}{:>6}{:>8}{:>8}{:>8}{:>8}{:>9}{:>9}{:>9}{:>10}{:>7}{:>8}{:>8}\n",
-                    "percent unless said", "shots", "median", "90th", "axis °", "90th °", "no read",
-                    "off > 5", "unwarned", "coverage", "rms z", "kinks", "time s");
+    std::string text = fmt::format(
+        "{:<42}{:>6}{:>8}{:>8}{:>8}{:>8}{:>9}{:>9}{:>9}{:>10}{:>7}{:>8}{:>8}\n",
+        said("percent unless said"), said("shots"), said("median"), said("90th"), said("axis °"),
+        said("90th °"), said("no read"), said("off > 5"), said("unwarned"), said("coverage"),
+        said("rms z"), said("kinks"), said("time s"));
     for (const auto& row : rows) {
-        text += fmt::format(
-            "{:<42}{:>6}{:>8}{:>8}{:>8.2f}{:>8.2f}{:>9}{:>9}{:>9}{:>10}{:>7.2f}{:>8}{:>8.2f}\n",
-            row.name, row.trials, percent(row.medianError), percent(row.error90), row.medianAxisDeg,
-            row.axis90Deg, percent(row.noReading), percent(row.blunders),
-            percent(row.silentBlunders), percent(row.coverage), row.rmsZ, percent(row.kinks),
-            row.medianTime.seconds);
+        text +=
+            fmt::format("{:<42}{:>6}{:>8}{:>8}{:>8}{:>8}{:>9}{:>9}{:>9}{:>10}{:>7}{:>8}{:>8}\n",
+                        row.name, row.trials, percent(row.medianError), percent(row.error90),
+                        decimal(row.medianAxisDeg), decimal(row.axis90Deg), percent(row.noReading),
+                        percent(row.blunders), percent(row.silentBlunders), percent(row.coverage),
+                        decimal(row.rmsZ), percent(row.kinks), decimal(row.medianTime.seconds));
     }
     return text;
 }

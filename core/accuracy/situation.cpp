@@ -1,5 +1,6 @@
 #include "core/accuracy/situation.h"
 
+#include "core/base/words.h"
 #include "core/reading/target_conditions.h"
 
 namespace core::accuracy {
@@ -81,21 +82,21 @@ std::string situationName(Situation situation) {
 std::string situationTitle(Situation situation) {
     switch (situation) {
         case Situation::Usual:
-            return "usual shots";
+            return said("usual shots");
         case Situation::ReadoutNotTold:
-            return "readout of 3 to 10 ms not given";
+            return said("readout of 3 to 10 ms not given");
         case Situation::GlobalNotTold:
-            return "global shutter, not given";
+            return said("global shutter, not given");
         case Situation::Bounce:
-            return "bounce 0.05 to 0.12 s after coming in";
+            return said("bounce 0.05 to 0.12 s after coming in");
         case Situation::Gloss:
-            return "varnished ball outdoors";
+            return said("varnished ball outdoors");
         case Situation::Smear:
-            return "smear of 0.7 to 1.2 widths";
+            return said("smear of 0.7 to 1.2 widths");
         case Situation::LowLight:
-            return "low light, 1/300 to 1/240 s, 26 to 32 px";
+            return said("low light, 1/300 to 1/240 s, 26 to 32 px");
         case Situation::FedBall:
-            return "a fed ball crosses before the strike";
+            return said("a fed ball crosses before the strike");
     }
     return {};
 }

@@ -9,6 +9,7 @@
 #include <system_error>
 #include <vector>
 
+#include "core/base/words.h"
 #include "core/media/frames/frame_decoder.h"
 #include "core/reading/decoded_frames.h"
 #include "core/reading/read_shot.h"
@@ -109,7 +110,7 @@ struct BlindFilm {
 };
 
 struct TimedReading {
-    Result<reading::PictureReading> reading{fail(ErrorCode::NotFound, "Nothing was read.")};
+    Result<reading::PictureReading> reading{fail(ErrorCode::NotFound, said("Nothing was read."))};
     Seconds trackTime;
     Seconds fitTime;
 };
@@ -157,7 +158,7 @@ Result<void> readFound(const BlindFilm& film, std::vector<shots::FoundShot> foun
                        const synthesis::ShotTruth& truth, Trial& trial) {
     trial.isFound = putTrueShotFirst(found, truth);
     if (!trial.isFound) {
-        trial.reason = "The shot was not found.";
+        trial.reason = said("The shot was not found.");
     }
     for (std::size_t i = 0; i < found.size(); ++i) {
         BOOST_OUTCOME_TRY(timed, readBlind(film, found[i]));

@@ -13,6 +13,8 @@
 #include <system_error>
 #include <utility>
 
+#include "core/base/words.h"
+
 namespace core {
 namespace {
 
@@ -64,11 +66,6 @@ bool isProject(const fs::path& file) {
     return stream && header.starts_with(kMagic) && header.ends_with("TMRK");
 }
 
-Error stays(const fs::path& file, std::string_view what) {
-    return {ErrorCode::InvalidInput,
-            file.string() + " " + std::string{what} + " Choose another name."};
-}
-
 /// Takes a name with an empty file. Errors: as mayWrite().
 Result<void> claimName(const fs::path& to) {
     const int descriptor = ::open(to.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
@@ -107,11 +104,15 @@ Result<void> moveToFreeName(const fs::path& finished, const fs::path& to) {
 }  // namespace
 
 Error cannotWrite(const fs::path& file, std::string_view why) {
-    return {ErrorCode::WriteFailed,
-            file.string() + " cannot be written" +
-                (why.empty() ? std::string{} : " (" + std::string{why} + ")") +
-                ". Check that the folder exists, that you may write to it, and that the disk has "
-                "room."};
+    return {
+        ErrorCode::WriteFailed,
+        why.empty()
+            ? said("{} cannot be written. Check that the folder exists, that you may write to "
+                   "it, and that the disk has room.",
+                   file.string())
+            : said("{} cannot be written ({}). Check that the folder exists, that you may write "
+                   "to it, and that the disk has room.",
+                   file.string(), why)};
 }
 
 Result<void> mayWrite(const fs::path& to, const WriteRule& rule) {
@@ -125,19 +126,25 @@ Result<void> mayWrite(const fs::path& to, const WriteRule& rule) {
         std::any_of(rule.inUse.begin(), rule.inUse.end(),
                     [&](const fs::path& used) { return fs::equivalent(to, used, problem); });
     if (isInUse) {
-        return stays(to, "is the project at hand or one of its films, and is never written over.");
+        return fail(ErrorCode::InvalidInput, said("{} is the project at hand or one of its films, "
+                                                  "and is never written over. Choose another name.",
+                                                  to.string()));
     }
     if (fs::is_directory(to, problem)) {
-        return stays(to, "is a folder where a file is to be written.");
+        return fail(ErrorCode::InvalidInput,
+                    said("{} is a folder where a file is to be written. Choose another name.",
+                         to.string()));
     }
     if (rule.existing == Existing::Keep) {
         return fail(ErrorCode::InvalidInput,
-                    to.string() +
-                        " exists already and is left alone. Choose another name or folder, or move "
-                        "it away; --overwrite of the command line replaces it.");
+                    said("{} exists already and is left alone. Choose another name or folder, or "
+                         "move it away; --overwrite of the command line replaces it.",
+                         to.string()));
     }
     if (fs::is_regular_file(to, problem) && isProject(to)) {
-        return stays(to, "is a Turnmark project and is never written over.");
+        return fail(ErrorCode::InvalidInput,
+                    said("{} is a Turnmark project and is never written over. Choose another name.",
+                         to.string()));
     }
     return ok();
 }

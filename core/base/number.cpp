@@ -7,6 +7,7 @@
 #include <string>
 
 #include "core/base/text_table.h"
+#include "core/base/words.h"
 
 namespace core {
 namespace {
@@ -20,7 +21,7 @@ constexpr std::array<std::string_view, 6> kGroupers{" ",      "'",      "\u00A0"
 
 auto noNumber(std::string_view text) {
     return fail(ErrorCode::InvalidInput,
-                "\"" + std::string{text} + "\" is not a number. Write it like 240 or 119.88.");
+                said("\"{}\" is not a number. Write it like 240 or 119.88.", text));
 }
 
 std::size_t grouperAt(std::string_view text) {
@@ -95,9 +96,9 @@ auto twoReadings(std::string_view given) {
     std::replace(point.begin(), point.end(), ',', '.');
     std::string whole{given};
     std::erase(whole, ',');
-    return fail(ErrorCode::Contradiction, "\"" + std::string{given} + "\" can mean " + whole +
-                                              " or " + point +
-                                              ". Write the one that is meant without a comma.");
+    return fail(ErrorCode::Contradiction,
+                said("\"{}\" can mean {} or {}. Write the one that is meant without a comma.",
+                     given, whole, point));
 }
 
 }  // namespace
@@ -139,9 +140,13 @@ Result<std::optional<double>> positiveNumberFrom(std::string_view text, double m
     BOOST_OUTCOME_TRY(value, numberFrom(text));
     if (!(value > 0.0) || value > most) {
         return fail(ErrorCode::OutOfRange,
-                    "\"" + std::string{withoutOuterSpace(text)} + "\" is not " +
-                        (value > most ? "a number that can be right" : "a positive number") +
-                        ". Leave the field empty if you do not know.");
+                    value > most
+                        ? said("\"{}\" is not a number that can be right. Leave the field empty if "
+                               "you do not know.",
+                               withoutOuterSpace(text))
+                        : said("\"{}\" is not a positive number. Leave the field empty if you do "
+                               "not know.",
+                               withoutOuterSpace(text)));
     }
     return std::optional{value};
 }

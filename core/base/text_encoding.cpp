@@ -7,6 +7,8 @@
 #include <memory>
 #include <optional>
 
+#include "core/base/words.h"
+
 namespace core {
 namespace {
 
@@ -108,8 +110,10 @@ bool isControl(char c) {
 }
 
 auto noText(const std::string& why) {
-    return fail(ErrorCode::InvalidInput, "This is not a table of text: " + why +
-                                             ". Save it from the spreadsheet as CSV in UTF-8.");
+    return fail(
+        ErrorCode::InvalidInput,
+        said("This is not a table of text: {}. Save it from the spreadsheet as CSV in UTF-8.",
+             why));
 }
 
 }  // namespace
@@ -146,10 +150,10 @@ Result<DecodedText> decodeText(std::string_view bytes) {
                     ? (isUtf8Text(bytes) ? std::optional{std::string{bytes}} : std::nullopt)
                     : converted(bytes, *encoding);
     if (!text) {
-        return noText("its bytes are not valid " + std::string{encodingName(*encoding)});
+        return noText(said("its bytes are not valid {}", encodingName(*encoding)));
     }
     if (std::any_of(text->begin(), text->end(), isControl)) {
-        return noText("it holds control characters, as a workbook does");
+        return noText(said("it holds control characters, as a workbook does"));
     }
     return DecodedText{std::move(*text), *encoding};
 }

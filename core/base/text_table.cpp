@@ -6,13 +6,15 @@
 #include <iterator>
 #include <map>
 
+#include "core/base/words.h"
+
 namespace core {
 namespace {
 
 constexpr std::string_view kSpace = " \t\r\n\f\v";
 
 std::string placeOf(std::size_t row, std::size_t column) {
-    return "Row " + std::to_string(row) + ", column " + columnLetters(column);
+    return said("Row {}, column {}", row, columnLetters(column));
 }
 
 constexpr std::array kSeparators{'\t', ';', ','};
@@ -130,9 +132,9 @@ private:
         }
         if (!isEndOfField()) {
             return fail(ErrorCode::InvalidInput,
-                        placeOf(m_row, column) +
-                            ": there is text after the closing quote. Put the whole field in "
-                            "quotes, and double the quotes within it.");
+                        said("{}: there is text after the closing quote. Put the whole field in "
+                             "quotes, and double the quotes within it.",
+                             placeOf(m_row, column)));
         }
         return std::string{withoutOuterSpace(content)};
     }
@@ -151,7 +153,7 @@ private:
             }
         }
         return fail(ErrorCode::InvalidInput,
-                    placeOf(m_row, column) + ": the quote that opens here is never closed.");
+                    said("{}: the quote that opens here is never closed.", placeOf(m_row, column)));
     }
 
     std::string_view m_text;
@@ -171,15 +173,15 @@ Result<void> checkHeader(const std::vector<std::string>& columns, std::size_t ro
     for (std::size_t i = 0; i < columns.size(); ++i) {
         if (columns[i].empty()) {
             return fail(ErrorCode::InvalidInput,
-                        placeOf(row, i) +
-                            ": the column has no name. The first row names the "
-                            "columns.");
+                        said("{}: the column has no name. The first row names the columns.",
+                             placeOf(row, i)));
         }
         for (std::size_t j = 0; j < i; ++j) {
             if (isSameName(columns[i], columns[j])) {
                 return fail(ErrorCode::InvalidInput,
-                            placeOf(row, i) + ": the column name \"" + columns[i] +
-                                "\" is there twice. Give each column a name of its own.");
+                            said("{}: the column name \"{}\" is there twice. Give each column a "
+                                 "name of its own.",
+                                 placeOf(row, i), columns[i]));
             }
         }
     }
@@ -191,9 +193,9 @@ Result<void> checkWidth(const TextRow& row, std::size_t columns) {
     for (std::size_t i = columns; i < row.fields.size(); ++i) {
         if (!row.fields[i].empty()) {
             return fail(ErrorCode::InvalidInput,
-                        placeOf(row.number, i) + ": \"" + row.fields[i] +
-                            "\" stands beyond the last named column. Name the column, or put a "
-                            "field that holds separators in quotes.");
+                        said("{}: \"{}\" stands beyond the last named column. Name the column, or "
+                             "put a field that holds separators in quotes.",
+                             placeOf(row.number, i), row.fields[i]));
         }
     }
     return ok();
@@ -243,7 +245,7 @@ Result<TextTable> readTextTable(std::string_view bytes) {
     BOOST_OUTCOME_TRY(grid, readTextGrid(bytes));
     if (grid.rows.empty()) {
         return fail(ErrorCode::InvalidInput,
-                    "The table is empty. It needs a first row that names the columns.");
+                    said("The table is empty. It needs a first row that names the columns."));
     }
     TextTable table;
     table.encoding = grid.encoding;
@@ -260,7 +262,9 @@ Result<TextTable> readTextTable(std::string_view bytes) {
 }
 
 std::string_view separatorName(char separator) noexcept {
-    return separator == '\t' ? "tab" : separator == ';' ? "semicolon" : "comma";
+    return separator == '\t'  ? toSay("tab")
+           : separator == ';' ? toSay("semicolon")
+                              : toSay("comma");
 }
 
 std::string columnLetters(std::size_t column) {

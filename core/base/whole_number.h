@@ -6,6 +6,8 @@
 #include <stdexcept>
 #include <utility>
 
+#include "core/base/words.h"
+
 namespace core {
 
 /// A whole number out of JSON (RFC 8259) or CBOR; Json is a type of nlohmann-json. A number with a
@@ -30,7 +32,7 @@ T wholeFrom(const Json& json) {
                std::in_range<T>(static_cast<std::int64_t>(value))) {
         return static_cast<T>(value);
     }
-    throw std::out_of_range("the number " + json.dump() + " cannot be used here");
+    throw std::out_of_range(said("the number {} cannot be used here", json.dump()));
 }
 
 }  // namespace core

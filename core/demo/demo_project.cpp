@@ -3,6 +3,7 @@
 #include <system_error>
 #include <utility>
 
+#include "core/base/words.h"
 #include "core/demo/embedded.h"
 #include "core/pack/pack.h"
 
@@ -17,8 +18,9 @@ Result<std::filesystem::path> unpackDemo(const std::filesystem::path& folder,
     const auto file = demoProjectFile(folder);
     std::error_code problem;
     if (std::filesystem::exists(file, problem)) {
-        return fail(ErrorCode::InvalidInput, "There is a demo already: " + file.string() +
-                                                 ". Open it, or name another folder.");
+        return fail(
+            ErrorCode::InvalidInput,
+            said("There is a demo already: {}. Open it, or name another folder.", file.string()));
     }
     std::filesystem::create_directories(folder.parent_path(), problem);  // unpack() says what fails
     BOOST_OUTCOME_TRY(unpacked, pack::unpack(embeddedDemo(), folder, std::move(stop)));

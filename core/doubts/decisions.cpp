@@ -6,6 +6,7 @@
 #include <map>
 #include <string_view>
 
+#include "core/base/kept_words.h"
 #include "core/base/words.h"
 #include "core/project/clock_refutation.h"
 
@@ -29,15 +30,15 @@ Result<void> keepAsIs(project::Store& store, const Doubts& doubts, const Doubted
     if (item.shot) {
         const project::Shot* shot = snapshot->shots.find(*item.shot);
         if (shot == nullptr) {
-            return fail(ErrorCode::NotFound, "The shot is gone.");
+            return fail(ErrorCode::NotFound, said("The shot is gone."));
         }
-        return store.together(fmt::format("Looked at {} again and kept it as it is.",
-                                          project::shotName(*snapshot, *shot)),
+        return store.together(toKeep("Looked at {} again and kept it as it is.",
+                                     project::shotNameToKeep(*snapshot, *shot)),
                               [&] { return keepOne(item); });
     }
     return store.together(
-        fmt::format("Looked at {} again and kept it as it is.",
-                    project::cellName(*snapshot, item.cell.value_or(project::CellId{}))),
+        toKeep("Looked at {} again and kept it as it is.",
+               project::cellName(*snapshot, item.cell.value_or(project::CellId{}))),
         [&]() -> Result<void> {
             for (const Doubted& other : doubts.items) {
                 if (other.shot && other.cell == item.cell) {
@@ -52,18 +53,18 @@ Result<void> overruleFlight(project::Store& store, project::ClipId id, const std
     const auto snapshot = store.snapshot();
     const auto* clip = snapshot->clips.find(id);
     if (clip == nullptr) {
-        return fail(ErrorCode::NotFound, "The clip is no longer in the project.");
+        return fail(ErrorCode::NotFound, said("The clip is no longer in the project."));
     }
     const auto refutation = project::refutationOf(*snapshot, *clip);
     if (!refutation || why.find_first_not_of(" \t\n") == std::string::npos) {
         return fail(ErrorCode::InvalidInput,
-                    refutation ? "Give a reason: it is published with the findings."
-                               : fmt::format("Nothing speaks against the capture rate of {}.",
-                                             clipName(*snapshot, id)));
+                    refutation ? said("Give a reason: it is published with the findings.")
+                               : said("Nothing speaks against the capture rate of {}.",
+                                      clipName(*snapshot, id)));
     }
     return store.together(
-        fmt::format("Kept the capture rate of {} although the flight speaks against it: {}.",
-                    clipName(*snapshot, id), why),
+        toKeep("Kept the capture rate of {:s} although the flight speaks against it: {:s}.",
+               clipName(*snapshot, id), why),
         [&] {
             return store.setSetting(project::overruledKey(id),
                                     project::overruledValue(*snapshot, *clip, why));
@@ -99,17 +100,16 @@ Result<void> doubtCell(project::Store& store, project::CellId cell) {
     }
     if (kept.empty()) {
         return fail(ErrorCode::InvalidInput,
-                    "The cell has no kept shot that could be marked as doubtful.");
+                    said("The cell has no kept shot that could be marked as doubtful."));
     }
-    return store.together(
-        fmt::format("Marked {} as doubtful: {}.", project::cellName(*snapshot, cell),
-                    counted(kept.size(), "shot", "shots")),
-        [&]() -> Result<void> {
-            for (const project::ShotId shot : kept) {
-                BOOST_OUTCOME_TRY(store.setDoubtful(shot, true));
-            }
-            return ok();
-        });
+    return store.together(toKeep("Marked {:s} as doubtful: {}.", project::cellName(*snapshot, cell),
+                                 countToKeep(kept.size(), "shot", "shots")),
+                          [&]() -> Result<void> {
+                              for (const project::ShotId shot : kept) {
+                                  BOOST_OUTCOME_TRY(store.setDoubtful(shot, true));
+                              }
+                              return ok();
+                          });
 }
 
 std::vector<plan::CellToFilm> filmList(const project::Snapshot& snapshot) {

@@ -4,6 +4,8 @@
 #include <array>
 #include <cmath>
 
+#include "core/base/words.h"
+
 namespace core::doubts {
 namespace {
 
@@ -13,26 +15,26 @@ struct Words {
 };
 
 constexpr std::array<Words, kReasonCount> kWords{{
-    {"marked", "marked as doubtful"},
-    {"clock_refuted", "flight does not fit the capture rate"},
-    {"clock_unchecked", "capture rate not checked"},
-    {"clock_changed", "read with another capture rate"},
-    {"miscount", "turns miscounted"},
-    {"methods_differ", "marks and pictures differ"},
-    {"readings_differ", "repeated reading differs"},
-    {"frames_dropped", "frames missing inside"},
-    {"outlier", "outlier in its cell"},
-    {"straggler", "straggler in its cell"},
-    {"not_confirmed", "pictures do not confirm the marks"},
-    {"not_unique", "another rate fits nearly as well"},
-    {"curvature", "no steady turning"},
-    {"alias", "few frames a turn"},
-    {"stroboscope", "whole number of frames a turn"},
-    {"blur", "blurred mark"},
-    {"wide_interval", "interval wide for its cell"},
-    {"ball_speed", "unusual ball speed"},
-    {"hitters_differ", "hitters disagree on the implement"},
-    {"scatter_differs", "scatter unlike the other cells"},
+    {"marked", toSay("marked as doubtful")},
+    {"clock_refuted", toSay("flight does not fit the capture rate")},
+    {"clock_unchecked", toSay("capture rate not checked")},
+    {"clock_changed", toSay("read with another capture rate")},
+    {"miscount", toSay("turns miscounted")},
+    {"methods_differ", toSay("marks and pictures differ")},
+    {"readings_differ", toSay("repeated reading differs")},
+    {"frames_dropped", toSay("frames missing inside")},
+    {"outlier", toSay("outlier in its cell")},
+    {"straggler", toSay("straggler in its cell")},
+    {"not_confirmed", toSay("pictures do not confirm the marks")},
+    {"not_unique", toSay("another rate fits nearly as well")},
+    {"curvature", toSay("no steady turning")},
+    {"alias", toSay("few frames a turn")},
+    {"stroboscope", toSay("whole number of frames a turn")},
+    {"blur", toSay("blurred mark")},
+    {"wide_interval", toSay("interval wide for its cell")},
+    {"ball_speed", toSay("unusual ball speed")},
+    {"hitters_differ", toSay("hitters disagree on the implement")},
+    {"scatter_differs", toSay("scatter unlike the other cells")},
 }};
 
 }  // namespace
@@ -41,8 +43,8 @@ std::string_view reasonName(Reason reason) noexcept {
     return kWords[static_cast<std::size_t>(reason)].name;
 }
 
-std::string_view reasonWords(Reason reason) noexcept {
-    return kWords[static_cast<std::size_t>(reason)].words;
+std::string reasonWords(Reason reason) {
+    return saidText(kWords[static_cast<std::size_t>(reason)].words);
 }
 
 double Doubt::severity() const noexcept {

@@ -38,7 +38,7 @@ inline constexpr int kReasonCount = static_cast<int>(Reason::ScatterDiffers) + 1
 /// Stable name for storage, for example "wide_interval".
 [[nodiscard]] std::string_view reasonName(Reason reason) noexcept;
 /// In a few words, for lists: "interval wide for its cell".
-[[nodiscard]] std::string_view reasonWords(Reason reason) noexcept;
+[[nodiscard]] std::string reasonWords(Reason reason);
 
 /// How much a doubt weighs. Within a grade `strength` decides.
 enum class Grade {

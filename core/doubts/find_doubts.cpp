@@ -4,6 +4,7 @@
 #include <map>
 #include <sstream>
 
+#include "core/base/words.h"
 #include "core/doubts/rules_of_groups.h"
 #include "core/doubts/rules_of_readings.h"
 
@@ -67,8 +68,8 @@ Doubts findDoubts(const DoubtMaterial& material, const findings::Findings& findi
         }
         Doubted doubted{shot->id, shot->cell, {}, false};
         if (shot->doubtful) {
-            doubted.doubts.push_back(
-                {Reason::Marked, Grade::Grave, 0.0, "A reader has marked this shot as doubtful."});
+            doubted.doubts.push_back({Reason::Marked, Grade::Grave, 0.0,
+                                      said("A reader has marked this shot as doubtful.")});
         }
         if (shot->standing == project::ShotStanding::Kept) {
             ++doubts.keptShots;

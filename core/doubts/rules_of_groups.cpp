@@ -1,9 +1,9 @@
 #include "core/doubts/rules_of_groups.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cmath>
+
+#include "core/base/words.h"
 
 namespace core::doubts {
 namespace {
@@ -52,9 +52,9 @@ void addWideIntervals(const CellFinding& cell, ShotDoubts& doubts) {
         if (sigma > kWideTimes * usual && sigma > kWideRelativeSigma * reading.rate.value.rpm) {
             doubts[reading.shot].push_back(
                 {Reason::WideInterval, Grade::Note, sigma / std::max(usual, 1e-9) / kWideTimes,
-                 fmt::format("The standard uncertainty is {:.0f} rpm; that of the other shots of "
-                             "the cell is about {:.0f} rpm.",
-                             sigma, usual)});
+                 said("The standard uncertainty is {:.0f} rpm; that of the other shots of "
+                      "the cell is about {:.0f} rpm.",
+                      sigma, usual)});
         }
     }
 }
@@ -74,9 +74,9 @@ void addSpeeds(const CellFinding& cell, const DoubtMaterial& material, ShotDoubt
         if (z && std::abs(*z) > kUnusualZScore) {
             doubts[shot].push_back(
                 {Reason::BallSpeed, Grade::Note, std::abs(*z) / kUnusualZScore,
-                 fmt::format("The ball left at {:.1f} m/s; the others of the cell at about {:.1f} "
-                             "m/s. Another stroke gives another spin.",
-                             speed, medianOf(all))});
+                 said("The ball left at {:.1f} m/s; the others of the cell at about {:.1f} "
+                      "m/s. Another stroke gives another spin.",
+                      speed, medianOf(all))});
         }
     }
 }

@@ -1,12 +1,11 @@
 #include "core/doubts/rules_of_readings.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cmath>
 
 #include "core/base/words.h"
 #include "core/project/clock_refutation.h"
+#include "core/timebase/free_fall.h"
 
 namespace core::doubts {
 namespace {
@@ -24,7 +23,7 @@ constexpr double kSixth = 1.0 / 6.0;
 constexpr double kNearUniqueness = 4.0;
 
 std::string rpm(double value) {
-    return fmt::format("{:.0f} rpm", value);
+    return said("{:.0f} rpm", value);
 }
 
 Measured<Rpm> withoutClock(const Reading& reading) {
@@ -74,11 +73,11 @@ private:
         }
         if (!m_clip->clock) {
             add(Reason::ClockChanged, Grade::Grave, 2.0,
-                "The evidence for the capture rate of this clip conflicts since the shot was "
-                "read. Settle it in Footage, then read again.");
+                said("The evidence for the capture rate of this clip conflicts since the shot was "
+                     "read. Settle it in Footage, then read again."));
         } else if (*m_facts->clock != *m_clip->clock) {
             add(Reason::ClockChanged, Grade::Grave, 2.0,
-                "The clock of this clip was changed after the shot was read. Read it again.");
+                said("The clock of this clip was changed after the shot was read. Read it again."));
         }
     }
 
@@ -88,15 +87,19 @@ private:
         const bool isSeen = m_opinion != nullptr && !m_opinion->clockRefuted.empty();
         if (noted && !noted->overruled.empty()) {
             add(Reason::ClockRefuted, Grade::Note, 3.0,
-                fmt::format("{} The reader keeps the capture rate all the same: {}.",
-                            noted->statement, noted->overruled));
+                said("{} The reader keeps the capture rate all the same: {}.",
+                     timebase::flightWords(noted->statement), noted->overruled));
         } else if (noted || isSeen) {
+            const std::string statement =
+                timebase::flightWords(isSeen ? m_opinion->clockRefuted : noted->statement);
             add(Reason::ClockRefuted, Grade::Grave, 3.0,
-                fmt::format("{} Every spin rate of this clip is wrong by the same factor as its "
-                            "clock{}: settle the capture rate in Footage, then read again.{}",
-                            isSeen ? m_opinion->clockRefuted : noted->statement,
-                            noted ? ", and its shots are in no summary" : "",
-                            noted ? " Or overrule the flight, with a reason." : ""));
+                noted ? said("{} Every spin rate of this clip is wrong by the same factor as its "
+                             "clock, and its shots are in no summary: settle the capture rate in "
+                             "Footage, then read again. Or overrule the flight, with a reason.",
+                             statement)
+                      : said("{} Every spin rate of this clip is wrong by the same factor as its "
+                             "clock: settle the capture rate in Footage, then read again.",
+                             statement));
         }
     }
 
@@ -112,9 +115,9 @@ private:
                 return std::holds_alternative<timebase::ClockCheck>(one);
             })) {
             add(Reason::ClockUnchecked, Grade::Question, 0.3,
-                "Nothing checks the capture rate: the ball's diameter is not known. If this clip "
-                "is a slow-motion export, its spin is several times too low. Enter the diameter in "
-                "the set-up of the filming day.");
+                said("Nothing checks the capture rate: the ball's diameter is not known. If this "
+                     "clip is a slow-motion export, its spin is several times too low. Enter the "
+                     "diameter in the set-up of the filming day."));
         }
     }
 
@@ -126,10 +129,10 @@ private:
         if (!m_opinion->rate) {
             const double relative = m_reading.rate.sigma.rpm / m_reading.rate.value.rpm;
             add(Reason::NotConfirmed, Grade::Question, 10.0 * relative,
-                fmt::format("The shot was read by marks, and its pictures neither confirm nor "
-                            "contradict it: {} Look whether the mark can be seen at the start and "
-                            "the returns.",
-                            m_opinion->reason));
+                said("The shot was read by marks, and its pictures neither confirm nor "
+                     "contradict it: {} Look whether the mark can be seen at the start and "
+                     "the returns.",
+                     m_opinion->reason));
             return;
         }
         const Compared both = compared(withoutClock(m_reading), m_reading.interval95,
@@ -143,18 +146,20 @@ private:
         if (const auto off = turnsMiscounted(turns, m_reading.rate.value, *m_opinion->rate)) {
             const bool isHalf = std::abs(std::fmod(std::abs(*off), 1.0) - kHalf) < kSixth;
             add(Reason::Miscount, Grade::Grave, 1.0 + both.inSigmas(),
-                fmt::format("The marks count {} to frame {} and give {}; by the pictures it is "
-                            "{:.1f} turns and {}. {}",
-                            counted(turns, "turn", "turns"), m_facts->last.value, rpm(marked),
-                            turns + *off, rpm(pictures),
-                            isHalf ? "Half a turn was taken for a whole one."
-                                   : "A turn was counted too many or left out."));
+                said("The marks count {} to frame {} and give {}; by the pictures it is {:.1f} "
+                     "turns "
+                     "and {}.",
+                     counted(turns, "turn", "turns"), m_facts->last.value, rpm(marked),
+                     turns + *off, rpm(pictures)) +
+                    " " +
+                    (isHalf ? said("Half a turn was taken for a whole one.")
+                            : said("A turn was counted too many or left out.")));
             return;
         }
         add(Reason::MethodsDiffer, both.inSigmas() > kGraveSigmas ? Grade::Grave : Grade::Question,
             both.inSigmas() / kGraveSigmas,
-            fmt::format("The marks give {}, the pictures {}: their intervals do not meet.",
-                        rpm(marked), rpm(pictures)));
+            said("The marks give {}, the pictures {}: their intervals do not meet.", rpm(marked),
+                 rpm(pictures)));
     }
 
     void judgeAgainstOthers(const project::ReadingsByShot& readings) {
@@ -178,11 +183,13 @@ private:
         }
         add(Reason::ReadingsDiffer, most.inSigmas() > kGraveSigmas ? Grade::Grave : Grade::Question,
             most.inSigmas() / kGraveSigmas,
-            fmt::format("This shot was also read as {} by {}; {} counts. The intervals do not "
-                        "meet.",
-                        rpm(farthest->rate.value.rpm),
-                        farthest->reader.empty() ? "nobody named" : farthest->reader,
-                        rpm(m_reading.rate.value.rpm)));
+            farthest->reader.empty()
+                ? said("This shot was also read as {} by nobody named; {} counts. The intervals do "
+                       "not meet.",
+                       rpm(farthest->rate.value.rpm), rpm(m_reading.rate.value.rpm))
+                : said("This shot was also read as {} by {}; {} counts. The intervals do not meet.",
+                       rpm(farthest->rate.value.rpm), farthest->reader,
+                       rpm(m_reading.rate.value.rpm)));
     }
 
     /// A reading made with another clock or marking is no repeated one: a changed fact moved it.
@@ -208,13 +215,14 @@ private:
             m_facts->clock && m_facts->clock->kind == timebase::ClockKind::Counted;
         add(Reason::FramesDropped, isCounted ? Grade::Grave : Grade::Question,
             static_cast<double>(missing),
-            fmt::format(
-                "{} missing after frame {}, inside the reading. {}",
-                counted(missing, "frame is", "frames are"), m_facts->holes.front().after.value,
-                isCounted ? "The clock of this clip counts frames, so the time is too short "
-                            "and the rate too high."
-                          : "The time stamps show the hole; the rate holds only if they "
-                            "are the camera's own."));
+            saidOf(missing, "{} frame is missing after frame {}, inside the reading.",
+                   "{} frames are missing after frame {}, inside the reading.", missing,
+                   m_facts->holes.front().after.value) +
+                " " +
+                (isCounted ? said("The clock of this clip counts frames, so the time is too short "
+                                  "and the rate too high.")
+                           : said("The time stamps show the hole; the rate holds only if they are "
+                                  "the camera's own.")));
     }
 
     void judgeWarnings() {
@@ -250,12 +258,13 @@ private:
         if (m_facts->uniqueness && *m_facts->uniqueness < kNearUniqueness) {
             add(Reason::NotUnique, Grade::Note,
                 kNearUniqueness / std::max(*m_facts->uniqueness, 0.1),
-                fmt::format("The pictures fit {} nearly as well: the difference is {:.1f} "
-                            "standard errors.",
-                            m_opinion != nullptr && m_opinion->nextRate
-                                ? rpm(m_opinion->nextRate->rpm)
-                                : std::string{"another one"},
-                            *m_facts->uniqueness));
+                m_opinion != nullptr && m_opinion->nextRate
+                    ? said("The pictures fit {} nearly as well: the difference is {:.1f} standard "
+                           "errors.",
+                           rpm(m_opinion->nextRate->rpm), *m_facts->uniqueness)
+                    : said("The pictures fit another rate nearly as well: the difference is {:.1f} "
+                           "standard errors.",
+                           *m_facts->uniqueness));
         }
     }
 

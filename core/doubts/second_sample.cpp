@@ -1,5 +1,6 @@
 #include "core/doubts/second_sample.h"
 
+#include "core/base/words.h"
 #include "core/plan/random_order.h"
 
 namespace core::doubts {
@@ -28,8 +29,9 @@ Result<std::vector<project::ShotId>> drawSecondSample(const project::Snapshot& s
     auto shots = keptShots(snapshot);
     if (shots.empty() || count == 0) {
         return fail(ErrorCode::InvalidInput,
-                    shots.empty() ? "No shot is kept yet: there is nothing to read a second time."
-                                  : "Say how many shots are to be read again.");
+                    shots.empty()
+                        ? said("No shot is kept yet: there is nothing to read a second time.")
+                        : said("Say how many shots are to be read again."));
     }
     plan::RandomOrder{seed}.shuffle(shots);
     shots.resize(std::min(shots.size(), count));

@@ -6,6 +6,7 @@
 #include <cmath>
 #include <opencv2/imgproc.hpp>
 
+#include "core/base/words.h"
 #include "core/evidence/picture_codec.h"
 #include "core/intake/clip_record.h"
 #include "core/intake/find_clip.h"
@@ -133,7 +134,7 @@ Result<GatherTask> gatherTask(project::Store& store, ShotId id) {
     const Shot* shot = snapshot->shots.find(id);
     const auto* clip = shot != nullptr ? snapshot->clips.find(shot->clip) : nullptr;
     if (clip == nullptr) {
-        return fail(ErrorCode::NotFound, "The shot is no longer in the project.");
+        return fail(ErrorCode::NotFound, said("The shot is no longer in the project."));
     }
     BOOST_OUTCOME_TRY(file, intake::findClip(store, clip->id));
     BOOST_OUTCOME_TRY(frames, store.clipFrames(clip->id));
@@ -175,7 +176,7 @@ Result<project::StoredPictures> gather(const GatherTask& task, std::stop_token s
         },
         stop));
     if (stop.stop_requested()) {
-        return fail(ErrorCode::Cancelled, "Keeping the pictures was cancelled.");
+        return fail(ErrorCode::Cancelled, said("Keeping the pictures was cancelled."));
     }
     if (!trouble && (evidence.pictures.empty() || trouble.error().code != ErrorCode::Damaged)) {
         return trouble.error();

@@ -1,9 +1,9 @@
 #include "core/evidence/picture_codec.h"
 
-#include <fmt/format.h>
-
 #include <opencv2/imgcodecs.hpp>
 #include <opencv2/imgproc.hpp>
+
+#include "core/base/words.h"
 
 namespace core::evidence {
 namespace {
@@ -12,11 +12,11 @@ namespace {
 // take 0.4 to 3.5 kB so, 1.1 to 4.5 kB as JPEG of the same quality, 4 to 20 kB as PNG.
 constexpr int kQuality = 90;
 
-auto notAPicture(const char* why) {
+auto notAPicture(const std::string& why) {
     return fail(ErrorCode::Damaged,
-                fmt::format("A kept picture of this shot cannot be read ({}). Keep its pictures "
-                            "anew while the film is there: turnmark-cli evidence --gather.",
-                            why));
+                said("A kept picture of this shot cannot be read ({}). Keep its pictures anew "
+                     "while the film is there: turnmark-cli evidence --gather.",
+                     why));
 }
 
 }  // namespace
@@ -36,23 +36,21 @@ Result<std::string> encodePicture(PixelView picture) {
         }
     } catch (const cv::Exception&) {  // said below
     }
-    return fail(ErrorCode::WriteFailed,
-                "A picture could not be compressed: no memory is left, or "
-                "OpenCV was built without WebP.");
+    return fail(ErrorCode::WriteFailed, said("A picture could not be compressed: no memory is "
+                                             "left, or OpenCV was built without WebP."));
 }
 
 Result<PixelBuffer> decodePicture(std::string_view codec, std::string_view bytes) {
     if (codec != kPictureCodec) {
-        return fail(ErrorCode::Unsupported,
-                    fmt::format("The kept pictures are of the kind {}, which this program does "
-                                "not read.",
-                                codec));
+        return fail(
+            ErrorCode::Unsupported,
+            said("The kept pictures are of the kind {}, which this program does not read.", codec));
     }
     try {
         const std::vector<std::uint8_t> copy{bytes.begin(), bytes.end()};
         const cv::Mat bgr = cv::imdecode(copy, cv::IMREAD_COLOR);
         if (bgr.empty()) {
-            return notAPicture("it is no picture");
+            return notAPicture(said("it is no picture"));
         }
         PixelBuffer picture{bgr.cols, bgr.rows, PixelFormat::Rgb8};
         cv::Mat rgb{bgr.rows, bgr.cols, CV_8UC3, picture.row(0),

@@ -1,11 +1,11 @@
 #include "core/evidence/prune.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <chrono>
 #include <regex>
 #include <string>
+
+#include "core/base/words.h"
 
 namespace core::evidence {
 namespace {
@@ -27,9 +27,9 @@ bool isDate(const std::string& text) {
 Result<std::vector<project::StoredSize>> chosenToPrune(const project::Store& store,
                                                        const PruneChoice& choice) {
     if (choice.madeBefore && !isDate(*choice.madeBefore)) {
-        return fail(ErrorCode::InvalidInput,
-                    fmt::format("{} is no day of the calendar. Write it as 2026-05-03.",
-                                *choice.madeBefore));
+        return fail(
+            ErrorCode::InvalidInput,
+            said("{} is no day of the calendar. Write it as 2026-05-03.", *choice.madeBefore));
     }
     BOOST_OUTCOME_TRY(sizes, store.pictureSizes());
     const auto snapshot = store.snapshot();

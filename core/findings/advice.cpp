@@ -12,7 +12,8 @@ constexpr std::array kAllAdvice{advice::kSetStep,    advice::kLinkImplements, ad
                                 advice::kFilmThem,   advice::kKeepSecond};
 
 void drop(std::string& text) {
-    for (const std::string_view sentence : kAllAdvice) {
+    for (const std::string_view each : kAllAdvice) {
+        const std::string sentence = saidText(each);
         for (auto at = text.find(sentence); at != std::string::npos; at = text.find(sentence)) {
             text.erase(at, sentence.size());
         }

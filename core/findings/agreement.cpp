@@ -1,7 +1,5 @@
 #include "core/findings/agreement.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cmath>
 #include <limits>
@@ -67,10 +65,13 @@ MethodAgreement methodAgreement(const ReadingsOfShots& shots) {
     std::vector<double> second;
     split(found.shots, first, second);
     if (found.shots.size() < 3) {
-        found.limits = Said<stats::AgreementLimits>::because(fmt::format(
+        found.limits = Said<stats::AgreementLimits>::because(saidOf(
+            found.shots.size(),
             "Readings by marks and from the pictures can be compared when three shots have both; "
-            "{} {}.",
-            found.shots.size(), found.shots.size() == 1 ? "has" : "have"));
+            "{} has.",
+            "Readings by marks and from the pictures can be compared when three shots have both; "
+            "{} have.",
+            found.shots.size()));
         found.sentence = found.limits.whyNot();
         return found;
     }
@@ -82,12 +83,12 @@ MethodAgreement methodAgreement(const ReadingsOfShots& shots) {
     const auto& limits = *found.limits;
     const double sigma = limits.limitError;
     const bool hasBias = limits.meanInterval.low > 0.0 || limits.meanInterval.high < 0.0;
-    found.sentence = fmt::format(
+    found.sentence = said(
         "On {} read both ways, marks less pictures is {} on average (95 %: {}; {}); for 95 % of "
         "shots the two differ by {} (limits of agreement, each ± {}).",
         counted(limits.count, "shot", "shots"), words::rpm(limits.meanDifference, sigma),
         words::between(limits.meanInterval, sigma),
-        hasBias ? "one of them is biased" : "no bias shown",
+        hasBias ? said("one of them is biased") : said("no bias shown"),
         words::between({limits.lower.value, limits.upper.value}, sigma),
         words::rpm((limits.upper.interval.high - limits.upper.interval.low) / 2.0, sigma));
     return found;
@@ -125,7 +126,7 @@ std::vector<RepeatFinding> findRepeats(const ReadingsOfShots& shots) {
             Said<stats::Repeatability>{stats::repeatabilityOfPairs({first, second})};
         if (repeat.repeatability) {
             const double sigma = repeat.repeatability->withinDeviation;
-            repeat.sentence = fmt::format(
+            repeat.sentence = said(
                 "{} read again by {}: two readings of one shot differ by less than {} in 95 % of "
                 "cases (repeatability; standard deviation of one reading {}).",
                 counted(repeat.shots.size(), "shot", "shots"), words::reader(reader),
@@ -195,7 +196,7 @@ void wordStudy(ReaderStudy& study) {
     std::vector<std::string> readers;
     std::transform(study.readers.begin(), study.readers.end(), std::back_inserter(readers),
                    words::reader);
-    study.sentence = fmt::format(
+    study.sentence = said(
         "{} read by each of {}: intraclass correlation ICC(2,1) {:.3f} (95 %: {:.3f} to {:.3f}).",
         counted(study.shots.size(), "shot", "shots"), words::joined(readers), icc.value,
         icc.interval.low, icc.interval.high);
@@ -203,10 +204,10 @@ void wordStudy(ReaderStudy& study) {
         const auto& parts =
             study.gauge->isPooledAdvised ? study.gauge->pooled : study.gauge->withInteraction;
         const double sigma = std::sqrt(parts.gauge());
-        study.sentence += fmt::format(
-            " The same reader again: {}; another reader: {} more (standard deviations).",
-            words::rpm(std::sqrt(parts.repeatability), sigma),
-            words::rpm(std::sqrt(parts.reproducibility), sigma));
+        study.sentence +=
+            said(" The same reader again: {}; another reader: {} more (standard deviations).",
+                 words::rpm(std::sqrt(parts.repeatability), sigma),
+                 words::rpm(std::sqrt(parts.reproducibility), sigma));
     } else {
         study.sentence += " " + study.gauge.whyNot();
     }
@@ -229,8 +230,8 @@ ReaderStudy readerStudy(const ReadingsOfShots& readings) {
         chooseReaders(study, shots, {readers.begin(), readers.end()});
     }
     if (study.shots.size() < 2) {
-        const std::string why =
-            "How well readers agree can be said when two of them have read the same two shots.";
+        const std::string why = said(
+            "How well readers agree can be said when two of them have read the same two shots.");
         study.gauge = Said<stats::GaugeStudy>::because(why);
         study.intraclass = Said<stats::IntraclassForms>::because(why);
         study.sentence = why;
@@ -247,8 +248,8 @@ ReaderStudy readerStudy(const ReadingsOfShots& readings) {
         stats::intraclassCorrelations({study.shots.size(), study.readers.size(), 1, once})};
     if (study.repeats < 2) {
         study.gauge = Said<stats::GaugeStudy>::because(
-            "Repeatability and reproducibility need each of these shots read twice by each "
-            "reader.");
+            said("Repeatability and reproducibility need each of these shots read twice by each "
+                 "reader."));
     } else {
         const auto all = studyValues(study, shots, study.repeats);
         study.gauge = Said<stats::GaugeStudy>{
@@ -286,15 +287,19 @@ std::vector<ReaderPair> readerPairs(const ReadingsOfShots& readings) {
             const auto& limits = *pair.limits;
             const double sigma = limits.limitError;
             const bool hasBias = limits.meanInterval.low > 0.0 || limits.meanInterval.high < 0.0;
-            pair.sentence = fmt::format(
-                "On {} read by both, {} reads {} {} {} on average (95 %: {}); for 95 % of shots "
-                "the two differ by {} (limits of agreement).{}",
-                counted(limits.count, "shot", "shots"), words::reader(pair.first),
-                words::rpm(std::abs(limits.meanDifference), sigma),
-                limits.meanDifference < 0.0 ? "less than" : "more than", words::reader(pair.second),
+            const std::string comparison =
+                limits.meanDifference < 0.0
+                    ? said("{} reads {} less than {}", words::reader(pair.first),
+                           words::rpm(-limits.meanDifference, sigma), words::reader(pair.second))
+                    : said("{} reads {} more than {}", words::reader(pair.first),
+                           words::rpm(limits.meanDifference, sigma), words::reader(pair.second));
+            pair.sentence = said(
+                "On {} read by both, {} on average (95 %: {}); for 95 % of shots the two differ by "
+                "{} (limits of agreement).",
+                counted(limits.count, "shot", "shots"), comparison,
                 words::between(limits.meanInterval, sigma),
-                words::between({limits.lower.value, limits.upper.value}, sigma),
-                hasBias ? " One of them is biased." : "");
+                words::between({limits.lower.value, limits.upper.value}, sigma));
+            pair.sentence += hasBias ? said(" One of them is biased.") : "";
         }
         found.push_back(std::move(pair));
     }

@@ -61,45 +61,48 @@ bool holdsZero(const stats::Correlation& correlation) {
                : correlation.pValue >= 0.05;
 }
 
-std::string correlationWords(const char* name, const Said<stats::Correlation>& correlation) {
+std::string correlationWords(const std::string& name, const Said<stats::Correlation>& correlation) {
     if (!correlation) {
-        return fmt::format("{}: {}", name, correlation.whyNot());
+        return name + ": " + correlation.whyNot();
     }
-    std::string text = fmt::format("{} {:.2f}", name, correlation->coefficient);
+    std::string text = said("{} {:.2f}", name, correlation->coefficient);
     if (correlation->interval) {
-        text += fmt::format(" (95 %: {:.2f} to {:.2f}{})", correlation->interval->low,
-                            correlation->interval->high,
-                            holdsZero(*correlation) ? ", which holds zero" : "");
+        const auto& interval = *correlation->interval;
+        text +=
+            holdsZero(*correlation)
+                ? said(" (95 %: {:.2f} to {:.2f}, which holds zero)", interval.low, interval.high)
+                : said(" (95 %: {:.2f} to {:.2f})", interval.low, interval.high);
     }
     return text;
 }
 
 /// `count`: of attributes that spin is held against.
 void wordAttribute(AttributeFinding& found, std::size_t count) {
-    const char* what = "whether spin goes with it cannot be said";
+    std::string_view what = toSay("whether spin goes with it cannot be said");
     if (found.spearman) {
         const bool isShown = found.spearman->pValue < 0.05 && !holdsZero(*found.spearman);
         const bool isLine = found.pearson && !holdsZero(*found.pearson);
         found.trend = !isShown                            ? Trend::None
                       : found.spearman->coefficient > 0.0 ? Trend::More
                                                           : Trend::Less;
-        what = *found.trend == Trend::More   ? "the more of it, the more spin"
-               : *found.trend == Trend::Less ? "the more of it, the less spin"
-               : isLine ? "a connection with spin is not certain; the order of the implements "
-                          "does not show it"
-                        : "no connection with spin shown";
+        what = *found.trend == Trend::More   ? toSay("the more of it, the more spin")
+               : *found.trend == Trend::Less ? toSay("the more of it, the less spin")
+               : isLine                      ? toSay(
+                                                   "a connection with spin is not certain; the order of the implements "
+                                                                        "does not show it")
+                        : toSay("no connection with spin shown");
     }
-    found.sentence = fmt::format("{}: {} ({}; {}; {}).", found.attribute, what,
+    found.sentence = fmt::format("{}: {} ({}; {}; {}).", found.attribute, saidText(what),
                                  correlationWords("Spearman", found.spearman),
                                  correlationWords("Pearson", found.pearson),
                                  counted(found.points.size(), "implement", "implements"));
     if (found.trend && *found.trend != Trend::None) {
-        found.sentence +=
+        found.sentence += said(
             " Attributes go together: another one that differs between the same implements may be "
-            "the cause.";
+            "the cause.");
     }
     if (count > 1) {
-        found.sentence += fmt::format(" One of {} attributes that were looked at.", count);
+        found.sentence += said(" One of {} attributes that were looked at.", count);
     }
 }
 
@@ -125,7 +128,7 @@ AttributeFinding findAttribute(const project::Snapshot& snapshot, const Comparis
             {number->value, row.mean.value, row.implement, std::nullopt, row.name});
     }
     if (units.size() > 1) {
-        const std::string why = "the implements give it in different units";
+        const std::string why = said("the implements give it in different units");
         found.pearson = Said<stats::Correlation>::because(why);
         found.spearman = Said<stats::Correlation>::because(why);
     } else {

@@ -8,6 +8,7 @@
 #include <sstream>
 
 #include "core/base/number.h"
+#include "core/base/words.h"
 
 namespace core::findings {
 namespace {
@@ -15,8 +16,13 @@ namespace {
 // More than any struck ball spins: beyond it is a slip of the pen.
 constexpr double kMostEdgeRpm = 1e5;
 
+/// As the project keeps it.
 std::string edgeText(Rpm edge) {
     return fmt::format("{}", edge.rpm);
+}
+
+std::string shownEdge(Rpm edge) {
+    return core::words::decimal(edgeText(edge));
 }
 
 Result<void> checkBandNames(const std::vector<Band>& bands) {
@@ -24,14 +30,13 @@ Result<void> checkBandNames(const std::vector<Band>& bands) {
     for (const Band& band : bands) {
         if (band.name.find_first_not_of(" \t") == std::string::npos) {
             return fail(ErrorCode::InvalidInput,
-                        fmt::format("The band {} has no name. Write a word before or after each "
-                                    "edge: low 1200 medium 1500 high.",
-                                    rangeText(band)));
+                        said("The band {} has no name. Write a word before or after each "
+                             "edge: low 1200 medium 1500 high.",
+                             rangeText(band)));
         }
         if (!names.insert(band.name).second) {
-            return fail(
-                ErrorCode::InvalidInput,
-                fmt::format("Two bands are named \"{}\". Give each its own name.", band.name));
+            return fail(ErrorCode::InvalidInput,
+                        said("Two bands are named \"{}\". Give each its own name.", band.name));
         }
     }
     return ok();
@@ -40,26 +45,24 @@ Result<void> checkBandNames(const std::vector<Band>& bands) {
 Result<void> checkNeighbours(const Band& below, const Band& above) {
     if (!below.high || !above.low) {
         return fail(ErrorCode::InvalidInput,
-                    fmt::format("The bands \"{}\" and \"{}\" overlap: one of them has no edge "
-                                "where they meet. Only the lowest band is open below and only the "
-                                "highest above.",
-                                below.name, above.name));
+                    said("The bands \"{}\" and \"{}\" overlap: one of them has no edge "
+                         "where they meet. Only the lowest band is open below and only the "
+                         "highest above.",
+                         below.name, above.name));
     }
     const double gap = above.low->rpm - below.high->rpm;
     if (gap > 0.0) {
-        return fail(
-            ErrorCode::InvalidInput,
-            fmt::format("Between the bands \"{}\" and \"{}\" there is a gap: a value from "
-                        "{} to below {} rpm would be in none. Let one begin where the "
-                        "other ends.",
-                        below.name, above.name, edgeText(*below.high), edgeText(*above.low)));
+        return fail(ErrorCode::InvalidInput,
+                    said("Between the bands \"{}\" and \"{}\" there is a gap: a value from "
+                         "{} to below {} rpm would be in none. Let one begin where the "
+                         "other ends.",
+                         below.name, above.name, shownEdge(*below.high), shownEdge(*above.low)));
     }
     if (gap < 0.0) {
-        return fail(
-            ErrorCode::InvalidInput,
-            fmt::format("The bands \"{}\" and \"{}\" overlap: a value from {} to below {} "
-                        "rpm would be in both. Let one begin where the other ends.",
-                        below.name, above.name, edgeText(*above.low), edgeText(*below.high)));
+        return fail(ErrorCode::InvalidInput,
+                    said("The bands \"{}\" and \"{}\" overlap: a value from {} to below {} "
+                         "rpm would be in both. Let one begin where the other ends.",
+                         below.name, above.name, shownEdge(*above.low), shownEdge(*below.high)));
     }
     return ok();
 }
@@ -68,14 +71,14 @@ Result<void> checkEdges(const Band& band) {
     for (const auto& edge : {band.low, band.high}) {
         if (edge && !std::isfinite(edge->rpm)) {
             return fail(ErrorCode::InvalidInput,
-                        fmt::format("An edge of the band \"{}\" is not a number.", band.name));
+                        said("An edge of the band \"{}\" is not a number.", band.name));
         }
     }
     if (band.low && band.high && !(band.low->rpm < band.high->rpm)) {
         return fail(ErrorCode::InvalidInput,
-                    fmt::format("The band \"{}\" from {} to {} rpm holds no value. Edges must grow "
-                                "from left to right.",
-                                band.name, edgeText(*band.low), edgeText(*band.high)));
+                    said("The band \"{}\" from {} to {} rpm holds no value. Edges must grow "
+                         "from left to right.",
+                         band.name, shownEdge(*band.low), shownEdge(*band.high)));
     }
     return ok();
 }
@@ -96,11 +99,13 @@ Result<Bands> Bands::from(std::vector<Band> bands) {
     }
     if (bands.front().low || bands.back().high) {
         return fail(ErrorCode::InvalidInput,
-                    fmt::format("A value {} would be in no band. Leave the lowest band open below "
-                                "and the highest open above.",
-                                bands.front().low
-                                    ? "below " + edgeText(*bands.front().low) + " rpm"
-                                    : "of " + edgeText(*bands.back().high) + " rpm and above"));
+                    bands.front().low
+                        ? said("A value below {} rpm would be in no band. Leave the lowest band "
+                               "open below and the highest open above.",
+                               shownEdge(*bands.front().low))
+                        : said("A value of {} rpm and above would be in no band. Leave the lowest "
+                               "band open below and the highest open above.",
+                               shownEdge(*bands.back().high)));
     }
     made.m_bands = std::move(bands);
     return made;
@@ -113,7 +118,7 @@ Result<Bands> Bands::parse(std::string_view text) {
         const auto edge = numberFrom(word);
         if (edge && std::abs(edge.value()) > kMostEdgeRpm) {
             return fail(ErrorCode::InvalidInput,
-                        fmt::format("The edge {} is more than any ball spins, in rpm.", word));
+                        said("The edge {} is more than any ball spins, in rpm.", word));
         }
         if (edge) {
             bands.back().high = Rpm{edge.value()};
@@ -129,9 +134,9 @@ Result<Bands> Bands::parse(std::string_view text) {
     }
     if (bands.size() == 1) {
         return fail(ErrorCode::InvalidInput,
-                    fmt::format("\"{}\" names one band and no edge. Write names and edges in rpm "
-                                "in turn: low 1200 medium 1500 high.",
-                                bands.front().name));
+                    said("\"{}\" names one band and no edge. Write names and edges in rpm "
+                         "in turn: low 1200 medium 1500 high.",
+                         bands.front().name));
     }
     return from(std::move(bands));
 }
@@ -153,12 +158,12 @@ const Band* Bands::bandOf(Rpm value) const noexcept {
 
 std::string rangeText(const Band& band) {
     if (band.low && band.high) {
-        return fmt::format("{} to below {}", edgeText(*band.low), edgeText(*band.high));
+        return said("{} to below {}", shownEdge(*band.low), shownEdge(*band.high));
     }
     if (band.high) {
-        return fmt::format("below {}", edgeText(*band.high));
+        return said("below {}", shownEdge(*band.high));
     }
-    return band.low ? fmt::format("{} and more", edgeText(*band.low)) : "all values";
+    return band.low ? said("{} and more", shownEdge(*band.low)) : said("all values");
 }
 
 }  // namespace core::findings

@@ -1,5 +1,3 @@
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cmath>
 #include <map>
@@ -49,17 +47,19 @@ SortedCell sortedCell(const report::CellRow& row) {
 }
 
 std::string cellName(const report::CellRow& row) {
-    return fmt::format("{}, hitter {}", row.implementName, row.hitterName);
+    return said("{}, hitter {}", row.implementName, row.hitterName);
 }
 
 std::string whyNoMean(const report::CellRow& row) {
     if (row.readings.empty()) {
         return row.counts.open > 0
-                   ? fmt::format("{}: no shot has been kept yet; {} wait in Reading.",
-                                 cellName(row), counted(row.counts.open, "shot", "shots"))
-                   : fmt::format("{}: no shot has been kept yet.", cellName(row));
+                   ? saidOf(row.counts.open,
+                            "{}: no shot has been kept yet; {} shot waits in Reading.",
+                            "{}: no shot has been kept yet; {} shots wait in Reading.",
+                            cellName(row), row.counts.open)
+                   : said("{}: no shot has been kept yet.", cellName(row));
     }
-    return fmt::format(
+    return said(
         "{}: {} from one shot; how sure that is cannot be said before a second one "
         "is kept.",
         cellName(row),
@@ -74,12 +74,12 @@ std::string scatterWords(const CellFinding& cell) {
     const double between = cell.split->reml.betweenDeviation;
     const double sigma = std::max(reading, between);
     if (cell.split->reml.heterogeneityP > 0.05) {
-        return fmt::format(
+        return said(
             "The readings' own uncertainty of about {} explains the scatter; no "
             "difference shown between the shots themselves ({}).",
             words::rpm(reading, sigma), words::p(cell.split->reml.heterogeneityP));
     }
-    return fmt::format(
+    return said(
         "Of the scatter, about {} comes from the readings and about {} from the "
         "shots themselves ({}).",
         words::rpm(reading, sigma), words::rpm(between, sigma),
@@ -88,8 +88,8 @@ std::string scatterWords(const CellFinding& cell) {
 
 /// "the shot at 1600 rpm", "the shot of 1440 to 1800 rpm" for a coarse one.
 std::string shotWords(const stats::ReadingLikelihood& reading, double rate, double sigma) {
-    return reading.bounds ? fmt::format("the shot of {}", words::between(*reading.bounds, sigma))
-                          : fmt::format("the shot at {}", words::rpm(rate, sigma));
+    return reading.bounds ? said("the shot of {}", words::between(*reading.bounds, sigma))
+                          : said("the shot at {}", words::rpm(rate, sigma));
 }
 
 void findOddShots(CellFinding& cell, const SortedCell& sorted) {
@@ -102,14 +102,13 @@ void findOddShots(CellFinding& cell, const SortedCell& sorted) {
     cell.oddShots.push_back(
         {sorted.shots[at], cell.row.cell, sorted.rates[at], cell.grubbs->statistic,
          cell.grubbs->word, false,
-         fmt::format("{}: {} lies {:.1f} standard deviations from the mean of its cell, "
-                     "{} (ISO 5725-2).{}",
-                     cellName(cell.row),
-                     shotWords(sorted.likelihoods[at], sorted.rates[at], deviation),
-                     cell.grubbs->statistic,
-                     isOutlier ? "an outlier: beyond the 1 % critical value"
-                               : "a straggler: beyond the 5 % critical value",
-                     advice::kLookAtShot)});
+         said("{}: {} lies {:.1f} standard deviations from the mean of its cell, {} (ISO "
+              "5725-2).{}",
+              cellName(cell.row), shotWords(sorted.likelihoods[at], sorted.rates[at], deviation),
+              cell.grubbs->statistic,
+              isOutlier ? said("an outlier: beyond the 1 % critical value")
+                        : said("a straggler: beyond the 5 % critical value"),
+              saidText(advice::kLookAtShot))});
 }
 
 void findMean(CellFinding& cell) {
@@ -122,13 +121,15 @@ void findMean(CellFinding& cell) {
     const double sigma = *mean->standardUncertaintyRpm;
     cell.mean = Estimate{
         mean->meanRpm, sigma, {mean->interval95->low.rpm, mean->interval95->high.rpm}, mean->dof};
-    cell.sentence = fmt::format("{}: {} from {}; the mean lies between {} with 95 % confidence.",
-                                cellName(cell.row), words::rpm(cell.mean->value, sigma),
-                                counted(cell.row.readings.size(), "shot", "shots"),
-                                words::bareRpm(cell.mean->interval95.low, sigma) + " and " +
-                                    words::rpm(cell.mean->interval95.high, sigma));
+    cell.sentence =
+        saidOf(cell.row.readings.size(),
+               "{}: {} from {} shot; the mean lies between {} and {} with 95 % confidence.",
+               "{}: {} from {} shots; the mean lies between {} and {} with 95 % confidence.",
+               cellName(cell.row), words::rpm(cell.mean->value, sigma), cell.row.readings.size(),
+               words::bareRpm(cell.mean->interval95.low, sigma),
+               words::rpm(cell.mean->interval95.high, sigma));
     if (cell.row.estimate->own.isScatterHidden) {
-        cell.sentence += " The readings are too coarse to show how much the shots differed.";
+        cell.sentence += said(" The readings are too coarse to show how much the shots differed.");
     }
 }
 
@@ -139,7 +140,7 @@ void findRobustTwins(CellFinding& cell, const SortedCell& sorted) {
     }
     const double shift = cell.summary->sample.mean - cell.robust->hodgesLehmann;
     if (std::abs(shift) > cell.mean->standardUncertainty) {
-        cell.sentence += fmt::format(
+        cell.sentence += said(
             " Single odd shots weigh in it: an average that they cannot drag away (Hodges and "
             "Lehmann) says {}.",
             words::rpm(cell.robust->hodgesLehmann, cell.mean->standardUncertainty));
@@ -169,12 +170,12 @@ CellFinding findCell(const report::CellRow& row) {
     } else {
         cell.split = Said<stats::ScatterSplit>::because(
             sorted.rates.size() < 2
-                ? "The scatter cannot be split before two shots are kept."
-                : "The scatter cannot be split: a reading states no uncertainty of its own.");
+                ? said("The scatter cannot be split before two shots are kept.")
+                : said("The scatter cannot be split: a reading states no uncertainty of its own."));
     }
     cell.grubbs = sorted.rates.size() < 3
                       ? Said<stats::GrubbsResult>::because(
-                            "Odd shots cannot be told before three shots are kept.")
+                            said("Odd shots cannot be told before three shots are kept."))
                       : Said<stats::GrubbsResult>{stats::grubbsTest(sorted.likelihoods)};
     findMean(cell);
     findRobustTwins(cell, sorted);
@@ -233,13 +234,13 @@ void sayOddScatter(CellFinding& cell, const stats::CochranResult& found,
                    const std::vector<stats::ScatterOfCell>& scatters, std::size_t at) {
     const SortedCell sorted = sortedCell(cell.row);
     const double deviation = std::sqrt(scatters[at].variance);
-    const std::string what = fmt::format(
+    const std::string what = said(
         "{}: its shots scatter by {}, out of line with the other cells (Cochran, {}, ISO 5725-2)",
         cellName(cell.row), words::rpm(deviation, deviation), words::p(found.pValue));
     const auto maker = makerOf(cell, sorted, scatters, at);
     cell.oddScatterP = found.pValue;
     if (!maker) {
-        cell.oddScatterSentence = what + ", and no single shot makes it.";
+        cell.oddScatterSentence = said("{}, and no single shot makes it.", what);
         return;
     }
     const project::ShotId shot = sorted.shots[*maker];
@@ -248,9 +249,9 @@ void sayOddScatter(CellFinding& cell, const stats::CochranResult& found,
     if (!isKnown) {
         cell.oddShots.push_back(
             {shot, cell.row.cell, sorted.rates[*maker], cell.grubbs->statistic, found.word, true,
-             fmt::format("{}, because of {}.{}", what,
-                         shotWords(sorted.likelihoods[*maker], sorted.rates[*maker], deviation),
-                         advice::kLookAtShot)});
+             said("{}, because of {}.{}", what,
+                  shotWords(sorted.likelihoods[*maker], sorted.rates[*maker], deviation),
+                  saidText(advice::kLookAtShot))});
     }
 }
 
@@ -260,12 +261,11 @@ void addImplementNotes(ImplementFinding& implement, const std::vector<CellFindin
     for (const std::size_t at : implement.cells) {
         odd += cells[at].oddShots.size();
         if (cells[at].row.readings.size() < 2) {
-            missing.push_back("hitter " + cells[at].row.hitterName);
+            missing.push_back(said("hitter {}", cells[at].row.hitterName));
         }
     }
     if (!missing.empty()) {
-        implement.notes.push_back(
-            fmt::format("fewer than two kept shots by {}", words::joined(missing)));
+        implement.notes.push_back(said("fewer than two kept shots by {}", words::joined(missing)));
     }
     if (odd > 0) {
         implement.notes.push_back(counted(odd, "odd shot", "odd shots"));
@@ -279,25 +279,25 @@ void addImplementNotes(ImplementFinding& implement, const std::vector<CellFindin
 std::string implementSentence(const ImplementFinding& implement) {
     const auto& mean = implement.row.mean;
     if (!mean) {
-        return fmt::format("{}: no shot has been kept yet.", implement.name);
+        return said("{}: no shot has been kept yet.", implement.name);
     }
     const std::size_t kept = implement.row.readings.size();
-    const char* average = implement.row.cellsWithReadings > 1
-                              ? ", the average of the cells whatever their counts"
-                              : "";
+    const std::string from =
+        implement.row.cellsWithReadings > 1
+            ? saidOf(kept, "{} shot, the average of the cells whatever their counts",
+                     "{} shots, the average of the cells whatever their counts", kept)
+            : saidOf(kept, "{} shot", "{} shots", kept);
     if (!mean->interval95 || !mean->standardUncertaintyRpm) {
-        return fmt::format(
-            "{}: {} rpm from {}{}; how sure this is cannot be said before each "
-            "hitter has two kept shots.",
-            implement.name, report::fixed(mean->meanRpm, 0), counted(kept, "shot", "shots"),
-            average);
+        return said(
+            "{}: {} rpm from {}; how sure this is cannot be said before each hitter has two kept "
+            "shots.",
+            implement.name, report::fixed(mean->meanRpm, 0), from);
     }
     const double sigma = *mean->standardUncertaintyRpm;
-    return fmt::format("{}: {} from {}{}; it lies between {} and {} with 95 % confidence.",
-                       implement.name, words::rpm(mean->meanRpm, sigma),
-                       counted(kept, "shot", "shots"), average,
-                       words::bareRpm(mean->interval95->low.rpm, sigma),
-                       words::rpm(mean->interval95->high.rpm, sigma));
+    return said("{}: {} from {}; it lies between {} and {} with 95 % confidence.", implement.name,
+                words::rpm(mean->meanRpm, sigma), from,
+                words::bareRpm(mean->interval95->low.rpm, sigma),
+                words::rpm(mean->interval95->high.rpm, sigma));
 }
 
 }  // namespace

@@ -1,12 +1,11 @@
 #include "core/findings/compared_means.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cmath>
 #include <map>
 #include <set>
 
+#include "core/base/words.h"
 #include "core/findings/advice.h"
 #include "core/stats/comparison/one_way.h"
 #include "core/stats/model/distributions.h"
@@ -36,11 +35,12 @@ struct BlockTable {
 
 std::string whyLeftOut(std::size_t kept, std::optional<project::HitterId> hitter) {
     if (kept == 0) {
-        return hitter ? "this hitter has no kept shot with it" : "no shot has been kept";
+        return hitter ? said("this hitter has no kept shot with it")
+                      : said("no shot has been kept");
     }
     return kept == 1
-               ? "one kept shot says nothing of the scatter" + std::string{advice::kKeepSecond}
-               : "no cell has two kept shots, so nothing is known of the scatter";
+               ? said("one kept shot says nothing of the scatter") + saidText(advice::kKeepSecond)
+               : said("no cell has two kept shots, so nothing is known of the scatter");
 }
 
 void numberBlocks(BlockTable& table) {
@@ -109,9 +109,10 @@ void useAdditiveModel(ComparedMeans& compared,
         stats::marginalMeans(compared.cells, stats::Factor::Row, stats::MeanModel::Additive);
     if (!estimated) {
         compared.whyNotComparable =
-            "The implements cannot be compared with each other: some share neither hitter nor "
-            "filming day with the rest, not even through others." +
-            std::string{advice::kLinkImplements};
+            said(
+                "The implements cannot be compared with each other: some share neither hitter nor "
+                "filming day with the rest, not even through others.") +
+            saidText(advice::kLinkImplements);
         return;
     }
     const std::size_t count = compared.means.size();
@@ -187,8 +188,8 @@ BlockTable sortIntoBlocks(const std::vector<ImplementFinding>& implements,
         if (entries.empty() || !hasScatter) {
             leftOut.push_back({implements[i].row.implement, implements[i].name,
                                entries.empty() ? whyLeftOut(kept, hitter)
-                                               : "its readings do not differ at all, so nothing is "
-                                                 "known of their scatter"});
+                                               : said("its readings do not differ at all, so "
+                                                      "nothing is known of their scatter")});
         } else {
             table.rows.emplace_back(i, std::move(entries));
         }
@@ -265,7 +266,7 @@ DifferenceError differenceError(const ComparedMeans& compared, std::size_t i, st
 Said<stats::VarianceRatioTest> welchTest(const std::vector<ComparedMean>& means) {
     if (means.size() < 2) {
         return Said<stats::VarianceRatioTest>::because(
-            "Two implements with two kept shots each are needed for a comparison.");
+            said("Two implements with two kept shots each are needed for a comparison."));
     }
     std::vector<stats::IndependentMean> independent;
     independent.reserve(means.size());

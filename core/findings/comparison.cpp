@@ -1,10 +1,9 @@
 #include "core/findings/comparison.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cmath>
 
+#include "core/base/words.h"
 #include "core/findings/find_comparison.h"
 #include "core/findings/words.h"
 #include "core/stats/comparison/letters.h"
@@ -42,7 +41,7 @@ std::vector<RankedImplement> rankedRows(const ComparedMeans& compared,
         const Band* band = bands.bandOf({mean.meanRpm});
         row.band = band != nullptr
                        ? Said<std::string>{band->name}
-                       : Said<std::string>::because("No bands are set for this project.");
+                       : Said<std::string>::because(said("No bands are set for this project."));
         rows.push_back(std::move(row));
     }
     return rows;
@@ -53,7 +52,7 @@ Result<void> addRanks(Comparison& comparison, const ComparedMeans& compared,
     if (compared.means.size() < 2 || !compared.whyNotComparable.empty()) {
         for (RankedImplement& row : comparison.ranked) {
             row.rank = Said<stats::RankInterval>::because(
-                compared.means.size() < 2 ? "There is nothing to rank it against yet."
+                compared.means.size() < 2 ? said("There is nothing to rank it against yet.")
                                           : compared.whyNotComparable);
         }
         return ok();
@@ -104,16 +103,17 @@ Said<std::vector<EqualVariancePair>> equalVariancePairs(const ComparedMeans& com
                                                         const Comparison& comparison) {
     using Pairs = Said<std::vector<EqualVariancePair>>;
     if (compared.model != ComparisonModel::CellMeans || comparison.pairs.empty()) {
-        return Pairs::because("Cells are missing: the additive model's pairs are Tukey's already.");
+        return Pairs::because(
+            said("Cells are missing: the additive model's pairs are Tukey's already."));
     }
     if (!comparison.equalVariances) {
         return Pairs::because(comparison.equalVariances.whyNot());
     }
     if (comparison.equalVariances->pValue < kEqualVarianceP) {
         return Pairs::because(
-            fmt::format("The scatter differs from cell to cell (Brown and Forsythe, {}), so one "
-                        "common variance would mislead: see the pairs of Games and Howell.",
-                        words::p(comparison.equalVariances->pValue)));
+            said("The scatter differs from cell to cell (Brown and Forsythe, {}), so one "
+                 "common variance would mislead: see the pairs of Games and Howell.",
+                 words::p(comparison.equalVariances->pValue)));
     }
     const std::size_t count = compared.means.size();
     stats::EstimatedMeans estimates;
@@ -171,16 +171,16 @@ Result<Comparison> compare(const ComparedMeans& compared,
     BOOST_OUTCOME_TRY(addRanks(comparison, compared, context));
     comparison.welch = oneWayTest(compared);
     comparison.equalVariances =
-        compared.isCoarse ? Said<stats::VarianceRatioTest>::because(
-                                "Some readings are too coarse to compare the scatters of cells.")
+        compared.isCoarse ? Said<stats::VarianceRatioTest>::because(said(
+                                "Some readings are too coarse to compare the scatters of cells."))
         : compared.cellValues.size() < 2
             ? Said<stats::VarianceRatioTest>::because(
-                  "Two cells with two kept shots each are needed to compare scatters.")
+                  said("Two cells with two kept shots each are needed to compare scatters."))
             : Said<stats::VarianceRatioTest>{
                   stats::leveneTest(compared.cellValues, stats::DeviationCentre::Median)};
     if (compared.means.size() < 2) {
         comparison.whyNoPairs =
-            "Pairs need two implements with at least two kept shots each by the same hitter.";
+            said("Pairs need two implements with at least two kept shots each by the same hitter.");
     } else if (!compared.whyNotComparable.empty()) {
         comparison.whyNoPairs = compared.whyNotComparable;
     } else {

@@ -1,5 +1,3 @@
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cmath>
 
@@ -28,37 +26,33 @@ std::vector<std::string> notToldApart(const Comparison& comparison, std::size_t 
 }
 
 std::string someOf(const std::vector<std::string>& names) {
-    constexpr std::size_t kMost = 4;
+    constexpr std::size_t kMost = 4;  // of more, all but one are named and the rest counted
     if (names.size() <= kMost) {
         return words::joined(names);
     }
-    const std::vector<std::string> first{names.begin(), names.begin() + kMost - 1};
-    std::string text;
-    for (const std::string& name : first) {
-        text += name + ", ";
-    }
-    return text + fmt::format("and {} others", names.size() - first.size());
+    const auto others = names.size() - (kMost - 1);
+    return said("{}, {}, {}, and {} others", names[0], names[1], names[2], others);
 }
 
 void wordRow(RankedImplement& row, const std::vector<std::string>& alike, std::size_t rows) {
     const double sigma = row.mean.standardUncertainty;
-    row.sentence = fmt::format(
-        "{}: {} from {} (95 %: {}).", row.name, words::rpm(row.mean.value, sigma),
-        counted(row.shots, "shot", "shots"), words::between(row.mean.interval95, sigma));
+    row.sentence =
+        said("{}: {} from {} (95 %: {}).", row.name, words::rpm(row.mean.value, sigma),
+             counted(row.shots, "shot", "shots"), words::between(row.mean.interval95, sigma));
     if (!row.rank) {
-        row.sentence += " Its rank cannot be said. " + row.rank.whyNot();
+        row.sentence += said(" Its rank cannot be said. {}", row.rank.whyNot());
         return;
     }
     if (row.rank->lowest == row.rank->highest) {
-        row.sentence += fmt::format(" Rank {} of {}.", row.rank->lowest, rows);
+        row.sentence += said(" Rank {} of {}.", row.rank->lowest, rows);
     } else {
-        row.sentence += fmt::format(" Rank {}; the readings allow {} to {} of {}.", row.rank->rank,
-                                    row.rank->lowest, row.rank->highest, rows);
+        row.sentence += said(" Rank {}; the readings allow {} to {} of {}.", row.rank->rank,
+                             row.rank->lowest, row.rank->highest, rows);
     }
     row.sentence +=
-        fmt::format(" Chance to have the most spin: {}.", words::chance(row.rank->firstChance));
+        said(" Chance to have the most spin: {}.", words::chance(row.rank->firstChance));
     if (!alike.empty()) {
-        row.sentence += fmt::format(" It cannot be told apart from {}.", someOf(alike));
+        row.sentence += said(" It cannot be told apart from {}.", someOf(alike));
     }
 }
 
@@ -66,14 +60,14 @@ std::string firstPlace(const Comparison& comparison, const std::vector<std::stri
     const RankedImplement& first = comparison.ranked.front();
     const std::size_t others = comparison.ranked.size() - 1;
     if (alike.empty()) {
-        return others == 1 ? fmt::format("{} gives more spin than {}.", first.name,
-                                         comparison.ranked.back().name)
-                           : fmt::format(
-                                 "{} gives more spin than each of the {} others that were "
-                                 "compared.",
-                                 first.name, others);
+        return others == 1
+                   ? said("{} gives more spin than {}.", first.name, comparison.ranked.back().name)
+                   : said(
+                         "{} gives more spin than each of the {} others that were "
+                         "compared.",
+                         first.name, others);
     }
-    return fmt::format(
+    return said(
         "Which implement gives the most spin is not settled: {} stands first and "
         "cannot be told apart from {}.",
         first.name, someOf(alike));
@@ -84,13 +78,14 @@ std::string testWords(const Comparison& comparison) {
         return comparison.welch.whyNot();
     }
     const auto& test = *comparison.welch;
-    const char* name = comparison.model == ComparisonModel::CellMeans
-                           ? "Welch"
-                           : "adjusted for hitter and filming day";
-    return fmt::format(
-        "{} ({}: F = {:.2f} with {:.0f} and {:.1f} degrees of freedom, {}).",
-        test.pValue < 0.05 ? "The implements differ" : "No difference shown between the implements",
-        name, test.f, test.dof.numerator.value, test.dof.denominator.value, words::p(test.pValue));
+    const std::string numbers =
+        said("{}: F = {:.2f} with {:.0f} and {:.1f} degrees of freedom, {}",
+             comparison.model == ComparisonModel::CellMeans
+                 ? "Welch"
+                 : said("adjusted for hitter and filming day"),
+             test.f, test.dof.numerator.value, test.dof.denominator.value, words::p(test.pValue));
+    return test.pValue < 0.05 ? said("The implements differ ({}).", numbers)
+                              : said("No difference shown between the implements ({}).", numbers);
 }
 
 std::string outlookWords(const Comparison& comparison) {
@@ -110,11 +105,12 @@ std::string outlookWords(const Comparison& comparison) {
                            std::all_of(comparison.pairs.begin(), comparison.pairs.end(),
                                        [](const PairFinding& pair) { return pair.differs; });
     if (isSettled) {
-        return "Every pair of implements is told apart already.";
+        return said("Every pair of implements is told apart already.");
     }
     return comparison.pairs.empty() ? comparison.whyNoPairs
-                                    : "No number of shots within reason would tell apart the "
-                                      "neighbours in the ranks that are not told apart yet.";
+                                    : said(
+                                          "No number of shots within reason would tell apart the "
+                                          "neighbours in the ranks that are not told apart yet.");
 }
 
 }  // namespace
@@ -122,12 +118,11 @@ std::string outlookWords(const Comparison& comparison) {
 void wordPair(PairFinding& pair, std::optional<Rpm> step) {
     const double sigma = pair.standardErrorRpm;
     if (pair.differs) {
-        pair.sentence =
-            fmt::format("{} gives {} more than {} (95 %: {}, {}).", pair.firstName,
-                        words::rpm(pair.differenceRpm, sigma), pair.secondName,
-                        words::between(pair.interval95, sigma), words::p(pair.adjustedP));
+        pair.sentence = said("{} gives {} more than {} (95 %: {}, {}).", pair.firstName,
+                             words::rpm(pair.differenceRpm, sigma), pair.secondName,
+                             words::between(pair.interval95, sigma), words::p(pair.adjustedP));
     } else {
-        pair.sentence = fmt::format(
+        pair.sentence = said(
             "{} and {} cannot be told apart: a difference of {} was found, and the interval {} "
             "holds zero ({}).",
             pair.firstName, pair.secondName, words::rpm(pair.differenceRpm, sigma),
@@ -137,14 +132,15 @@ void wordPair(PairFinding& pair, std::optional<Rpm> step) {
         pair.sentence += " " + words::verdict(pair.verdict, *step);
     }
     if (pair.differs) {
-        pair.outlook =
-            fmt::format("{} and {} are told apart already.", pair.firstName, pair.secondName);
+        pair.outlook = said("{} and {} are told apart already.", pair.firstName, pair.secondName);
     } else if (pair.moreShots) {
-        pair.outlook = fmt::format(
-            "About {} more {} in each cell would separate {} and {}, should the present difference "
-            "and scatter be the true ones.",
-            *pair.moreShots, *pair.moreShots == 1 ? "shot" : "shots", pair.firstName,
-            pair.secondName);
+        pair.outlook =
+            saidOf(*pair.moreShots,
+                   "About {} more shot in each cell would separate {} and {}, should the present "
+                   "difference and scatter be the true ones.",
+                   "About {} more shots in each cell would separate {} and {}, should the present "
+                   "difference and scatter be the true ones.",
+                   *pair.moreShots, pair.firstName, pair.secondName);
     } else {
         pair.outlook = pair.moreShots.whyNot();
     }
@@ -158,21 +154,21 @@ void wordComparison(Comparison& comparison, const ComparedMeans& compared,
     comparison.welchSentence = testWords(comparison);
     comparison.outlookSentence = outlookWords(comparison);
     if (comparison.ranked.empty()) {
-        comparison.sentence =
-            "Nothing can be compared yet: no implement has two kept shots by one "
-            "hitter on one filming day.";
+        comparison.sentence = said(
+            "Nothing can be compared yet: no implement has two kept shots by one hitter on "
+            "one filming day.");
         return;
     }
     comparison.sentence = comparison.pairs.empty()
                               ? comparison.whyNoPairs
                               : firstPlace(comparison, notToldApart(comparison, 0));
     if (compared.model == ComparisonModel::Additive && compared.whyNotComparable.empty()) {
-        comparison.sentence +=
+        comparison.sentence += said(
             " Cells are missing; they are filled in as if every hitter got the same difference "
-            "from every implement.";
+            "from every implement.");
     }
     if (!context.step && !comparison.pairs.empty()) {
-        comparison.sentence += advice::kSetStep;
+        comparison.sentence += saidText(advice::kSetStep);
     }
 }
 

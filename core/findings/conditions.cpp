@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "core/base/words.h"
 #include "core/findings/find_hitters.h"
 #include "core/findings/words.h"
 
@@ -24,18 +25,18 @@ Said<stats::JudgedEstimate> conditionDifference(const PairFinding& pair,
 }
 
 std::string conditionWord(const std::string& condition) {
-    return condition.empty() ? "without a condition" : condition;
+    return condition.empty() ? said("without a condition") : condition;
 }
 
 std::string sentenceOf(const ConditionContrast& found, bool differs, std::optional<Rpm> step) {
     const std::string which =
-        fmt::format("{}, {} against {}", found.name, conditionWord(found.firstCondition),
-                    conditionWord(found.secondCondition));
+        said("{}, {} against {}", found.name, conditionWord(found.firstCondition),
+             conditionWord(found.secondCondition));
     if (!found.difference) {
-        return fmt::format("{}: cannot be said, {}", which, found.difference.whyNot());
+        return said("{}: cannot be said, {}", which, found.difference.whyNot());
     }
     return fmt::format("{}: {}; {}.{}", which, words::difference(*found.difference),
-                       differs ? "they differ" : "they cannot be told apart",
+                       differs ? said("they differ") : said("they cannot be told apart"),
                        step ? " " + words::verdict(found.verdict, *step) : "");
 }
 
@@ -47,8 +48,8 @@ ConditionContrast contrastOf(const report::ImplementRow& a, const report::Implem
                             .firstCondition = a.condition,
                             .secondCondition = b.condition,
                             .difference = Said<stats::JudgedEstimate>::because(
-                                "no hitter has two kept shots with each of the two, and no other "
-                                "implement links them.")};
+                                said("no hitter has two kept shots with each of the two, and no "
+                                     "other implement links them."))};
     if (pair != nullptr) {
         found.difference = conditionDifference(*pair, a.implement);
         found.verdict = pair->verdict;

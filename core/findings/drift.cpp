@@ -5,6 +5,7 @@
 #include <cmath>
 #include <utility>
 
+#include "core/base/words.h"
 #include "core/findings/advice.h"
 #include "core/findings/find_trends.h"
 #include "core/findings/words.h"
@@ -101,25 +102,31 @@ std::string slopeText(double value, double sigma) {
 
 void wordDrift(DriftFinding& drift) {
     const std::string where =
-        fmt::format("Filming day {}, hitter {}", drift.sessionName, drift.hitterName);
+        said("Filming day {}, hitter {}", drift.sessionName, drift.hitterName);
     if (!drift.perShot) {
-        drift.sentence = fmt::format("{}: whether spin drifted cannot be said. {}", where,
-                                     drift.perShot.whyNot());
+        drift.sentence =
+            said("{}: whether spin drifted cannot be said. {}", where, drift.perShot.whyNot());
         return;
     }
     const auto& slope = *drift.perShot;
     const double sigma = slope.standardError;
     const std::string numbers =
-        fmt::format("{} rpm a shot (95 %: {} to {}, {})", slopeText(slope.estimate, sigma),
-                    slopeText(slope.interval.low, sigma), slopeText(slope.interval.high, sigma),
-                    words::p(slope.pValue));
+        said("{} rpm a shot (95 %: {} to {}, {})", slopeText(slope.estimate, sigma),
+             slopeText(slope.interval.low, sigma), slopeText(slope.interval.high, sigma),
+             words::p(slope.pValue));
     if (slope.pValue >= 0.05) {
-        drift.sentence = fmt::format("{}: no drift shown, {}.", where, numbers);
+        drift.sentence = said("{}: no drift shown, {}.", where, numbers);
         return;
     }
-    drift.sentence = fmt::format(
-        "{}: spin {} from shot to shot, {}. Fatigue, practice or wear may be behind it.{}", where,
-        slope.estimate < 0.0 ? "fell" : "rose", numbers, advice::kMixOrder);
+    drift.sentence =
+        (slope.estimate < 0.0
+             ? said("{}: spin fell from shot to shot, {}. Fatigue, practice or wear may be behind "
+                    "it.",
+                    where, numbers)
+             : said("{}: spin rose from shot to shot, {}. Fatigue, practice or wear may be behind "
+                    "it.",
+                    where, numbers)) +
+        saidText(advice::kMixOrder);
 }
 
 bool isControl(const project::Snapshot& snapshot, const project::Implement& implement) {
@@ -143,21 +150,21 @@ bool areCoarse(const std::vector<NumberedCell>& cells) {
 template <class T>
 Said<T> tooCoarse() {
     return Said<T>::because(
-        "The readings are too coarse beside the scatter of the shots. Read the shots from the "
-        "pictures or by marks to see a drift.");
+        said("The readings are too coarse beside the scatter of the shots. Read the shots from the "
+             "pictures or by marks to see a drift."));
 }
 
 void wordControl(ControlFinding& control, const CellFinding& cell) {
     const std::string which =
-        fmt::format("Control {} with hitter {}, filming day {}", cell.row.implementName,
-                    cell.row.hitterName, cell.row.sessionName);
+        said("Control {} with hitter {}, filming day {}", cell.row.implementName,
+             cell.row.hitterName, cell.row.sessionName);
     if (!control.endLessStart) {
         control.sentence = fmt::format("{}: {}", which, control.endLessStart.whyNot());
         return;
     }
-    control.sentence = fmt::format(
+    control.sentence = said(
         "{}: at the end {} than at the start; {}.", which, words::difference(*control.endLessStart),
-        control.endLessStart->pValue < 0.05 ? "spin drifted" : "no drift shown");
+        control.endLessStart->pValue < 0.05 ? said("spin drifted") : said("no drift shown"));
 }
 
 ControlFinding findControl(const CellFinding& cell, const ShotNumbers& numbers, double lastNumber) {
@@ -178,7 +185,7 @@ ControlFinding findControl(const CellFinding& cell, const ShotNumbers& numbers, 
         const auto moments = third.size() >= 2 ? stats::momentsOf(third) : stats::Moments{};
         if (moments.sumSquares <= 0.0L) {
             control.endLessStart = Said<stats::JudgedEstimate>::because(
-                "two kept shots in each third of the filming day are needed to see a drift.");
+                said("two kept shots in each third of the filming day are needed to see a drift."));
             return control;
         }
         const auto mean = stats::independentMean(moments);

@@ -1,11 +1,10 @@
 #include "core/findings/findings.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <bit>
 #include <cmath>
 
+#include "core/base/words.h"
 #include "core/findings/advice.h"
 #include "core/findings/ball_speed.h"
 #include "core/findings/compared_means.h"
@@ -98,12 +97,17 @@ std::uint64_t comparisonFingerprint(const Findings& findings,
 
 std::string looksWords(int looks) {
     if (looks < 1) {
-        return "The findings were not looked at with other readings or settings before.";
+        return said("The findings were not looked at with other readings or settings before.");
     }
-    return fmt::format(
-        "The findings were looked at {} with other readings or settings before. Whoever looks "
-        "often and stops at a result that pleases finds differences that are not there.{}",
-        looks == 1 ? std::string{"once"} : fmt::format("{} times", looks), advice::kFixCounts);
+    return saidOf(looks,
+                  "The findings were looked at once with other readings or settings before. "
+                  "Whoever looks often and stops at a result that pleases finds differences that "
+                  "are not there.",
+                  "The findings were looked at {} times with other readings or settings before. "
+                  "Whoever looks often and stops at a result that pleases finds differences that "
+                  "are not there.",
+                  looks) +
+           saidText(advice::kFixCounts);
 }
 
 /// The hitters that a cell is planned for, as added.
@@ -244,7 +248,7 @@ Result<Findings> findFindings(const project::Snapshot& snapshot, const FindingsO
     noteOddCells(findings.implements, groups.crossed, findings.hitters);
     BOOST_OUTCOME_TRY(findComparisons(findings, stop, earlier));
     if (stop.stop_requested()) {
-        return fail(ErrorCode::Cancelled, "Computing the findings was cancelled.");
+        return fail(ErrorCode::Cancelled, said("Computing the findings was cancelled."));
     }
     findings.conditions =
         findConditions(findings.implements, findings.together(), findings.noticeableStep);

@@ -13,22 +13,39 @@ namespace {
 
 std::string withUnit(const std::string& number, std::string_view unit) {
     const bool isDegree = unit == "°";
-    return fmt::format("{}{}{}", number, unit.empty() || isDegree ? "" : " ", unit);
+    return fmt::format("{}{}{}", number, unit.empty() || isDegree ? "" : " ",
+                       unit.empty() ? "" : saidText(unit));
 }
 
 /// Topspin and sidespin have a word for each sense.
 std::string titleOf(const FlightNumber& number) {
     if (number.name == "topspin" && number.value < 0.0) {
-        return "Backspin";
+        return said("Backspin");
     }
     if (number.name == "sidespin") {
-        return number.value < 0.0 ? "Sidespin, left" : "Sidespin, right";
+        return number.value < 0.0 ? said("Sidespin, left") : said("Sidespin, right");
     }
-    return std::string{number.title};
+    return saidText(number.title);
 }
 
 bool hasSense(const FlightNumber& number) {
     return number.name == "topspin" || number.name == "sidespin" || number.name == "rifle_spin";
+}
+
+/// The mean of a number of many flights within a sentence: "launch angle 3.2°".
+std::string meanWords(const FlightNumber& mean, const std::string& text) {
+    if (mean.name == "topspin") {
+        return mean.value < 0.0 ? said("backspin {}", text) : said("topspin {}", text);
+    }
+    if (mean.name == "sidespin") {
+        return mean.value < 0.0 ? said("sidespin {} to the left", text)
+                                : said("sidespin {} to the right", text);
+    }
+    return mean.name == "ball_speed"     ? said("ball speed {}", text)
+           : mean.name == "launch_angle" ? said("launch angle {}", text)
+           : mean.name == "rifle_spin"   ? said("rifle spin {}", text)
+           : mean.name == "axis_tilt"    ? said("axis tilt {}", text)
+                                         : said("spin parameter {}", text);
 }
 
 struct Spread {
@@ -54,20 +71,20 @@ Spread spreadOf(const std::vector<double>& values) {
 
 std::array<FlightNumber, kFlightNumbers> numbersOf(const reading::ShotFlight& flight) {
     const auto rpm = [](std::string_view name, std::string_view title, const Measured<Rpm>& part) {
-        return FlightNumber{name, title, "rpm", "rpm", part.value.rpm, part.sigma.rpm};
+        return FlightNumber{name, title, toSay("rpm"), "rpm", part.value.rpm, part.sigma.rpm};
     };
     const auto angle = [](std::string_view name, std::string_view title,
                           const Measured<Radians>& part) {
         return FlightNumber{name, title, "°", "deg", toDegrees(part.value), toDegrees(part.sigma)};
     };
-    return {FlightNumber{"ball_speed", "Ball speed", "m/s", "m_s",
+    return {FlightNumber{"ball_speed", toSay("Ball speed"), "m/s", "m_s",
                          flight.speed.value.metresPerSecond, flight.speed.sigma.metresPerSecond},
-            angle("launch_angle", "Launch angle", flight.launchAngle),
-            rpm("topspin", "Topspin", flight.topspin),
-            rpm("sidespin", "Sidespin", flight.sidespin),
-            rpm("rifle_spin", "Rifle spin", flight.rifleSpin),
-            angle("axis_tilt", "Axis tilt", flight.axisTilt),
-            FlightNumber{"spin_parameter", "Spin parameter", "", "",
+            angle("launch_angle", toSay("Launch angle"), flight.launchAngle),
+            rpm("topspin", toSay("Topspin"), flight.topspin),
+            rpm("sidespin", toSay("Sidespin"), flight.sidespin),
+            rpm("rifle_spin", toSay("Rifle spin"), flight.rifleSpin),
+            angle("axis_tilt", toSay("Axis tilt"), flight.axisTilt),
+            FlightNumber{"spin_parameter", toSay("Spin parameter"), "", "",
                          flight.spinParameter.value.value, flight.spinParameter.sigma.value}};
 }
 
@@ -109,19 +126,17 @@ std::string summaryOf(std::span<const reading::ShotFlight> flights) {
         FlightNumber mean = names[i];
         mean.value = spread.mean;
         const double shown = hasSense(mean) ? std::abs(mean.value) : mean.value;
-        const bool isSide = mean.name == "sidespin";
-        std::string title = isSide ? "Sidespin" : titleOf(mean);
-        title[0] = static_cast<char>(title[0] - 'A' + 'a');
+
         const int decimals =
             report::decimalsFor(spread.deviation > 0.0 ? spread.deviation : mean.sigma).value_or(1);
-        words += fmt::format("{} {} {}", words.empty() ? "" : ",", title,
-                             withUnit(report::fixed(shown, decimals), mean.unit));
-        words += isSide ? mean.value < 0.0 ? " to the left" : " to the right" : "";
+        words += words.empty() ? "" : ", ";
+        words += meanWords(mean, withUnit(report::fixed(shown, decimals), mean.unit));
+
         if (flights.size() > 1) {
-            words += fmt::format(" (sd {})", report::fixed(spread.deviation, decimals));
+            words += said(" (sd {})", report::fixed(spread.deviation, decimals));
         }
     }
-    return fmt::format("Of {}:{}.", counted(flights.size(), "shot", "shots"), words);
+    return saidOf(flights.size(), "Of {} shot: {}.", "Of {} shots: {}.", flights.size(), words);
 }
 
 }  // namespace core::findings

@@ -14,8 +14,8 @@ namespace core::findings {
 /// One number of a flight.
 struct FlightNumber {
     std::string_view name;    ///< stable, for example "launch_angle"
-    std::string_view title;   ///< "Launch angle"
-    std::string_view unit;    ///< "°"; empty for a ratio
+    std::string_view title;   ///< "Launch angle", to be said by saidText()
+    std::string_view unit;    ///< "°", to be said by saidText(); empty for a ratio
     std::string_view column;  ///< unit in a published column: "deg"
     double value{};
     double sigma{};

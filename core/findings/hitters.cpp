@@ -1,7 +1,5 @@
 #include "core/findings/hitters.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cmath>
 #include <limits>
@@ -95,9 +93,9 @@ HitterPair hitterPair(const ImplementFinding& implement, std::size_t at, const C
     const CrossedCell* b = crossed.usable(at, who.second);
     if (a == nullptr || b == nullptr) {
         pair.difference = Said<stats::JudgedEstimate>::because(
-            fmt::format("{}: hitter {} and hitter {} cannot be compared before both have two kept "
-                        "shots with it.",
-                        implement.name, first.name, second.name));
+            said("{}: hitter {} and hitter {} cannot be compared before both have two kept "
+                 "shots with it.",
+                 implement.name, first.name, second.name));
         pair.sentence = pair.difference.whyNot();
         return pair;
     }
@@ -116,10 +114,10 @@ HitterPair hitterPair(const ImplementFinding& implement, std::size_t at, const C
     }
     pair.verdict = verdictOn(*pair.difference, step);
     pair.sentence =
-        fmt::format("{}: hitter {} gets {} than hitter {}; {}.{}", implement.name, first.name,
-                    words::difference(*pair.difference), second.name,
-                    pair.difference->pValue < 0.05 ? "they differ" : "no difference shown",
-                    step ? " " + words::verdict(pair.verdict, *step) : "");
+        said("{}: hitter {} gets {} than hitter {}; {}.", implement.name, first.name,
+             words::difference(*pair.difference), second.name,
+             pair.difference->pValue < 0.05 ? said("they differ") : said("no difference shown"));
+    pair.sentence += step ? " " + words::verdict(pair.verdict, *step) : "";
     return pair;
 }
 
@@ -134,40 +132,46 @@ void findMissing(HitterFindings& found, const std::vector<ImplementFinding>& imp
             const std::size_t kept = cell == nullptr ? 0 : cell->moments.count;
             found.missing.push_back(
                 {implements[i].row.implement, crossed.hitters[h].id,
-                 fmt::format("{} with hitter {}: {}.", implements[i].name, crossed.hitters[h].name,
-                             kept == 0   ? "no kept shot"
-                             : kept == 1 ? "one kept shot, two are needed"
-                                         : "its readings do not differ at all")});
+                 said("{} with hitter {}: {}.", implements[i].name, crossed.hitters[h].name,
+                      kept == 0   ? said("no kept shot")
+                      : kept == 1 ? said("one kept shot, two are needed")
+                                  : said("its readings do not differ at all"))});
         }
     }
     if (!found.missing.empty()) {
-        found.missingSentence = fmt::format(
-            "{} too few kept shots, or readings that do not differ at all. Whether hitter and "
-            "implement act together there cannot be estimated, sums of squares of type III are not "
-            "defined, and marginal means are "
-            "given only for implements that every hitter has struck.",
-            counted(found.missing.size(), "cell has", "cells have"));
+        found.missingSentence = saidOf(
+            found.missing.size(),
+            "{} cell has too few kept shots, or readings that do not differ at all. Whether hitter "
+            "and implement act together there cannot be estimated, sums of squares of type III are "
+            "not defined, and marginal means are given only for implements that every hitter has "
+            "struck.",
+            "{} cells have too few kept shots, or readings that do not differ at all. Whether "
+            "hitter and implement act together there cannot be estimated, sums of squares of type "
+            "III are not defined, and marginal means are given only for implements that every "
+            "hitter has struck.",
+            found.missing.size());
     }
 }
 
 std::string hitterSentence(const HitterFindings& found) {
     const auto& anova = found.typeThree ? found.typeThree : found.typeTwo;
     if (!anova) {
-        return "Implement and hitter together cannot be analysed: " + anova.whyNot();
+        return said("Implement and hitter together cannot be analysed: {}", anova.whyNot());
     }
     if (!anova->interaction) {
-        return "Whether hitter and implement act together cannot be said: too many cells are "
-               "missing.";
+        return said(
+            "Whether hitter and implement act together cannot be said: too many cells are "
+            "missing.");
     }
     const auto& test = anova->interaction->test;
-    const std::string numbers = fmt::format(
-        "(interaction: F = {:.2f} with {:.0f} and {:.0f} degrees of freedom, {})", test.f,
-        test.dof.numerator.value, test.dof.denominator.value, words::p(test.pValue));
+    const std::string numbers =
+        said("(interaction: F = {:.2f} with {:.0f} and {:.0f} degrees of freedom, {})", test.f,
+             test.dof.numerator.value, test.dof.denominator.value, words::p(test.pValue));
     return test.pValue < 0.05
-               ? fmt::format(
-                     "The hitters do not get the same differences from the implements {}.{}",
-                     numbers, advice::kEachHitter)
-               : fmt::format(
+               ? said("The hitters do not get the same differences from the implements {}.",
+                      numbers) +
+                     saidText(advice::kEachHitter)
+               : said(
                      "As far as these shots can tell, the implements differ alike for every "
                      "hitter {}.",
                      numbers);
@@ -182,9 +186,9 @@ void analyse(HitterFindings& found, const std::vector<ImplementFinding>& impleme
         Said<stats::TwoWayAnova>{stats::analyseTwoWay(cells, stats::SumsOfSquares::TypeThree)};
     const FullTable full = fullTable(crossed, implements.size());
     if (full.implements.size() < 2) {
-        const std::string why =
+        const std::string why = said(
             "Fewer than two implements have two kept shots by every hitter, so averages over the "
-            "hitters cannot be compared.";
+            "hitters cannot be compared.");
         found.implementMeans = Said<std::vector<MarginalMean>>::because(why);
         found.hitterMeans = Said<std::vector<MarginalMean>>::because(why);
         return;
@@ -327,9 +331,10 @@ HitterFindings findHitters(const std::vector<ImplementFinding>& implements, cons
     HitterFindings found;
     if (crossed.hitters.size() < 2) {
         const std::string why = crossed.hitters.empty()
-                                    ? "No shot is assigned to a hitter yet."
-                                    : "There is one hitter only; a second one would show whether "
-                                      "the implements do the same for both.";
+                                    ? said("No shot is assigned to a hitter yet.")
+                                    : said(
+                                          "There is one hitter only; a second one would show "
+                                          "whether the implements do the same for both.");
         found.typeTwo = Said<stats::TwoWayAnova>::because(why);
         found.typeThree = Said<stats::TwoWayAnova>::because(why);
         found.implementMeans = Said<std::vector<MarginalMean>>::because(why);

@@ -12,6 +12,7 @@
 #include "core/findings/words.h"
 #include "core/project/clock_refutation.h"
 #include "core/report/number_format.h"
+#include "core/timebase/free_fall.h"
 
 namespace core::findings {
 namespace {
@@ -51,23 +52,27 @@ ReadBy readBy(const project::Snapshot& snapshot) {
 std::string readSentence(const ReadBy& by) {
     std::vector<std::string> methods;
     if (by.marks > 0) {
-        methods.push_back(fmt::format("{} from marks", counted(by.marks, "shot", "shots")));
+        methods.push_back(saidOf(by.marks, "{} shot from marks", "{} shots from marks", by.marks));
     }
     if (by.fits > 0) {
-        methods.push_back(fmt::format("{} from the pictures", counted(by.fits, "shot", "shots")));
+        methods.push_back(
+            saidOf(by.fits, "{} shot from the pictures", "{} shots from the pictures", by.fits));
     }
     for (const auto& [habit, count] : by.counts) {
-        methods.push_back(fmt::format("{} from whole-frame counts ({})",
-                                      counted(count, "shot", "shots"), spin::habitWords(habit)));
+        methods.push_back(saidOf(count, "{} shot from whole-frame counts ({})",
+                                 "{} shots from whole-frame counts ({})", count,
+                                 spin::habitWords(habit)));
     }
     std::vector<std::string> readers{by.readers.begin(), by.readers.end()};
     std::erase(readers, std::string{});
     if (readers.size() < by.readers.size() && !readers.empty()) {
         readers.push_back(words::reader({}));
     }
-    return fmt::format("Read: {}{}; version of the method: {}.", words::joined(methods),
-                       readers.empty() ? "" : ", by " + words::joined(readers),
-                       words::joined({by.versions.begin(), by.versions.end()}));
+    const std::string versions = words::joined({by.versions.begin(), by.versions.end()});
+    return readers.empty()
+               ? said("Read: {}; version of the method: {}.", words::joined(methods), versions)
+               : said("Read: {}, by {}; version of the method: {}.", words::joined(methods),
+                      words::joined(readers), versions);
 }
 
 double medianOf(std::vector<double>& values) {
@@ -88,7 +93,8 @@ std::string durationText(double seconds) {
 
 /// "1 key or click", "2.5 keys or clicks".
 std::string pressesText(double count) {
-    return count == 1.0 ? "1 key or click" : report::roundTrip(count) + " keys or clicks";
+    return count == 1.0 ? said("1 key or click")
+                        : said("{} keys or clicks", report::shortest(count));
 }
 
 /// What reading the kept shots cost; empty where that is known of none. It is known of a shot when
@@ -113,101 +119,112 @@ std::string effortSentence(const project::Snapshot& snapshot, std::size_t kept) 
         return {};
     }
     const double median = medianOf(seconds);
-    std::string sentence = fmt::format(
-        "Reading took {} of a person's time for {} (median {:.{}f} s and {} a shot; of a pause at "
-        "most {:.0f} s count)",
+    std::string sentence = said(
+        "Reading took {} of a person's time for {} (median {} s and {} a shot; of a pause at most "
+        "{:.0f} s count)",
         durationText(total),
-        seconds.size() == kept ? counted(kept, "shot", "shots")
-                               : fmt::format("{} of the {} kept shots, the others were not timed",
-                                             seconds.size(), kept),
-        median, median < 10.0 ? 1 : 0, pressesText(medianOf(presses)),
+        seconds.size() == kept
+            ? counted(kept, "shot", "shots")
+            : said("{} of the {} kept shots, the others were not timed", seconds.size(), kept),
+        report::fixed(median, median < 10.0 ? 1 : 0), pressesText(medianOf(presses)),
         project::kLongestPauseSeconds);
     if (hidden > 0) {
-        sentence +=
-            fmt::format("; {} read with implement and hitter hidden, in shuffled order",
-                        hidden == seconds.size()
-                            ? (hidden == 1 ? std::string{"it was"} : std::string{"all were"})
-                            : fmt::format("{} of them {}", hidden, hidden == 1 ? "was" : "were"));
+        sentence += hidden == seconds.size()
+                        ? saidOf(hidden,
+                                 "; it was read with implement and hitter hidden, in shuffled "
+                                 "order",
+                                 "; all were read with implement and hitter hidden, in shuffled "
+                                 "order")
+                        : saidOf(hidden,
+                                 "; {} of them was read with implement and hitter hidden, in "
+                                 "shuffled order",
+                                 "; {} of them were read with implement and hitter hidden, in "
+                                 "shuffled order",
+                                 hidden);
     }
     return sentence + ".";
 }
 
 std::string clockSentence(const ReadBy& by) {
-    return fmt::format(
+    return said(
         "Clock: shots of one clip, or of one table of counts, share a relative standard "
         "uncertainty of {}; it is added to a mean after averaging, because more shots do not make "
         "it smaller.",
         by.leastClock == by.mostClock
-            ? fmt::format("{:.2g} %", 100.0 * by.mostClock)
-            : fmt::format("{:.2g} % to {:.2g} %", 100.0 * by.leastClock, 100.0 * by.mostClock));
+            ? said("{:.2g} %", 100.0 * by.mostClock)
+            : said("{:.2g} % to {:.2g} %", 100.0 * by.leastClock, 100.0 * by.mostClock));
 }
 
 std::string sharedSentence(const ReadBy& by) {
     std::vector<std::string> parts;
     if (by.hasView) {
-        parts.emplace_back("the line of sight");
+        parts.push_back(said("the line of sight"));
     }
     if (by.counts.contains(spin::CountingHabit::Unknown)) {
-        parts.emplace_back("the counting habit, which is not known");
+        parts.push_back(said("the counting habit, which is not known"));
     }
-    return fmt::format(
-        "Like the clock, {} {} shared by the shots of a filming day: added once to a mean, and "
-        "taken "
-        "out of differences as far as both have it.",
-        words::joined(parts), parts.size() == 1 ? "is" : "are");
+    return saidOf(
+        parts.size(),
+        "Like the clock, {} is shared by the shots of a filming day: added once to a mean, and "
+        "taken out of differences as far as both have it.",
+        "Like the clock, {} are shared by the shots of a filming day: added once to a mean, and "
+        "taken out of differences as far as both have it.",
+        words::joined(parts));
 }
 
 std::string comparisonSentence(const Comparison& comparison) {
     return comparison.model == ComparisonModel::CellMeans
-               ? "Compared: the plain average of each implement's cells, pairs by Games and Howell "
-                 "(scatter and counts may differ), 95 % for all pairs at once; letters by "
-                 "Piepho (2004)."
-               : "Compared: means adjusted by an additive model of implement and of hitter on "
-                 "a filming day, because cells are missing; pairs by Tukey and Kramer, 95 % for "
-                 "all "
-                 "pairs at once; letters by Piepho (2004).";
+               ? said(
+                     "Compared: the plain average of each implement's cells, pairs by Games and "
+                     "Howell (scatter and counts may differ), 95 % for all pairs at once; letters "
+                     "by Piepho (2004).")
+               : said(
+                     "Compared: means adjusted by an additive model of implement and of hitter on "
+                     "a filming day, because cells are missing; pairs by Tukey and Kramer, 95 % "
+                     "for all pairs at once; letters by Piepho (2004).");
 }
 
 std::string controlSentence(const std::vector<ControlFinding>& controls) {
     return (controls.empty()
-                ? "No control was struck, so a drift within a filming day could be seen only from "
-                  "the order of its shots."
-                : "Control: an implement struck at the start, the middle and the end of a filming "
-                  "day, to see whether spin drifted.") +
-           std::string{advice::kNameControl};
+                ? said("No control was struck, so a drift within a filming day could be seen only "
+                       "from the order of its shots.")
+                : said("Control: an implement struck at the start, the middle and the end of a "
+                       "filming day, to see whether spin drifted.")) +
+           saidText(advice::kNameControl);
 }
 
 /// Whether chance decided what was struck when.
 std::string orderSentence(const project::Snapshot& snapshot) {
     const plan::Plan& planned = project::planOf(snapshot);
     if (planned.isEmpty()) {
-        return "No plan was kept, so it is not known whether the implements were struck in random "
-               "order.";
+        return said(
+            "No plan was kept, so it is not known whether the implements were struck in random "
+            "order.");
     }
     std::string_view order;
     switch (planned.order) {
         case plan::OrderKind::Random:
-            order = "random";
+            order = toSay("random");
             break;
         case plan::OrderKind::Blocked:
-            order = "implement by implement, the implements in random order";
+            order = toSay("implement by implement, the implements in random order");
             break;
         case plan::OrderKind::LatinSquare:
-            order = "balanced, each implement as often in every place";
+            order = toSay("balanced, each implement as often in every place");
             break;
         case plan::OrderKind::Williams:
-            order = "balanced, each implement as often in every place and after every other";
+            order = toSay("balanced, each implement as often in every place and after every other");
             break;
     }
-    return fmt::format("Order of the shots as planned: {} (seed {}).", order, planned.seed);
+    return said("Order of the shots as planned: {} (seed {}).", saidText(order), planned.seed);
 }
 
 std::string bandsSentence(const Bands& bands) {
     std::vector<std::string> ranges;
     for (const Band& band : bands.all()) {
-        ranges.push_back(fmt::format("{} ({} rpm)", band.name, rangeText(band)));
+        ranges.push_back(said("{} ({} rpm)", band.name, rangeText(band)));
     }
-    return fmt::format("Bands, set by the tester: {}.", words::joined(ranges));
+    return said("Bands, set by the tester: {}.", words::joined(ranges));
 }
 
 /// Clocks that a person keeps although the flight speaks against them.
@@ -215,9 +232,10 @@ void addOverruled(const project::Snapshot& snapshot, std::vector<std::string>& s
     for (const auto& clip : snapshot.clips) {
         const auto refutation = project::refutationOf(snapshot, clip);
         if (refutation && !refutation->overruled.empty()) {
-            sentences.push_back(fmt::format(
-                "The flight speaks against the capture rate of {}: {} It was overruled: {}.",
-                clipName(snapshot, clip.id), refutation->statement, refutation->overruled));
+            sentences.push_back(
+                said("The flight speaks against the capture rate of {}: {} It was overruled: {}.",
+                     clipName(snapshot, clip.id), timebase::flightWords(refutation->statement),
+                     refutation->overruled));
         }
     }
 }
@@ -236,7 +254,7 @@ std::vector<std::string> methodSentences(const project::Snapshot& snapshot,
         leftOut.push_back(report::leftOutSentence(clip));
     }
     if (kept == 0) {
-        return leftOut.empty() ? std::vector<std::string>{"No shot has been kept yet."} : leftOut;
+        return leftOut.empty() ? std::vector{said("No shot has been kept yet.")} : leftOut;
     }
     std::vector<std::string> sentences{readSentence(by)};
     if (auto effort = effortSentence(snapshot, kept); !effort.empty()) {
@@ -249,12 +267,12 @@ std::vector<std::string> methodSentences(const project::Snapshot& snapshot,
     }
     if (!by.counts.empty()) {
         sentences.push_back(
-            "Whole-frame counts enter by what they leave possible (the interval or triangle of "
-            "periods), so equal counts are not taken for equal spins.");
+            said("Whole-frame counts enter by what they leave possible (the interval or triangle "
+                 "of periods), so equal counts are not taken for equal spins."));
     }
     if (!findings.together().pairs.empty()) {
         sentences.push_back(comparisonSentence(findings.together()));
-        sentences.push_back(fmt::format(
+        sentences.push_back(said(
             "Ranks: simulated {} times with seed {}; the interval of ranks holds the true rank "
             "with 95 % confidence, each implement by itself.",
             findings.draws, findings.seed));
@@ -264,16 +282,19 @@ std::vector<std::string> methodSentences(const project::Snapshot& snapshot,
         aside += shot.standing == project::ShotStanding::SetAside ? 1U : 0U;
     }
     sentences.push_back(aside == 0
-                            ? "No shot was set aside."
-                            : fmt::format("Set aside, each with a reason: {}; they stay in the "
-                                          "project and are in no number here.",
-                                          counted(aside, "shot", "shots")));
+                            ? said("No shot was set aside.")
+                            : saidOf(aside,
+                                     "Set aside, each with a reason: {} shot; they stay in the "
+                                     "project and are in no number here.",
+                                     "Set aside, each with a reason: {} shots; they stay in the "
+                                     "project and are in no number here.",
+                                     aside));
     sentences.insert(sentences.end(), leftOut.begin(), leftOut.end());
     addOverruled(snapshot, sentences);
     sentences.push_back(findings.noticeableStep
-                            ? fmt::format("Noticeable step, set by the tester: {} rpm.",
-                                          report::roundTrip(findings.noticeableStep->rpm))
-                            : "No noticeable step is set.");
+                            ? said("Noticeable step, set by the tester: {} rpm.",
+                                   report::shortest(findings.noticeableStep->rpm))
+                            : said("No noticeable step is set."));
     if (!findings.bands.isEmpty()) {
         sentences.push_back(bandsSentence(findings.bands));
     }
@@ -281,7 +302,8 @@ std::vector<std::string> methodSentences(const project::Snapshot& snapshot,
         sentences.push_back(controlSentence(findings.controls));
     }
     sentences.push_back(findings.looksSentence);
-    sentences.push_back("The table describes these specimens and these hitters, and no others.");
+    sentences.push_back(
+        said("The table describes these specimens and these hitters, and no others."));
     return sentences;
 }
 

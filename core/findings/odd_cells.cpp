@@ -131,12 +131,21 @@ std::string rankWords(const Crossed& crossed, const AdditiveTable& table, Place 
     const std::size_t count = table.rows();
     const double others = sum / static_cast<double>(count - 1);
     const double sigma = std::sqrt(own.variance);
-    const std::string rank = above == 0           ? "the highest"
-                             : above + 1 == count ? "the lowest"
-                                                  : fmt::format("number {}", above + 1);
-    return fmt::format("hitter {}'s {} is {} of their {} (the others are {} on average)",
-                       crossed.hitters[place.column].name, words::rpm(own.mean, sigma), rank,
-                       counted(count, "implement", "implements"), words::rpm(others, sigma));
+    const std::string& hitter = crossed.hitters[place.column].name;
+    const std::string mean = words::rpm(own.mean, sigma);
+    const std::string average = words::rpm(others, sigma);
+    if (above == 0) {
+        return said(
+            "hitter {}'s {} is the highest of their {} implements (the others are {} on average)",
+            hitter, mean, count, average);
+    }
+    if (above + 1 == count) {
+        return said(
+            "hitter {}'s {} is the lowest of their {} implements (the others are {} on average)",
+            hitter, mean, count, average);
+    }
+    return said("hitter {}'s {} is number {} of their {} implements (the others are {} on average)",
+                hitter, mean, above + 1, count, average);
 }
 
 class OddCellWords {
@@ -152,11 +161,15 @@ public:
     [[nodiscard]] std::string sentence(const std::vector<Departure>& candidates, double p) const {
         const Departure& best = candidates.front();
         if (candidates.size() == 1) {
-            return fmt::format(
-                "With {}, hitter {} is {} {} what their other results predict ({}).{}",
-                implementOf(best.place).name, hitterOf(best.place),
-                words::rpm(std::abs(best.residual.value), best.residual.standardError),
-                best.residual.value < 0.0 ? "below" : "above", words::p(p), advice::kFilmCell);
+            const std::string size =
+                words::rpm(std::abs(best.residual.value), best.residual.standardError);
+            const std::string found =
+                best.residual.value < 0.0
+                    ? said("With {}, hitter {} is {} below what their other results predict ({}).",
+                           implementOf(best.place).name, hitterOf(best.place), size, words::p(p))
+                    : said("With {}, hitter {} is {} above what their other results predict ({}).",
+                           implementOf(best.place).name, hitterOf(best.place), size, words::p(p));
+            return found + saidText(advice::kFilmCell);
         }
         const bool isOneImplement = std::all_of(
             candidates.begin(), candidates.end(),
@@ -176,30 +189,34 @@ private:
         std::vector<std::string> hitters;
         std::vector<std::string> ranks;
         for (const Departure& each : candidates) {
-            hitters.push_back("hitter " + hitterOf(each.place));
+            hitters.push_back(said("hitter {}", hitterOf(each.place)));
             ranks.push_back(rankWords(m_crossed, m_table, each.place));
         }
-        return fmt::format(
-            "With {}, {} differ by {} more than their other results predict ({}); the readings "
-            "cannot tell whose cell is odd: {}.{}",
-            implementOf(best.place).name, words::joined(hitters),
-            words::rpm(std::abs(best.residual.value), best.residual.standardError), words::p(p),
-            words::joined(ranks), advice::kFilmBoth);
+        return said(
+                   "With {}, {} differ by {} more than their other results predict ({}); the "
+                   "readings "
+                   "cannot tell whose cell is odd: {}.",
+                   implementOf(best.place).name, words::joined(hitters),
+                   words::rpm(std::abs(best.residual.value), best.residual.standardError),
+                   words::p(p), words::joined(ranks)) +
+               saidText(advice::kFilmBoth);
     }
 
     [[nodiscard]] std::string sentenceOfSeveral(const std::vector<Departure>& candidates,
                                                 double p) const {
         std::vector<std::string> cells;
         for (const Departure& each : candidates) {
-            cells.push_back(fmt::format("{} with hitter {}", implementOf(each.place).name,
-                                        hitterOf(each.place)));
+            cells.push_back(
+                said("{} with hitter {}", implementOf(each.place).name, hitterOf(each.place)));
         }
         const Departure& best = candidates.front();
-        return fmt::format(
-            "One of these cells is {} off what the others predict, and the readings cannot tell "
-            "which: {} ({}).{}",
-            words::rpm(std::abs(best.residual.value), best.residual.standardError),
-            words::joined(cells), words::p(p), advice::kFilmThem);
+        return said(
+                   "One of these cells is {} off what the others predict, and the readings cannot "
+                   "tell "
+                   "which: {} ({}).",
+                   words::rpm(std::abs(best.residual.value), best.residual.standardError),
+                   words::joined(cells), words::p(p)) +
+               saidText(advice::kFilmThem);
     }
 
     const std::vector<ImplementFinding>& m_implements;
@@ -259,7 +276,7 @@ void noteOddCells(std::vector<ImplementFinding>& implements, const Crossed& cros
                                             words::rpm(mean.mean, std::sqrt(mean.variance))));
             }
         }
-        implements[i].notes.push_back("hitters disagree: " + words::joined(means));
+        implements[i].notes.push_back(said("hitters disagree: {}", words::joined(means)));
     }
 }
 

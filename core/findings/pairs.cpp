@@ -4,6 +4,7 @@
 #include <map>
 #include <numbers>
 
+#include "core/base/words.h"
 #include "core/findings/critical_range.h"
 #include "core/findings/find_comparison.h"
 #include "core/stats/comparison/power.h"
@@ -35,8 +36,8 @@ Said<int> moreShots(const ComparedMean& a, const ComparedMean& b, const PairFind
                                  alpha, {kPower})
                            : Result<int>{Error{ErrorCode::OutOfRange, {}}};
     if (!extra) {
-        return Said<int>::because(
-            "The means are so close that no number of shots within reason would tell them apart.");
+        return Said<int>::because(said(
+            "The means are so close that no number of shots within reason would tell them apart."));
     }
     return std::max(1, extra.value());
 }
@@ -153,12 +154,12 @@ std::vector<PairFinding> comparePairs(const ComparedMeans& compared,
                     pair.verdict = verdict.value();
                 }
             }
-            pair.moreShots = pairs.size() <= kManyPairs || j - i <= kNearRanks
-                                 ? moreShots(compared.means[i], compared.means[j], pair,
-                                             differenceError(compared, i, j), pairs.size())
-                                 : Said<int>::because(
-                                       "With so many implements the shots that more filming "
-                                       "would take are worked out for near ranks only.");
+            pair.moreShots =
+                pairs.size() <= kManyPairs || j - i <= kNearRanks
+                    ? moreShots(compared.means[i], compared.means[j], pair,
+                                differenceError(compared, i, j), pairs.size())
+                    : Said<int>::because(said("With so many implements the shots that more filming "
+                                              "would take are worked out for near ranks only."));
             wordPair(pair, context.step);
         }
     }

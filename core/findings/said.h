@@ -6,6 +6,7 @@
 
 #include "core/base/expects.h"
 #include "core/base/result.h"
+#include "core/base/words.h"
 
 namespace core::findings {
 
@@ -14,7 +15,7 @@ namespace core::findings {
 template <class T>
 class Said {
 public:
-    Said() = default;
+    Said() : m_whyNot{core::said("It was not looked at.")} {}
     // A T is what it is; a Result keeps its message as the reason.
     Said(T value) : m_value{std::move(value)} {}
     Said(Result<T> result) {
@@ -43,7 +44,7 @@ public:
 
 private:
     std::optional<T> m_value{};
-    std::string m_whyNot{"It was not looked at."};
+    std::string m_whyNot{};
 };
 
 }  // namespace core::findings

@@ -1,5 +1,3 @@
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <limits>
 
@@ -65,10 +63,10 @@ SessionLink linkOf(const FilmedSession& a, const FilmedSession& b) {
         }
     }
     if (link.sharedCells == 0) {
-        link.difference = Said<stats::JudgedEstimate>::because(
-            "no implement was struck by the same hitter in both. Film one again to link them");
-        link.sentence = fmt::format("Filming days {} and {} cannot be linked: {}.", a.name, b.name,
-                                    link.difference.whyNot());
+        link.difference = Said<stats::JudgedEstimate>::because(said(
+            "no implement was struck by the same hitter in both. Film one again to link them"));
+        link.sentence = said("Filming days {} and {} cannot be linked: {}.", a.name, b.name,
+                             link.difference.whyNot());
         return link;
     }
     const auto shared = static_cast<double>(link.sharedCells);
@@ -83,12 +81,13 @@ SessionLink linkOf(const FilmedSession& a, const FilmedSession& b) {
     link.difference = Said<stats::JudgedEstimate>{stats::contrast(sum.means, sum.weights)};
     link.sentence =
         link.difference
-            ? fmt::format(
-                  "Filming day {} shows {} than filming day {} for the {} they share; {}.", a.name,
-                  words::difference(*link.difference), b.name,
-                  link.sharedCells == 1 ? "cell" : counted(link.sharedCells, "cell", "cells"),
-                  link.difference->pValue < 0.05 ? "compare implements across the two with care"
-                                                 : "no difference shown")
+            ? saidOf(link.sharedCells,
+                     "Filming day {0} shows {1} than filming day {2} for the cell they share; {4}.",
+                     "Filming day {} shows {} than filming day {} for the {} cells they share; {}.",
+                     a.name, words::difference(*link.difference), b.name, link.sharedCells,
+                     link.difference->pValue < 0.05
+                         ? said("compare implements across the two with care")
+                         : said("no difference shown"))
             : link.difference.whyNot();
     return link;
 }

@@ -7,6 +7,7 @@
 
 #include "core/base/number.h"
 #include "core/base/text_table.h"
+#include "core/base/words.h"
 
 namespace core::findings {
 namespace {
@@ -31,14 +32,15 @@ Result<std::optional<Rpm>> parseStep(std::string_view text) {
     }
     BOOST_OUTCOME_TRY(value, numberFrom(number));
     if (!(value > 0.0)) {
-        return fail(ErrorCode::InvalidInput,
-                    "The noticeable step must be greater than zero. Empty the field for none.");
+        return fail(
+            ErrorCode::InvalidInput,
+            said("The noticeable step must be greater than zero. Empty the field for none."));
     }
     if (value > kMostStepRpm) {
         return fail(ErrorCode::InvalidInput,
-                    fmt::format("{:g} rpm is more than any ball spins. Enter the noticeable step "
-                                "in rpm, for example 300.",
-                                value));
+                    said("{:g} rpm is more than any ball spins. Enter the noticeable step "
+                         "in rpm, for example 300.",
+                         value));
     }
     return std::optional{Rpm{value}};
 }
@@ -47,15 +49,17 @@ Result<std::optional<Rpm>> noticeableStep(const project::Snapshot& snapshot) {
     const std::string text = storedText(snapshot, kStepKey);
     auto step = parseStep(text);
     if (!step) {
-        return fail(ErrorCode::Damaged, "The noticeable step kept in the project cannot be used. " +
-                                            step.error().message);
+        return fail(ErrorCode::Damaged,
+                    said("The noticeable step kept in the project cannot be used. {}",
+                         step.error().message));
     }
     return step;
 }
 
 Result<void> setNoticeableStep(project::Store& store, std::optional<Rpm> step) {
     if (step && !(std::isfinite(step->rpm) && step->rpm > 0.0)) {
-        return fail(ErrorCode::InvalidInput, "The noticeable step must be greater than zero.");
+        return fail(ErrorCode::InvalidInput,
+                    said("The noticeable step must be greater than zero."));
     }
     return store.setSetting(std::string{kStepKey}, step ? fmt::format("{}", step->rpm) : "");
 }
@@ -64,7 +68,7 @@ Result<Bands> bands(const project::Snapshot& snapshot) {
     auto made = Bands::parse(storedText(snapshot, kBandsKey));
     if (!made) {
         return fail(ErrorCode::Damaged,
-                    "The bands kept in the project cannot be used. " + made.error().message);
+                    said("The bands kept in the project cannot be used. {}", made.error().message));
     }
     return made;
 }

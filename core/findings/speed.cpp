@@ -1,5 +1,4 @@
-#include <fmt/format.h>
-
+#include "core/base/words.h"
 #include "core/findings/find_trends.h"
 #include "core/findings/words.h"
 
@@ -30,11 +29,10 @@ SpeedFinding findSpeed(const std::vector<ImplementFinding>& implements, const Ba
         }
     }
     if (x.size() < 2) {
-        found.analysis = Said<stats::CovarianceAnalysis>::because(
+        found.analysis = Said<stats::CovarianceAnalysis>::because(said(
             "Implements cannot be compared at equal ball speed: fewer than two of them have three "
             "kept readings with a ball speed. A reading from the pictures gives it when the "
-            "filming day "
-            "says how large the ball is.");
+            "filming day says how large the ball is."));
         found.sentence = found.analysis.whyNot();
         return found;
     }
@@ -48,14 +46,14 @@ SpeedFinding findSpeed(const std::vector<ImplementFinding>& implements, const Ba
         return found;
     }
     const auto& slope = found.analysis->slope;
-    found.sentence = fmt::format(
+    found.sentence = said(
         "One metre a second more goes with {} of spin; at equal ball speed {} ({}).",
         words::difference(slope),
-        found.analysis->groups.pValue < 0.05 ? "the implements differ"
-                                             : "no difference shown between the implements",
+        found.analysis->groups.pValue < 0.05 ? said("the implements differ")
+                                             : said("no difference shown between the implements"),
         words::p(found.analysis->groups.pValue));
     if (found.analysis->equalSlopes && found.analysis->equalSlopes->pValue < 0.05) {
-        found.sentence += " The implements do not share one slope, so this hides something.";
+        found.sentence += said(" The implements do not share one slope, so this hides something.");
     }
     return found;
 }

@@ -62,14 +62,16 @@ timebase::CaptureRate nearestUsual(double fps) {
 Result<FlightFacts> flightOf(const BallTrack& track, Measured<Metres> ballDiameter) {
     if (!(ballDiameter.value.metres > 0.0) || !(ballDiameter.sigma.metres >= 0.0)) {
         return fail(ErrorCode::OutOfRange,
-                    fmt::format("The ball's diameter must be more than nothing, not {} m.",
-                                ballDiameter.value.metres));
+                    said("The ball's diameter must be more than nothing, not {} m.",
+                         ballDiameter.value.metres));
     }
     if (track.measuredCount() < kFewestMeasured) {
         return fail(
             ErrorCode::Untrustworthy,
-            fmt::format("Of the flight, {} measured; speed and fall need at least {}.",
-                        counted(track.measuredCount(), "frame is", "frames are"), kFewestMeasured));
+            saidOf(track.measuredCount(),
+                   "Of the flight, {} frame is measured; speed and fall need at least {}.",
+                   "Of the flight, {} frames are measured; speed and fall need at least {}.",
+                   track.measuredCount(), kFewestMeasured));
     }
     const double radius = 0.5 * ballDiameter.value.metres;
     const double relativeSize = ballDiameter.sigma.metres / ballDiameter.value.metres;

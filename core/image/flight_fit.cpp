@@ -1,10 +1,9 @@
 #include "core/image/flight_fit.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cmath>
 
+#include "core/base/words.h"
 #include "core/image/flight_fitting.h"
 
 namespace core::image {
@@ -243,19 +242,20 @@ Result<BallTrack> FlightFit::run(const std::stop_token& stop) {
                     tooFewBeforeKink(static_cast<std::size_t>(used), frameAfterKink()));
     }
     if (static_cast<std::size_t>(used) < kMinFrames) {
-        return fail(ErrorCode::NotFound,
-                    "Something moves like a ball, but fewer than four frames show a ball there. "
-                    "Click the ball in two frames, or film against a plainer background.");
+        return fail(
+            ErrorCode::NotFound,
+            said("Something moves like a ball, but fewer than four frames show a ball there. Click "
+                 "the ball in two frames, or film against a plainer background."));
     }
     if (m_clicks.empty() && isShadow(fit)) {
         return fail(ErrorCode::NotFound,
-                    "What moves like a ball is a shadow: the ground shows through it. "
-                    "Click the ball in two frames to lead the search.");
+                    said("What moves like a ball is a shadow: the ground shows through it. Click "
+                         "the ball in two frames to lead the search."));
     }
     if (fit.scatterPx() > kMaxScatterRadii * radius) {
         return fail(ErrorCode::NotFound,
-                    "Something moves like a ball, but its outline jumps about the path. "
-                    "Click the ball in two frames to lead the search.");
+                    said("Something moves like a ball, but its outline jumps about the path. Click "
+                         "the ball in two frames to lead the search."));
     }
     if (const auto shot = shotOf(fit)) {
         return FlightFit(m_source, m_moving, *shot, m_clicks, m_options).run(stop);

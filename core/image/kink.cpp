@@ -1,12 +1,11 @@
 #include "core/image/kink.h"
 
-#include <fmt/format.h>
-
 #include <Eigen/Dense>
 #include <algorithm>
 #include <cmath>
 #include <limits>
 
+#include "core/base/words.h"
 #include "core/image/median.h"
 
 namespace core::image {
@@ -387,16 +386,19 @@ PathPart shotAmong(std::span<const Kink> kinks, std::size_t points) {
 }
 
 std::string tooFewBeforeKink(std::size_t frames, timebase::FrameIndex kink) {
-    return fmt::format(
-        "Only {} {} the whole ball before its path turns abruptly in frame {} (it bounces, or "
-        "meets "
-        "a net, a racket or a hand), which changes its spin. A reading needs {}: film so that "
-        "the ball is longer in view before it bounces, or with more frames a second.",
-        frames, frames == 1 ? "frame shows" : "frames show", kink.value, kFewestBeforeKink);
+    return saidOf(
+        frames,
+        "Only {} frame shows the whole ball before its path turns abruptly in frame {} (it "
+        "bounces, or meets a net, a racket or a hand), which changes its spin. A reading needs {}: "
+        "film so that the ball is longer in view before it bounces, or with more frames a second.",
+        "Only {} frames show the whole ball before its path turns abruptly in frame {} (it "
+        "bounces, or meets a net, a racket or a hand), which changes its spin. A reading needs {}: "
+        "film so that the ball is longer in view before it bounces, or with more frames a second.",
+        frames, kink.value, kFewestBeforeKink);
 }
 
 std::string cutAtKink(timebase::FrameIndex kink) {
-    return fmt::format(
+    return said(
         "The ball's path turns abruptly in frame {} (it bounces, or meets a net, a racket or a "
         "hand), which changes its spin: only the frames before it were read.",
         kink.value);

@@ -6,6 +6,7 @@
 #include <opencv2/imgproc.hpp>
 
 #include "core/base/expects.h"
+#include "core/base/words.h"
 #include "core/image/frame_registration.h"
 #include "core/image/order_over_time.h"
 
@@ -262,7 +263,7 @@ Result<std::vector<SmallFramePtr>> readSmallFrames(FrameSource& source, FrameRan
     std::vector<SmallFramePtr> frames;
     for (std::int64_t i = range.first.value; i <= range.last.value; ++i) {
         if (stop.stop_requested()) {
-            return fail(ErrorCode::Cancelled, "Looking for the ball was stopped.");
+            return fail(ErrorCode::Cancelled, said("Looking for the ball was stopped."));
         }
         BOOST_OUTCOME_TRY(frame, source.small({i}));
         frames.push_back(std::move(frame));

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/base/words.h"
+
 namespace core::image {
 
 namespace {
@@ -236,7 +238,7 @@ Result<void> PathFit::iterate(int maxSteps, std::optional<double> edgePx,
     Eigen::VectorXd right;
     for (int k = 0; k < maxSteps; ++k) {
         if (stop.stop_requested()) {
-            return fail(ErrorCode::Cancelled, "Following the ball was stopped.");
+            return fail(ErrorCode::Cancelled, said("Following the ball was stopped."));
         }
         evaluate(edgePx);
         buildSystem(normal, right);

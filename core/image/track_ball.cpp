@@ -1,10 +1,9 @@
 #include "core/image/track_ball.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cmath>
 
+#include "core/base/words.h"
 #include "core/image/click_interpolation.h"
 #include "core/image/flight_continuation.h"
 #include "core/image/flight_fit.h"
@@ -23,14 +22,14 @@ constexpr std::int64_t kMostFrames = 600;  // small pictures of a range are held
 Result<void> checkRange(const timebase::ClipClock& clock, FrameRange range) {
     if (!clock.contains(range.first) || !clock.contains(range.last) || range.count() < 1) {
         return fail(ErrorCode::OutOfRange,
-                    fmt::format("Frames {} to {} are not a stretch of this clip of {} frames.",
-                                range.first.value, range.last.value, clock.frameCount()));
+                    said("Frames {} to {} are not a stretch of this clip of {} frames.",
+                         range.first.value, range.last.value, clock.frameCount()));
     }
     if (range.count() < kFewestFrames || range.count() > kMostFrames) {
         return fail(ErrorCode::OutOfRange,
-                    fmt::format("A ball is followed through {} to {} frames, not through {}. "
-                                "Choose the stretch around one shot.",
-                                kFewestFrames, kMostFrames, range.count()));
+                    said("A ball is followed through {} to {} frames, not through {}. "
+                         "Choose the stretch around one shot.",
+                         kFewestFrames, kMostFrames, range.count()));
     }
     return ok();
 }
@@ -40,18 +39,19 @@ Result<std::vector<BallHint>> checkClicks(std::span<const BallHint> clicks, Fram
     std::sort(sorted.begin(), sorted.end(),
               [](const BallHint& a, const BallHint& b) { return a.frame < b.frame; });
     if (sorted.empty()) {
-        return fail(ErrorCode::InvalidInput, "There is no click to lead the search for the ball.");
+        return fail(ErrorCode::InvalidInput,
+                    said("There is no click to lead the search for the ball."));
     }
     for (std::size_t i = 0; i < sorted.size(); ++i) {
         const std::int64_t frame = sorted[i].frame.value;
         if (sorted[i].frame < range.first || sorted[i].frame > range.last) {
             return fail(ErrorCode::InvalidInput,
-                        fmt::format("The click in frame {} lies outside frames {} to {}.", frame,
-                                    range.first.value, range.last.value));
+                        said("The click in frame {} lies outside frames {} to {}.", frame,
+                             range.first.value, range.last.value));
         }
         if (i > 0 && sorted[i].frame == sorted[i - 1].frame) {
             return fail(ErrorCode::InvalidInput,
-                        fmt::format("Frame {} has two clicks. Remove one of them.", frame));
+                        said("Frame {} has two clicks. Remove one of them.", frame));
         }
     }
     return sorted;
@@ -114,9 +114,9 @@ Result<BallTrack> fromOneClick(FrameSource& source, const MovingPictures& moving
             return track;
         }
     }
-    return fail(ErrorCode::NotFound, fmt::format("Nothing that flies passes the click in frame {}. "
-                                                 "Click the ball in a second frame.",
-                                                 click.frame.value));
+    return fail(ErrorCode::NotFound, said("Nothing that flies passes the click in frame {}. "
+                                          "Click the ball in a second frame.",
+                                          click.frame.value));
 }
 
 using Flights = std::vector<LinkedFlight>;
@@ -222,10 +222,9 @@ Result<BallTrack> trackBall(FrameSource& source, const timebase::ClipClock& cloc
     });
     if (flights.empty()) {
         const FrameRange looked = options.shot.value_or(range);
-        return fail(ErrorCode::NotFound,
-                    fmt::format("No ball in flight was found in frames {} to {}. "
-                                "Click the ball in two frames to lead the search.",
-                                looked.first.value, looked.last.value));
+        return fail(ErrorCode::NotFound, said("No ball in flight was found in frames {} to {}. "
+                                              "Click the ball in two frames to lead the search.",
+                                              looked.first.value, looked.last.value));
     }
     const Flights shots = shotsOf(flights, struckFirst(flights));
     return firstThatFits(source, moving, shots, options, stop);

@@ -2,6 +2,7 @@
 
 #include <system_error>
 
+#include "core/base/words.h"
 #include "core/intake/clip_clock_setting.h"
 #include "core/intake/clip_record.h"
 #include "core/intake/day_setup.h"
@@ -21,7 +22,7 @@ Result<PreparedClip> prepareClip(const std::filesystem::path& file,
     prepared.clip.sizeBytes = static_cast<std::int64_t>(std::filesystem::file_size(file, problem));
     if (problem) {
         return fail(ErrorCode::Unreadable,
-                    "The size of " + file.string() + " cannot be read: " + problem.message() + ".");
+                    said("The size of {} cannot be read: {}.", file.string(), problem.message()));
     }
     auto settled = settleClock(index.playbackRate, index.stamps, prepared.clip.evidence);
     prepared.clip.clock = settled.setting;

@@ -2,6 +2,7 @@
 
 #include <cmath>
 
+#include "core/base/words.h"
 #include "core/intake/shot_pictures.h"
 #include "core/reading/project_reading.h"
 
@@ -12,31 +13,33 @@ constexpr double kCoverageFactor = 2.0;
 
 /// The reading of the marks, or why the shot is left out.
 Result<project::Reading> agreedReading(const project::Store& store, project::ShotId id) {
-    const auto leaveOut = [](const char* why) { return fail(ErrorCode::InvalidInput, why); };
+    const auto leaveOut = [](std::string_view why) {
+        return fail(ErrorCode::InvalidInput, saidText(why));
+    };
     const auto snapshot = store.snapshot();
     const auto* shot = snapshot->shots.find(id);
     if (shot == nullptr) {
-        return leaveOut("it is no longer in the project");
+        return leaveOut(toSay("it is no longer in the project"));
     }
     if (shot->standing != project::ShotStanding::Open) {
-        return leaveOut("it is decided already");
+        return leaveOut(toSay("it is decided already"));
     }
     BOOST_OUTCOME_TRY(frames, store.clipFrames(shot->clip));
     const auto marks = reading::readMarks(*snapshot, *shot, *frames);
     if (!marks) {
-        return leaveOut("its marks give no reading");
+        return leaveOut(toSay("its marks give no reading"));
     }
     const auto request = reading::requestOf(*snapshot, id);
     const auto pictures = request ? keptReading(store, id, request.value())
                                   : std::optional<reading::PictureReading>{};
     if (!pictures) {
-        return leaveOut("its pictures were not read");
+        return leaveOut(toSay("its pictures were not read"));
     }
     if (!pictures->rate) {
-        return leaveOut("its pictures give no reading");
+        return leaveOut(toSay("its pictures give no reading"));
     }
     if (!doAgree({marks.value().estimate, marks.value().standardUncertainty}, *pictures->rate)) {
-        return leaveOut("marks and pictures differ");
+        return leaveOut(toSay("marks and pictures differ"));
     }
     return reading::makeMarksReading(*snapshot, *shot, *frames, marks.value());
 }

@@ -2,6 +2,7 @@
 
 #include <numeric>
 
+#include "core/base/kept_words.h"
 #include "core/base/words.h"
 #include "core/intake/film_order.h"
 #include "core/intake/planned_cells.h"
@@ -19,11 +20,6 @@ struct PlanAlignment {
     std::vector<std::string> differences;
 };
 
-std::string visitWords(const plan::Plan& plan, const plan::Visit& visit) {
-    return counted(visit.shots, "shot", "shots") + " of " +
-           plan::implementLabel(plan, visit.implement) + ", hitter " + plan.hitters[visit.hitter];
-}
-
 /// A clip that ends amid a visit is said once: what follows may be shifted because of it.
 void compareClipEnds(const project::Snapshot& snapshot, const plan::Plan& plan,
                      const plan::Schedule& schedule, const std::vector<project::ClipId>& clips,
@@ -39,10 +35,11 @@ void compareClipEnds(const project::Snapshot& snapshot, const plan::Plan& plan,
             const auto& visit = schedule.visits[planned[done].visit];
             const auto begun = done - (static_cast<std::size_t>(visit.firstShot) - std::size_t{1});
             alignment.differences.push_back(
-                "Clip " + project::clipName(snapshot, clip) + " has " +
-                counted(inClip, "shot", "shots") + " and ends after " + std::to_string(begun) +
-                " of the planned " + visitWords(plan, visit) +
-                ". Look whether a shot was missed or one too many was found in it or before it.");
+                said("Clip {} has {} and ends after {} of the planned {} of {}, hitter {}. Look "
+                     "whether a shot was missed or one too many was found in it or before it.",
+                     project::clipName(snapshot, clip), counted(inClip, "shot", "shots"), begun,
+                     counted(visit.shots, "shot", "shots"),
+                     plan::implementLabel(plan, visit.implement), plan.hitters[visit.hitter]));
         }
     }
 }
@@ -63,9 +60,9 @@ Result<PlannedSession> plannedSession(project::Store& store, project::SessionId 
     alignment.found = shotsInFilmOrder(*snapshot, clips).size();
     compareClipEnds(*snapshot, planOf(*snapshot), schedule, clips, alignment);
     if (alignment.found != alignment.planned) {
-        alignment.differences.push_back(
-            "The clips of the session have " + counted(alignment.found, "shot", "shots") +
-            "; the plan has " + std::to_string(alignment.planned) + ".");
+        alignment.differences.push_back(said("The clips of the session have {}; the plan has {}.",
+                                             counted(alignment.found, "shot", "shots"),
+                                             alignment.planned));
     }
     result.schedule = std::move(schedule);
     result.clips = std::move(clips);
@@ -81,7 +78,7 @@ Result<AssignmentReport> assignByPlanOrder(project::Store& store, project::Sessi
     if (!differences.empty() && whenCountsDiffer == WhenCountsDiffer::Refuse) {
         return fail(
             ErrorCode::Contradiction,
-            "Nothing was assigned, because shots and plan do not fit together. " +
+            said("Nothing was assigned, because shots and plan do not fit together.") + ' ' +
                 std::accumulate(
                     std::next(differences.begin()), differences.end(), differences.front(),
                     [](const std::string& a, const std::string& b) { return a + " " + b; }));
@@ -109,7 +106,7 @@ Result<AssignmentReport> assignByPlanOrder(project::Store& store, project::Sessi
         }
     }
     BOOST_OUTCOME_TRY(store.together(
-        "Assigned " + counted(open.size(), "shot", "shots") + " by the order of the plan.",
+        toKeep("Assigned {} by the order of the plan.", countToKeep(open.size(), "shot", "shots")),
         [&]() -> Result<void> {
             for (const auto& [shot, names] : open) {
                 BOOST_OUTCOME_TRY(cell, cellNamed(store, session, names));

@@ -4,6 +4,7 @@
 #include <map>
 #include <vector>
 
+#include "core/base/kept_words.h"
 #include "core/base/words.h"
 
 namespace core::intake {
@@ -46,7 +47,7 @@ Result<std::map<project::SessionId, std::vector<ShotId>>> bySession(
         const auto* shot = snapshot.shots.find(id);
         const auto* clip = shot != nullptr ? snapshot.clips.find(shot->clip) : nullptr;
         if (clip == nullptr) {
-            return fail(ErrorCode::NotFound, "A chosen shot is no longer in the project.");
+            return fail(ErrorCode::NotFound, said("A chosen shot is no longer in the project."));
         }
         groups[clip->session].push_back(id);
     }
@@ -60,15 +61,16 @@ Result<void> assignShots(project::Store& store, std::span<const ShotId> shots,
     const std::string implementName = trimmed(names.implement);
     const std::string hitterName = trimmed(names.hitter);
     if (shots.empty()) {
-        return fail(ErrorCode::InvalidInput, "Choose the shots or clips to assign first.");
+        return fail(ErrorCode::InvalidInput, said("Choose the shots or clips to assign first."));
     }
     if (implementName.empty() || hitterName.empty()) {
-        return fail(ErrorCode::InvalidInput, "Give both the implement and the hitter a name.");
+        return fail(ErrorCode::InvalidInput,
+                    said("Give both the implement and the hitter a name."));
     }
     BOOST_OUTCOME_TRY(groups, bySession(*store.snapshot(), shots));
-    const std::string count = counted(shots.size(), "shot", "shots");
+    const std::string count = countToKeep(shots.size(), "shot", "shots");
     return store.together(
-        "Assigned " + count + " to " + implementName + ", hitter " + hitterName + ".",
+        toKeep("Assigned {} to {:s}, hitter {:s}.", count, implementName, hitterName),
         [&]() -> Result<void> {
             BOOST_OUTCOME_TRY(implement, implementNamed(store, implementName));
             BOOST_OUTCOME_TRY(hitter, hitterNamed(store, hitterName));

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <functional>
 
+#include "core/base/kept_words.h"
+
 namespace core::intake {
 namespace {
 
@@ -17,6 +19,7 @@ SettledClock settleClock(std::optional<timebase::PlaybackRate> playback,
                          const timebase::FrameStamps& stamps,
                          std::span<const timebase::CaptureRateEvidence> evidence,
                          timebase::StampTrust trust) {
+    const KeptSpeech kept;  // the remarks are
     if (!stampsIncrease(stamps)) {
         trust = timebase::StampTrust::NotTrusted;
     }

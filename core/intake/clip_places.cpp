@@ -1,8 +1,6 @@
 #include "core/intake/clip_places.h"
 
-#include <fmt/format.h>
-
-#include "core/base/words.h"
+#include "core/base/kept_words.h"
 #include "core/intake/day_setup.h"
 
 namespace core::intake {
@@ -18,19 +16,18 @@ Result<std::vector<project::ShotId>> moveToDay(project::Store& store,
     }
     const std::string what =
         change.clips.size() == 1
-            ? fmt::format("the clip {}", clipName(*snapshot, change.clips.front().id))
-            : counted(change.clips.size(), "clip", "clips");
-    BOOST_OUTCOME_TRY(store.together(fmt::format("Moved {} to the filming day {}.", what,
-                                                 snapshot->sessions.find(session)->name),
-                                     [&]() -> Result<void> {
-                                         BOOST_OUTCOME_TRY(store.moveClips(clips, session));
-                                         for (const project::Clip& clip : change.clips) {
-                                             BOOST_OUTCOME_TRY(
-                                                 store.setClipClock(clip.id, clip.evidence,
-                                                                    clip.clock, clip.clockRemarks));
-                                         }
-                                         return ok();
-                                     }));
+            ? toKeep("the clip {:s}", clipName(*snapshot, change.clips.front().id))
+            : countToKeep(change.clips.size(), "clip", "clips");
+    BOOST_OUTCOME_TRY(store.together(
+        toKeep("Moved {} to the filming day {:s}.", what, snapshot->sessions.find(session)->name),
+        [&]() -> Result<void> {
+            BOOST_OUTCOME_TRY(store.moveClips(clips, session));
+            for (const project::Clip& clip : change.clips) {
+                BOOST_OUTCOME_TRY(
+                    store.setClipClock(clip.id, clip.evidence, clip.clock, clip.clockRemarks));
+            }
+            return ok();
+        }));
     return resting;
 }
 

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <array>
 
+#include "core/base/kept_words.h"
+#include "core/base/words.h"
 #include "core/intake/clip_record.h"
 #include "core/intake/find_clip.h"
 #include "core/intake/shot_corrections.h"
@@ -46,7 +48,7 @@ Result<std::vector<project::ShotId>> addUntouched(project::Store& store, project
     BOOST_OUTCOME_TRY(ids, store.addShots(found));
     for (std::size_t k = 0; k < ids.size(); ++k) {
         if (isAside[k]) {
-            BOOST_OUTCOME_TRY(store.setAside(ids[k], kFlightAfterKink));
+            BOOST_OUTCOME_TRY(store.setAside(ids[k], std::string{kFlightAfterKink}));
         }
     }
     return ids;
@@ -62,11 +64,11 @@ Result<ShotSearch> shotSearchOf(project::Store& store, project::ClipId clip) {
     const auto snapshot = store.snapshot();
     const auto* record = snapshot->clips.find(clip);
     if (record == nullptr) {
-        return fail(ErrorCode::NotFound, "The clip is no longer in the project.");
+        return fail(ErrorCode::NotFound, said("The clip is no longer in the project."));
     }
     if (!record->clock) {
         return fail(ErrorCode::Contradiction,
-                    "The clock of the clip is not settled. Settle it, then look for shots.");
+                    said("The clock of the clip is not settled. Settle it, then look for shots."));
     }
     BOOST_OUTCOME_TRY(file, findClip(store, clip));
     BOOST_OUTCOME_TRY(frames, store.clipFrames(clip));
@@ -125,11 +127,11 @@ Result<std::vector<project::ShotId>> addNewShots(project::Store& store, project:
     const auto snapshot = store.snapshot();
     const auto* record = snapshot->clips.find(clip);
     if (record == nullptr) {
-        return fail(ErrorCode::NotFound, "The clip is no longer in the project.");
+        return fail(ErrorCode::NotFound, said("The clip is no longer in the project."));
     }
     std::vector<project::ShotId> added;
     BOOST_OUTCOME_TRY(
-        store.together("Looked for shots in clip " + project::clipName(*snapshot, clip) + ".",
+        store.together(toKeep("Looked for shots in clip {:s}.", project::clipName(*snapshot, clip)),
                        [&]() -> Result<void> {
                            BOOST_OUTCOME_TRY(ids, addUntouched(store, clip, std::move(found)));
                            added = std::move(ids);
@@ -142,7 +144,7 @@ Result<project::ShotId> addWholeClipShot(project::Store& store, project::ClipId 
     const auto snapshot = store.snapshot();
     const auto* record = snapshot->clips.find(clip);
     if (record == nullptr) {
-        return fail(ErrorCode::NotFound, "The clip is no longer in the project.");
+        return fail(ErrorCode::NotFound, said("The clip is no longer in the project."));
     }
     const std::array shots{wholeClip(clip, record->frameCount)};
     BOOST_OUTCOME_TRY(added, store.addShots(shots));

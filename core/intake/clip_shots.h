@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "core/base/result.h"
+#include "core/base/words.h"
 #include "core/intake/slate_cards.h"
 #include "core/media/file/clip_index.h"
 #include "core/project/store.h"
@@ -37,8 +38,9 @@ Result<ShotSearch> shotSearchOf(project::Store& store, project::ClipId clip);
 inline constexpr std::int64_t kWholeClipShotFrames = 480;
 
 /// Why a flight that goes on from a shot after a kink of its path (image/kink.h) is set aside: it
-/// is no shot of the implement unless the reviewer opens it.
-inline constexpr const char* kFlightAfterKink = "flight after a bounce or another touch";
+/// is no shot of the implement unless the reviewer opens it. Kept in English, shown by saidText().
+inline constexpr std::string_view kFlightAfterKink =
+    toSay("flight after a bounce or another touch");
 
 /// Whether the shot is set aside for that reason.
 [[nodiscard]] bool isFlightAfterKink(const project::Shot& shot);

@@ -1,4 +1,5 @@
 #include "core/intake/clock_evidence.h"
+#include "core/base/kept_words.h"
 #include "core/base/words.h"
 
 #include <fmt/format.h>
@@ -18,7 +19,7 @@ using Evidence = std::vector<timebase::CaptureRateEvidence>;
 Result<project::Clip> foundClip(const project::Snapshot& snapshot, project::ClipId id) {
     const project::Clip* clip = snapshot.clips.find(id);
     if (clip == nullptr) {
-        return fail(ErrorCode::NotFound, "The clip is no longer in the project.");
+        return fail(ErrorCode::NotFound, said("The clip is no longer in the project."));
     }
     return *clip;
 }
@@ -34,7 +35,7 @@ Result<project::Clip> settledBy(Evidence evidence, project::Clip clip,
                                 const timebase::FrameStamps& stamps, timebase::StampTrust trust) {
     auto settled = settleClock(clip.playbackRate, stamps, evidence, trust);
     if (!settled.setting) {
-        return fail(ErrorCode::Contradiction, settled.remarks.front().message);
+        return fail(ErrorCode::Contradiction, saidKept(settled.remarks.front().message));
     }
     clip.evidence = std::move(evidence);
     clip.clock = settled.setting;
@@ -78,18 +79,18 @@ Result<void> checkFramesBetween(const project::Clip& clip, const ClockCheck& che
                             [](const auto& a, const auto& b) { return a.frame < b.frame; });
     if (first->frame.value < 0 || last->frame.value >= clip.frameCount) {
         return fail(ErrorCode::OutOfRange,
-                    fmt::format("The clock check has an instant outside the clip, which has frames "
-                                "0 to {}.",
-                                clip.frameCount - 1));
+                    said("The clock check has an instant outside the clip, which has frames "
+                         "0 to {}.",
+                         clip.frameCount - 1));
     }
     for (const auto& remark : clip.remarks) {
         const bool isBetween =
             remark.frame && first->frame < *remark.frame && *remark.frame <= last->frame;
         if (isBetween && (remark.kind == "gap" || remark.kind == "repeated_picture")) {
             return fail(ErrorCode::Untrustworthy,
-                        fmt::format("Frames cannot be counted between the instants of the clock "
-                                    "check. {} Mark instants on one side of frame {}.",
-                                    remark.message, remark.frame->value));
+                        said("Frames cannot be counted between the instants of the clock "
+                             "check. {} Mark instants on one side of frame {}.",
+                             saidKept(remark.message), remark.frame->value));
         }
     }
     return ok();
@@ -151,7 +152,7 @@ Result<timebase::ClockCheckResult> addClockCheck(project::Store& store, project:
     BOOST_OUTCOME_TRY(filmed, foundClip(*snapshot, filmedIn));
     BOOST_OUTCOME_TRY(checkFramesBetween(filmed, check));
     if (clips.empty()) {
-        return fail(ErrorCode::InvalidInput, "Say for which clips the clock check counts.");
+        return fail(ErrorCode::InvalidInput, said("Say for which clips the clock check counts."));
     }
     check.filmed += fmt::format(", frames {} to {} of {}", check.instants.front().frame.value,
                                 check.instants.back().frame.value, clipName(*snapshot, filmedIn));
@@ -168,9 +169,13 @@ Result<timebase::ClockCheckResult> addClockCheck(project::Store& store, project:
         }
         return ok();
     };
-    BOOST_OUTCOME_TRY(store.together(fmt::format("{} Counts for {}.", timebase::describe(check),
-                                                 counted(clips.size(), "clip", "clips")),
-                                     addToAll));
+    const std::string sentence = [&check] {
+        const KeptSpeech kept;
+        return timebase::describe(check);
+    }();
+    BOOST_OUTCOME_TRY(store.together(
+        toKeep("{} Counts for {}.", sentence, countToKeep(clips.size(), "clip", "clips")),
+        addToAll));
     return result;
 }
 
@@ -179,10 +184,10 @@ Result<void> withdrawClockChecks(project::Store& store, project::ClipId id) {
     BOOST_OUTCOME_TRY(clip, foundClip(*snapshot, id));
     const auto isTheirs = [&clip](const auto& one) { return isCheckOf(clip.evidence, one); };
     if (std::none_of(clip.evidence.begin(), clip.evidence.end(), isTheirs)) {
-        return fail(ErrorCode::NotFound, clipName(*snapshot, id) + " has no clock check.");
+        return fail(ErrorCode::NotFound, said("{} has no clock check.", clipName(*snapshot, id)));
     }
     return store.together(
-        fmt::format("Withdrew the clock checks of clip {}.", clipName(*snapshot, id)),
+        toKeep("Withdrew the clock checks of clip {:s}.", clipName(*snapshot, id)),
         [&]() -> Result<void> {
             for (const project::Clip& other : snapshot->clips) {
                 Evidence evidence = other.evidence;

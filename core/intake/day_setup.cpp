@@ -7,6 +7,7 @@
 #include <cmath>
 #include <tuple>
 
+#include "core/base/kept_words.h"
 #include "core/base/words.h"
 #include "core/intake/clock_evidence.h"
 #include "core/reading/inputs.h"
@@ -95,8 +96,9 @@ std::optional<Clip> following(const Clip& clip, const timebase::FrameStamps& sta
         isSameRate(*captured, now->fps.toDouble())) {
         return std::nullopt;  // the file says the same, and finer
     }
-    auto said = withReviewersWord(clip, stamps, {.rate = now});
-    return said ? std::optional{std::move(said).value()} : std::nullopt;  // the file contradicts
+    auto stated = withReviewersWord(clip, stamps, {.rate = now});
+    return stated ? std::optional{std::move(stated).value()}
+                  : std::nullopt;  // the file contradicts
 }
 
 /// How a clip looks from outside.
@@ -129,20 +131,19 @@ std::map<project::SessionId, Look> usualLooks(const Snapshot& snapshot) {
 }
 
 std::string shapeOf(const Look& look) {
-    return fmt::format("{} x {} at {} frames per second", std::get<1>(look), std::get<0>(look),
-                       std::get<2>(look));
+    return said("{} x {} at {} frames per second", std::get<1>(look), std::get<0>(look),
+                std::get<2>(look));
 }
 
 std::string differenceOf(const Clip& clip, const std::optional<CaptureRate>& day,
                          const std::optional<Look>& usual) {
     const auto captured = capturedAt(clip);
     if (day && captured && !isSameRate(*captured, day->fps.toDouble())) {
-        return fmt::format(
-            "Captured at {:.6g} frames per second, and the set-up of the day says {:.6g}.",
-            *captured, day->fps.toDouble());
+        return said("Captured at {:.6g} frames per second, and the set-up of the day says {:.6g}.",
+                    *captured, day->fps.toDouble());
     }
     if (usual && lookOf(clip) != *usual) {
-        return fmt::format(
+        return said(
             "The file has {}, most clips of the day have {}: was it filmed with "
             "other settings?",
             shapeOf(lookOf(clip)), shapeOf(*usual));
@@ -196,8 +197,8 @@ std::string runsOf(const std::vector<std::int64_t>& numbers) {
             ++last;
         }
         words += words.empty() ? "" : ", ";
-        words += i == last ? fmt::format("{}", numbers[i])
-                           : fmt::format("{} to {}", numbers[i], numbers[last]);
+        words +=
+            i == last ? fmt::format("{}", numbers[i]) : said("{} to {}", numbers[i], numbers[last]);
         i = last + 1;
     }
     return words;
@@ -208,7 +209,7 @@ std::string runsOf(const std::vector<std::int64_t>& numbers) {
 Result<DaySetUp> setUpOf(const Snapshot& snapshot, project::SessionId id) {
     const Session* session = snapshot.sessions.find(id);
     if (session == nullptr) {
-        return fail(ErrorCode::NotFound, "The filming day is no longer in the project.");
+        return fail(ErrorCode::NotFound, said("The filming day is no longer in the project."));
     }
     return DaySetUp{*session, rateOfDay(snapshot, id), isDiameterNotKnown(snapshot, id)};
 }
@@ -282,28 +283,28 @@ Result<std::vector<project::ShotId>> setUpDay(project::Store& store, const DaySe
     if (before == setUp) {
         return resting;
     }
-    const std::string clips =
-        change.clips.empty() ? std::string{}
-                             : fmt::format(" {} at its capture rate.",
-                                           counted(change.clips.size(), "clip is", "clips are"));
-    BOOST_OUTCOME_TRY(store.together(
-        fmt::format("Set up the filming day {}.{}", setUp.session.name, clips),
-        [&]() -> Result<void> {
-            BOOST_OUTCOME_TRY(store.changeSession(setUp.session));
-            if (before.captureRate != setUp.captureRate) {
-                BOOST_OUTCOME_TRY(store.setSetting(
-                    rateKey(id), setUp.captureRate ? setUp.captureRate->fps.toString() : ""));
-            }
-            if (before.isDiameterNotKnown != setUp.isDiameterNotKnown) {
-                BOOST_OUTCOME_TRY(
-                    store.setSetting(notKnownKey(id), setUp.isDiameterNotKnown ? "yes" : ""));
-            }
-            for (const Clip& clip : change.clips) {
-                BOOST_OUTCOME_TRY(
-                    store.setClipClock(clip.id, clip.evidence, clip.clock, clip.clockRemarks));
-            }
-            return ok();
-        }));
+    const std::string& day = setUp.session.name;
+    const std::string sentence =
+        change.clips.empty() ? toKeep("Set up the filming day {:s}.", day)
+                             : toKeep("Set up the filming day {:s}. {} at its capture rate.", day,
+                                      countToKeep(change.clips.size(), "clip is", "clips are"));
+
+    BOOST_OUTCOME_TRY(store.together(sentence, [&]() -> Result<void> {
+        BOOST_OUTCOME_TRY(store.changeSession(setUp.session));
+        if (before.captureRate != setUp.captureRate) {
+            BOOST_OUTCOME_TRY(store.setSetting(
+                rateKey(id), setUp.captureRate ? setUp.captureRate->fps.toString() : ""));
+        }
+        if (before.isDiameterNotKnown != setUp.isDiameterNotKnown) {
+            BOOST_OUTCOME_TRY(
+                store.setSetting(notKnownKey(id), setUp.isDiameterNotKnown ? "yes" : ""));
+        }
+        for (const Clip& clip : change.clips) {
+            BOOST_OUTCOME_TRY(
+                store.setClipClock(clip.id, clip.evidence, clip.clock, clip.clockRemarks));
+        }
+        return ok();
+    }));
     return resting;
 }
 
@@ -320,7 +321,8 @@ Result<FactChange> factChangeOfMove(const project::Store& store, std::span<const
     for (const ClipId id : clips) {
         const Clip* clip = snapshot->clips.find(id);
         if (clip == nullptr || snapshot->sessions.find(session) == nullptr) {
-            return fail(ErrorCode::NotFound, "The clip or the filming day is no longer there.");
+            return fail(ErrorCode::NotFound,
+                        said("The clip or the filming day is no longer there."));
         }
         if (clip->session == session) {
             continue;
@@ -423,11 +425,12 @@ std::string namesOfShots(const Snapshot& snapshot, const std::vector<project::Sh
     }
     std::string words;
     for (std::size_t i = 0; i < std::min(most, clips.size()); ++i) {
-        words += fmt::format("{}{} of {}", words.empty() ? "" : "; ", runsOf(clips[i].second),
-                             clipName(snapshot, clips[i].first));
+        words += words.empty() ? "" : "; ";
+        words += said("{} of {}", runsOf(clips[i].second), clipName(snapshot, clips[i].first));
     }
     if (clips.size() > most) {
-        words += fmt::format("; and in {} more", counted(clips.size() - most, "clip", "clips"));
+        words += saidOf(clips.size() - most, "; and in {} more clip", "; and in {} more clips",
+                        clips.size() - most);
     }
     return words;
 }

@@ -7,6 +7,8 @@
 #include <set>
 #include <string_view>
 
+#include "core/base/words.h"
+
 namespace core::intake {
 namespace {
 
@@ -55,9 +57,9 @@ void search(const fs::path& folder, const std::stop_token& stop, FilmFiles& resu
         }
     }
     if (problem) {
-        result.refused.push_back(
-            {folder.string(), "The folder cannot be read to its end: " + problem.message() +
-                                  ". Check its access rights, then try again."});
+        result.refused.push_back({folder.string(), said("The folder cannot be read to its end: {}. "
+                                                        "Check its access rights, then try again.",
+                                                        problem.message())});
     }
 }
 
@@ -77,7 +79,7 @@ FilmFiles filmFilesOf(const std::vector<fs::path>& sources, std::stop_token stop
             films.push_back(path);
         } else {
             result.refused.push_back(
-                {source.string(), "There is no such file or folder. Check the name."});
+                {source.string(), said("There is no such file or folder. Check the name.")});
         }
         for (const fs::path& film : films) {
             if (known.insert(film).second) {

@@ -5,6 +5,7 @@
 #include <iterator>
 #include <tuple>
 
+#include "core/base/words.h"
 #include "core/intake/clip_shots.h"
 #include "core/intake/find_clip.h"
 #include "core/media/file/creation_time.h"
@@ -24,7 +25,7 @@ Result<Seconds> takenAt(const std::filesystem::path& file) {
     const auto changed = std::filesystem::last_write_time(file, problem);
     if (problem) {
         return fail(ErrorCode::NotFound,
-                    "The time of " + file.string() + " cannot be read: " + problem.message() + ".");
+                    said("The time of {} cannot be read: {}.", file.string(), problem.message()));
     }
     return floor<std::chrono::seconds>(std::chrono::file_clock::to_sys(changed));
 }
@@ -39,7 +40,7 @@ Result<std::vector<project::ClipId>> filmOrder(project::Store& store, project::S
     };
     const auto snapshot = store.snapshot();
     if (snapshot->sessions.find(session) == nullptr) {
-        return fail(ErrorCode::NotFound, "The session is no longer in the project.");
+        return fail(ErrorCode::NotFound, said("The session is no longer in the project."));
     }
     std::vector<Film> films;
     for (const auto& clip : snapshot->clips) {

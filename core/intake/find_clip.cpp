@@ -1,5 +1,6 @@
 #include "core/intake/find_clip.h"
 
+#include "core/base/words.h"
 #include "core/media/file/clip_index.h"
 #include "core/project/clip_location.h"
 
@@ -9,7 +10,7 @@ namespace {
 Result<const project::Clip*> clipIn(const project::Snapshot& snapshot, project::ClipId id) {
     const project::Clip* clip = snapshot.clips.find(id);
     if (clip == nullptr) {
-        return fail(ErrorCode::NotFound, "The clip is no longer in the project.");
+        return fail(ErrorCode::NotFound, said("The clip is no longer in the project."));
     }
     return clip;
 }
@@ -21,7 +22,7 @@ Result<std::filesystem::path> findClip(project::Store& store, project::ClipId id
     BOOST_OUTCOME_TRY(clip, clipIn(*snapshot, id));
     if (project::isTally(*clip)) {
         return fail(ErrorCode::Unsupported,
-                    clip->path + " is a table of frame counts: there is no film to show.");
+                    said("{} is a table of frame counts: there is no film to show.", clip->path));
     }
     BOOST_OUTCOME_TRY(found, project::locateClip(store.file(), *clip, media::fingerprint));
     if (found.isMoved && store.readOnlyReason().empty()) {
@@ -49,8 +50,9 @@ Result<void> pointToClip(project::Store& store, project::ClipId id,
     BOOST_OUTCOME_TRY(print, media::fingerprint(file));
     if (print != clip->fingerprint) {
         return fail(ErrorCode::InvalidInput,
-                    file.string() + " is another film than " + clip->path +
-                        ": its content differs. Choose the file that was added to the project.");
+                    said("{} is another film than {}: its content differs. Choose the file that "
+                         "was added to the project.",
+                         file.string(), clip->path));
     }
     return store.setClipPath(id, project::pathToKeep(store.file(), file));
 }

@@ -7,16 +7,16 @@
 
 namespace core::intake {
 
-std::string_view phaseWords(TakeInProgress::Phase phase) noexcept {
+std::string_view phaseWords(TakeInProgress::Phase phase) {
     switch (phase) {
         case TakeInProgress::Phase::Add:
-            return "adding clips";
+            return words::inLanguage(toSay("adding clips"));
         case TakeInProgress::Phase::FindShots:
-            return "finding shots";
+            return words::inLanguage(toSay("finding shots"));
         case TakeInProgress::Phase::ReadCards:
-            return "reading slate cards";
+            return words::inLanguage(toSay("reading slate cards"));
         case TakeInProgress::Phase::ReadPictures:
-            return "reading shots";
+            return words::inLanguage(toSay("reading shots"));
     }
     return "";
 }
@@ -26,34 +26,35 @@ std::string durationWords(double seconds) {
     const long long hours = all / 3600;
     const long long minutes = all / 60 % 60;
     if (hours > 0) {
-        return std::to_string(hours) + " h " + std::to_string(minutes) + " min";
+        return fmt::format("{} h {} min", hours, minutes);
     }
     const std::string rest = std::to_string(all % 60) + " s";
-    return minutes > 0 ? std::to_string(minutes) + " min " + rest : rest;
+    return minutes > 0 ? fmt::format("{} min {}", minutes, rest) : rest;
 }
 
 std::vector<std::string> reportLines(const TakeInReport& report, const TakeInOptions& steps) {
-    std::vector<std::string> lines{counted(report.added, "clip", "clips") + " added, " +
-                                   std::to_string(report.alreadyThere) + " there already, " +
-                                   counted(report.passedOver, "other file", "other files") +
-                                   " passed over"};
+    std::vector<std::string> lines{said("{} added, {} there already, {} passed over",
+                                        counted(report.added, "clip", "clips"), report.alreadyThere,
+                                        counted(report.passedOver, "other file", "other files"))};
     if (report.foundAgain > 0) {
-        lines.push_back(counted(report.foundAgain, "clip", "clips") + " found again where " +
-                        (report.foundAgain == 1 ? "it is now" : "they are now"));
+        lines.push_back(saidOf(report.foundAgain, "{} clip found again where it is now",
+                               "{} clips found again where they are now", report.foundAgain));
     }
     if (steps.findShots) {
-        lines.push_back(counted(report.searched, "clip", "clips") + " searched, " +
-                        counted(report.shotsFound, "shot", "shots") + " found");
+        lines.push_back(said("{} searched, {} found", counted(report.searched, "clip", "clips"),
+                             counted(report.shotsFound, "shot", "shots")));
     }
     if (report.cards) {
-        lines.push_back(counted(report.cards->assigned, "shot", "shots") +
-                        " assigned by slate cards, " + std::to_string(report.cards->leftOpen) +
-                        " left open");
+        lines.push_back(said("{} assigned by slate cards, {} left open",
+                             counted(report.cards->assigned, "shot", "shots"),
+                             report.cards->leftOpen));
         lines.insert(lines.end(), report.cards->remarks.begin(), report.cards->remarks.end());
     }
     if (steps.readPictures) {
-        lines.push_back(counted(report.shotsRead, "shot", "shots") + " read from their pictures, " +
-                        std::to_string(report.shotsUnread) + " cannot be read so");
+        lines.push_back(saidOf(report.shotsRead,
+                               "{} shot read from their pictures, {} cannot be read so",
+                               "{} shots read from their pictures, {} cannot be read so",
+                               report.shotsRead, report.shotsUnread));
     }
     return lines;
 }

@@ -10,7 +10,7 @@
 namespace core::intake {
 
 /// What is done in a phase: "finding shots".
-[[nodiscard]] std::string_view phaseWords(TakeInProgress::Phase phase) noexcept;
+[[nodiscard]] std::string_view phaseWords(TakeInProgress::Phase phase);
 
 /// A time that is estimated, as fine as it may be believed: "40 s", "2 min 5 s", "1 h 12 min".
 [[nodiscard]] std::string durationWords(double seconds);

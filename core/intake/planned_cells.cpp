@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <set>
 
+#include "core/base/kept_words.h"
+
 namespace core::intake {
 namespace {
 
@@ -88,7 +90,7 @@ Result<void> keepPlan(project::Store& store, const plan::Plan& plan) {
     if (changed.empty()) {
         return store.setPlan(plan);
     }
-    return store.together("Changed the plan and what is known of its implements.",
+    return store.together(toKeep("Changed the plan and what is known of its implements."),
                           [&]() -> Result<void> {
                               BOOST_OUTCOME_TRY(store.setPlan(plan));
                               for (const auto& implement : changed) {

@@ -1,7 +1,6 @@
 #include "core/intake/read_again.h"
 
-#include <fmt/format.h>
-
+#include "core/base/kept_words.h"
 #include "core/base/words.h"
 
 namespace core::intake {
@@ -38,7 +37,7 @@ ReadAgain::ReadAgain(project::Store& store, std::vector<project::ShotId> shots)
 std::optional<jobs::Source::Piece> ReadAgain::next() {
     auto piece = m_readings.next();
     if (piece) {
-        piece->title = fmt::format("Reading kept shots again, {} to go", m_readings.waiting() + 1);
+        piece->title = said("Reading kept shots again, {} to go", m_readings.waiting() + 1);
     }
     return piece;
 }
@@ -51,7 +50,7 @@ Result<project::Reading> ReadAgain::readingOf(const project::Snapshot& snapshot,
                                               const project::Shot& shot) const {
     const auto* counting = countingOf(snapshot, shot);
     if (counting == nullptr) {
-        return fail(ErrorCode::NotFound, "It is no longer kept.");
+        return fail(ErrorCode::NotFound, said("It is no longer kept."));
     }
     if (counting->method == project::ReadingMethod::Marks) {
         BOOST_OUTCOME_TRY(frames, m_store.clipFrames(shot.clip));
@@ -64,8 +63,9 @@ Result<project::Reading> ReadAgain::readingOf(const project::Snapshot& snapshot,
     BOOST_OUTCOME_TRY(request, reading::requestOf(snapshot, shot.id));
     const auto read = keptReading(m_store, shot.id, request);
     if (!read || !read->rate) {
-        return fail(ErrorCode::Untrustworthy,
-                    read ? read->reason : "Its pictures were not read: its film was not found.");
+        return fail(
+            ErrorCode::Untrustworthy,
+            read ? read->reason : said("Its pictures were not read: its film was not found."));
     }
     return reading::makeFitReading(snapshot, shot, request, *read);
 }
@@ -88,10 +88,10 @@ Result<ReadAgainReport> ReadAgain::keep() {
         }
     }
     if (!readings.empty()) {
-        const std::string what = fmt::format(
+        const std::string what = toKeep(
             "Read {} again, because a fact changed on which they "
             "rest.",
-            counted(readings.size(), "kept shot", "kept shots"));
+            countToKeep(readings.size(), "kept shot", "kept shots"));
         BOOST_OUTCOME_TRY(m_store.together(what, [&]() -> Result<void> {
             BOOST_OUTCOME_TRY(m_store.keepReadings(readings));
             return ok();

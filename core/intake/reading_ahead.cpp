@@ -4,6 +4,7 @@
 #include <memory>
 
 #include "core/base/guarded.h"
+#include "core/base/words.h"
 #include "core/reading/reading_archive.h"
 
 namespace core::intake {
@@ -84,7 +85,7 @@ std::optional<jobs::Source::Piece> ReadingAhead::next() {
     while (!m_isCancelled && !m_queue.empty()) {
         const project::ShotId shot = m_queue.front();
         m_queue.pop_front();
-        const std::string title = "Reading ahead, " + std::to_string(m_queue.size() + 1) + " to go";
+        const std::string title = said("Reading ahead, {} to go", m_queue.size() + 1);
         auto work = begin(shot);
         if (work && work.value()) {
             return Piece{title, {}, 0.0, {}, [work = *work.value()](jobs::Context& context) {

@@ -1,10 +1,10 @@
 #include "core/intake/refuted_clock.h"
 
-#include <fmt/format.h>
-
+#include "core/base/kept_words.h"
 #include "core/base/words.h"
 #include "core/intake/clock_evidence.h"
 #include "core/intake/shot_pictures.h"
+#include "core/timebase/free_fall.h"
 
 namespace core::intake {
 namespace {
@@ -18,19 +18,20 @@ Result<project::Clip> atRate(const project::Clip& clip, const timebase::FrameSta
     if (clip.clock && clip.clock->kind == timebase::ClockKind::Counted) {
         word.trust = timebase::StampTrust::NotTrusted;
     }
-    auto said = withReviewersWord(clip, stamps, word);
-    if (!said && said.error().code == ErrorCode::Contradiction) {
+    auto stated = withReviewersWord(clip, stamps, word);
+    if (!stated && stated.error().code == ErrorCode::Contradiction) {
         word.areTagsSetAside = true;
-        said = withReviewersWord(clip, stamps, word);
+        stated = withReviewersWord(clip, stamps, word);
     }
-    return said;
+    return stated;
 }
 
 }  // namespace
 
 std::optional<RefutedClock> refutedClock(const reading::PictureReading& reading) {
     return reading.isClockRefuted() && reading.gravity->likelier
-               ? std::optional{RefutedClock{*reading.gravity->likelier, reading.gravity->statement}}
+               ? std::optional{RefutedClock{*reading.gravity->likelier,
+                                            timebase::flightWords(reading.gravity->statement)}}
                : std::nullopt;
 }
 
@@ -70,7 +71,7 @@ Result<FactChange> rateChangeOf(const project::Store& store, timebase::CaptureRa
     for (const project::ClipId id : clips) {
         const auto* clip = snapshot->clips.find(id);
         if (clip == nullptr) {
-            return fail(ErrorCode::NotFound, "The clip is no longer in the project.");
+            return fail(ErrorCode::NotFound, said("The clip is no longer in the project."));
         }
         BOOST_OUTCOME_TRY(frames, store.clipFrames(id));
         auto changed = atRate(*clip, frames->stamps, rate);
@@ -88,8 +89,8 @@ Result<std::vector<project::ShotId>> useRate(project::Store& store, timebase::Ca
     BOOST_OUTCOME_TRY(change, rateChangeOf(store, rate, clips));
     auto resting = keptShotsRestingOn(*store.snapshot(), change);
     BOOST_OUTCOME_TRY(
-        store.together(fmt::format("Stated a capture rate of {:.6g} frames per second for {}.",
-                                   rate.fps.toDouble(), counted(clips.size(), "clip", "clips")),
+        store.together(toKeep("Stated a capture rate of {:.6g} frames per second for {}.",
+                              rate.fps.toDouble(), countToKeep(clips.size(), "clip", "clips")),
                        [&]() -> Result<void> {
                            for (const project::Clip& clip : change.clips) {
                                BOOST_OUTCOME_TRY(store.setClipClock(clip.id, clip.evidence,

@@ -5,6 +5,9 @@
 #include <string>
 #include <vector>
 
+#include "core/base/kept_words.h"
+#include "core/base/words.h"
+
 namespace core::intake {
 namespace {
 
@@ -16,7 +19,7 @@ using timebase::FrameIndex;
 Result<Shot> shotIn(const project::Snapshot& snapshot, project::ShotId id) {
     const Shot* shot = snapshot.shots.find(id);
     if (shot == nullptr) {
-        return fail(ErrorCode::NotFound, "The shot is no longer in the project.");
+        return fail(ErrorCode::NotFound, said("The shot is no longer in the project."));
     }
     return *shot;
 }
@@ -81,7 +84,7 @@ Result<project::ShotId> addShotByHand(project::Store& store, project::ClipId cli
     const auto snapshot = store.snapshot();
     const auto* record = snapshot->clips.find(clip);
     if (record == nullptr) {
-        return fail(ErrorCode::NotFound, "The clip is no longer in the project.");
+        return fail(ErrorCode::NotFound, said("The clip is no longer in the project."));
     }
     Shot shot;
     shot.clip = clip;
@@ -90,9 +93,8 @@ Result<project::ShotId> addShotByHand(project::Store& store, project::ClipId cli
     shot.lastFrame = {std::max(
         strike.value, std::min(strike.value + kHandMadeShotFrames - 1, record->frameCount - 1))};
     project::ShotId made;
-    BOOST_OUTCOME_TRY(store.together("Added a shot by hand at frame " +
-                                         std::to_string(strike.value) + " of clip " +
-                                         project::clipName(*snapshot, clip) + ".",
+    BOOST_OUTCOME_TRY(store.together(toKeep("Added a shot by hand at frame {} of clip {:s}.",
+                                            strike.value, project::clipName(*snapshot, clip)),
                                      [&]() -> Result<void> {
                                          BOOST_OUTCOME_TRY(added, addAsHandMade(store, shot));
                                          made = added;
@@ -111,30 +113,32 @@ Result<void> moveShot(project::Store& store, project::ShotId id, FrameIndex firs
     if (shot.firstFrame == first && shot.lastFrame == last && shot.strikeFrame == strike) {
         return ok();
     }
-    return store.together(
-        "Set " + project::shotName(*snapshot, shot) + " to frames " + std::to_string(first.value) +
-            " to " + std::to_string(last.value) +
-            (strike ? ", strike at " + std::to_string(strike->value) : std::string{}) + ".",
-        [&]() -> Result<void> {
-            BOOST_OUTCOME_TRY(keepPlace(store, shot, CorrectionKind::Moved));
-            return store.setShotRange(id, first, last, strike);
-        });
+    const std::string name = project::shotNameToKeep(*snapshot, shot);
+    return store.together(strike
+                              ? toKeep("Set {} to frames {} to {}, strike at {}.", name,
+                                       first.value, last.value, strike->value)
+                              : toKeep("Set {} to frames {} to {}.", name, first.value, last.value),
+                          [&]() -> Result<void> {
+                              BOOST_OUTCOME_TRY(keepPlace(store, shot, CorrectionKind::Moved));
+                              return store.setShotRange(id, first, last, strike);
+                          });
 }
 
 Result<project::ShotId> splitShot(project::Store& store, project::ShotId id, FrameIndex at) {
     const auto snapshot = store.snapshot();
     BOOST_OUTCOME_TRY(shot, shotIn(*snapshot, id));
-    const std::string name = project::shotName(*snapshot, shot);
     if (at <= shot.firstFrame || at > shot.lastFrame) {
-        return fail(ErrorCode::InvalidInput,
-                    "Frame " + std::to_string(at.value) + " does not divide " + name +
-                        ", which has frames " + std::to_string(shot.firstFrame.value) + " to " +
-                        std::to_string(shot.lastFrame.value) + ". Go to a frame inside it.");
+        return fail(
+            ErrorCode::InvalidInput,
+            said("Frame {} does not divide {}, which has frames {} to {}. Go to a frame inside it.",
+                 at.value, project::shotName(*snapshot, shot), shot.firstFrame.value,
+                 shot.lastFrame.value));
     }
     if (lastFrameUsed(shot) >= at.value || !project::readingsOfShot(*snapshot, id).empty()) {
         return fail(ErrorCode::InvalidInput,
-                    name + " has readings, or marks at or after frame " + std::to_string(at.value) +
-                        ". Split it before reading it, or add a shot by hand beside it.");
+                    said("{} has readings, or marks at or after frame {}. Split it before reading "
+                         "it, or add a shot by hand beside it.",
+                         project::shotName(*snapshot, shot), at.value));
     }
     Shot rest;
     rest.clip = shot.clip;
@@ -144,7 +148,8 @@ Result<project::ShotId> splitShot(project::Store& store, project::ShotId id, Fra
     rest.lastFrame = shot.lastFrame;
     project::ShotId made;
     BOOST_OUTCOME_TRY(store.together(
-        "Split " + name + " at frame " + std::to_string(at.value) + ".", [&]() -> Result<void> {
+        toKeep("Split {} at frame {}.", project::shotNameToKeep(*snapshot, shot), at.value),
+        [&]() -> Result<void> {
             const FrameIndex end{at.value - 1};
             BOOST_OUTCOME_TRY(moveShot(store, id, shot.firstFrame, end, shot.strikeFrame));
             BOOST_OUTCOME_TRY(added, addAsHandMade(store, rest));
@@ -161,19 +166,20 @@ Result<void> joinWithNext(project::Store& store, project::ShotId id) {
     const auto own =
         std::find_if(shots.begin(), shots.end(), [id](const Shot* each) { return each->id == id; });
     if (own == shots.end() || own + 1 == shots.end()) {
-        return fail(ErrorCode::NotFound, project::shotName(*snapshot, shot) +
-                                             " is the last of its clip: there is no next one to "
-                                             "join it with.");
+        return fail(ErrorCode::NotFound,
+                    said("{} is the last of its clip: there is no next one to join it with.",
+                         project::shotName(*snapshot, shot)));
     }
     const Shot& next = **(own + 1);
     if (isTouched(*snapshot, next) || (next.cell && next.cell != shot.cell)) {
         return fail(ErrorCode::Contradiction,
-                    project::shotName(*snapshot, next) +
-                        " has marks, readings, a decision or another cell, which would be lost. "
-                        "Drop it first if that is meant.");
+                    said("{} has marks, readings, a decision or another cell, which would be lost. "
+                         "Drop it first if that is meant.",
+                         project::shotName(*snapshot, next)));
     }
     return store.together(
-        "Joined " + project::shotName(*snapshot, shot) + " with the next.", [&]() -> Result<void> {
+        toKeep("Joined {} with the next.", project::shotNameToKeep(*snapshot, shot)),
+        [&]() -> Result<void> {
             const std::array dropped{next.id};
             BOOST_OUTCOME_TRY(dropShots(store, dropped));
             return moveShot(store, id, std::min(shot.firstFrame, next.firstFrame),
@@ -187,19 +193,19 @@ Result<void> dropShots(project::Store& store, std::span<const project::ShotId> i
     std::string name;
     for (const auto id : ids) {
         BOOST_OUTCOME_TRY(shot, shotIn(*snapshot, id));
-        name = project::shotName(*snapshot, shot);
+        name = project::shotNameToKeep(*snapshot, shot);
         if (isAsFound(*snapshot, id)) {
             corrections.push_back(correctionOf(shot, CorrectionKind::Dropped));
         }
     }
-    return store.together(ids.size() == 1 ? "Dropped " + name + "."
-                                          : "Dropped " + std::to_string(ids.size()) + " shots.",
-                          [&]() -> Result<void> {
-                              if (!corrections.empty()) {
-                                  BOOST_OUTCOME_TRY(store.addCorrections(corrections));
-                              }
-                              return store.removeShots(ids);
-                          });
+    return store.together(
+        toKeep("Dropped {}.", ids.size() == 1 ? name : countToKeep(ids.size(), "shot", "shots")),
+        [&]() -> Result<void> {
+            if (!corrections.empty()) {
+                BOOST_OUTCOME_TRY(store.addCorrections(corrections));
+            }
+            return store.removeShots(ids);
+        });
 }
 
 bool isDealtWith(const project::Snapshot& snapshot, const Shot& found) {

@@ -15,7 +15,7 @@ Result<ShotPictures> shotPicturesOf(project::Store& store, project::ShotId id) {
     const auto* shot = snapshot->shots.find(id);
     const auto* clip = shot != nullptr ? snapshot->clips.find(shot->clip) : nullptr;
     if (clip == nullptr) {
-        return fail(ErrorCode::NotFound, "The shot is no longer in the project.");
+        return fail(ErrorCode::NotFound, said("The shot is no longer in the project."));
     }
     BOOST_OUTCOME_TRY(file, findClip(store, clip->id));
     BOOST_OUTCOME_TRY(frames, store.clipFrames(clip->id));

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "core/base/kept_words.h"
 #include "core/base/words.h"
 #include "core/intake/clip_record.h"
 #include "core/intake/film_order.h"
@@ -93,9 +94,9 @@ const ClipSlates* slatesOf(std::span<const ClipSlates> slates, project::ClipId c
     return found == slates.end() ? nullptr : &*found;
 }
 
-std::string cardWords(const plan::SlateCard& card) {
-    return card.implement + (card.condition.empty() ? "" : " (" + card.condition + ")") +
-           ", hitter " + card.hitter;
+std::string implementOn(const plan::SlateCard& card) {
+    return card.condition.empty() ? card.implement
+                                  : fmt::format("{} ({})", card.implement, card.condition);
 }
 
 /// Goes through the session in film order with the card in force.
@@ -112,9 +113,9 @@ public:
                 comeInto(clip, stretches[next++]);
             }
             if (next > 0 && shot->firstFrame <= stretches[next - 1].last) {
-                m_report.remarks.push_back(project::shotName(m_snapshot, *shot) +
-                                           " begins while a card is in view: look whether it is "
-                                           "a shot at all.");
+                m_report.remarks.push_back(core::said(
+                    "{} begins while a card is in view: look whether it is a shot at all.",
+                    project::shotName(m_snapshot, *shot)));
             }
             said.push_back({shot, m_inForce});
         }
@@ -126,15 +127,19 @@ public:
 private:
     void comeInto(project::ClipId clip, const SlateStretch& stretch) {
         m_inForce = stretch.card;
-        const std::string where = "frame " + std::to_string(stretch.first.value) + " of clip " +
-                                  project::clipName(m_snapshot, clip);
+        const std::string where =
+            said("frame {} of clip {}", stretch.first.value, project::clipName(m_snapshot, clip));
         if (!stretch.card) {
-            m_report.remarks.push_back("Different cards are in view at " + where +
-                                       ": the shots after it, up to the next card, stay open.");
+            m_report.remarks.push_back(
+                said("Different cards are in view at {}: the shots after it, up to the next card, "
+                     "stay open.",
+                     where));
         } else if (!stretch.card->session.empty() && stretch.card->session != m_session) {
-            m_report.remarks.push_back("The card at " + where + " (" + cardWords(*stretch.card) +
-                                       ") was printed for the session \"" + stretch.card->session +
-                                       "\", not for \"" + m_session + "\".");
+            m_report.remarks.push_back(
+                said("The card at {} ({}, hitter {}) was printed for the session \"{}\", not for "
+                     "\"{}\".",
+                     where, implementOn(*stretch.card), stretch.card->hitter, stretch.card->session,
+                     m_session));
         }
     }
 
@@ -152,7 +157,7 @@ Result<SlateSearch> slateSearchOf(project::Store& store, project::ClipId id) {
     const auto snapshot = store.snapshot();
     const project::Clip* clip = snapshot->clips.find(id);
     if (clip == nullptr) {
-        return fail(ErrorCode::NotFound, "The clip is no longer in the project.");
+        return fail(ErrorCode::NotFound, said("The clip is no longer in the project."));
     }
     return SlateSearch{id, file, indexOf(*clip, *frames), looksAt(*clip, *frames)};
 }
@@ -185,7 +190,7 @@ Result<AssignmentReport> assignBySlateCards(project::Store& store, project::Sess
     const auto snapshot = store.snapshot();
     const project::Session* day = snapshot->sessions.find(session);
     if (day == nullptr) {
-        return fail(ErrorCode::NotFound, "The session is no longer in the project.");
+        return fail(ErrorCode::NotFound, said("The session is no longer in the project."));
     }
     AssignmentReport report;
     std::vector<Said> said;
@@ -194,9 +199,9 @@ Result<AssignmentReport> assignBySlateCards(project::Store& store, project::Sess
         const ClipSlates* ofClip = slatesOf(slates, clip);
         if (ofClip == nullptr) {
             return fail(ErrorCode::InvalidInput,
-                        "The clip " + project::clipName(*snapshot, clip) +
-                            " has not been looked through for cards. Look through all clips of "
-                            "the session first.");
+                        core::said("The clip {} has not been looked through for cards. Look "
+                                   "through all clips of the session first.",
+                                   project::clipName(*snapshot, clip)));
         }
         walk.through(clip, ofClip->stretches, said);
     }
@@ -213,7 +218,7 @@ Result<AssignmentReport> assignBySlateCards(project::Store& store, project::Sess
         }
     }
     BOOST_OUTCOME_TRY(store.together(
-        "Assigned " + counted(open.size(), "shot", "shots") + " by slate cards.",
+        toKeep("Assigned {} by slate cards.", countToKeep(open.size(), "shot", "shots")),
         [&]() -> Result<void> {
             for (const Said& each : open) {
                 BOOST_OUTCOME_TRY(cell, cellNamed(store, session, *each.card));

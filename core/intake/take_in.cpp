@@ -4,6 +4,7 @@
 #include <chrono>
 
 #include "core/base/guarded.h"
+#include "core/base/words.h"
 #include "core/intake/intake_words.h"
 #include "core/jobs/time_left.h"
 
@@ -46,7 +47,7 @@ void TakeIn::endPhase() {
         if (assigned) {
             m_report.cards = std::move(assigned).value();
         } else {
-            refuse("slate cards", assigned.error());
+            refuse(said("slate cards"), assigned.error());
         }
     }
     switch (m_phase) {
@@ -116,7 +117,7 @@ std::optional<jobs::Source::Piece> TakeIn::next() {
         watch->weight = task.weight;
         m_away.push_back(watch);
         m_workers = std::max(m_workers, atWork());
-        return Piece{kTakeInTitle, std::string{phaseWords(m_phase)} + ": " + task.what,
+        return Piece{saidText(kTakeInTitle), std::string{phaseWords(m_phase)} + ": " + task.what,
                      progress().share, task.what, timed(task, watch, std::move(*work))};
     }
     return std::nullopt;

@@ -11,6 +11,7 @@
 #include <string>
 #include <vector>
 
+#include "core/base/words.h"
 #include "core/intake/add_clip.h"
 #include "core/intake/film_files.h"
 #include "core/intake/reading_ahead.h"
@@ -142,8 +143,8 @@ private:
     std::string m_what;
 };
 
-/// What the list of jobs says while clips are taken in.
-inline constexpr const char* kTakeInTitle = "Taking in footage";
+/// What the list of jobs says while clips are taken in; for saidText().
+inline constexpr std::string_view kTakeInTitle = toSay("Taking in footage");
 
 /// Takes in to the end on at most so many threads of the program's pool, and brings home on this
 /// one. `told` is called after each clip and shot.

@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <memory>
 
+#include "core/base/words.h"
 #include "core/intake/clip_shots.h"
 #include "core/intake/film_order.h"
 #include "core/intake/shot_pictures.h"
@@ -102,7 +103,7 @@ void TakeIn::addClip(const std::filesystem::path& film, const std::string& finge
     }
     if (!prepared.value()) {
         m_report.refused.push_back(
-            {name, "The clip was removed from the project meanwhile. Take it in again."});
+            {name, said("The clip was removed from the project meanwhile. Take it in again.")});
         return;
     }
     const auto added = addPreparedClip(m_store, m_session, *prepared.value());
@@ -163,7 +164,7 @@ void TakeIn::queueCards() {
     }
     const auto order = filmOrder(m_store, m_session);
     if (!order) {
-        refuse("slate cards", order.error());
+        refuse(said("slate cards"), order.error());
         return;
     }
     for (const auto id : order.value()) {
@@ -224,7 +225,7 @@ void TakeIn::wasRead(const ReadingAhead::Outcome& outcome) {
     } else if (!outcome.kept) {
         const auto snapshot = m_store.snapshot();
         const auto* shot = snapshot->shots.find(outcome.shot);
-        refuse(shot != nullptr ? project::shotName(*snapshot, *shot) : "a shot",
+        refuse(shot != nullptr ? project::shotName(*snapshot, *shot) : said("a shot"),
                outcome.kept.error());
     } else {
         ++m_report.shotsRead;

@@ -92,11 +92,11 @@ void decideConditions(Tally& tally, const TallySource& source) {
         const bool isOne = known->second.size() == 1;
         if (told.insert(shot.implement).second) {
             tally.remarks.push_back(
-                isOne ? fmt::format("{} without a condition is taken for {} ({}).", shot.implement,
-                                    shot.implement, *known->second.begin())
-                      : fmt::format("{} without a condition is an implement of its own, beside "
-                                    "those that are {}.",
-                                    shot.implement, fmt::join(known->second, ", ")));
+                isOne ? said("{} without a condition is taken for {} ({}).", shot.implement,
+                             shot.implement, *known->second.begin())
+                      : said("{} without a condition is an implement of its own, beside "
+                             "those that are {}.",
+                             shot.implement, fmt::format("{}", fmt::join(known->second, ", "))));
         }
         if (isOne) {
             shot.condition = *known->second.begin();
@@ -111,7 +111,8 @@ public:
         if (source.project) {
             for (const auto& implement : source.project->implements) {
                 for (const auto& [name, value] : implement.attributes) {
-                    m_said[{implement.name, implement.condition}][name] = {value, "the project"};
+                    m_said[{implement.name, implement.condition}][name] = {value,
+                                                                           said("in the project")};
                 }
             }
         }
@@ -124,15 +125,15 @@ public:
             return {};
         }
         const TallyImplement implement{shot.implement, shot.condition};
-        const auto [known, isNew] = m_said[implement].try_emplace(
-            attribute, Said{value, fmt::format("row {}", row.number)});
+        const auto [known, isNew] =
+            m_said[implement].try_emplace(attribute, Said{value, said("in row {}", row.number)});
         if (isNew) {
             m_tally.attributes[implement][attribute] = value;
         }
         return known->second.value == value
                    ? std::string{}
-                   : fmt::format(
-                         "Row {}, column {}: {} of {} is {} here and {} in {}. Make them "
+                   : said(
+                         "Row {}, column {}: {} of {} is {} here and {} {}. Make them "
                          "equal, or leave the column out.",
                          row.number, columnLetters(column), attribute, shot.implement, value,
                          known->second.value, known->second.where);
@@ -175,8 +176,8 @@ public:
     [[nodiscard]] std::optional<std::pair<double, std::string>> around(
         const TallyShot& shot) const {
         const auto keys = keysOf(shot);
-        const std::array names{fmt::format("{} with {}", shot.implement, shot.hitter),
-                               shot.implement, std::string{"the table"}};
+        const std::array names{said("{} with {}", shot.implement, shot.hitter), shot.implement,
+                               said("the table")};
         for (std::size_t i = 0; i < keys.size(); ++i) {
             if (const auto found = m_medians.find(keys.at(i)); found != m_medians.end()) {
                 return std::pair{found->second, names.at(i)};
@@ -197,18 +198,17 @@ private:
 };
 
 std::string countText(const TallyShot& shot) {
-    return fmt::format("Row {}, column {}: {} over {} at {:g} per second are {:.0f} rpm", shot.row,
-                       columnLetters(shot.column), counted(shot.frames, "frame", "frames"),
-                       counted(shot.turns, "turn", "turns"), shot.rate.fps.toDouble(),
-                       shot.spin().rpm);
+    return said("Row {}, column {}: {} over {} at {:g} per second are {:.0f} rpm", shot.row,
+                columnLetters(shot.column), counted(shot.frames, "frame", "frames"),
+                counted(shot.turns, "turn", "turns"), shot.rate.fps.toDouble(), shot.spin().rpm);
 }
 
 /// What is odd about a count; empty for none.
 std::string oddityOf(const TallyShot& shot, const Medians& medians) {
     const double spin = shot.spin().rpm;
     if (spin < kProbableSpin.low.rpm || spin > kProbableSpin.high.rpm) {
-        return fmt::format("{}; struck balls have {:.0f} to {:.0f} rpm.", countText(shot),
-                           kProbableSpin.low.rpm, kProbableSpin.high.rpm);
+        return said("{}; struck balls have {:.0f} to {:.0f} rpm.", countText(shot),
+                    kProbableSpin.low.rpm, kProbableSpin.high.rpm);
     }
     const auto around = medians.around(shot);
     if (!around) {
@@ -218,8 +218,8 @@ std::string oddityOf(const TallyShot& shot, const Medians& medians) {
     const double factor = std::max(spin / median, median / spin);
     return factor < kImprobableFactor
                ? std::string{}
-               : fmt::format("{}; the median of {} is {:.0f} rpm, a factor {:.1f} apart.",
-                             countText(shot), name, median, factor);
+               : said("{}; the median of {} is {:.0f} rpm, a factor {:.1f} apart.", countText(shot),
+                      name, median, factor);
 }
 
 }  // namespace

@@ -3,6 +3,7 @@
 #include <span>
 #include <tuple>
 
+#include "core/base/kept_words.h"
 #include "core/base/words.h"
 #include "core/intake/clip_clock_setting.h"
 #include "core/intake/planned_cells.h"
@@ -16,29 +17,51 @@ namespace core::intake {
 namespace {
 
 constexpr std::size_t kMostTold = 20;
+
 constexpr std::size_t kBatch = 500;  // shots between two reports
 
 /// A tally's shots stand one behind the other with a frame before and after each, so that every
 /// mark has neighbours.
 constexpr std::int64_t kFramesAround = 1;
 
-void tell(std::string& text, const std::vector<TallyRemark>& remarks, std::string_view more) {
-    for (std::size_t i = 0; i < std::min(remarks.size(), kMostTold); ++i) {
-        text += remarks[i].message + '\n';
-    }
-    if (remarks.size() > kMostTold) {
-        text += fmt::format("and {} {}.\n", remarks.size() - kMostTold, more);
-    }
-}
-
 /// "Set 3" and "set 3", in quotes.
 std::string quoted(const std::vector<std::string>& names) {
     std::string text;
     for (std::size_t i = 0; i < names.size(); ++i) {
-        text += i == 0 ? "" : i + 1 == names.size() ? " and " : ", ";
-        text += '"' + names[i] + '"';
+        const std::string name = '"' + names[i] + '"';
+        text = i == 0                  ? name
+               : i + 1 == names.size() ? said("{} and {}", text, name)
+                                       : fmt::format("{}, {}", text, name);
     }
     return text;
+}
+
+void tell(std::string& text, const std::vector<TallyRemark>& remarks) {
+    for (std::size_t i = 0; i < std::min(remarks.size(), kMostTold); ++i) {
+        text += remarks[i].message + '\n';
+    }
+}
+
+/// How many are not told; none where all are.
+std::size_t untold(const std::vector<TallyRemark>& remarks) {
+    return remarks.size() - std::min(remarks.size(), kMostTold);
+}
+
+/// The question whether names that are alike are one.
+std::string questionOf(const AlikeGroup& group) {
+    const std::string names = quoted(group.names);
+    if (group.kind == "implement") {
+        return said(
+            "The names of implements {} differ only in case or spaces: are they one implement?",
+            names);
+    }
+    return group.kind == "condition"
+               ? said(
+                     "The names of conditions {} differ only in case or spaces: are they one "
+                     "condition?",
+                     names)
+               : said("The names of hitters {} differ only in case or spaces: are they one hitter?",
+                      names);
 }
 
 project::ClipFrames countedStamps(std::int64_t frames, const timebase::CaptureRate& rate) {
@@ -159,8 +182,8 @@ private:
         clip.clock = settled.setting;
         clip.clockRemarks = settled.remarks;
         clip.remarks.push_back({"tally", std::nullopt,
-                                "A table of frame counts: there is no film to look at, and no "
-                                "count can be checked."});
+                                toKeep("A table of frame counts: there is no film to look at, and "
+                                       "no count can be checked.")});
         return m_store.addClip(clip, frames);
     }
 
@@ -201,7 +224,7 @@ private:
             const auto rate = reading::readMarks(snapshot, shot, frames);
             if (!rate) {
                 return fail(rate.error().code,
-                            fmt::format("Row {}: {}", counted.row, rate.error().message));
+                            said("Row {}: {}", counted.row, rate.error().message));
             }
             read.inputs = inputs;
             read.reading = reading::makeMarksReading(snapshot, shot, frames, rate.value());
@@ -241,11 +264,11 @@ Result<std::size_t> shotsOfContent(const project::Snapshot& snapshot, const proj
         if (clip.fingerprint.starts_with(file.fingerprint + ":")) {
             shots += project::shotsOfClip(snapshot, clip.id).size();
         } else if (clip.path == file.path) {
-            return fail(ErrorCode::InvalidInput,
-                        file.path +
-                            " was imported before and has changed since, so that its rows "
-                            "would be there twice. Undo that import, or put the new rows into "
-                            "a file of their own.");
+            return fail(
+                ErrorCode::InvalidInput,
+                said("{} was imported before and has changed since, so that its rows would be "
+                     "there twice. Undo that import, or put the new rows into a file of their own.",
+                     file.path));
         }
     }
     return shots;
@@ -256,14 +279,23 @@ Result<std::size_t> shotsOfContent(const project::Snapshot& snapshot, const proj
 std::string whatHoldsUp(const Tally& tally, const TallySource& source) {
     std::string text;
     if (!source.leaveOutBadRows) {
-        tell(text, tally.faults, "more rows that cannot be read");
+        tell(text, tally.faults);
+        if (const auto more = untold(tally.faults); more > 0) {
+            text += saidOf(more, "and {} more row that cannot be read.",
+                           "and {} more rows that cannot be read.", more) +
+                    '\n';
+        }
     }
     if (!source.acceptImprobable) {
-        tell(text, tally.improbable, "more counts that can hardly be right");
+        tell(text, tally.improbable);
+        if (const auto more = untold(tally.improbable); more > 0) {
+            text += saidOf(more, "and {} more count that can hardly be right.",
+                           "and {} more counts that can hardly be right.", more) +
+                    '\n';
+        }
     }
     for (const AlikeGroup& group : tally.alike) {
-        text += fmt::format("The names of {}s {} differ only in case or spaces: are they one {}?\n",
-                            group.kind, quoted(group.names), group.kind);
+        text += questionOf(group) + '\n';
     }
     if (!text.empty()) {
         text.pop_back();
@@ -276,10 +308,10 @@ Result<ImportedTally> importTally(project::Store& store, project::SessionId sess
                                   const TallySource& source, const TallyProgress& progress) {
     const std::string name = file.filename().string();
     if (const std::string held = whatHoldsUp(tally, source); !held.empty()) {
-        return fail(ErrorCode::InvalidInput, name + ": nothing was imported.\n" + held);
+        return fail(ErrorCode::InvalidInput, said("{}: nothing was imported.", name) + '\n' + held);
     }
     if (tally.shots.empty()) {
-        return fail(ErrorCode::InvalidInput, name + " has no count below its header.");
+        return fail(ErrorCode::InvalidInput, said("{} has no count below its header.", name));
     }
     project::Clip facts;
     BOOST_OUTCOME_TRY(print, media::fingerprint(file));
@@ -293,10 +325,9 @@ Result<ImportedTally> importTally(project::Store& store, project::SessionId sess
         return ImportedTally{0, known};
     }
     TallyImport import{store, session, tally, source, progress};
-    BOOST_OUTCOME_TRY(
-        store.together(fmt::format("Imported {} from the frame counts in {}.",
-                                   counted(tally.shots.size(), "shot", "shots"), name),
-                       [&] { return import.run(facts); }));
+    BOOST_OUTCOME_TRY(store.together(toKeep("Imported {} from the frame counts in {:s}.",
+                                            countToKeep(tally.shots.size(), "shot", "shots"), name),
+                                     [&] { return import.run(facts); }));
     return ImportedTally{tally.shots.size(), 0};
 }
 

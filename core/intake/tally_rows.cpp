@@ -1,5 +1,3 @@
-#include <fmt/format.h>
-
 #include <cmath>
 
 #include "core/base/number.h"
@@ -14,8 +12,8 @@ constexpr double kWholeFrames = 1e-6;  // 4.8 frames per turn times 5 turns, as 
 constexpr double kLeastFramesPerTurn = 2.0;
 
 std::string placeIn(std::size_t row, std::optional<std::size_t> column) {
-    return column ? fmt::format("Row {}, column {}: ", row, columnLetters(*column))
-                  : fmt::format("Row {}: ", row);
+    return column ? said("Row {}, column {}: ", row, columnLetters(*column))
+                  : said("Row {}: ", row);
 }
 
 /// The columns of a layout by what they hold.
@@ -42,11 +40,10 @@ Result<Columns> columnsOf(const TallyLayout& layout) {
         } else if (role != TallyRole::LeaveOut) {
             const auto [known, isNew] = columns.single.try_emplace(role, i);
             if (!isNew) {
-                return fail(
-                    ErrorCode::InvalidInput,
-                    fmt::format("The columns {} and {} are both said to hold the {}. "
-                                "Choose one of them.",
-                                columnLetters(known->second), columnLetters(i), roleName(role)));
+                return fail(ErrorCode::InvalidInput,
+                            said("The columns {} and {} are both said to hold the {}. "
+                                 "Choose one of them.",
+                                 columnLetters(known->second), columnLetters(i), roleWords(role)));
             }
         }
     }
@@ -57,20 +54,23 @@ Result<void> checkCounts(const TallyLayout& layout, const Columns& columns) {
     const bool hasStart = columns.of(TallyRole::StartFrame).has_value();
     const bool hasReturn = columns.of(TallyRole::ReturnFrame).has_value();
     if (columns.counts.empty() && !(hasStart && hasReturn)) {
-        return fail(ErrorCode::InvalidInput,
-                    "No column is known to hold the counts. Say which one holds the frames, or "
-                    "which two hold the start frame and the return frame.");
+        return fail(
+            ErrorCode::InvalidInput,
+            said("No column is known to hold the counts. Say which one holds the frames, or "
+                 "which two hold the start frame and the return frame."));
     }
     if (!columns.counts.empty() && (hasStart || hasReturn)) {
-        return fail(ErrorCode::InvalidInput,
-                    "Some columns are said to hold counts, others the start frame or the return "
-                    "frame. Leave one or the other out.");
+        return fail(
+            ErrorCode::InvalidInput,
+            said("Some columns are said to hold counts, others the start frame or the return "
+                 "frame. Leave one or the other out."));
     }
     for (const std::size_t column : columns.counts) {
         if (layout[column].role != layout[columns.counts.front()].role) {
-            return fail(ErrorCode::InvalidInput,
-                        "One column is said to hold frames, another one frames per turn. Choose "
-                        "one of the two for all counts.");
+            return fail(
+                ErrorCode::InvalidInput,
+                said("One column is said to hold frames, another one frames per turn. Choose "
+                     "one of the two for all counts."));
         }
     }
     return ok();
@@ -79,15 +79,15 @@ Result<void> checkCounts(const TallyLayout& layout, const Columns& columns) {
 Result<Columns> checkedColumns(const TallySheet& sheet, const TallyLayout& layout,
                                const TallySource& source) {
     if (layout.size() != sheet.headers.size()) {
-        return fail(ErrorCode::InvalidInput, "The table has other columns than was said.");
+        return fail(ErrorCode::InvalidInput, said("The table has other columns than was said."));
     }
     BOOST_OUTCOME_TRY(columns, columnsOf(layout));
-    const auto missing = [](TallyRole role, std::string_view remedy) {
+    const auto missing = [](TallyRole role, const std::string& remedy) {
         return fail(ErrorCode::InvalidInput,
-                    fmt::format("No column is known to hold the {}. {}", roleName(role), remedy));
+                    said("No column is known to hold the {}. {}", roleWords(role), remedy));
     };
     if (!columns.of(TallyRole::Implement)) {
-        return missing(TallyRole::Implement, "Say which one does.");
+        return missing(TallyRole::Implement, said("Say which one does."));
     }
     BOOST_OUTCOME_TRY(checkCounts(layout, columns));
     const bool isNamedByColumns =
@@ -95,12 +95,13 @@ Result<Columns> checkedColumns(const TallySheet& sheet, const TallyLayout& layou
         std::all_of(columns.counts.begin(), columns.counts.end(),
                     [&layout](std::size_t column) { return !layout[column].hitter.empty(); });
     if (!columns.of(TallyRole::Hitter) && !isNamedByColumns && source.hitter.empty()) {
-        return missing(TallyRole::Hitter, "Say which one does, or name the one hitter.");
+        return missing(TallyRole::Hitter, said("Say which one does, or name the one hitter."));
     }
     if (!source.rate && !columns.of(TallyRole::CaptureRate)) {
-        return fail(ErrorCode::InvalidInput,
-                    "Nothing says how many frames per second the camera took. Give the capture "
-                    "rate, or say which column holds it.");
+        return fail(
+            ErrorCode::InvalidInput,
+            said("Nothing says how many frames per second the camera took. Give the capture "
+                 "rate, or say which column holds it."));
     }
     return columns;
 }
@@ -122,14 +123,14 @@ public:
     }
     std::string needed(TallyRole role) {
         if (!has(role)) {
-            reject(m_columns.of(role), fmt::format("the {} is missing.", roleName(role)));
+            reject(m_columns.of(role), said("the {} is missing.", roleWords(role)));
         }
         return text(role);
     }
     double number(std::size_t column, TallyRole role, double low, double high) {
         const std::string& field = at(column);
         if (field.empty()) {
-            reject(column, fmt::format("the {} is missing.", roleName(role)));
+            reject(column, said("the {} is missing.", roleWords(role)));
             return low;
         }
         const auto value = numberFrom(field, m_comma);
@@ -137,7 +138,7 @@ public:
             m_hasTwoReadings |= value.error().code == ErrorCode::Contradiction;
             reject(column, value.error().message);
         } else if (value.value() < low || value.value() > high) {
-            reject(column, fmt::format("{} cannot be the {}.", field, roleName(role)));
+            reject(column, said("{} cannot be the {}.", field, roleWords(role)));
         }
         return value ? value.value() : low;
     }
@@ -148,7 +149,7 @@ public:
         }
         const double value = number(*column, role, low, high);
         if (value != std::floor(value)) {
-            reject(column, at(*column) + " is not a whole number.");
+            reject(column, said("{} is not a whole number.", at(*column)));
         }
         return static_cast<std::int64_t>(value);
     }
@@ -173,7 +174,7 @@ std::int64_t framesBetween(RowFields& fields, const Columns& columns) {
     const auto back = fields.whole(TallyRole::ReturnFrame, 0.0, 1e12);
     if (back <= start || back - start > kMostTallyFrames) {
         fields.reject(columns.of(TallyRole::ReturnFrame),
-                      "the return is not after the start, or very far from it.");
+                      said("the return is not after the start, or very far from it."));
     }
     return back - start;
 }
@@ -182,13 +183,12 @@ std::int64_t framesIn(RowFields& fields, std::size_t column, TallyRole role, int
     const double given = fields.number(column, role, 1.0, static_cast<double>(kMostTallyFrames));
     const double frames = role == TallyRole::FramesPerTurn ? given * turns : given;
     if (std::abs(frames - std::round(frames)) > kWholeFrames * std::max(1.0, frames)) {
-        fields.reject(column,
-                      role == TallyRole::Frames
-                          ? fields.at(column) + " is no whole number of frames."
-                          : fmt::format("{} frames per turn over {} is no whole number of "
-                                        "frames. Give the number of turns that were "
-                                        "counted over.",
-                                        fields.at(column), counted(turns, "turn", "turns")));
+        fields.reject(column, role == TallyRole::Frames
+                                  ? said("{} is no whole number of frames.", fields.at(column))
+                                  : said("{} frames per turn over {} is no whole number of "
+                                         "frames. Give the number of turns that were "
+                                         "counted over.",
+                                         fields.at(column), counted(turns, "turn", "turns")));
     }
     return std::llround(frames);
 }
@@ -262,9 +262,10 @@ private:
         const int symmetry = plan::symmetryOrder(m_source.marking);
         for (const TallyShot& shot : shots) {
             if (static_cast<double>(shot.frames) < kLeastFramesPerTurn * shot.turns * symmetry) {
-                fields.reject(shot.column,
-                              "fewer than two frames until the ball looks alike: the rate cannot "
-                              "be told from another one.");
+                fields.reject(
+                    shot.column,
+                    said("fewer than two frames until the ball looks alike: the rate cannot "
+                         "be told from another one."));
             }
         }
     }
@@ -287,8 +288,8 @@ void tellUnnamed(const TallySheet& sheet, const TallyLayout& layout, Tally& tall
                          [column](const TextRow& row) { return !row.fields[column].empty(); });
         if (filled != sheet.rows.end()) {
             tally.remarks.push_back(
-                fmt::format("Column {} has no name and is left out; row {} has \"{}\" there.",
-                            columnLetters(column), filled->number, filled->fields[column]));
+                said("Column {} has no name and is left out; row {} has \"{}\" there.",
+                     columnLetters(column), filled->number, filled->fields[column]));
         }
     }
 }
@@ -310,8 +311,8 @@ Result<Tally> readTally(const TallySheet& sheet, const TallyLayout& layout,
     }
     if (reader.rowsWithoutCounts() > 0) {
         tally.remarks.push_back(
-            counted(reader.rowsWithoutCounts(), "row has no count", "rows have no count") +
-            " and adds no shot.");
+            saidOf(reader.rowsWithoutCounts(), "{} row has no count and adds no shot.",
+                   "{} rows have no count and add no shot.", reader.rowsWithoutCounts()));
     }
     tellUnnamed(sheet, layout, tally);
     decideNames(tally, source);

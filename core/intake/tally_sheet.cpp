@@ -1,13 +1,12 @@
 #include "core/intake/tally_sheet.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <fstream>
 #include <sstream>
 
 #include "core/base/alike.h"
 #include "core/base/number.h"
+#include "core/base/words.h"
 #include "core/intake/tally_words.h"
 
 /// From the fields of a table to a sheet with its header.
@@ -15,19 +14,20 @@ namespace core::intake {
 namespace {
 
 constexpr std::array<std::string_view, kTallyRoles> kRoleNames{
-    "leave out",       "implement",   "condition",    "hitter", "shot",         "frames",
-    "frames per turn", "start frame", "return frame", "turns",  "capture rate", "attribute"};
+    toSay("leave out"),    toSay("implement"), toSay("condition"),       toSay("hitter"),
+    toSay("shot"),         toSay("frames"),    toSay("frames per turn"), toSay("start frame"),
+    toSay("return frame"), toSay("turns"),     toSay("capture rate"),    toSay("attribute")};
 
 struct ShapeText {
     TallyShape shape;
     std::string_view name;
     std::string_view words;
 };
-constexpr std::array kShapes{
-    ShapeText{TallyShape::ShotRows, "shots", "one row a shot"},
-    ShapeText{TallyShape::CellRows, "cells", "one row an implement and hitter, one column a shot"},
-    ShapeText{TallyShape::HitterBlocks, "hitters",
-              "one row an implement, the hitters side by side"}};
+constexpr std::array kShapes{ShapeText{TallyShape::ShotRows, "shots", toSay("one row a shot")},
+                             ShapeText{TallyShape::CellRows, "cells",
+                                       toSay("one row an implement and hitter, one column a shot")},
+                             ShapeText{TallyShape::HitterBlocks, "hitters",
+                                       toSay("one row an implement, the hitters side by side")}};
 
 std::size_t filledOf(const TextRow& row) {
     return static_cast<std::size_t>(std::count_if(
@@ -103,9 +103,14 @@ std::string_view roleName(TallyRole role) noexcept {
     return kRoleNames[static_cast<std::size_t>(role)];
 }
 
+std::string_view roleWords(TallyRole role) {
+    return words::inLanguage(roleName(role));
+}
+
 std::optional<TallyRole> roleNamed(std::string_view name) {
     for (std::size_t i = 0; i < kRoleNames.size(); ++i) {
-        if (alikeKey(name) == alikeKey(kRoleNames[i])) {
+        if (alikeKey(name) == alikeKey(kRoleNames[i]) ||
+            alikeKey(name) == alikeKey(words::inLanguage(kRoleNames[i]))) {
             return static_cast<TallyRole>(i);
         }
     }
@@ -125,15 +130,15 @@ std::optional<TallyShape> shapeNamed(std::string_view name) noexcept {
     return std::nullopt;
 }
 
-std::string_view shapeWords(TallyShape shape) noexcept {
-    return kShapes[static_cast<std::size_t>(shape)].words;
+std::string_view shapeWords(TallyShape shape) {
+    return words::inLanguage(kShapes[static_cast<std::size_t>(shape)].words);
 }
 
 Result<TallySheet> tallySheetFrom(std::string_view bytes) {
     BOOST_OUTCOME_TRY(grid, readTextGrid(bytes));
     if (grid.rows.empty()) {
         return fail(ErrorCode::InvalidInput,
-                    "The table is empty. It needs names in the first row and counts below.");
+                    said("The table is empty. It needs names in the first row and counts below."));
     }
     TallySheet sheet;
     sheet.encoding = grid.encoding;
@@ -166,7 +171,7 @@ std::string columnLabel(const TallySheet& sheet, std::size_t column) {
     const std::string& header = sheet.headers[column];
     const std::string& upper = sheet.upperHeaders[column];
     if (header.empty()) {
-        return "column " + columnLetters(column);
+        return said("column {}", columnLetters(column));
     }
     return upper.empty() ? header : upper + " " + header;
 }
@@ -186,21 +191,29 @@ std::optional<std::size_t> columnLabelled(const TallySheet& sheet, std::string_v
 }
 
 std::string describeSheet(const TallySheet& sheet, const TallyLayout& layout) {
-    return fmt::format("Read as {}, separated by {}s: {}.", encodingName(sheet.encoding),
-                       separatorName(sheet.separator), shapeWords(shapeOf(layout)));
+    const auto encoding = encodingName(sheet.encoding);
+    const auto shape = shapeWords(shapeOf(layout));
+    switch (sheet.separator) {
+        case '\t':
+            return said("Read as {}, separated by tabs: {}.", encoding, shape);
+        case ';':
+            return said("Read as {}, separated by semicolons: {}.", encoding, shape);
+        default:
+            return said("Read as {}, separated by commas: {}.", encoding, shape);
+    }
 }
 
 Result<std::string> readTextFile(const std::filesystem::path& file) {
     std::error_code problem;
     if (!std::filesystem::is_regular_file(file, problem)) {
-        return fail(ErrorCode::NotFound, "There is no file " + file.string() + ".");
+        return fail(ErrorCode::NotFound, said("There is no file {}.", file.string()));
     }
     std::ifstream stream{file, std::ios::binary};
     std::ostringstream text;
     text << stream.rdbuf();
     if (!stream.is_open() || stream.bad()) {
         return fail(ErrorCode::Unreadable,
-                    file.string() + " cannot be read. Check that you may read it.");
+                    said("{} cannot be read. Check that you may read it.", file.string()));
     }
     return text.str();
 }

@@ -30,9 +30,11 @@ enum class TallyRole {
 };
 inline constexpr std::size_t kTallyRoles = 12;
 
-/// "leave out", "implement", "frames per turn" …, as people read it.
+/// "leave out", "implement", "frames per turn" …: stable, for the command line and JSON.
 [[nodiscard]] std::string_view roleName(TallyRole role) noexcept;
-/// The same backwards, in either case of the letters. Absent for another text.
+/// The same as people read it, in their language.
+[[nodiscard]] std::string_view roleWords(TallyRole role);
+/// Either of them backwards, in either case of the letters. Absent for another text.
 [[nodiscard]] std::optional<TallyRole> roleNamed(std::string_view name);
 
 struct TallyColumn {
@@ -55,7 +57,7 @@ inline constexpr std::array kTallyShapes{TallyShape::ShotRows, TallyShape::CellR
 [[nodiscard]] std::string_view shapeName(TallyShape shape) noexcept;
 [[nodiscard]] std::optional<TallyShape> shapeNamed(std::string_view name) noexcept;
 /// "one row a shot" and so on.
-[[nodiscard]] std::string_view shapeWords(TallyShape shape) noexcept;
+[[nodiscard]] std::string_view shapeWords(TallyShape shape);
 
 /// A table with its header found. Immutable value.
 ///

@@ -14,7 +14,7 @@ constexpr std::string_view kDigits = "0123456789";
 constexpr std::string_view kBetween = " #._-:,;/()";
 constexpr std::size_t kMostDigits = 3;  // more is a year or a count
 
-/// Letters, digits and signs only, the better word first.
+/// Letters, digits and signs only, the better word first; English, then German.
 struct RoleWords {
     TallyRole role;
     std::vector<std::string_view> words;
@@ -24,22 +24,32 @@ const std::vector<RoleWords>& knownWords() {
     static const std::vector<RoleWords> kKnown{
         {TallyRole::Implement,
          {"implement", "racket", "racquet", "bat", "paddle", "club", "rubber", "face", "strings",
-          "string", "setup", "name"}},
-        {TallyRole::Condition, {"condition", "state"}},
-        {TallyRole::Hitter, {"hitter", "player", "who"}},
-        {TallyRole::Shot, {"shot", "shots", "shotno", "shotnumber", "no", "nr"}},
-        {TallyRole::Frames, {"frames", "framecount", "counts", "count"}},
+          "string", "setup", "name", "gerät", "schläger", "belag", "besaitung", "saite"}},
+        {TallyRole::Condition, {"condition", "state", "zustand"}},
+        {TallyRole::Hitter, {"hitter", "player", "who", "spieler", "spielerin", "wer"}},
+        {TallyRole::Shot,
+         {"shot", "shots", "shotno", "shotnumber", "no", "nr", "schlag", "schläge", "schlagnr"}},
+        {TallyRole::Frames,
+         {"frames", "framecount", "counts", "count", "bilder", "bildzahl", "bildzählung",
+          "zählung"}},
         {TallyRole::FramesPerTurn,
-         {"framesperturn", "frames/turn", "framesperrevolution", "frames/revolution"}},
-        {TallyRole::StartFrame, {"startframe", "start", "firstframe"}},
-        {TallyRole::ReturnFrame, {"returnframe", "return", "endframe", "end", "lastframe"}},
-        {TallyRole::Turns, {"turns", "revolutions"}},
+         {"framesperturn", "frames/turn", "framesperrevolution", "frames/revolution",
+          "bilderjeumdrehung", "bilderproumdrehung", "bilder/umdrehung"}},
+        {TallyRole::StartFrame, {"startframe", "start", "firstframe", "startbild", "erstesbild"}},
+        {TallyRole::ReturnFrame,
+         {"returnframe", "return", "endframe", "end", "lastframe", "wiederkehrbild", "wiederkehr",
+          "endbild", "ende", "letztesbild"}},
+        {TallyRole::Turns, {"turns", "revolutions", "umdrehungen"}},
         {TallyRole::CaptureRate,
-         {"capturerate", "capturefps", "fps", "framerate", "framespersecond", "rate"}},
+         {"capturerate", "capturefps", "fps", "framerate", "framespersecond", "rate",
+          "aufnahmerate", "bildrate", "bilderjesekunde", "bilderprosekunde"}},
         {TallyRole::LeaveOut,
-         {"mean",    "average",  "avg",  "median",   "sd",   "min",   "max",    "sum",
-          "total",   "rpm",      "spin", "spinrate", "note", "notes", "remark", "remarks",
-          "comment", "comments", "date", "day",      "time", "clip",  "video",  "file"}}};
+         {"mean",   "average",  "avg",     "median",   "sd",         "min",          "max",
+          "sum",    "total",    "rpm",     "spin",     "spinrate",   "note",         "notes",
+          "remark", "remarks",  "comment", "comments", "date",       "day",          "time",
+          "clip",   "video",    "file",    "mittel",   "mittelwert", "durchschnitt", "summe",
+          "u/min",  "drehzahl", "drall",   "notiz",    "notizen",    "bemerkung",    "datum",
+          "zeit",   "datei"}}};
     return kKnown;
 }
 

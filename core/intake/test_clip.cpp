@@ -8,6 +8,7 @@
 #include <numbers>
 #include <optional>
 
+#include "core/base/words.h"
 #include "core/intake/clip_shots.h"
 #include "core/plan/sheet.h"
 #include "core/reading/target_conditions.h"
@@ -26,18 +27,18 @@ struct PointNames {
     std::string_view title;
 };
 
-constexpr std::array<PointNames, 12> kPointNames{{{"shots", "Shots"},
-                                                  {"ball_size", "Ball across"},
-                                                  {"frames_in_view", "Frames in view"},
-                                                  {"turns_in_view", "Turns in view"},
-                                                  {"spin_limit", "Fastest spin told"},
-                                                  {"blur", "Blur"},
-                                                  {"light", "Light"},
-                                                  {"squareness", "Square to the flight"},
-                                                  {"capture_rate", "Capture rate"},
-                                                  {"readout", "Shutter readout"},
-                                                  {"sound", "Sound"},
-                                                  {"uncertainty", "Uncertainty"}}};
+constexpr std::array<PointNames, 12> kPointNames{{{"shots", toSay("Shots")},
+                                                  {"ball_size", toSay("Ball across")},
+                                                  {"frames_in_view", toSay("Frames in view")},
+                                                  {"turns_in_view", toSay("Turns in view")},
+                                                  {"spin_limit", toSay("Fastest spin told")},
+                                                  {"blur", toSay("Blur")},
+                                                  {"light", toSay("Light")},
+                                                  {"squareness", toSay("Square to the flight")},
+                                                  {"capture_rate", toSay("Capture rate")},
+                                                  {"readout", toSay("Shutter readout")},
+                                                  {"sound", toSay("Sound")},
+                                                  {"uncertainty", toSay("Uncertainty")}}};
 
 /// The shots of the implement whose ball was followed; of those, whose rotation was found.
 struct SeenShots {
@@ -103,19 +104,20 @@ TestPoint point(Kind kind, Verdict verdict, std::string value, std::string advic
 }
 
 TestPoint notSeen(Kind kind) {
-    return {kind, Verdict::Check, "not seen", "No shot shows it: mend the other points first."};
+    return {kind, Verdict::Check, said("not seen"),
+            said("No shot shows it: mend the other points first.")};
 }
 
 TestPoint judgeShots(const SeenShots& seen) {
     if (seen.found == 0) {
-        return point(Kind::Shots, Verdict::Change, "no ball in flight was found",
-                     "Keep the camera still, have the whole flight in the picture and a plain "
-                     "background behind it, and strike at least three balls.");
+        return point(Kind::Shots, Verdict::Change, said("no ball in flight was found"),
+                     said("Keep the camera still, have the whole flight in the picture and a plain "
+                          "background behind it, and strike at least three balls."));
     }
-    const std::string value = fmt::format("{} found, {} read", seen.found, seen.read);
+    const std::string value = said("{} found, {} read", seen.found, seen.read);
     if (seen.read == seen.found) {
         return point(Kind::Shots, seen.found < 3 ? Verdict::Check : Verdict::Good, value,
-                     "Strike at least three balls: one or two can come out well by chance.");
+                     said("Strike at least three balls: one or two can come out well by chance."));
     }
     return point(Kind::Shots, 2 * seen.read < seen.found ? Verdict::Change : Verdict::Check, value,
                  seen.firstReason);
@@ -134,11 +136,10 @@ TestPoint judgeBallSize(const SeenShots& seen) {
     if (!width) {
         return notSeen(Kind::BallSize);
     }
-    return point(
-        Kind::BallSize, verdictFrom(*width, reading::kTargetBallPx, 25.0),
-        fmt::format("{:.0f} px", *width),
-        fmt::format("Film from nearer, or zoom in, until the ball is at least {:g} px across.",
-                    reading::kTargetBallPx));
+    return point(Kind::BallSize, verdictFrom(*width, reading::kTargetBallPx, 25.0),
+                 said("{:.0f} px", *width),
+                 said("Film from nearer, or zoom in, until the ball is at least {:g} px across.",
+                      reading::kTargetBallPx));
 }
 
 double measuredFrames(const PictureReading& shot) {
@@ -150,11 +151,11 @@ TestPoint judgeFramesInView(const SeenShots& seen) {
     if (!frames) {
         return notSeen(Kind::FramesInView);
     }
-    return point(Kind::FramesInView,
-                 verdictFrom(*frames, static_cast<double>(reading::kTargetFrames), 6.0),
-                 fmt::format("{:g} a shot", *frames),
-                 "Show more of the flight: turn the camera along it or go further back, or film at "
-                 "a higher frame rate.");
+    return point(
+        Kind::FramesInView, verdictFrom(*frames, static_cast<double>(reading::kTargetFrames), 6.0),
+        said("{:g} a shot", *frames),
+        said("Show more of the flight: turn the camera along it or go further back, or film at "
+             "a higher frame rate."));
 }
 
 TestPoint judgeTurnsInView(const SeenShots& seen) {
@@ -164,8 +165,9 @@ TestPoint judgeTurnsInView(const SeenShots& seen) {
     if (!turns) {
         return notSeen(Kind::TurnsInView);
     }
-    return point(Kind::TurnsInView, verdictFrom(*turns, 1.0, 0.4), fmt::format("{:.1f}", *turns),
-                 "Show more of the flight, so that the ball turns once or more in view.");
+    return point(Kind::TurnsInView, verdictFrom(*turns, 1.0, 0.4),
+                 words::decimal(fmt::format("{:.1f}", *turns)),
+                 said("Show more of the flight, so that the ball turns once or more in view."));
 }
 
 TestPoint judgeSpinLimit(const FilmReading& film, const SeenShots& seen) {
@@ -176,20 +178,21 @@ TestPoint judgeSpinLimit(const FilmReading& film, const SeenShots& seen) {
     }
     constexpr double kSecondsPerMinute = 60.0;
     const double limitRpm = 0.5 * kSecondsPerMinute * film.captureRate->fps.toDouble();
-    std::string value = fmt::format("{:.0f} rpm", limitRpm);
-    const std::string advice =
+    const std::string advice = said(
         "Film at a higher frame rate: beyond this spin a slower one, turning the other way, looks "
-        "the same.";
+        "the same.");
     if (turnsPerFrame) {
-        value += fmt::format("; here {:.1f} frames a turn", 1.0 / *turnsPerFrame);
-        return point(Kind::SpinLimit, verdictUpTo(*turnsPerFrame, 1.0 / 3.0, 0.45), value, advice);
+        return point(Kind::SpinLimit, verdictUpTo(*turnsPerFrame, 1.0 / 3.0, 0.45),
+                     said("{:.0f} rpm; here {:.1f} frames a turn", limitRpm, 1.0 / *turnsPerFrame),
+                     advice);
     }
-    return point(Kind::SpinLimit, verdictFrom(limitRpm, 3600.0, 1800.0), value, advice);
+    return point(Kind::SpinLimit, verdictFrom(limitRpm, 3600.0, 1800.0),
+                 said("{:.0f} rpm", limitRpm), advice);
 }
 
 TestPoint judgeBlur(const SeenShots& seen) {
     const std::string advice =
-        "Film with a shorter exposure (1/1000 s or less), which needs more light.";
+        said("Film with a shorter exposure (1/1000 s or less), which needs more light.");
     const auto degrees =
         medianOf(seen.turning, [](const PictureReading& shot) { return shot.fit.smearDegrees; });
     const auto widths = medianOf(seen.tracked, [](const PictureReading& shot) {
@@ -199,10 +202,10 @@ TestPoint judgeBlur(const SeenShots& seen) {
     if (!widths) {
         return notSeen(Kind::Blur);
     }
-    std::string value = fmt::format("{:.2f} ball widths", *widths);
+    std::string value = said("{:.2f} ball widths", *widths);
     Verdict verdict = verdictUpTo(*widths, 0.5, 0.9);
     if (degrees) {
-        value = fmt::format("{:.0f}° of turn, {}", *degrees, value);
+        value = said("{:.0f}° of turn, {}", *degrees, value);
         verdict = std::max(verdict, verdictUpTo(*degrees, reading::kTargetExposureTurnDeg, 45.0));
     }
     return point(Kind::Blur, verdict, value, advice);
@@ -226,10 +229,11 @@ TestPoint judgeLight(const SeenShots& seen) {
     if (!ratio) {
         return notSeen(Kind::Light);
     }
-    return point(Kind::Light, verdictFrom(*ratio, 1.5, 0.8),
-                 fmt::format("the marking stands {:.1f} times above the noise", *ratio),
-                 "Bring more light to the ball, or mark it darker or brighter: noise comes near "
-                 "the marking.");
+    return point(
+        Kind::Light, verdictFrom(*ratio, 1.5, 0.8),
+        said("the marking stands {:.1f} times above the noise", *ratio),
+        said("Bring more light to the ball, or mark it darker or brighter: noise comes near "
+             "the marking."));
 }
 
 TestPoint judgeSquareness(const SeenShots& seen) {
@@ -242,39 +246,42 @@ TestPoint judgeSquareness(const SeenShots& seen) {
     }
     return point(
         Kind::Squareness, verdictUpTo(*growth, 1.3, 2.0),
-        fmt::format("the ball changes its size by a factor of {:.2f}", *growth),
-        "Stand square to the flight, so that the ball comes neither nearer nor goes away.");
+        said("the ball changes its size by a factor of {:.2f}", *growth),
+        said("Stand square to the flight, so that the ball comes neither nearer nor goes away."));
 }
 
 TestPoint judgeCaptureRate(const FilmReading& film, const SeenShots& seen,
                            const project::Session& session) {
     if (!film.captureRate) {
-        return point(Kind::CaptureRate, Verdict::Change, "not known",
-                     "State the capture rate as the camera's manual gives it.");
+        return point(Kind::CaptureRate, Verdict::Change, said("not known"),
+                     said("State the capture rate as the camera's manual gives it."));
     }
     const auto* evidence = timebase::decidingEvidence(film.clip.evidence);
     const std::string value =
-        fmt::format("{:.6g} frames per second: {}", film.captureRate->fps.toDouble(),
-                    evidence != nullptr ? timebase::describe(*evidence)
-                                        : "the file's own speed, nothing else states it.");
+        said("{:.6g} frames per second: {}", film.captureRate->fps.toDouble(),
+             evidence != nullptr ? timebase::describe(*evidence)
+                                 : said("the file's own speed, nothing else states it."));
     for (const PictureReading* shot : seen.tracked) {
         if (shot->isClockRefuted()) {
-            return point(Kind::CaptureRate, Verdict::Change, value,
-                         shot->gravity->statement +
-                             " Copy the original from the camera, not an edited export, or state "
-                             "the true rate.");
+            return point(
+                Kind::CaptureRate, Verdict::Change, value,
+                shot->gravity->statement + ' ' +
+                    said("Copy the original from the camera, not an edited export, or state "
+                         "the true rate."));
         }
     }
     if (std::any_of(seen.tracked.begin(), seen.tracked.end(), [](const PictureReading* shot) {
             return shot->gravity && shot->gravity->kind == image::GravityVerdict::Kind::Fits;
         })) {
-        return point(Kind::CaptureRate, Verdict::Good, value + " The ball falls as it must.", {});
+        return point(Kind::CaptureRate, Verdict::Good,
+                     value + ' ' + said("The ball falls as it must."), {});
     }
-    return point(Kind::CaptureRate, Verdict::Check, value,
-                 session.ballDiameterMm
-                     ? "The flights are too short or too level to check it by the ball's fall: "
-                       "film something of known rate with these settings (a clock check)."
-                     : "State the ball's diameter, so that the ball's fall can check it.");
+    return point(
+        Kind::CaptureRate, Verdict::Check, value,
+        session.ballDiameterMm
+            ? said("The flights are too short or too level to check it by the ball's fall: "
+                   "film something of known rate with these settings (a clock check).")
+            : said("State the ball's diameter, so that the ball's fall can check it."));
 }
 
 TestPoint judgeReadout(const SeenShots& seen) {
@@ -291,21 +298,22 @@ TestPoint judgeReadout(const SeenShots& seen) {
     const double share = 100.0 * std::abs(part.relativeSigma());
     const std::string value =
         part.source == reading::ReadoutSource::Stated
-            ? fmt::format("{:g} ms, as stated", kMsPerS * part.readout.mean.seconds)
-            : fmt::format("{} ms by the ball's outline; at most {:.2f} % of the spin",
-                          report::plusMinus(kMsPerS * part.readout.mean.seconds,
-                                            kMsPerS * part.readout.sigma.seconds),
-                          share);
-    return point(Kind::Readout, verdictUpTo(share, 0.3, 2.0), value,
-                 "Keep the flight level in the picture, or state the readout time of the camera in "
-                 "this mode.");
+            ? said("{:g} ms, as stated", kMsPerS * part.readout.mean.seconds)
+            : said("{} ms by the ball's outline; at most {:.2f} % of the spin",
+                   report::plusMinus(kMsPerS * part.readout.mean.seconds,
+                                     kMsPerS * part.readout.sigma.seconds),
+                   share);
+    return point(
+        Kind::Readout, verdictUpTo(share, 0.3, 2.0), value,
+        said("Keep the flight level in the picture, or state the readout time of the camera in "
+             "this mode."));
 }
 
 TestPoint judgeSound(const FilmReading& film) {
     // Many cameras record none at a high frame rate, and shots are found all the same.
     return point(Kind::Sound, Verdict::Good,
-                 film.clip.hasSound ? "recorded: tells the frame of a strike"
-                                    : "none: shots are found by movement alone",
+                 film.clip.hasSound ? said("recorded: tells the frame of a strike")
+                                    : said("none: shots are found by movement alone"),
                  {});
 }
 
@@ -317,16 +325,17 @@ TestPoint judgeUncertainty(const SeenShots& seen) {
         return shot.rate->sigma.rpm / shot.rate->value.rpm;
     });
     if (!relative) {
-        return {Kind::Uncertainty, Verdict::Change, "no reading",
-                "Nothing could be read: change what is named above and film another test clip."};
+        return {
+            Kind::Uncertainty, Verdict::Change, said("no reading"),
+            said("Nothing could be read: change what is named above and film another test clip.")};
     }
     const auto rate =
         medianOf(read, [](const PictureReading& shot) { return shot.rate->value.rpm; });
     const auto decimals = report::decimalsFor(*relative * *rate).value_or(0);
     return point(Kind::Uncertainty, verdictUpTo(*relative, 0.01, 0.03),
-                 fmt::format("{} rpm at {:.0f} rpm ({:.2f} %) a shot",
-                             report::fixed(*relative * *rate, decimals), *rate, 100.0 * *relative),
-                 "The points above say what widens it.");
+                 said("{} rpm at {:.0f} rpm ({:.2f} %) a shot",
+                      report::fixed(*relative * *rate, decimals), *rate, 100.0 * *relative),
+                 said("The points above say what widens it."));
 }
 
 }  // namespace
@@ -335,20 +344,20 @@ std::string_view nameOf(TestPoint::Kind kind) noexcept {
     return kPointNames.at(static_cast<std::size_t>(kind)).name;
 }
 
-std::string_view titleOf(TestPoint::Kind kind) noexcept {
-    return kPointNames.at(static_cast<std::size_t>(kind)).title;
+std::string_view titleOf(TestPoint::Kind kind) {
+    return words::inLanguage(kPointNames.at(static_cast<std::size_t>(kind)).title);
 }
 
 std::string_view nameOf(TestPoint::Verdict verdict) noexcept {
     switch (verdict) {
         case Verdict::Good:
-            return "good";
+            return toSay("good");
         case Verdict::Check:
-            return "check";
+            return toSay("check");
         case Verdict::Change:
             break;
     }
-    return "change";
+    return toSay("change");
 }
 
 Verdict TestClip::verdict() const noexcept {
@@ -362,19 +371,19 @@ Verdict TestClip::verdict() const noexcept {
 std::string verdictSentence(const TestClip& clip) {
     switch (clip.verdict()) {
         case Verdict::Good:
-            return "Good to film like this.";
+            return said("Good to film like this.");
         case Verdict::Check:
-            return "Good to film once the points to check are settled.";
+            return said("Good to film once the points to check are settled.");
         case Verdict::Change:
             break;
     }
-    return "Do not film like this: change the points below and film another test clip.";
+    return said("Do not film like this: change the points below and film another test clip.");
 }
 
 Result<std::string> testClipPdf(const std::string& film, const TestClip& clip) {
-    plan::Sheet sheet{"Test clip: " + film, verdictSentence(clip), {}, {}};
+    plan::Sheet sheet{said("Test clip: {}", film), verdictSentence(clip), {}, {}};
     for (const TestPoint& each : clip.points) {
-        sheet.rows.push_back({std::string{nameOf(each.verdict)}, std::string{titleOf(each.kind)},
+        sheet.rows.push_back({saidText(nameOf(each.verdict)), std::string{titleOf(each.kind)},
                               each.value, each.advice});
     }
     return plan::sheetPdf(sheet);

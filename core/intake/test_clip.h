@@ -38,10 +38,11 @@ struct TestPoint {
 
 /// Stable name for JSON, for example "ball_size".
 [[nodiscard]] std::string_view nameOf(TestPoint::Kind kind) noexcept;
-/// "good", "check" or "change".
+/// "good", "check" or "change", for JSON; for people by saidText().
+
 [[nodiscard]] std::string_view nameOf(TestPoint::Verdict verdict) noexcept;
 /// What people call the point, for example "Ball across".
-[[nodiscard]] std::string_view titleOf(TestPoint::Kind kind) noexcept;
+[[nodiscard]] std::string_view titleOf(TestPoint::Kind kind);
 
 /// What the clip says of the filming. Immutable value.
 struct TestClip {

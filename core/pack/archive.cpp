@@ -2,12 +2,11 @@
 
 #include <archive.h>
 #include <archive_entry.h>
-#include <fmt/format.h>
-
 #include <ctime>
 #include <vector>
 
 #include "core/base/neutral_locale.h"
+#include "core/base/words.h"
 
 namespace core::pack {
 namespace {
@@ -16,7 +15,7 @@ constexpr std::size_t kPieceBytes = std::size_t{1} << 18U;
 
 std::string saidBy(archive* handle) {
     const char* text = archive_error_string(handle);
-    return text != nullptr ? text : "no reason given";
+    return text != nullptr ? std::string{text} : said("no reason given");
 }
 
 }  // namespace
@@ -28,9 +27,9 @@ struct ArchiveWriter::Handle {
 
     [[nodiscard]] auto failure() const {
         return fail(ErrorCode::WriteFailed,
-                    fmt::format("{} cannot be written ({}). Check that the disk has room and that "
-                                "you may write to the folder.",
-                                file.string(), saidBy(out)));
+                    said("{} cannot be written ({}). Check that the disk has room and that "
+                         "you may write to the folder.",
+                         file.string(), saidBy(out)));
     }
 };
 
@@ -86,8 +85,8 @@ struct ArchiveReader::Handle {
 
     [[nodiscard]] auto failure() const {
         return fail(ErrorCode::Damaged,
-                    fmt::format("{} is damaged ({}). Nothing was unpacked. Copy it again.",
-                                file.string(), saidBy(in)));
+                    said("{} is damaged ({}). Nothing was unpacked. Copy it again.", file.string(),
+                         saidBy(in)));
     }
 };
 
@@ -97,28 +96,27 @@ ArchiveReader::~ArchiveReader() = default;
 Result<std::unique_ptr<ArchiveReader>> ArchiveReader::open(const std::filesystem::path& file) {
     std::error_code error;
     if (!std::filesystem::is_regular_file(file, error)) {
-        return fail(
-            ErrorCode::NotFound,
-            fmt::format("There is no file {}. Check the name and the folder.", file.string()));
+        return fail(ErrorCode::NotFound,
+                    said("There is no file {}. Check the name and the folder.", file.string()));
     }
     auto handle = std::make_unique<Handle>();
     handle->file = file;
     archive_read_support_format_tar(handle->in);
     if (archive_read_open_filename(handle->in, file.c_str(), kPieceBytes) != ARCHIVE_OK) {
-        return fail(ErrorCode::ForeignFile, fmt::format("{} is no packed project ({}).",
-                                                        file.string(), saidBy(handle->in)));
+        return fail(ErrorCode::ForeignFile,
+                    said("{} is no packed project ({}).", file.string(), saidBy(handle->in)));
     }
     return std::unique_ptr<ArchiveReader>{new ArchiveReader{std::move(handle)}};
 }
 
 Result<std::unique_ptr<ArchiveReader>> ArchiveReader::of(std::span<const std::byte> bytes) {
     auto handle = std::make_unique<Handle>();
-    handle->file = "The packed project";
+    handle->file = said("The packed project");
     archive_read_support_filter_xz(handle->in);
     archive_read_support_format_tar(handle->in);
     if (archive_read_open_memory(handle->in, bytes.data(), bytes.size()) != ARCHIVE_OK) {
         return fail(ErrorCode::ForeignFile,
-                    fmt::format("This is no packed project ({}).", saidBy(handle->in)));
+                    said("This is no packed project ({}).", saidBy(handle->in)));
     }
     return std::unique_ptr<ArchiveReader>{new ArchiveReader{std::move(handle)}};
 }

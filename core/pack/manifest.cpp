@@ -1,7 +1,5 @@
 #include "core/pack/manifest.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <climits>
 #include <cwchar>
@@ -12,6 +10,7 @@
 #include "core/base/neutral_locale.h"
 #include "core/base/text_table.h"
 #include "core/base/whole_number.h"
+#include "core/base/words.h"
 
 namespace core::pack {
 namespace {
@@ -24,7 +23,7 @@ constexpr std::size_t kLongestPath = 1024;
 constexpr std::size_t kLongestPart = 255;
 
 auto notAPack(const std::string& why) {
-    return fail(ErrorCode::ForeignFile, "This is no packed project: " + why + ".");
+    return fail(ErrorCode::ForeignFile, said("This is no packed project: {}.", why));
 }
 
 bool isSum(const std::string& text) {
@@ -38,21 +37,20 @@ Result<void> checkFiles(const Manifest& manifest) {
     for (const auto& file : manifest.files) {
         if (!isSafePath(file.path)) {
             return fail(ErrorCode::InvalidInput,
-                        fmt::format("The packed project names a file that is not allowed: \"{}\". "
-                                    "Nothing was unpacked.",
-                                    file.path));
+                        said("The packed project names a file that is not allowed: \"{}\". "
+                             "Nothing was unpacked.",
+                             file.path));
         }
         if (!names.insert(caseless(file.path)).second) {
-            return fail(
-                ErrorCode::InvalidInput,
-                fmt::format("The packed project has {} twice. Nothing was unpacked.", file.path));
+            return fail(ErrorCode::InvalidInput,
+                        said("The packed project has {} twice. Nothing was unpacked.", file.path));
         }
         if (file.size < 0 || !isSum(file.sha256)) {
-            return notAPack("size or sum of " + file.path + " is missing");
+            return notAPack(said("size or sum of {} is missing", file.path));
         }
         hasProject |= file.path == manifest.project;
     }
-    return hasProject ? Result<void>{ok()} : Result<void>{notAPack("it has no project file")};
+    return hasProject ? Result<void>{ok()} : Result<void>{notAPack(said("it has no project file"))};
 }
 
 }  // namespace
@@ -118,12 +116,12 @@ Result<Manifest> manifestFrom(std::string_view text) {
     try {
         const ManifestJson json = ManifestJson::parse(text);
         if (json.at("format").get<std::string>() != kFormat) {
-            return notAPack("it is of another kind");
+            return notAPack(said("it is of another kind"));
         }
         if (wholeFrom<int>(json.at("version")) > kVersion) {
             return fail(ErrorCode::NewerVersion,
-                        "The project was packed by a newer version of the "
-                        "program. Install that version to unpack it.");
+                        said("The project was packed by a newer version of the "
+                             "program. Install that version to unpack it."));
         }
         manifest.project = json.at("project").get<std::string>();
         for (const auto& file : json.at("files")) {

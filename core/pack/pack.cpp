@@ -6,6 +6,7 @@
 #include <fstream>
 #include <set>
 
+#include "core/base/words.h"
 #include "core/media/file/clip_index.h"
 #include "core/media/file/sha256.h"
 #include "core/pack/archive.h"
@@ -34,7 +35,7 @@ Result<void> forEachPiece(const fs::path& file, const std::stop_token& stop,
     std::vector<char> piece(kReadBytes);
     while (stream) {
         if (stop.stop_requested()) {
-            return fail(ErrorCode::Cancelled, "Packing was cancelled; nothing was written.");
+            return fail(ErrorCode::Cancelled, said("Packing was cancelled; nothing was written."));
         }
         stream.read(piece.data(), static_cast<std::streamsize>(piece.size()));
         const auto got = static_cast<std::size_t>(stream.gcount());
@@ -44,7 +45,7 @@ Result<void> forEachPiece(const fs::path& file, const std::stop_token& stop,
     }
     if (!stream.eof()) {
         return fail(ErrorCode::Unreadable,
-                    fmt::format("{} cannot be read. Check the disk it lies on.", file.string()));
+                    said("{} cannot be read. Check the disk it lies on.", file.string()));
     }
     return ok();
 }
@@ -103,9 +104,9 @@ Result<fs::path> filmOf(const fs::path& project, const project::Clip& clip) {
     BOOST_OUTCOME_TRY(found, project::locateClip(project, clip, media::fingerprint));
     BOOST_OUTCOME_TRY(print, media::fingerprint(found.file));
     if (print != clip.fingerprint) {
-        return fail(ErrorCode::InvalidInput,
-                    fmt::format("{} has another content than the clip that was added.",
-                                found.file.string()));
+        return fail(
+            ErrorCode::InvalidInput,
+            said("{} has another content than the clip that was added.", found.file.string()));
     }
     return found.file;
 }
@@ -120,9 +121,9 @@ Result<void> addFile(ArchiveWriter& writer, const Source& source, const std::sto
         return writer.add(piece);
     }));
     if (sum.hexadecimal() != source.entry.sha256) {
-        return fail(ErrorCode::Unreadable,
-                    fmt::format("{} was changed while it was being packed. Pack again.",
-                                source.file.string()));
+        return fail(
+            ErrorCode::Unreadable,
+            said("{} was changed while it was being packed. Pack again.", source.file.string()));
     }
     return ok();
 }
@@ -180,7 +181,7 @@ Result<Packed> pack(const fs::path& project, const fs::path& to, Footage footage
         }
         const auto film = filmOf(project, clip);
         if (!film) {
-            packed.remarks.push_back("Not packed: " + film.error().message);
+            packed.remarks.push_back(said("Not packed: {}", film.error().message));
             continue;
         }
         rule.inUse.push_back(film.value());  // it may have been moved since it was added

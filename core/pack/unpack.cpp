@@ -1,10 +1,9 @@
-#include <fmt/format.h>
-
 #include <fstream>
 #include <map>
 #include <set>
 
 #include "core/base/files.h"
+#include "core/base/words.h"
 #include "core/media/file/sha256.h"
 #include "core/pack/archive.h"
 #include "core/pack/manifest.h"
@@ -18,11 +17,11 @@ namespace fs = std::filesystem;
 
 constexpr std::size_t kLargestManifest = std::size_t{16} << 20U;
 
-auto notAsSaid(const std::string& path, const char* what) {
+auto notAsPromised(const std::string& what) {
     return fail(ErrorCode::Damaged,
-                fmt::format("The packed project is damaged: {} {}. Nothing was unpacked. Copy the "
-                            "file again.",
-                            path, what));
+                said("The packed project is damaged: {}. Nothing was unpacked. Copy the "
+                     "file again.",
+                     what));
 }
 
 /// The folder to unpack into, with a folder of its own inside where everything is put together
@@ -34,7 +33,7 @@ public:
         const bool isNew = !fs::exists(folder, error);
         fs::create_directory(folder, error);
         if (error || !fs::is_directory(folder)) {
-            return cannotWrite(folder, error ? error.message() : "it is no folder");
+            return cannotWrite(folder, error ? error.message() : said("it is no folder"));
         }
         auto staging = StagingFolder::in(folder);
         if (!staging) {
@@ -72,9 +71,9 @@ public:
             const fs::path to = m_folder / file.path;
             if (!mayWrite(to)) {
                 return fail(ErrorCode::InvalidInput,
-                            fmt::format("{} exists already. Nothing was unpacked; choose another "
-                                        "folder.",
-                                        to.string()));
+                            said("{} exists already. Nothing was unpacked; choose another "
+                                 "folder.",
+                                 to.string()));
             }
             BOOST_OUTCOME_TRY(moveToPlace(placeOf(file.path), to));
             m_made.push_back(to);
@@ -99,9 +98,9 @@ private:
             }
             if (fs::exists(status)) {
                 return fail(ErrorCode::InvalidInput,
-                            fmt::format("{} is there and is no folder. Nothing was unpacked; "
-                                        "choose another folder.",
-                                        folder.string()));
+                            said("{} is there and is no folder. Nothing was unpacked; "
+                                 "choose another folder.",
+                                 folder.string()));
             }
             fs::create_directory(folder, error);
             if (error) {
@@ -123,13 +122,13 @@ Result<Manifest> readManifest(ArchiveReader& reader) {
     BOOST_OUTCOME_TRY(entry, reader.next());
     if (!entry || entry->path != kManifestName || !entry->isPlainFile) {
         return fail(ErrorCode::ForeignFile,
-                    "This is no packed project: it does not begin with manifest.json.");
+                    said("This is no packed project: it does not begin with manifest.json."));
     }
     std::string text;
     BOOST_OUTCOME_TRY(reader.read([&text](std::string_view piece) -> Result<void> {
         if (text.size() + piece.size() > kLargestManifest) {
             return fail(ErrorCode::ForeignFile,
-                        "This is no packed project: its manifest is too large.");
+                        said("This is no packed project: its manifest is too large."));
         }
         text += piece;
         return ok();
@@ -137,8 +136,8 @@ Result<Manifest> readManifest(ArchiveReader& reader) {
     return manifestFrom(text);
 }
 
-Result<void> unpackFile(ArchiveReader& reader, const Manifest::File& said, const fs::path& place,
-                        const std::stop_token& stop,
+Result<void> unpackFile(ArchiveReader& reader, const Manifest::File& promised,
+                        const fs::path& place, const std::stop_token& stop,
                         const std::function<void(std::size_t)>& written) {
     std::error_code error;
     fs::create_directories(place.parent_path(), error);
@@ -147,26 +146,27 @@ Result<void> unpackFile(ArchiveReader& reader, const Manifest::File& said, const
     std::int64_t size = 0;
     BOOST_OUTCOME_TRY(reader.read([&](std::string_view piece) -> Result<void> {
         if (stop.stop_requested()) {
-            return fail(ErrorCode::Cancelled, "Unpacking was cancelled; nothing was unpacked.");
+            return fail(ErrorCode::Cancelled,
+                        said("Unpacking was cancelled; nothing was unpacked."));
         }
         size += static_cast<std::int64_t>(piece.size());
-        if (size > said.size) {
-            return notAsSaid(said.path, "is longer than its manifest says");
+        if (size > promised.size) {
+            return notAsPromised(said("{} is longer than its manifest says", promised.path));
         }
         sum.add(piece);
         stream.write(piece.data(), static_cast<std::streamsize>(piece.size()));
         written(piece.size());
-        return stream ? Result<void>{ok()} : Result<void>{cannotWrite(place, "disk full?")};
+        return stream ? Result<void>{ok()} : Result<void>{cannotWrite(place, said("disk full?"))};
     }));
     stream.close();
     if (!stream) {
-        return cannotWrite(place, "the file could not be closed");
+        return cannotWrite(place, said("the file could not be closed"));
     }
-    if (size != said.size) {
-        return notAsSaid(said.path, "is shorter than its manifest says");
+    if (size != promised.size) {
+        return notAsPromised(said("{} is shorter than its manifest says", promised.path));
     }
-    if (sum.hexadecimal() != said.sha256) {
-        return notAsSaid(said.path, "does not fit its check sum");
+    if (sum.hexadecimal() != promised.sha256) {
+        return notAsPromised(said("{} does not fit its check sum", promised.path));
     }
     return ok();
 }
@@ -187,28 +187,29 @@ Result<void> unpackAll(ArchiveReader& reader, const Manifest& manifest, const Ta
         }
         if (!entry->isPlainFile) {
             return fail(ErrorCode::InvalidInput,
-                        fmt::format("The packed project has a link, folder or device, \"{}\". "
-                                    "Nothing was unpacked.",
-                                    entry->path));
+                        said("The packed project has a link, folder or device, \"{}\". "
+                             "Nothing was unpacked.",
+                             entry->path));
         }
-        const auto said = awaited.find(entry->path);
-        if (said == awaited.end()) {
+        const auto promised = awaited.find(entry->path);
+        if (promised == awaited.end()) {
             return fail(ErrorCode::InvalidInput,
-                        fmt::format("The packed project has a file that its manifest does not "
-                                    "have, or has it twice: \"{}\". Nothing was unpacked.",
-                                    entry->path));
+                        said("The packed project has a file that its manifest does not "
+                             "have, or has it twice: \"{}\". Nothing was unpacked.",
+                             entry->path));
         }
-        BOOST_OUTCOME_TRY(unpackFile(reader, *said->second, target.placeOf(said->first), stop,
-                                     [&](std::size_t bytes) {
+        BOOST_OUTCOME_TRY(unpackFile(reader, *promised->second, target.placeOf(promised->first),
+                                     stop, [&](std::size_t bytes) {
                                          done += static_cast<double>(bytes);
                                          if (progress) {
                                              progress(done / total);
                                          }
                                      }));
-        awaited.erase(said);
+        awaited.erase(promised);
     }
-    return awaited.empty() ? Result<void>{ok()}
-                           : Result<void>{notAsSaid(awaited.begin()->first, "is missing")};
+    return awaited.empty()
+               ? Result<void>{ok()}
+               : Result<void>{notAsPromised(said("{} is missing", awaited.begin()->first))};
 }
 
 Result<void> checkRoom(const Manifest& manifest, const fs::path& folder) {
@@ -219,7 +220,7 @@ Result<void> checkRoom(const Manifest& manifest, const fs::path& folder) {
         wanted += static_cast<double>(file.size);
     }
     if (!error && wanted > static_cast<double>(space.available)) {
-        return cannotWrite(folder, fmt::format("{:.0f} MB are needed", wanted / 1e6));
+        return cannotWrite(folder, said("{:.0f} MB are needed", wanted / 1e6));
     }
     return ok();
 }

@@ -23,12 +23,12 @@ void warn(Advice& advice, std::string text) {
 }
 
 std::string percent(double share) {
-    return share > 0.995 ? std::string{"more than 99 %"} : fmt::format("{:.0f} %", 100.0 * share);
+    return share > 0.995 ? said("more than 99 %") : fmt::format("{:.0f} %", 100.0 * share);
 }
 
 /// Few digits: what is planned with is an assumption.
 std::string rpm(double value) {
-    return fmt::format("{:.0f} rpm", value);
+    return said("{:.0f} rpm", value);
 }
 
 /// Absent when the numbers allow no answer (beyond ten million shots, for example).
@@ -42,7 +42,8 @@ std::optional<int> wholeShots(const stats::StepDesign& design) {
 
 void sayPlannedPower(const Plan& plan, const stats::StepDesign& design, Advice& advice) {
     if (plan.shotsPerCell < 2) {
-        warn(advice, "One shot per cell says nothing of the scatter: no difference can be tested.");
+        warn(advice,
+             said("One shot per cell says nothing of the scatter: no difference can be tested."));
         return;
     }
     const auto power = stats::powerForStep(design, plan.shotsPerCell);
@@ -50,7 +51,7 @@ void sayPlannedPower(const Plan& plan, const stats::StepDesign& design, Advice& 
         return;
     }
     advice.powerAsPlanned = power.value();
-    const auto text = fmt::format(
+    const auto text = said(
         "With the {} per cell that are planned, such a difference between two implements is found "
         "with a probability of {}.",
         counted(plan.shotsPerCell, "shot", "shots"), percent(power.value()));
@@ -59,14 +60,13 @@ void sayPlannedPower(const Plan& plan, const stats::StepDesign& design, Advice& 
 
 std::string scatterOrigin(const Plan& plan, bool isMeasured) {
     if (!isMeasured) {
-        return "standard deviation, assumed";
+        return said("standard deviation, assumed");
     }
-    return plan.assumedScatterRpm
-               ? fmt::format(
-                     "standard deviation, measured in this project; the {} that you "
-                     "expected are not used",
-                     rpm(*plan.assumedScatterRpm))
-               : "standard deviation, measured in this project";
+    return plan.assumedScatterRpm ? said(
+                                        "standard deviation, measured in this project; the {} that "
+                                        "you expected are not used",
+                                        rpm(*plan.assumedScatterRpm))
+                                  : said("standard deviation, measured in this project");
 }
 
 void adviseShots(const Plan& plan, const AdviceFacts& facts, Advice& advice) {
@@ -74,26 +74,25 @@ void adviseShots(const Plan& plan, const AdviceFacts& facts, Advice& advice) {
     const auto scatter = isMeasured ? facts.measuredScatterRpm : plan.assumedScatterRpm;
     if (!scatter || !facts.noticeableStepRpm) {
         say(advice, !facts.noticeableStepRpm
-                        ? "Set the noticeable step (the difference in spin that matters to a "
-                          "player) to see how many shots it takes to find it."
-                        : "Give the scatter you expect from shot to shot (a standard deviation) "
-                          "to see how many shots it takes.");
+                        ? said("Set the noticeable step (the difference in spin that matters to a "
+                               "player) to see how many shots it takes to find it.")
+                        : said("Give the scatter you expect from shot to shot (a standard "
+                               "deviation) to see how many shots it takes."));
         return;
     }
     stats::StepDesign design{*facts.noticeableStepRpm, *scatter, kAdvisedAlpha, false};
     advice.shotsForOnePair = wholeShots(design);
     if (!advice.shotsForOnePair) {
-        warn(advice, fmt::format("A step of {} cannot be found in a scatter of {} with any number "
-                                 "of shots that can be filmed.",
-                                 rpm(design.step), rpm(*scatter)));
+        warn(advice, said("A step of {} cannot be found in a scatter of {} with any number of "
+                          "shots that can be filmed.",
+                          rpm(design.step), rpm(*scatter)));
         return;
     }
     say(advice,
-        fmt::format("To find a difference of {} between two implements of one hitter with a "
-                    "probability of {}, when single shots scatter by {} ({}), film {} per cell.",
-                    rpm(design.step), percent(kAdvisedPower), rpm(*scatter),
-                    scatterOrigin(plan, isMeasured),
-                    counted(*advice.shotsForOnePair, "shot", "shots")));
+        said("To find a difference of {} between two implements of one hitter with a probability "
+             "of {}, when single shots scatter by {} ({}), film {} per cell.",
+             rpm(design.step), percent(kAdvisedPower), rpm(*scatter),
+             scatterOrigin(plan, isMeasured), counted(*advice.shotsForOnePair, "shot", "shots")));
     sayPlannedPower(plan, design, advice);
     const auto count = plan.implements.size();
     if (count > 2) {
@@ -101,11 +100,11 @@ void adviseShots(const Plan& plan, const AdviceFacts& facts, Advice& advice) {
         design.alpha = kAdvisedAlpha / static_cast<double>(pairs);
         advice.shotsForAllPairs = wholeShots(design);
         if (advice.shotsForAllPairs) {
-            say(advice, fmt::format("{} make {}. To hold the chance of any false "
-                                    "difference at {} over all of them, it takes {} per cell.",
-                                    counted(count, "implement", "implements"),
-                                    counted(pairs, "pair", "pairs"), percent(kAdvisedAlpha),
-                                    counted(*advice.shotsForAllPairs, "shot", "shots")));
+            say(advice,
+                said("{} make {}. To hold the chance of any false difference at {} over all of "
+                     "them, it takes {} per cell.",
+                     counted(count, "implement", "implements"), counted(pairs, "pair", "pairs"),
+                     percent(kAdvisedAlpha), counted(*advice.shotsForAllPairs, "shot", "shots")));
         }
     }
 }
@@ -118,18 +117,15 @@ void adviseCounting(double fps, double expectedRpm, Advice& advice) {
     advice.countedAboveRpm = kSecondsPerMinute * fps / fewer;
     if (fewer < more) {
         say(advice,
-            fmt::format("Counting whole frames over one turn, {} would come out as {} or {} and "
-                        "nothing in between. Reading over several turns, or from the pictures, is "
-                        "finer.",
-                        rpm(expectedRpm), rpm(*advice.countedBelowRpm),
-                        rpm(*advice.countedAboveRpm)));
+            said("Counting whole frames over one turn, {} would come out as {} or {} and nothing "
+                 "in between. Reading over several turns, or from the pictures, is finer.",
+                 rpm(expectedRpm), rpm(*advice.countedBelowRpm), rpm(*advice.countedAboveRpm)));
     } else {
         say(advice,
-            fmt::format("A turn takes a whole number of frames: counting them gives {}, and the "
-                        "next values are {} and {}. The ball shows the same few orientations "
-                        "turn after turn.",
-                        rpm(expectedRpm), rpm(kSecondsPerMinute * fps / (more + 1.0)),
-                        more > 1.0 ? rpm(kSecondsPerMinute * fps / (more - 1.0)) : "no more"));
+            said("A turn takes a whole number of frames: counting them gives {}, and the next "
+                 "values are {} and {}. The ball shows the same few orientations turn after turn.",
+                 rpm(expectedRpm), rpm(kSecondsPerMinute * fps / (more + 1.0)),
+                 more > 1.0 ? rpm(kSecondsPerMinute * fps / (more - 1.0)) : said("no more")));
     }
 }
 
@@ -137,38 +133,39 @@ void adviseFrames(const Plan& plan, double fps, double expectedRpm, Advice& advi
     const int symmetry = symmetryOrder(plan.marking);
     advice.framesPerTurn = kSecondsPerMinute * fps / expectedRpm;
     const double looks = *advice.framesPerTurn / symmetry;
-    const std::string twice =
-        symmetry == 1 ? std::string{}
-                      : fmt::format(
-                            " The marking looks the same after half a turn, so there are "
-                            "only {:.1f} frames until it looks alike.",
-                            looks);
-    say(advice, fmt::format("At {:g} frames per second a ball at {} turns once in {:.1f} frames.{}",
-                            fps, rpm(expectedRpm), *advice.framesPerTurn, twice));
+    const std::string twice = symmetry == 1
+                                  ? std::string{}
+                                  : " " + said(
+                                              "The marking looks the same after half a turn, so "
+                                              "there are only {:.1f} frames until it looks alike.",
+                                              looks);
+    say(advice, said("At {:g} frames per second a ball at {} turns once in {:.1f} frames.", fps,
+                     rpm(expectedRpm), *advice.framesPerTurn) +
+                    twice);
     const double wanted = kFewFramesPerTurn * symmetry * expectedRpm / kSecondsPerMinute;
     if (looks < kTooFewFramesPerTurn) {
-        warn(advice, fmt::format("That is too few: the rate cannot be told from another one. Film "
-                                 "with at least {:.0f} frames per second.",
-                                 std::ceil(wanted)));
+        warn(advice, said("That is too few: the rate cannot be told from another one. Film with at "
+                          "least {:.0f} frames per second.",
+                          std::ceil(wanted)));
     } else if (looks < kFewFramesPerTurn) {
-        warn(advice, fmt::format("That is few: turns are easily miscounted. {:.0f} frames per "
-                                 "second or more are safer.",
-                                 std::ceil(wanted)));
+        warn(advice, said("That is few: turns are easily miscounted. {:.0f} frames per second or "
+                          "more are safer.",
+                          std::ceil(wanted)));
     }
     adviseCounting(fps, expectedRpm, advice);
 }
 
 void adviseBlur(double exposureSeconds, double expectedRpm, Advice& advice) {
     advice.blurDegrees = kDegreesPerTurn * expectedRpm / kSecondsPerMinute * exposureSeconds;
-    const auto text =
-        fmt::format("While the shutter is open ({:.2g} ms) the mark turns by {:.0f}°.",
-                    1000.0 * exposureSeconds, *advice.blurDegrees);
+    const auto text = said("While the shutter is open ({:.2g} ms) the mark turns by {:.0f}°.",
+                           1000.0 * exposureSeconds, *advice.blurDegrees);
     if (*advice.blurDegrees > kMuchBlurDegrees) {
-        warn(advice, fmt::format("{} Above {:.0f}° it is hard to read: use {:.2g} ms or less, and "
-                                 "more light.",
-                                 text, kMuchBlurDegrees,
-                                 1000.0 * kMuchBlurDegrees * kSecondsPerMinute /
-                                     (kDegreesPerTurn * expectedRpm)));
+        warn(advice,
+             text + " " +
+                 said("Above {:.0f}° it is hard to read: use {:.2g} ms or less, and more light.",
+                      kMuchBlurDegrees,
+                      1000.0 * kMuchBlurDegrees * kSecondsPerMinute /
+                          (kDegreesPerTurn * expectedRpm)));
     } else {
         say(advice, text);
     }
@@ -177,9 +174,8 @@ void adviseBlur(double exposureSeconds, double expectedRpm, Advice& advice) {
 void adviseFilming(const Plan& plan, Advice& advice) {
     const FilmingSetup& filming = plan.filming;
     if (!filming.expectedRpm || (!filming.captureFps && !filming.exposureSeconds)) {
-        say(advice,
-            "Give the capture rate, the exposure and the spin you expect to see how many frames a "
-            "turn will have and how much the mark will blur.");
+        say(advice, said("Give the capture rate, the exposure and the spin you expect to see how "
+                         "many frames a turn will have and how much the mark will blur."));
         return;
     }
     if (filming.captureFps) {
@@ -187,7 +183,7 @@ void adviseFilming(const Plan& plan, Advice& advice) {
     }
     if (filming.exposureSeconds) {
         if (filming.captureFps && *filming.exposureSeconds * *filming.captureFps > 1.0) {
-            warn(advice, "The exposure is longer than a frame: check the two numbers.");
+            warn(advice, said("The exposure is longer than a frame: check the two numbers."));
         }
         adviseBlur(*filming.exposureSeconds, *filming.expectedRpm, advice);
     }

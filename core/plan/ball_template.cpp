@@ -2,7 +2,6 @@
 
 #include <cairo-pdf.h>
 #include <cairo-svg.h>
-#include <fmt/format.h>
 #include <pango/pangocairo.h>
 
 #include <algorithm>
@@ -12,6 +11,7 @@
 #include <numbers>
 
 #include "core/base/version.h"
+#include "core/base/words.h"
 
 namespace core::plan {
 namespace {
@@ -83,8 +83,8 @@ public:
         cairo_surface_finish(m_surface.get());
         const auto status = cairo_surface_status(m_surface.get());
         if (status != CAIRO_STATUS_SUCCESS) {
-            return fail(ErrorCode::WriteFailed, std::string{"The template cannot be drawn: "} +
-                                                    cairo_status_to_string(status) + ".");
+            return fail(ErrorCode::WriteFailed,
+                        said("The template cannot be drawn: {}.", cairo_status_to_string(status)));
         }
         return std::move(m_bytes);
     }
@@ -140,8 +140,9 @@ double sayHowTo(TemplateSheet& sheet, double diameterMm, int pieces) {
         sheet.text(kSheetEdgeMm, y, words, sizePt, isBold);
         y += sizePt * 1.45 / kPointsPerMm + after;
     };
-    say(fmt::format("Wrap-round template for a ball of {:g} mm", diameterMm), 15.0, 1.0, true);
-    say("Print at 100 %, not fitted to the page. The control line must be 50 mm long.", 10.0, 3.0);
+    say(said("Wrap-round template for a ball of {:g} mm", diameterMm), 15.0, 1.0, true);
+    say(said("Print at 100 %, not fitted to the page. The control line must be 50 mm long."), 10.0,
+        3.0);
     sheet.line(kSheetEdgeMm, y, kSheetEdgeMm + kControlLineMm, y, 0.3);
     for (const double x : {kSheetEdgeMm, kSheetEdgeMm + kControlLineMm}) {
         sheet.line(x, y - 1.5, x, y + 1.5, 0.3);
@@ -149,18 +150,19 @@ double sayHowTo(TemplateSheet& sheet, double diameterMm, int pieces) {
     sheet.text(kSheetEdgeMm + kControlLineMm + 3.0, y - 2.2, "50 mm", 10.0);
     y += 5.0;
     if (pieces > 1) {
-        say(fmt::format("The strip comes in {} pieces. Cut them out and tape them end to end, "
-                        "letter on letter.",
-                        pieces),
+        say(said("The strip comes in {} pieces. Cut them out and tape them end to end, letter on "
+                 "letter.",
+                 pieces),
             10.0, 0.0);
     }
-    say("1  Cut the strip out. Prick a hole at every cross. Wrap the strip round the ball, A on A.",
+    say(said("1  Cut the strip out. Prick a hole at every cross. Wrap the strip round the ball, A "
+             "on A."),
         10.0, 0.0);
-    say("2  Set a dot through every hole, take the strip off and join the dots.", 10.0, 0.0);
-    say("3  Wrap it again over A and C, square to the first line; then over B and D. Join the "
-        "dots.",
+    say(said("2  Set a dot through every hole, take the strip off and join the dots."), 10.0, 0.0);
+    say(said("3  Wrap it again over A and C, square to the first line; then over B and D. Join the "
+             "dots."),
         10.0, 0.0);
-    say("4  Fill the fields as the marking asks. The strip is as wide as a band.", 10.0, 6.0);
+    say(said("4  Fill the fields as the marking asks. The strip is as wide as a band."), 10.0, 6.0);
     return y;
 }
 
@@ -168,13 +170,14 @@ double sayHowTo(TemplateSheet& sheet, double diameterMm, int pieces) {
 
 Result<std::string> ballTemplate(double diameterMm, TemplateFile kind) {
     if (!std::isfinite(diameterMm)) {
-        return fail(ErrorCode::NotFinite, "The diameter of the ball is not a number.");
+        return fail(ErrorCode::NotFinite, said("The diameter of the ball is not a number."));
     }
     if (diameterMm < kLeastBallMm || diameterMm > kLargestBallMm) {
-        return fail(ErrorCode::OutOfRange,
-                    fmt::format("There is no template for a ball of {:g} mm. Give a diameter from "
-                                "{:g} to {:g} mm.",
-                                diameterMm, kLeastBallMm, kLargestBallMm));
+        return fail(
+            ErrorCode::OutOfRange,
+            said(
+                "There is no template for a ball of {:g} mm. Give a diameter from {:g} to {:g} mm.",
+                diameterMm, kLeastBallMm, kLargestBallMm));
     }
     const double roundMm = std::numbers::pi * diameterMm;
     const int pieces = roundMm <= kMostPieceMm ? 1 : roundMm <= 2.0 * kMostPieceMm ? 2 : kQuarters;

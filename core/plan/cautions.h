@@ -6,9 +6,9 @@
 namespace core::plan {
 
 /// What a tester should know before anybody swings, a sentence or two each.
-[[nodiscard]] const std::vector<std::string>& filmingCautions();
+[[nodiscard]] std::vector<std::string> filmingCautions();
 
 /// The one of them for who films a spinning rig to check the clock.
-[[nodiscard]] const std::string& rigCaution();
+[[nodiscard]] std::string rigCaution();
 
 }  // namespace core::plan

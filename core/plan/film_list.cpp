@@ -1,7 +1,5 @@
 #include "core/plan/film_list.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 
 #include "core/base/words.h"
@@ -50,21 +48,21 @@ private:
 };
 
 std::string cellWords(const CellToFilm& cell) {
-    return fmt::format("{}{}, hitter {}: {}", cell.card.implement,
-                       cell.card.condition.empty() ? "" : " (" + cell.card.condition + ")",
-                       cell.card.hitter, counted(cell.shots, "shot", "shots"));
+    return said("{}{}, hitter {}: {}", cell.card.implement,
+                cell.card.condition.empty() ? "" : " (" + cell.card.condition + ")",
+                cell.card.hitter, counted(cell.shots, "shot", "shots"));
 }
 
 }  // namespace
 
 Result<std::string> filmListPdf(std::span<const CellToFilm> cells) {
     if (cells.empty()) {
-        return fail(ErrorCode::InvalidInput, "Nothing is to be filmed again.");
+        return fail(ErrorCode::InvalidInput, said("Nothing is to be filmed again."));
     }
-    PdfPages pages{"To film again"};
+    PdfPages pages{said("To film again")};
     FilmListPages list{pages};
-    list.say("To film again", {18.0, true}, 6.0);
-    list.say("Before anybody swings", {10.0, true}, 2.0);
+    list.say(said("To film again"), {18.0, true}, 6.0);
+    list.say(said("Before anybody swings"), {10.0, true}, 2.0);
     for (const auto& caution : filmingCautions()) {
         list.say("• " + caution, {9.5}, 2.0);
     }

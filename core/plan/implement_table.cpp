@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "core/base/text_table.h"
+#include "core/base/words.h"
 
 namespace core::plan {
 namespace {
@@ -14,8 +15,8 @@ auto sameImplement(const PlannedImplement& wanted) {
 }
 
 auto wrongRow(const TextRow& row, std::size_t column, const std::string& what) {
-    return fail(ErrorCode::InvalidInput, "Row " + std::to_string(row.number) + ", column " +
-                                             columnLetters(column) + ": " + what);
+    return fail(ErrorCode::InvalidInput,
+                said("Row {}, column {}: {}", row.number, columnLetters(column), what));
 }
 
 /// Which columns are which; a position beyond the last column: there is none.
@@ -67,20 +68,21 @@ Result<ImplementTable> implementsFromText(std::string_view text) {
     for (const TextRow& row : table.rows) {
         PlannedImplement implement = implementOf(table, row, roles);
         if (implement.name.empty()) {
-            return wrongRow(row, roles.name, "the implement has no name.");
+            return wrongRow(row, roles.name, said("the implement has no name."));
         }
         if (std::any_of(result.implements.begin(), result.implements.end(),
                         sameImplement(implement))) {
-            return wrongRow(row, roles.name,
-                            "the implement " + implement.name +
-                                " is there twice. Give each a name or a condition of its own.");
+            return wrongRow(
+                row, roles.name,
+                said("the implement {} is there twice. Give each a name or a condition of its own.",
+                     implement.name));
         }
         result.implements.push_back(std::move(implement));
     }
     if (result.implements.empty()) {
         return fail(ErrorCode::InvalidInput,
-                    "The table has a header and no implement below it. The first row names the "
-                    "columns, for example name, condition, mass.");
+                    said("The table has a header and no implement below it. The first row names "
+                         "the columns, for example name, condition, mass."));
     }
     return result;
 }

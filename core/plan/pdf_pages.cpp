@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "core/base/version.h"
+#include "core/base/words.h"
 
 namespace core::plan {
 namespace {
@@ -122,7 +123,7 @@ Result<std::string> PdfPages::finish() {
     const auto status = cairo_surface_status(m_surface.get());
     if (status != CAIRO_STATUS_SUCCESS) {
         return fail(ErrorCode::WriteFailed,
-                    std::string{"The PDF cannot be made: "} + cairo_status_to_string(status) + ".");
+                    said("The PDF cannot be made: {}.", cairo_status_to_string(status)));
     }
     return std::move(*m_pdf);
 }

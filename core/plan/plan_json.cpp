@@ -2,6 +2,7 @@
 #include <nlohmann/json.hpp>
 
 #include "core/base/whole_number.h"
+#include "core/base/words.h"
 #include "core/plan/plan.h"
 
 namespace core::plan {
@@ -43,7 +44,7 @@ OrderKind orderFrom(const std::string& name) {
             return kind;
         }
     }
-    throw std::runtime_error("the order '" + name + "' is not known");
+    throw std::runtime_error(said("the order '{}' is not known", name));
 }
 
 BallMarking markingFrom(const std::string& name) {
@@ -52,7 +53,7 @@ BallMarking markingFrom(const std::string& name) {
             return static_cast<BallMarking>(i);
         }
     }
-    throw std::runtime_error("the marking '" + name + "' is not known");
+    throw std::runtime_error(said("the marking '{}' is not known", name));
 }
 
 Json implementJson(const PlannedImplement& implement) {
@@ -120,8 +121,7 @@ Result<Plan> planFromJson(std::string_view text) {
     try {
         plan = planFrom(Json::parse(text));
     } catch (const std::exception& wrong) {  // of nlohmann::json and the two look-ups above
-        return fail(ErrorCode::InvalidInput,
-                    std::string{"The plan cannot be read: "} + wrong.what() + ".");
+        return fail(ErrorCode::InvalidInput, said("The plan cannot be read: {}.", wrong.what()));
     }
     BOOST_OUTCOME_TRY(checkPlan(plan));
     return plan;

@@ -26,25 +26,25 @@ constexpr double kImplementWidthPt = 188.0;
 constexpr double kColumnGapPt = 6.0;
 constexpr double kBoxesLeftPt = kNumberWidthPt + kHitterWidthPt + kImplementWidthPt;
 
-std::string titleOf(const Plan& plan, const char* what) {
-    return plan.session.empty() ? std::string{what} : fmt::format("{}: {}", what, plan.session);
+std::string titleOf(const Plan& plan, const std::string& what) {
+    return plan.session.empty() ? what : fmt::format("{}: {}", what, plan.session);
 }
 
 std::string summaryOf(const Plan& plan, const Schedule& schedule) {
     std::string text =
-        fmt::format("{}, {}, {} per cell: {}. Order: {}; seed {}.",
-                    counted(plan.implements.size(), "implement", "implements"),
-                    counted(plan.hitters.size(), "hitter", "hitters"),
-                    counted(plan.shotsPerCell, "shot", "shots"),
-                    counted(schedule.shots, "shot", "shots"), orderWords(plan.order), plan.seed);
+        said("{}, {}, {} per cell: {}. Order: {}; seed {}.",
+             counted(plan.implements.size(), "implement", "implements"),
+             counted(plan.hitters.size(), "hitter", "hitters"),
+             counted(plan.shotsPerCell, "shot", "shots"), counted(schedule.shots, "shot", "shots"),
+             orderWords(plan.order), plan.seed);
     if (plan.control) {
-        text += fmt::format(" Control: {}, {} by every hitter at start, middle and end.",
-                            implementLabel(plan, *plan.control),
-                            counted(plan.controlShots, "shot", "shots"));
+        text += " " + said("Control: {}, {} by every hitter at start, middle and end.",
+                           implementLabel(plan, *plan.control),
+                           counted(plan.controlShots, "shot", "shots"));
     }
     for (std::size_t i = 0; i < plan.hitters.size(); ++i) {
-        text += fmt::format(" {} has {}.", plan.hitters[i],
-                            counted(schedule.swingsPerHitter[i], "swing", "swings"));
+        text += " " + said("{} has {}.", plan.hitters[i],
+                           counted(schedule.swingsPerHitter[i], "swing", "swings"));
     }
     return text;
 }
@@ -53,7 +53,7 @@ std::string summaryOf(const Plan& plan, const Schedule& schedule) {
 class ShotList {
 public:
     ShotList(const Plan& plan, const Schedule& schedule)
-        : m_plan{plan}, m_schedule{schedule}, m_pages{titleOf(plan, "Shot list")} {}
+        : m_plan{plan}, m_schedule{schedule}, m_pages{titleOf(plan, said("Shot list"))} {}
 
     Result<std::string> write() {
         heading();
@@ -73,15 +73,15 @@ private:
     }
 
     void heading() {
-        say(titleOf(m_plan, "Shot list"), {18.0, true}, 6.0);
+        say(titleOf(m_plan, said("Shot list")), {18.0, true}, 6.0);
         say(summaryOf(m_plan, m_schedule), {9.5}, 3.0);
-        say(fmt::format("Ball: {}{}marked {}.", m_plan.ball, m_plan.ball.empty() ? "" : "; ",
-                        markingWords(m_plan.marking)),
+        say(said("Ball: {}{}marked {}.", m_plan.ball, m_plan.ball.empty() ? "" : "; ",
+                 markingWords(m_plan.marking)),
             {9.5}, 6.0);
         for (const auto& remark : m_schedule.remarks) {
             say(remark, {8.5, false, 0.0, false, 0.3}, 3.0);
         }
-        say("Before anybody swings", {10.0, true}, 2.0);
+        say(said("Before anybody swings"), {10.0, true}, 2.0);
         for (const auto& caution : filmingCautions()) {
             say("• " + caution, {9.5}, 2.0);
         }
@@ -91,17 +91,17 @@ private:
     void columnHeads() {
         const double left = PdfPages::kMarginPt;
         const TextLook look{8.5, true};
-        m_pages.text(left, m_y, "Shots", look);
-        m_pages.text(left + kNumberWidthPt, m_y, "Hitter", look);
-        m_pages.text(left + kNumberWidthPt + kHitterWidthPt, m_y, "Implement", look);
-        m_pages.text(left + kBoxesLeftPt, m_y, "Tick each shot", look);
+        m_pages.text(left, m_y, said("Shots"), look);
+        m_pages.text(left + kNumberWidthPt, m_y, said("Hitter"), look);
+        m_pages.text(left + kNumberWidthPt + kHitterWidthPt, m_y, said("Implement"), look);
+        m_pages.text(left + kBoxesLeftPt, m_y, said("Tick each shot"), look);
         m_y += 13.0;
         m_pages.rule(left, m_y, PdfPages::kTextWidthPt);
     }
 
     void foot() {
         m_pages.text(PdfPages::kMarginPt, PdfPages::kHeightPt - PdfPages::kMarginPt + 8.0,
-                     fmt::format("{}, page {}", titleOf(m_plan, "Shot list"), m_page),
+                     said("{}, page {}", titleOf(m_plan, said("Shot list")), m_page),
                      {7.5, false, 0.0, false, 0.4});
     }
 
@@ -120,11 +120,10 @@ private:
         const double height = kRowTextPt + 2.0 * kRowPadPt + 2.0;
         ensureRoom(height);
         m_pages.shade(PdfPages::kMarginPt, m_y, PdfPages::kTextWidthPt, height);
-        m_pages.fittedLine(
-            PdfPages::kMarginPt + kNumberWidthPt, m_y + kRowPadPt,
-            fmt::format("{} rests for {} before going on.", m_plan.hitters[visit.hitter],
-                        counted(m_plan.restMinutes, "minute", "minutes")),
-            {kRowTextPt, true, PdfPages::kTextWidthPt - kNumberWidthPt});
+        m_pages.fittedLine(PdfPages::kMarginPt + kNumberWidthPt, m_y + kRowPadPt,
+                           said("{} rests for {} before going on.", m_plan.hitters[visit.hitter],
+                                counted(m_plan.restMinutes, "minute", "minutes")),
+                           {kRowTextPt, true, PdfPages::kTextWidthPt - kNumberWidthPt});
         m_y += height;
     }
 
@@ -134,7 +133,9 @@ private:
         if (name == implement.name && !implement.condition.empty()) {
             name += fmt::format(" ({})", implement.condition);
         }
-        name += visit.isControl ? ", control" : "";
+        if (visit.isControl) {
+            name = said("{}, control", name);
+        }
         const TextLook hitterLook{kRowTextPt, false, kHitterWidthPt - kColumnGapPt};
         const TextLook nameLook{kRowTextPt, false, kImplementWidthPt - kColumnGapPt};
         const std::string& hitter = m_plan.hitters[visit.hitter];
@@ -172,31 +173,31 @@ private:
 std::string orderWords(OrderKind kind) {
     switch (kind) {
         case OrderKind::Random:
-            return "random";
+            return said("random");
         case OrderKind::Blocked:
-            return "implement by implement, in random order";
+            return said("implement by implement, in random order");
         case OrderKind::LatinSquare:
-            return "passes balanced for places (Latin square)";
+            return said("passes balanced for places (Latin square)");
         case OrderKind::Williams:
             break;
     }
-    return "passes balanced for places and neighbours (Williams design)";
+    return said("passes balanced for places and neighbours (Williams design)");
 }
 
 std::string markingWords(BallMarking marking) {
     switch (marking) {
         case BallMarking::ThreeQuarterDark:
-            return "three quarters dark";
+            return said("three quarters dark");
         case BallMarking::HalfDark:
-            return "half dark";
+            return said("half dark");
         case BallMarking::Band:
-            return "with a band";
+            return said("with a band");
         case BallMarking::BandWithDot:
-            return "with a band and one dot";
+            return said("with a band and one dot");
         case BallMarking::Other:
             break;
     }
-    return "in a way of its own";
+    return said("in a way of its own");
 }
 
 Result<std::string> shotListPdf(const Plan& plan) {
@@ -206,7 +207,7 @@ Result<std::string> shotListPdf(const Plan& plan) {
 
 Result<std::string> slateCardsPdf(const Plan& plan) {
     BOOST_OUTCOME_TRY(scheduleOf(plan));  // says what is missing
-    PdfPages pages{titleOf(plan, "Slate cards")};
+    PdfPages pages{titleOf(plan, said("Slate cards"))};
     bool isFirst = true;
     for (const SlateCard& card : slateCards(plan)) {
         if (!isFirst) {

@@ -4,6 +4,8 @@
 
 #include <memory>
 
+#include "core/base/words.h"
+
 namespace core::plan {
 namespace {
 
@@ -18,14 +20,15 @@ struct QrCodeDeleter {
 Result<QrCode> qrCodeOf(const std::string& text) {
     if (text.empty() || text.size() > kMostBytes) {
         return fail(ErrorCode::InvalidInput,
-                    text.empty() ? "There is nothing to put into the code."
-                                 : "The text is too long for a code. Use shorter names.");
+                    text.empty() ? said("There is nothing to put into the code.")
+                                 : said("The text is too long for a code. Use shorter names."));
     }
     const std::unique_ptr<QRcode, QrCodeDeleter> made{
         QRcode_encodeData(static_cast<int>(text.size()),
                           reinterpret_cast<const unsigned char*>(text.data()), 0, QR_ECLEVEL_M)};
     if (made == nullptr) {
-        return fail(ErrorCode::InvalidInput, "The code cannot be made: there is no memory for it.");
+        return fail(ErrorCode::InvalidInput,
+                    said("The code cannot be made: there is no memory for it."));
     }
     QrCode code;
     code.size = made->width;

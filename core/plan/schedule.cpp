@@ -113,25 +113,29 @@ void fill(const Plan& plan, const std::vector<Visit>& visits, Schedule& schedule
 }
 
 void addRemarks(const Plan& plan, Schedule& schedule) {
-    const bool isWilliams = plan.order == OrderKind::Williams;
     if (schedule.designRows > 0 && schedule.passes % schedule.designRows != 0) {
+        const std::string passes = counted(schedule.passes, "pass", "passes");
+        const std::string complete = counted(schedule.designRows, "pass", "passes");
         schedule.remarks.push_back(
-            "The day has " + counted(schedule.passes, "pass", "passes") +
-            " through the implements. The balance " +
-            (isWilliams ? "of places and neighbours" : "of places") + " is complete after every " +
-            counted(schedule.designRows, "pass", "passes") +
-            "; what is left over is in random order. Fewer shots in a row make more passes.");
+            plan.order == OrderKind::Williams
+                ? said("The day has {} through the implements. The balance of places and "
+                       "neighbours is complete after every {}; what is left over is in random "
+                       "order. Fewer shots in a row make more passes.",
+                       passes, complete)
+                : said("The day has {} through the implements. The balance of places is complete "
+                       "after every {}; what is left over is in random order. Fewer shots in a row "
+                       "make more passes.",
+                       passes, complete));
     }
     if (plan.shotsPerCell % plan.shotsPerVisit != 0 && plan.order != OrderKind::Blocked) {
-        schedule.remarks.push_back(
-            "The last visit to each implement has " +
-            counted(plan.shotsPerCell % plan.shotsPerVisit, "shot", "shots") + " instead of " +
-            std::to_string(plan.shotsPerVisit) + ".");
+        schedule.remarks.push_back(said(
+            "The last visit to each implement has {} instead of {}.",
+            counted(plan.shotsPerCell % plan.shotsPerVisit, "shot", "shots"), plan.shotsPerVisit));
     }
     if (plan.order == OrderKind::Blocked && plan.implements.size() > 1) {
-        schedule.remarks.emplace_back(
+        schedule.remarks.push_back(said(
             "Implement by implement is quick, and fatigue, practice and wear of the ball fall on "
-            "whichever comes late: a drift over the day cannot be told from a difference.");
+            "whichever comes late: a drift over the day cannot be told from a difference."));
     }
 }
 
@@ -140,10 +144,11 @@ void addRemarks(const Plan& plan, Schedule& schedule) {
 Result<Schedule> scheduleOf(const Plan& plan) {
     BOOST_OUTCOME_TRY(checkPlan(plan));
     if (plan.implements.empty() || plan.hitters.empty()) {
-        return fail(ErrorCode::InvalidInput,
-                    plan.implements.empty()
-                        ? "The plan has no implement yet. Add one, paste a list or import a table."
-                        : "The plan has no hitter yet. Add the people who will swing.");
+        return fail(
+            ErrorCode::InvalidInput,
+            plan.implements.empty()
+                ? said("The plan has no implement yet. Add one, paste a list or import a table.")
+                : said("The plan has no hitter yet. Add the people who will swing."));
     }
     RandomOrder random{plan.seed};
     Schedule schedule;

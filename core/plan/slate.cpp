@@ -3,6 +3,7 @@
 #include <charconv>
 
 #include "core/base/text_table.h"
+#include "core/base/words.h"
 
 namespace core::plan {
 namespace {
@@ -41,18 +42,18 @@ std::string_view takeLine(std::string_view& text) {
 
 Result<void> checkTitle(std::string_view title) {
     if (!title.starts_with(kSlateTitle)) {
-        return fail(ErrorCode::ForeignFile, "This code is no slate card.");
+        return fail(ErrorCode::ForeignFile, said("This code is no slate card."));
     }
     title.remove_prefix(kSlateTitle.size());
     int version = 0;
     const auto [end, problem] = std::from_chars(title.data(), title.data() + title.size(), version);
     if (problem != std::errc{} || end != title.data() + title.size() || version < 1) {
-        return fail(ErrorCode::ForeignFile, "This code is no slate card.");
+        return fail(ErrorCode::ForeignFile, said("This code is no slate card."));
     }
     if (version > kSlateVersion) {
         return fail(ErrorCode::NewerVersion,
-                    "This slate card was printed by a newer version of the program. Print it "
-                    "again, or install the newer version.");
+                    said("This slate card was printed by a newer version of the program. Print it "
+                         "again, or install the newer version."));
     }
     return ok();
 }
@@ -72,7 +73,7 @@ std::string slateText(const SlateCard& card) {
 Result<SlateCard> slateFromText(std::string_view text) {
     BOOST_OUTCOME_TRY(checkTitle(takeLine(text)));
     if (!isUtf8Text(text)) {
-        return fail(ErrorCode::InvalidInput, "The words of the slate card are not UTF-8.");
+        return fail(ErrorCode::InvalidInput, said("The words of the slate card are not UTF-8."));
     }
     SlateCard card;
     while (!text.empty()) {
@@ -94,7 +95,8 @@ Result<SlateCard> slateFromText(std::string_view text) {
         }
     }
     if (card.implement.empty() || card.hitter.empty()) {
-        return fail(ErrorCode::InvalidInput, "The slate card names no implement or no hitter.");
+        return fail(ErrorCode::InvalidInput,
+                    said("The slate card names no implement or no hitter."));
     }
     return card;
 }

@@ -1,5 +1,7 @@
 #include "core/plan/slate_page.h"
 
+#include "core/base/words.h"
+
 namespace core::plan {
 
 Result<void> drawCard(PdfPages& pages, const SlateCard& card) {
@@ -16,14 +18,14 @@ Result<void> drawCard(PdfPages& pages, const SlateCard& card) {
         y += pages.fittedLine(left, y, card.condition, {26.0, false, width, true});
     }
     y += 6.0;
-    y += pages.fittedLine(left, y, "hitter: " + card.hitter, {36.0, true, width, true});
+    y += pages.fittedLine(left, y, said("hitter: {}", card.hitter), {36.0, true, width, true});
     if (!card.session.empty()) {
         y += 6.0;
         pages.fittedLine(left, y, card.session, {18.0, false, width, true, 0.25});
     }
     pages.text(left, PdfPages::kHeightPt - PdfPages::kMarginPt + 4.0,
-               "Hold this card flat and still in view for two seconds, then film the shots it "
-               "names. One card at a time.",
+               said("Hold this card flat and still in view for two seconds, then film the shots it "
+                    "names. One card at a time."),
                {8.5, false, width, true, 0.3});
     return ok();
 }

@@ -7,6 +7,7 @@
 #include <set>
 
 #include "core/base/files.h"
+#include "core/base/words.h"
 #include "core/project/file/database.h"
 #include "core/project/file/file_check.h"
 #include "core/project/file/writer_lock.h"
@@ -51,7 +52,7 @@ std::string timeFromName(const std::string& stem, const std::string& projectStem
 
 /// Text that is another when something worth a copy has changed: edits and kept pictures.
 Result<std::string> stateOf(const fs::path& file) {
-    BOOST_OUTCOME_TRY(database, Database::openToRead(file, "a copy is being made"));
+    BOOST_OUTCOME_TRY(database, Database::openToRead(file, said("a copy is being made")));
     BOOST_OUTCOME_TRY(line, database->integer("SELECT coalesce(max(id), 0) FROM history"));
     const auto pictures = database->query(
         "SELECT count(*), coalesce(max(made_at), ''), total(length(pictures)) FROM evidence");
@@ -84,14 +85,14 @@ Result<void> copyPages(Database& from, sqlite3* to, const std::stop_token& stop)
         return ok();
     }
     if (stop.stop_requested()) {
-        return fail(ErrorCode::Cancelled, "The copy was cancelled.");
+        return fail(ErrorCode::Cancelled, said("The copy was cancelled."));
     }
     return cannotWrite(from.file(), sqlite3_errstr(code));
 }
 
 Result<void> copyDatabase(const fs::path& project, const fs::path& to,
                           const std::stop_token& stop) {
-    BOOST_OUTCOME_TRY(from, Database::openToRead(project, "a copy is being made"));
+    BOOST_OUTCOME_TRY(from, Database::openToRead(project, said("a copy is being made")));
     sqlite3* handle = nullptr;
     const std::string path = fs::absolute(to).string();
     const int code =
@@ -271,7 +272,8 @@ Result<fs::path> restoreBackup(const fs::path& project, const fs::path& backup) 
     std::unique_ptr<OpenFileClaim> claim;
     if (isThere) {
         if (fs::equivalent(project, backup, error)) {
-            return fail(ErrorCode::InvalidInput, "The copy to restore is the project itself.");
+            return fail(ErrorCode::InvalidInput,
+                        said("The copy to restore is the project itself."));
         }
         BOOST_OUTCOME_TRY(opened, OpenFileClaim::take(project));
         claim = std::move(opened);

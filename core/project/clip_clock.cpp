@@ -14,8 +14,8 @@ Result<timebase::ClipClock> clipClock(const ClockSetting& setting, const ClipFra
     }
     if (!setting.counted) {
         return fail(ErrorCode::InvalidInput,
-                    "A counted clock needs the capture rate. Say at which rate the clip was "
-                    "captured.");
+                    said("A counted clock needs the capture rate. Say at which rate the clip was "
+                         "captured."));
     }
     return timebase::ClipClock::counted(static_cast<std::int64_t>(frames.stamps.ticks.size()),
                                         *setting.counted, setting.relativeSigma);

@@ -1,7 +1,5 @@
 #include "core/project/clip_location.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <vector>
 
@@ -51,11 +49,10 @@ Result<ClipLocation> locateClip(const fs::path& projectFile, const Clip& clip,
             return ClipLocation{file, true};
         }
     }
-    return fail(
-        ErrorCode::NotFound,
-        fmt::format("The clip {} is not at {}, and no file of the same content lies under "
-                    "{}. Put it back, or show where it is.",
-                    fs::path{clip.path}.filename().string(), expected.string(), folder.string()));
+    return fail(ErrorCode::NotFound,
+                said("The clip {} is not at {}, and no file of the same content lies under "
+                     "{}. Put it back, or show where it is.",
+                     fs::path{clip.path}.filename().string(), expected.string(), folder.string()));
 }
 
 std::vector<fs::path> filesInUse(const fs::path& projectFile, const Snapshot& snapshot) {

@@ -1,5 +1,7 @@
 #include "core/project/json_parts.h"
 
+#include "core/base/words.h"
+
 namespace core::project {
 
 Json toJson(const timebase::Rational& fraction) {
@@ -11,7 +13,7 @@ timebase::Rational rationalFrom(const Json& json) {
     const auto num = wholeFrom<std::int64_t>(json.at("num"));
     const auto den = wholeFrom<std::int64_t>(json.at("den"));
     if (den <= 0 || den > kLargest || num > kLargest || num < -kLargest) {
-        throw BadJson("a fraction has no valid denominator");
+        throw BadJson(said("a fraction has no valid denominator"));
     }
     return {num, den};
 }

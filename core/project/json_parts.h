@@ -7,6 +7,7 @@
 
 #include "core/base/result.h"
 #include "core/base/whole_number.h"
+#include "core/base/words.h"
 #include "core/timebase/frame_time.h"
 #include "core/timebase/rational.h"
 
@@ -52,7 +53,7 @@ template <class T, class Write>
 template <class T, class Read>
 [[nodiscard]] std::vector<T> listFrom(const Json& json, Read read) {
     if (!json.is_array()) {
-        throw BadJson("a list was expected");
+        throw BadJson(said("a list was expected"));
     }
     std::vector<T> items;
     items.reserve(json.size());
@@ -85,7 +86,7 @@ template <class Enum, std::size_t count>
             return static_cast<Enum>(i);
         }
     }
-    throw BadJson("the word '" + word + "' is not known here");
+    throw BadJson(said("the word '{}' is not known here", word));
 }
 
 }  // namespace core::project

@@ -74,7 +74,7 @@ struct ClockSetting {
     bool operator==(const ClockSetting&) const = default;
 };
 
-/// A remark about a clip or its clock, in plain words.
+/// A remark about a clip or its clock, in words that are kept (core/base/kept_words.h).
 struct ClipRemark {
     std::string kind;  ///< stable name, for example "gap"
     std::optional<timebase::FrameIndex> frame;
@@ -114,7 +114,7 @@ struct Clip {
 /// Whether the clip is no film but a table of frame counts (FORMAT.md R24): there are no pictures.
 [[nodiscard]] bool isTally(const Clip& clip) noexcept;
 
-/// The remarks on the file, then those on its clock.
+/// The remarks on the file, then those on its clock, in the language of the person.
 [[nodiscard]] std::vector<ClipRemark> allRemarks(const Clip& clip);
 
 /// Time stamps of a clip, loaded on demand.
@@ -239,7 +239,7 @@ struct HistoryEntry {
     HistoryId id;
     std::string at;  ///< ISO 8601, UTC, to the second
     std::string reader;
-    std::string what;  ///< a sentence: "Set aside shot 3 of clip b.mp4: mishit."
+    std::string what;  ///< a sentence in kept words: "Set aside shot 3 of clip b.mp4: mishit."
     std::optional<ShotId> shot;
 };
 

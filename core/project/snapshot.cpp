@@ -4,6 +4,9 @@
 
 #include <tuple>
 
+#include "core/base/kept_words.h"
+#include "core/base/words.h"
+
 namespace core::project {
 namespace {
 
@@ -30,6 +33,9 @@ bool isTally(const Clip& clip) noexcept {
 std::vector<ClipRemark> allRemarks(const Clip& clip) {
     auto remarks = clip.remarks;
     remarks.insert(remarks.end(), clip.clockRemarks.begin(), clip.clockRemarks.end());
+    for (ClipRemark& remark : remarks) {
+        remark.message = saidKept(remark.message);
+    }
     return remarks;
 }
 
@@ -116,14 +122,21 @@ std::string cellName(const Snapshot& snapshot, CellId id) {
 std::string clipName(const Snapshot& snapshot, ClipId id) {
     const Clip* clip = snapshot.clips.find(id);
     return clip != nullptr ? clip->path.substr(clip->path.rfind('/') + 1)
-                           : fmt::format("clip {}", id.value);
+                           : said("clip {}", id.value);
 }
 
 std::string shotName(const Snapshot& snapshot, const Shot& shot) {
     const Clip* clip = snapshot.clips.find(shot.clip);
-    return fmt::format("shot {} of {} {}", shot.ordinal,
-                       clip != nullptr && isTally(*clip) ? "table" : "clip",
-                       clipName(snapshot, shot.clip));
+    const std::string name = clipName(snapshot, shot.clip);
+    return clip != nullptr && isTally(*clip) ? said("shot {} of table {}", shot.ordinal, name)
+                                             : said("shot {} of clip {}", shot.ordinal, name);
+}
+
+std::string shotNameToKeep(const Snapshot& snapshot, const Shot& shot) {
+    const Clip* clip = snapshot.clips.find(shot.clip);
+    const std::string name = clipName(snapshot, shot.clip);
+    return clip != nullptr && isTally(*clip) ? toKeep("shot {} of table {:s}", shot.ordinal, name)
+                                             : toKeep("shot {} of clip {:s}", shot.ordinal, name);
 }
 
 }  // namespace core::project

@@ -167,7 +167,9 @@ using ReadingsByShot = std::map<ShotId, std::vector<const Reading*>>;
 [[nodiscard]] std::string implementName(const Snapshot& snapshot, ImplementId implement);
 /// The file name of a clip without its folders, or "clip 7" when there is none.
 [[nodiscard]] std::string clipName(const Snapshot& snapshot, ClipId clip);
-/// "shot 3 of clip b.mp4".
+/// "shot 3 of clip b.mp4", in the language of the person.
 [[nodiscard]] std::string shotName(const Snapshot& snapshot, const Shot& shot);
+/// The same for sentences of the history (core/base/kept_words.h).
+[[nodiscard]] std::string shotNameToKeep(const Snapshot& snapshot, const Shot& shot);
 
 }  // namespace core::project

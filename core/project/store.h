@@ -187,13 +187,14 @@ public:
     /// snapshot from then on. OutOfRange for negative counts or times.
     Result<void> noteEfforts(std::span<const ReadingEffort> visits);
 
-    /// Runs several edits as one transaction, one step of undo and one history line.
-    /// When the function fails nothing is changed.
+    /// Runs several edits as one transaction, one step of undo and one history line, whose sentence
+    /// is in kept words (core/base/kept_words.h). When the function fails nothing is changed.
     Result<void> together(const std::string& historySentence,
                           const std::function<Result<void>()>& edits);
 
     // Undo. Not inside together(). NotFound when there is nothing to undo or redo. The texts are
-    // the history sentences of the step that would be undone or redone.
+    // the history sentences of the step that would be undone or redone, in the language of the
+    // person, as are those of the history.
     [[nodiscard]] std::optional<std::string> undoText() const;
     [[nodiscard]] std::optional<std::string> redoText() const;
     Result<void> undo();

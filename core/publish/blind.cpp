@@ -91,18 +91,24 @@ std::u32string wordBefore(const std::u32string& text, std::size_t at) {
 }
 
 /// Whether the single letter at `at` reads as the English article or pronoun rather than a name: a
-/// space and a word follow that may stand behind one, and no "hitter" stands before.
+/// space and a word follow that may stand behind one, and no "hitter" stands before. A word of
+/// German behind it shows that it is a name, whatever the program speaks.
 bool isPlainWord(const std::u32string& text, std::size_t at) {
     static const std::set<std::u32string> kBehindNamesOnly{
-        U"and",  U"or",  U"but",  U"is",   U"was",   U"has",   U"had",   U"did",
-        U"does", U"can", U"will", U"with", U"could", U"would", U"then",  U"who",
-        U"to",   U"in",  U"on",   U"at",   U"by",    U"from",  U"after", U"before"};
+        U"and", U"or", U"but", U"is", U"was", U"has", U"had", U"did", U"does", U"can", U"will",
+        U"with", U"could", U"would", U"then", U"who", U"to", U"in", U"on", U"at", U"by", U"from",
+        U"after", U"before",
+        // German
+        U"und", U"oder", U"aber", U"ist", U"war", U"hat", U"hatte", U"wird", U"wurde", U"mit",
+        U"kann", U"konnte", U"dann", U"bei", U"von", U"nach", U"vor", U"zu", U"im"};
     static const std::set<std::u32string> kBehindI{U"was",  U"had",   U"did",  U"can",
                                                    U"will", U"could", U"would"};
     const bool isArticle = text[at] == U'A' || text[at] == U'a';
     const bool isPronoun = text[at] == U'I';
     const bool isFollowed = at + 2 < text.size() && text[at + 1] == U' ';
-    if ((!isArticle && !isPronoun) || !isFollowed || wordBefore(text, at) == U"hitter") {
+    const auto before = wordBefore(text, at);
+    if ((!isArticle && !isPronoun) || !isFollowed || before == U"hitter" ||
+        before.starts_with(U"spieler")) {
         return false;
     }
     const auto next = wordAt(text, at + 2);
@@ -206,6 +212,13 @@ project::SnapshotPtr blinded(const Snapshot& snapshot) {
     made->readings =
         eachChanged(snapshot.readings, [&](project::Reading& reading) { blind(reading.reader); });
     return made;
+}
+
+Material blinded(const Material& material) {
+    Material words = material;
+    words.origin.title = hitterBlinder(*material.snapshot).in(material.origin.title);
+    words.snapshot = blinded(*material.snapshot);
+    return words;
 }
 
 }  // namespace core::publish

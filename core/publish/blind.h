@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "core/project/snapshot.h"
+#include "core/publish/material.h"
 
 /// Hitters without their names.
 namespace core::publish {
@@ -17,10 +18,10 @@ namespace core::publish {
 /// "Ann" is not found in "Annabel". Upper and lower case of the Latin alphabet are the same, but
 /// for names of a single letter, which would be found in every sentence. "A" and "I" are words of
 /// every English sentence as well: before a space and a further word they are taken for the name
-/// only behind "hitter" or where no article or pronoun can stand ("A and B", "A was tired"; see
-/// blind.cpp). Between the words of a name may stand a space, '_', '-' or '.', one or several:
-/// "Ann Lee" is found in "ann_lee_2.mp4". Longer names are looked for first; what was put in is not
-/// looked at
+/// only behind "hitter" ("Spieler" in German) or where no article or pronoun can stand ("A and B",
+/// "A was tired"; see blind.cpp). Between the words of a name may stand a space, '_', '-' or '.',
+/// one or several: "Ann Lee" is found in "ann_lee_2.mp4". Longer names are looked for first; what
+/// was put in is not looked at
 class NameReplacer {
 public:
     using Pair = std::pair<std::string, std::string>;  ///< a name and what to put in its place
@@ -44,5 +45,7 @@ private:
 /// and notes of sessions, implements and attributes, paths of clips, remarks, reasons, readers.
 /// Numbers and ids stay. Everything made from it is blind.
 [[nodiscard]] project::SnapshotPtr blinded(const project::Snapshot& snapshot);
+/// The same of everything that words are made from, the title of the publication too.
+[[nodiscard]] Material blinded(const Material& material);
 
 }  // namespace core::publish

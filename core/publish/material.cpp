@@ -1,6 +1,7 @@
 #include "core/publish/material.h"
 
 #include "core/base/version.h"
+#include "core/doubts/refutations.h"
 #include "core/project/clock_refutation.h"
 
 #include <algorithm>
@@ -30,7 +31,8 @@ const project::Shot* medianShot(const Snapshot& snapshot, project::ImplementId i
 
 Result<Material> gather(const project::Store& store, Films films) {
     Material material;
-    material.snapshot = store.snapshot();
+    BOOST_OUTCOME_TRY(snapshot, doubts::withRefutations(store));
+    material.snapshot = std::move(snapshot);
     material.projectFile = store.file();
     material.origin.title = store.file().stem().string();
     material.origin.revision = material.snapshot->revision;

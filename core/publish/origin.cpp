@@ -1,18 +1,18 @@
 #include "core/publish/origin.h"
 
-#include <fmt/format.h>
-
 #include <chrono>
 #include <cstdio>
 
+#include "core/base/words.h"
 #include "core/publish/drawing/utf8.h"
 
 namespace core::publish {
 
 std::string Origin::line() const {
-    const std::string changed =
-        lastChange.empty() ? std::string{} : ", changed " + lastChange.substr(0, 10);
-    return fmt::format("{}, revision {}{} · {}", singleLine(title), revision, changed, program);
+    const std::string name = singleLine(title);
+    return lastChange.empty() ? said("{}, revision {} · {}", name, revision, program)
+                              : said("{}, revision {}, changed {} · {}", name, revision,
+                                     lastChange.substr(0, 10), program);
 }
 
 std::time_t Origin::lastChangeSeconds() const {

@@ -9,6 +9,7 @@
 #include <utility>
 
 #include "core/base/expects.h"
+#include "core/base/words.h"
 #include "core/media/file/sha256.h"
 
 namespace core::publish {
@@ -113,9 +114,9 @@ Result<void> moveAll(const fs::path& staging, const fs::path& folder,
         fs::rename(staging / move.name, file, problem);
         if (problem) {
             return fail(ErrorCode::WriteFailed,
-                        cannotWrite(file, problem.message()).message +
-                            " Some of the files are new already: write into this folder again, "
-                            "which finishes the rest.");
+                        cannotWrite(file, problem.message()).message + " " +
+                            said("Some of the files are new already: write into this folder again, "
+                                 "which finishes the rest."));
         }
         for (auto at = file; at != folder; at = at.parent_path()) {
             folders[at.parent_path()] = at;
@@ -174,7 +175,7 @@ Result<OutputFolder> OutputFolder::open(const fs::path& folder, WriteRule foreig
     std::error_code problem;
     if (fs::exists(folder, problem) && !fs::is_directory(folder, problem)) {
         return fail(ErrorCode::InvalidInput,
-                    folder.string() + " is a file. Name a folder to write into.");
+                    said("{} is a file. Name a folder to write into.", folder.string()));
     }
     const bool isNew = fs::create_directories(folder, problem);
     if (problem) {
@@ -209,9 +210,9 @@ Result<void> OutputFolder::checkNotForeign(const std::string& name) const {
     const auto file = m_folder / name;
     if (const fs::path parent = inTheWayOf(m_folder, name); !parent.empty()) {
         return fail(ErrorCode::InvalidInput,
-                    parent.string() +
-                        " is in the way: a folder of this name is needed there. Choose another "
-                        "folder, or move it away.");
+                    said("{} is in the way: a folder of this name is needed there. Choose another "
+                         "folder, or move it away.",
+                         parent.string()));
     }
     std::error_code problem;
     const auto known = m_known.find(name);

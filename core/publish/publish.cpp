@@ -6,6 +6,7 @@
 #include <optional>
 #include <utility>
 
+#include "core/base/words.h"
 #include "core/findings/advice.h"
 #include "core/findings/findings.h"
 #include "core/project/clip_location.h"
@@ -45,7 +46,7 @@ public:
           m_footage{footage.projectFile, m_stop} {}
 
     Result<Published> run() {
-        BOOST_OUTCOME_TRY(step(0.0, "working out the findings"));
+        BOOST_OUTCOME_TRY(step(0.0, said("working out the findings")));
         BOOST_OUTCOME_TRY(findings, findings::findFindings(*m_material.snapshot, {}, m_stop));
         if (m_options.findDoubts) {
             BOOST_OUTCOME_TRY(doubts, m_options.findDoubts(findings));
@@ -53,17 +54,17 @@ public:
         }
         m_published.fingerprint = findings.fingerprint;
         findings::dropAdvice(findings);
-        BOOST_OUTCOME_TRY(step(0.1, "writing tables"));
+        BOOST_OUTCOME_TRY(step(0.1, said("writing tables")));
         BOOST_OUTCOME_TRY(writeTables(findings));
-        BOOST_OUTCOME_TRY(step(0.2, "drawing figures"));
+        BOOST_OUTCOME_TRY(step(0.2, said("drawing figures")));
         BOOST_OUTCOME_TRY(writeFigures(findings));
         BOOST_OUTCOME_TRY(cutStrips(findings));
         if (m_options.films == Films::OneAShot) {
             BOOST_OUTCOME_TRY(writeFilms());
         }
-        BOOST_OUTCOME_TRY(step(0.9, "writing the page and the PDF"));
+        BOOST_OUTCOME_TRY(step(0.9, said("writing the page and the PDF")));
         BOOST_OUTCOME_TRY(writeDocuments(findings));
-        BOOST_OUTCOME_TRY(step(0.98, "moving the files to their places"));
+        BOOST_OUTCOME_TRY(step(0.98, said("moving the files to their places")));
         BOOST_OUTCOME_TRY(written, m_folder.commit(m_material.origin.line()));
         m_published.written = std::move(written);
         return std::move(m_published);
@@ -72,7 +73,7 @@ public:
 private:
     Result<void> step(double share, const std::string& doing) {
         if (m_stop.stop_requested()) {
-            return fail(ErrorCode::Cancelled, "Publishing was stopped; nothing was written.");
+            return fail(ErrorCode::Cancelled, said("Publishing was stopped; nothing was written."));
         }
         if (m_progress) {
             m_progress(share, doing);
@@ -88,8 +89,8 @@ private:
         auto tables = tablesOf({*m_material.snapshot, findings, m_material.origin, m_doubts});
         if (m_options.blindHitters) {
             m_published.remarks.push_back(
-                "The history is not among the tables: its sentences may name "
-                "hitters as they were called earlier.");
+                said("The history is not among the tables: its sentences may name hitters as they "
+                     "were called earlier."));
         } else {
             tables.push_back(report::historyTable(m_material.history, *m_material.snapshot));
         }
@@ -101,28 +102,28 @@ private:
         }
         BOOST_OUTCOME_TRY(
             m_folder.put("datapackage.json", dataPackageJson(files, m_material.origin)));
-        link("datapackage.json", "What every column of these tables means, for programs.");
+        link("datapackage.json", said("What every column of these tables means, for programs."));
         BOOST_OUTCOME_TRY(m_folder.put("recompute.R", kRecomputeR));
-        link("recompute.R", "Computes every number anew from these tables, in R alone.");
+        link("recompute.R", said("Computes every number anew from these tables, in R alone."));
         BOOST_OUTCOME_TRY(m_folder.put("recompute.py", kRecomputePython));
-        link("recompute.py", "The same in Python, with its standard library alone.");
+        link("recompute.py", said("The same in Python, with its standard library alone."));
         BOOST_OUTCOME_TRY(m_folder.put("findings.json", findingsJson(findings, m_material.origin)));
-        link("findings.json", "Everything that is said on this page, for programs.");
+        link("findings.json", said("Everything that is said on this page, for programs."));
         BOOST_OUTCOME_TRY(workbook, m_folder.place("findings.xlsx"));
         BOOST_OUTCOME_TRY(writeWorkbook(workbook, tables, m_material.origin));
-        link("findings.xlsx", "The same tables as a workbook.");
+        link("findings.xlsx", said("The same tables as a workbook."));
         return ok();
     }
 
     Result<void> writeFigures(const findings::Findings& findings) {
         for (auto& figure : figuresOf(findings, {m_material.origin.line()})) {
-            BOOST_OUTCOME_TRY(step(0.2, "drawing figures"));
+            BOOST_OUTCOME_TRY(step(0.2, said("drawing figures")));
             BOOST_OUTCOME_TRY(png, pngOf(figure));
             const std::string name = "figures/" + figure.name;
             BOOST_OUTCOME_TRY(m_folder.put(name + ".svg", svgText(figure, SvgUse::File)));
             BOOST_OUTCOME_TRY(m_folder.put(name + ".png", png));
             link(name + ".svg", figure.title + ".");
-            link(name + ".png", "The same at 300 dots per inch.");
+            link(name + ".png", said("The same at 300 dots per inch."));
             m_figures.push_back(std::make_shared<const Figure>(std::move(figure)));
         }
         return ok();
@@ -133,7 +134,7 @@ private:
         for (const auto& implement : findings.implements) {
             const double share = done / static_cast<double>(findings.implements.size());
             done += 1.0;
-            BOOST_OUTCOME_TRY(step(0.3 + 0.1 * share, "cutting out frames"));
+            BOOST_OUTCOME_TRY(step(0.3 + 0.1 * share, said("cutting out frames")));
             const auto* shot = medianShot(*m_material.snapshot, implement.row.implement);
             const auto* clip =
                 shot != nullptr ? m_material.snapshot->clips.find(shot->clip) : nullptr;
@@ -154,7 +155,7 @@ private:
             } else if (cut.error().code == ErrorCode::Cancelled) {
                 return cut.error();
             } else {
-                strip.words = "No pictures: " + withoutNames(cut.error().message);
+                strip.words = said("No pictures: {}", withoutNames(cut.error().message));
             }
             m_strips.push_back(std::move(strip));
         }
@@ -180,12 +181,11 @@ private:
         std::size_t films = 0;
         for (const auto* shot : kept) {
             const double share = static_cast<double>(films++) / static_cast<double>(kept.size());
-            BOOST_OUTCOME_TRY(
-                step(0.4 + 0.5 * share, fmt::format("film {} of {}", films, kept.size())));
+            BOOST_OUTCOME_TRY(step(0.4 + 0.5 * share, said("film {} of {}", films, kept.size())));
             BOOST_OUTCOME_TRY(writeFilm(*shot, names));
         }
         if (!kept.empty()) {
-            link("films/", "A slow film of every shot that counts, with the turns counted.");
+            link("films/", said("A slow film of every shot that counts, with the turns counted."));
         }
         return ok();
     }
@@ -196,12 +196,17 @@ private:
         if (reading == nullptr) {
             return ok();
         }
-        const std::string cell = shot.cell ? project::cellName(snapshot, *shot.cell) : "no cell";
-        const std::string name = names.nameFor(cell + " " + project::shotName(snapshot, shot));
-        const FilmWords words{cell + " · " + project::shotName(snapshot, shot),
-                              report::plusMinus(reading->rate.value.rpm, reading->rate.sigma.rpm) +
-                                  " rpm (standard uncertainty)",
-                              m_material.origin.line()};
+        const std::string cell =
+            shot.cell ? project::cellName(snapshot, *shot.cell) : said("no cell");
+        // A file has the same name in every language.
+        const std::string name = names.nameFor(
+            fmt::format("{} shot {} of clip {}", shot.cell ? cell : std::string{"no cell"},
+                        shot.ordinal, project::clipName(snapshot, shot.clip)));
+        const FilmWords words{
+            cell + " · " + project::shotName(snapshot, shot),
+            said("{} rpm (standard uncertainty)",
+                 report::plusMinus(reading->rate.value.rpm, reading->rate.sigma.rpm)),
+            m_material.origin.line()};
         const auto part = m_folder.scratch(name + ".mp4");
         const auto made =
             writeShotFilm(part, m_footageMaterial, *m_footageMaterial.snapshot->shots.find(shot.id),
@@ -214,13 +219,13 @@ private:
         if (!goesOn) {
             return made.error();
         }
-        m_published.remarks.push_back("No film of " + project::shotName(snapshot, shot) + ": " +
-                                      withoutNames(made.error().message));
+        m_published.remarks.push_back(said("No film of {}: {}", project::shotName(snapshot, shot),
+                                           withoutNames(made.error().message)));
         return ok();
     }
 
     Result<void> writeDocuments(const findings::Findings& findings) {
-        link("findings.pdf", "This page for printing.");
+        link("findings.pdf", said("This page for printing."));
         const Document document =
             documentOf({m_material, findings, m_figures, m_strips, m_doubts, m_files});
         BOOST_OUTCOME_TRY(page, htmlPage(document, m_options.publishedOn));
@@ -252,11 +257,7 @@ Result<Published> publish(const Material& material, const std::filesystem::path&
         output,
         OutputFolder::open(folder, {options.foreign, project::filesInUse(material.projectFile,
                                                                          *material.snapshot)}));
-    Material words = material;
-    if (options.blindHitters) {
-        words.origin.title = hitterBlinder(*material.snapshot).in(material.origin.title);
-        words.snapshot = blinded(*material.snapshot);
-    }
+    Material words = options.blindHitters ? blinded(material) : material;
     return Publisher{std::move(words), material, std::move(output), options, stop, progress}.run();
 }
 

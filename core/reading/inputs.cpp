@@ -1,10 +1,9 @@
 #include "core/reading/inputs.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cmath>
 
+#include "core/base/words.h"
 #include "core/image/kink.h"
 #include "core/project/clip_clock.h"
 #include "core/reading/ball_places.h"
@@ -29,7 +28,7 @@ Result<Filmed> filmedOf(const project::Snapshot& snapshot, project::ClipId id) {
     const Clip* clip = snapshot.clips.find(id);
     const auto* session = clip != nullptr ? snapshot.sessions.find(clip->session) : nullptr;
     if (session == nullptr) {
-        return fail(ErrorCode::NotFound, "The clip of the shot is no longer in the project.");
+        return fail(ErrorCode::NotFound, said("The clip of the shot is no longer in the project."));
     }
     return Filmed{clip, session};
 }
@@ -39,14 +38,18 @@ Result<project::ClockSetting> settledClock(const project::Snapshot& snapshot, co
     if (clip.clock) {
         return *clip.clock;
     }
-    const std::string start =
-        fmt::format("The clock of clip {} is not settled, so no rate can be read from it. ",
-                    clipName(snapshot, clip.id));
+    const std::string name = clipName(snapshot, clip.id);
+
     const auto decision = timebase::settleCaptureRate(clip.playbackRate, clip.evidence);
     if (!decision) {
-        return fail(decision.error().code, start + decision.error().message);
+        return fail(decision.error().code,
+                    said("The clock of clip {} is not settled, so no rate can be read from it. {}",
+                         name, decision.error().message));
     }
-    return fail(ErrorCode::InvalidInput, start + "Say in Footage at which rate it was captured.");
+    return fail(ErrorCode::InvalidInput,
+                said("The clock of clip {} is not settled, so no rate can be read from it. Say in "
+                     "Footage at which rate it was captured.",
+                     name));
 }
 
 /// Row on the sensor, 0 at the edge read first and 1 at the other, of a place in the picture as
@@ -132,10 +135,10 @@ Result<void> checkKink(const project::Snapshot& snapshot, const project::Shot& s
     if (kink && !frames.empty() && frames.front() < *kink && *kink <= frames.back()) {
         return fail(
             ErrorCode::InvalidInput,
-            fmt::format("The marks in frames {} and {} lie on both sides of frame {}, in which the "
-                        "ball's path turns abruptly (it bounces, or meets a net, a racket or a "
-                        "hand), which changes its spin. Keep those before it.",
-                        frames.front().value, frames.back().value, kink->value));
+            said("The marks in frames {} and {} lie on both sides of frame {}, in which the "
+                 "ball's path turns abruptly (it bounces, or meets a net, a racket or a "
+                 "hand), which changes its spin. Keep those before it.",
+                 frames.front().value, frames.back().value, kink->value));
     }
     return ok();
 }
@@ -233,7 +236,7 @@ Result<MarksInputs> marksInputsOf(const project::Snapshot& snapshot, const proje
 Result<ShotRequest> requestOf(const project::Snapshot& snapshot, project::ShotId id) {
     const auto* shot = snapshot.shots.find(id);
     if (shot == nullptr) {
-        return fail(ErrorCode::NotFound, "The shot is no longer in the project.");
+        return fail(ErrorCode::NotFound, said("The shot is no longer in the project."));
     }
     BOOST_OUTCOME_TRY(filmed, filmedOf(snapshot, shot->clip));
     ShotRequest request;

@@ -6,6 +6,7 @@
 #include <stdexcept>
 
 #include "core/base/whole_number.h"
+#include "core/base/words.h"
 #include "core/project/marks_json.h"
 #include "core/reading/project_reading.h"
 
@@ -33,7 +34,7 @@ Enum valueOf(const InputsJson& json, const char* const (&words)[count]) {
             return static_cast<Enum>(i);
         }
     }
-    throw std::invalid_argument("the word '" + word + "' is not known here");
+    throw std::invalid_argument(said("the word '{}' is not known here", word));
 }
 
 /// The member, or nothing when it is absent or null.

@@ -1,6 +1,7 @@
 #include "core/reading/project_reading.h"
 
 #include "core/base/expects.h"
+#include "core/base/words.h"
 #include "core/project/clip_clock.h"
 
 namespace core::reading {
@@ -52,7 +53,8 @@ project::Reading makeMarksReading(const project::Snapshot& snapshot, const proje
 Result<spin::MarksReading> readAgain(const project::Reading& reading,
                                      const project::ClipFrames& frames) {
     if (reading.method != project::ReadingMethod::Marks) {
-        return fail(ErrorCode::Unsupported, "Only readings by marks can be computed from marks.");
+        return fail(ErrorCode::Unsupported,
+                    said("Only readings by marks can be computed from marks."));
     }
     BOOST_OUTCOME_TRY(inputs, marksInputsFromJson(reading.inputsJson));
     return readMarks(inputs, frames);

@@ -7,6 +7,7 @@
 #include "core/image/ball_background.h"
 #include "core/image/kink.h"
 #include "core/reading/shot_flight.h"
+#include "core/timebase/free_fall.h"
 
 namespace core::reading {
 namespace {
@@ -142,7 +143,8 @@ PictureReading completeReading(image::BallTrack track, spin::fit::FitOutcome fit
             }
         }
     }
-    reading.reason = reading.isClockRefuted() ? reading.gravity->statement : fit.reason;
+    reading.reason =
+        reading.isClockRefuted() ? timebase::flightWords(reading.gravity->statement) : fit.reason;
     if (fit.status == spin::fit::FitStatus::Reading && !reading.isClockRefuted()) {
         const double clockSigma = fit.rate.value.rpm * clock.relativeSigma();
         const double readoutSigma = fit.rate.value.rpm * reading.readout.relativeSigma();

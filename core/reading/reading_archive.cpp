@@ -1,13 +1,12 @@
 #include "core/reading/reading_archive.h"
 
-#include <fmt/format.h>
-
 #include <cstdint>
 #include <nlohmann/json.hpp>
 #include <vector>
 
 // The fields of the values by name; the library writes and reads them.
 #include "core/base/whole_number.h"
+#include "core/base/words.h"
 
 namespace nlohmann {
 
@@ -134,9 +133,9 @@ Result<PictureReading> fromArchive(std::string_view bytes) {
         return nlohmann::json::from_cbor(bytes.begin(), bytes.end()).get<PictureReading>();
     } catch (const nlohmann::json::exception& error) {
         return fail(ErrorCode::Damaged,
-                    fmt::format("What was read from the pictures of this shot was not kept whole "
-                                "({}). It will be read again.",
-                                error.what()));
+                    said("What was read from the pictures of this shot was not kept whole "
+                         "({}). It will be read again.",
+                         error.what()));
     }
 }
 

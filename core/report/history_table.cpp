@@ -1,5 +1,6 @@
 #include "core/report/history_table.h"
 
+#include "core/base/words.h"
 #include "core/report/tables.h"
 
 namespace core::report {
@@ -8,15 +9,15 @@ Table historyTable(const std::vector<project::HistoryEntry>& lines,
                    const project::Snapshot& snapshot) {
     Table table;
     table.name = "history";
-    table.title = "History";
-    table.description = "One row is one thing that was done to the project, oldest first.";
+    table.title = said("History");
+    table.description = said("One row is one thing that was done to the project, oldest first.");
     table.fields = {
-        {"line", FieldType::Whole, "", "Number of the line; lines are never changed."},
-        {"at", FieldType::Moment, "", "When, UTC."},
-        {"reader", FieldType::Text, "", "Who."},
-        {"what", FieldType::Text, "", "What was done, a sentence."},
-        {"clip", FieldType::Text, "", "Clip of the shot, where the line is about one shot."},
-        {"shot", FieldType::Whole, "", "Its position within the clip today, from 1."}};
+        {"line", FieldType::Whole, "", said("Number of the line; lines are never changed.")},
+        {"at", FieldType::Moment, "", said("When, UTC.")},
+        {"reader", FieldType::Text, "", said("Who.")},
+        {"what", FieldType::Text, "", said("What was done, a sentence.")},
+        {"clip", FieldType::Text, "", said("Clip of the shot, where the line is about one shot.")},
+        {"shot", FieldType::Whole, "", said("Its position within the clip today, from 1.")}};
     table.primaryKey = {"line"};
     for (const auto& line : lines) {
         const auto* shot = line.shot ? snapshot.shots.find(*line.shot) : nullptr;
@@ -34,16 +35,18 @@ Result<project::ShotId> shotNamed(const project::Snapshot& snapshot, const std::
             continue;
         }
         if (found) {
-            return fail(ErrorCode::InvalidInput, "Clips in two folders have a " + name +
-                                                     ". Look for it in the table of "
-                                                     "all lines, which has the folders.");
+            return fail(ErrorCode::InvalidInput,
+                        said("Clips in two folders have a {}. Look for it in the table of all "
+                             "lines, which has the folders.",
+                             name));
         }
         found = shot.id;
     }
     if (!found) {
-        return fail(ErrorCode::NotFound, "There is no " + name +
-                                             " in the project. Write it as in the history: shot 3 "
-                                             "of clip b.mp4.");
+        return fail(
+            ErrorCode::NotFound,
+            said("There is no {} in the project. Write it as in the history: shot 3 of clip b.mp4.",
+                 name));
     }
     return *found;
 }

@@ -4,6 +4,9 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
+
+#include "core/base/words.h"
 
 namespace core::report {
 
@@ -28,7 +31,7 @@ std::string fixed(double value, int decimals) {
     if (text.front() == '-' && text.find_first_not_of("-0.") == std::string::npos) {
         text.erase(0, 1);
     }
-    return text;
+    return words::decimal(std::move(text));
 }
 
 std::string withDigitsOf(double value, double sigma) {
@@ -40,7 +43,11 @@ std::string plusMinus(double value, double sigma) {
 }
 
 std::string intervalText(double low, double high, double sigma) {
-    return withDigitsOf(low, sigma) + " to " + withDigitsOf(high, sigma);
+    return said("{} to {}", withDigitsOf(low, sigma), withDigitsOf(high, sigma));
+}
+
+std::string shortest(double value) {
+    return std::isfinite(value) ? words::decimal(fmt::format("{}", value)) : "–";
 }
 
 std::string roundTrip(double value) {

@@ -44,15 +44,17 @@ Json ratesOf(const spin::MarksReading& reading, spin::LookAlike::Kind kind) {
 }
 
 std::string budgetText(const spin::UncertaintyBudget& budget) {
-    std::string text = fmt::format("  {:<34}{:>16}{:>18}{:>14}{:>9}\n", "contribution",
-                                   "distribution", "u of the input", "u in rpm", "share");
+    std::string text =
+        fmt::format("  {:<34}{:>16}{:>18}{:>14}{:>9}\n", said("contribution"), said("distribution"),
+                    said("u of the input"), said("u in rpm"), said("share"));
     for (const auto& row : budget.rows) {
         const bool assessed = row.distribution != spin::Distribution::NotAssessed;
         text += fmt::format(
-            "  {:<34}{:>16}{:>18}{:>14}{:>9}\n", row.name, spin::distributionName(row.distribution),
-            assessed ? fmt::format("{:.3g} {}", row.sigma, row.unit) : std::string{"–"},
-            assessed ? fmt::format("{:.2f}", row.contribution) : std::string{"–"},
-            assessed ? fmt::format("{:.1f} %", 100.0 * row.share) : std::string{"–"});
+            "  {:<34}{:>16}{:>18}{:>14}{:>9}\n", saidText(row.name),
+            saidText(spin::distributionName(row.distribution)),
+            assessed ? words::decimal(fmt::format("{:.3g} {}", row.sigma, row.unit)) : "–",
+            assessed ? fixed(row.contribution, 2) : "–",
+            assessed ? fixed(100.0 * row.share, 1) + " %" : "–");
     }
     return text;
 }
@@ -90,26 +92,26 @@ std::string readingJson(const spin::MarksReading& reading) {
 std::string readingText(const spin::MarksReading& reading) {
     const double sigma = reading.standardUncertainty.rpm;
     std::string text;
-    auto line = [&text](std::string_view name, const std::string& value) {
+    auto line = [&text](const std::string& name, const std::string& value) {
         fmt::format_to(std::back_inserter(text), "{:<24}{}\n", name, value);
     };
-    line("marked", fmt::format("{} rpm", fixed(reading.marked.rpm, 1)));
-    line("rate", fmt::format("{} rpm", withDigitsOf(reading.estimate.rpm, sigma)));
-    line("standard uncertainty", fmt::format("{} rpm ({:.2g} %)", withDigitsOf(sigma, sigma),
-                                             100.0 * sigma / reading.estimate.rpm));
-    line("95 % interval", fmt::format("{} to {} rpm", fixed(reading.interval95.low.rpm, 1),
-                                      fixed(reading.interval95.high.rpm, 1)));
+    line(said("marked"), said("{} rpm", fixed(reading.marked.rpm, 1)));
+    line(said("rate"), said("{} rpm", withDigitsOf(reading.estimate.rpm, sigma)));
+    line(said("standard uncertainty"), said("{} rpm ({:.2g} %)", withDigitsOf(sigma, sigma),
+                                            100.0 * sigma / reading.estimate.rpm));
+    line(said("95 % interval"), said("{} to {} rpm", fixed(reading.interval95.low.rpm, 1),
+                                     fixed(reading.interval95.high.rpm, 1)));
     if (reading.bounds) {
-        line("bounds from the marks", fmt::format("{} to {} rpm", fixed(reading.bounds->low.rpm, 1),
-                                                  fixed(reading.bounds->high.rpm, 1)));
+        line(said("bounds from the marks"), said("{} to {} rpm", fixed(reading.bounds->low.rpm, 1),
+                                                 fixed(reading.bounds->high.rpm, 1)));
     }
-    line("frames per turn", fixed(reading.framesPerTurn, 2));
+    line(said("frames per turn"), fixed(reading.framesPerTurn, 2));
     for (const auto& item : reading.returns) {
-        line(item.wasGiven ? "return" : "return (turns inferred)",
-             fmt::format("frame {}: {}", item.frame.value, counted(item.turns, "turn", "turns")));
+        line(item.wasGiven ? said("return") : said("return (turns inferred)"),
+             said("frame {}: {}", item.frame.value, counted(item.turns, "turn", "turns")));
     }
     if (reading.blurPerExposure) {
-        line("turn per exposure",
+        line(said("turn per exposure"),
              fmt::format("{}°", fixed(toDegrees(*reading.blurPerExposure), 1)));
     }
     std::string aliases;
@@ -119,11 +121,11 @@ std::string readingText(const spin::MarksReading& reading) {
         }
     }
     if (!aliases.empty()) {
-        line("looks the same at", aliases + " rpm");
+        line(said("looks the same at"), said("{} rpm", aliases));
     }
-    text += "uncertainty budget\n" + budgetText(reading.budget);
+    text += said("uncertainty budget") + '\n' + budgetText(reading.budget);
     for (const auto& warning : reading.warnings) {
-        line("note", warning.message);
+        line(said("note"), warning.message);
     }
     return text;
 }

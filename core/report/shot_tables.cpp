@@ -2,6 +2,7 @@
 #include <map>
 #include <utility>
 
+#include "core/base/words.h"
 #include "core/project/clock_refutation.h"
 #include "core/report/tables.h"
 
@@ -12,38 +13,40 @@ using project::Snapshot;
 using Efforts = std::map<project::ShotId, project::ShotEffort>;
 
 Field methodField() {
-    return {"method", FieldType::Text, "", "How it was read.", {"marks", "rotation fit"}};
+    return {"method", FieldType::Text, "", said("How it was read."), {"marks", "rotation fit"}};
 }
 
 /// Who read and when.
 std::vector<Field> readerFields() {
-    return {{"reader", FieldType::Text, "", "Who read."},
-            {"made_at", FieldType::Moment, "", "When it was read, UTC."}};
+    return {{"reader", FieldType::Text, "", said("Who read.")},
+            {"made_at", FieldType::Moment, "", said("When it was read, UTC.")}};
 }
 
 std::vector<Field> rateFields() {
-    return {{"rate_rpm", FieldType::Number, "rpm", "Spin rate, turns per minute."},
-            {"standard_uncertainty_rpm", FieldType::Number, "rpm",
-             "Standard uncertainty of the spin rate (JCGM 100)."},
-            {"interval_low_rpm", FieldType::Number, "rpm", "Lower end of its 95 % interval."},
-            {"interval_high_rpm", FieldType::Number, "rpm", "Upper end of its 95 % interval."}};
+    return {
+        {"rate_rpm", FieldType::Number, "rpm", said("Spin rate, turns per minute.")},
+        {"standard_uncertainty_rpm", FieldType::Number, "rpm",
+         said("Standard uncertainty of the spin rate (JCGM 100).")},
+        {"interval_low_rpm", FieldType::Number, "rpm", said("Lower end of its 95 % interval.")},
+        {"interval_high_rpm", FieldType::Number, "rpm", said("Upper end of its 95 % interval.")}};
 }
 
 Field clockField() {
     return {"clock_relative_uncertainty", FieldType::Number, "1",
-            "Part of the uncertainty, relative to the rate, that all shots of a clip share."};
+            said("Part of the uncertainty, relative to the rate, that all shots of a clip share.")};
 }
 
 /// What reading the shot cost a person; empty where nobody was timed.
 std::vector<Field> effortFields() {
-    return {{"keys", FieldType::Whole, "",
-             "Keys that a person pressed while the shot was open, all visits together."},
-            {"clicks", FieldType::Whole, "", "Presses of the pointer's buttons."},
-            {"active_s", FieldType::Number, "s",
-             "Time that a person spent on the shot; of a pause at most 10 s count."},
-            {"names_hidden", FieldType::Truth, "",
-             "Whether implement and hitter were hidden, in shuffled order, up to the last visit "
-             "that kept a reading."}};
+    return {
+        {"keys", FieldType::Whole, "",
+         said("Keys that a person pressed while the shot was open, all visits together.")},
+        {"clicks", FieldType::Whole, "", said("Presses of the pointer's buttons.")},
+        {"active_s", FieldType::Number, "s",
+         said("Time that a person spent on the shot; of a pause at most 10 s count.")},
+        {"names_hidden", FieldType::Truth, "",
+         said("Whether implement and hitter were hidden, in shuffled order, up to the last visit "
+              "that kept a reading.")}};
 }
 
 template <class Value>
@@ -54,37 +57,41 @@ void append(std::vector<Value>& all, std::vector<Value> more) {
 
 std::vector<Field> shotFields() {
     std::vector<Field> fields{
-        {"session", FieldType::Text, "", "Name of the filming day."},
-        {"implement", FieldType::Text, "", "What struck the ball."},
-        {"condition", FieldType::Text, "", "Of the implement: new, worn, or the tester's word."},
-        {"hitter", FieldType::Text, "", "Who struck."},
-        {"clip", FieldType::Text, "", "Video file, relative to the project."},
-        {"shot", FieldType::Whole, "", "Position of the shot within its clip, from 1."},
-        {"first_frame", FieldType::Whole, "", "First frame of the shot; frames count from 0."},
-        {"last_frame", FieldType::Whole, "", "Last frame of the shot."},
-        {"strike_frame", FieldType::Whole, "", "First frame after contact, where it is known."},
+        {"session", FieldType::Text, "", said("Name of the filming day.")},
+        {"implement", FieldType::Text, "", said("What struck the ball.")},
+        {"condition", FieldType::Text, "",
+         said("Of the implement: new, worn, or the tester's word.")},
+        {"hitter", FieldType::Text, "", said("Who struck.")},
+        {"clip", FieldType::Text, "", said("Video file, relative to the project.")},
+        {"shot", FieldType::Whole, "", said("Position of the shot within its clip, from 1.")},
+        {"first_frame", FieldType::Whole, "",
+         said("First frame of the shot; frames count from 0.")},
+        {"last_frame", FieldType::Whole, "", said("Last frame of the shot.")},
+        {"strike_frame", FieldType::Whole, "",
+         said("First frame after contact, where it is known.")},
         {"standing",
          FieldType::Text,
          "",
-         "Kept shots count; open ones are not decided; those set aside do not count.",
+         said("Kept shots count; open ones are not decided; those set aside do not count."),
          {"open", "kept", "set aside"}},
-        {"reason", FieldType::Text, "", "Why a shot was set aside."},
-        {"doubtful", FieldType::Truth, "", "Whether somebody marked it for a second look."}};
+        {"reason", FieldType::Text, "", said("Why a shot was set aside.")},
+        {"doubtful", FieldType::Truth, "", said("Whether somebody marked it for a second look.")}};
     fields.push_back(methodField());
     append(fields, readerFields());
     append(fields, rateFields());
     fields.push_back(clockField());
     append(fields, effortFields());
-    fields.push_back({"shot_id", FieldType::Whole, "", "Number of the shot in the project."});
-    fields.push_back({"reading_id", FieldType::Whole, "", "The reading that counts."});
+    fields.push_back({"shot_id", FieldType::Whole, "", said("Number of the shot in the project.")});
+    fields.push_back({"reading_id", FieldType::Whole, "", said("The reading that counts.")});
     fields.push_back({"cell_id", FieldType::Whole, "",
-                      "Implement with hitter on a filming day; empty: not assigned."});
-    fields.push_back({"session_id", FieldType::Whole, "", "The filming day."});
-    fields.push_back({"implement_id", FieldType::Whole, "", "The implement."});
-    fields.push_back({"hitter_id", FieldType::Whole, "", "The hitter."});
-    fields.push_back({"hitter_shot", FieldType::Whole, "",
-                      "Number of the shot among those of its hitter on the filming day, from 1, "
-                      "kept or not, in the order of the film."});
+                      said("Implement with hitter on a filming day; empty: not assigned.")});
+    fields.push_back({"session_id", FieldType::Whole, "", said("The filming day.")});
+    fields.push_back({"implement_id", FieldType::Whole, "", said("The implement.")});
+    fields.push_back({"hitter_id", FieldType::Whole, "", said("The hitter.")});
+    fields.push_back(
+        {"hitter_shot", FieldType::Whole, "",
+         said("Number of the shot among those of its hitter on the filming day, from 1, "
+              "kept or not, in the order of the film.")});
     return fields;
 }
 
@@ -165,39 +172,45 @@ std::vector<Cell> shotRow(const Snapshot& snapshot, const Efforts& efforts,
 
 std::vector<Field> readingFields() {
     std::vector<Field> fields{
-        {"reading_id", FieldType::Whole, "", "Number of the reading in the project."},
-        {"shot_id", FieldType::Whole, "", "The shot that was read; see shots.csv."},
+        {"reading_id", FieldType::Whole, "", said("Number of the reading in the project.")},
+        {"shot_id", FieldType::Whole, "", said("The shot that was read; see shots.csv.")},
         {"counts", FieldType::Truth, "",
-         "Whether this reading enters the summary: it is the counting one of a kept shot."},
+         said("Whether this reading enters the summary: it is the counting one of a kept shot.")},
         methodField(),
-        {"method_version", FieldType::Text, "", "Version of the method."}};
+        {"method_version", FieldType::Text, "", said("Version of the method.")}};
     append(fields, readerFields());
     append(fields, rateFields());
-    fields.push_back({"bound_low_rpm", FieldType::Number, "rpm",
-                      "Hard lower limit from the frames that were marked, where there is one."});
-    fields.push_back({"bound_high_rpm", FieldType::Number, "rpm", "Hard upper limit."});
+    fields.push_back(
+        {"bound_low_rpm", FieldType::Number, "rpm",
+         said("Hard lower limit from the frames that were marked, where there is one.")});
+    fields.push_back({"bound_high_rpm", FieldType::Number, "rpm", said("Hard upper limit.")});
     fields.push_back(clockField());
-    fields.push_back({"view_relative_uncertainty", FieldType::Number, "1",
-                      "Part of the uncertainty, relative to the rate, that the shots of a session "
-                      "share because of where the camera stood; empty where it is not known."});
-    fields.push_back({"counting_habit",
-                      FieldType::Text,
-                      "",
-                      "How whole frames were counted: nearest (start exact, nearest return), both "
-                      "(both ends rounded), after (first frame at or past the turn), or unknown; "
-                      "empty for a reading that is no whole-frame count.",
-                      {"nearest", "both", "after", "unknown"}});
-    fields.push_back({"own_uncertainty_rpm", FieldType::Number, "rpm",
-                      "Part of the standard uncertainty that this reading shares with no other."});
-    const auto addPart = [&fields](const std::string& name, const std::string& what) {
-        fields.push_back({name + "_part", FieldType::Text, "",
-                          "Name of the part that comes from " + what + "; see shared_parts.csv."});
+    fields.push_back(
+        {"view_relative_uncertainty", FieldType::Number, "1",
+         said("Part of the uncertainty, relative to the rate, that the shots of a session "
+              "share because of where the camera stood; empty where it is not known.")});
+    fields.push_back(
+        {"counting_habit",
+         FieldType::Text,
+         "",
+         said("How whole frames were counted: nearest (start exact, nearest return), both "
+              "(both ends rounded), after (first frame at or past the turn), or unknown; "
+              "empty for a reading that is no whole-frame count."),
+         {"nearest", "both", "after", "unknown"}});
+    fields.push_back(
+        {"own_uncertainty_rpm", FieldType::Number, "rpm",
+         said("Part of the standard uncertainty that this reading shares with no other.")});
+    const auto addPart = [&fields](const std::string& name, std::string what) {
+        fields.push_back({name + "_part", FieldType::Text, "", std::move(what)});
         fields.push_back({name + "_uncertainty_rpm", FieldType::Number, "rpm",
-                          "That part: readings with the same name err by it together."});
+                          said("That part: readings with the same name err by it together.")});
     };
-    addPart("clock", "the capture rate, by filming day");
-    addPart("view", "where the camera stood, by filming day and method");
-    addPart("habit", "a counting habit that is not known, by filming day");
+    addPart("clock", said("Name of the part that comes from the capture rate, by filming day; see "
+                          "shared_parts.csv."));
+    addPart("view", said("Name of the part that comes from where the camera stood, by filming day "
+                         "and method; see shared_parts.csv."));
+    addPart("habit", said("Name of the part that comes from a counting habit that is not known, by "
+                          "filming day; see shared_parts.csv."));
     return fields;
 }
 
@@ -307,9 +320,12 @@ std::vector<std::pair<SharedKey, double>> partsOf(const project::Reading& readin
 }
 
 Table shotsTable(const Snapshot& snapshot) {
-    Table table{
-        "shots",      "Shots", "One strike of the ball a row, with the reading that counts.",
-        shotFields(), {},      {"shot_id"}};
+    Table table{"shots",
+                said("Shots"),
+                said("One strike of the ball a row, with the reading that counts."),
+                shotFields(),
+                {},
+                {"shot_id"}};
     table.references = {{"cell_id", "summary"}};
     const Efforts efforts = project::effortByShot(snapshot);
     std::map<project::ShotId, int> numbers;
@@ -327,8 +343,8 @@ Table shotsTable(const Snapshot& snapshot) {
 
 Table readingsTable(const Snapshot& snapshot) {
     Table table{"readings",
-                "Readings",
-                "One determination of the spin of one shot a row, whether it counts or not.",
+                said("Readings"),
+                said("One determination of the spin of one shot a row, whether it counts or not."),
                 readingFields(),
                 {},
                 {"reading_id"},

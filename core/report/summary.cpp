@@ -1,7 +1,5 @@
 #include "core/report/summary.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cmath>
 #include <map>
@@ -11,6 +9,7 @@
 #include "core/project/clock_refutation.h"
 #include "core/stats/model/distributions.h"
 #include "core/stats/sample/sample_summary.h"
+#include "core/timebase/free_fall.h"
 
 namespace core::report {
 namespace {
@@ -32,8 +31,8 @@ Result<T> named(const CellRow& row, Result<T> result) {
     if (result) {
         return result;
     }
-    return fail(result.error().code,
-                row.implementName + ", hitter " + row.hitterName + ": " + result.error().message);
+    return fail(result.error().code, said("{}, hitter {}: {}", row.implementName, row.hitterName,
+                                          result.error().message));
 }
 
 GroupMean groupMean(const CellEstimate& estimate) {
@@ -245,11 +244,13 @@ Result<Summary> summarise(const Snapshot& snapshot) {
 }
 
 std::string leftOutSentence(const LeftOutClip& clip) {
-    return fmt::format(
-        "{} of {} {} left out of every number: {} Settle the capture rate in Footage, or overrule "
-        "the flight with a reason in Doubts.",
-        counted(clip.shots, "kept shot", "kept shots"), clip.name, clip.shots == 1 ? "is" : "are",
-        clip.statement);
+    return saidOf(
+        clip.shots,
+        "{} kept shot of {} is left out of every number: {} Settle the capture rate in Footage, or "
+        "overrule the flight with a reason in Doubts.",
+        "{} kept shots of {} are left out of every number: {} Settle the capture rate in Footage, "
+        "or overrule the flight with a reason in Doubts.",
+        clip.shots, clip.name, timebase::flightWords(clip.statement));
 }
 
 std::optional<double> measuredScatterRpm(const Summary& summary) {

@@ -1,6 +1,7 @@
 #include <cmath>
 #include <utility>
 
+#include "core/base/words.h"
 #include "core/report/tables.h"
 
 namespace core::report {
@@ -15,18 +16,19 @@ Field rpmField(std::string name, std::string description) {
 }
 
 void addMeanFields(std::vector<Field>& fields) {
-    fields.push_back(whole("kept", "Shots that count."));
-    fields.push_back(whole("open", "Shots not decided."));
-    fields.push_back(whole("set_aside", "Shots left out with a reason."));
-    fields.push_back(rpmField("mean_rpm", "Mean spin."));
-    fields.push_back(rpmField("median_rpm", "Median of the spins as they were read."));
-    fields.push_back(rpmField("standard_deviation_rpm", "Scatter from shot to shot."));
-    fields.push_back(rpmField("standard_uncertainty_rpm",
-                              "Standard uncertainty of the mean, the shared parts included."));
+    fields.push_back(whole("kept", said("Shots that count.")));
+    fields.push_back(whole("open", said("Shots not decided.")));
+    fields.push_back(whole("set_aside", said("Shots left out with a reason.")));
+    fields.push_back(rpmField("mean_rpm", said("Mean spin.")));
+    fields.push_back(rpmField("median_rpm", said("Median of the spins as they were read.")));
+    fields.push_back(rpmField("standard_deviation_rpm", said("Scatter from shot to shot.")));
+    fields.push_back(
+        rpmField("standard_uncertainty_rpm",
+                 said("Standard uncertainty of the mean, the shared parts included.")));
     fields.push_back({"degrees_of_freedom", FieldType::Number, "1",
-                      "Of it; empty where it is as good as known."});
-    fields.push_back(rpmField("interval_low_rpm", "Lower end of its 95 % interval."));
-    fields.push_back(rpmField("interval_high_rpm", "Upper end of its 95 % interval."));
+                      said("Of it; empty where it is as good as known.")});
+    fields.push_back(rpmField("interval_low_rpm", said("Lower end of its 95 % interval.")));
+    fields.push_back(rpmField("interval_high_rpm", said("Upper end of its 95 % interval.")));
 }
 
 void addMeanCells(std::vector<Cell>& row, const ShotCounts& counts,
@@ -49,18 +51,20 @@ void addMeanCells(std::vector<Cell>& row, const ShotCounts& counts,
 
 void addEstimateFields(std::vector<Field>& fields) {
     fields.push_back(rpmField("own_uncertainty_rpm",
-                              "Part of the standard uncertainty that is the cell's own."));
-    fields.push_back(rpmField("shots_uncertainty_rpm", "Part of it that more shots make smaller."));
+                              said("Part of the standard uncertainty that is the cell's own.")));
+    fields.push_back(
+        rpmField("shots_uncertainty_rpm", said("Part of it that more shots make smaller.")));
     fields.push_back(rpmField("coarseness_uncertainty_rpm",
-                              "Part of it that does not average out because the readings are "
-                              "coarse beside the scatter."));
+                              said("Part of it that does not average out because the readings are "
+                                   "coarse beside the scatter.")));
     fields.push_back(rpmField("common_coarseness_uncertainty_rpm",
-                              "Part of that in which means of near values err alike."));
-    fields.push_back(rpmField("shared_uncertainty_rpm",
-                              "Part of the standard uncertainty that is shared with other cells; "
-                              "cell_parts.csv has what it consists of."));
+                              said("Part of that in which means of near values err alike.")));
+    fields.push_back(
+        rpmField("shared_uncertainty_rpm",
+                 said("Part of the standard uncertainty that is shared with other cells; "
+                      "cell_parts.csv has what it consists of.")));
     fields.push_back({"scatter_hidden", FieldType::Truth, "",
-                      "Whether the readings are too coarse to show any scatter."});
+                      said("Whether the readings are too coarse to show any scatter.")});
 }
 
 void addEstimateCells(std::vector<Cell>& row, const std::optional<CellEstimate>& estimate) {
@@ -80,16 +84,16 @@ void addEstimateCells(std::vector<Cell>& row, const std::optional<CellEstimate>&
 
 Table summaryTable(const Summary& summary) {
     Table table{"summary",
-                "Summary",
-                "One implement with one hitter on one filming day (a cell) a row.",
-                {whole("cell_id", "Number of the cell in the project."),
-                 whole("session_id", "The filming day."),
-                 {"session", FieldType::Text, "", "Its name."},
-                 whole("implement_id", "The implement."),
-                 {"implement", FieldType::Text, "", "What struck the ball."},
-                 {"condition", FieldType::Text, "", "Of the implement."},
-                 whole("hitter_id", "The hitter."),
-                 {"hitter", FieldType::Text, "", "Who struck."}},
+                said("Summary"),
+                said("One implement with one hitter on one filming day (a cell) a row."),
+                {whole("cell_id", said("Number of the cell in the project.")),
+                 whole("session_id", said("The filming day.")),
+                 {"session", FieldType::Text, "", said("Its name.")},
+                 whole("implement_id", said("The implement.")),
+                 {"implement", FieldType::Text, "", said("What struck the ball.")},
+                 {"condition", FieldType::Text, "", said("Of the implement.")},
+                 whole("hitter_id", said("The hitter.")),
+                 {"hitter", FieldType::Text, "", said("Who struck.")}},
                 {},
                 {"cell_id"}};
     addMeanFields(table.fields);
@@ -112,12 +116,12 @@ Table summaryTable(const Summary& summary) {
 
 Table implementsTable(const Summary& summary) {
     Table table{"implements",
-                "Implements",
-                "One implement a row, its mean the plain average of its cells.",
-                {whole("implement_id", "Number of the implement in the project."),
-                 {"implement", FieldType::Text, "", "Its name."},
-                 {"condition", FieldType::Text, "", "New, worn, or the tester's word."},
-                 whole("cells", "Cells with a shot that counts.")},
+                said("Implements"),
+                said("One implement a row, its mean the plain average of its cells."),
+                {whole("implement_id", said("Number of the implement in the project.")),
+                 {"implement", FieldType::Text, "", said("Its name.")},
+                 {"condition", FieldType::Text, "", said("New, worn, or the tester's word.")},
+                 whole("cells", said("Cells with a shot that counts."))},
                 {},
                 {"implement_id"}};
     addMeanFields(table.fields);

@@ -1,5 +1,3 @@
-#include <fmt/format.h>
-
 #include <algorithm>
 
 #include "core/base/words.h"
@@ -43,7 +41,10 @@ std::string numbersText(std::size_t kept, const std::optional<GroupMean>& mean) 
     return text;
 }
 
-constexpr std::string_view kNumberHeader = "   n      mean      sd     95 % interval";
+std::string numberHeader() {
+    return leftPadded("n", 4) + leftPadded(said("mean"), 10) + leftPadded(said("sd"), 8) +
+           leftPadded(said("95 % interval"), 18);
+}
 
 }  // namespace
 
@@ -52,16 +53,16 @@ std::string summaryText(const Summary& summary) {
     for (const auto& row : summary.cells) {
         width = std::max(width, shownWidth(row.implementName) + 2);
     }
-    std::string text = "Spin rate per implement, rpm (average of its hitters)\n";
-    text +=
-        padded("implement", width) + padded("condition", 11) + std::string{kNumberHeader} + '\n';
+    const std::string implement = saidOf(1, "implement", "implements");
+    std::string text = said("Spin rate per implement, rpm (average of its hitters)") + '\n';
+    text += padded(implement, width) + padded(said("condition"), 11) + numberHeader() + '\n';
     for (const auto& row : summary.implements) {
         text += padded(row.implementName, width) + padded(row.condition, 11) +
                 numbersText(row.counts.kept, row.mean) + '\n';
     }
-    text += "\nPer implement and hitter, rpm\n";
-    text += padded("implement", width) + padded("hitter", 11) + std::string{kNumberHeader} +
-            "   open  aside\n";
+    text += '\n' + said("Per implement and hitter, rpm") + '\n';
+    text += padded(implement, width) + padded(saidOf(1, "hitter", "hitters"), 11) + numberHeader() +
+            leftPadded(said("open"), 7) + leftPadded(said("aside"), 7) + '\n';
     for (const auto& row : summary.cells) {
         text += padded(row.implementName, width) + padded(row.hitterName, 11) +
                 numbersText(row.counts.kept, row.mean) +
@@ -71,16 +72,15 @@ std::string summaryText(const Summary& summary) {
     const auto loose =
         summary.unassigned.kept + summary.unassigned.open + summary.unassigned.setAside;
     if (loose > 0) {
-        text += fmt::format("\n{} without implement and hitter, in no row above.\n",
-                            counted(loose, "shot is", "shots are"));
+        text += saidOf(loose, "\n{} shot is without implement and hitter, in no row above.\n",
+                       "\n{} shots are without implement and hitter, in no row above.\n", loose);
     }
     for (const LeftOutClip& clip : summary.leftOut) {
         text += '\n' + leftOutSentence(clip) + '\n';
     }
-    text +=
+    text += said(
         "\nn: kept shots. sd: scatter of the shots. The interval holds the mean of these hitters "
-        "and\n"
-        "this specimen with 95 % confidence; the clock's shared uncertainty is in it.\n";
+        "and\nthis specimen with 95 % confidence; the clock's shared uncertainty is in it.\n");
     return text;
 }
 

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/base/words.h"
 #include "core/image/track_ball.h"
 #include "core/shots/container_time.h"
 #include "core/shots/flight_search.h"
@@ -173,8 +174,8 @@ Result<std::vector<FoundShot>> findShots(image::FrameSource& source,
     const ContainerTime time(stamps);
     if (time.count() != clock.frameCount() || time.count() == 0) {
         return fail(ErrorCode::InvalidInput,
-                    "The clip's clock and its time stamps count different numbers of frames. "
-                    "Take the clip in again.");
+                    said("The clip's clock and its time stamps count different numbers of frames. "
+                         "Take the clip in again."));
     }
     RecentFrames recent(source, kFramesKept);
     const std::vector<SoundOnset> onsets = sound ? findOnsets(*sound) : std::vector<SoundOnset>{};

@@ -7,6 +7,7 @@
 #include <string>
 
 #include "core/base/expects.h"
+#include "core/base/words.h"
 #include "core/spin/line_fit.h"
 #include "core/spin/marked_timing.h"
 #include "core/stats/model/distributions.h"
@@ -45,7 +46,7 @@ double sigmaOf(const AngleMark& mark) {
 Result<Readings> readingsOf(const MarkSet& marks, const MarkTimes& times, int symmetryOrder) {
     if (marks.angles.size() < 2) {
         return fail(ErrorCode::InvalidInput,
-                    "One angle gives no rate. Read the angle of the mark in a second frame.");
+                    said("One angle gives no rate. Read the angle of the mark in a second frame."));
     }
     Readings readings;
     readings.unit = kTurn / symmetryOrder;
@@ -54,20 +55,21 @@ Result<Readings> readingsOf(const MarkSet& marks, const MarkTimes& times, int sy
               [](const auto& a, const auto& b) { return a.frame < b.frame; });
     std::optional<double> origin;
     for (const auto& mark : readings.marks) {
-        const std::string where = "The angle in frame " + std::to_string(mark.frame.value);
         BOOST_OUTCOME_TRY(at, times.secondsAt(mark.frame));
         if (!std::isfinite(mark.angle.radians)) {
-            return fail(ErrorCode::NotFinite, where + " is not a number.");
+            return fail(ErrorCode::NotFinite,
+                        said("The angle in frame {} is not a number.", mark.frame.value));
         }
         if (!std::isfinite(mark.spread.radians) || mark.spread.radians <= 0.0) {
-            return fail(ErrorCode::OutOfRange, where + " needs a positive spread.");
+            return fail(ErrorCode::OutOfRange,
+                        said("The angle in frame {} needs a positive spread.", mark.frame.value));
         }
         origin = origin.value_or(at);
         readings.points.push_back({at - *origin, mark.angle.radians, sigmaOf(mark)});
     }
     if (readings.marks.front().frame == readings.marks.back().frame) {
         return fail(ErrorCode::InvalidInput,
-                    "All angles were read in one frame. Read the angle in a second frame.");
+                    said("All angles were read in one frame. Read the angle in a second frame."));
     }
     return readings;
 }
@@ -129,11 +131,12 @@ std::string candidatesText(const std::vector<Unwrapped>& candidates) {
     constexpr std::size_t kMost = 12;
     std::string text;
     for (std::size_t i = 0; i < candidates.size() && i < kMost; ++i) {
-        const auto& one = candidates[i];
-        text += (text.empty() ? "" : ", ") + rpmText(rateOf(one.fit.slope)) +
-                (one.fit.slope < 0.0 ? " clockwise" : " counter-clockwise");
+        const double slope = candidates[i].fit.slope;
+        const std::string rate = rpmText(rateOf(slope));
+        text += text.empty() ? "" : ", ";
+        text += slope < 0.0 ? said("{} clockwise", rate) : said("{} counter-clockwise", rate);
     }
-    return candidates.size() > kMost ? text + " and more" : text;
+    return candidates.size() > kMost ? said("{} and more", text) : text;
 }
 
 // Those that fit nearly as well as the best one.
@@ -165,19 +168,20 @@ Result<Unwrapped> chooseUnwrapping(const std::vector<Unwrapped>& all,
                  [&](const auto& one) { return !guide || isWithin(*guide, one); });
     if (possible.empty()) {
         return fail(ErrorCode::Contradiction,
-                    "No spin that the frames can show fits the angles with the turns that were "
-                    "given. Look at the angles and turns again.");
+                    said("No spin that the frames can show fits the angles with the turns that "
+                         "were given. Look at the angles and turns again."));
     }
     if (allowed.empty()) {
         return fail(ErrorCode::Contradiction,
-                    "The returns say " + rpmText(guide->low) + " to " + rpmText(guide->high) +
-                        " and the angles say " + candidatesText(possible) +
-                        ": they contradict each other. Look at both again.");
+                    said("The returns say {} to {} and the angles say {}: they contradict each "
+                         "other. Look at both again.",
+                         rpmText(guide->low), rpmText(guide->high), candidatesText(possible)));
     }
     if (allowed.size() > 1) {
         return fail(ErrorCode::Untrustworthy,
-                    "Several rates fit the angles: " + candidatesText(allowed) +
-                        ". Read angles in frames that follow each other, or give their turns.");
+                    said("Several rates fit the angles: {}. Read angles in frames that follow each "
+                         "other, or give their turns.",
+                         candidatesText(allowed)));
     }
     return allowed.front();
 }
@@ -192,10 +196,9 @@ Result<void> checkFollowed(const Unwrapped& chosen, double unit) {
     if (rms <= kLargestResidual * unit) {
         return ok();
     }
-    return fail(ErrorCode::Untrustworthy,
-                "The angles do not follow a steady turning: they are off by " +
-                    std::to_string(std::lround(toDegrees({rms}))) +
-                    "° on average. Read them again.");
+    return fail(ErrorCode::Untrustworthy, said("The angles do not follow a steady turning: they "
+                                               "are off by {}° on average. Read them again.",
+                                               std::lround(toDegrees({rms}))));
 }
 
 double framesSpanned(const Readings& readings) {
@@ -222,9 +225,9 @@ std::optional<std::size_t> repeatedAttitudes(const Readings& readings, double fr
 void addTests(const LineFit& fit, MarkedTiming& timing) {
     const double dof = fit.degreesOfFreedom;
     if (dof >= 1.0 && fit.chiSquare > stats::ChiSquare{{dof}}.quantile({1.0 - kTestLevel})) {
-        timing.warnings.push_back({MarksWarning::Kind::Scatter,
-                                   "The angles scatter more than their stated spread; the "
-                                   "uncertainty is taken from the scatter."});
+        timing.warnings.push_back(
+            {MarksWarning::Kind::Scatter, said("The angles scatter more than their stated spread; "
+                                               "the uncertainty is taken from the scatter.")});
     }
     if (dof < 2.0) {
         return;
@@ -234,9 +237,10 @@ void addTests(const LineFit& fit, MarkedTiming& timing) {
     const double usedDof = scale > 1.0 ? dof - 1.0 : std::numeric_limits<double>::infinity();
     const double limit = stats::StudentT{{usedDof}}.coverageFactor({1.0 - kTestLevel});
     if (tested > limit * limit) {
-        timing.warnings.push_back({MarksWarning::Kind::Curvature,
-                                   "The angles bend away from a straight line: the axis changes, "
-                                   "the ball slows, or a turn was counted wrongly."});
+        timing.warnings.push_back(
+            {MarksWarning::Kind::Curvature,
+             said("The angles bend away from a straight line: the axis changes, the ball slows, or "
+                  "a turn was counted wrongly.")});
     }
 }
 
@@ -262,7 +266,7 @@ SlopeSigma sigmaOfSlope(const LineFit& fit, const Readings& readings, Radians di
 
 BudgetRow slopeRow(double slope, const SlopeSigma& sigma) {
     BudgetRow row;
-    row.name = "slope of the angles";
+    row.name = toSay("slope of the angles");
     row.value = std::abs(slope);
     row.unit = "rad/s";
     row.distribution = std::isinf(sigma.dof) ? Distribution::Normal : Distribution::StudentT;
@@ -304,8 +308,8 @@ Result<MarkedTiming> timeAngles(const MarkSet& marks, const MarkTimes& times,
     if (attitudes) {
         timing.warnings.push_back(
             {MarksWarning::Kind::Stroboscope,
-             "A whole number of frames makes a turn: the same orientations are "
-             "read again and again, and the uncertainty is widened."});
+             said("A whole number of frames makes a turn: the same orientations are read again and "
+                  "again, and the uncertainty is widened.")});
     }
     addTests(fit, timing);
     return timing;

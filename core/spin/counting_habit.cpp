@@ -2,6 +2,8 @@
 
 #include <array>
 
+#include "core/base/words.h"
+
 namespace core::spin {
 namespace {
 
@@ -13,10 +15,10 @@ struct HabitText {
     std::string_view words;
 };
 constexpr std::array kHabits{
-    HabitText{CountingHabit::Nearest, "nearest", "start exact, nearest return"},
-    HabitText{CountingHabit::Both, "both", "both ends rounded"},
-    HabitText{CountingHabit::After, "after", "first frame at or past the turn"},
-    HabitText{CountingHabit::Unknown, "unknown", "not known"}};
+    HabitText{CountingHabit::Nearest, "nearest", toSay("start exact, nearest return")},
+    HabitText{CountingHabit::Both, "both", toSay("both ends rounded")},
+    HabitText{CountingHabit::After, "after", toSay("first frame at or past the turn")},
+    HabitText{CountingHabit::Unknown, "unknown", toSay("not known")}};
 
 }  // namespace
 
@@ -33,8 +35,8 @@ std::optional<CountingHabit> habitNamed(std::string_view name) noexcept {
     return std::nullopt;
 }
 
-std::string_view habitWords(CountingHabit habit) noexcept {
-    return kHabits[static_cast<std::size_t>(habit)].words;
+std::string habitWords(CountingHabit habit) {
+    return saidText(kHabits[static_cast<std::size_t>(habit)].words);
 }
 
 MarkSet marksOfCount(CountingHabit habit, FrameIndex start, FrameIndex end, int turns) {

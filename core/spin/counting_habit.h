@@ -2,6 +2,7 @@
 
 #include <cstdint>
 #include <optional>
+#include <string>
 #include <string_view>
 
 #include "core/base/units.h"
@@ -27,7 +28,7 @@ enum class CountingHabit {
 /// Absent for any other text.
 [[nodiscard]] std::optional<CountingHabit> habitNamed(std::string_view name) noexcept;
 /// For people: "start exact, nearest return" and so on.
-[[nodiscard]] std::string_view habitWords(CountingHabit habit) noexcept;
+[[nodiscard]] std::string habitWords(CountingHabit habit);
 
 /// The marks that say what such a count says. An unknown habit allows all that the others allow: T
 /// in k ± 1 with equal probability.

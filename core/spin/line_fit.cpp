@@ -3,21 +3,22 @@
 #include <cmath>
 #include <string>
 
+#include "core/base/words.h"
+
 namespace core::spin {
 namespace {
 
 Result<void> checkPoints(std::span<const LinePoint> points) {
     if (points.size() < 2) {
-        return fail(ErrorCode::InvalidInput, "A straight line needs at least two readings.");
+        return fail(ErrorCode::InvalidInput, said("A straight line needs at least two readings."));
     }
     for (std::size_t i = 0; i < points.size(); ++i) {
         if (!std::isfinite(points[i].x) || !std::isfinite(points[i].y)) {
-            return fail(ErrorCode::NotFinite,
-                        "Reading " + std::to_string(i) + " of the line is not finite.");
+            return fail(ErrorCode::NotFinite, said("Reading {} of the line is not finite.", i));
         }
         if (!std::isfinite(points[i].sigma) || points[i].sigma <= 0.0) {
-            return fail(ErrorCode::OutOfRange, "Reading " + std::to_string(i) +
-                                                   " of the line needs a positive uncertainty.");
+            return fail(ErrorCode::OutOfRange,
+                        said("Reading {} of the line needs a positive uncertainty.", i));
         }
     }
     return ok();
@@ -82,7 +83,7 @@ Result<LineFit> fitLine(std::span<const LinePoint> points) {
     BOOST_OUTCOME_TRY(checkPoints(points));
     const Sums sums = sumsOf(points);
     if (sums.xx <= 0.0) {
-        return fail(ErrorCode::InvalidInput, "All readings of the line lie at one instant.");
+        return fail(ErrorCode::InvalidInput, said("All readings of the line lie at one instant."));
     }
     LineFit fit;
     fit.slope = sums.xy / sums.xx;

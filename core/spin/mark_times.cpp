@@ -5,12 +5,13 @@
 #include <string>
 
 #include "core/base/expects.h"
+#include "core/base/words.h"
 
 namespace core::spin {
 namespace {
 
 std::string nameOf(FrameIndex frame) {
-    return "frame " + std::to_string(frame.value);
+    return said("frame {}", frame.value);
 }
 
 }  // namespace
@@ -20,12 +21,13 @@ Result<double> MarkTimes::rowAt(FrameIndex frame) const {
                                     [&](const BallRow& row) { return row.frame == frame; });
     if (found == m_shutter.rows.end()) {
         return fail(ErrorCode::InvalidInput,
-                    "The rolling shutter cannot be allowed for: the row of the ball in " +
-                        nameOf(frame) + " is missing. Click the ball in that frame.");
+                    said("The rolling shutter cannot be allowed for: the row of the ball in {} is "
+                         "missing. Click the ball in that frame.",
+                         nameOf(frame)));
     }
     if (!std::isfinite(found->row)) {
         return fail(ErrorCode::NotFinite,
-                    "The row of the ball in " + nameOf(frame) + " is not a number.");
+                    said("The row of the ball in {} is not a number.", nameOf(frame)));
     }
     return found->row;
 }
@@ -38,9 +40,9 @@ double MarkTimes::frameInterval() const {
 
 Result<double> MarkTimes::secondsAt(FrameIndex frame) const {
     if (!m_clock.contains(frame)) {
-        return fail(ErrorCode::OutOfRange, "The marked " + nameOf(frame) +
-                                               " is not in the clip, which has the frames 0 to " +
-                                               std::to_string(m_clock.frameCount() - 1) + ".");
+        return fail(ErrorCode::OutOfRange,
+                    said("The marked {} is not in the clip, which has the frames 0 to {}.",
+                         nameOf(frame), m_clock.frameCount() - 1));
     }
     double seconds = m_clock.captureSeconds(frame).seconds;
     if (m_shutter.kind == RollingShutter::Kind::Known ||
@@ -73,9 +75,8 @@ Result<MarkInstant> MarkTimes::startInstant(const StartMark& start) const {
     }
     const double spread = *start.spreadIntervals;
     if (!std::isfinite(spread) || spread <= 0.0) {
-        return fail(ErrorCode::OutOfRange,
-                    "The spread of the start must be positive; leave it out for a start that "
-                    "defines the reference.");
+        return fail(ErrorCode::OutOfRange, said("The spread of the start must be positive; leave "
+                                                "it out for a start that defines the reference."));
     }
     const Gaps gaps = gapsAround(start.frame);
     return MarkInstant{start.frame, at, at - spread * gaps.before, at + spread * gaps.after,
@@ -90,21 +91,21 @@ Result<MarkInstant> MarkTimes::returnInstant(const ReturnMark& mark) const {
                            gaps.assumed};
     }
     if (mark.frameAfter <= mark.frame) {
-        return fail(ErrorCode::InvalidInput, "A return between " + nameOf(mark.frame) + " and " +
-                                                 nameOf(mark.frameAfter) +
-                                                 ": the second frame must come after the first.");
+        return fail(ErrorCode::InvalidInput,
+                    said("A return between {} and {}: the second frame must come after the first.",
+                         nameOf(mark.frame), nameOf(mark.frameAfter)));
     }
     BOOST_OUTCOME_TRY(after, secondsAt(mark.frameAfter));
     const BracketFraction fraction = mark.fraction.value_or(BracketFraction{});
     if (!(fraction.value >= 0.0 && fraction.value <= 1.0)) {
-        return fail(ErrorCode::OutOfRange, "The fraction of the return between " +
-                                               nameOf(mark.frame) + " and " +
-                                               nameOf(mark.frameAfter) + " must lie in 0 to 1.");
+        return fail(ErrorCode::OutOfRange,
+                    said("The fraction of the return between {} and {} must lie in 0 to 1.",
+                         nameOf(mark.frame), nameOf(mark.frameAfter)));
     }
     if (!std::isfinite(fraction.halfWidth) || fraction.halfWidth <= 0.0) {
-        return fail(ErrorCode::OutOfRange, "The half-width of the fraction between " +
-                                               nameOf(mark.frame) + " and " +
-                                               nameOf(mark.frameAfter) + " must be positive.");
+        return fail(ErrorCode::OutOfRange,
+                    said("The half-width of the fraction between {} and {} must be positive.",
+                         nameOf(mark.frame), nameOf(mark.frameAfter)));
     }
     const double width = after - at;
     return MarkInstant{mark.frame, at + fraction.value * width,

@@ -9,6 +9,7 @@
 #include <utility>
 
 #include "core/base/expects.h"
+#include "core/base/words.h"
 #include "core/stats/model/distributions.h"
 
 namespace core::spin {
@@ -131,8 +132,8 @@ std::vector<RelativeEffects::Node> RelativeEffects::nodes() const {
 Result<RateDistribution> RateDistribution::fromPeriod(timebase::SlopeDensity periodSeconds) {
     if (periodSeconds.low() <= 0.0) {
         return fail(ErrorCode::Untrustworthy,
-                    "The marks do not exclude a period of zero, so they set no upper limit to the "
-                    "rate. Mark a later return.");
+                    said("The marks do not exclude a period of zero, so they set no upper limit to "
+                         "the rate. Mark a later return."));
     }
     RateDistribution rate;
     std::tie(rate.m_mean, rate.m_sigma) = momentsOfRate(periodSeconds);

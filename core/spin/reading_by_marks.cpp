@@ -5,6 +5,7 @@
 #include <numeric>
 #include <utility>
 
+#include "core/base/words.h"
 #include "core/spin/mark_times.h"
 #include "core/spin/marked_timing.h"
 #include "core/spin/rate_distribution.h"
@@ -20,16 +21,17 @@ Result<void> checkShutter(const RollingShutter& shutter) {
     const bool isCorrected = shutter.kind == RollingShutter::Kind::Known ||
                              shutter.kind == RollingShutter::Kind::Estimated;
     if (isCorrected && !shutter.readout) {
-        return fail(ErrorCode::InvalidInput, "A known rolling shutter needs its readout time.");
+        return fail(ErrorCode::InvalidInput,
+                    said("A known rolling shutter needs its readout time."));
     }
     if (!std::isfinite(shutter.readoutSigma.seconds) || shutter.readoutSigma.seconds < 0.0) {
         return fail(ErrorCode::OutOfRange,
-                    "The uncertainty of the readout time must be zero or positive.");
+                    said("The uncertainty of the readout time must be zero or positive."));
     }
     const double readout = shutter.readout.value_or(Seconds{}).seconds;
     if (!std::isfinite(readout) || readout < 0.0) {
         return fail(ErrorCode::OutOfRange,
-                    "The readout time of the rolling shutter must be zero or positive.");
+                    said("The readout time of the rolling shutter must be zero or positive."));
     }
     return ok();
 }
@@ -37,23 +39,23 @@ Result<void> checkShutter(const RollingShutter& shutter) {
 Result<void> checkContext(const ReadingContext& context) {
     if (context.symmetryOrder < 1) {
         return fail(ErrorCode::OutOfRange,
-                    "The order of symmetry of the marking must be 1 or more.");
+                    said("The order of symmetry of the marking must be 1 or more."));
     }
     const double exposure = context.exposure.value_or(Seconds{}).seconds;
     if (!std::isfinite(exposure) || exposure < 0.0) {
-        return fail(ErrorCode::OutOfRange, "The exposure must be zero or positive.");
+        return fail(ErrorCode::OutOfRange, said("The exposure must be zero or positive."));
     }
     const LineOfSight& sight = context.lineOfSight;
     if (!std::isfinite(sight.angle.radians) || !std::isfinite(sight.sigma.radians)) {
-        return fail(ErrorCode::NotFinite, "The turn of the line of sight is not a number.");
+        return fail(ErrorCode::NotFinite, said("The turn of the line of sight is not a number."));
     }
     if (sight.sigma.radians < 0.0 ||
         (sight.kind == LineOfSight::Kind::Contribution && sight.angle.radians < 0.0)) {
         return fail(ErrorCode::OutOfRange,
-                    "The uncertainty of the line of sight must be zero or positive.");
+                    said("The uncertainty of the line of sight must be zero or positive."));
     }
     if (!std::isfinite(context.dialStep.radians) || context.dialStep.radians < 0.0) {
-        return fail(ErrorCode::OutOfRange, "The step of the dial must be zero or positive.");
+        return fail(ErrorCode::OutOfRange, said("The step of the dial must be zero or positive."));
     }
     return checkShutter(context.rollingShutter);
 }
@@ -61,11 +63,11 @@ Result<void> checkContext(const ReadingContext& context) {
 Result<void> checkMarks(const MarkSet& marks, const timebase::ClipClock& clock) {
     if (marks.returns.empty() && marks.angles.empty()) {
         return fail(ErrorCode::InvalidInput,
-                    "Nothing is marked. Mark a start and a return, or read two angles.");
+                    said("Nothing is marked. Mark a start and a return, or read two angles."));
     }
     if (clock.frameCount() < 2) {
         return fail(ErrorCode::InvalidInput,
-                    "The clip has one frame; a spin rate needs two or more.");
+                    said("The clip has one frame; a spin rate needs two or more."));
     }
     return ok();
 }
@@ -91,7 +93,7 @@ BudgetRow notAssessed(std::string name, std::string unit) {
 Result<Correction> shutterCorrection(const MarkedTiming& timing, const MarkTimes& times,
                                      const RollingShutter& shutter) {
     Correction correction;
-    correction.row = notAssessed("rolling shutter", "s");
+    correction.row = notAssessed(std::string{toSay("rolling shutter")}, "s");
     if (shutter.kind == RollingShutter::Kind::NotAssessed) {
         return correction;
     }
@@ -120,8 +122,8 @@ Result<Correction> shutterCorrection(const MarkedTiming& timing, const MarkTimes
     const double rho = longest * (last - first) / timing.secondsSpanned;
     if (rho <= -1.0) {
         return fail(ErrorCode::Untrustworthy,
-                    "The rolling shutter may account for the whole time between the marks. Mark a "
-                    "later return or state the readout time.");
+                    said("The rolling shutter may account for the whole time between the marks. "
+                         "Mark a later return or state the readout time."));
     }
     const double least = 1.0 / (1.0 + rho);
     correction.factor = 0.5 * (1.0 + least);
@@ -160,7 +162,7 @@ Correction sightCorrection(const MarkedTiming& timing, const LineOfSight& sight)
 Correction clockCorrection(const timebase::ClipClock& clock) {
     Correction correction;
     correction.normalSigma = clock.relativeSigma();
-    correction.row = {.name = "capture rate",
+    correction.row = {.name = std::string{toSay("capture rate")},
                       .value = 1.0,
                       .unit = "1",
                       .distribution = Distribution::Normal,
@@ -181,9 +183,9 @@ void addBlur(const ReadingContext& context, MarksReading& reading) {
     const double degrees = toDegrees(*reading.blurPerExposure);
     if (degrees > kMuchBlurDegrees) {
         reading.warnings.push_back(
-            {MarksWarning::Kind::Blur, "The mark turns by " + std::to_string(std::lround(degrees)) +
-                                           "° while the shutter is open. Film with a shorter "
-                                           "exposure."});
+            {MarksWarning::Kind::Blur,
+             said("The mark turns by {}° while the shutter is open. Film with a shorter exposure.",
+                  std::lround(degrees))});
     }
 }
 
@@ -193,9 +195,9 @@ void addReadout(const ReadingContext& context, MarksReading& reading) {
         reading.budget.rows.at(kShutterRow).share > kNoticeableShare) {
         reading.warnings.push_back(
             {MarksWarning::Kind::UnknownReadout,
-             "Nobody stated the shutter readout of this camera and no kept reading from the "
-             "pictures tells it, so the interval is wider. Enter the readout, or keep a reading "
-             "from the pictures of a ball that crosses the view fast."});
+             said("Nobody stated the shutter readout of this camera and no kept reading from the "
+                  "pictures tells it, so the interval is wider. Enter the readout, or keep a "
+                  "reading from the pictures of a ball that crosses the view fast.")});
     }
 }
 
@@ -223,9 +225,9 @@ Result<void> refuseUndersampled(const MarkedTiming& timing, timebase::CaptureRat
         candidates += ", " + rpmText(alias.rate);
     }
     return fail(ErrorCode::Untrustworthy,
-                "Fewer than two frames per turn of the marking: the frames alone do not tell the "
-                "rate. Candidates: " +
-                    candidates + ". Film at a higher capture rate.");
+                said("Fewer than two frames per turn of the marking: the frames alone do not tell "
+                     "the rate. Candidates: {}. Film at a higher capture rate.",
+                     candidates));
 }
 
 using Corrections = std::array<Correction, 3>;
@@ -259,9 +261,9 @@ Result<UncertaintyBudget> budgetOf(const MarkedTiming& timing, const Corrections
 void addWarnings(const MarkedTiming& timing, const ReadingContext& context, MarksReading& reading) {
     reading.warnings = timing.warnings;
     if (timing.framesPerTurn / context.symmetryOrder < kFewFramesPerTurn) {
-        reading.warnings.push_back({MarksWarning::Kind::FewFramesPerTurn,
-                                    "Fewer than three frames per turn of the marking: look at the "
-                                    "look-alike rates."});
+        reading.warnings.push_back(
+            {MarksWarning::Kind::FewFramesPerTurn, said("Fewer than three frames per turn of the "
+                                                        "marking: look at the look-alike rates.")});
     }
     addBlur(context, reading);
     addReadout(context, reading);
@@ -329,26 +331,27 @@ Result<MarksReading> readBoth(const MarksReading& returns, const MarkSet& marks,
     BOOST_OUTCOME_TRY(timing, timeAngles(marks, times, context, bounds));
     BOOST_OUTCOME_TRY(angles, assemble(timing, times, context));
     const auto text = [](const MarksReading& r) {
-        return rpmText(r.interval95.low) + " to " + rpmText(r.interval95.high);
+        return said("{} to {}", rpmText(r.interval95.low), rpmText(r.interval95.high));
     };
     if (returns.interval95.low > angles.interval95.high ||
         angles.interval95.low > returns.interval95.high) {
         return fail(ErrorCode::Contradiction,
-                    "The returns say " + text(returns) + " and the angles say " + text(angles) +
-                        " (95 % each): they contradict each other. Look at both again.");
+                    said("The returns say {} and the angles say {} (95 % each): they contradict "
+                         "each other. Look at both again.",
+                         text(returns), text(angles)));
     }
     const bool anglesAreNarrower = angles.standardUncertainty < returns.standardUncertainty;
     MarksReading chosen = anglesAreNarrower ? angles : returns;
     const MarksReading& other = anglesAreNarrower ? returns : angles;
     chosen.returns = returns.returns;
     chosen.turnsCounterClockwise = angles.turnsCounterClockwise;
-    std::string remark = "Reported is the reading from the ";
-    remark += anglesAreNarrower ? "angles; the returns say " : "returns; the angles say ";
-    remark += rpmText(other.estimate);
-    remark += " (95 %: ";
-    remark += text(other);
-    remark += ").";
-    chosen.warnings.push_back({MarksWarning::Kind::MethodsDiffer, std::move(remark)});
+    chosen.warnings.push_back(
+        {MarksWarning::Kind::MethodsDiffer,
+         anglesAreNarrower
+             ? said("Reported is the reading from the angles; the returns say {} (95 %: {}).",
+                    rpmText(other.estimate), text(other))
+             : said("Reported is the reading from the returns; the angles say {} (95 %: {}).",
+                    rpmText(other.estimate), text(other))});
     return chosen;
 }
 

@@ -7,6 +7,7 @@
 
 #include "core/base/result.h"
 #include "core/base/units.h"
+#include "core/base/words.h"
 #include "core/spin/aliases.h"
 #include "core/spin/mark.h"
 #include "core/spin/uncertainty_budget.h"
@@ -15,7 +16,7 @@
 namespace core::spin {
 
 /// Name of the line of sight's row in a budget.
-inline constexpr std::string_view kLineOfSightRow = "line of sight";
+inline constexpr std::string_view kLineOfSightRow = toSay("line of sight");
 
 /// Row of the ball's centre in a frame: 0 at the top edge of the sensor, 1 at the bottom.
 struct BallRow {

@@ -1,7 +1,5 @@
 #include <algorithm>
-#include <array>
 #include <cmath>
-#include <cstdio>
 #include <numeric>
 #include <string>
 
@@ -31,9 +29,8 @@ struct Instants {
 
 std::string nameOf(const ReturnMark& mark) {
     return mark.kind == ReturnMark::Kind::Nearest
-               ? "frame " + std::to_string(mark.frame.value)
-               : "frames " + std::to_string(mark.frame.value) + " to " +
-                     std::to_string(mark.frameAfter.value);
+               ? said("frame {}", mark.frame.value)
+               : said("frames {} to {}", mark.frame.value, mark.frameAfter.value);
 }
 
 Interval<Rpm> ratesOf(double periodLow, double periodHigh) {
@@ -41,13 +38,13 @@ Interval<Rpm> ratesOf(double periodLow, double periodHigh) {
 }
 
 std::string rangeText(const Interval<Rpm>& rates) {
-    return rpmText(rates.low) + " to " + rpmText(rates.high);
+    return said("{} to {}", rpmText(rates.low), rpmText(rates.high));
 }
 
 Result<Instants> instantsOf(const MarkSet& marks, const MarkTimes& times) {
     if (!marks.start) {
         return fail(ErrorCode::InvalidInput,
-                    "The shot has a return and no start. Mark the start first.");
+                    said("The shot has a return and no start. Mark the start first."));
     }
     Instants instants;
     BOOST_OUTCOME_TRY(start, times.startInstant(*marks.start));
@@ -59,13 +56,13 @@ Result<Instants> instantsOf(const MarkSet& marks, const MarkTimes& times) {
     for (const auto& mark : instants.marks) {
         BOOST_OUTCOME_TRY(instant, times.returnInstant(mark));
         if (instant.low <= start.high) {
-            return fail(ErrorCode::InvalidInput, "The return at " + nameOf(mark) +
-                                                     " is not after the start at frame " +
-                                                     std::to_string(start.frame.value) + ".");
+            return fail(ErrorCode::InvalidInput,
+                        said("The return at {} is not after the start at frame {}.", nameOf(mark),
+                             start.frame.value));
         }
         if (mark.turns && *mark.turns < 1) {
             return fail(ErrorCode::OutOfRange,
-                        "The return at " + nameOf(mark) + " must come after one turn or more.");
+                        said("The return at {} must come after one turn or more.", nameOf(mark)));
         }
         instants.returns.push_back(instant);
         // Relative to the start, so that late marks in long clips keep their digits.
@@ -81,8 +78,8 @@ std::string assignmentText(const Instants& instants, const std::vector<int>& tur
         timebase::slopeBounds(pointsOf(instants.startPoint, instants.counted, turns));
     std::string text;
     for (std::size_t i = 0; i < turns.size(); ++i) {
-        text += (i == 0 ? "" : ", ") + nameOf(instants.marks[i]) + " after " +
-                counted(turns[i], "turn", "turns");
+        text += i == 0 ? "" : ", ";
+        text += said("{} after {}", nameOf(instants.marks[i]), counted(turns[i], "turn", "turns"));
     }
     return text + " (" + rangeText(ratesOf(bounds.value().low, bounds.value().high)) + ")";
 }
@@ -95,8 +92,8 @@ std::string contradictionText(const Instants& instants, const std::vector<int>& 
         const double n = turns[i];
         const double low = (instants.counted[i].low - instants.startPoint.high) / n;
         const double high = (instants.counted[i].high - instants.startPoint.low) / n;
-        return "the return at " + nameOf(instants.marks[i]) + " after " +
-               counted(turns[i], "turn", "turns") + " allows " + rangeText(ratesOf(low, high));
+        return said("the return at {} after {} allows {}", nameOf(instants.marks[i]),
+                    counted(turns[i], "turn", "turns"), rangeText(ratesOf(low, high)));
     };
     std::vector<std::size_t> named;
     for (const std::size_t point :
@@ -105,26 +102,33 @@ std::string contradictionText(const Instants& instants, const std::vector<int>& 
             named.push_back(point);
         }
     }
-    std::string text = "The marks contradict each other: ";
+    std::string text;
     for (std::size_t i = 0; i < named.size(); ++i) {
-        text += (i == 0 ? "" : i + 1 == named.size() ? ", and " : ", ") + alone(named[i]);
+        const bool isLast = i + 1 == named.size();
+        text = i == 0   ? alone(named[i])
+               : isLast ? said("{}, and {}", text, alone(named[i]))
+                        : text + ", " + alone(named[i]);
     }
-    return text +
-           ". No rate fits all of them. Look at these frames again, or at the numbers of "
-           "turns.";
+    return said(
+        "The marks contradict each other: {}. No rate fits all of them. Look at these frames "
+        "again, or at the numbers of turns.",
+        text);
 }
 
 Result<std::vector<int>> refuseSeveral(const Instants& instants,
                                        const std::vector<std::vector<int>>& found) {
-    std::string text = "Several numbers of turns fit the returns: ";
-    for (std::size_t i = 0; i < found.size(); ++i) {
-        text += (i == 0 ? "" : "; or ") + assignmentText(instants, found[i]);
+    std::string text;
+    for (const auto& turns : found) {
+        const std::string one = assignmentText(instants, turns);
+        text = text.empty() ? one : said("{}; or {}", text, one);
     }
     if (found.size() >= kMaxAssignments) {
-        text += "; and more";
+        text = said("{}; and more", text);
     }
     return fail(ErrorCode::Untrustworthy,
-                text + ". Give the turns of each return, or mark the returns between.");
+                said("Several numbers of turns fit the returns: {}. Give the turns of each return, "
+                     "or mark the returns between.",
+                     text));
 }
 
 // Turns from one return to the next when nothing fits: as given, else one more than before.
@@ -178,7 +182,7 @@ Result<std::vector<int>> settleTurns(const Instants& instants, double frameInter
 BudgetRow periodRow(const SlopeDensity& period) {
     const bool isTrapezoid = period.knots().size() == 4;
     BudgetRow row;
-    row.name = "period between start and returns";
+    row.name = toSay("period between start and returns");
     row.value = period.mean();
     row.unit = "s";
     row.distribution = period.isRectangular()       ? Distribution::Rectangular
@@ -203,14 +207,14 @@ void addWarnings(const Instants& instants, const std::vector<int>& turns, double
     if (someInferred && turns != plain) {
         timing.warnings.push_back(
             {MarksWarning::Kind::TurnsInferred,
-             "Numbers of turns were inferred: " + assignmentText(instants, turns) + "."});
+             said("Numbers of turns were inferred: {}.", assignmentText(instants, turns))});
     }
     const double whole = std::round(timing.framesPerTurn);
     if (turns.back() >= kStroboscopeTurns && std::abs(frames - whole * turns.back()) < 0.5) {
-        timing.warnings.push_back({MarksWarning::Kind::Stroboscope,
-                                   "Very nearly a whole number of frames makes a turn, so the same "
-                                   "few orientations come again and again. The count is sound; the "
-                                   "axis cannot be seen well."});
+        timing.warnings.push_back(
+            {MarksWarning::Kind::Stroboscope,
+             said("Very nearly a whole number of frames makes a turn, so the same few orientations "
+                  "come again and again. The count is sound; the axis cannot be seen well.")});
     }
     const bool assumed = instants.start.assumedNeighbour ||
                          std::any_of(instants.returns.begin(), instants.returns.end(),
@@ -218,8 +222,8 @@ void addWarnings(const Instants& instants, const std::vector<int>& turns, double
     if (assumed) {
         timing.warnings.push_back(
             {MarksWarning::Kind::AssumedNeighbour,
-             "A mark lies on the first or last frame of the clip; the missing "
-             "frame interval was taken equal to the other one."});
+             said("A mark lies on the first or last frame of the clip; the missing frame interval "
+                  "was taken equal to the other one.")});
     }
 }
 
@@ -251,9 +255,7 @@ double framesBetween(const StartMark& start, const ReturnMark& mark) {
 }  // namespace
 
 std::string rpmText(Rpm rate) {
-    std::array<char, 48> text{};
-    std::snprintf(text.data(), text.size(), "%.5g rpm", rate.rpm);
-    return text.data();
+    return said("{:.5g} rpm", rate.rpm);
 }
 
 Result<MarkedTiming> timeReturns(const MarkSet& marks, const MarkTimes& times,

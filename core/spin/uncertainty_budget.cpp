@@ -4,23 +4,27 @@
 #include <cmath>
 
 #include "core/base/expects.h"
+#include "core/base/words.h"
 #include "core/stats/model/distributions.h"
 
 namespace core::spin {
 namespace {
 
 Result<void> checkRow(const BudgetRow& row) {
-    const std::string where = "The budget row \"" + row.name + "\"";
+    const std::string name = saidText(row.name);
     for (const double number : {row.value, row.sigma, row.sensitivity, row.contribution}) {
         if (!std::isfinite(number)) {
-            return fail(ErrorCode::NotFinite, where + " holds a number that is not finite.");
+            return fail(ErrorCode::NotFinite,
+                        said("The budget row \"{}\" holds a number that is not finite.", name));
         }
     }
     if (row.sigma < 0.0 || row.contribution < 0.0) {
-        return fail(ErrorCode::OutOfRange, where + " has a negative uncertainty.");
+        return fail(ErrorCode::OutOfRange,
+                    said("The budget row \"{}\" has a negative uncertainty.", name));
     }
     if (std::isnan(row.degreesOfFreedom) || row.degreesOfFreedom <= 0.0) {
-        return fail(ErrorCode::OutOfRange, where + " needs positive degrees of freedom.");
+        return fail(ErrorCode::OutOfRange,
+                    said("The budget row \"{}\" needs positive degrees of freedom.", name));
     }
     return ok();
 }
@@ -29,8 +33,9 @@ Result<void> checkRow(const BudgetRow& row) {
 
 std::string_view distributionName(Distribution distribution) noexcept {
     constexpr std::array<std::string_view, 8> kNames{
-        "normal",           "rectangular", "triangular", "trapezoidal",
-        "piecewise_linear", "arcsine",     "student_t",  "not_assessed"};
+        toSay("normal"),      toSay("rectangular"),      toSay("triangular"),
+        toSay("trapezoidal"), toSay("piecewise_linear"), toSay("arcsine"),
+        toSay("student_t"),   toSay("not_assessed")};
     return kNames.at(static_cast<std::size_t>(distribution));
 }
 

@@ -22,7 +22,8 @@ enum class Distribution {
     NotAssessed,  ///< named so that it is not forgotten; contributes nothing
 };
 
-/// Stable name for storage and JSON, for example "rectangular", "not_assessed".
+/// Stable name for storage and JSON, for example "rectangular", "not_assessed"; for people by
+/// saidText().
 [[nodiscard]] std::string_view distributionName(Distribution distribution) noexcept;
 
 /// One line of an uncertainty budget (JCGM 100:2008, clause 8 and table H.1). Plain data.

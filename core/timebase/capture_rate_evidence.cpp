@@ -7,6 +7,7 @@
 #include <cmath>
 #include <utility>
 
+#include "core/base/words.h"
 #include "core/timebase/free_fall.h"
 
 namespace core::timebase {
@@ -21,7 +22,7 @@ constexpr double kSameRate = 5e-6;
 constexpr std::int64_t kMaxStretchTerm = 1'000'000;
 
 std::string number(double value) {
-    return fmt::format("{:.7g}", value);
+    return words::decimal(fmt::format("{:.7g}", value));
 }
 
 std::string rateText(const CaptureRate& rate) {
@@ -29,11 +30,21 @@ std::string rateText(const CaptureRate& rate) {
     if (rate.fps.den() != 1) {
         text += " (" + rate.fps.toString() + ")";
     }
-    return text + " frames per second";
+    return said("{} frames per second", text);
 }
 
 double relativeDifference(double a, double b) {
     return std::abs(a - b) / std::max(a, b);
+}
+
+/// What was filmed for a check, which is kept in English: "stopwatch, frames 3 to 90 of a.mp4".
+std::string filmedWords(const std::string& filmed) {
+    const std::size_t frames = filmed.find(", frames ");
+    const std::string what = filmed.substr(0, frames);
+    const std::string reference = what == kStopwatch ? saidText(what) : saidAgain("{} rpm", what);
+    return frames == std::string::npos
+               ? reference
+               : reference + saidAgain(", frames {} to {} of {}", filmed.substr(frames));
 }
 
 // A piece of evidence reduced to a rate with its uncertainty.
@@ -52,15 +63,17 @@ struct Weighed {
     std::vector<const CaptureRateEvidence*> gravity;
 };
 
-Result<void> checkRate(const CaptureRate& rate, const std::string& who) {
+Result<void> checkRate(const CaptureRate& rate, std::string whyNot) {
     if (rate.fps <= Rational{0}) {
-        return fail(ErrorCode::OutOfRange, who + " must be above 0 frames per second.");
+        return fail(ErrorCode::OutOfRange, std::move(whyNot));
     }
     return ok();
 }
 
 Result<void> add(const ContainerTag& tag, Statement statement, Weighed& weighed) {
-    BOOST_OUTCOME_TRY(checkRate(tag.rate, "The capture rate in the tag " + tag.tag));
+    BOOST_OUTCOME_TRY(checkRate(
+        tag.rate,
+        said("The capture rate in the tag {} must be above 0 frames per second.", tag.tag)));
     if (tag.isSetAside) {
         return ok();
     }
@@ -72,11 +85,12 @@ Result<void> add(const ContainerTag& tag, Statement statement, Weighed& weighed)
 }
 
 Result<void> add(const ReviewerEntry& entry, Statement statement, Weighed& weighed) {
-    BOOST_OUTCOME_TRY(checkRate(entry.rate, "The capture rate that was entered"));
+    BOOST_OUTCOME_TRY(checkRate(
+        entry.rate, said("The capture rate that was entered must be above 0 frames per second.")));
     const double sigma = entry.relativeSigma.value_or(0.0);
     if (!std::isfinite(sigma) || sigma < 0.0) {
         return fail(ErrorCode::OutOfRange,
-                    "The uncertainty of the entered capture rate must be zero or positive.");
+                    said("The uncertainty of the entered capture rate must be zero or positive."));
     }
     statement.exact = entry.rate;
     statement.fps = entry.rate.fps.toDouble();
@@ -98,9 +112,11 @@ Result<void> add(const ClockCheck& check, Statement statement, Weighed& weighed)
 }
 
 Result<void> add(const GravityCheck& gravity, const Statement& statement, Weighed& weighed) {
-    BOOST_OUTCOME_TRY(checkRate(gravity.assumed, "The capture rate of the gravity check"));
+    BOOST_OUTCOME_TRY(checkRate(
+        gravity.assumed,
+        said("The capture rate of the gravity check must be above 0 frames per second.")));
     if (!std::isfinite(gravity.apparentGravity)) {
-        return fail(ErrorCode::NotFinite, "The gravity check is not a number.");
+        return fail(ErrorCode::NotFinite, said("The gravity check is not a number."));
     }
     weighed.gravity.push_back(statement.source);
     return ok();
@@ -113,9 +129,9 @@ Result<void> checkPairs(const std::vector<Statement>& all) {
             const double allowed = std::max(kRateAgreement, kConflictSigmas * joint);
             if (relativeDifference(all[i].fps, all[j].fps) > allowed) {
                 return fail(ErrorCode::Contradiction,
-                            "The evidence for the capture rate conflicts. " +
-                                describe(*all[i].source) + " " + describe(*all[j].source) +
-                                " Decide which is right and set the other aside.");
+                            said("The evidence for the capture rate conflicts. {} {} Decide which "
+                                 "is right and set the other aside.",
+                                 describe(*all[i].source), describe(*all[j].source)));
             }
         }
     }
@@ -128,12 +144,12 @@ Result<void> checkGravity(const GravityCheck& check, double fps, const std::stri
     if (judgeFall(gravity, 0.0) != FallVerdict::DoesNotFit) {
         return ok();
     }
-    return fail(ErrorCode::Contradiction,
-                "The evidence for the capture rate conflicts. " + who + " With " + number(fps) +
-                    " frames per second the ball would fall with " + number(gravity) +
-                    " m/s² instead of 9.8 m/s², so the gravity check points to a rate about " +
-                    number(std::sqrt(kStandardGravity / gravity)) +
-                    " times that. Decide which is right and set the other aside.");
+    return fail(
+        ErrorCode::Contradiction,
+        said("The evidence for the capture rate conflicts. {} With {} frames per second the ball "
+             "would fall with {} m/s² instead of 9.8 m/s², so the gravity check points to a rate "
+             "about {} times that. Decide which is right and set the other aside.",
+             who, number(fps), number(gravity), number(std::sqrt(kStandardGravity / gravity))));
 }
 
 void tellDifference(const Statement& chosen, const Statement& other,
@@ -142,10 +158,11 @@ void tellDifference(const Statement& chosen, const Statement& other,
     if (difference <= std::max(kSameRate, kConflictSigmas * other.relativeSigma)) {
         return;
     }
-    notes.push_back({ClockNote::Kind::NominalAgainstExact,
-                     "Two statements of the capture rate differ by " + number(100.0 * difference) +
-                         " %. " + describe(*chosen.source) + " " + describe(*other.source) +
-                         " A nominal rate and the exact one often differ by 0.1 %."});
+    notes.push_back(
+        {ClockNote::Kind::NominalAgainstExact,
+         said("Two statements of the capture rate differ by {} %. {} {} A nominal rate and the "
+              "exact one often differ by 0.1 %.",
+              number(100.0 * difference), describe(*chosen.source), describe(*other.source))});
 }
 
 double ownSigma(const CaptureRate& rate) {
@@ -173,9 +190,9 @@ CaptureRate decideByCheck(const CaptureRate& stated, const Statement& check,
             decided = neighbour;
         }
     }
-    notes.push_back(
-        {ClockNote::Kind::CheckDecided, "The clock check decides for " + rateText(decided) +
-                                            " instead of the stated " + rateText(stated) + "."});
+    notes.push_back({ClockNote::Kind::CheckDecided,
+                     said("The clock check decides for {} instead of the stated {}.",
+                          rateText(decided), rateText(stated))});
     return decided;
 }
 
@@ -221,10 +238,10 @@ ClockDecision decideWithoutEvidence(const std::optional<PlaybackRate>& playback)
     if (playback) {
         decision.rate = CaptureRate{playback->fps};
     }
-    decision.notes.push_back({ClockNote::Kind::NoEvidence,
-                              "Nothing states the capture rate, so the file is taken to play at "
-                              "real speed. If it is a slow-motion export, every spin is too low: "
-                              "enter the rate."});
+    decision.notes.push_back(
+        {ClockNote::Kind::NoEvidence,
+         said("Nothing states the capture rate, so the file is taken to play at real speed. If it "
+              "is a slow-motion export, every spin is too low: enter the rate.")});
     return decision;
 }
 
@@ -241,11 +258,11 @@ void applyPlayback(const PlaybackRate& playback, ClockDecision& decision) {
     if (std::abs(ratio - 1.0) <= kPlaybackAgreement) {
         decision.relativeSigma = std::min(decision.relativeSigma, kUnprovenStampSigma);
         if (std::abs(ratio - 1.0) > kSameRate) {
-            decision.notes.push_back({ClockNote::Kind::NominalAgainstExact,
-                                      "The file plays at " + number(playback.fps.toDouble()) +
-                                          " frames per second and the stated capture rate is " +
-                                          rateText(*decision.rate) +
-                                          ". Its time stamps are taken as they are."});
+            decision.notes.push_back(
+                {ClockNote::Kind::NominalAgainstExact,
+                 said("The file plays at {} frames per second and the stated capture rate is {}. "
+                      "Its time stamps are taken as they are.",
+                      number(playback.fps.toDouble()), rateText(*decision.rate))});
             decision.rate = CaptureRate{playback.fps};
         }
         return;
@@ -256,16 +273,16 @@ void applyPlayback(const PlaybackRate& playback, ClockDecision& decision) {
     const double off = whole >= 1.0 ? std::abs(ratio / whole - 1.0) : 1.0;
     if (off <= kPlaybackAgreement && off > kSameRate) {
         decision.relativeSigma = std::max(decision.relativeSigma, off / std::sqrt(3.0));
-        decision.notes.push_back({ClockNote::Kind::NotWholeStretch,
-                                  "The capture rate is " + number(ratio) +
-                                      " times the playback rate; a whole " + number(whole) +
-                                      " would mean " + number(whole * playback.fps.toDouble()) +
-                                      " frames per second. One of the two rates may be nominal."});
+        decision.notes.push_back(
+            {ClockNote::Kind::NotWholeStretch,
+             said("The capture rate is {} times the playback rate; a whole {} would mean {} frames "
+                  "per second. One of the two rates may be nominal.",
+                  number(ratio), number(whole), number(whole * playback.fps.toDouble()))});
     }
     if (ratio < 1.0) {
         decision.notes.push_back({ClockNote::Kind::FasterThanCaptured,
-                                  "The file plays faster than it was captured: a time lapse, or "
-                                  "pictures that an editor repeated."});
+                                  said("The file plays faster than it was captured: a time lapse, "
+                                       "or pictures that an editor repeated.")});
     }
 }
 
@@ -286,33 +303,35 @@ std::string_view clockNoteName(ClockNote::Kind kind) noexcept {
 
 std::string describe(const CaptureRateEvidence& evidence) {
     if (const auto* tag = std::get_if<ContainerTag>(&evidence)) {
-        return "The tag " + tag->tag + " says " + rateText(tag->rate) +
-               (tag->isSetAside ? "; it was set aside by hand." : ".");
+        return tag->isSetAside ? said("The tag {} says {}; it was set aside by hand.", tag->tag,
+                                      rateText(tag->rate))
+                               : said("The tag {} says {}.", tag->tag, rateText(tag->rate));
     }
     if (const auto* entry = std::get_if<ReviewerEntry>(&evidence)) {
-        return "The rate entered by hand is " + rateText(entry->rate) + ".";
+        return said("The rate entered by hand is {}.", rateText(entry->rate));
     }
     if (const auto* check = std::get_if<ClockCheck>(&evidence)) {
         const auto result = evaluateClockCheck(*check);
-        const std::string what =
-            check->filmed.empty() ? "The clock check" : "The clock check (" + check->filmed + ")";
+        const std::string what = check->filmed.empty()
+                                     ? said("The clock check")
+                                     : said("The clock check ({})", filmedWords(check->filmed));
         if (!result) {
-            return what + " gives no rate.";
+            return said("{} gives no rate.", what);
         }
-        return what + " gives " + number(result.value().rateFps) + " ± " +
-               fmt::format("{:.2g}", result.value().sigmaFps) +
-               " frames per second (standard uncertainty).";
+        return said("{} gives {} ± {:.2g} frames per second (standard uncertainty).", what,
+                    number(result.value().rateFps), result.value().sigmaFps);
     }
     const auto& gravity = std::get<GravityCheck>(evidence);
-    return "The gravity check finds " + number(gravity.apparentGravity) + " m/s² at an assumed " +
-           rateText(gravity.assumed) + ".";
+    return said("The gravity check finds {} m/s² at an assumed {}.",
+                number(gravity.apparentGravity), rateText(gravity.assumed));
 }
 
 Result<ClockDecision> settleCaptureRate(std::optional<PlaybackRate> playback,
                                         std::span<const CaptureRateEvidence> evidence,
                                         StampTrust trust) {
     if (playback && playback->fps <= Rational{0}) {
-        return fail(ErrorCode::OutOfRange, "The playback rate must be above 0 frames per second.");
+        return fail(ErrorCode::OutOfRange,
+                    said("The playback rate must be above 0 frames per second."));
     }
     Weighed weighed;
     for (const auto& one : evidence) {
@@ -323,8 +342,8 @@ Result<ClockDecision> settleCaptureRate(std::optional<PlaybackRate> playback,
     BOOST_OUTCOME_TRY(checkPairs(weighed.all));
     if (weighed.all.empty() && trust == StampTrust::NotTrusted) {
         return fail(ErrorCode::InvalidInput,
-                    "The time stamps of the clip are not trusted and nothing states its capture "
-                    "rate. Enter the capture rate or mark a clock check.");
+                    said("The time stamps of the clip are not trusted and nothing states its "
+                         "capture rate. Enter the capture rate or mark a clock check."));
     }
     ClockDecision decision = weighed.all.empty() ? decideWithoutEvidence(playback)
                                                  : decideRate(weighed, evidence.data());
@@ -336,9 +355,9 @@ Result<ClockDecision> settleCaptureRate(std::optional<PlaybackRate> playback,
     }
     if (trust == StampTrust::NotTrusted) {
         decision.kind = ClockKind::Counted;
-        decision.notes.push_back({ClockNote::Kind::StampsNotUsed,
-                                  "The time stamps are not used; frames are counted at the capture "
-                                  "rate."});
+        decision.notes.push_back(
+            {ClockNote::Kind::StampsNotUsed,
+             said("The time stamps are not used; frames are counted at the capture rate.")});
     } else if (playback && !weighed.all.empty()) {
         applyPlayback(*playback, decision);
     }
@@ -362,7 +381,7 @@ Result<ClipClock> makeClock(const ClockDecision& decision, FrameStamps stamps) {
             break;
     }
     if (!decision.rate) {
-        return fail(ErrorCode::InvalidInput, "Counting frames needs a capture rate.");
+        return fail(ErrorCode::InvalidInput, said("Counting frames needs a capture rate."));
     }
     return ClipClock::counted(static_cast<std::int64_t>(stamps.ticks.size()), *decision.rate,
                               decision.relativeSigma);

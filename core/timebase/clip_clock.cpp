@@ -7,23 +7,24 @@
 #include <utility>
 
 #include "core/base/expects.h"
+#include "core/base/words.h"
 
 namespace core::timebase {
 namespace {
 
 Result<void> checkStamps(const FrameStamps& stamps) {
     if (stamps.ticks.empty()) {
-        return fail(ErrorCode::InvalidInput, "The clip has no time stamps.");
+        return fail(ErrorCode::InvalidInput, said("The clip has no time stamps."));
     }
     if (stamps.timeBase <= Rational{0}) {
-        return fail(ErrorCode::InvalidInput, "The time base of the clip is not positive.");
+        return fail(ErrorCode::InvalidInput, said("The time base of the clip is not positive."));
     }
     for (std::size_t i = 1; i < stamps.ticks.size(); ++i) {
         if (stamps.ticks[i] <= stamps.ticks[i - 1]) {
             return fail(ErrorCode::InvalidInput,
-                        "The time stamp of frame " + std::to_string(i) +
-                            " is not after the one before it. Count frames at a known capture rate "
-                            "instead of trusting the time stamps.");
+                        said("The time stamp of frame {} is not after the one before it. Count "
+                             "frames at a known capture rate instead of trusting the time stamps.",
+                             i));
         }
     }
     return ok();
@@ -38,8 +39,8 @@ Result<void> checkExact(const FrameStamps& stamps, const Rational& stretch) {
     if (num > kMax || num * stretch.den() > kMax ||
         Wide{stamps.timeBase.den()} * stretch.num() > kMax) {
         return fail(ErrorCode::Unsupported,
-                    "The time stamps of the clip are too long or its time base too fine for exact "
-                    "times. Count frames at a known capture rate instead.");
+                    said("The time stamps of the clip are too long or its time base too fine for "
+                         "exact times. Count frames at a known capture rate instead."));
     }
     return ok();
 }
@@ -47,7 +48,7 @@ Result<void> checkExact(const FrameStamps& stamps, const Rational& stretch) {
 Result<void> checkSigma(double relativeSigma) {
     if (!std::isfinite(relativeSigma) || relativeSigma < 0.0) {
         return fail(ErrorCode::OutOfRange,
-                    "The relative uncertainty of the clock must be zero or positive.");
+                    said("The relative uncertainty of the clock must be zero or positive."));
     }
     return ok();
 }
@@ -56,11 +57,12 @@ Result<void> checkSigma(double relativeSigma) {
 
 Result<CaptureRate> captureRateFromDecimal(double fps) {
     if (!std::isfinite(fps)) {
-        return fail(ErrorCode::NotFinite, "The capture rate is not a finite number.");
+        return fail(ErrorCode::NotFinite, said("The capture rate is not a finite number."));
     }
     if (fps <= 0.0 || fps > 1e6) {
-        return fail(ErrorCode::OutOfRange,
-                    "The capture rate must be above 0 and at most 1000000 frames per second.");
+        return fail(
+            ErrorCode::OutOfRange,
+            said("The capture rate must be above 0 and at most 1000000 frames per second."));
     }
     constexpr double kAgree = 5e-6;  // five decimals of 29.97003 or 239.7602
     const auto whole = static_cast<std::int64_t>(std::llround(fps));
@@ -86,7 +88,7 @@ Result<ClipClock> ClipClock::stretched(FrameStamps stamps, Rational stretch, dou
     BOOST_OUTCOME_TRY(checkStamps(stamps));
     BOOST_OUTCOME_TRY(checkSigma(relativeSigma));
     if (stretch <= Rational{0}) {
-        return fail(ErrorCode::OutOfRange, "The stretch of the clip must be positive.");
+        return fail(ErrorCode::OutOfRange, said("The stretch of the clip must be positive."));
     }
     BOOST_OUTCOME_TRY(checkExact(stamps, stretch));
     ClipClock clock;
@@ -101,10 +103,11 @@ Result<ClipClock> ClipClock::stretched(FrameStamps stamps, Rational stretch, dou
 Result<ClipClock> ClipClock::counted(std::int64_t frames, CaptureRate rate, double relativeSigma) {
     BOOST_OUTCOME_TRY(checkSigma(relativeSigma));
     if (frames < 1) {
-        return fail(ErrorCode::OutOfRange, "The clip has no frames.");
+        return fail(ErrorCode::OutOfRange, said("The clip has no frames."));
     }
     if (rate.fps <= Rational{0}) {
-        return fail(ErrorCode::OutOfRange, "The capture rate must be above 0 frames per second.");
+        return fail(ErrorCode::OutOfRange,
+                    said("The capture rate must be above 0 frames per second."));
     }
     ClipClock clock;
     clock.m_frameCount = frames;

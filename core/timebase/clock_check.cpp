@@ -7,28 +7,32 @@
 
 #include "core/base/expects.h"
 #include "core/base/number.h"
+#include "core/base/words.h"
 #include "core/timebase/slope_density.h"
 
 namespace core::timebase {
 namespace {
 
 std::string nameOf(const ClockInstant& instant) {
-    return "frame " + std::to_string(instant.frame.value);
+    return said("frame {}", instant.frame.value);
 }
 
 Result<void> checkInput(const ClockCheck& check) {
     if (!std::isfinite(check.referenceRelativeSigma) || check.referenceRelativeSigma < 0.0) {
-        return fail(ErrorCode::OutOfRange,
-                    "The uncertainty of the clock check's reference must be zero or positive.");
+        return fail(
+            ErrorCode::OutOfRange,
+            said("The uncertainty of the clock check's reference must be zero or positive."));
     }
     for (const auto& instant : check.instants) {
         if (!std::isfinite(instant.known.seconds)) {
-            return fail(ErrorCode::NotFinite, "The known time at " + nameOf(instant) +
-                                                  " of the clock check is not a number.");
+            return fail(
+                ErrorCode::NotFinite,
+                said("The known time at {} of the clock check is not a number.", nameOf(instant)));
         }
         if (!std::isfinite(instant.halfWidthFrames) || instant.halfWidthFrames <= 0.0) {
-            return fail(ErrorCode::OutOfRange, "The half-width at " + nameOf(instant) +
-                                                   " of the clock check must be positive.");
+            return fail(
+                ErrorCode::OutOfRange,
+                said("The half-width at {} of the clock check must be positive.", nameOf(instant)));
         }
     }
     return ok();
@@ -40,23 +44,23 @@ Result<std::vector<ReferenceReading>> sortedByFrame(std::span<const ReferenceRea
     std::sort(sorted.begin(), sorted.end(),
               [](const auto& a, const auto& b) { return a.frame < b.frame; });
     if (sorted.size() < 2) {
-        return fail(ErrorCode::InvalidInput,
-                    "A clock check needs two frames or more, with what the reference shows in "
-                    "each.");
+        return fail(
+            ErrorCode::InvalidInput,
+            said("A clock check needs two frames or more, with what the reference shows in each."));
     }
     for (std::size_t i = 1; i < sorted.size(); ++i) {
-        const std::string frame = "frame " + std::to_string(sorted[i].frame.value);
+        const auto frame = sorted[i].frame.value;
         if (sorted[i].frame == sorted[i - 1].frame) {
             return fail(ErrorCode::InvalidInput,
-                        "The clock check names " + frame + " twice. Keep one of the two.");
+                        said("The clock check names frame {} twice. Keep one of the two.", frame));
         }
         if (!(sorted[i].shown > sorted[i - 1].shown)) {
-            return fail(ErrorCode::InvalidInput,
-                        fmt::format("The clock check says {:.7g} at {} and {:.7g} before it, at "
-                                    "frame {}. Time and turns must grow with the frames: look at "
-                                    "these two again.",
-                                    sorted[i].shown, frame, sorted[i - 1].shown,
-                                    sorted[i - 1].frame.value));
+            return fail(
+                ErrorCode::InvalidInput,
+                said("The clock check says {:.7g} at frame {} and {:.7g} before it, at "
+                     "frame {}. Time and turns must grow with the frames: look at "
+                     "these two again.",
+                     sorted[i].shown, frame, sorted[i - 1].shown, sorted[i - 1].frame.value));
         }
     }
     return sorted;
@@ -107,15 +111,16 @@ Result<double> mixedNumber(std::string_view text) {
 
 Result<ClockCheck> stopwatchCheck(std::span<const ReferenceReading> readings, Seconds halfWidth) {
     if (!std::isfinite(halfWidth.seconds) || halfWidth.seconds < 0.0) {
-        return fail(ErrorCode::OutOfRange,
-                    "A stopwatch is read to a hundredth of a second or so: zero or more seconds.");
+        return fail(
+            ErrorCode::OutOfRange,
+            said("A stopwatch is read to a hundredth of a second or so: zero or more seconds."));
     }
     BOOST_OUTCOME_TRY(sorted, sortedByFrame(readings));
     const auto& first = sorted.front();
     const auto& last = sorted.back();
     const double about =
         static_cast<double>(last.frame.value - first.frame.value) / (last.shown - first.shown);
-    ClockCheck check{"stopwatch", {}, kStopwatchSigma};
+    ClockCheck check{std::string{kStopwatch}, {}, kStopwatchSigma};
     for (const auto& reading : sorted) {
         check.instants.push_back({reading.frame, {reading.shown}, 0.5 + halfWidth.seconds * about});
     }
@@ -127,7 +132,7 @@ Result<ClockCheck> turningCheck(std::span<const ReferenceReading> readings, Rpm 
                                 double speedRelativeSigma) {
     if (!std::isfinite(speed.rpm) || speed.rpm <= 0.0) {
         return fail(ErrorCode::OutOfRange,
-                    "The speed of what turns must be above 0 turns per minute.");
+                    said("The speed of what turns must be above 0 turns per minute."));
     }
     BOOST_OUTCOME_TRY(sorted, sortedByFrame(readings));
     ClockCheck check{fmt::format("{:.7g} rpm", speed.rpm), {}, speedRelativeSigma};
@@ -142,9 +147,9 @@ Result<double> parseStopwatch(std::string_view text) {
     auto seconds = secondsFrom(text);
     if (!seconds && seconds.error().code != ErrorCode::Contradiction) {
         return fail(ErrorCode::InvalidInput,
-                    "\"" + std::string{text} +
-                        "\" is no time of a stopwatch. Write seconds, or minutes and seconds: "
-                        "12.34 or 1:02.5.");
+                    said("\"{}\" is no time of a stopwatch. Write seconds, or minutes and seconds: "
+                         "12.34 or 1:02.5.",
+                         text));
     }
     return seconds;
 }
@@ -155,9 +160,9 @@ Result<Rpm> parseSpeed(std::string_view text) {
         return rpm.error();
     }
     if (!rpm || !std::isfinite(rpm.value()) || rpm.value() <= 0.0) {
-        return fail(ErrorCode::InvalidInput,
-                    "\"" + std::string{text} +
-                        "\" is no speed of rotation. Write turns per minute: 33 1/3 or 1200.");
+        return fail(
+            ErrorCode::InvalidInput,
+            said("\"{}\" is no speed of rotation. Write turns per minute: 33 1/3 or 1200.", text));
     }
     return Rpm{rpm.value()};
 }
@@ -173,27 +178,26 @@ Result<ClockCheckResult> evaluateClockCheck(const ClockCheck& check) {
     const auto bounds = slopeBounds(points);
     if (!bounds) {
         return fail(ErrorCode::InvalidInput,
-                    "A clock check needs at least two instants at different known times.");
+                    said("A clock check needs at least two instants at different known times."));
     }
     if (bounds.value().isContradiction()) {
         const auto& b = bounds.value();
         return fail(
             ErrorCode::Contradiction,
-            "No constant capture rate fits the clock check: " + nameOf(check.instants[b.lowFirst]) +
-                " to " + nameOf(check.instants[b.lowSecond]) + " disagrees with " +
-                nameOf(check.instants[b.highFirst]) + " to " +
-                nameOf(check.instants[b.highSecond]) +
-                ". Look at these instants again, or for dropped frames between them.");
+            said("No constant capture rate fits the clock check: {} to {} disagrees with {} to {}. "
+                 "Look at these instants again, or for dropped frames between them.",
+                 nameOf(check.instants[b.lowFirst]), nameOf(check.instants[b.lowSecond]),
+                 nameOf(check.instants[b.highFirst]), nameOf(check.instants[b.highSecond])));
     }
     BOOST_OUTCOME_TRY(density, SlopeDensity::fromPoints(points));
     if (density.mean() <= 0.0) {
         return fail(ErrorCode::OutOfRange,
-                    "The frames of the clock check do not advance with its known times.");
+                    said("The frames of the clock check do not advance with its known times."));
     }
     if (density.low() <= 0.0) {
         return fail(ErrorCode::Untrustworthy,
-                    "The instants of the clock check are too close together to give a rate. Mark "
-                    "instants that are further apart.");
+                    said("The instants of the clock check are too close together to give a rate. "
+                         "Mark instants that are further apart."));
     }
     const double rate = density.mean();
     return ClockCheckResult{rate, std::hypot(density.sigma(), rate * check.referenceRelativeSigma),

@@ -5,6 +5,7 @@
 #include <numeric>
 
 #include "core/base/expects.h"
+#include "core/base/words.h"
 
 namespace core::timebase {
 namespace {
@@ -49,11 +50,11 @@ Rational::Rational(std::int64_t num, std::int64_t den) {
 Result<Rational> Rational::fromDecimal(double value, std::int64_t maxDenominator) {
     CORE_EXPECTS(maxDenominator >= 1);
     if (!std::isfinite(value)) {
-        return fail(ErrorCode::NotFinite, "The number is not finite.");
+        return fail(ErrorCode::NotFinite, said("The number is not finite."));
     }
     if (std::abs(value) > 1e12) {
         return fail(ErrorCode::OutOfRange,
-                    "The number is beyond 1e12 and cannot be a rate or a time.");
+                    said("The number is beyond 1e12 and cannot be a rate or a time."));
     }
     // Convergents h/k of the continued fraction, until the next denominator would be too large.
     const double sign = value < 0 ? -1.0 : 1.0;

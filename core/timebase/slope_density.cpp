@@ -7,6 +7,7 @@
 #include <utility>
 
 #include "core/base/expects.h"
+#include "core/base/words.h"
 
 namespace core::timebase {
 namespace {
@@ -19,13 +20,11 @@ Result<void> checkPoints(std::span<const BoundedPoint> points) {
     for (std::size_t i = 0; i < points.size(); ++i) {
         const auto& point = points[i];
         if (!std::isfinite(point.x) || !std::isfinite(point.low) || !std::isfinite(point.high)) {
-            return fail(ErrorCode::NotFinite,
-                        "Point " + std::to_string(i) + " of the line is not finite.");
+            return fail(ErrorCode::NotFinite, said("Point {} of the line is not finite.", i));
         }
         if (point.low > point.high) {
-            return fail(
-                ErrorCode::OutOfRange,
-                "Point " + std::to_string(i) + " of the line has its limits in the wrong order.");
+            return fail(ErrorCode::OutOfRange,
+                        said("Point {} of the line has its limits in the wrong order.", i));
         }
     }
     return ok();
@@ -145,7 +144,7 @@ Result<SlopeBounds> slopeBounds(std::span<const BoundedPoint> points) {
         }
     }
     if (!std::isfinite(bounds.low) || !std::isfinite(bounds.high)) {
-        return fail(ErrorCode::InvalidInput, "A slope needs points at two different places.");
+        return fail(ErrorCode::InvalidInput, said("A slope needs points at two different places."));
     }
     return bounds;
 }
@@ -153,7 +152,7 @@ Result<SlopeBounds> slopeBounds(std::span<const BoundedPoint> points) {
 Result<SlopeDensity> SlopeDensity::fromPoints(std::span<const BoundedPoint> points) {
     BOOST_OUTCOME_TRY(bounds, slopeBounds(points));
     if (bounds.isContradiction()) {
-        return fail(ErrorCode::Contradiction, "No straight line passes through all points.");
+        return fail(ErrorCode::Contradiction, said("No straight line passes through all points."));
     }
     if (hasExactPoint(points, bounds.high)) {
         return SlopeDensity{{{bounds.low, 1.0}, {bounds.high, 1.0}}, true};

@@ -395,6 +395,10 @@ Behalten Sie die ersten Schläge unter Ablesen; was an ihnen zweifelhaft ist, er
         <source>The marks of %1 are not yet compared with the pictures: Read ahead in Reading does that.</source>
         <translation>Noch nicht mit den Bildern verglichen: die Marken von %1. Vorauslesen unter Ablesen erledigt das.</translation>
     </message>
+    <message>
+        <source>%1, all hitters</source>
+        <translation>%1, alle Spieler</translation>
+    </message>
 </context>
 <context>
     <name>ui::doubts::FilmAgainPanel</name>
@@ -820,6 +824,21 @@ Jeder behaltene Schlag erscheint hier sofort.</translation>
     </message>
 </context>
 <context>
+    <name>ui::findings::RankedMenu</name>
+    <message>
+        <source>Show its shots</source>
+        <translation>Seine Schläge zeigen</translation>
+    </message>
+    <message>
+        <source>Read its shots</source>
+        <translation>Seine Schläge ablesen</translation>
+    </message>
+    <message>
+        <source>Show its doubts</source>
+        <translation>Zweifel daran zeigen</translation>
+    </message>
+</context>
+<context>
     <name>ui::findings::RankedView</name>
     <message>
         <source>Ranking of the implements</source>
@@ -940,6 +959,14 @@ Jeder behaltene Schlag erscheint hier sofort.</translation>
     <message>
         <source>No shot here has a flight: it needs a reading from the pictures that was kept with the ball&apos;s diameter known.</source>
         <translation>Kein Schlag hier hat einen Flug: Dazu braucht es eine behaltene Ablesung aus den Bildern bei bekanntem Balldurchmesser.</translation>
+    </message>
+    <message>
+        <source>Read this shot</source>
+        <translation>Diesen Schlag ablesen</translation>
+    </message>
+    <message>
+        <source>Show its doubts</source>
+        <translation>Zweifel daran zeigen</translation>
     </message>
 </context>
 <context>
@@ -1197,6 +1224,14 @@ Jeder behaltene Schlag erscheint hier sofort.</translation>
 ←/→ one frame, with Shift ten. N: new shot here. Of the chosen shot: F first frame here, L last frame here, T strike here, 2 makes two of it here, J join with the next, Delete drop.</source>
         <translation>Klicken zeigt ein Bild; ziehen Sie die Grenzen eines Schlags oder das Dreieck seines Treffmoments.
 ←/→ ein Bild, mit Umschalt zehn. N: neuer Schlag hier. Vom gewählten Schlag: F erstes Bild hier, L letztes Bild hier, T Treffmoment hier, 2 teilt ihn hier, J verbindet mit dem nächsten, Entf entfernt.</translation>
+    </message>
+    <message>
+        <source>frames %1 to %2</source>
+        <translation>Bilder %1 bis %2</translation>
+    </message>
+    <message>
+        <source>%1, strike at frame %2</source>
+        <translation>%1, Treffmoment in Bild %2</translation>
     </message>
 </context>
 <context>
@@ -1868,6 +1903,14 @@ Filmen Sie von der Seite mit fester Kamera, den Ball nach dem Treffmoment mindes
         <source>Choose one shot first, on the time line or in the list.</source>
         <translation>Wählen Sie zuerst einen Schlag, auf der Zeitleiste oder in der Liste.</translation>
     </message>
+    <message>
+        <source>Read this shot</source>
+        <translation>Diesen Schlag ablesen</translation>
+    </message>
+    <message>
+        <source>Show its doubts</source>
+        <translation>Zweifel daran zeigen</translation>
+    </message>
 </context>
 <context>
     <name>ui::footage::TestClipWindow</name>
@@ -2017,6 +2060,10 @@ Filmen Sie von der Seite mit fester Kamera, den Ball nach dem Treffmoment mindes
     <message>
         <source>&quot;%1&quot; can be read in two ways. Write %2 or %3.</source>
         <translation>„%1“ lässt sich auf zwei Arten lesen. Schreiben Sie %2 oder %3.</translation>
+    </message>
+    <message>
+        <source>Copy rows as a table</source>
+        <translation>Zeilen als Tabelle kopieren</translation>
     </message>
 </context>
 <context>
@@ -2998,6 +3045,25 @@ Filmen Sie von der Seite mit fester Kamera, den Ball nach dem Treffmoment mindes
     </message>
 </context>
 <context>
+    <name>ui::publish::PagePreview</name>
+    <message>
+        <source>The page, as others see it</source>
+        <translation>Die Seite, wie andere sie sehen</translation>
+    </message>
+    <message>
+        <source>The chart of the page</source>
+        <translation>Die Grafik der Seite</translation>
+    </message>
+    <message>
+        <source>%1 on the page.</source>
+        <translation>%1 auf der Seite.</translation>
+    </message>
+    <message>
+        <source>In all: %1.</source>
+        <translation>Insgesamt: %1.</translation>
+    </message>
+</context>
+<context>
     <name>ui::publish::PointList</name>
     <message>
         <source>Goes to %1, where it is settled</source>
@@ -3169,6 +3235,18 @@ Filmen Sie von der Seite mit fester Kamera, den Ball nach dem Treffmoment mindes
     <message>
         <source>No program of this computer opens %1. Open it by hand.</source>
         <translation>Kein Programm dieses Rechners öffnet %1. Öffnen Sie es von Hand.</translation>
+    </message>
+    <message>
+        <source>The first kept shot gives the page something to say.</source>
+        <translation>Mit dem ersten behaltenen Schlag hat die Seite etwas zu sagen.</translation>
+    </message>
+    <message>
+        <source>The page is being prepared.</source>
+        <translation>Die Seite wird vorbereitet.</translation>
+    </message>
+    <message>
+        <source>Preparing the page</source>
+        <translation>Seite wird vorbereitet</translation>
     </message>
 </context>
 <context>
@@ -3421,6 +3499,46 @@ Filmen Sie von der Seite mit fester Kamera, den Ball nach dem Treffmoment mindes
         <source>%1 without a capture rate</source>
         <translation>%1 ohne Aufnahmerate</translation>
     </message>
+    <message>
+        <source>Frame %1</source>
+        <translation>Bild %1</translation>
+    </message>
+    <message>
+        <source>strike</source>
+        <translation>Treffmoment</translation>
+    </message>
+    <message>
+        <source>start</source>
+        <translation>Start</translation>
+    </message>
+    <message>
+        <source>return, turn %1</source>
+        <translation>Wiederkehr, Umdrehung %1</translation>
+    </message>
+    <message>
+        <source>return</source>
+        <translation>Wiederkehr</translation>
+    </message>
+    <message>
+        <source>angle %1°</source>
+        <translation>Winkel %1°</translation>
+    </message>
+    <message>
+        <source>%1 after the strike</source>
+        <translation>%1 nach dem Treffmoment</translation>
+    </message>
+    <message>
+        <source>%1 after the first frame</source>
+        <translation>%1 nach dem ersten Bild</translation>
+    </message>
+    <message>
+        <source>nobody has shown where the ball is</source>
+        <translation>niemand hat gezeigt, wo der Ball ist</translation>
+    </message>
+    <message>
+        <source>ball at %1, %2, radius %3 px</source>
+        <translation>Ball bei %1, %2, Radius %3 px</translation>
+    </message>
 </context>
 <context>
     <name>ui::reading::BallPictures</name>
@@ -3573,6 +3691,30 @@ Empfindlichkeit %5 %6 je %3</translation>
         <source>noticeable step %1 rpm</source>
         <translation>merklicher Unterschied %1 U/min</translation>
     </message>
+    <message>
+        <source>Spin rate and its interval</source>
+        <translation>Drehzahl und ihr Intervall</translation>
+    </message>
+    <message>
+        <source>%1 to %2 rpm</source>
+        <translation>%1 bis %2 U/min</translation>
+    </message>
+    <message>
+        <source>Spin rate</source>
+        <translation>Drehzahl</translation>
+    </message>
+    <message>
+        <source>95 % interval</source>
+        <translation>95-%-Intervall</translation>
+    </message>
+    <message>
+        <source>What the marks allow at all</source>
+        <translation>Was die Marken überhaupt zulassen</translation>
+    </message>
+    <message>
+        <source>Noticeable step</source>
+        <translation>Merklicher Unterschied</translation>
+    </message>
 </context>
 <context>
     <name>ui::reading::KeyList</name>
@@ -3620,6 +3762,29 @@ Empfindlichkeit %5 %6 je %3</translation>
     <message>
         <source>no reading</source>
         <translation>keine Ablesung</translation>
+    </message>
+</context>
+<context>
+    <name>ui::reading::OtherShot</name>
+    <message>
+        <source>Turn grid of the other shot</source>
+        <translation>Umdrehungsraster des anderen Schlags</translation>
+    </message>
+    <message>
+        <source>Close</source>
+        <translation>Schließen</translation>
+    </message>
+    <message>
+        <source>Shows the shot under review alone (Esc)</source>
+        <translation>Zeigt den Schlag in Arbeit allein (Esc)</translation>
+    </message>
+    <message>
+        <source>%1 rpm</source>
+        <translation>%1 U/min</translation>
+    </message>
+    <message>
+        <source>To look at: %1 · %2</source>
+        <translation>Zum Ansehen: %1 · %2</translation>
     </message>
 </context>
 <context>
@@ -3875,6 +4040,14 @@ Empfindlichkeit %5 %6 je %3</translation>
         <source>This shot deserves a second look; again: it does not</source>
         <translation>Dieser Schlag verdient einen zweiten Blick; noch einmal: doch nicht</translation>
     </message>
+    <message>
+        <source>Show beside</source>
+        <translation>Daneben zeigen</translation>
+    </message>
+    <message>
+        <source>The turn grid of the other chosen shot, or of the one before, beside this one, with one time axis; again: this shot alone</source>
+        <translation>Das Umdrehungsraster des anderen gewählten Schlags oder des vorigen neben diesem, auf einer Zeitachse; noch einmal: dieser Schlag allein</translation>
+    </message>
 </context>
 <context>
     <name>ui::reading::ReadingCard</name>
@@ -4054,6 +4227,10 @@ Empfindlichkeit %5 %6 je %3</translation>
     <message>
         <source>Show where the ball is: press on its centre and drag to its edge. Do the same at the end of the flight, and in between where the ring leaves the ball.</source>
         <translation>Zeigen Sie, wo der Ball ist: In seiner Mitte drücken und bis zum Rand ziehen. Tun Sie dasselbe am Ende des Flugs, und dazwischen dort, wo der Ring den Ball verlässt.</translation>
+    </message>
+    <message>
+        <source>Click on the ball to show where it is. With the keyboard here: arrow keys move a ring (Shift: finely), + and − change its size, Enter sets the ball, Esc ends.</source>
+        <translation>Klicken Sie auf den Ball, um zu zeigen, wo er ist. Mit der Tastatur hier: Pfeiltasten verschieben einen Ring (Umschalt: fein), + und − ändern seine Größe, Enter setzt den Ball, Esc beendet.</translation>
     </message>
 </context>
 <context>
@@ -4351,6 +4528,10 @@ Schlag %3 von %4%5</translation>
         <source>No shot has an open doubt.</source>
         <translation>Kein Schlag hat einen offenen Zweifel.</translation>
     </message>
+    <message>
+        <source>Show beside</source>
+        <translation>Daneben zeigen</translation>
+    </message>
 </context>
 <context>
     <name>ui::reading::SurfaceMap</name>
@@ -4419,6 +4600,10 @@ Schlag %3 von %4%5</translation>
         <source>R</source>
         <comment>letter on the chip that marks a return</comment>
         <translation>R</translation>
+    </message>
+    <message>
+        <source>%1, turn %2</source>
+        <translation>%1, Umdrehung %2</translation>
     </message>
 </context>
 <context>
@@ -5217,6 +5402,33 @@ Drücken, um zu sagen, wer jetzt abliest; der Name geht mit jeder Ablesung mit</
     <message>
         <source>one turn</source>
         <translation>eine Umdrehung</translation>
+    </message>
+</context>
+<context>
+    <name>ui::style::RemarkLine</name>
+    <message>
+        <source>Grave</source>
+        <translation>Ernst</translation>
+    </message>
+    <message>
+        <source>To check</source>
+        <translation>Zu prüfen</translation>
+    </message>
+    <message>
+        <source>Note</source>
+        <translation>Hinweis</translation>
+    </message>
+    <message>
+        <source>Done</source>
+        <translation>Erledigt</translation>
+    </message>
+    <message>
+        <source>%1: %2</source>
+        <translation>%1: %2</translation>
+    </message>
+    <message>
+        <source>%1: %2 %3</source>
+        <translation>%1: %2 %3</translation>
     </message>
 </context>
 </TS>

@@ -109,6 +109,17 @@ TEST_F(PublishCommand, BlindHittersKeepTheRowsAndLoseTheNames) {
     EXPECT_EQ(shots.find(",A,"), std::string::npos);
 }
 
+TEST_F(PublishCommand, ThePageSpeaksTheLanguageThatIsAskedFor) {
+    publishDemo("out", {"--language", "de"});
+    const std::string page = tests::bytesOf(folder.path() / "out" / "index.html");
+    EXPECT_NE(page.find("<html lang=\"de\">"), std::string::npos);
+    EXPECT_NE(page.find("Was gefunden wurde"), std::string::npos);
+    const auto refused = tests::runProgram(
+        {TURNMARK_CLI, "publish", demoFile(), "--to", folder.file("other"), "--language", "xx"});
+    EXPECT_EQ(refused.status, 2);
+    EXPECT_NE(refused.errors.find("--language"), std::string::npos) << refused.errors;
+}
+
 TEST_F(PublishCommand, ForeignFileNeedsToBeAskedFor) {
     fs::create_directories(folder.path() / "out");
     std::ofstream{folder.path() / "out" / "findings.json"} << "{}";

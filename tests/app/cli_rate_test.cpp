@@ -78,6 +78,22 @@ TEST(RateCommand, WordInPlaceOfAFrameIsNamed) {
     EXPECT_NE(done.errors.find("five"), std::string::npos) << done.errors;
 }
 
+// The largest number that the option takes once led to "The clip has no frames.".
+TEST(RateCommand, AFrameThatNoFilmHasIsNamed) {
+    for (const char* option : {"--start", "--return"}) {
+        const bool isStart = std::string_view{option} == "--start";
+        const auto done = tests::runProgram({TURNMARK_CLI, "rate", "--capture-rate", "120",
+                                             "--start", isStart ? "9223372036854775807" : "0",
+                                             "--return", isStart ? "5" : "9223372036854775807"});
+        EXPECT_EQ(done.status, 1);
+        EXPECT_NE(done.errors.find("Frame 9223372036854775807 is in no film"), std::string::npos)
+            << done.errors;
+    }
+    const auto done = tests::runProgram(
+        {TURNMARK_CLI, "rate", "--capture-rate", "120", "--start", "0", "--return", "1000000000"});
+    EXPECT_EQ(done.status, 0) << done.errors;
+}
+
 TEST(RateCommand, NumbersAreReadAsPeopleWriteThemAndNeverGuessed) {
     for (const char* rate : {"1,000", "12:1,000"}) {
         const bool isAngle = rate[2] == ':';

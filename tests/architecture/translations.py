@@ -17,7 +17,7 @@ from texts import TOKEN, is_for_people, plain, sources
 
 WORDS = "resources/words/turnmark_de.ts"
 # core::counted() speaks for itself; core carries the words of it.
-SPOKEN = {"tr", "translate", "words", "QT_TR_NOOP", "QT_TRANSLATE_NOOP", "counted", "toSay"}
+SPOKEN = {"tr", "translate", "words", "QT_TR_NOOP", "QT_TRANSLATE_NOOP", "counted", "toSay", "toKeep", "countToKeep", "said", "saidOf"}
 NAMES = {"setObjectName", "setProperty", "property", "value", "setValue", "QLatin1String", "#include"}
 NOT_SAID = {  # texts that are names: of objects, settings, pages and files, and what is kept in the project as it was said
     "app/turnmark.cpp": {"plan", "footage", "reading", "doubts", "findings", "publish", "DISPLAY", "turnmark", "Turnmark",
@@ -33,8 +33,7 @@ NOT_SAID = {  # texts that are names: of objects, settings, pages and files, and
     "ui/plan/tally_dialog.cpp": {"Imported frame counts."},
     "ui/publish/publish_screen.cpp": {"*.csv, findings.xlsx, findings.json", "figures", "author", "licence"},
     "ui/reading/pictures/kept_switch.h": {"on", "off"},
-    "ui/reading/reading_actions.cpp": {"start", "return", "bracket", "dial", "compare", "replay", "keys", "keep", "doubtful"},
-    "ui/reading/shot/shot_batch.cpp": {"Set aside ", "Reopened ", " to read again."},
+    "ui/reading/reading_actions.cpp": {"start", "beside", "return", "bracket", "dial", "compare", "replay", "keys", "keep", "doubtful"},
     "ui/shell/appearance.cpp": {"light", "dark", "system"},
     "ui/shell/language.cpp": {"language", "en"},
     "ui/shell/main_window.cpp": {"Turnmark", "undo", "redo", "one-day", "clips-and-shots", "read-a-shot", "doubts", "results",
@@ -49,7 +48,7 @@ NOT_SAID = {  # texts that are names: of objects, settings, pages and files, and
     "ui/style/window_style.cpp": {"Fusion"},
 }
 NOT_SAID_AT_ALL = (  # a copied table speaks as the CSV does; sockets; style of pictures
-    "ui/models/ranked_sheet.cpp", "ui/models/local_time.h", "ui/shell/running_window.cpp", "ui/shell/guide_viewer.cpp")
+    "ui/models/ranked_sheet.cpp", "ui/models/table_copy.cpp", "ui/models/local_time.h", "ui/shell/running_window.cpp", "ui/shell/guide_viewer.cpp")
 FORM_OF_A_TIME = re.compile(r"yyyy-MM-dd.*")
 
 

@@ -40,6 +40,7 @@ ScatterChart::ScatterChart(QWidget* parent) : QWidget{parent}, m_canvas{new QCus
 
 void ScatterChart::show(ScatterPlot plot) {
     m_plot = std::move(plot);
+    setAccessibleName(QStringLiteral("%1; %2").arg(m_plot.yLabel, m_plot.xLabel));
     std::stable_sort(m_plot.points.begin(), m_plot.points.end(),
                      [](const auto& a, const auto& b) { return a.x < b.x; });
     m_pointed.reset();
@@ -48,6 +49,23 @@ void ScatterChart::show(ScatterPlot plot) {
 
 QString ScatterChart::pointedText() const {
     return m_pointed ? m_plot.points[*m_pointed].text : QString{};
+}
+
+std::vector<style::SpokenPart> ScatterChart::spokenParts() {
+    constexpr int kHalf = static_cast<int>(kNearPx);
+    std::vector<style::SpokenPart> parts;
+    for (std::size_t i = 0; i < m_plot.points.size(); ++i) {
+        const ScatterPlot::Point& at = m_plot.points[i];
+        const QPoint centre{static_cast<int>(m_canvas->xAxis->coordToPixel(at.x)),
+                            static_cast<int>(m_canvas->yAxis->coordToPixel(at.y))};
+        parts.push_back({at.text,
+                         {},
+                         QRect{m_canvas->mapTo(this, centre) - QPoint{kHalf, kHalf},
+                               QSize{2 * kHalf, 2 * kHalf}},
+                         m_pointed == i,
+                         [this, key = at.key] { Q_EMIT activated(key); }});
+    }
+    return parts;
 }
 
 void ScatterChart::rebuild() {
@@ -117,6 +135,7 @@ void ScatterChart::point(std::optional<std::size_t> at) {
     }
     m_canvas->setCursor(at ? Qt::PointingHandCursor : Qt::ArrowCursor);
     m_canvas->replot(QCustomPlot::rpQueuedReplot);
+    sayCurrent(*this);
 }
 
 bool ScatterChart::onKey(int key) {

@@ -5,6 +5,8 @@
 #include <optional>
 #include <vector>
 
+#include "ui/style/spoken_parts.h"
+
 class QCPItemText;
 class QCustomPlot;
 
@@ -33,7 +35,7 @@ struct ScatterPlot {
 
 /// Points in a plane, with lines. ← and → go from point to point and say their values, Enter or a
 /// double click opens one. Confined.
-class ScatterChart : public QWidget {
+class ScatterChart : public QWidget, public style::SpokenParts {
     Q_OBJECT
 
 public:
@@ -41,6 +43,7 @@ public:
 
     void show(ScatterPlot plot);
     [[nodiscard]] QString pointedText() const;
+    [[nodiscard]] std::vector<style::SpokenPart> spokenParts() override;
 
     [[nodiscard]] QSize sizeHint() const override { return {420, 200}; }
     [[nodiscard]] QSize minimumSizeHint() const override { return {240, 120}; }

@@ -244,9 +244,9 @@ void DoubtCard::showReadings() {
                 {{counts ? tr("● counts") : QString{}, text(reading->reader),
                   reading->method == core::project::ReadingMethod::Marks ? tr("marks")
                                                                          : tr("rotation fit"),
-                  models::numberText(text(core::report::plusMinus(reading->rate.value.rpm, sigma))),
-                  models::numberText(text(core::report::intervalText(
-                      reading->interval95.low.rpm, reading->interval95.high.rpm, sigma)))},
+                  text(core::report::plusMinus(reading->rate.value.rpm, sigma)),
+                  text(core::report::intervalText(reading->interval95.low.rpm,
+                                                  reading->interval95.high.rpm, sigma))},
                  tr("Made %1").arg(models::localTime(reading->madeAt)),
                  {}});
             m_shownReadings.push_back(reading->id);

@@ -35,6 +35,11 @@ using core::project::ShotId;
 
 constexpr int kEverything = -1;
 
+/// Implements stand among the cells of the filter, below zero and beside kEverything.
+qint64 wholeImplement(core::project::ImplementId implement) {
+    return -1 - implement.value;
+}
+
 QString text(std::string_view utf8) {
     return QString::fromUtf8(utf8.data(), static_cast<qsizetype>(utf8.size()));
 }
@@ -262,7 +267,7 @@ void DoubtsScreen::refillFilters() {
     QList<QPair<QString, qint64>> clips;
     QList<QPair<QString, qint64>> cells;
     const auto snapshot = m_store.snapshot();
-    for (int i = 0; i < core::doubts::kReasonCount; ++i) {
+    for (int i = 0; m_doubts && i < core::doubts::kReasonCount; ++i) {
         const auto reason = static_cast<Reason>(i);
         const bool isThere =
             std::any_of(m_doubts->items.begin(), m_doubts->items.end(),
@@ -273,6 +278,11 @@ void DoubtsScreen::refillFilters() {
     }
     for (const auto& clip : snapshot->clips) {
         clips.append({text(core::project::clipName(*snapshot, clip.id)), clip.id.value});
+    }
+    for (const auto& implement : snapshot->implements) {
+        cells.append(
+            {tr("%1, all hitters").arg(text(core::project::implementName(*snapshot, implement.id))),
+             wholeImplement(implement.id)});
     }
     for (const auto& cell : snapshot->cells) {
         cells.append({text(core::project::cellName(*snapshot, cell.id)), cell.id.value});
@@ -299,7 +309,32 @@ bool DoubtsScreen::passes(const Doubted& item) const {
         }
     }
     const qint64 cell = m_cell->currentData().toLongLong();
-    return m_cell->count() == 0 || cell == kEverything || (item.cell && item.cell->value == cell);
+    if (m_cell->count() == 0 || cell == kEverything || !item.cell) {
+        return m_cell->count() == 0 || cell == kEverything;
+    }
+    const auto snapshot = m_store.snapshot();
+    const auto* of = snapshot->cells.find(*item.cell);
+    return item.cell->value == cell || (of != nullptr && wholeImplement(of->implement) == cell);
+}
+
+void DoubtsScreen::showOnly(qint64 whose) {
+    refillFilters();
+    m_reason->setCurrentIndex(0);
+    m_clip->setCurrentIndex(0);
+    m_cell->setCurrentIndex(std::max(0, m_cell->findData(whose)));
+    m_settledToo->setChecked(true);
+    refill();
+}
+
+void DoubtsScreen::showDoubtsOf(core::project::ImplementId implement) {
+    showOnly(wholeImplement(implement));
+}
+
+void DoubtsScreen::showDoubtsOf(ShotId shot) {
+    const auto snapshot = m_store.snapshot();
+    const auto* found = snapshot->shots.find(shot);
+    m_chosenShot = shot;
+    showOnly(found != nullptr && found->cell ? found->cell->value : kEverything);
 }
 
 /// Its shot and cell; absent when the shot is gone.

@@ -47,6 +47,10 @@ public:
     [[nodiscard]] core::doubts::DoubtsPtr doubts() const { return m_doubts; }
     /// Keeps them up to date also while the screen is hidden: another one shows them.
     void setWantedElsewhere(bool areWanted);
+    /// Lists what is doubted of one implement, or of the cell of a shot, which is chosen; settled
+    /// ones too.
+    void showDoubtsOf(core::project::ImplementId implement);
+    void showDoubtsOf(core::project::ShotId shot);
     /// Shots with a doubt that nobody has settled, as far as is known.
     [[nodiscard]] std::set<core::project::ShotId> shotsInDoubt() const;
     /// Unsettled ones; absent before the first look.
@@ -74,6 +78,7 @@ private:
     void refillFilters();
     void refill();
     void sayWhatIsLeft();
+    void showOnly(qint64 whose);
     [[nodiscard]] std::optional<QString> namesOf(const core::doubts::Doubted& item) const;
     void showChosen();
     [[nodiscard]] bool passes(const core::doubts::Doubted& item) const;

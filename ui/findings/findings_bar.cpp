@@ -10,7 +10,6 @@
 
 #include "core/findings/settings.h"
 #include "core/report/number_format.h"
-#include "ui/models/number_text.h"
 #include "ui/style/hold_back.h"
 #include "ui/style/plain_label.h"
 #include "ui/style/rank.h"
@@ -95,8 +94,7 @@ void FindingsBar::show(const core::findings::Findings& findings) {
     }
     m_apart->setEnabled(m_scope->count() > 1 && !hitter());
     fill(m_step, findings.noticeableStep
-                     ? models::numberText(QString::fromStdString(
-                           core::report::roundTrip(findings.noticeableStep->rpm)))
+                     ? QString::fromStdString(core::report::shortest(findings.noticeableStep->rpm))
                      : QString{});
     fill(m_bands, QString::fromStdString(findings.bands.text()));
 }

@@ -5,7 +5,6 @@
 
 #include "core/report/number_format.h"
 #include "ui/findings/tr.h"
-#include "ui/models/number_text.h"
 
 namespace ui::findings {
 namespace {
@@ -64,8 +63,8 @@ QStringList differenceCells(const QString& what, const QString& who,
     }
     const double sigma = difference->standardError;
     return {what, who, signedRpm(difference->estimate, sigma),
-            models::numberText(factText(core::report::intervalText(
-                difference->interval.low, difference->interval.high, sigma))),
+            factText(core::report::intervalText(difference->interval.low, difference->interval.high,
+                                                sigma)),
             verdictWord(verdict, difference->pValue)};
 }
 

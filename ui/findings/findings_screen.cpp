@@ -15,6 +15,7 @@
 #include "ui/findings/findings_facts.h"
 #include "ui/findings/pairs_view.h"
 #include "ui/findings/plot_view.h"
+#include "ui/findings/ranking/ranked_menu.h"
 #include "ui/findings/ranking/ranked_view.h"
 #include "ui/findings/ranking/ranking_panel.h"
 #include "ui/findings/side_panel.h"
@@ -207,6 +208,10 @@ void FindingsScreen::connectAll() {
         m_sideSwitch->setChecked(true);
         m_side->focusShots();
     });
+    auto* menu = new RankedMenu{m_ranking->view()};
+    connect(menu, &RankedMenu::readingWanted, this, &FindingsScreen::readingWanted);
+    connect(menu, &RankedMenu::doubtsWanted, this, &FindingsScreen::doubtsWanted);
+    connect(m_side, &SidePanel::doubtsWanted, this, &FindingsScreen::doubtsOfShotWanted);
     connect(m_sideSwitch, &QToolButton::toggled, this, &FindingsScreen::fitToSize);
     connect(m_side, &SidePanel::shotActivated, this, &FindingsScreen::shotActivated);
     connect(m_hitters, &TableView::shotsWanted, this, &FindingsScreen::showShots);

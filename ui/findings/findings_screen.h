@@ -45,6 +45,10 @@ Q_SIGNALS:
     void visibilityChanged(bool isVisible);
     void shotActivated(core::project::ShotId shot);
     void publishWanted();
+    /// The shots of an implement in Reading.
+    void readingWanted(core::project::ImplementId implement);
+    void doubtsWanted(core::project::ImplementId implement);
+    void doubtsOfShotWanted(core::project::ShotId shot);
     void statusChanged(const QString& text);
 
 protected:

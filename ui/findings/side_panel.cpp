@@ -2,12 +2,14 @@
 
 #include <QHBoxLayout>
 #include <QLabel>
+#include <QMenu>
 #include <QPushButton>
 #include <QTableView>
 #include <QVBoxLayout>
 
 #include "core/base/words.h"
 #include "ui/models/shot_table_model.h"
+#include "ui/models/table_copy.h"
 #include "ui/style/data_table.h"
 #include "ui/style/plain_label.h"
 #include "ui/style/rank.h"
@@ -23,6 +25,7 @@ SidePanel::SidePanel(core::project::Store& store, QWidget* parent)
       m_sentence{new QLabel},
       m_count{new QLabel},
       m_flight{new QPushButton{tr("Flight")}},
+      m_copy{models::addCopyAction(*m_table)},
       m_summary{new QLabel} {
     m_flight->setObjectName(QStringLiteral("show_flight"));
     m_flight->setToolTip(
@@ -54,6 +57,8 @@ SidePanel::SidePanel(core::project::Store& store, QWidget* parent)
     layout->addLayout(foot);
     connect(open, &QPushButton::clicked, this, &SidePanel::openShot);
     connect(m_table, &QTableView::activated, this, &SidePanel::openShot);
+    m_table->setContextMenuPolicy(Qt::CustomContextMenu);
+    connect(m_table, &QWidget::customContextMenuRequested, this, &SidePanel::showMenu);
     connect(m_flight, &QPushButton::toggled, this, &SidePanel::refreshFlight);
     refreshFlight();
 }
@@ -98,11 +103,32 @@ void SidePanel::focusShots() {
     }
 }
 
-void SidePanel::openShot() {
+std::optional<core::project::ShotId> SidePanel::chosenShot() const {
     const auto rows = m_table->selectionModel()->selectedRows();
-    if (!rows.isEmpty()) {
-        Q_EMIT shotActivated(m_shots->shotAt(rows.front().row()));
+    return rows.isEmpty() ? std::nullopt : std::optional{m_shots->shotAt(rows.front().row())};
+}
+
+void SidePanel::openShot() {
+    if (const auto shot = chosenShot()) {
+        Q_EMIT shotActivated(*shot);
     }
+}
+
+void SidePanel::showMenu(const QPoint& at) {
+    const auto shot = chosenShot();
+    if (!shot || !m_table->indexAt(at).isValid()) {
+        return;
+    }
+    // Not run from here: a key may close the project, and the list with it, while the menu stands.
+    auto* menu = new QMenu{m_table};
+    menu->setObjectName(QStringLiteral("side_menu"));
+    menu->setAttribute(Qt::WA_DeleteOnClose);
+    menu->addAction(tr("Read this shot"), this, &SidePanel::openShot);
+    menu->addAction(tr("Show its doubts"), this,
+                    [this, shot = *shot] { Q_EMIT doubtsWanted(shot); });
+    menu->addSeparator();
+    menu->addAction(m_copy);
+    menu->popup(m_table->viewport()->mapToGlobal(at));
 }
 
 }  // namespace ui::findings

@@ -1,10 +1,12 @@
 #pragma once
 
 #include <QWidget>
+#include <optional>
 #include <vector>
 
 #include "core/project/store.h"
 
+class QAction;
 class QLabel;
 class QPushButton;
 class QTableView;
@@ -31,9 +33,12 @@ public:
 
 Q_SIGNALS:
     void shotActivated(core::project::ShotId shot);
+    void doubtsWanted(core::project::ShotId shot);
 
 private:
     void openShot();
+    void showMenu(const QPoint& at);
+    [[nodiscard]] std::optional<core::project::ShotId> chosenShot() const;
     void refreshFlight();
 
     models::ShotTableModel* m_shots;
@@ -41,6 +46,7 @@ private:
     QLabel* m_sentence;
     QLabel* m_count;
     QPushButton* m_flight;
+    QAction* m_copy;
     QLabel* m_summary;  ///< how the balls of these shots flew
 };
 

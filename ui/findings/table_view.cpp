@@ -5,6 +5,7 @@
 #include <QVBoxLayout>
 #include <algorithm>
 
+#include "ui/models/table_copy.h"
 #include "ui/style/data_table.h"
 #include "ui/style/plain_label.h"
 
@@ -19,6 +20,7 @@ TableView::TableView(QStringList headers, const QString& name, QWidget* parent)
     m_table->setAccessibleName(name);
     m_table->setToolTip(tr("↑ ↓ choose a row; Enter shows its shots"));
     style::letColumnShrink(m_table, 0);
+    models::addCopyAction(*m_table);
     for (QLabel* label : {m_summary, m_sentence}) {
         style::showPlainWords(label);
     }

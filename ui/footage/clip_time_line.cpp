@@ -59,6 +59,19 @@ void ClipTimeLine::setFrame(qint64 frame) {
 void ClipTimeLine::setChosenShot(std::optional<core::project::ShotId> shot) {
     m_chosen = shot;
     update();
+    sayCurrent(*this);
+}
+
+std::vector<style::SpokenPart> ClipTimeLine::spokenParts() {
+    std::vector<style::SpokenPart> parts;
+    for (const Block& block : m_blocks) {
+        const QString frames = tr("frames %1 to %2").arg(block.first).arg(block.last);
+        const QString strike =
+            block.strike ? tr("%1, strike at frame %2").arg(frames).arg(*block.strike) : frames;
+        parts.push_back({block.label, strike, rectOf(block).toAlignedRect(), m_chosen == block.shot,
+                         [this, shot = block.shot] { Q_EMIT shotChosen(shot); }});
+    }
+    return parts;
 }
 
 QSize ClipTimeLine::sizeHint() const {

@@ -5,12 +5,13 @@
 #include <vector>
 
 #include "core/project/model.h"
+#include "ui/style/spoken_parts.h"
 
 namespace ui::footage {
 
 /// One clip from its first to its last frame, with its shots as blocks whose edges and strikes can
 /// be dragged or set to the place that is being looked at by key. Confined to the window's thread.
-class ClipTimeLine : public QWidget {
+class ClipTimeLine : public QWidget, public style::SpokenParts {
     Q_OBJECT
 
 public:
@@ -29,6 +30,7 @@ public:
     void setChosenShot(std::optional<core::project::ShotId> shot);
     [[nodiscard]] qint64 frame() const noexcept { return m_frame; }
 
+    [[nodiscard]] std::vector<style::SpokenPart> spokenParts() override;
     [[nodiscard]] QSize sizeHint() const override;
     [[nodiscard]] QSize minimumSizeHint() const override;
 

@@ -166,6 +166,7 @@ void FootageScreen::connectParts() {
     connect(m_clips, &QAbstractItemModel::modelReset, this, &FootageScreen::chooseAgain);
     connect(m_shots, &ShotList::choiceChanged, this, &FootageScreen::refreshAssignment);
     connect(m_shots, &ShotList::shotActivated, this, &FootageScreen::shotActivated);
+    connect(m_shots, &ShotList::doubtsWanted, this, &FootageScreen::doubtsWanted);
     connect(m_shots, &ShotList::findWanted, this, &FootageScreen::findShots);
     connect(m_shots, &ShotList::troubled, this, &FootageScreen::say);
     connect(m_viewer, &ClipViewer::troubled, this, &FootageScreen::say);

@@ -59,6 +59,7 @@ public:
 
 Q_SIGNALS:
     void shotActivated(core::project::ShotId shot);
+    void doubtsWanted(core::project::ShotId shot);
     void statusChanged(const QString& text);
     void testClipWanted();
 

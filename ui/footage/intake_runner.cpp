@@ -39,7 +39,7 @@ void IntakeRunner::begin() {
     m_isCancelled = false;
     m_dropped = 0;
     m_looking = m_jobs.start<FilmFiles>(
-        QLatin1String{core::intake::kTakeInTitle},
+        QString::fromStdString(core::saidText(core::intake::kTakeInTitle)),
         [sources = m_current->sources](JobContext& context) -> core::Result<FilmFiles> {
             context.report(0.0, tr("looking through the folders"));
             auto files = core::intake::filmFilesOf(sources, context.stopToken());

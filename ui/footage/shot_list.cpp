@@ -1,14 +1,17 @@
 #include "ui/footage/shot_list.h"
 
 #include <QLabel>
+#include <QMenu>
 #include <QPushButton>
 #include <QTableView>
 #include <QVBoxLayout>
+#include <functional>
 
 #include "core/intake/shot_corrections.h"
 #include "ui/footage/clip_time_line.h"
 #include "ui/footage/footage_table.h"
 #include "ui/models/shot_table_model.h"
+#include "ui/models/table_copy.h"
 #include "ui/style/hold_back.h"
 #include "ui/style/rank.h"
 
@@ -41,7 +44,8 @@ ShotList::ShotList(core::project::Store& store, ClipTimeLine& timeLine, QWidget*
                     tr("Takes the chosen shots and their readings out (Delete on the "
                        "time line); undo brings them back, finding shots again does "
                        "not"),
-                    &ShotList::dropChosen)} {
+                    &ShotList::dropChosen)},
+      m_copy{models::addCopyAction(*m_view)} {
     std::vector<int> flight;
     for (int column = models::ShotTableModel::kColumnCount - 1;
          column >= models::ShotTableModel::kFlight; --column) {
@@ -71,6 +75,8 @@ ShotList::ShotList(core::project::Store& store, ClipTimeLine& timeLine, QWidget*
     connect(m_view, &QTableView::activated, this, [this](const QModelIndex& index) {
         Q_EMIT shotActivated(m_shots->shotAt(index.row()));
     });
+    m_view->setContextMenuPolicy(Qt::CustomContextMenu);
+    connect(m_view, &QWidget::customContextMenuRequested, this, &ShotList::showMenu);
     connectTimeLine();
     showClip(std::nullopt);
 }
@@ -92,6 +98,32 @@ void ShotList::connectTimeLine() {
     connect(&m_timeLine, &ClipTimeLine::splitWanted, this, &ShotList::splitHere);
     connect(&m_timeLine, &ClipTimeLine::joinWanted, this, &ShotList::joinWithNext);
     connect(&m_timeLine, &ClipTimeLine::dropWanted, this, &ShotList::dropChosen);
+}
+
+/// By the pointer or by the key for menus; what the buttons above do, and ways to other screens.
+void ShotList::showMenu(const QPoint& at) {
+    const auto shots = chosenShots();
+    if (shots.empty() || !m_view->indexAt(at).isValid()) {
+        return;
+    }
+    // Not run from here: a key may close the project, and the list with it, while the menu stands.
+    auto* menu = new QMenu{m_view};
+    menu->setObjectName(QStringLiteral("shot_menu"));
+    menu->setAttribute(Qt::WA_DeleteOnClose);
+    const auto addWay = [&](const QString& text, void (ShotList::*way)(ShotId)) {
+        auto* action = menu->addAction(
+            text, this, [this, way, shot = shots.front()] { std::invoke(way, this, shot); });
+        action->setEnabled(shots.size() == 1);
+    };
+    addWay(tr("Read this shot"), &ShotList::shotActivated);
+    addWay(tr("Show its doubts"), &ShotList::doubtsWanted);
+    menu->addSeparator();
+    for (QPushButton* each : {m_split, m_join, m_drop}) {
+        menu->addAction(each->text(), each, &QPushButton::click)->setEnabled(each->isEnabled());
+    }
+    menu->addSeparator();
+    menu->addAction(m_copy);
+    menu->popup(m_view->viewport()->mapToGlobal(at));
 }
 
 void ShotList::showClip(std::optional<core::project::ClipId> clip) {

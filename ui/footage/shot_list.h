@@ -6,6 +6,7 @@
 
 #include "core/project/store.h"
 
+class QAction;
 class QPushButton;
 class QTableView;
 
@@ -33,6 +34,7 @@ public:
 Q_SIGNALS:
     void choiceChanged();
     void shotActivated(core::project::ShotId shot);
+    void doubtsWanted(core::project::ShotId shot);
     void findWanted();
     /// What went wrong; empty when something went well.
     void troubled(const QString& text);
@@ -41,6 +43,7 @@ private:
     QPushButton* button(const char* name, const QString& text, const QString& tip,
                         void (ShotList::*act)());
     void connectTimeLine();
+    void showMenu(const QPoint& at);
     void onShotsChosen();
     void addHere();
     void splitHere();
@@ -63,6 +66,7 @@ private:
     QPushButton* m_split;
     QPushButton* m_join;
     QPushButton* m_drop;
+    QAction* m_copy;
 };
 
 }  // namespace ui::footage

@@ -1,21 +1,18 @@
 #include "ui/models/ranked_sheet.h"
 
-#include "core/report/csv.h"
+#include <algorithm>
+#include <iterator>
+
 #include "core/report/number_format.h"
+#include "ui/models/table_copy.h"
 
 namespace ui::models {
 namespace {
 
 using core::findings::Estimate;
 
-/// One line each, so that a name with a tab or a line break stays in its cell.
-QString sheetText(const QString& text) {
-    return QString::fromStdString(
-        core::report::guardedForSpreadsheets(text.simplified().toStdString()));
-}
-
-QString sheetNumber(double value, double sigma) {
-    return QString::fromStdString(core::report::withDigitsOf(value, sigma));
+QString sheetNumberOf(double value, double sigma) {
+    return sheetNumber(QString::fromStdString(core::report::withDigitsOf(value, sigma)));
 }
 
 /// Mean and limits; what is not known is left empty.
@@ -24,8 +21,8 @@ QStringList estimateCells(const Estimate* estimate, const QString& bareMean = {}
         return {bareMean, QString{}, QString{}};
     }
     const double sigma = estimate->standardUncertainty;
-    return {sheetNumber(estimate->value, sigma), sheetNumber(estimate->interval95.low, sigma),
-            sheetNumber(estimate->interval95.high, sigma)};
+    return {sheetNumberOf(estimate->value, sigma), sheetNumberOf(estimate->interval95.low, sigma),
+            sheetNumberOf(estimate->interval95.high, sigma)};
 }
 
 QStringList sheetHeaders(const RankedTableModel& model) {
@@ -63,8 +60,9 @@ QStringList sheetCells(const RankedTableModel& model, int row) {
     const QString bareMean =
         marks.own ? QString::fromStdString(core::report::fixed(marks.own->meanRpm, 0)) : QString{};
     cells << estimateCells(marks.own ? marks.own->estimate : nullptr, bareMean)
-          << (ranked == nullptr || !ranked->scatterRpm ? QString{}
-                                                       : shown(RankedTableModel::kDeviation))
+          << (ranked == nullptr || !ranked->scatterRpm
+                  ? QString{}
+                  : sheetNumber(shown(RankedTableModel::kDeviation)))
           << shown(RankedTableModel::kBand) << shown(RankedTableModel::kLetters)
           << shown(RankedTableModel::kRemarks);
     const auto hitters = static_cast<std::size_t>(model.hitterNames().size());
@@ -80,31 +78,14 @@ QStringList sheetCells(const RankedTableModel& model, int row) {
     return cells;
 }
 
-QString htmlRow(const QStringList& cells, const QString& tag) {
-    QString row = QStringLiteral("<tr>");
-    for (const QString& cell : cells) {
-        row += QStringLiteral("<%1>%2</%1>").arg(tag, cell.toHtmlEscaped());
-    }
-    return row + QStringLiteral("</tr>\n");
-}
-
 }  // namespace
 
 std::unique_ptr<QMimeData> rankedSheet(const RankedTableModel& model,
                                        const std::vector<int>& rows) {
-    const QStringList headers = sheetHeaders(model);
-    QString text = headers.join(QLatin1Char{'\t'}) + QLatin1Char{'\n'};
-    QString html = QStringLiteral("<meta charset=\"utf-8\"><table>\n") +
-                   htmlRow(headers, QStringLiteral("th"));
-    for (const int row : rows) {
-        const QStringList cells = sheetCells(model, row);
-        text += cells.join(QLatin1Char{'\t'}) + QLatin1Char{'\n'};
-        html += htmlRow(cells, QStringLiteral("td"));
-    }
-    auto data = std::make_unique<QMimeData>();
-    data->setText(text);
-    data->setHtml(html + QStringLiteral("</table>"));
-    return data;
+    std::vector<QStringList> cells;
+    std::transform(rows.begin(), rows.end(), std::back_inserter(cells),
+                   [&model](int row) { return sheetCells(model, row); });
+    return sheetOf(sheetHeaders(model), cells);
 }
 
 }  // namespace ui::models

@@ -6,7 +6,6 @@
 
 #include "core/base/words.h"
 #include "core/report/number_format.h"
-#include "ui/models/number_text.h"
 #include "ui/models/plain_tip.h"
 
 namespace ui::models {
@@ -24,12 +23,12 @@ QString tableText(const std::string& utf8) {
 }
 
 QString meanText(const Estimate& mean) {
-    return numberText(tableText(core::report::withDigitsOf(mean.value, mean.standardUncertainty)));
+    return tableText(core::report::withDigitsOf(mean.value, mean.standardUncertainty));
 }
 
 QString rangeText(const Estimate& mean) {
-    return numberText(tableText(core::report::intervalText(
-        mean.interval95.low, mean.interval95.high, mean.standardUncertainty)));
+    return tableText(core::report::intervalText(mean.interval95.low, mean.interval95.high,
+                                                mean.standardUncertainty));
 }
 
 bool isNumberColumn(int column) {

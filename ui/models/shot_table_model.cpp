@@ -2,9 +2,9 @@
 
 #include <algorithm>
 
+#include "core/base/words.h"
 #include "core/report/number_format.h"
 #include "ui/models/clip_words.h"
-#include "ui/models/number_text.h"
 #include "ui/models/plain_tip.h"
 #include "ui/models/spin_unit.h"
 
@@ -115,7 +115,7 @@ QString ShotTableModel::flightText(const Shot& shot, std::size_t number) const {
         return QStringLiteral("–");
     }
     const auto shown = core::findings::numbersOf(*flight).at(number);
-    return numberText(QString::fromStdString(core::report::plusMinus(shown.value, shown.sigma)));
+    return QString::fromStdString(core::report::plusMinus(shown.value, shown.sigma));
 }
 
 QString ShotTableModel::textOf(const Shot& shot, int column) const {
@@ -137,8 +137,8 @@ QString ShotTableModel::textOf(const Shot& shot, int column) const {
             const auto* reading =
                 shot.counting ? m_snapshot->readings.find(*shot.counting) : nullptr;
             return reading == nullptr ? QStringLiteral("–")
-                                      : numberText(QString::fromStdString(core::report::plusMinus(
-                                            reading->rate.value.rpm, reading->rate.sigma.rpm)));
+                                      : QString::fromStdString(core::report::plusMinus(
+                                            reading->rate.value.rpm, reading->rate.sigma.rpm));
         }
         case kStanding:
             switch (shot.standing) {
@@ -196,7 +196,7 @@ QVariant ShotTableModel::headerData(int section, Qt::Orientation orientation, in
         const auto number =
             core::findings::numbersOf({}).at(static_cast<std::size_t>(section - kFlight));
         const auto words = [](std::string_view text) {
-            return QString::fromUtf8(text.data(), static_cast<qsizetype>(text.size()));
+            return QString::fromStdString(core::saidText(text));
         };
         return number.unit.empty()
                    ? words(number.title)

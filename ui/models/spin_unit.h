@@ -5,7 +5,6 @@
 
 #include "core/base/units.h"
 #include "core/report/number_format.h"
-#include "ui/models/number_text.h"
 #include "ui/models/tr.h"
 
 namespace ui::models {
@@ -34,13 +33,13 @@ inline QString besideRpm(core::Rpm rate, core::Rpm sigma) {
     switch (spinUnit()) {
         case SpinUnit::TurnsPerSecond:
             return tr("%1 turns/s")
-                .arg(numberText(QString::fromStdString(core::report::plusMinus(
-                    rate.rpm / kSecondsPerMinute, sigma.rpm / kSecondsPerMinute))));
+                .arg(QString::fromStdString(core::report::plusMinus(
+                    rate.rpm / kSecondsPerMinute, sigma.rpm / kSecondsPerMinute)));
         case SpinUnit::RadiansPerSecond:
             return tr("%1 rad/s")
-                .arg(numberText(QString::fromStdString(
+                .arg(QString::fromStdString(
                     core::report::plusMinus(toRadiansPerSecond(rate).radiansPerSecond,
-                                            toRadiansPerSecond(sigma).radiansPerSecond))));
+                                            toRadiansPerSecond(sigma).radiansPerSecond)));
         case SpinUnit::RpmOnly:
             break;
     }

@@ -12,7 +12,7 @@ constexpr std::size_t kFieldsShown = 4;
 enum Column { kName, kRole, kFields, kColumnCount };
 
 QString nameOfRole(std::size_t role) {
-    const auto name = core::intake::roleName(static_cast<TallyRole>(role));
+    const auto name = core::intake::roleWords(static_cast<TallyRole>(role));
     return QString::fromUtf8(name.data(), static_cast<qsizetype>(name.size()));
 }
 

@@ -15,6 +15,7 @@
 #include <cmath>
 #include <set>
 
+#include "core/base/kept_words.h"
 #include "core/base/number.h"
 #include "core/base/words.h"
 #include "core/intake/session_for.h"
@@ -324,7 +325,8 @@ void TallyDialog::import() {
     };
     layout()->activate();
     showProgress(0.0);
-    const auto done = m_store.together("Imported frame counts.", [&]() -> core::Result<void> {
+    const std::string sentence = core::toKeep("Imported frame counts.");
+    const auto done = m_store.together(sentence, [&]() -> core::Result<void> {
         auto day = dayFor(*m_store.snapshot(), m_date);
         if (day.id == core::project::SessionId{}) {
             BOOST_OUTCOME_TRY(added, m_store.addSession(day));

@@ -4,7 +4,6 @@
 #include <algorithm>
 #include <array>
 
-#include "core/base/words.h"
 #include "core/findings/settings.h"
 #include "core/report/number_format.h"
 #include "ui/publish/tr.h"
@@ -16,10 +15,6 @@ using core::doubts::Grade;
 using core::project::Snapshot;
 using Kind = OpenPoint::Kind;
 using Way = OpenPoint::Way;
-
-QString counted(std::size_t number, std::string_view one, std::string_view more) {
-    return QString::fromStdString(core::counted(number, one, more));
-}
 
 struct Graded {
     std::size_t items{};
@@ -137,11 +132,11 @@ void addClips(std::vector<OpenPoint>& points, const Snapshot& snapshot) {
 void addStep(std::vector<OpenPoint>& points, const Snapshot& snapshot) {
     const auto step = core::findings::noticeableStep(snapshot);
     if (step && step.value()) {
-        points.push_back({Kind::Done,
-                          tr("Noticeable step: %1 rpm")
-                              .arg(QString::fromStdString(core::words::decimal(
-                                  core::report::roundTrip(step.value()->rpm)))),
-                          tr("drawn in the chart"), Way::None});
+        points.push_back(
+            {Kind::Done,
+             tr("Noticeable step: %1 rpm")
+                 .arg(QString::fromStdString(core::report::shortest(step.value()->rpm))),
+             tr("drawn in the chart"), Way::None});
     } else {
         points.push_back({Kind::Note, tr("No noticeable step is set"),
                           tr("nothing says which difference a player notices"), Way::Findings});

@@ -16,6 +16,7 @@
 #include "core/base/words.h"
 #include "core/publish/credits.h"
 #include "core/publish/last_published.h"
+#include "ui/publish/page_preview.h"
 #include "ui/publish/point_list.h"
 #include "ui/publish/tr.h"
 #include "ui/style/ask.h"
@@ -64,14 +65,11 @@ QString secondLine(const core::project::Snapshot& snapshot) {
     for (const auto& shot : snapshot.shots) {
         kept += shot.standing == core::project::ShotStanding::Kept ? 1 : 0;
     }
-    QStringList parts{
-        QStringLiteral("%1, %2, %3.")
-            .arg(
-                QString::fromStdString(
-                    core::counted(snapshot.implements.size(), "implement", "implements")),
-                QString::fromStdString(core::counted(snapshot.hitters.size(), "hitter", "hitters")),
-                QString::fromStdString(core::counted(kept, "kept shot", "kept shots"))),
-        tr("What stays open is printed on the page.")};
+    QStringList parts{QStringLiteral("%1, %2, %3.")
+                          .arg(counted(snapshot.implements.size(), "implement", "implements"),
+                               counted(snapshot.hitters.size(), "hitter", "hitters"),
+                               counted(kept, "kept shot", "kept shots")),
+                      tr("What stays open is printed on the page.")};
     if (const auto last = core::publish::lastPublished(snapshot)) {
         parts << tr("Last published on %1.").arg(QString::fromStdString(last->on));
     }
@@ -135,14 +133,24 @@ PublishScreen::PublishScreen(core::project::Store& store, bridge::JobRunner& job
       m_films{new QCheckBox{tr("A slow &film of each shot, turns counted")}},
       m_author{new QLineEdit},
       m_licence{new QLineEdit},
-      m_citeAs{new QLineEdit} {
+      m_citeAs{new QLineEdit},
+      m_preview{new PagePreview} {
     auto* cards = new QWidget;
     m_cards = new QBoxLayout{QBoxLayout::LeftToRight, cards};
     m_cards->setContentsMargins(0, 0, 0, 0);
     m_cards->setSpacing(style::kCardsPx);
-    for (QGroupBox* card : {makeOpen(), makeWritten(), makeCredits()}) {
+    auto* left = new QWidget;
+    auto* settled = new QVBoxLayout{left};
+    settled->setContentsMargins(0, 0, 0, 0);
+    settled->setSpacing(style::kCardsPx);
+    settled->addWidget(makeOpen());
+    settled->addWidget(makeCredits());
+    settled->addStretch(1);
+    constexpr int kPageShare = 4;
+    constexpr int kOtherShare = 3;
+    for (QWidget* card : std::initializer_list<QWidget*>{left, makeWritten(), m_preview}) {
         card->setSizePolicy(QSizePolicy::Ignored, QSizePolicy::Preferred);
-        m_cards->addWidget(card, 1, Qt::AlignTop);
+        m_cards->addWidget(card, card == m_preview ? kPageShare : kOtherShare, Qt::AlignTop);
     }
     auto* scroll = new QScrollArea;
     scroll->setWidget(cards);
@@ -242,6 +250,9 @@ QGroupBox* PublishScreen::makeWritten() {
     m_films->setToolTip(tr("MP4; takes a few seconds a shot (Alt+F)"));
     layout->addWidget(m_blind);
     layout->addWidget(m_films);
+    m_files = quietWords({});
+    m_files->setObjectName(QStringLiteral("preview_files"));
+    layout->addWidget(m_files);
     layout->addWidget(
         quietWords(tr("Files in the folder that Turnmark did not write are left alone.")));
     const QSettings settings;
@@ -265,10 +276,14 @@ QGroupBox* PublishScreen::makeCredits() {
 }
 
 void PublishScreen::connectAll() {
-    connect(m_blind, &QCheckBox::toggled, this,
-            [](bool on) { QSettings{}.setValue(kBlindSetting, on); });
-    connect(m_films, &QCheckBox::toggled, this,
-            [](bool on) { QSettings{}.setValue(kFilmsSetting, on); });
+    connect(m_blind, &QCheckBox::toggled, this, [this](bool on) {
+        QSettings{}.setValue(kBlindSetting, on);
+        refreshPreview();
+    });
+    connect(m_films, &QCheckBox::toggled, this, [this](bool on) {
+        QSettings{}.setValue(kFilmsSetting, on);
+        refreshPreview();
+    });
     connect(m_publish, &QPushButton::clicked, this, &PublishScreen::publishHere);
     connect(m_change, &QPushButton::clicked, this, [this] { chooseFolder([] {}); });
     connect(m_openPage, &QPushButton::clicked, this,
@@ -319,6 +334,7 @@ void PublishScreen::refresh() {
                                    "enters the findings at once."));
     m_publish->setEnabled(hasKept && !m_isPublishing);
     refreshFolder();
+    refreshPreview();
 }
 
 void PublishScreen::refreshFolder() {
@@ -382,19 +398,11 @@ void PublishScreen::keepCredits() {
 
 void PublishScreen::publishTo(const QString& folder) {
     keepCredits();
-    core::publish::PublishOptions options;
-    options.blindHitters = m_blind->isChecked();
-    options.films = m_films->isChecked() ? Films::OneAShot : Films::None;
-    options.publishedOn = core::publish::today();
+    const auto options = this->options();
     auto material = core::publish::gather(m_store, options.films);
     if (!material) {
         say(QString::fromStdString(material.error().message));
         return;
-    }
-    if (m_doubts && m_doubts->revision == material.value().snapshot->revision) {
-        options.findDoubts = [doubts = m_doubts](const core::findings::Findings&) {
-            return core::Result<core::publish::OpenDoubts>{core::publish::openDoubtsOf(*doubts)};
-        };
     }
     m_isPublishing = true;
     m_publish->setEnabled(false);

@@ -3,10 +3,11 @@
 #include <QWidget>
 #include <functional>
 #include <memory>
+#include <optional>
 
 #include "core/doubts/find_doubts.h"
 #include "core/project/store.h"
-#include "core/publish/publish.h"
+#include "core/publish/preview.h"
 #include "ui/bridge/job_runner.h"
 #include "ui/publish/open_points.h"
 
@@ -19,6 +20,7 @@ class QPushButton;
 
 namespace ui::publish {
 
+class PagePreview;
 class PointList;
 
 /// The last step: says what is open before others see the findings, and writes them into a folder
@@ -34,6 +36,8 @@ public:
 
     /// The newest doubts; they are published when they are of the project as it is then.
     void setDoubts(core::doubts::DoubtsPtr doubts);
+    /// The newest findings, for what is shown of the page.
+    void setFindings(core::findings::FindingsPtr findings);
 
     /// Asks for a folder and keeps it; false when none was chosen.
     /// then is called once there is one.
@@ -66,6 +70,10 @@ private:
     void refresh();
     void refreshFolder();
     void publishHere();
+    [[nodiscard]] core::publish::PublishOptions options() const;
+    /// Sees to it that what is shown of the page is what would be written now.
+    void refreshPreview();
+    void showPreview(const core::Result<core::publish::Preview>& preview);
     void comeHome(const QString& folder, const core::Result<core::publish::Published>& published);
     void openFile(const QString& file);
     void say(const QString& text);
@@ -75,6 +83,15 @@ private:
     core::project::Store& m_store;
     bridge::JobRunner& m_jobs;
     core::doubts::DoubtsPtr m_doubts;
+    core::findings::FindingsPtr m_findings;
+    struct Previewed {
+        core::doubts::DoubtsPtr doubts{};  ///< null: nothing
+        bool isBlind{};
+        bool hasFilms{};
+        bool operator==(const Previewed&) const = default;
+    };
+    Previewed m_previewed;  ///< what is shown of the page, or under way
+    std::optional<bridge::JobRunner::JobId> m_previewing;
     bool m_isPublishing{false};
     QString m_folder;  ///< of this session's last publication; empty before
     QLabel* m_answer;
@@ -92,6 +109,8 @@ private:
     QLineEdit* m_author;
     QLineEdit* m_licence;
     QLineEdit* m_citeAs;
+    PagePreview* m_preview;
+    QLabel* m_files{};  ///< how many of which kind
     QBoxLayout* m_cards{};
     std::shared_ptr<void> m_listening;
 };

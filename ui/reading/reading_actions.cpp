@@ -27,7 +27,8 @@ ReadingActions::ReadingActions(QWidget& screen) : QObject{&screen} {
     shorterRow->setIconText(QStringLiteral("−"));
     previousShot->setIconText(QStringLiteral("▴"));
     nextShot->setIconText(QStringLiteral("▾"));
-    for (QAction* toggle : {dial, holdStill, replay, doubtful, readAhead, hideNames, keys}) {
+    for (QAction* toggle :
+         {dial, holdStill, beside, replay, doubtful, readAhead, hideNames, keys}) {
         toggle->setCheckable(true);
     }
     for (QAction* once :
@@ -79,6 +80,10 @@ void ReadingActions::addMarks(QWidget& screen) {
 void ReadingActions::addViews(QWidget& screen) {
     compare = add(screen, "compare", tr("Compare"),
                   tr("Start and return side by side; again: blink; again: scene"), {Qt::Key_C});
+    beside = add(screen, "beside", tr("Show beside"),
+                 tr("The turn grid of the other chosen shot, or of the one before, beside this "
+                    "one, with one time axis; again: this shot alone"),
+                 {Qt::SHIFT | Qt::Key_C});
     longerRow = add(screen, "longer_row", tr("Longer row"), tr("Longer row, lower rate"),
                     {Qt::Key_Plus, Qt::Key_Equal});
     shorterRow = add(screen, "shorter_row", tr("Shorter row"), tr("Shorter row, higher rate"),

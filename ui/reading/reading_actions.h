@@ -31,6 +31,7 @@ public:
     QAction* dialCounterClockwise{};
     QAction* dialClockwise{};
     QAction* compare{};
+    QAction* beside{};
     QAction* longerRow{};
     QAction* shorterRow{};
     QAction* longerRowCoarse{};

@@ -72,9 +72,7 @@ void ReadingDesk::open(ShotId shot) {
     if (m_view) {
         Q_EMIT leavingFrame();
     }
-    if (m_reader != nullptr) {
-        m_reader->want(shot);  // first, so that what it knows is shown at once
-    }
+    wantPictures(shot);  // first, so that what is known is shown at once
     rebuild(shot);
     if (!m_view) {
         return;
@@ -150,8 +148,14 @@ void ReadingDesk::onStoreChange(const Store::Change& change) {
         return;
     }
     refreshView();
-    if (m_view && m_reader != nullptr) {
-        m_reader->want(shot);
+    if (m_view) {
+        wantPictures(shot);
+    }
+}
+
+void ReadingDesk::wantPictures(ShotId shot) {
+    if (m_reader != nullptr) {
+        m_isOnlyLooking ? m_reader->lookUp(shot) : m_reader->want(shot);
     }
 }
 

@@ -25,6 +25,8 @@ public:
                          QObject* parent = nullptr);
     ~ReadingDesk() override;
 
+    /// From now on pictures are looked up and never read: for a shot that is only looked at.
+    void setOnlyLooking() noexcept { m_isOnlyLooking = true; }
     void openShot(core::project::ShotId shot);
     /// Opens the shot of a second reading, without what is known of it.
     void openSecond(core::project::SecondReadingId second);
@@ -95,6 +97,7 @@ private:
     /// Where the row length comes from; a neutral one says nothing about turns.
     enum class RowOrigin { Neutral, Reading, Tuned };
 
+    void wantPictures(core::project::ShotId shot);
     void onPicturesRead(core::project::ShotId shot);
     void refreshView();
     void onStoreChange(const core::project::Store::Change& change);
@@ -111,6 +114,7 @@ private:
     std::optional<ShotView> m_view;
     std::optional<core::project::SecondReadingId> m_second;  ///< the shot is read blind
     bool m_areNamesHidden{false};
+    bool m_isOnlyLooking{false};
     bool m_isLeaving{false};
     std::shared_ptr<const KeptPictures> m_kept;  ///< of m_keptOf, looked up while its film is gone
     std::optional<core::project::ShotId> m_keptOf;

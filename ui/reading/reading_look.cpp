@@ -4,7 +4,6 @@
 #include <QWidget>
 
 #include "core/report/number_format.h"
-#include "ui/models/number_text.h"
 #include "ui/reading/tr.h"
 
 namespace ui::reading {
@@ -65,11 +64,11 @@ void paintGround(QPainter& painter, const QWidget& view) {
 }
 
 QString fixedText(double value, int decimals) {
-    return models::numberText(QString::fromStdString(core::report::fixed(value, decimals)));
+    return QString::fromStdString(core::report::fixed(value, decimals));
 }
 
 QString valueText(double value, double sigma) {
-    return models::numberText(QString::fromStdString(core::report::withDigitsOf(value, sigma)));
+    return QString::fromStdString(core::report::withDigitsOf(value, sigma));
 }
 
 QString afterStrikeText(double milliseconds) {

@@ -1,8 +1,5 @@
 #include "ui/reading/reading_screen.h"
 
-#include <QAbstractButton>
-#include <QApplication>
-#include <QKeyEvent>
 #include <QLabel>
 #include <QSplitter>
 #include <QStackedWidget>
@@ -15,6 +12,7 @@
 #include "ui/reading/card/key_list.h"
 #include "ui/reading/card/reading_card.h"
 #include "ui/reading/grid/ball_view.h"
+#include "ui/reading/grid/beside_view.h"
 #include "ui/reading/grid/compare_view.h"
 #include "ui/reading/grid/turn_grid_panel.h"
 #include "ui/reading/reading_look.h"
@@ -34,7 +32,6 @@ namespace {
 
 constexpr double kFineRowStep = 1.001;  // over ten turns a hundredth of a turn
 constexpr double kCoarseRowStep = 1.01;
-constexpr int kDigitsTogetherMilliseconds = 900;
 constexpr int kShotsAhead = 2;
 
 }  // namespace
@@ -59,6 +56,7 @@ ReadingScreen::ReadingScreen(Store& store, bridge::FrameRequester& requester,
     connectActions();
     connectMarkActions();
     connectDesk();
+    connectBeside();
     refreshActions();
     m_listening = store.listen([this](const Store::Change& change) { m_strip->update(change); });
 }
@@ -125,7 +123,9 @@ QWidget* ReadingScreen::buildMiddle() {
     column->setSpacing(2);
     column->addWidget(new MarkBar{m_actions, m_replay, lower});
     m_gridPanel = new TurnGridPanel{m_desk, m_pictures, m_actions, lower};
-    column->addWidget(m_gridPanel, 1);
+    m_beside = new BesideView{*m_gridPanel, m_desk, m_pictureReader.get(), lower};
+    connect(m_beside, &BesideView::changed, views, &QWidget::setHidden);
+    column->addWidget(m_beside, 1);
     m_timeLine = new FrameTimeLine{m_desk, lower};
     column->addWidget(m_timeLine);
     middle->addWidget(views);
@@ -412,67 +412,6 @@ void ReadingScreen::keepAndNext() {
     } else {
         m_desk.advise(whatIsOpen(*m_store.snapshot()));
     }
-}
-
-void ReadingScreen::typeTurns(int digit) {
-    const bool continues =
-        m_sinceDigit.isValid() && m_sinceDigit.elapsed() < kDigitsTogetherMilliseconds;
-    const int before = continues && m_typedTurns < 100 ? 10 * m_typedTurns : 0;
-    m_typedTurns = before + digit;
-    m_sinceDigit.start();
-    m_desk.setTurns(m_desk.frame(), m_typedTurns);
-}
-
-void ReadingScreen::stepRow(double factor) {
-    m_desk.setRowSeconds(m_desk.rowSeconds() * factor);
-}
-
-void ReadingScreen::setKeysShown(bool shown) {
-    shown ? m_keyList->open() : m_keyList->hide();
-}
-
-/// Whether the key is exactly that of a coarse step. On keyboards where + needs Shift, the keys of
-/// the fine and the coarse step are the same press, and Qt would call them ambiguous.
-bool ReadingScreen::isCoarseKey(const QKeyEvent& key) const {
-    const QKeySequence pressed{key.keyCombination()};
-    return m_actions.longerRowCoarse->shortcuts().contains(pressed) ||
-           m_actions.shorterRowCoarse->shortcuts().contains(pressed);
-}
-
-bool ReadingScreen::event(QEvent* event) {
-    if (event->type() == QEvent::ShortcutOverride) {
-        const auto* key = static_cast<QKeyEvent*>(event);
-        // Space presses the button that the Tab key has gone to.
-        const bool pressesButton =
-            key->key() == Qt::Key_Space &&
-            qobject_cast<QAbstractButton*>(QApplication::focusWidget()) != nullptr;
-        if (pressesButton || isCoarseKey(*key)) {
-            event->accept();
-            return true;
-        }
-    }
-    return QWidget::event(event);
-}
-
-void ReadingScreen::keyPressEvent(QKeyEvent* event) {
-    if (event->key() == Qt::Key_Escape && m_actions.keys->isChecked()) {
-        m_actions.keys->setChecked(false);
-    } else if (event->key() == Qt::Key_Escape && m_desk.isBlind()) {
-        m_strip->show();
-        showNotice({});
-        Q_EMIT blindEnded();
-    } else if (isCoarseKey(*event)) {
-        const QKeySequence pressed{event->keyCombination()};
-        const bool isLonger = m_actions.longerRowCoarse->shortcuts().contains(pressed);
-        (isLonger ? m_actions.longerRowCoarse : m_actions.shorterRowCoarse)->trigger();
-    } else {
-        QWidget::keyPressEvent(event);
-    }
-}
-
-void ReadingScreen::showEvent(QShowEvent* event) {
-    QWidget::showEvent(event);
-    setFocus();
 }
 
 }  // namespace ui::reading

@@ -27,6 +27,7 @@ class KeptAgain;
 namespace ui::reading {
 
 class BallView;
+class BesideView;
 class CompareView;
 class FrameTimeLine;
 class KeyList;
@@ -50,6 +51,8 @@ public:
     void openShot(core::project::ShotId shot);
     /// The same from a screen that shows whose the shot is.
     void openNamedShot(core::project::ShotId shot);
+    /// Lists the shots of an implement alone and opens the first one.
+    void readShotsOf(core::project::ImplementId implement);
     /// The first of the list, if it has one.
     void openFirstShot();
     /// Opens a doubtful shot with start and return side by side, replaying; `why` stands above.
@@ -76,6 +79,7 @@ public:
     [[nodiscard]] SceneView& scene() noexcept { return *m_scene; }
     [[nodiscard]] BallView& ballView() noexcept { return *m_ball; }
     [[nodiscard]] CompareView& compareView() noexcept { return *m_compare; }
+    [[nodiscard]] BesideView& beside() noexcept { return *m_beside; }
     [[nodiscard]] TurnGridPanel& gridPanel() noexcept { return *m_gridPanel; }
     [[nodiscard]] FrameTimeLine& timeLine() noexcept { return *m_timeLine; }
     [[nodiscard]] ReadingCard& card() noexcept { return *m_card; }
@@ -97,6 +101,7 @@ Q_SIGNALS:
 protected:
     bool event(QEvent* event) override;
     void keyPressEvent(QKeyEvent* event) override;
+    void contextMenuEvent(QContextMenuEvent* event) override;
     void showEvent(QShowEvent* event) override;
 
 private:
@@ -105,6 +110,8 @@ private:
     void connectActions();
     void connectReadingAhead();
     void connectHidingNames();
+    void connectBeside();
+    void toggleBeside();
     void setNamesHidden(bool hidden);
     void connectMarkActions();
     void connectDesk();
@@ -143,6 +150,7 @@ private:
     CompareView* m_compare{};
     BallView* m_ball{};
     TurnGridPanel* m_gridPanel{};
+    BesideView* m_beside{};
     FrameTimeLine* m_timeLine{};
     ReadingCard* m_card{};
     KeyList* m_keyList{};

@@ -1,5 +1,6 @@
 #include <QLabel>
 
+#include "ui/reading/grid/beside_view.h"
 #include "ui/reading/grid/compare_view.h"
 #include "ui/reading/grid/turn_grid_panel.h"
 #include "ui/reading/pictures/kept_switch.h"
@@ -7,7 +8,7 @@
 #include "ui/reading/shot/shot_strip.h"
 
 /// Other ways to read than shot after shot: with names hidden, a shot in doubt, a second time
-/// blind.
+/// blind, two shots beside each other.
 namespace ui::reading {
 
 using core::project::ShotId;
@@ -56,6 +57,7 @@ bool ReadingScreen::areNamesHidden() const {
 void ReadingScreen::setNamesHidden(bool hidden) {
     m_strip->setNamesHidden(hidden);
     m_desk.setNamesHidden(hidden);
+    m_beside->setNamesHidden(hidden);
     m_effort.setNamesHidden(hidden);
     if (m_pictureReader != nullptr) {
         m_pictureReader->setShuffled(hidden);
@@ -77,6 +79,13 @@ void ReadingScreen::setInDoubt(std::set<ShotId> shots) {
 void ReadingScreen::openNamedShot(ShotId shot) {
     openShot(shot);
     m_effort.noteNamesSeen();
+}
+
+void ReadingScreen::readShotsOf(core::project::ImplementId implement) {
+    m_strip->showOnly(implement);
+    if (m_strip->model().rowCount() > 0) {
+        openNamedShot(m_strip->model().shotAt(0));
+    }
 }
 
 void ReadingScreen::showNotice(const QString& text) {
@@ -108,6 +117,7 @@ void ReadingScreen::readBlind() {
         return;
     }
     m_compare->setMode(CompareView::Mode::Off);
+    m_beside->hideOther();
     m_strip->hide();
     m_desk.openSecond(waiting.front()->id);
     showNotice(tr("Second reading, %1 to go: names, earlier marks and numbers are hidden. Mark the "
@@ -115,6 +125,29 @@ void ReadingScreen::readBlind() {
                   "leaves. It does not count unless somebody lets it.")
                    .arg(waiting.size()));
     setFocus();
+}
+
+void ReadingScreen::connectBeside() {
+    connect(m_actions.beside, &QAction::triggered, this, &ReadingScreen::toggleBeside);
+    connect(m_strip, &ShotStrip::besideWanted, m_beside, &BesideView::showOther);
+    connect(m_beside, &BesideView::changed, m_actions.beside, &QAction::setChecked);
+}
+
+/// The chosen shot that is not open, else the one before, else the next.
+void ReadingScreen::toggleBeside() {
+    if (m_beside->other() != nullptr) {
+        m_beside->hideOther();
+        return;
+    }
+    const ShotId open = m_desk.view().shot.id;
+    auto other = m_strip->chosenOther();
+    for (const int step : {-1, 1}) {
+        other = other ? other : m_strip->model().neighbour(open, step);
+    }
+    if (other) {
+        m_beside->showOther(*other);
+    }
+    m_actions.beside->setChecked(m_beside->other() != nullptr);
 }
 
 }  // namespace ui::reading

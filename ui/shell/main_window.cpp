@@ -214,6 +214,7 @@ void MainWindow::makeScreens() {
             [this](const QString& text) { setStatus(m_findings, text); });
     connectDoubts();
     connectPublish();
+    connectRows();
     KeysWindow::applyStoredKeys(actions() + m_reading->readingActions() + m_doubts->doubtActions());
 }
 

@@ -125,6 +125,7 @@ private:
     void showTestClip(const QString& file);
     void connectDoubts();
     void connectPublish();
+    void connectRows();
     [[nodiscard]] QWidget* pageOf(Screen screen) const;
     void refreshSteps();
     void wantDoubtsElsewhere();

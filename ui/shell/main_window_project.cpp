@@ -17,6 +17,7 @@
 
 #include "core/base/words.h"
 #include "core/demo/demo_project.h"
+#include "core/doubts/refutations.h"
 #include "core/project/backups.h"
 #include "core/publish/last_published.h"
 #include "ui/doubts/doubts_screen.h"
@@ -80,6 +81,8 @@ bool MainWindow::openProject(const std::filesystem::path& file) {
     }
     m_start->showTrouble({});
     m_workspace.store = std::move(opened).value();
+    // What it cannot learn now Doubts looks for again, and says why it cannot.
+    std::ignore = core::doubts::learnRefutations(*m_workspace.store);
     m_workspace.frames = core::media::FrameService::create({});
     m_workspace.pictures = std::make_unique<bridge::FrameRequester>(*m_workspace.frames);
     makeScreens();

@@ -38,6 +38,8 @@ void MainWindow::wantDoubtsElsewhere() {
 void MainWindow::connectPublish() {
     connect(m_findings, &findings::FindingsScreen::publishWanted, this,
             [this] { showScreen(Screen::Publish); });
+    connect(m_findingsKeeper, &bridge::FindingsKeeper::changed, m_publish,
+            [this] { m_publish->setFindings(m_findingsKeeper->findings()); });
     connect(m_publish, &publish::PublishScreen::published, m_steps, qOverload<>(&QTimer::start));
     connect(m_publish, &publish::PublishScreen::wayChosen, this,
             [this](publish::OpenPoint::Way way) {
@@ -46,6 +48,22 @@ void MainWindow::connectPublish() {
                            : way == Way::Reading  ? Screen::Reading
                            : way == Way::Findings ? Screen::Findings
                                                   : Screen::Doubts);
+            });
+}
+
+/// From a row of one screen to what another one says of it.
+void MainWindow::connectRows() {
+    const auto toDoubts = [this](auto whose) {
+        showScreen(Screen::Doubts);
+        m_doubts->showDoubtsOf(whose);
+    };
+    connect(m_footage, &footage::FootageScreen::doubtsWanted, this, toDoubts);
+    connect(m_findings, &findings::FindingsScreen::doubtsWanted, this, toDoubts);
+    connect(m_findings, &findings::FindingsScreen::doubtsOfShotWanted, this, toDoubts);
+    connect(m_findings, &findings::FindingsScreen::readingWanted, this,
+            [this](core::project::ImplementId implement) {
+                m_reading->readShotsOf(implement);
+                showScreen(Screen::Reading);
             });
 }
 

@@ -60,8 +60,9 @@ void askForFolder(QWidget& asker, const FileQuestion& question,
 void askWhereToSave(QWidget& asker, const FileQuestion& question,
                     std::function<void(const QString&)> then) {
     const QFileInfo start{question.at};
+    const QString folder = start.isDir() ? question.at : start.path();
     auto* dialog =
-        fileDialog(asker, {question.title, start.path(), question.filter}, QFileDialog::AnyFile);
+        fileDialog(asker, {question.title, folder, question.filter}, QFileDialog::AnyFile);
     dialog->setAcceptMode(QFileDialog::AcceptSave);
     dialog->setDefaultSuffix(start.suffix());
     if (!start.isDir()) {

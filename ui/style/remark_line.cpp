@@ -35,6 +35,20 @@ RemarkLook remarkLook(RemarkKind kind) {
     return {Sign::Done, Token::Done, Token::DoneGround};
 }
 
+QString kindName(RemarkKind kind) {
+    switch (kind) {
+        case RemarkKind::Grave:
+            return RemarkLine::tr("Grave");
+        case RemarkKind::Question:
+            return RemarkLine::tr("To check");
+        case RemarkKind::Note:
+            return RemarkLine::tr("Note");
+        case RemarkKind::Done:
+            break;
+    }
+    return RemarkLine::tr("Done");
+}
+
 QLabel* wordsOf(const QString& text) {
     auto* label = new QLabel{text};
     showPlainWords(label);
@@ -64,6 +78,9 @@ RemarkLine::RemarkLine(RemarkKind kind, const QString& strong, const QString& wo
         column->addWidget(wordsOf(words));
     }
     row->addLayout(column, 1);
+    setAccessibleName(strong.isEmpty() || words.isEmpty()
+                          ? tr("%1: %2").arg(kindName(kind), strong + words)
+                          : tr("%1: %2 %3").arg(kindName(kind), strong, words));
 }
 
 void RemarkLine::paintEvent(QPaintEvent*) {

@@ -1,11 +1,10 @@
 #include "core/media/file/clip_file.h"
 
-#include <fmt/format.h>
-
 #include <cmath>
 #include <utility>
 
 #include "core/base/neutral_locale.h"
+#include "core/base/words.h"
 #include "core/media/libav_log.h"
 
 namespace core::media {
@@ -23,38 +22,43 @@ Result<void> checkRegularFile(const std::filesystem::path& file) {
     std::error_code error;
     const auto status = std::filesystem::status(file, error);
     if (status.type() == std::filesystem::file_type::not_found) {
-        return fail(ErrorCode::NotFound, aboutFile(file, "There is no such file."));
+        return fail(ErrorCode::NotFound, aboutFile(file, said("There is no such file.")));
     }
     if (!std::filesystem::is_regular_file(status)) {
-        return fail(ErrorCode::Unreadable,
-                    aboutFile(file, "This is not a file that can be read. Choose a video file."));
+        return fail(
+            ErrorCode::Unreadable,
+            aboutFile(file, said("This is not a file that can be read. Choose a video file.")));
     }
     const auto size = std::filesystem::file_size(file, error);
     if (!error && size == 0) {
-        return fail(ErrorCode::Unreadable,
-                    aboutFile(file, "The file is empty (0 bytes). Copy it from the camera again."));
+        return fail(
+            ErrorCode::Unreadable,
+            aboutFile(file, said("The file is empty (0 bytes). Copy it from the camera again.")));
     }
     return ok();
 }
 
 Error openingError(const std::filesystem::path& file, int error) {
     if (error == AVERROR_EXIT) {
-        return {ErrorCode::Cancelled, "Opening the clip was cancelled."};
+        return {ErrorCode::Cancelled, said("Opening the clip was cancelled.")};
     }
     if (error == AVERROR(ENOENT)) {
-        return {ErrorCode::NotFound, aboutFile(file, "There is no such file.")};
+        return {ErrorCode::NotFound, aboutFile(file, said("There is no such file."))};
     }
     if (error == AVERROR(EINVAL) || error == AVERROR_INVALIDDATA) {
         const std::string detail = lastReaderError();
         return {ErrorCode::Unreadable,
-                aboutFile(file,
-                          "This is not a video file that can be read, or its beginning or its "
-                          "table of contents is missing" +
-                              (detail.empty() ? std::string{} : " (" + detail + ")") +
-                              ". Copy it from the camera again.")};
+                aboutFile(
+                    file,
+                    detail.empty()
+                        ? said("This is not a video file that can be read, or its beginning or its "
+                               "table of contents is missing. Copy it from the camera again.")
+                        : said("This is not a video file that can be read, or its beginning or its "
+                               "table of contents is missing ({}). Copy it from the camera again.",
+                               detail))};
     }
     return {ErrorCode::Unreadable,
-            aboutFile(file, "The file cannot be opened: " + libavErrorText(error) + ".")};
+            aboutFile(file, said("The file cannot be opened: {}.", libavErrorText(error)))};
 }
 
 AVStream* videoStreamOf(AVFormatContext& format) {
@@ -75,30 +79,28 @@ Result<void> checkPictures(const std::filesystem::path& file, AVFormatContext& f
     const std::int64_t height = stream.codecpar->height;
     if (width <= 0 || height <= 0) {
         return fail(ErrorCode::Unreadable,
-                    aboutFile(file,
-                              "The video stream names no picture size; its beginning is "
-                              "damaged. Copy the file from the camera again."));
+                    aboutFile(file, said("The video stream names no picture size; its beginning is "
+                                         "damaged. Copy the file from the camera again.")));
     }
     if (width * height > kMostPixels) {
         return fail(ErrorCode::Unsupported,
-                    aboutFile(file, fmt::format("Its pictures are said to have {} x {} pixels; "
-                                                "at most {} million can be read. The file is "
-                                                "damaged, or no film of a camera.",
-                                                width, height, kMostPixels / 1'000'000)));
+                    aboutFile(file, said("Its pictures are said to have {} x {} pixels; "
+                                         "at most {} million can be read. The file is "
+                                         "damaged, or no film of a camera.",
+                                         width, height, kMostPixels / 1'000'000)));
     }
     const AVRational shape = av_guess_sample_aspect_ratio(&format, &stream, nullptr);
     const double ratio = shape.num > 0 && shape.den > 0 ? av_q2d(shape) : 1.0;  // 0: not said
     constexpr double kSquareWithin =
         0.005;  // some writers round; the ball's own size is known worse
     if (std::abs(std::log(ratio)) > kSquareWithin) {
-        return fail(
-            ErrorCode::Unsupported,
-            aboutFile(file, fmt::format("Its pixels are not square: each is {:.3g} times as "
-                                        "wide as high, and sizes, speeds and axes would be "
-                                        "wrong by that. Use the camera's original, or "
-                                        "export it with square pixels at the same frame "
-                                        "rate.",
-                                        ratio)));
+        return fail(ErrorCode::Unsupported,
+                    aboutFile(file, said("Its pixels are not square: each is {:.3g} times as "
+                                         "wide as high, and sizes, speeds and axes would be "
+                                         "wrong by that. Use the camera's original, or "
+                                         "export it with square pixels at the same frame "
+                                         "rate.",
+                                         ratio)));
     }
     return ok();
 }
@@ -120,7 +122,7 @@ Result<std::unique_ptr<ClipFile>> ClipFile::openHeader(const std::filesystem::pa
     clip->setStop(std::move(stop));
     AVFormatContext* format = avformat_alloc_context();
     if (format == nullptr) {
-        return fail(ErrorCode::Unreadable, aboutFile(file, "There is not enough memory."));
+        return fail(ErrorCode::Unreadable, aboutFile(file, said("There is not enough memory.")));
     }
     format->interrupt_callback = {&wantsInterrupt, &clip->m_interrupt->stop};
     format->format_whitelist = av_strdup(kContainers);
@@ -140,7 +142,7 @@ Result<std::unique_ptr<ClipFile>> ClipFile::openContainer(const std::filesystem:
     AVFormatContext* format = clip->m_format.get();
     const int found = avformat_find_stream_info(format, nullptr);
     if (clip->isStopRequested()) {
-        return fail(ErrorCode::Cancelled, "Opening the clip was cancelled.");
+        return fail(ErrorCode::Cancelled, said("Opening the clip was cancelled."));
     }
     if (found < 0) {
         return openingError(file, found);
@@ -157,13 +159,13 @@ Result<std::unique_ptr<ClipFile>> ClipFile::open(const std::filesystem::path& fi
     AVStream* stream = videoStreamOf(clip->format());
     if (stream == nullptr) {
         return fail(ErrorCode::Unreadable,
-                    aboutFile(file, "There is no video in this file. Choose a video file."));
+                    aboutFile(file, said("There is no video in this file. Choose a video file.")));
     }
     if (avcodec_find_decoder(stream->codecpar->codec_id) == nullptr) {
         return fail(ErrorCode::Unsupported,
-                    aboutFile(file, std::string{"There is no decoder for its video format, "} +
-                                        avcodec_get_name(stream->codecpar->codec_id) +
-                                        ". Convert it to H.264 without changing the frame rate."));
+                    aboutFile(file, said("There is no decoder for its video format, {}. Convert it "
+                                         "to H.264 without changing the frame rate.",
+                                         avcodec_get_name(stream->codecpar->codec_id))));
     }
     BOOST_OUTCOME_TRY(checkPictures(file, clip->format(), *stream));
     clip->choose(*stream);
@@ -202,15 +204,17 @@ Result<void> ClipFile::prepareFilter() {
     AVBSFContext* filter = nullptr;
     const AVBitStreamFilter* unpack = av_bsf_get_by_name("mpeg4_unpack_bframes");
     if (unpack == nullptr || av_bsf_alloc(unpack, &filter) < 0) {
-        return fail(ErrorCode::Unsupported, aboutFile(m_path, "MPEG-4 pictures cannot be split."));
+        return fail(ErrorCode::Unsupported,
+                    aboutFile(m_path, said("MPEG-4 pictures cannot be split.")));
     }
     m_filter.reset(filter);
     if (avcodec_parameters_copy(filter->par_in, m_stream->codecpar) < 0) {
-        return fail(ErrorCode::Unreadable, aboutFile(m_path, "There is not enough memory."));
+        return fail(ErrorCode::Unreadable, aboutFile(m_path, said("There is not enough memory.")));
     }
     filter->time_base_in = m_stream->time_base;
     if (av_bsf_init(filter) < 0) {
-        return fail(ErrorCode::Unreadable, aboutFile(m_path, "Its MPEG-4 header is damaged."));
+        return fail(ErrorCode::Unreadable,
+                    aboutFile(m_path, said("Its MPEG-4 header is damaged.")));
     }
     return ok();
 }

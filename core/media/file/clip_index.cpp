@@ -1,11 +1,10 @@
 #include "core/media/file/clip_index.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <charconv>
 #include <cmath>
 
+#include "core/base/kept_words.h"
 #include "core/base/words.h"
 #include "core/media/file/clip_file.h"
 #include "core/media/file/packet_scan.h"
@@ -71,35 +70,44 @@ std::optional<timebase::CaptureRate> rateFromText(const std::string& text) {
 
 void readCaptureRate(ClipIndex& index) {
     const auto tag = index.facts.tags.find(kCaptureRateTag);
-    std::string unusable;
     if (tag != index.facts.tags.end()) {
         if (const auto rate = rateFromText(tag->second)) {
             index.taggedRates.push_back({tag->first, *rate});
             return;
         }
-        unusable =
-            fmt::format(" (the tag {} says '{}', which is no rate)", tag->first, tag->second);
     }
-    if (index.playbackRate && index.playbackRate->fps <= Rational{kOrdinaryPlaybackFps}) {
-        index.warnings.push_back(
-            {Kind::SlowMotionLikely, std::nullopt,
-             fmt::format(
-                 "The clip plays at {:.4g} frames per second and no tag gives the capture "
-                 "rate{}. If it is a slow-motion export, enter the rate at which the camera "
-                 "filmed; otherwise every spin rate is too low by the same factor.",
-                 index.playbackRate->fps.toDouble(), unusable)});
-    } else if (!unusable.empty()) {
-        index.warnings.push_back({Kind::SlowMotionLikely, std::nullopt,
-                                  "The capture rate is not known" + unusable +
-                                      ". Enter the rate at which the camera filmed."});
+    const bool hasUnusableTag = tag != index.facts.tags.end();
+    const bool playsAtOrdinaryRate =
+        index.playbackRate && index.playbackRate->fps <= Rational{kOrdinaryPlaybackFps};
+    std::string message;
+    if (playsAtOrdinaryRate && hasUnusableTag) {
+        message = toKeep(
+            "The clip plays at {:.4g} frames per second and no tag gives the capture rate (the tag "
+            "{:s} says '{:s}', which is no rate). If it is a slow-motion export, enter the rate at "
+            "which the camera filmed; otherwise every spin rate is too low by the same factor.",
+            index.playbackRate->fps.toDouble(), tag->first, tag->second);
+    } else if (playsAtOrdinaryRate) {
+        message = toKeep(
+            "The clip plays at {:.4g} frames per second and no tag gives the capture rate. If it "
+            "is a slow-motion export, enter the rate at which the camera filmed; otherwise every "
+            "spin rate is too low by the same factor.",
+            index.playbackRate->fps.toDouble());
+    } else if (hasUnusableTag) {
+        message = toKeep(
+            "The capture rate is not known (the tag {:s} says '{:s}', which is no rate). Enter the "
+            "rate at which the camera filmed.",
+            tag->first, tag->second);
+    }
+    if (!message.empty()) {
+        index.warnings.push_back({Kind::SlowMotionLikely, std::nullopt, std::move(message)});
     }
 }
 
 void warnOfMissingStamps(ClipIndex& index) {
-    index.warnings.push_back(
-        {Kind::CoarseStamps, std::nullopt,
-         "This file stores no time stamps for showing, only an order of decoding: frames are laid "
-         "at the file's fixed rate. Check the capture rate, or use the camera's original file."});
+    index.warnings.push_back({Kind::CoarseStamps, std::nullopt,
+                              toKeep("This file stores no time stamps for showing, only an order "
+                                     "of decoding: frames are laid at the file's fixed rate. Check "
+                                     "the capture rate, or use the camera's original file.")});
 }
 
 std::optional<std::string> lengthShortfall(const ClipFile& clip, const ClipIndex& index) {
@@ -123,7 +131,7 @@ std::optional<std::string> lengthShortfall(const ClipFile& clip, const ClipIndex
     if (promised - end <= kShortFrames / index.playbackRate->fps.toDouble()) {
         return std::nullopt;
     }
-    return fmt::format("its header promises {:.3f} s", promised);
+    return toKeep("its header promises {:.3f} s", promised);
 }
 
 /// Pictures that lost a part on the way into the file, as a transport stream may.
@@ -139,9 +147,9 @@ void warnOfLostParts(const PacketScan& scan, ClipIndex& index) {
     if (count > 0) {
         index.warnings.push_back(
             {ClipWarning::Kind::Damaged, timebase::FrameIndex{first},
-             fmt::format("A part of {} was lost before it was written to the file, the first at "
-                         "frame {}. Up to the next key picture nothing can be read there.",
-                         counted(count, "picture", "pictures"), first)});
+             toKeep("A part of {} was lost before it was written to the file, the first at "
+                    "frame {}. Up to the next key picture nothing can be read there.",
+                    countToKeep(count, "picture", "pictures"), first)});
     }
 }
 
@@ -157,9 +165,9 @@ void warnOfEarlyEnd(const ClipFile& clip, const PacketScan& scan, ClipIndex& ind
     const std::int64_t last = index.frameCount() - 1;
     index.warnings.push_back(
         {Kind::Truncated, timebase::FrameIndex{last},
-         fmt::format("The file ends early: it can be read up to frame {} ({}). Copy it from the "
-                     "camera again if later frames are needed.",
-                     last, reason)});
+         toKeep("The file ends early: it can be read up to frame {} ({}). Copy it from the "
+                "camera again if later frames are needed.",
+                last, reason)});
 }
 
 }  // namespace
@@ -177,10 +185,16 @@ Result<ClipIndex> readClipIndex(const std::filesystem::path& file, std::stop_tok
     BOOST_OUTCOME_TRY(clip, ClipFile::open(file, stop));
     BOOST_OUTCOME_TRY(scan, scanPackets(*clip));
     if (scan.stamps.empty()) {
-        const std::string reason = scan.endedEarly.empty() ? "" : " (" + scan.endedEarly + ")";
-        return fail(ErrorCode::Unreadable,
-                    aboutFile(file, "The video holds no readable frame" + reason +
-                                        ". Copy the file from the camera again."));
+        return fail(
+            ErrorCode::Unreadable,
+            aboutFile(
+                file,
+                scan.endedEarly.empty()
+                    ? said(
+                          "The video holds no readable frame. Copy the file from the camera again.")
+                    : said("The video holds no readable frame ({}). Copy the file from the camera "
+                           "again.",
+                           saidKept(scan.endedEarly))));
     }
     const AVRational timeBase = clip->stream().time_base;
     ClipIndex index;

@@ -37,19 +37,19 @@ Result<bool> FileWatch::check() {
     const bool isFirst = !m_known && m_fingerprint.empty();
     m_known.reset();
     if (!now) {
-        return fail(ErrorCode::NotFound,
-                    aboutFile(m_file,
-                              "There is no such file. It was moved, renamed or deleted; "
-                              "put it back or show where it is."));
+        return fail(
+            ErrorCode::NotFound,
+            aboutFile(m_file, said("There is no such file. It was moved, renamed or deleted; "
+                                   "put it back or show where it is.")));
     }
     BOOST_OUTCOME_TRY(content, fingerprint(m_file));
     if (isFirst) {
         m_fingerprint = content;
     } else if (content != m_fingerprint) {
-        return fail(ErrorCode::InvalidInput,
-                    aboutFile(m_file,
-                              "Another file lies under the clip's name now: its content "
-                              "is not that of the clip. Put the clip's own file back."));
+        return fail(
+            ErrorCode::InvalidInput,
+            aboutFile(m_file, said("Another file lies under the clip's name now: its content "
+                                   "is not that of the clip. Put the clip's own file back.")));
     }
     m_known = now;
     return true;

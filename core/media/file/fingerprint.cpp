@@ -37,12 +37,12 @@ std::string hexadecimal(const std::array<std::uint8_t, kDigestBytes>& digest) {
 Result<std::string> fingerprint(const std::filesystem::path& file) {
     std::error_code error;
     if (!std::filesystem::exists(file, error)) {
-        return fail(ErrorCode::NotFound, aboutFile(file, "There is no such file."));
+        return fail(ErrorCode::NotFound, aboutFile(file, said("There is no such file.")));
     }
     const std::uint64_t size = std::filesystem::file_size(file, error);
     std::ifstream stream{file, std::ios::binary};
     if (error || !stream) {
-        return fail(ErrorCode::Unreadable, aboutFile(file, "The file cannot be read."));
+        return fail(ErrorCode::Unreadable, aboutFile(file, said("The file cannot be read.")));
     }
     const std::unique_ptr<AVSHA, FreeAv> sha{av_sha_alloc()};
     av_sha_init(sha.get(), 256);
@@ -57,7 +57,7 @@ Result<std::string> fingerprint(const std::filesystem::path& file) {
         stream.seekg(static_cast<std::streamoff>(begin));
         if (!stream.read(bytes.data(), static_cast<std::streamsize>(piece))) {
             return fail(ErrorCode::Unreadable,
-                        aboutFile(file, "The file cannot be read to its end."));
+                        aboutFile(file, said("The file cannot be read to its end.")));
         }
         av_sha_update(sha.get(), reinterpret_cast<const std::uint8_t*>(bytes.data()), piece);
     }

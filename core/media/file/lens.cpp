@@ -1,11 +1,11 @@
 #include "core/media/file/lens.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <charconv>
 #include <cmath>
 #include <string_view>
+
+#include "core/base/kept_words.h"
 
 namespace core::media {
 namespace {
@@ -46,7 +46,7 @@ Measured<Radians> fieldOfViewAcrossLongerSide(double equivalentFocalLengthMm, in
 
 std::string lensWords(const LensData& lens, int widthPx, int heightPx) {
     const auto view = fieldOfViewAcrossLongerSide(lens.equivalentFocalLengthMm, widthPx, heightPx);
-    return fmt::format(
+    return toKeep(
         "The file gives the lens as {:.4g} mm (for 36 mm x 24 mm): about {:.0f} degrees across the "
         "longer side, {:.0f} more or less. Readings rest on it unless the field of view is "
         "entered.",

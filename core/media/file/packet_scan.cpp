@@ -5,6 +5,8 @@
 #include <memory>
 #include <span>
 
+#include "core/base/kept_words.h"
+#include "core/base/words.h"
 #include "core/media/file/presentation_order.h"
 #include "core/media/libav_log.h"
 
@@ -125,7 +127,7 @@ void dropCutEnd(Collected& collected) {
     packets.pop_back();
     collected.vopTypes.resize(std::min(collected.vopTypes.size(), packets.size()));
     collected.orderCounts.resize(std::min(collected.orderCounts.size(), packets.size()));
-    collected.scan.endedEarly = "the last picture is cut off";
+    collected.scan.endedEarly = toKeep("the last picture is cut off");
 }
 
 Result<Collected> collect(ClipFile& clip) {
@@ -144,7 +146,7 @@ Result<Collected> collect(ClipFile& clip) {
             continue;
         }
         if (isBeyondUse(packet->pts, clip) || isBeyondUse(packet->dts, clip)) {
-            collected.scan.endedEarly = "a time stamp is beyond all measure";
+            collected.scan.endedEarly = toKeep("a time stamp is beyond all measure");
             break;
         }
         PacketRecord record;
@@ -165,7 +167,7 @@ Result<Collected> collect(ClipFile& clip) {
         collected.orderCounts.push_back(countsOrder ? counter.orderOf(*packet) : 0);
     }
     if (clip.isStopRequested()) {
-        return fail(ErrorCode::Cancelled, "Reading the clip was cancelled.");
+        return fail(ErrorCode::Cancelled, said("Reading the clip was cancelled."));
     }
     dropCutEnd(collected);
     if (clip.stoppedEarly()) {

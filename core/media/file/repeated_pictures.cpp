@@ -1,11 +1,10 @@
 #include "core/media/file/repeated_pictures.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cstdlib>
 #include <optional>
 
+#include "core/base/kept_words.h"
 #include "core/media/frames/frame_decoder.h"
 #include "core/media/frames/picture.h"
 
@@ -99,10 +98,10 @@ Result<std::vector<ClipWarning>> findRepeatedPictures(const std::filesystem::pat
         const std::int64_t frame = first.value + static_cast<std::int64_t>(i) + 1;
         warnings.push_back(
             {ClipWarning::Kind::RepeatedPicture, FrameIndex{frame},
-             fmt::format("Frame {} looks like a repeat of frame {} while the frames around them "
-                         "differ: an editor may have added it. Use the camera's original "
-                         "file, or do not rely on the time stamps here.",
-                         frame, frame - 1)});
+             toKeep("Frame {} looks like a repeat of frame {} while the frames around them "
+                    "differ: an editor may have added it. Use the camera's original "
+                    "file, or do not rely on the time stamps here.",
+                    frame, frame - 1)});
     }
     return warnings;
 }

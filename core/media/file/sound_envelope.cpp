@@ -4,6 +4,7 @@
 #include <cmath>
 #include <utility>
 
+#include "core/base/words.h"
 #include "core/media/file/clip_file.h"
 #include "core/media/libav_log.h"
 
@@ -148,16 +149,16 @@ Result<CodecContextPtr> openSoundDecoder(const ClipFile& clip) {
     CodecContextPtr decoder{codec != nullptr ? avcodec_alloc_context3(codec) : nullptr};
     if (decoder == nullptr) {
         return fail(ErrorCode::Unsupported,
-                    aboutFile(clip.path(), std::string{"There is no decoder for its sound, "} +
-                                               avcodec_get_name(parameters.codec_id) + "."));
+                    aboutFile(clip.path(), said("There is no decoder for its sound, {}.",
+                                                avcodec_get_name(parameters.codec_id))));
     }
     avcodec_parameters_to_context(decoder.get(), &parameters);
     decoder->pkt_timebase = clip.stream().time_base;
     if (avcodec_open2(decoder.get(), codec, nullptr) < 0) {
-        return fail(ErrorCode::Unreadable,
-                    aboutFile(clip.path(),
-                              "Its sound cannot be decoded; the header of the sound "
-                              "track is damaged."));
+        return fail(
+            ErrorCode::Unreadable,
+            aboutFile(clip.path(), said("Its sound cannot be decoded; the header of the sound "
+                                        "track is damaged.")));
     }
     return decoder;
 }
@@ -200,7 +201,7 @@ Result<std::optional<SoundEnvelope>> readSoundEnvelope(const std::filesystem::pa
         }
     }
     if (clip->isStopRequested()) {
-        return fail(ErrorCode::Cancelled, "Reading the sound was cancelled.");
+        return fail(ErrorCode::Cancelled, said("Reading the sound was cancelled."));
     }
     avcodec_send_packet(decoder.get(), nullptr);
     drain(*decoder, *clip, toFloat, sum);

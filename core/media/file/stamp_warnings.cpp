@@ -1,7 +1,5 @@
 #include "core/media/file/stamp_warnings.h"
-#include "core/base/words.h"
-
-#include <fmt/format.h>
+#include "core/base/kept_words.h"
 
 namespace core::media {
 namespace {
@@ -17,7 +15,7 @@ constexpr double kCoarseTick = 0.1;
 /// Lists warnings of one kind, the first ones in full.
 class Listing {
 public:
-    Listing(Kind kind, std::string whatPlural) : m_kind{kind}, m_plural{std::move(whatPlural)} {}
+    explicit Listing(Kind kind) : m_kind{kind} {}
     void add(std::size_t frame, std::string message) {
         ++m_count;
         m_lastFrame = {static_cast<std::int64_t>(frame)};
@@ -27,17 +25,29 @@ public:
     }
     void appendTo(std::vector<ClipWarning>& all) {
         if (m_count > kMostOfAKind) {
-            m_warnings.push_back(
-                {m_kind, m_lastFrame,
-                 fmt::format("There are {} more {}, the last at frame {}.", m_count - kMostOfAKind,
-                             m_plural, m_lastFrame.value)});
+            m_warnings.push_back({m_kind, m_lastFrame, ofTheRest()});
         }
         all.insert(all.end(), m_warnings.begin(), m_warnings.end());
     }
 
 private:
+    [[nodiscard]] std::string ofTheRest() const {
+        const std::size_t more = m_count - kMostOfAKind;
+        switch (m_kind) {
+            case Kind::Gap:
+                return toKeep("There are {} more holes in the time stamps, the last at frame {}.",
+                              more, m_lastFrame.value);
+            case Kind::RepeatedStamp:
+                return toKeep("There are {} more repeated time stamps, the last at frame {}.", more,
+                              m_lastFrame.value);
+            default:
+                return toKeep(
+                    "There are {} more time stamps that go backwards, the last at frame {}.", more,
+                    m_lastFrame.value);
+        }
+    }
+
     Kind m_kind;
-    std::string m_plural;
     std::size_t m_count{0};
     timebase::FrameIndex m_lastFrame;
     std::vector<ClipWarning> m_warnings;
@@ -45,10 +55,10 @@ private:
 
 std::string gapMessage(std::size_t frame, double intervals, double seconds) {
     const auto lost = static_cast<std::int64_t>(intervals + 0.5) - 1;
-    return fmt::format(
+    return toKeep(
         "Between frames {} and {} the time stamps leave a hole of {:.2f} frame intervals "
         "({:.4f} s): about {} missing there.",
-        frame, frame + 1, intervals, seconds, counted(lost, "frame is", "frames are"));
+        frame, frame + 1, intervals, seconds, countToKeep(lost, "frame is", "frames are"));
 }
 
 std::optional<ClipWarning> coarseWarning(const timebase::FrameStamps& stamps,
@@ -60,31 +70,29 @@ std::optional<ClipWarning> coarseWarning(const timebase::FrameStamps& stamps,
     }
     return ClipWarning{
         Kind::CoarseStamps, std::nullopt,
-        fmt::format("The file keeps time in steps of {:.3g} ms, which is {:.0f} % of a frame "
-                    "interval: single time stamps are rounded by up to half a step. If the camera "
-                    "ran at a constant rate, count frames instead of using the time stamps.",
-                    stamps.timeBase.toDouble() * 1e3, 100.0 / ticksPerFrame)};
+        toKeep("The file keeps time in steps of {:.3g} ms, which is {:.0f} % of a frame "
+               "interval: single time stamps are rounded by up to half a step. If the camera "
+               "ran at a constant rate, count frames instead of using the time stamps.",
+               stamps.timeBase.toDouble() * 1e3, 100.0 / ticksPerFrame)};
 }
 
 }  // namespace
 
 std::vector<ClipWarning> stampWarnings(const timebase::FrameStamps& stamps,
                                        const std::optional<StampSteps>& steps) {
-    Listing gaps{Kind::Gap, "holes in the time stamps"};
-    Listing repeated{Kind::RepeatedStamp, "repeated time stamps"};
-    Listing backward{Kind::BackwardStamp, "time stamps that go backwards"};
+    Listing gaps{Kind::Gap};
+    Listing repeated{Kind::RepeatedStamp};
+    Listing backward{Kind::BackwardStamp};
     const auto& ticks = stamps.ticks;
     for (std::size_t i = 0; i + 1 < ticks.size(); ++i) {
         const std::int64_t step = ticksBetween(ticks[i], ticks[i + 1]);
         if (step == 0) {
-            repeated.add(i + 1,
-                         fmt::format("Frames {} and {} have the same time stamp.", i, i + 1));
+            repeated.add(i + 1, toKeep("Frames {} and {} have the same time stamp.", i, i + 1));
         } else if (step < 0) {
-            backward.add(
-                i + 1,
-                fmt::format("The time stamp of frame {} is {:.4f} s before that "
-                            "of frame {}.",
-                            i + 1, static_cast<double>(-step) * stamps.timeBase.toDouble(), i));
+            backward.add(i + 1,
+                         toKeep("The time stamp of frame {} is {:.4f} s before that "
+                                "of frame {}.",
+                                i + 1, static_cast<double>(-step) * stamps.timeBase.toDouble(), i));
         } else if (steps) {
             const double intervals =
                 static_cast<double>(step) * (steps->rate.fps * stamps.timeBase).toDouble();

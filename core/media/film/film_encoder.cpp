@@ -4,6 +4,8 @@
 #include <cmath>
 #include <string_view>
 
+#include "core/base/words.h"
+
 namespace core::media {
 namespace {
 
@@ -83,9 +85,9 @@ Result<void> passOptions(AVCodecContext& context, const FilmWriter::Options& opt
         }
         const int set = av_opt_set(&context, key.c_str(), value.c_str(), AV_OPT_SEARCH_CHILDREN);
         if (set < 0) {
-            return fail(ErrorCode::Unsupported, "The encoder " + options.encoder +
-                                                    " does not take the option " + key + "=" +
-                                                    value + ": " + libavErrorText(set) + ".");
+            return fail(ErrorCode::Unsupported,
+                        said("The encoder {} does not take the option {}={}: {}.", options.encoder,
+                             key, value, libavErrorText(set)));
         }
     }
     return ok();
@@ -110,13 +112,14 @@ SwsContextPtr converterTo(const AVCodecContext& context) {
 Result<const AVCodec*> PictureEncoder::findEncoder(const FilmWriter::Options& options) {
     const AVCodec* codec = avcodec_find_encoder_by_name(options.encoder.c_str());
     if (codec == nullptr || codec->type != AVMEDIA_TYPE_VIDEO) {
-        return fail(ErrorCode::Unsupported, "There is no video encoder named '" + options.encoder +
-                                                "' here. Use libx264, or install FFmpeg with it.");
+        return fail(ErrorCode::Unsupported, said("There is no video encoder named '{}' here. Use "
+                                                 "libx264, or install FFmpeg with it.",
+                                                 options.encoder));
     }
     if (pixelFormatFor(*codec, options) == AV_PIX_FMT_NONE) {
-        return fail(ErrorCode::Unsupported, "The encoder " + options.encoder +
-                                                " does not take the pixel format '" +
-                                                options.encoderOptions.at("pix_fmt") + "'.");
+        return fail(ErrorCode::Unsupported,
+                    said("The encoder {} does not take the pixel format '{}'.", options.encoder,
+                         options.encoderOptions.at("pix_fmt")));
     }
     return codec;
 }
@@ -149,9 +152,8 @@ Result<std::unique_ptr<PictureEncoder>> PictureEncoder::open(const FilmWriter::O
     encoder->m_toEncoder = converterTo(context);
     if (opened < 0 || encoder->m_toEncoder == nullptr) {
         return fail(ErrorCode::Unsupported,
-                    "The encoder " + options.encoder + " refuses pictures of " +
-                        std::to_string(options.width) + " by " + std::to_string(options.height) +
-                        " with these options: " + libavErrorText(opened) + ".");
+                    said("The encoder {} refuses pictures of {} by {} with these options: {}.",
+                         options.encoder, options.width, options.height, libavErrorText(opened)));
     }
     return encoder;
 }
@@ -164,7 +166,7 @@ Result<void> PictureEncoder::convert(PixelView picture) {
     m_picture->color_range = m_context->color_range;
     m_picture->colorspace = m_context->colorspace;
     if (const int got = av_frame_get_buffer(m_picture.get(), 0); got < 0) {
-        return writeFailed("There is no memory for a picture", got);
+        return writeFailed(said("There is no memory for a picture"), got);
     }
     const std::array<const std::uint8_t*, 4> source{picture.data, nullptr, nullptr, nullptr};
     const std::array<int, 4> stride{static_cast<int>(picture.strideBytes), 0, 0, 0};
@@ -201,7 +203,7 @@ std::int64_t PictureEncoder::ticksOf(std::int64_t count) const {
 
 Result<void> PictureEncoder::send(const AVFrame* picture, const PacketSink& sink) {
     if (const int sent = avcodec_send_frame(m_context.get(), picture); sent < 0) {
-        return writeFailed("A picture cannot be encoded", sent);
+        return writeFailed(said("A picture cannot be encoded"), sent);
     }
     for (;;) {
         const int received = avcodec_receive_packet(m_context.get(), m_packet.get());
@@ -209,7 +211,7 @@ Result<void> PictureEncoder::send(const AVFrame* picture, const PacketSink& sink
             return ok();
         }
         if (received < 0) {
-            return writeFailed("A picture cannot be encoded", received);
+            return writeFailed(said("A picture cannot be encoded"), received);
         }
         const std::int64_t count = m_packet->pts;
         m_packet->pts = ticksOf(count);
@@ -223,8 +225,8 @@ Result<std::unique_ptr<SoundEncoder>> SoundEncoder::open(AVCodecID codecId, int 
                                                          bool wantsGlobalHeader) {
     const AVCodec* codec = avcodec_find_encoder(codecId);
     if (codec == nullptr) {
-        return fail(ErrorCode::Unsupported, std::string{"There is no encoder for "} +
-                                                avcodec_get_name(codecId) + " sound here.");
+        return fail(ErrorCode::Unsupported,
+                    said("There is no encoder for {} sound here.", avcodec_get_name(codecId)));
     }
     std::unique_ptr<SoundEncoder> encoder{new SoundEncoder};
     encoder->m_context.reset(avcodec_alloc_context3(codec));
@@ -239,8 +241,8 @@ Result<std::unique_ptr<SoundEncoder>> SoundEncoder::open(AVCodecID codecId, int 
     context.flags |= wantsGlobalHeader ? AV_CODEC_FLAG_GLOBAL_HEADER : 0;
     if (const int opened = avcodec_open2(&context, codec, nullptr); opened < 0) {
         return fail(ErrorCode::Unsupported,
-                    "Sound with " + std::to_string(samplesPerSecond) +
-                        " samples per second cannot be written: " + libavErrorText(opened) + ".");
+                    said("Sound with {} samples per second cannot be written: {}.",
+                         samplesPerSecond, libavErrorText(opened)));
     }
     return encoder;
 }
@@ -263,7 +265,7 @@ Result<void> SoundEncoder::sendBlock(std::size_t count, const PacketSink& sink) 
     block->sample_rate = m_context->sample_rate;
     av_channel_layout_copy(&block->ch_layout, &m_context->ch_layout);
     if (const int got = av_frame_get_buffer(block.get(), 0); got < 0) {
-        return writeFailed("There is no memory for sound", got);
+        return writeFailed(said("There is no memory for sound"), got);
     }
     if (m_context->sample_fmt == AV_SAMPLE_FMT_FLTP) {
         std::copy_n(m_waiting.begin(), count, reinterpret_cast<float*>(block->data[0]));
@@ -290,7 +292,7 @@ Result<void> SoundEncoder::flush(const PacketSink& sink) {
 
 Result<void> SoundEncoder::send(const AVFrame* block, const PacketSink& sink) {
     if (const int sent = avcodec_send_frame(m_context.get(), block); sent < 0) {
-        return writeFailed("Sound cannot be encoded", sent);
+        return writeFailed(said("Sound cannot be encoded"), sent);
     }
     for (;;) {
         const int received = avcodec_receive_packet(m_context.get(), m_packet.get());
@@ -298,7 +300,7 @@ Result<void> SoundEncoder::send(const AVFrame* block, const PacketSink& sink) {
             return ok();
         }
         if (received < 0) {
-            return writeFailed("Sound cannot be encoded", received);
+            return writeFailed(said("Sound cannot be encoded"), received);
         }
         BOOST_OUTCOME_TRY(sink(*m_packet));
     }

@@ -5,6 +5,7 @@
 #include <string_view>
 #include <utility>
 
+#include "core/base/words.h"
 #include "core/media/file/clip_file.h"
 #include "core/media/film/film_encoder.h"
 #include "core/media/libav_log.h"
@@ -78,14 +79,17 @@ LibavFilmWriter::~LibavFilmWriter() {
 
 Result<void> LibavFilmWriter::checkContainer(const AVCodec& encoder) {
     if (avformat_query_codec(m_format->oformat, encoder.id, FF_COMPLIANCE_NORMAL) == 0) {
-        return fail(ErrorCode::Unsupported,
-                    aboutFile(m_file, std::string{"This kind of file does not take "} +
-                                          avcodec_get_name(encoder.id) +
-                                          " pictures. Use .mkv, or another encoder."));
+        return fail(
+            ErrorCode::Unsupported,
+            aboutFile(
+                m_file,
+                said("This kind of file does not take {:s} pictures. Use .mkv, or another encoder.",
+                     avcodec_get_name(encoder.id))));
     }
     if (m_options.soundSamplesPerSecond > 0 && isNamed(*m_format->oformat, "webm")) {
-        return fail(ErrorCode::Unsupported,
-                    aboutFile(m_file, "WebM takes no AAC sound. Use .mkv, or leave sound out."));
+        return fail(
+            ErrorCode::Unsupported,
+            aboutFile(m_file, said("WebM takes no AAC sound. Use .mkv, or leave sound out.")));
     }
     return ok();
 }
@@ -96,17 +100,17 @@ Result<void> LibavFilmWriter::open() {
     AVFormatContext* format = nullptr;
     const std::string url = "file:" + m_file.string();
     if (avformat_alloc_output_context2(&format, nullptr, nullptr, m_file.string().c_str()) < 0) {
-        return fail(ErrorCode::Unsupported,
-                    aboutFile(m_file,
-                              "The file name's ending names no kind of film. Use .mp4, "
-                              ".mov, .mkv, .webm or .avi."));
+        return fail(
+            ErrorCode::Unsupported,
+            aboutFile(m_file, said("The file name's ending names no kind of film. Use .mp4, "
+                                   ".mov, .mkv, .webm or .avi.")));
     }
     m_format.reset(format);
     m_format->flags |= AVFMT_FLAG_BITEXACT;
     BOOST_OUTCOME_TRY(checkContainer(*encoder));
     if (const int opened = avio_open(&m_format->pb, url.c_str(), AVIO_FLAG_WRITE); opened < 0) {
-        return fail(ErrorCode::WriteFailed,
-                    aboutFile(m_file, "The file cannot be made: " + libavErrorText(opened) + "."));
+        return fail(ErrorCode::WriteFailed, aboutFile(m_file, said("The file cannot be made: {}.",
+                                                                   libavErrorText(opened))));
     }
     m_madeFile = true;
     m_timeBase = {static_cast<int>(m_options.timeBase.num()),
@@ -161,9 +165,8 @@ Result<void> LibavFilmWriter::writeHeader() {
     const int written = avformat_write_header(m_format.get(), &muxerOptions);
     av_dict_free(&muxerOptions);
     if (written < 0) {
-        return fail(
-            ErrorCode::WriteFailed,
-            aboutFile(m_file, "The film cannot be begun: " + libavErrorText(written) + "."));
+        return fail(ErrorCode::WriteFailed, aboutFile(m_file, said("The film cannot be begun: {}.",
+                                                                   libavErrorText(written))));
     }
     return ok();
 }
@@ -173,23 +176,20 @@ Result<void> LibavFilmWriter::checkPicture(const PixelView& picture, std::int64_
     if (picture.format != PixelFormat::Rgb8 || picture.width != m_options.width ||
         picture.height != m_options.height || picture.data == nullptr) {
         return fail(ErrorCode::InvalidInput,
-                    aboutFile(m_file, "A picture is not RGB of the film's size, " +
-                                          std::to_string(m_options.width) + " by " +
-                                          std::to_string(m_options.height) + "."));
+                    aboutFile(m_file, said("A picture is not RGB of the film's size, {} by {}.",
+                                           m_options.width, m_options.height)));
     }
     if (durationTicks <= 0 || (m_encoder != nullptr && ticks <= m_lastTicks)) {
         return fail(ErrorCode::InvalidInput,
-                    aboutFile(m_file,
-                              "Time stamps must increase and durations be positive; this "
-                              "is not so at tick " +
-                                  std::to_string(ticks) + "."));
+                    aboutFile(m_file, said("Time stamps must increase and durations be positive; "
+                                           "this is not so at tick {}.",
+                                           ticks)));
     }
     if (isAvi() && m_encoder != nullptr && ticks % m_firstDuration != 0) {
         return fail(ErrorCode::InvalidInput,
-                    aboutFile(m_file,
-                              "AVI keeps only multiples of the first picture's duration; "
-                              "tick " +
-                                  std::to_string(ticks) + " is none. Use .mp4 or .mkv."));
+                    aboutFile(m_file, said("AVI keeps only multiples of the first picture's "
+                                           "duration; tick {} is none. Use .mp4 or .mkv.",
+                                           ticks)));
     }
     return ok();
 }
@@ -208,7 +208,8 @@ Result<void> LibavFilmWriter::add(PixelView picture, std::int64_t ticks,
 Result<void> LibavFilmWriter::addSound(const float* samples, std::size_t count) {
     CORE_EXPECTS(!m_isFinished && m_options.soundSamplesPerSecond > 0);
     if (!std::all_of(samples, samples + count, [](float one) { return std::isfinite(one); })) {
-        return fail(ErrorCode::InvalidInput, aboutFile(m_file, "A sound sample is not finite."));
+        return fail(ErrorCode::InvalidInput,
+                    aboutFile(m_file, said("A sound sample is not finite.")));
     }
     if (m_sound == nullptr) {
         m_earlySound.insert(m_earlySound.end(), samples, samples + count);
@@ -233,7 +234,7 @@ Result<void> LibavFilmWriter::write(AVPacket& packet, AVStream& stream, AVRation
     if (const int written = av_interleaved_write_frame(m_format.get(), &packet); written < 0) {
         return fail(
             ErrorCode::WriteFailed,
-            aboutFile(m_file, "The film cannot be written on: " + libavErrorText(written) + "."));
+            aboutFile(m_file, said("The film cannot be written on: {}.", libavErrorText(written))));
     }
     return ok();
 }
@@ -241,8 +242,9 @@ Result<void> LibavFilmWriter::write(AVPacket& packet, AVStream& stream, AVRation
 Result<void> LibavFilmWriter::finish() {
     CORE_EXPECTS(!m_isFinished);
     if (m_encoder == nullptr) {
-        return fail(ErrorCode::InvalidInput,
-                    aboutFile(m_file, "The film has no picture; add one before finishing it."));
+        return fail(
+            ErrorCode::InvalidInput,
+            aboutFile(m_file, said("The film has no picture; add one before finishing it.")));
     }
     BOOST_OUTCOME_TRY(m_encoder->flush(videoSink()));
     if (m_sound != nullptr) {
@@ -253,8 +255,8 @@ Result<void> LibavFilmWriter::finish() {
     result = result < 0 ? result : closed;
     if (result < 0) {
         return fail(ErrorCode::WriteFailed,
-                    aboutFile(m_file, "The film cannot be completed: " + libavErrorText(result) +
-                                          ". Is the disk full?"));
+                    aboutFile(m_file, said("The film cannot be completed: {}. Is the disk full?",
+                                           libavErrorText(result))));
     }
     m_isFinished = true;
     return ok();

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <utility>
 
+#include "core/base/words.h"
 #include "core/media/frames/picture_memory.h"
 
 namespace core::media {
@@ -25,7 +26,7 @@ Result<void> DecodeRun::openDecoder(int threads) {
     m_decoder.reset(avcodec_alloc_context3(codec));
     if (m_decoder == nullptr || avcodec_parameters_to_context(m_decoder.get(), &parameters) < 0) {
         return fail(ErrorCode::Unreadable,
-                    aboutFile(m_clip->path(), "There is not enough memory."));
+                    aboutFile(m_clip->path(), said("There is not enough memory.")));
     }
     m_decoder->opaque = &m_complaints;
     m_decoder->thread_count = decodingThreads(threads, parameters);
@@ -41,7 +42,7 @@ Result<void> DecodeRun::openDecoder(int threads) {
     if (opened < 0) {
         return fail(ErrorCode::Unreadable,
                     aboutFile(m_clip->path(),
-                              "Its pictures cannot be decoded: " + libavErrorText(opened) + "."));
+                              said("Its pictures cannot be decoded: {}.", libavErrorText(opened))));
     }
     return ok();
 }
@@ -79,8 +80,8 @@ Result<void> DecodeRun::beginAt(std::optional<std::int64_t> keyFrame) {
     BOOST_OUTCOME_TRY(landed, landOn(*keyFrame));
     if (!landed) {
         return fail(ErrorCode::Damaged,
-                    aboutFile(m_clip->path(), "Key frame " + std::to_string(*keyFrame) +
-                                                  " cannot be found again in the file."));
+                    aboutFile(m_clip->path(),
+                              said("Key frame {} cannot be found again in the file.", *keyFrame)));
     }
     return ok();
 }
@@ -89,7 +90,7 @@ Result<bool> DecodeRun::landOn(std::int64_t keyFrame) {
     while (m_clip->nextPacket(*m_packet)) {
         if (m_stop.stop_requested()) {
             m_ended = true;
-            return fail(ErrorCode::Cancelled, "Decoding was cancelled.");
+            return fail(ErrorCode::Cancelled, said("Decoding was cancelled."));
         }
         const PacketMap::Place place = m_map.placeOf(*m_packet, m_index);
         if (place.frame == keyFrame) {
@@ -121,7 +122,8 @@ bool DecodeRun::feed(std::int64_t wantedFrame) {
         m_decoder->skip_frame =
             place.frame && *place.frame < wantedFrame ? AVDISCARD_NONREF : AVDISCARD_DEFAULT;
         if ((m_packet->flags & AV_PKT_FLAG_CORRUPT) != 0) {
-            m_complaints.add(number, "a part of it was lost before it was written to the file");
+            m_complaints.add(number,
+                             said("a part of it was lost before it was written to the file"));
         }
         const int sent = avcodec_send_packet(m_decoder.get(), m_packet.get());
         if (sent < 0) {
@@ -146,7 +148,7 @@ void DecodeRun::complain(std::int64_t number, int error) {
 Result<std::optional<DecodedFrame>> DecodeRun::next(std::int64_t wantedFrame) {
     while (!m_ended) {
         if (m_stop.stop_requested()) {
-            return fail(ErrorCode::Cancelled, "Decoding was cancelled.");
+            return fail(ErrorCode::Cancelled, said("Decoding was cancelled."));
         }
         AvFramePtr picture{av_frame_alloc()};
         const int received = avcodec_receive_frame(m_decoder.get(), picture.get());
@@ -186,7 +188,7 @@ std::optional<DecodedFrame> DecodeRun::identify(AvFramePtr picture) {
     }
     if ((picture->flags & AV_FRAME_FLAG_CORRUPT) != 0 || picture->decode_error_flags != 0) {
         m_complaints.add(m_firstNumber + static_cast<std::int64_t>(*place),
-                         "the picture's data are incomplete");
+                         said("the picture's data are incomplete"));
     }
     DecodedFrame decoded{*m_run[*place].place.frame, std::move(picture), damageAt(*place)};
     return decoded;

@@ -1,11 +1,10 @@
 #include "core/media/frames/frame_decoder.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <map>
 #include <utility>
 
+#include "core/base/words.h"
 #include "core/media/frames/decode_run.h"
 #include "core/media/frames/orientation.h"
 #include "core/media/frames/picture.h"
@@ -107,10 +106,10 @@ Result<bool> LibavFrameDecoder::startEarlier(std::int64_t frame) {
 }
 
 Error LibavFrameDecoder::damagedError(std::int64_t frame, const std::string& reason) const {
-    return {ErrorCode::Damaged, m_file.string() + ": Frame " + std::to_string(frame) +
-                                    " cannot be decoded (" +
-                                    (reason.empty() ? "its data are missing or broken" : reason) +
-                                    "). Other frames of the clip may still be read."};
+    return {ErrorCode::Damaged,
+            said("{}: Frame {} cannot be decoded ({}). Other frames of the clip may still be read.",
+                 m_file.string(), frame,
+                 reason.empty() ? said("its data are missing or broken") : reason)};
 }
 
 /// Whoever works on the pictures of a clip relies on their having one size.
@@ -120,12 +119,12 @@ Result<void> LibavFrameDecoder::checkSize(const Picture& picture) const {
         return ok();
     }
     return fail(ErrorCode::Damaged,
-                fmt::format("{}: Frame {} is {} × {} pixels large and the clip {} × {}: the "
-                            "picture size changes inside the clip, and frames of another size are "
-                            "not used. Cut the clip where the size changes, without changing the "
-                            "frame rate, and add the parts.",
-                            m_file.string(), picture.index().value, picture.width(),
-                            picture.height(), clip.width, clip.height));
+                said("{}: Frame {} is {} × {} pixels large and the clip {} × {}: the "
+                     "picture size changes inside the clip, and frames of another size are "
+                     "not used. Cut the clip where the size changes, without changing the "
+                     "frame rate, and add the parts.",
+                     m_file.string(), picture.index().value, picture.width(), picture.height(),
+                     clip.width, clip.height));
 }
 
 void LibavFrameDecoder::markMissing(std::int64_t first, std::int64_t end) {
@@ -180,14 +179,13 @@ Result<void> LibavFrameDecoder::decodeRange(FrameIndex first, FrameIndex last, c
                                             std::stop_token stop) {
     if (first.value < 0 || last.value < first.value || last.value >= m_index.frameCount()) {
         return fail(ErrorCode::OutOfRange,
-                    m_file.string() + ": Frames " + std::to_string(first.value) + " to " +
-                        std::to_string(last.value) + " were asked for; the clip has frames 0 to " +
-                        std::to_string(m_index.frameCount() - 1) + ".");
+                    said("{}: Frames {} to {} were asked for; the clip has frames 0 to {}.",
+                         m_file.string(), first.value, last.value, m_index.frameCount() - 1));
     }
     m_run->setStop(stop);
     for (std::int64_t frame = first.value; frame <= last.value; ++frame) {
         if (stop.stop_requested()) {
-            return fail(ErrorCode::Cancelled, "Decoding was cancelled.");
+            return fail(ErrorCode::Cancelled, said("Decoding was cancelled."));
         }
         Result<FramePtr> taken = FramePtr{};
         if (const auto known = m_damaged.find(frame); known != m_damaged.end()) {

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <utility>
 
+#include "core/base/words.h"
 #include "core/media/frames/libav_frame_service.h"
 
 namespace core::media {
@@ -12,7 +13,7 @@ using timebase::FrameIndex;
 namespace {
 
 Error cancelledError() {
-    return {ErrorCode::Cancelled, "The frame is not wanted any more."};
+    return {ErrorCode::Cancelled, said("The frame is not wanted any more.")};
 }
 
 /// The memory of a picture of the most frugal usual format: 4:2:0 with 8 bits.
@@ -103,13 +104,12 @@ FramePtr LibavFrameService::nearestReady(ClipId clip, FrameIndex frame) {
 std::optional<Result<FramePtr>> LibavFrameService::known(ClipId clip, std::int64_t frame) {
     const ServedClipPtr served = m_plan.clipOf(clip);
     if (served == nullptr) {
-        return Error{ErrorCode::NotFound, "This clip is not open."};
+        return Error{ErrorCode::NotFound, said("This clip is not open.")};
     }
     if (frame < 0 || frame >= served->index.frameCount()) {
         return Error{ErrorCode::OutOfRange,
-                     served->file.string() + ": There is no frame " + std::to_string(frame) +
-                         "; the clip has frames 0 to " +
-                         std::to_string(served->index.frameCount() - 1) + "."};
+                     said("{}: There is no frame {}; the clip has frames 0 to {}.",
+                          served->file.string(), frame, served->index.frameCount() - 1)};
     }
     if (const auto damaged = served->damaged.find(frame); damaged != served->damaged.end()) {
         return damaged->second;

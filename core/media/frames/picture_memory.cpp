@@ -1,12 +1,11 @@
 #include "core/media/frames/picture_memory.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cstddef>
 #include <cstdint>
 #include <memory>
 
+#include "core/base/words.h"
 #include "core/jobs/memory_budget.h"
 #include "core/jobs/recycled_memory.h"
 #include "core/media/libav_log.h"
@@ -94,9 +93,9 @@ int giveBuffer(AVCodecContext* decoder, AVFrame* picture, int flags) {
     const auto& account = complaints->pictureBytes();
     if (!hasRoom(*account, layout.bytes)) {
         complaints->add(picture->reordered_opaque,
-                        fmt::format("its pictures and those that they refer to take more than {} "
-                                    "MB, as no camera's do; the file is damaged",
-                                    decodingAllowanceBytes() / 1'000'000));
+                        said("its pictures and those that they refer to take more than {} "
+                             "MB, as no camera's do; the file is damaged",
+                             decodingAllowanceBytes() / 1'000'000));
         return AVERROR(ENOMEM);
     }
     auto& memory = jobs::RecycledMemory::ofProgram();

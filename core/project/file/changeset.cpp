@@ -4,10 +4,11 @@
 // both options on (sqlite3_compileoption_used).
 #define SQLITE_ENABLE_SESSION
 #define SQLITE_ENABLE_PREUPDATE_HOOK
-#include <fmt/format.h>
 #include <sqlite3.h>
 
 #include <algorithm>
+
+#include "core/base/words.h"
 
 namespace core::project {
 namespace {
@@ -118,9 +119,9 @@ private:
 
 Error damagedStep(const Database& database) {
     return {ErrorCode::Damaged,
-            fmt::format("{} is damaged: a step of undo does not fit the project. Nothing was "
-                        "changed. Restore a copy of the file.",
-                        database.file().string())};
+            said("{} is damaged: a step of undo does not fit the project. Nothing was "
+                 "changed. Restore a copy of the file.",
+                 database.file().string())};
 }
 
 }  // namespace

@@ -1,12 +1,12 @@
 #include "core/project/file/database.h"
 
-#include <fmt/format.h>
 #include <sqlite3.h>
 #include <cerrno>
 
 #include <system_error>
 
 #include "core/base/expects.h"
+#include "core/base/words.h"
 
 namespace core::project {
 namespace {
@@ -103,9 +103,9 @@ Result<std::unique_ptr<Database>> Database::connect(const std::filesystem::path&
     const int code = sqlite3_open_v2(path.c_str(), &database->m_handle, kFlags, nullptr);
     if ((code & 0xff) == SQLITE_CANTOPEN) {
         return fail(ErrorCode::Unreadable,
-                    fmt::format("{} cannot be opened. Check that you may read the file and its "
-                                "folder.",
-                                file.string()));
+                    said("{} cannot be opened. Check that you may read the file and its "
+                         "folder.",
+                         file.string()));
     }
     if (code != SQLITE_OK) {
         return database->errorFor(code);
@@ -131,9 +131,9 @@ Result<void> Database::configure() {
 Result<void> Database::configureToWrite() {
     if (sqlite3_db_readonly(m_handle, "main") == 1) {
         return fail(ErrorCode::WriteFailed,
-                    fmt::format("{} is write-protected. Allow writing to it, or copy it to a "
-                                "folder of your own and open the copy.",
-                                m_file.string()));
+                    said("{} is write-protected. Allow writing to it, or copy it to a "
+                         "folder of your own and open the copy.",
+                         m_file.string()));
     }
     BOOST_OUTCOME_TRY(execute("PRAGMA journal_mode = PERSIST;"));
     return execute("BEGIN IMMEDIATE; COMMIT;");  // writes nothing, and says if it could not
@@ -210,9 +210,9 @@ Result<std::int64_t> Database::integer(const std::string& sql, const Row& parame
     if (rows.empty() || rows.front().empty() ||
         !std::holds_alternative<std::int64_t>(rows.front().front())) {
         return fail(ErrorCode::Damaged,
-                    fmt::format("{} is damaged: a number that must be there is missing. Restore a "
-                                "copy of the file.",
-                                m_file.string()));
+                    said("{} is damaged: a number that must be there is missing. Restore a "
+                         "copy of the file.",
+                         m_file.string()));
     }
     return std::get<std::int64_t>(rows.front().front());
 }
@@ -238,21 +238,22 @@ bool Database::isInTransaction() const noexcept {
 Error Database::refusal(int code) const {
     const std::string file = m_file.string();
     const auto sayWriteFailed = [](const std::string& what, const std::string& todo) {
-        return Error{ErrorCode::WriteFailed,
-                     what + " Nothing was changed, and all that was kept before stays. " + todo};
+        return Error{
+            ErrorCode::WriteFailed,
+            said("{} Nothing was changed, and all that was kept before stays. {}", what, todo)};
     };
     std::error_code error;
     if (code == SQLITE_READONLY_DBMOVED || !std::filesystem::exists(m_file, error)) {
         return sayWriteFailed(
-            fmt::format("{} is not there any more: it was moved, renamed or deleted, or its disk "
-                        "was taken away.",
-                        file),
-            "Put it back under this name and do it again; or close the project and open it where "
-            "it is now, or restore a backup.");
+            said("{} is not there any more: it was moved, renamed or deleted, or its disk "
+                 "was taken away.",
+                 file),
+            said("Put it back under this name and do it again; or close the project and open it "
+                 "where it is now, or restore a backup."));
     }
     if (code == SQLITE_FULL) {
-        return sayWriteFailed(fmt::format("The disk is full: {} cannot be written.", file),
-                              "Make room on the disk and do it again.");
+        return sayWriteFailed(said("The disk is full: {} cannot be written.", file),
+                              said("Make room on the disk and do it again."));
     }
     // What the system says is kept for failures to open and to write.
     const bool isOfSystem = (code & 0xff) == SQLITE_IOERR || (code & 0xff) == SQLITE_CANTOPEN;
@@ -260,15 +261,15 @@ Error Database::refusal(int code) const {
     const std::string detail = system != 0           ? std::generic_category().message(system)
                                : m_handle != nullptr ? std::string{sqlite3_errmsg(m_handle)}
                                                      : std::string{sqlite3_errstr(code)};
-    const std::string refused = fmt::format("{} cannot be written ({}).", file, detail);
+    const std::string refused = said("{} cannot be written ({}).", file, detail);
     if ((code & 0xff) == SQLITE_READONLY || system == EROFS || system == EACCES ||
         system == EPERM) {
         return sayWriteFailed(
-            refused, "Check that you may write to the file and its folder, and do it again.");
+            refused, said("Check that you may write to the file and its folder, and do it again."));
     }
-    return sayWriteFailed(refused,
-                          "Check that the disk is there, has room and is sound, and that you may "
-                          "write to the folder, and do it again.");
+    return sayWriteFailed(
+        refused, said("Check that the disk is there, has room and is sound, and that you may "
+                      "write to the folder, and do it again."));
 }
 
 Error Database::errorFor(int code) const {
@@ -276,24 +277,24 @@ Error Database::errorFor(int code) const {
     const char* detail = m_handle != nullptr ? sqlite3_errmsg(m_handle) : sqlite3_errstr(code);
     if (code == SQLITE_IOERR_READ || code == SQLITE_IOERR_SHORT_READ) {
         return {ErrorCode::Unreadable,
-                fmt::format("{} cannot be read ({}). Check the disk it lies on.", file, detail)};
+                said("{} cannot be read ({}). Check the disk it lies on.", file, detail)};
     }
     switch (code & 0xff) {  // the primary result code, https://www.sqlite.org/rescode.html
         case SQLITE_BUSY:
         case SQLITE_LOCKED:
             return {ErrorCode::Busy,
-                    fmt::format("{} is in use by another program. Close the project there and open "
-                                "it again.",
-                                file)};
+                    said("{} is in use by another program. Close the project there and open "
+                         "it again.",
+                         file)};
         case SQLITE_CORRUPT:
         case SQLITE_NOTADB:
         case SQLITE_ERROR:  // a table or column that is not there
         case SQLITE_MISMATCH:
         case SQLITE_CONSTRAINT:  // callers check what people enter before it comes here
             return {ErrorCode::Damaged,
-                    fmt::format("{} is damaged ({}). Nothing was changed. Restore a copy of the "
-                                "file.",
-                                file, detail)};
+                    said("{} is damaged ({}). Nothing was changed. Restore a copy of the "
+                         "file.",
+                         file, detail)};
         default:
             return refusal(code);
     }

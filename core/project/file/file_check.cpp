@@ -1,6 +1,5 @@
 #include "core/project/file/file_check.h"
 
-#include <fmt/format.h>
 #include <sys/stat.h>
 
 #include <algorithm>
@@ -47,29 +46,29 @@ Result<void> checkKind(const std::filesystem::path& file, std::span<const unsign
     const std::string name = file.string();
     if (header.empty()) {
         return fail(ErrorCode::ForeignFile,
-                    fmt::format("{} is empty and no project. Choose another file, or delete it and "
-                                "create the project anew.",
-                                name));
+                    said("{} is empty and no project. Choose another file, or delete it and "
+                         "create the project anew.",
+                         name));
     }
     const std::string_view start{reinterpret_cast<const char*>(header.data()),
                                  std::min(header.size(), kMagic.size())};
     if (start != kMagic) {
         return fail(ErrorCode::ForeignFile,
-                    fmt::format("{} is not a Turnmark project. Choose a file that ends in "
-                                ".turnmark and was written by Turnmark.",
-                                name));
+                    said("{} is not a Turnmark project. Choose a file that ends in "
+                         ".turnmark and was written by Turnmark.",
+                         name));
     }
     if (header.size() < kHeaderBytes) {
         return fail(ErrorCode::Damaged,
-                    fmt::format("{} is damaged: it ends after {} bytes. Restore a copy of the "
-                                "file.",
-                                name, header.size()));
+                    said("{} is damaged: it ends after {} bytes. Restore a copy of the "
+                         "file.",
+                         name, header.size()));
     }
     if (bigEndian(header, 68, 4) != kApplicationId) {
         return fail(ErrorCode::ForeignFile,
-                    fmt::format("{} is a database of another program and no Turnmark project. "
-                                "Choose another file.",
-                                name));
+                    said("{} is a database of another program and no Turnmark project. "
+                         "Choose another file.",
+                         name));
     }
     return ok();
 }
@@ -85,9 +84,9 @@ Result<void> checkCompanions(const std::filesystem::path& file) {
         const auto status = std::filesystem::status(companion, error);
         if (std::filesystem::exists(status) && !std::filesystem::is_regular_file(status)) {
             return fail(ErrorCode::Unreadable,
-                        fmt::format("{} is no file, and lies where the journal of the project "
-                                    "belongs. Remove it, and open the project again.",
-                                    companion.string()));
+                        said("{} is no file, and lies where the journal of the project "
+                             "belongs. Remove it, and open the project again.",
+                             companion.string()));
         }
     }
     return ok();
@@ -98,17 +97,16 @@ Result<void> checkCompanions(const std::filesystem::path& file) {
 Result<std::unique_ptr<OpenFileClaim>> OpenFileClaim::take(const std::filesystem::path& file) {
     struct stat facts {};
     if (::stat(file.c_str(), &facts) != 0) {
-        return fail(
-            ErrorCode::NotFound,
-            fmt::format("There is no file {}. Check the name and the folder.", file.string()));
+        return fail(ErrorCode::NotFound,
+                    said("There is no file {}. Check the name and the folder.", file.string()));
     }
     const std::pair<std::uint64_t, std::uint64_t> identity{facts.st_dev, facts.st_ino};
     const std::lock_guard lock{claimsMutex()};
     if (!claims().insert(identity).second) {
         return fail(ErrorCode::Busy,
-                    fmt::format("{} is open in this program already. Go on there, or close it "
-                                "first.",
-                                file.string()));
+                    said("{} is open in this program already. Go on there, or close it "
+                         "first.",
+                         file.string()));
     }
     return std::unique_ptr<OpenFileClaim>{new OpenFileClaim{identity}};
 }
@@ -122,11 +120,11 @@ Result<std::int64_t> checkFileHeader(const std::filesystem::path& file) {
     std::error_code error;
     if (!std::filesystem::is_regular_file(file, error)) {
         return fail(ErrorCode::Unreadable,
-                    fmt::format("{} is not a file. Choose a project file.", file.string()));
+                    said("{} is not a file. Choose a project file.", file.string()));
     }
     if (std::filesystem::file_size(file, error) > 0 && firstBytes(file, 1).empty()) {
         return fail(ErrorCode::Unreadable,
-                    fmt::format("{} cannot be read. Check that you may read it.", file.string()));
+                    said("{} cannot be read. Check that you may read it.", file.string()));
     }
     const std::vector<unsigned char> header = firstBytes(file, kHeaderBytes);
     BOOST_OUTCOME_TRY(checkKind(file, header));
@@ -134,23 +132,23 @@ Result<std::int64_t> checkFileHeader(const std::filesystem::path& file) {
     const auto version = static_cast<std::int64_t>(bigEndian(header, 60, 4));
     if (version > kSchemaVersion) {
         return fail(ErrorCode::NewerVersion,
-                    fmt::format("{} was written by a newer version of the program (format {}; this "
-                                "program knows up to {}). Nothing was changed. Install the newer "
-                                "version to open it.",
-                                file.string(), version, kSchemaVersion));
+                    said("{} was written by a newer version of the program (format {}; this "
+                         "program knows up to {}). Nothing was changed. Install the newer "
+                         "version to open it.",
+                         file.string(), version, kSchemaVersion));
     }
     if (version < 1) {
         return fail(ErrorCode::Damaged,
-                    fmt::format("{} is damaged: it has no format version. Restore a copy of the "
-                                "file.",
-                                file.string()));
+                    said("{} is damaged: it has no format version. Restore a copy of the "
+                         "file.",
+                         file.string()));
     }
     if (header[18] != 1 || header[19] != 1) {  // 1: rollback journal, 2: write-ahead log
         return fail(ErrorCode::Damaged,
-                    fmt::format("{} was switched to another kind of journal by another program. "
-                                "Switch it back there (PRAGMA journal_mode=DELETE) or restore a "
-                                "copy.",
-                                file.string()));
+                    said("{} was switched to another kind of journal by another program. "
+                         "Switch it back there (PRAGMA journal_mode=DELETE) or restore a "
+                         "copy.",
+                         file.string()));
     }
     return version;
 }

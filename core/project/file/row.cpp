@@ -64,7 +64,7 @@ Result<Row> unsealed(Row row) {
     const Value check = std::move(row.back());
     row.pop_back();
     if (check != Value{rowCheck(row)}) {
-        return fail(ErrorCode::Damaged, "the row's check number does not fit its content");
+        return fail(ErrorCode::Damaged, said("the row's check number does not fit its content"));
     }
     return row;
 }

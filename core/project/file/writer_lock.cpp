@@ -13,6 +13,7 @@
 #include <nlohmann/json.hpp>
 #include <optional>
 
+#include "core/base/words.h"
 #include "core/project/text.h"
 
 namespace core::project {
@@ -101,31 +102,31 @@ bool isAnotherMachine(const Writer& writer) {
 
 auto cannotWrite(const std::filesystem::path& file) {
     return fail(ErrorCode::WriteFailed,
-                fmt::format("{} cannot be written ({}). Check that you may write to the folder of "
-                            "the project, or copy the project to a folder of your own.",
-                            file.string(), std::generic_category().message(errno)));
+                said("{} cannot be written ({}). Check that you may write to the folder of "
+                     "the project, or copy the project to a folder of your own.",
+                     file.string(), std::generic_category().message(errno)));
 }
 
 auto isInTheWay(const std::filesystem::path& file) {
     return fail(ErrorCode::WriteFailed,
-                fmt::format("{} is no file, and the project needs one of that name while it is "
-                            "open. Remove it, and open the project again.",
-                            file.string()));
+                said("{} is no file, and the project needs one of that name while it is "
+                     "open. Remove it, and open the project again.",
+                     file.string()));
 }
 
 auto isHeld(const std::filesystem::path& project, const std::optional<Writer>& writer) {
     return fail(ErrorCode::Busy,
-                fmt::format("{} is open elsewhere: {} has it. Close it there, or "
-                            "look at it here without changing it.",
-                            project.string(), writer ? nameOf(*writer) : "another program"));
+                said("{} is open elsewhere: {} has it. Close it there, or "
+                     "look at it here without changing it.",
+                     project.string(), writer ? nameOf(*writer) : said("another program")));
 }
 
 auto isHeldByAnotherHost(const std::filesystem::path& project, const std::filesystem::path& file,
                          const Writer& writer) {
     return fail(ErrorCode::Busy,
-                fmt::format("{} is open on another machine: {} has it. Close it there. When that "
-                            "is not so any more, delete the file {} and open the project again.",
-                            project.string(), nameOf(writer), file.string()));
+                said("{} is open on another machine: {} has it. Close it there. When that "
+                     "is not so any more, delete the file {} and open the project again.",
+                     project.string(), nameOf(writer), file.string()));
 }
 
 Result<void> writeFacts(int descriptor, const std::filesystem::path& file) {
@@ -159,8 +160,8 @@ private:
 }  // namespace
 
 std::string nameOf(const Writer& writer) {
-    return fmt::format("{} on {} ({}, process {}) since {}", writer.user, writer.host,
-                       writer.program, writer.process, writer.since);
+    return said("{} on {} ({}, process {}) since {}", writer.user, writer.host, writer.program,
+                writer.process, writer.since);
 }
 
 std::filesystem::path WriterLock::fileFor(const std::filesystem::path& project) {

@@ -1,5 +1,3 @@
-#include <fmt/format.h>
-
 #include "core/base/expects.h"
 #include "core/project/store/open_project.h"
 #include "core/project/text.h"
@@ -90,9 +88,9 @@ Result<void> Store::noteEfforts(std::span<const ReadingEffort> visits) {
         for (ReadingEffort& visit : noted) {
             if (visit.keys < 0 || visit.clicks < 0 || visit.activeSeconds < 0.0) {
                 return fail(ErrorCode::OutOfRange,
-                            fmt::format("A visit to shot {} has a negative count or time. It was "
-                                        "not noted.",
-                                        visit.shot.value));
+                            said("A visit to shot {} has a negative count or time. It was "
+                                 "not noted.",
+                                 visit.shot.value));
             }
             if (visit.reader.empty()) {
                 visit.reader = rows.all().reader;

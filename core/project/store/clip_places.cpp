@@ -1,8 +1,7 @@
-#include <fmt/format.h>
-
 #include <cmath>
 #include <set>
 
+#include "core/base/kept_words.h"
 #include "core/base/words.h"
 #include "core/project/store/open_project.h"
 #include "core/project/store/sentences.h"
@@ -51,8 +50,8 @@ Clip turned(Clip clip, int degrees) {
 }
 
 std::string clipsName(const Snapshot& snapshot, const std::set<ClipId>& clips) {
-    return clips.size() == 1 ? fmt::format("the clip {}", clipName(snapshot, *clips.begin()))
-                             : counted(clips.size(), "clip", "clips");
+    return clips.size() == 1 ? toKeep("the clip {:s}", clipName(snapshot, *clips.begin()))
+                             : countToKeep(clips.size(), "clip", "clips");
 }
 
 /// Everything in a clip's pictures that a person pointed at or marked.
@@ -97,9 +96,8 @@ Result<CellId> cellOn(Rows& rows, SessionId session, const Cell& cell) {
 Result<void> Store::turnClips(std::span<const ClipId> ids, int degrees) {
     return m_project->edit([&](Rows& rows) -> Result<Told> {
         if (degrees < 0 || degrees >= 360 || degrees % 90 != 0) {
-            return fail(
-                ErrorCode::OutOfRange,
-                fmt::format("A clip is turned by 0, 90, 180 or 270 degrees, not by {}.", degrees));
+            return fail(ErrorCode::OutOfRange,
+                        said("A clip is turned by 0, 90, 180 or 270 degrees, not by {}.", degrees));
         }
         const std::set<ClipId> clips{ids.begin(), ids.end()};
         std::vector<ShotId> about;
@@ -113,8 +111,8 @@ Result<void> Store::turnClips(std::span<const ClipId> ids, int degrees) {
             BOOST_OUTCOME_TRY(rows.change(turned(clip, further)));
             about.insert(about.end(), shots.begin(), shots.end());
         }
-        return Told{fmt::format("Turned {} by {} degrees from what the file says.",
-                                clipsName(rows.all(), clips), degrees),
+        return Told{toKeep("Turned {} by {} degrees from what the file says.",
+                           clipsName(rows.all(), clips), degrees),
                     about};
     });
 }
@@ -146,7 +144,7 @@ Result<void> Store::moveClips(std::span<const ClipId> ids, SessionId session) {
             BOOST_OUTCOME_TRY(rows.change(std::move(shots)));
         }
         return Told{
-            fmt::format("Moved {} to the filming day {}.", clipsName(rows.all(), clips), day.name),
+            toKeep("Moved {} to the filming day {:s}.", clipsName(rows.all(), clips), day.name),
             about};
     });
 }

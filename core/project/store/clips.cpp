@@ -1,7 +1,6 @@
-#include <fmt/format.h>
-
 #include <set>
 
+#include "core/base/kept_words.h"
 #include "core/base/words.h"
 #include "core/project/clip_clock.h"
 #include "core/project/store/open_project.h"
@@ -17,12 +16,14 @@ Result<void> checkClock(const std::optional<ClockSetting>& clock, const ClipFram
         return ok();
     }
     if (clock->counted && clock->kind != timebase::ClockKind::Counted) {
-        return fail(ErrorCode::InvalidInput,
-                    "Only a counted clock has a capture rate of its own. Leave it out, or count "
-                    "the frames.");
+        return fail(
+            ErrorCode::InvalidInput,
+            said("Only a counted clock has a capture rate of its own. Leave it out, or count "
+                 "the frames."));
     }
     if (clock->stretch <= timebase::Rational{0}) {
-        return fail(ErrorCode::OutOfRange, "The stretch of a clock must be greater than zero.");
+        return fail(ErrorCode::OutOfRange,
+                    said("The stretch of a clock must be greater than zero."));
     }
     BOOST_OUTCOME_TRY(clipClock(*clock, frames));
     return ok();
@@ -31,16 +32,16 @@ Result<void> checkClock(const std::optional<ClockSetting>& clock, const ClipFram
 Result<void> checkNewClip(const Rows& rows, const Clip& clip, const ClipFrames& frames) {
     if (rows.all().sessions.find(clip.session) == nullptr) {
         return fail(ErrorCode::NotFound,
-                    fmt::format("There is no session number {} for the clip {}. Add the session "
-                                "first.",
-                                clip.session.value, clip.path));
+                    said("There is no session number {} for the clip {}. Add the session "
+                         "first.",
+                         clip.session.value, clip.path));
     }
     for (const Clip& other : rows.all().clips) {
         if (other.fingerprint == clip.fingerprint) {
             return fail(ErrorCode::InvalidInput,
-                        fmt::format("{} has the same content as the clip {}, which the project has "
-                                    "already.",
-                                    clip.path, other.path));
+                        said("{} has the same content as the clip {}, which the project has "
+                             "already.",
+                             clip.path, other.path));
         }
     }
     const auto count = static_cast<std::int64_t>(frames.stamps.ticks.size());
@@ -54,10 +55,10 @@ Result<void> checkNewClip(const Rows& rows, const Clip& clip, const ClipFrames& 
                          (!clip.lensFocalLengthMm || *clip.lensFocalLengthMm > 0.0);
     if (!isSound) {
         return fail(ErrorCode::InvalidInput,
-                    fmt::format("The facts of the clip {} do not fit together: it needs a path, a "
-                                "fingerprint, a size, a turn by quarter turns, and one time stamp "
-                                "for each frame.",
-                                clip.path));
+                    said("The facts of the clip {} do not fit together: it needs a path, a "
+                         "fingerprint, a size, a turn by quarter turns, and one time stamp "
+                         "for each frame.",
+                         clip.path));
     }
     return checkClock(clip.clock, frames);
 }
@@ -72,8 +73,8 @@ Result<ClipId> Store::addClip(const Clip& clip, const ClipFrames& frames) {
         BOOST_OUTCOME_TRY(kindOf<FramesOfClip>().insert(rows.database(),
                                                         written(FramesOfClip{added.id, frames})));
         id = added.id;
-        return Told{fmt::format("Added the clip {}; clock: {}.", clipName(rows.all(), id),
-                                clockText(clip.clock)),
+        return Told{toKeep("Added the clip {:s}; clock: {}.", clipName(rows.all(), id),
+                           clockText(clip.clock)),
                     {}};
     }));
     return id;
@@ -91,8 +92,8 @@ Result<void> Store::setClipClock(ClipId id, std::vector<timebase::CaptureRateEvi
         changed.clock = clock;
         changed.clockRemarks = std::move(clockRemarks);
         BOOST_OUTCOME_TRY(rows.change(changed));
-        return Told{fmt::format("Set the clock of clip {}: {}, before {}.",
-                                clipName(rows.all(), id), clockText(clock), clockText(clip.clock)),
+        return Told{toKeep("Set the clock of clip {:s}: {}, before {}.", clipName(rows.all(), id),
+                           clockText(clock), clockText(clip.clock)),
                     {}};
     });
 }
@@ -102,7 +103,7 @@ Result<void> Store::setSearchedForShots(ClipId id) {
         BOOST_OUTCOME_TRY(clip, rows.find(id));
         clip.wasSearchedForShots = true;
         BOOST_OUTCOME_TRY(rows.change(clip));
-        return Told{fmt::format("Looked for shots in clip {}.", clipName(rows.all(), id)), {}};
+        return Told{toKeep("Looked for shots in clip {:s}.", clipName(rows.all(), id)), {}};
     });
 }
 
@@ -110,12 +111,12 @@ Result<void> Store::setClipPath(ClipId id, const std::string& path) {
     return m_project->edit([&](Rows& rows) -> Result<Told> {
         BOOST_OUTCOME_TRY(clip, rows.find(id));
         if (path.empty()) {
-            return fail(ErrorCode::InvalidInput, "The path of a clip must not be empty.");
+            return fail(ErrorCode::InvalidInput, said("The path of a clip must not be empty."));
         }
         Clip changed = clip;
         changed.path = path;
         BOOST_OUTCOME_TRY(rows.change(changed));
-        return Told{fmt::format("Found the clip {} at {}.", clip.path, path), {}};
+        return Told{toKeep("Found the clip {:s} at {:s}.", clip.path, path), {}};
     });
 }
 
@@ -125,10 +126,10 @@ Result<void> Store::removeClips(std::span<const ClipId> ids) {
         std::string name;
         for (const ClipId id : clips) {
             BOOST_OUTCOME_TRY(rows.find(id));
-            name = clipName(rows.all(), id);
+            name = toKeep("the clip {:s}", clipName(rows.all(), id));
         }
         if (clips.size() > 1) {
-            name = counted(clips.size(), "clip", "clips");
+            name = countToKeep(clips.size(), "clip", "clips");
         }
         std::set<ShotId> shots;
         for (const Shot& shot : rows.all().shots) {
@@ -148,10 +149,10 @@ Result<void> Store::removeClips(std::span<const ClipId> ids) {
         }
         BOOST_OUTCOME_TRY(
             rows.removeIf<Clip>([&clips](const Clip& clip) { return clips.contains(clip.id); }));
-        return Told{fmt::format("Removed {}{} with {} and {}.", clips.size() > 1 ? "" : "the clip ",
-                                name, counted(shots.size(), "shot", "shots"),
-                                counted(readings, "reading", "readings")),
-                    {shots.begin(), shots.end()}};
+        return Told{
+            toKeep("Removed {} with {} and {}.", name, countToKeep(shots.size(), "shot", "shots"),
+                   countToKeep(readings, "reading", "readings")),
+            {shots.begin(), shots.end()}};
     });
 }
 

@@ -1,5 +1,6 @@
 #include <algorithm>
 
+#include "core/base/words.h"
 #include "core/project/json_parts.h"
 #include "core/project/marks_json.h"
 #include "core/project/store/entity_json.h"
@@ -39,7 +40,7 @@ void clockFields(Fields& row, std::optional<ClockSetting>& clock) {
         return;
     }
     if (!stretch || !sigma) {
-        row.reject("the clock is not complete");
+        row.reject(said("the clock is not complete"));
         return;
     }
     clock = ClockSetting{*kind, *stretch, std::nullopt, *sigma};
@@ -154,7 +155,7 @@ void fields(Fields& row, FramesOfClip& of) {
         return;
     }
     if (ticks.size() != keys.size() * 8) {
-        row.reject("the numbers of time stamps and of frames differ");
+        row.reject(said("the numbers of time stamps and of frames differ"));
     }
     stamps.timeBase = timeBase.value_or(stamps.timeBase);
     stamps.ticks = ticksFrom(ticks);
@@ -271,7 +272,7 @@ void fields(Fields& row, PicturesOfShot& of) {
     for (StoredPicture& picture : stored.pictures) {
         const auto size = static_cast<std::ptrdiff_t>(picture.bytes.size());  // so far of blanks
         if (size > bytes.end() - at) {
-            row.reject("a picture is cut off");
+            row.reject(said("a picture is cut off"));
             return;
         }
         picture.bytes.assign(at, at + size);

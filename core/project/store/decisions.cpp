@@ -1,7 +1,6 @@
-#include <fmt/format.h>
-
 #include <set>
 
+#include "core/base/kept_words.h"
 #include "core/base/words.h"
 #include "core/project/store/open_project.h"
 #include "core/project/store/sentences.h"
@@ -16,8 +15,8 @@ Result<void> checkReading(const Reading& reading) {
                            (!reading.bounds || reading.bounds->low <= reading.bounds->high);
     if (reading.rate.sigma.rpm < 0.0 || reading.clockRelativeSigma < 0.0 || !isOrdered) {
         return fail(ErrorCode::OutOfRange,
-                    "The reading has a negative uncertainty or an interval whose ends are "
-                    "exchanged. It was not kept.");
+                    said("The reading has a negative uncertainty or an interval whose ends are "
+                         "exchanged. It was not kept."));
     }
     return ok();
 }
@@ -55,7 +54,7 @@ Result<SecondReading> waitingSecondReading(const Rows& rows, SecondReadingId id)
     BOOST_OUTCOME_TRY(second, rows.find(id));
     if (second.reading) {
         return fail(ErrorCode::InvalidInput,
-                    "This second reading is done already. Begin another one.");
+                    said("This second reading is done already. Begin another one."));
     }
     return second;
 }
@@ -69,7 +68,7 @@ Result<ReadingId> Store::keepReading(const Reading& reading) {
         BOOST_OUTCOME_TRY(added, addedReading(rows, reading));
         kept = added;
         BOOST_OUTCOME_TRY(rows.change(keptShot(shot, kept.id)));
-        return Told{fmt::format("Kept {} for {}.", readingText(kept), shotName(rows.all(), shot)),
+        return Told{toKeep("Kept {} for {}.", readingText(kept), shotNameToKeep(rows.all(), shot)),
                     {shot.id}};
     }));
     return kept.id;
@@ -88,7 +87,7 @@ Result<std::vector<ReadingId>> Store::keepReadings(std::span<const Reading> read
         }
         if (readings.empty() || ofShots.size() != readings.size()) {
             return fail(ErrorCode::InvalidInput,
-                        "No reading was given, or two of one shot. Keep one a shot.");
+                        said("No reading was given, or two of one shot. Keep one a shot."));
         }
         BOOST_OUTCOME_TRY(added, rows.add(std::move(complete)));
         std::vector<Shot> shots;
@@ -98,7 +97,7 @@ Result<std::vector<ReadingId>> Store::keepReadings(std::span<const Reading> read
             ids.push_back(reading.id);
         }
         BOOST_OUTCOME_TRY(rows.change(shots));
-        return Told{fmt::format("Kept readings for {}.", shotsName(rows.all(), shots)),
+        return Told{toKeep("Kept readings for {}.", shotsName(rows.all(), shots)),
                     {ofShots.begin(), ofShots.end()}};
     }));
     return ids;
@@ -109,18 +108,19 @@ Result<void> Store::setCounting(ShotId id, ReadingId readingId) {
         BOOST_OUTCOME_TRY(shot, rows.find(id));
         const Reading* reading = rows.all().readings.find(readingId);
         if (reading == nullptr || reading->shot != id) {
-            return fail(ErrorCode::NotFound,
-                        fmt::format("{} has no reading number {}.", shotName(rows.all(), shot),
-                                    readingId.value));
+            return fail(ErrorCode::NotFound, said("{} has no reading number {}.",
+                                                  shotName(rows.all(), shot), readingId.value));
         }
         shot.counting = readingId;
         if (shot.standing == ShotStanding::Open) {
             shot.standing = ShotStanding::Kept;
         }
         BOOST_OUTCOME_TRY(rows.change(shot));
-        return Told{fmt::format("Let the reading {} by {} count for {}.", readingText(*reading),
-                                reading->reader.empty() ? "nobody named" : reading->reader,
-                                shotName(rows.all(), shot)),
+        return Told{reading->reader.empty()
+                        ? toKeep("Let the reading {} by nobody named count for {}.",
+                                 readingText(*reading), shotNameToKeep(rows.all(), shot))
+                        : toKeep("Let the reading {} by {:s} count for {}.", readingText(*reading),
+                                 reading->reader, shotNameToKeep(rows.all(), shot)),
                     {id}};
     });
 }
@@ -131,11 +131,11 @@ Result<void> Store::setAside(ShotId id, const std::string& reason) {
         shot.reason = trimmed(reason);
         if (shot.reason.empty()) {
             return fail(ErrorCode::InvalidInput,
-                        fmt::format("Say why {} is set aside.", shotName(rows.all(), shot)));
+                        said("Say why {} is set aside.", shotName(rows.all(), shot)));
         }
         shot.standing = ShotStanding::SetAside;
         BOOST_OUTCOME_TRY(rows.change(shot));
-        return Told{fmt::format("Set aside {}: {}.", shotName(rows.all(), shot), shot.reason),
+        return Told{toKeep("Set aside {}: {:s}.", shotNameToKeep(rows.all(), shot), shot.reason),
                     {id}};
     });
 }
@@ -147,7 +147,7 @@ Result<void> Store::reopen(ShotId id) {
         shot.reason.clear();
         shot.counting.reset();
         BOOST_OUTCOME_TRY(rows.change(shot));
-        return Told{fmt::format("Opened {} again.", shotName(rows.all(), shot)), {id}};
+        return Told{toKeep("Opened {} again.", shotNameToKeep(rows.all(), shot)), {id}};
     });
 }
 
@@ -156,8 +156,8 @@ Result<void> Store::setDoubtful(ShotId id, bool doubtful) {
         BOOST_OUTCOME_TRY(shot, rows.find(id));
         shot.doubtful = doubtful;
         BOOST_OUTCOME_TRY(rows.change(shot));
-        return Told{doubtful ? fmt::format("Marked {} as doubtful.", shotName(rows.all(), shot))
-                             : fmt::format("No longer doubts {}.", shotName(rows.all(), shot)),
+        return Told{doubtful ? toKeep("Marked {} as doubtful.", shotNameToKeep(rows.all(), shot))
+                             : toKeep("No longer doubts {}.", shotNameToKeep(rows.all(), shot)),
                     {id}};
     });
 }
@@ -169,7 +169,7 @@ Result<void> Store::addSecondLook(ShotId id, const std::string& reasons) {
             rows.removeIf<SecondLook>([id](const SecondLook& look) { return look.shot == id; }));
         BOOST_OUTCOME_TRY(rows.add(SecondLook{{}, id, trimmed(reasons)}));
         return Told{
-            fmt::format("Looked at {} again and kept it as it is.", shotName(rows.all(), shot)),
+            toKeep("Looked at {} again and kept it as it is.", shotNameToKeep(rows.all(), shot)),
             {id}};
     });
 }
@@ -177,7 +177,7 @@ Result<void> Store::addSecondLook(ShotId id, const std::string& reasons) {
 Result<void> Store::orderSecondReadings(std::span<const ShotId> ids) {
     return m_project->edit([&](Rows& rows) -> Result<Told> {
         if (ids.empty()) {
-            return fail(ErrorCode::InvalidInput, "No shot was chosen. Choose at least one.");
+            return fail(ErrorCode::InvalidInput, said("No shot was chosen. Choose at least one."));
         }
         std::vector<SecondReading> ordered;
         for (const ShotId id : ids) {
@@ -187,13 +187,15 @@ Result<void> Store::orderSecondReadings(std::span<const ShotId> ids) {
         }
         if (std::set<ShotId>{ids.begin(), ids.end()}.size() != ids.size()) {
             return fail(ErrorCode::InvalidInput,
-                        "A shot is there twice in the list of those to read again.");
+                        said("A shot is there twice in the list of those to read again."));
         }
         BOOST_OUTCOME_TRY(
             rows.removeIf<SecondReading>([](const SecondReading& each) { return !each.reading; }));
         BOOST_OUTCOME_TRY(rows.add(std::move(ordered)));
         // Which shots they are is not told: whoever reads them is not to know.
-        return Told{counted(ids.size(), "shot is", "shots are") + " to be read again blind.", {}};
+        return Told{
+            toKeep("{} to be read again blind.", countToKeep(ids.size(), "shot is", "shots are")),
+            {}};
     });
 }
 
@@ -202,8 +204,7 @@ Result<void> Store::setSecondMarks(SecondReadingId id, const spin::MarkSet& mark
         BOOST_OUTCOME_TRY(second, waitingSecondReading(rows, id));
         second.marks = marks;
         BOOST_OUTCOME_TRY(rows.change(second));
-        return Told{fmt::format("Marked number {} of the blind second readings.", second.position),
-                    {}};
+        return Told{toKeep("Marked number {} of the blind second readings.", second.position), {}};
     });
 }
 
@@ -213,15 +214,15 @@ Result<ReadingId> Store::keepSecondReading(SecondReadingId id, const Reading& re
         BOOST_OUTCOME_TRY(second, waitingSecondReading(rows, id));
         if (reading.shot != second.shot) {
             return fail(ErrorCode::InvalidInput,
-                        "The reading is of another shot than the second reading.");
+                        said("The reading is of another shot than the second reading."));
         }
         BOOST_OUTCOME_TRY(shot, rows.find(second.shot));
         BOOST_OUTCOME_TRY(added, addedReading(rows, reading));
         kept = added.id;
         second.reading = added.id;
         BOOST_OUTCOME_TRY(rows.change(second));
-        return Told{fmt::format("Read {} again, blind: {}. It does not count so far.",
-                                shotName(rows.all(), shot), readingText(added)),
+        return Told{toKeep("Read {} again, blind: {}. It does not count so far.",
+                           shotNameToKeep(rows.all(), shot), readingText(added)),
                     {shot.id}};
     }));
     return kept;

@@ -1,5 +1,6 @@
 #include "core/project/store/entity_json.h"
 
+#include "core/base/words.h"
 #include "core/project/json_parts.h"
 
 namespace core::project {
@@ -78,7 +79,7 @@ CaptureRateEvidence evidenceFrom(const Json& json) {
         return timebase::GravityCheck{CaptureRate{rationalFrom(json.at("assumed_fps"))},
                                       json.at("apparent_gravity_m_per_s2").get<double>()};
     }
-    throw BadJson("evidence of the kind '" + kind + "' is not known");
+    throw BadJson(said("evidence of the kind '{}' is not known", kind));
 }
 
 Json pictureToJson(const StoredPicture& picture) {
@@ -118,7 +119,7 @@ StoredPicture pictureFrom(const Json& json) {
     }
     const auto bytes = wholeFrom<std::size_t>(json.at("bytes"));
     if (bytes > kMostPictureBytes) {
-        throw BadJson("a picture is said to have " + std::to_string(bytes) + " bytes");
+        throw BadJson(said("a picture is said to have {}", counted(bytes, "byte", "bytes")));
     }
     picture.bytes.resize(bytes);
     return picture;

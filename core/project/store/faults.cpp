@@ -1,5 +1,6 @@
 #include <fmt/format.h>
 
+#include "core/base/words.h"
 #include "core/project/store/open_project.h"
 
 /// The check of the file.
@@ -25,20 +26,19 @@ Result<void> checkStructure(Database& database, Faults& faults) {
     BOOST_OUTCOME_TRY(integrity, database.query("PRAGMA integrity_check"));
     for (const Row& row : integrity) {
         if (row != Row{std::string{"ok"}}) {
-            faults.push_back(fmt::format("SQLite finds: {}.", std::get<std::string>(row.front())));
+            faults.push_back(said("SQLite finds: {}.", std::get<std::string>(row.front())));
         }
     }
     BOOST_OUTCOME_TRY(dangling, database.query("PRAGMA foreign_key_check"));
     for (const Row& row : dangling) {
-        faults.push_back(fmt::format("A row of {} refers to a row of {} that is not there.",
-                                     std::get<std::string>(row.at(0)),
-                                     std::get<std::string>(row.at(2))));
+        faults.push_back(said("A row of {} refers to a row of {} that is not there.",
+                              std::get<std::string>(row.at(0)), std::get<std::string>(row.at(2))));
     }
     for (const std::string& object : requiredObjects()) {
         BOOST_OUTCOME_TRY(found,
                           database.query("SELECT 1 FROM sqlite_schema WHERE name = ?", {object}));
         if (found.empty()) {
-            faults.push_back(fmt::format("{} is missing from the file.", object));
+            faults.push_back(said("{} is missing from the file.", object));
         }
     }
     return ok();
@@ -54,7 +54,7 @@ Result<void> checkTable(Database& database, const Kind& kind, Faults& faults) {
             lastId = std::max(lastId, number);
             if (!unsealed(std::move(row))) {
                 faults.push_back(
-                    fmt::format("Row {} of {} does not fit its check number.", number, kind.table));
+                    said("Row {} of {} does not fit its check number.", number, kind.table));
             }
             return ok();
         }));
@@ -63,17 +63,17 @@ Result<void> checkTable(Database& database, const Kind& kind, Faults& faults) {
     }
     BOOST_OUTCOME_TRY(next, kind.nextId(database));
     if (next <= lastId) {
-        faults.push_back(fmt::format("The counter of {} would give a number twice.", kind.table));
+        faults.push_back(said("The counter of {} would give a number twice.", kind.table));
     }
     return ok();
 }
 
 template <class Entity, class Name>
-void checkNames(const Entities<Entity>& table, const char* what, Name name, Faults& faults) {
+void checkNames(const Entities<Entity>& table, std::string_view what, Name name, Faults& faults) {
     std::set<std::string> seen;
     for (const Entity& entity : table) {
         if (!seen.insert(name(entity)).second) {
-            faults.push_back(fmt::format("Two {} have the name {}.", what, name(entity)));
+            faults.push_back(said("Two {} have the name {}.", saidText(what), name(entity)));
         }
     }
 }
@@ -81,21 +81,21 @@ void checkNames(const Entities<Entity>& table, const char* what, Name name, Faul
 /// The rules that tables cannot state.
 void checkRules(const Snapshot& all, Faults& faults) {
     checkNames(
-        all.sessions, "sessions", [](const Session& s) { return s.name; }, faults);
+        all.sessions, toSay("sessions"), [](const Session& s) { return s.name; }, faults);
     checkNames(
-        all.hitters, "hitters", [](const Hitter& h) { return h.name; }, faults);
+        all.hitters, toSay("hitters"), [](const Hitter& h) { return h.name; }, faults);
     checkNames(
-        all.implements, "implements",
+        all.implements, toSay("implements"),
         [](const Implement& i) { return fmt::format("{} ({})", i.name, i.condition); }, faults);
     if (all.plans.size() > 1) {
-        faults.push_back("There is more than one plan of the filming day.");
+        faults.push_back(said("There is more than one plan of the filming day."));
     }
     for (const Clip& clip : all.clips) {
         std::int64_t ordinal = 0;
         for (const Shot* shot : shotsOfClip(all, clip.id)) {
             if (shot->ordinal != ++ordinal) {
                 faults.push_back(
-                    fmt::format("The shots of clip {} are not numbered in order.", clip.path));
+                    said("The shots of clip {} are not numbered in order.", clip.path));
                 break;
             }
         }
@@ -103,7 +103,7 @@ void checkRules(const Snapshot& all, Faults& faults) {
     for (const Shot& shot : all.shots) {
         const Clip* clip = all.clips.find(shot.clip);
         if (clip != nullptr && shot.lastFrame.value >= clip->frameCount) {
-            faults.push_back(fmt::format("{} ends after its clip.", shotName(all, shot)));
+            faults.push_back(said("{} ends after its clip.", shotName(all, shot)));
         }
     }
 }
@@ -131,8 +131,7 @@ Result<std::vector<std::string>> Store::faults() const {
         if (!frames) {
             faults.push_back(frames.error().message);
         } else if (static_cast<std::int64_t>(frames.value()->isKey.size()) != clip.frameCount) {
-            faults.push_back(
-                fmt::format("Clip {} has more or fewer time stamps than frames.", clip.path));
+            faults.push_back(said("Clip {} has more or fewer time stamps than frames.", clip.path));
         }
     }
     return faults;

@@ -1,28 +1,28 @@
 #include "core/project/store/fields.h"
 
-#include <fmt/format.h>
+#include "core/base/words.h"
 
 namespace core::project {
 
 template <class T>
-T* Fields::next(const char* column, const char* typeName, bool mayBeNull) {
+T* Fields::next(const char* column, std::string_view typeName, bool mayBeNull) {
     if (!m_fault.empty()) {
         return nullptr;
     }
     const std::size_t at = m_columns.size() - 1;
     if (at >= m_row.size()) {
-        reject(fmt::format("the column {} is missing", column));
+        reject(said("the column {} is missing", column));
         return nullptr;
     }
     T* value = std::get_if<T>(&m_row[at]);
     if (value == nullptr && !(mayBeNull && std::holds_alternative<std::monostate>(m_row[at]))) {
-        reject(fmt::format("{} is not {}", column, typeName));
+        reject(said("{} is not {}", column, saidText(typeName)));
     }
     return value;
 }
 
 template <class T>
-void Fields::cell(const char* column, T& value, const char* typeName) {
+void Fields::cell(const char* column, T& value, std::string_view typeName) {
     m_columns.push_back(column);
     if (m_isReading) {
         T* found = next<T>(column, typeName, false);
@@ -33,7 +33,7 @@ void Fields::cell(const char* column, T& value, const char* typeName) {
 }
 
 template <class T>
-void Fields::optionalCell(const char* column, std::optional<T>& value, const char* typeName) {
+void Fields::optionalCell(const char* column, std::optional<T>& value, std::string_view typeName) {
     m_columns.push_back(column);
     if (m_isReading) {
         T* found = next<T>(column, typeName, true);
@@ -44,7 +44,7 @@ void Fields::optionalCell(const char* column, std::optional<T>& value, const cha
 }
 
 void Fields::operator()(const char* column, std::int64_t& value) {
-    cell(column, value, "a whole number");
+    cell(column, value, toSay("a whole number"));
 }
 void Fields::operator()(const char* column, int& value) {
     std::int64_t number = value;
@@ -61,22 +61,22 @@ void Fields::operator()(const char* column, bool& value) {
     }
 }
 void Fields::operator()(const char* column, double& value) {
-    cell(column, value, "a number");
+    cell(column, value, toSay("a number"));
 }
 void Fields::operator()(const char* column, std::string& value) {
-    cell(column, value, "a text");
+    cell(column, value, toSay("a text"));
 }
 void Fields::operator()(const char* column, Blob& value) {
-    cell(column, value, "a block of bytes");
+    cell(column, value, toSay("a block of bytes"));
 }
 void Fields::operator()(const char* column, std::optional<std::int64_t>& value) {
-    optionalCell(column, value, "a whole number");
+    optionalCell(column, value, toSay("a whole number"));
 }
 void Fields::operator()(const char* column, std::optional<double>& value) {
-    optionalCell(column, value, "a number");
+    optionalCell(column, value, toSay("a number"));
 }
 void Fields::operator()(const char* column, std::optional<std::string>& value) {
-    optionalCell(column, value, "a text");
+    optionalCell(column, value, toSay("a text"));
 }
 
 void Fields::fraction(const char* numerator, const char* denominator,
@@ -96,7 +96,7 @@ void Fields::fraction(const char* numerator, const char* denominator,
     if (num && den && *num > 0 && *den > 0) {
         value = timebase::Rational{*num, *den};
     } else if (num && den) {
-        reject("a fraction is not positive");
+        reject(said("a fraction is not positive"));
     }
 }
 
@@ -107,7 +107,7 @@ std::optional<std::size_t> Fields::placeOf(const std::string& word, const char* 
             return i;
         }
     }
-    reject(fmt::format("the word '{}' is not known here", word));
+    reject(said("the word '{}' is not known here", word));
     return std::nullopt;
 }
 
@@ -119,7 +119,7 @@ void Fields::reject(std::string why) {
 
 const std::string* Fields::fault() {
     if (m_isReading && m_columns.size() < m_row.size()) {
-        reject("the row has columns too many");
+        reject(said("the row has columns too many"));
     }
     return m_fault.empty() ? nullptr : &m_fault;
 }

@@ -6,6 +6,7 @@
 #include <string_view>
 #include <vector>
 
+#include "core/base/words.h"
 #include "core/project/file/row.h"
 #include "core/project/snapshot.h"
 #include "core/timebase/rational.h"
@@ -74,7 +75,7 @@ public:
         if (m_isReading) {
             value = held.value_or(Enum{});
             if (!held) {
-                reject("a word is missing");
+                reject(said("a word is missing"));
             }
         }
     }
@@ -112,12 +113,12 @@ public:
 
 private:
     template <class T>
-    void cell(const char* column, T& value, const char* typeName);
+    void cell(const char* column, T& value, std::string_view typeName);
     template <class T>
-    void optionalCell(const char* column, std::optional<T>& value, const char* typeName);
+    void optionalCell(const char* column, std::optional<T>& value, std::string_view typeName);
     /// The next cell of the row, which must be there. Null when it is not of the type.
     template <class T>
-    T* next(const char* column, const char* typeName, bool mayBeNull);
+    T* next(const char* column, std::string_view typeName, bool mayBeNull);
     template <class Numbered>
     void numbered(const char* column, std::optional<Numbered>& value) {
         std::optional<std::int64_t> number;
@@ -132,7 +133,7 @@ private:
     template <class Entity>
     void refer(Id<Entity> id) {
         if (m_all != nullptr && m_all->of<Entity>().find(id) == nullptr) {
-            reject("it refers to something that is not in the file");
+            reject(said("it refers to something that is not in the file"));
         }
     }
     std::optional<std::size_t> placeOf(const std::string& word, const char* const* words,

@@ -1,6 +1,6 @@
-#include <fmt/format.h>
-
 #include "core/base/expects.h"
+#include "core/base/kept_words.h"
+#include "core/base/words.h"
 #include "core/project/store/open_project.h"
 #include "core/project/text.h"
 
@@ -26,7 +26,7 @@ Result<void> setPosition(Database& database, Id<UndoStep> step) {
 /// What the step did. Errors: Damaged.
 Result<std::string> sentenceOf(Database& database, const UndoStep& step) {
     BOOST_OUTCOME_TRY(lines, select<HistoryEntry>(database, " WHERE id = ?", {step.history.value}));
-    return lines.empty() ? std::string{"a step"} : std::move(lines.front().what);
+    return lines.empty() ? toKeep("a step") : std::move(lines.front().what);
 }
 
 }  // namespace
@@ -35,9 +35,9 @@ Result<UndoPosition> undoPosition(Database& database) {
     BOOST_OUTCOME_TRY(positions, select<UndoPosition>(database));
     if (positions.size() != 1) {
         return fail(ErrorCode::Damaged,
-                    fmt::format("{} is damaged: the place in the steps of undo is lost. Restore a "
-                                "copy of the file.",
-                                database.file().string()));
+                    said("{} is damaged: the place in the steps of undo is lost. Restore a "
+                         "copy of the file.",
+                         database.file().string()));
     }
     return positions.front();
 }
@@ -55,7 +55,7 @@ Result<void> OpenProject::appendHistory(const Told& told, const std::string& rea
 Result<void> OpenProject::startHistory() {
     return transact([&]() -> Result<void> {
         BOOST_OUTCOME_TRY(kindOf<UndoPosition>().insert(*m_database, written(UndoPosition{})));
-        return appendHistory({"Created the project.", {}}, {});
+        return appendHistory({toKeep("Created the project."), {}}, {});
     });
 }
 
@@ -82,7 +82,7 @@ std::optional<std::string> OpenProject::textOfStep(Direction direction) {
         return std::nullopt;
     }
     const auto sentence = sentenceOf(*m_database, step.value().front());
-    return sentence ? std::optional{sentence.value()} : std::nullopt;
+    return sentence ? std::optional{saidKept(sentence.value())} : std::nullopt;
 }
 
 Result<void> OpenProject::move(Direction direction) {
@@ -103,7 +103,7 @@ Result<TouchedRows> OpenProject::moveInside(Direction direction) {
     BOOST_OUTCOME_TRY(steps, nextStep(*m_database, direction));
     if (steps.empty()) {
         return fail(ErrorCode::NotFound,
-                    isBack ? "There is nothing to undo." : "There is nothing to redo.");
+                    isBack ? said("There is nothing to undo.") : said("There is nothing to redo."));
     }
     const UndoStep& step = steps.front();
     BOOST_OUTCOME_TRY(back, inverted(*m_database, step.changeset));
@@ -114,7 +114,7 @@ Result<TouchedRows> OpenProject::moveInside(Direction direction) {
     BOOST_OUTCOME_TRY(sentence, sentenceOf(*m_database, step));
     BOOST_OUTCOME_TRY(
         links, select<HistoryLink>(*m_database, " WHERE history_id = ?", {step.history.value}));
-    Told told{fmt::format("{}: {}", isBack ? "Undid" : "Redid", sentence), {}};
+    Told told{isBack ? toKeep("Undid: {}", sentence) : toKeep("Redid: {}", sentence), {}};
     for (const HistoryLink& link : links) {
         told.shots.push_back(link.shot);
     }
@@ -143,6 +143,9 @@ Result<void> Store::redo() {
 Result<std::vector<HistoryEntry>> Store::history() const {
     Database& database = m_project->database();
     BOOST_OUTCOME_TRY(entries, select<HistoryEntry>(database, " ORDER BY id"));
+    for (HistoryEntry& entry : entries) {
+        entry.what = saidKept(entry.what);
+    }
     // A line names its shot when it is about exactly one.
     BOOST_OUTCOME_TRY(database.forEach(
         "SELECT history_id, min(shot_id) FROM history_shot GROUP BY history_id "
@@ -168,6 +171,7 @@ Result<std::vector<HistoryEntry>> Store::historyOf(ShotId shot) const {
                                            {shot.value}));
     for (HistoryEntry& entry : entries) {
         entry.shot = shot;
+        entry.what = saidKept(entry.what);
     }
     return entries;
 }

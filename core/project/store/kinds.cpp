@@ -7,6 +7,7 @@
 #include <cmath>
 
 #include "core/base/expects.h"
+#include "core/base/words.h"
 #include "core/project/file/schema.h"
 #include "core/project/store/tables.h"
 #include "core/project/text.h"
@@ -110,6 +111,28 @@ Kind settings() {
     return kind;
 }
 
+/// The names of all kinds, for the catalogue.
+[[maybe_unused]] constexpr std::array kNames{toSay("setting"),
+                                             toSay("session"),
+                                             toSay("implement"),
+                                             toSay("hitter"),
+                                             toSay("cell"),
+                                             toSay("clip"),
+                                             toSay("clip frames"),
+                                             toSay("shot"),
+                                             toSay("reading"),
+                                             toSay("plan"),
+                                             toSay("picture archive"),
+                                             toSay("shot correction"),
+                                             toSay("second look"),
+                                             toSay("second reading"),
+                                             toSay("evidence"),
+                                             toSay("reading effort"),
+                                             toSay("history"),
+                                             toSay("history shot"),
+                                             toSay("undo step"),
+                                             toSay("undo position")};
+
 template <class Predicate>
 const Kind& kindThat(Predicate predicate) {
     const auto at = std::find_if(kinds().begin(), kinds().end(), predicate);
@@ -129,7 +152,7 @@ Result<void> checkReferences(const Database& database, const Snapshot& all) {
         const Reading* counting = shot.counting ? all.readings.find(*shot.counting) : nullptr;
         if (counting != nullptr && counting->shot != shot.id) {
             return kindOf<Shot>().damaged(database, shot.id.value,
-                                          "the reading that counts is of another shot");
+                                          said("the reading that counts is of another shot"));
         }
     }
     return ok();
@@ -204,20 +227,23 @@ std::string Kind::name() const {
     return words;
 }
 
+std::string Kind::words() const {
+    return saidText(name());
+}
+
 bool Kind::countsIds() const {
     return schema.find("AUTOINCREMENT") != std::string::npos;
 }
 
 Error Kind::damaged(const Database& database, std::int64_t row, const std::string& why) const {
     return {ErrorCode::Damaged,
-            fmt::format("{} is damaged: table {}, row {}: {}. Nothing was changed. Restore a copy "
-                        "of the file.",
-                        database.file().string(), table, row, why)};
+            said("{} is damaged: table {}, row {}: {}. Nothing was changed. Restore a copy "
+                 "of the file.",
+                 database.file().string(), table, row, why)};
 }
 
 Error Kind::missing(std::int64_t id) const {
-    return {ErrorCode::NotFound,
-            fmt::format("There is no {} number {} in the project.", name(), id)};
+    return {ErrorCode::NotFound, said("There is no {} number {} in the project.", words(), id)};
 }
 
 Result<void> Kind::forEach(Database& database, const std::string& condition, const Row& parameters,
@@ -239,28 +265,26 @@ Result<void> Kind::forEach(Database& database, const std::string& condition, con
 Result<Row> Kind::sealedRow(Fields written) const {
     if (const std::string* fault = written.fault()) {
         return fail(ErrorCode::InvalidInput,
-                    fmt::format("A text of the {} is not valid UTF-8: {}", name(), *fault));
+                    said("A text of the {} is not valid UTF-8: {}", words(), *fault));
     }
     Row& row = written.row();
     for (std::size_t i = 0; i < row.size(); ++i) {
         if (const auto* number = std::get_if<double>(&row[i]);
             number != nullptr && !std::isfinite(*number)) {
-            return fail(
-                ErrorCode::NotFinite,
-                fmt::format("The value {} of the {} is not a finite number.", columns[i], name()));
+            return fail(ErrorCode::NotFinite, said("The value {} of the {} is not a finite number.",
+                                                   columns[i], words()));
         }
         if (const auto* text = std::get_if<std::string>(&row[i]);
             text != nullptr && !isPlainText(*text)) {
             return fail(ErrorCode::InvalidInput,
-                        fmt::format("The text {} of the {} is not valid UTF-8 or has a character "
-                                    "with the code 0. Type it again.",
-                                    columns[i], name()));
+                        said("The text {} of the {} is not valid UTF-8 or has a character "
+                             "with the code 0. Type it again.",
+                             columns[i], words()));
         }
     }
     if (const std::string fault = faultOf(row); !fault.empty()) {  // numbers within a JSON text
-        return fail(
-            ErrorCode::NotFinite,
-            fmt::format("A number of the {} is not finite or out of range: {}.", name(), fault));
+        return fail(ErrorCode::NotFinite,
+                    said("A number of the {} is not finite or out of range: {}.", words(), fault));
     }
     return sealed(std::move(row));
 }

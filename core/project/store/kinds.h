@@ -92,8 +92,10 @@ public:
     void (*tell)(const std::set<std::int64_t>& ids, Store::Change& change){};
     void (*addIds)(const Snapshot& snapshot, std::set<std::int64_t>& ids){};
 
-    /// "second reading", for people.
+    /// "second reading".
     [[nodiscard]] std::string name() const;
+    /// The same in the language of the person.
+    [[nodiscard]] std::string words() const;
     /// Whether ids are counted by SQLite and never given twice; else they are those of another row.
     [[nodiscard]] bool countsIds() const;
     /// Calls use for each row, without its check number. condition: "" or " WHERE …". Errors:

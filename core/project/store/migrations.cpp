@@ -38,10 +38,10 @@ Result<void> copyBeside(Database& database, std::int64_t version) {
         return ok();
     }
     return fail(ErrorCode::WriteFailed,
-                fmt::format("{} must be brought to the present format, and the copy to be made "
-                            "first, {}, exists already. Move that file away and open the project "
-                            "again.",
-                            database.file().string(), copy.string()));
+                said("{} must be brought to the present format, and the copy to be made "
+                     "first, {}, exists already. Move that file away and open the project "
+                     "again.",
+                     database.file().string(), copy.string()));
 }
 
 Result<void> runSteps(Database& database, std::span<const Migration> steps, std::int64_t version,
@@ -52,9 +52,9 @@ Result<void> runSteps(Database& database, std::span<const Migration> steps, std:
                                        [now](const Migration& each) { return each.from == now; });
         if (step == steps.end()) {
             return fail(ErrorCode::Unsupported,
-                        fmt::format("{} has format {}, from which this program knows no way to "
-                                    "format {}.",
-                                    database.file().string(), now, now + 1));
+                        said("{} has format {}, from which this program knows no way to "
+                             "format {}.",
+                             database.file().string(), now, now + 1));
         }
         BOOST_OUTCOME_TRY(step->run(database));
     }

@@ -1,8 +1,7 @@
-#include <fmt/format.h>
-
 #include <fstream>
 
 #include "core/base/files.h"
+#include "core/base/words.h"
 #include "core/project/file/schema.h"
 #include "core/project/store/migrations.h"
 #include "core/project/store/open_project.h"
@@ -18,20 +17,19 @@ Result<void> checkPages(Database& database) {
     BOOST_OUTCOME_TRY(pageBytes, database.integer("PRAGMA page_size"));
     const auto size = static_cast<std::int64_t>(std::filesystem::file_size(database.file()));
     if (size < pages * pageBytes) {
-        return fail(ErrorCode::Damaged,
-                    fmt::format("{} is cut off: it has {} of {} bytes. Copy it again "
-                                "or restore a backup.",
-                                database.file().string(), size, pages * pageBytes));
+        return fail(ErrorCode::Damaged, said("{} is cut off: it has {} of {} bytes. Copy it again "
+                                             "or restore a backup.",
+                                             database.file().string(), size, pages * pageBytes));
     }
     BOOST_OUTCOME_TRY(rows, database.query("PRAGMA quick_check(1)"));
     if (rows.size() == 1 && rows.front() == Row{std::string{"ok"}}) {
         return ok();
     }
-    return fail(ErrorCode::Damaged,
-                fmt::format("{} is damaged ({}). Nothing was changed. Restore a copy of the file.",
-                            database.file().string(),
-                            rows.empty() ? std::string{"no answer"}
-                                         : std::get<std::string>(rows.front().front())));
+    return fail(
+        ErrorCode::Damaged,
+        said("{} is damaged ({}). Nothing was changed. Restore a copy of the file.",
+             database.file().string(),
+             rows.empty() ? said("no answer") : std::get<std::string>(rows.front().front())));
 }
 
 /// A journal that stayed behind when its project was moved would be played into the new file.
@@ -41,9 +39,9 @@ Result<void> refuseForeignJournal(const std::filesystem::path& file) {
     std::error_code error;  // of a name that is too long; writing says that
     if (std::filesystem::exists(journal, error)) {
         return fail(ErrorCode::InvalidInput,
-                    fmt::format("{} belongs to a project that was moved away. Put it beside that "
-                                "project again, or choose another name for the new one.",
-                                journal.string()));
+                    said("{} belongs to a project that was moved away. Put it beside that "
+                         "project again, or choose another name for the new one.",
+                         journal.string()));
     }
     return ok();
 }
@@ -61,12 +59,12 @@ Result<void> writeEmptyProject(const std::filesystem::path& file) {
 
 std::string readOnlyReasonOf(const std::filesystem::path& file) {
     const auto writer = WriterLock::holder(file);
-    return writer ? fmt::format(
+    return writer ? said(
                         "{} is open to look at only: {} has it open. Close it there, then "
                         "open it here again to make changes.",
                         file.filename().string(), nameOf(*writer))
-                  : fmt::format("{} is open to look at only. Open it again to make changes.",
-                                file.filename().string());
+                  : said("{} is open to look at only. Open it again to make changes.",
+                         file.filename().string());
 }
 
 }  // namespace
@@ -75,9 +73,9 @@ Result<std::unique_ptr<Store>> Store::create(const std::filesystem::path& file) 
     BOOST_OUTCOME_TRY(refuseForeignJournal(file));
     if (!mayWrite(file)) {
         return fail(ErrorCode::InvalidInput,
-                    fmt::format("{} exists already. Open it, or choose another name for the new "
-                                "project.",
-                                file.string()));
+                    said("{} exists already. Open it, or choose another name for the new "
+                         "project.",
+                         file.string()));
     }
     BOOST_OUTCOME_TRY(staging, StagingFolder::beside(file));
     const std::filesystem::path ready = staging.path() / "project";
@@ -108,9 +106,9 @@ Result<std::unique_ptr<Store>> Store::openReadOnly(const std::filesystem::path& 
     BOOST_OUTCOME_TRY(version, checkFileHeader(file));
     if (version < kSchemaVersion) {
         return fail(ErrorCode::Unsupported,
-                    fmt::format("{} has the older format {}. It is brought up to date when it is "
-                                "opened for writing.",
-                                file.string(), version));
+                    said("{} has the older format {}. It is brought up to date when it is "
+                         "opened for writing.",
+                         file.string(), version));
     }
     BOOST_OUTCOME_TRY(database, Database::openToRead(file, readOnlyReasonOf(file)));
     // One moment of the file: its writer waits this long before it goes on.

@@ -1,7 +1,5 @@
 #include "core/project/store/open_project.h"
 
-#include <fmt/format.h>
-
 #include "core/base/expects.h"
 #include "core/base/guarded.h"
 #include "core/project/text.h"
@@ -130,7 +128,8 @@ Result<void> OpenProject::edit(const Work& work) {
 Result<void> OpenProject::together(const std::string& sentence,
                                    const std::function<Result<void>()>& edits) {
     if (!isPlainText(sentence) || trimmed(sentence).empty()) {
-        return fail(ErrorCode::InvalidInput, "The sentence for the history is empty or no text.");
+        return fail(ErrorCode::InvalidInput,
+                    said("The sentence for the history is empty or no text."));
     }
     return edit([&](Rows& /*rows*/) -> Result<Told> {
         BOOST_OUTCOME_TRY(edits());
@@ -162,9 +161,9 @@ Result<void> OpenProject::checkNobodyElseWrote() {
     BOOST_OUTCOME_TRY(version, m_database->dataVersion());
     if (version != m_dataVersion) {
         return fail(ErrorCode::Contradiction,
-                    fmt::format("{} was changed by another program while it was open here. Nothing "
-                                "was written. Close the project and open it again.",
-                                m_database->file().string()));
+                    said("{} was changed by another program while it was open here. Nothing "
+                         "was written. Close the project and open it again.",
+                         m_database->file().string()));
     }
     return ok();
 }
@@ -207,9 +206,9 @@ Result<std::shared_ptr<const ClipFrames>> OpenProject::clipFrames(ClipId id) {
     BOOST_OUTCOME_TRY(found, select<FramesOfClip>(*m_database, " WHERE clip_id = ?", {id.value}));
     if (found.empty()) {
         return fail(ErrorCode::Damaged,
-                    fmt::format("{} is damaged: the time stamps of clip {} are missing. Restore a "
-                                "copy of the file.",
-                                m_database->file().string(), clip.path));
+                    said("{} is damaged: the time stamps of clip {} are missing. Restore a "
+                         "copy of the file.",
+                         m_database->file().string(), clip.path));
     }
     auto frames = std::make_shared<const ClipFrames>(std::move(found.front().frames));
     m_frames[id] = frames;

@@ -1,4 +1,6 @@
 #include "core/project/rescue.h"
+#include "core/base/kept_words.h"
+#include "core/base/words.h"
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>
@@ -26,6 +28,7 @@ constexpr Id64 kLastId = std::numeric_limits<Id64>::max();
 constexpr Id64 kMostAsked = 20000;
 constexpr int kMostRounds = 20;  // of rows that go because those that they refer to went
 constexpr std::size_t kMostNamed = 50;
+constexpr std::string_view kTimeStamps = toSay("list of time stamps");
 
 /// Reads the rows of a table of a damaged file, around what cannot be read.
 class RowReader {
@@ -73,7 +76,7 @@ private:
 
     Result<void> askBetween(Id64 first, Id64 last) {
         if (first == kFirstId && last == kLastId) {
-            m_told.lost.push_back(fmt::format("No {} can be read.", m_kind.name()));
+            m_told.lost.push_back(said("No {} can be read.", m_kind.words()));
             return ok();
         }
         const Id64 low = first == kFirstId ? std::max<Id64>(1, last - kMostAsked) : first + 1;
@@ -82,11 +85,10 @@ private:
             BOOST_OUTCOME_TRY(walk(id, id, false));
         }
         m_told.lost.push_back(
-            last == kLastId
-                ? fmt::format("A part of the file with {}s behind number {} cannot be read.",
-                              m_kind.name(), first)
-                : fmt::format("A part of the file with {}s before number {} cannot be read.",
-                              m_kind.name(), last));
+            last == kLastId ? said("A part of the file with {}s behind number {} cannot be read.",
+                                   m_kind.words(), first)
+                            : said("A part of the file with {}s before number {} cannot be read.",
+                                   m_kind.words(), last));
         return ok();
     }
 
@@ -95,10 +97,10 @@ private:
         const Id64 id = number != nullptr ? *number : 0;
         const auto plain = unsealed(row);
         const std::string fault =
-            plain ? m_kind.faultOf(plain.value()) : std::string{"it does not fit its check number"};
+            plain ? m_kind.faultOf(plain.value()) : said("it does not fit its check number");
         if (!fault.empty()) {
             if (m_told.lost.size() < kMostNamed) {
-                m_told.lost.push_back(fmt::format("{} {}: {}.", m_kind.name(), id, fault));
+                m_told.lost.push_back(fmt::format("{} {}: {}.", m_kind.words(), id, fault));
             }
             return ok();
         }
@@ -127,7 +129,7 @@ Result<void> insertSealed(Database& to, const Kind& kind, const Row& row, Rescue
         return done;
     }
     // Twice the same, or what the table does not allow.
-    told.lost.push_back(fmt::format("{} {}: {}.", kind.name(), std::get<Id64>(row.front()),
+    told.lost.push_back(fmt::format("{} {}: {}.", kind.words(), std::get<Id64>(row.front()),
                                     sqlite3_errmsg(to.handle())));
     return ok();
 }
@@ -181,14 +183,19 @@ Result<void> rewrite(Database& to, const Kind& kind, Id64 id,
                   values);
 }
 
+/// A table's rows, or the time stamps of a clip, in words.
+std::string lostWords(const std::string& parent) {
+    return parent == kTimeStamps ? saidText(parent) : kindOfTable(parent).words();
+}
+
 /// A shot stays without its cell or its reading; whatever else refers to what was lost goes too.
 Result<void> release(Database& to, const Kind& kind, Id64 id, const std::string& parent,
                      Rescue& rescue) {
     RescuedKind& told = toldOf(rescue, kind);
     if (kind.table == "shot" && parent != "clip") {
         const bool isReading = parent == "reading";
-        told.lost.push_back(isReading ? fmt::format("shot {} lost its reading and is open.", id)
-                                      : fmt::format("shot {} lost its implement or hitter.", id));
+        told.lost.push_back(isReading ? said("shot {} lost its reading and is open.", id)
+                                      : said("shot {} lost its implement or hitter.", id));
         return rewrite(to, kind, id, [&](Row& row) {
             if (isReading) {
                 row[columnOf(kind, "counting_reading_id")] = std::monostate{};
@@ -201,7 +208,7 @@ Result<void> release(Database& to, const Kind& kind, Id64 id, const std::string&
         });
     }
     told.lost.push_back(
-        fmt::format("{} {} belongs to a {} that is lost.", kind.name(), id, parent));
+        said("{} {} belongs to a {} that is lost.", kind.words(), id, lostWords(parent)));
     --told.saved;
     return kind.erase(to, id);
 }
@@ -222,7 +229,7 @@ Result<void> releaseDangling(Database& to, Rescue& rescue) {
             }
         }
     }
-    return fail(ErrorCode::Damaged, "The rows that were saved do not hang together.");
+    return fail(ErrorCode::Damaged, said("The rows that were saved do not hang together."));
 }
 
 /// Positions of shots in their clips go up by one.
@@ -249,7 +256,7 @@ Result<void> releaseClipsWithoutFrames(Database& to, Rescue& rescue) {
                                       "clip_frames)"));
     for (const Row& clip : clips) {
         BOOST_OUTCOME_TRY(
-            release(to, kindOf<Clip>(), std::get<Id64>(clip[0]), "list of time stamps", rescue));
+            release(to, kindOf<Clip>(), std::get<Id64>(clip[0]), std::string{kTimeStamps}, rescue));
     }
     return ok();
 }
@@ -274,7 +281,7 @@ Result<Rescue> fill(const std::filesystem::path& damaged, const std::filesystem:
     BOOST_OUTCOME_TRY(renumberShots(*to));
     BOOST_OUTCOME_TRY(kindOf<UndoPosition>().insert(*to, written(UndoPosition{})));
     BOOST_OUTCOME_TRY(insertNew(
-        *to, HistoryEntry{{}, presentTime(), {}, fmt::format("Rescued from {}.", name), {}}));
+        *to, HistoryEntry{{}, presentTime(), {}, toKeep("Rescued from {:s}.", name), {}}));
     BOOST_OUTCOME_TRY(transaction->commit());
     return rescue;
 }
@@ -284,7 +291,7 @@ Result<void> expectSound(const std::filesystem::path& project) {
     BOOST_OUTCOME_TRY(faults, store->faults());
     if (!faults.empty()) {
         return fail(ErrorCode::Damaged,
-                    fmt::format("What was saved is no sound project: {}", faults.front()));
+                    said("What was saved is no sound project: {}", faults.front()));
     }
     return ok();
 }
@@ -301,9 +308,9 @@ std::size_t Rescue::lostCount() const noexcept {
 
 Result<Rescue> rescueProject(const std::filesystem::path& from, const std::filesystem::path& to) {
     if (!mayWrite(to)) {
-        return fail(ErrorCode::InvalidInput,
-                    fmt::format("{} exists already. Choose another name for what is rescued.",
-                                to.string()));
+        return fail(
+            ErrorCode::InvalidInput,
+            said("{} exists already. Choose another name for what is rescued.", to.string()));
     }
     const auto claim = OpenFileClaim::take(from);
     if (!claim) {
@@ -311,11 +318,10 @@ Result<Rescue> rescueProject(const std::filesystem::path& from, const std::files
     }
     BOOST_OUTCOME_TRY(version, checkFileHeader(from));
     if (version < kSchemaVersion) {
-        return fail(
-            ErrorCode::Unsupported,
-            fmt::format("{} has the older format {}; only format {} can be rescued. Restore "
-                        "a copy of the file.",
-                        from.string(), version, kSchemaVersion));
+        return fail(ErrorCode::Unsupported,
+                    said("{} has the older format {}; only format {} can be rescued. Restore "
+                         "a copy of the file.",
+                         from.string(), version, kSchemaVersion));
     }
     const auto lock = WriterLock::take(from);
     if (!lock) {
@@ -327,9 +333,8 @@ Result<Rescue> rescueProject(const std::filesystem::path& from, const std::files
     std::error_code error;
     std::filesystem::copy_file(from, damaged, error);
     if (error) {
-        return fail(ErrorCode::WriteFailed,
-                    fmt::format("{} cannot be copied to {}: {}.", from.string(), damaged.string(),
-                                error.message()));
+        return fail(ErrorCode::WriteFailed, said("{} cannot be copied to {}: {}.", from.string(),
+                                                 damaged.string(), error.message()));
     }
     std::filesystem::path journal = from;
     journal += "-journal";

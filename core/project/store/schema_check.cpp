@@ -1,13 +1,12 @@
 #include "core/project/store/schema_check.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <map>
 #include <set>
 #include <string_view>
 #include <vector>
 
+#include "core/base/words.h"
 #include "core/project/store/kinds.h"
 
 namespace core::project {
@@ -181,12 +180,11 @@ Result<void> checkSchema(Database& database) {
         const auto* name = std::get_if<std::string>(&object.at(1));
         if (!isKnownObject(kKnown, type, name, std::get_if<std::string>(&object.at(2)))) {
             return fail(ErrorCode::Damaged,
-                        fmt::format("{} holds something that no project has ({} {}), and is not "
-                                    "opened: it could do harm. Nothing was changed. Restore a copy "
-                                    "of the file.",
-                                    database.file().string(),
-                                    type != nullptr ? *type : std::string{"an object"},
-                                    name != nullptr ? *name : std::string{"without a name"}));
+                        said("{} holds something that no project has ({} {}), and is not "
+                             "opened: it could do harm. Nothing was changed. Restore a copy "
+                             "of the file.",
+                             database.file().string(), type != nullptr ? *type : said("an object"),
+                             name != nullptr ? *name : said("without a name")));
         }
     }
     return ok();

@@ -4,7 +4,8 @@
 
 #include "core/project/snapshot.h"
 
-/// Sentences of the history that take more than one line to make. Private to core/project.
+/// Sentences of the history that take more than one line to make, in kept words
+/// (core/base/kept_words.h). Private to core/project.
 namespace core::project {
 
 /// "Marked shot 3 of clip b.mp4: start at frame 12; return at frame 17 (1 turn) added." from the
@@ -18,7 +19,7 @@ namespace core::project {
 /// "1490.3 rpm (1467.2 to 1514.0)".
 [[nodiscard]] std::string readingText(const Reading& reading);
 /// "topspin", "backspin", "not known".
-[[nodiscard]] const char* strokeText(Stroke stroke) noexcept;
+[[nodiscard]] std::string strokeText(Stroke stroke);
 /// "counted at 240/1 per second", "stretched 8/1", "stamped", "not settled".
 [[nodiscard]] std::string clockText(const std::optional<ClockSetting>& clock);
 

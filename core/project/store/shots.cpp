@@ -1,7 +1,6 @@
-#include <fmt/format.h>
-
 #include <cmath>
 
+#include "core/base/kept_words.h"
 #include "core/base/words.h"
 #include "core/project/store/open_project.h"
 #include "core/project/store/sentences.h"
@@ -40,20 +39,20 @@ Result<std::vector<BallClick>> tidyClicks(std::vector<BallClick> clicks) {
     for (std::size_t i = 0; i < clicks.size(); ++i) {
         if (i > 0 && clicks[i].frame == clicks[i - 1].frame) {
             return fail(ErrorCode::InvalidInput,
-                        fmt::format("There are two clicks on the ball in frame {}. Keep one.",
-                                    clicks[i].frame.value));
+                        said("There are two clicks on the ball in frame {}. Keep one.",
+                             clicks[i].frame.value));
         }
         if (!std::isfinite(clicks[i].xPx) || !std::isfinite(clicks[i].yPx) ||
             !std::isfinite(clicks[i].radiusPx)) {
-            return fail(ErrorCode::NotFinite,
-                        fmt::format("The click on the ball in frame {} is not finite.",
-                                    clicks[i].frame.value));
+            return fail(
+                ErrorCode::NotFinite,
+                said("The click on the ball in frame {} is not finite.", clicks[i].frame.value));
         }
         if (clicks[i].radiusPx <= 0.0) {
             return fail(ErrorCode::OutOfRange,
-                        fmt::format("The radius of the ball in frame {} must be greater than "
-                                    "zero.",
-                                    clicks[i].frame.value));
+                        said("The radius of the ball in frame {} must be greater than "
+                             "zero.",
+                             clicks[i].frame.value));
         }
     }
     return clicks;
@@ -62,7 +61,7 @@ Result<std::vector<BallClick>> tidyClicks(std::vector<BallClick> clicks) {
 /// Each once. Errors: InvalidInput for none, NotFound.
 Result<std::vector<Shot>> shotsOf(const Rows& rows, std::span<const ShotId> ids) {
     if (ids.empty()) {
-        return fail(ErrorCode::InvalidInput, "No shot was chosen. Choose at least one.");
+        return fail(ErrorCode::InvalidInput, said("No shot was chosen. Choose at least one."));
     }
     std::vector<Shot> shots;
     for (const ShotId id : std::set<ShotId>(ids.begin(), ids.end())) {
@@ -76,15 +75,15 @@ Result<void> checkShot(const Rows& rows, const Shot& shot) {
     BOOST_OUTCOME_TRY(clip, rows.find(shot.clip));
     if (shot.firstFrame > shot.lastFrame) {
         return fail(ErrorCode::InvalidInput,
-                    fmt::format("A shot of clip {} would end at frame {}, before its first frame "
-                                "{}.",
-                                clip.path, shot.lastFrame.value, shot.firstFrame.value));
+                    said("A shot of clip {} would end at frame {}, before its first frame "
+                         "{}.",
+                         clip.path, shot.lastFrame.value, shot.firstFrame.value));
     }
     for (const timebase::FrameIndex frame : framesNamedBy(shot)) {
         if (frame.value < 0 || frame.value >= clip.frameCount) {
             return fail(ErrorCode::OutOfRange,
-                        fmt::format("Frame {} is not in clip {}, which has frames 0 to {}.",
-                                    frame.value, clip.path, clip.frameCount - 1));
+                        said("Frame {} is not in clip {}, which has frames 0 to {}.", frame.value,
+                             clip.path, clip.frameCount - 1));
         }
     }
     if (shot.cell) {
@@ -112,15 +111,16 @@ Result<std::vector<ShotId>> Store::addShots(std::span<const Shot> shots) {
     std::vector<ShotId> ids;
     BOOST_OUTCOME_TRY(m_project->edit([&](Rows& rows) -> Result<Told> {
         if (shots.empty()) {
-            return fail(ErrorCode::InvalidInput, "No shot was given. Give at least one.");
+            return fail(ErrorCode::InvalidInput, said("No shot was given. Give at least one."));
         }
         std::vector<Shot> toAdd{shots.begin(), shots.end()};
         std::set<ClipId> clips;
         for (Shot& shot : toAdd) {
             shot.ordinal = 1;  // until they are numbered below
             if (shot.standing != ShotStanding::Open || !shot.reason.empty() || shot.counting) {
-                return fail(ErrorCode::InvalidInput,
-                            "A new shot is open and has no reading. Decide on it afterwards.");
+                return fail(
+                    ErrorCode::InvalidInput,
+                    said("A new shot is open and has no reading. Decide on it afterwards."));
             }
             BOOST_OUTCOME_TRY(checkShot(rows, shot));
             BOOST_OUTCOME_TRY(clicks, tidyClicks(std::move(shot.clicks)));
@@ -135,7 +135,7 @@ Result<std::vector<ShotId>> Store::addShots(std::span<const Shot> shots) {
             BOOST_OUTCOME_TRY(renumberShots(rows, clip));
         }
         BOOST_OUTCOME_TRY(numbered, shotsOf(rows, ids));
-        return Told{fmt::format("Added {}.", shotsName(rows.all(), numbered)), ids};
+        return Told{toKeep("Added {}.", shotsName(rows.all(), numbered)), ids};
     }));
     return ids;
 }
@@ -144,17 +144,17 @@ Result<void> Store::setShotRange(ShotId id, timebase::FrameIndex first, timebase
                                  std::optional<timebase::FrameIndex> strike) {
     return m_project->edit([&](Rows& rows) -> Result<Told> {
         BOOST_OUTCOME_TRY(shot, rows.find(id));
-        const std::string name = shotName(rows.all(), shot);
+        const std::string name = shotNameToKeep(rows.all(), shot);
         shot.firstFrame = first;
         shot.lastFrame = last;
         shot.strikeFrame = strike;
         BOOST_OUTCOME_TRY(checkShot(rows, shot));
         BOOST_OUTCOME_TRY(rows.change(shot));
         BOOST_OUTCOME_TRY(renumberShots(rows, shot.clip));
-        return Told{
-            fmt::format("Set {} to frames {} to {}{}.", name, first.value, last.value,
-                        strike ? fmt::format(", strike at {}", strike->value) : std::string{}),
-            {id}};
+        return Told{strike ? toKeep("Set {} to frames {} to {}, strike at {}.", name, first.value,
+                                    last.value, strike->value)
+                           : toKeep("Set {} to frames {} to {}.", name, first.value, last.value),
+                    {id}};
     });
 }
 
@@ -178,7 +178,7 @@ Result<void> Store::removeShots(std::span<const ShotId> ids) {
             BOOST_OUTCOME_TRY(renumberShots(rows, clip));
         }
         return Told{
-            fmt::format("Removed {} with {}.", name, counted(readings, "reading", "readings")),
+            toKeep("Removed {} with {}.", name, countToKeep(readings, "reading", "readings")),
             {removed.begin(), removed.end()}};
     });
 }
@@ -192,8 +192,8 @@ Result<void> Store::assignShots(std::span<const ShotId> ids, std::optional<CellI
         }
         const std::string name = shotsName(rows.all(), shots);
         BOOST_OUTCOME_TRY(rows.change(shots));
-        return Told{cell ? fmt::format("Assigned {} to {}.", name, cellName(rows.all(), *cell))
-                         : fmt::format("Took the assignment of {} away.", name),
+        return Told{cell ? toKeep("Assigned {} to {:s}.", name, cellName(rows.all(), *cell))
+                         : toKeep("Took the assignment of {} away.", name),
                     {ids.begin(), ids.end()}};
     });
 }
@@ -205,8 +205,8 @@ Result<void> Store::setClicks(ShotId id, std::vector<BallClick> clicks) {
         shot.clicks = std::move(tidy);
         BOOST_OUTCOME_TRY(checkShot(rows, shot));
         BOOST_OUTCOME_TRY(rows.change(shot));
-        return Told{fmt::format("Pointed at the ball of {} in {}.", shotName(rows.all(), shot),
-                                counted(shot.clicks.size(), "frame", "frames")),
+        return Told{toKeep("Pointed at the ball of {} in {}.", shotNameToKeep(rows.all(), shot),
+                           countToKeep(shot.clicks.size(), "frame", "frames")),
                     {id}};
     });
 }
@@ -215,13 +215,14 @@ Result<void> Store::setShotNote(ShotId id, const std::string& note) {
     return m_project->edit([&](Rows& rows) -> Result<Told> {
         BOOST_OUTCOME_TRY(shot, rows.find(id));
         if (!isPlainText(note)) {
-            return fail(ErrorCode::InvalidInput, "The note is not valid UTF-8. Type it again.");
+            return fail(ErrorCode::InvalidInput,
+                        said("The note is not valid UTF-8. Type it again."));
         }
         shot.note = trimmed(note);
         BOOST_OUTCOME_TRY(rows.change(shot));
         return Told{shot.note.empty()
-                        ? fmt::format("Took the note of {} away.", shotName(rows.all(), shot))
-                        : fmt::format("Noted of {}: {}", shotName(rows.all(), shot), shot.note),
+                        ? toKeep("Took the note of {} away.", shotNameToKeep(rows.all(), shot))
+                        : toKeep("Noted of {}: {:s}", shotNameToKeep(rows.all(), shot), shot.note),
                     {id}};
     });
 }
@@ -234,8 +235,8 @@ Result<void> Store::setShotStroke(std::span<const ShotId> ids, std::optional<Str
         }
         const std::string name = shotsName(rows.all(), shots);
         BOOST_OUTCOME_TRY(rows.change(shots));
-        return Told{fmt::format("The stroke of {}: {}.", name,
-                                stroke ? strokeText(*stroke) : "as on the filming day"),
+        return Told{toKeep("The stroke of {}: {}.", name,
+                           stroke ? strokeText(*stroke) : toKeep("as on the filming day")),
                     {ids.begin(), ids.end()}};
     });
 }
@@ -259,17 +260,17 @@ Result<void> Store::addCorrections(std::span<const ShotCorrection> corrections) 
             if (correction.firstFrame.value < 0 || correction.firstFrame > correction.lastFrame ||
                 correction.lastFrame.value >= clip.frameCount) {
                 return fail(ErrorCode::OutOfRange,
-                            fmt::format("Frames {} to {} are not in clip {}, which has frames 0 "
-                                        "to {}.",
-                                        correction.firstFrame.value, correction.lastFrame.value,
-                                        clip.path, clip.frameCount - 1));
+                            said("Frames {} to {} are not in clip {}, which has frames 0 "
+                                 "to {}.",
+                                 correction.firstFrame.value, correction.lastFrame.value, clip.path,
+                                 clip.frameCount - 1));
             }
             shots.push_back(correction.shot);
         }
         BOOST_OUTCOME_TRY(
             rows.add(std::vector<ShotCorrection>{corrections.begin(), corrections.end()}));
-        return Told{fmt::format("Noted {} of shots.",
-                                counted(corrections.size(), "correction", "corrections")),
+        return Told{toKeep("Noted {} of shots.",
+                           countToKeep(corrections.size(), "correction", "corrections")),
                     shots};
     });
 }

@@ -2,6 +2,8 @@
 
 #include <cmath>
 
+#include "core/base/kept_words.h"
+#include "core/base/words.h"
 #include "core/project/clock_refutation.h"
 #include "core/project/store/open_project.h"
 #include "core/project/store/sentences.h"
@@ -12,27 +14,28 @@ namespace core::project {
 namespace {
 
 /// The name as it is kept. Errors: InvalidInput when nothing is left of it.
-Result<std::string> tidyName(const std::string& raw, const char* what) {
+Result<std::string> tidyName(const std::string& raw, std::string_view what) {
     if (!isPlainText(raw)) {
         return fail(ErrorCode::InvalidInput,
-                    fmt::format("The name of the {} is not valid UTF-8. Type it again.", what));
+                    said("The name of the {} is not valid UTF-8. Type it again.", saidText(what)));
     }
     std::string name = trimmed(raw);
     if (name.empty()) {
-        return fail(ErrorCode::InvalidInput, fmt::format("The {} has no name. Give it one.", what));
+        return fail(ErrorCode::InvalidInput,
+                    said("The {} has no name. Give it one.", saidText(what)));
     }
     return name;
 }
 
-auto repeatedName(const char* what, const std::string& name) {
+auto repeatedName(std::string_view what, const std::string& name) {
     return fail(ErrorCode::InvalidInput,
-                fmt::format("There is a {} named {} already. Choose another name.", what, name));
+                said("There is a {} named {} already. Choose another name.", saidText(what), name));
 }
 
-Result<void> mustBePositive(const std::optional<double>& value, const char* what) {
+Result<void> mustBePositive(const std::optional<double>& value, std::string_view otherwise) {
     if (value && !(std::isfinite(*value) && *value > 0.0)) {
         return fail(std::isfinite(*value) ? ErrorCode::OutOfRange : ErrorCode::NotFinite,
-                    fmt::format("The {} must be greater than zero.", what));
+                    saidText(otherwise));
     }
     return ok();
 }
@@ -47,37 +50,42 @@ bool isDate(const std::string& date) {
 }
 
 Result<void> checkSession(const Rows& rows, Session& session) {
-    BOOST_OUTCOME_TRY(name, tidyName(session.name, "session"));
+    BOOST_OUTCOME_TRY(name, tidyName(session.name, toSay("session")));
     session.name = name;
     for (const Session& other : rows.all().sessions) {
         if (other.name == name && other.id != session.id) {
-            return repeatedName("session", name);
+            return repeatedName(toSay("session"), name);
         }
     }
     if (!isDate(session.date)) {
         return fail(ErrorCode::InvalidInput,
-                    fmt::format("The date {} is not of the form 2026-05-03.", session.date));
+                    said("The date {} is not of the form 2026-05-03.", session.date));
     }
-    BOOST_OUTCOME_TRY(mustBePositive(session.ballDiameterMm, "ball's diameter"));
-    BOOST_OUTCOME_TRY(mustBePositive(session.fieldOfViewDeg, "field of view"));
-    BOOST_OUTCOME_TRY(mustBePositive(session.exposureSeconds, "exposure"));
+    BOOST_OUTCOME_TRY(mustBePositive(session.ballDiameterMm,
+                                     toSay("The ball's diameter must be greater than zero.")));
+    BOOST_OUTCOME_TRY(mustBePositive(session.fieldOfViewDeg,
+                                     toSay("The field of view must be greater than zero.")));
+    BOOST_OUTCOME_TRY(
+        mustBePositive(session.exposureSeconds, toSay("The exposure must be greater than zero.")));
     if (session.fieldOfViewDeg && *session.fieldOfViewDeg >= 180.0) {
-        return fail(ErrorCode::OutOfRange, "The field of view must be below 180 degrees.");
+        return fail(ErrorCode::OutOfRange, said("The field of view must be below 180 degrees."));
     }
     if (session.readoutSeconds && *session.readoutSeconds != 0.0) {  // 0: all rows at once
-        BOOST_OUTCOME_TRY(mustBePositive(session.readoutSeconds, "readout time, if not zero,"));
+        BOOST_OUTCOME_TRY(
+            mustBePositive(session.readoutSeconds,
+                           toSay("The readout time, if not zero, must be greater than zero.")));
     }
     return ok();
 }
 
 Result<void> checkImplement(const Rows& rows, Implement& implement) {
-    BOOST_OUTCOME_TRY(name, tidyName(implement.name, "implement"));
+    BOOST_OUTCOME_TRY(name, tidyName(implement.name, toSay("implement")));
     implement.name = name;
     implement.condition = trimmed(implement.condition);
     for (const Implement& other : rows.all().implements) {
         if (other.name == name && other.condition == implement.condition &&
             other.id != implement.id) {
-            return repeatedName("implement",
+            return repeatedName(toSay("implement"),
                                 implement.condition.empty()
                                     ? name
                                     : fmt::format("{} ({})", name, implement.condition));
@@ -87,21 +95,21 @@ Result<void> checkImplement(const Rows& rows, Implement& implement) {
 }
 
 Result<void> checkHitter(const Rows& rows, Hitter& hitter) {
-    BOOST_OUTCOME_TRY(name, tidyName(hitter.name, "hitter"));
+    BOOST_OUTCOME_TRY(name, tidyName(hitter.name, toSay("hitter")));
     hitter.name = name;
     for (const Hitter& other : rows.all().hitters) {
         if (other.name == name && other.id != hitter.id) {
-            return repeatedName("hitter", name);
+            return repeatedName(toSay("hitter"), name);
         }
     }
     return ok();
 }
 
 Result<std::string> settingName(const std::string& key) {
-    BOOST_OUTCOME_TRY(name, tidyName(key, "setting"));
+    BOOST_OUTCOME_TRY(name, tidyName(key, toSay("setting")));
     if (name == "reader") {
         return fail(ErrorCode::InvalidInput,
-                    "The setting 'reader' is reserved. Name the reader by setReader.");
+                    said("The setting 'reader' is reserved. Name the reader by setReader."));
     }
     return name;
 }
@@ -127,7 +135,7 @@ Result<SessionId> Store::addSession(const Session& session) {
         BOOST_OUTCOME_TRY(checkSession(rows, added));
         BOOST_OUTCOME_TRY(kept, rows.add(added));
         added = kept;
-        return Told{fmt::format("Added the session {}.", added.name), {}};
+        return Told{toKeep("Added the session {:s}.", added.name), {}};
     }));
     return added.id;
 }
@@ -138,7 +146,7 @@ Result<void> Store::changeSession(const Session& session) {
         Session changed = session;
         BOOST_OUTCOME_TRY(checkSession(rows, changed));
         BOOST_OUTCOME_TRY(rows.change(changed));
-        return Told{fmt::format("Changed the session {}.", changed.name), {}};
+        return Told{toKeep("Changed the session {:s}.", changed.name), {}};
     });
 }
 
@@ -149,8 +157,7 @@ Result<ImplementId> Store::addImplement(const Implement& implement) {
         BOOST_OUTCOME_TRY(checkImplement(rows, added));
         BOOST_OUTCOME_TRY(kept, rows.add(added));
         added = kept;
-        return Told{fmt::format("Added the implement {}.", implementName(rows.all(), added.id)),
-                    {}};
+        return Told{toKeep("Added the implement {:s}.", implementName(rows.all(), added.id)), {}};
     }));
     return added.id;
 }
@@ -164,8 +171,8 @@ Result<void> Store::changeImplement(const Implement& implement) {
         BOOST_OUTCOME_TRY(rows.change(changed));
         const std::string after = implementName(rows.all(), implement.id);
         return Told{before == after
-                        ? fmt::format("Changed the implement {}.", before)
-                        : fmt::format("Changed the implement {}, now {}.", before, after),
+                        ? toKeep("Changed the implement {:s}.", before)
+                        : toKeep("Changed the implement {:s}, now {:s}.", before, after),
                     {}};
     });
 }
@@ -177,7 +184,7 @@ Result<HitterId> Store::addHitter(const Hitter& hitter) {
         BOOST_OUTCOME_TRY(checkHitter(rows, added));
         BOOST_OUTCOME_TRY(kept, rows.add(added));
         added = kept;
-        return Told{fmt::format("Added the hitter {}.", added.name), {}};
+        return Told{toKeep("Added the hitter {:s}.", added.name), {}};
     }));
     return added.id;
 }
@@ -195,7 +202,7 @@ Result<CellId> Store::cellFor(SessionId session, ImplementId implement, HitterId
         BOOST_OUTCOME_TRY(rows.find(hitter));
         BOOST_OUTCOME_TRY(kept, rows.add(added));
         added = kept;
-        return Told{fmt::format("Added the cell {}.", cellName(rows.all(), added.id)), {}};
+        return Told{toKeep("Added the cell {:s}.", cellName(rows.all(), added.id)), {}};
     }));
     return added.id;
 }
@@ -215,9 +222,9 @@ Result<void> Store::setPlan(const plan::Plan& plan) {
 
 Result<void> Store::setReader(const std::string& reader) {
     return m_project->edit([&](Rows& rows) -> Result<Told> {
-        BOOST_OUTCOME_TRY(name, tidyName(reader, "reader"));
+        BOOST_OUTCOME_TRY(name, tidyName(reader, toSay("reader")));
         BOOST_OUTCOME_TRY(writeSetting(rows, "reader", name));
-        return Told{fmt::format("{} reads from now on.", name), {}};
+        return Told{toKeep("{:s} reads from now on.", name), {}};
     });
 }
 
@@ -225,7 +232,9 @@ Result<void> Store::setSetting(const std::string& key, const std::string& value)
     return m_project->edit([&](Rows& rows) -> Result<Told> {
         BOOST_OUTCOME_TRY(name, settingName(key));
         BOOST_OUTCOME_TRY(writeSetting(rows, name, value));
-        return Told{fmt::format("Set {} to {}.", name, value.empty() ? "nothing" : value), {}};
+        return Told{value.empty() ? toKeep("Set {:s} to nothing.", name)
+                                  : toKeep("Set {:s} to {:s}.", name, value),
+                    {}};
     });
 }
 

@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/base/words.h"
 #include "core/findings/words.h"
 #include "core/publish/drawing/axis.h"
 #include "core/publish/figures/figures.h"
@@ -29,11 +30,12 @@ void drawLimits(std::vector<Drawn>& drawn, const stats::AgreementLimits& limits,
             Text{{box.right, at - 3.0}, words, Anchor::End, kLeastTextPt, Ink::Series2});
     };
     const auto number = [&](double value) {
-        return report::withDigitsOf(value, limits.limitError) + " rpm";
+        return report::withDigitsOf(value, limits.limitError);
     };
-    across(limits.upper.value, true, "upper limit " + number(limits.upper.value));
-    across(limits.meanDifference, false, "mean difference " + number(limits.meanDifference));
-    across(limits.lower.value, true, "lower limit " + number(limits.lower.value));
+    across(limits.upper.value, true, said("upper limit {} rpm", number(limits.upper.value)));
+    across(limits.meanDifference, false,
+           said("mean difference {} rpm", number(limits.meanDifference)));
+    across(limits.lower.value, true, said("lower limit {} rpm", number(limits.lower.value)));
 }
 
 void drawAgreementPanel(std::vector<Drawn>& drawn, const AgreementPanel& panel, double top) {
@@ -54,8 +56,8 @@ void drawAgreementPanel(std::vector<Drawn>& drawn, const AgreementPanel& panel, 
     const Box box{52.0, top + 34.0, kFigureWidthPt - 12.0, top + kAgreementPanelPt};
     const Axis x{means, box.left, box.right};
     const Axis y{differences, box.bottom, box.top};
-    drawHorizontalAxis(drawn, box, x, "mean of the two, rpm");
-    drawVerticalAxis(drawn, box, y, "first less second, rpm");
+    drawHorizontalAxis(drawn, box, x, said("mean of the two, rpm"));
+    drawVerticalAxis(drawn, box, y, said("first less second, rpm"));
     const std::size_t stride = panel.shots->size() / (kMaxAgreementPoints + 1) + 1;
     for (std::size_t i = 0; i < panel.shots->size(); i += stride) {
         const auto& shot = (*panel.shots)[i];
@@ -75,12 +77,12 @@ std::vector<AgreementPanel> panelsOf(const findings::AgreementFindings& agreemen
     std::vector<AgreementPanel> panels;
     const auto& methods = agreement.methods;
     if (!methods.shots.empty()) {
-        panels.push_back({"by marks (first) and from the pictures (second)", methods.sentence,
+        panels.push_back({said("by marks (first) and from the pictures (second)"), methods.sentence,
                           &methods.shots, methods.limits ? &*methods.limits : nullptr});
     }
     for (const auto& repeat : agreement.repeats) {
         if (!repeat.shots.empty()) {
-            panels.push_back({"read twice by " + findings::words::reader(repeat.reader),
+            panels.push_back({said("read twice by {}", findings::words::reader(repeat.reader)),
                               repeat.sentence, &repeat.shots, nullptr});
         }
     }
@@ -92,7 +94,7 @@ std::vector<AgreementPanel> panelsOf(const findings::AgreementFindings& agreemen
 Figure agreementFigure(const findings::Findings& findings, const FigureOrigin& origin) {
     Figure figure;
     figure.name = "agreement";
-    figure.title = "The same shots determined twice: difference against mean";
+    figure.title = said("The same shots determined twice: difference against mean");
     const auto panels = panelsOf(findings.agreement);
     if (panels.empty()) {
         return figure;

@@ -1,7 +1,6 @@
-#include <fmt/format.h>
-
 #include <algorithm>
 
+#include "core/base/words.h"
 #include "core/publish/drawing/axis.h"
 #include "core/publish/figures/figures.h"
 #include "core/report/number_format.h"
@@ -22,9 +21,9 @@ std::size_t strideOf(const DriftFinding& drift) {
 
 void drawDriftPanel(std::vector<Drawn>& drawn, const DriftFinding& drift, double top) {
     drawn.emplace_back(GroupStart{drift.sentence});
-    std::string title = drift.sessionName + ", hitter " + drift.hitterName;
+    std::string title = said("{}, hitter {}", drift.sessionName, drift.hitterName);
     if (strideOf(drift) > 1) {
-        title += fmt::format(" (every {}th shot drawn)", strideOf(drift));
+        title += " " + said("(every {}th shot drawn)", strideOf(drift));
     }
     drawn.emplace_back(
         Text{{12.0, top + 12.0}, cutToWidth(title, kFigureWidthPt - 24.0, kLeastTextPt)});
@@ -38,8 +37,8 @@ void drawDriftPanel(std::vector<Drawn>& drawn, const DriftFinding& drift, double
     const Box box{52.0, top + 34.0, kFigureWidthPt - 12.0, top + kPanelPt};
     const Axis x{across, box.left, box.right};
     const Axis y{up, box.bottom, box.top};
-    drawHorizontalAxis(drawn, box, x, "shot number of the hitter");
-    drawVerticalAxis(drawn, box, y, "rpm above the level of its cell");
+    drawHorizontalAxis(drawn, box, x, said("shot number of the hitter"));
+    drawVerticalAxis(drawn, box, y, said("rpm above the level of its cell"));
     for (std::size_t i = 0; i < drift.points.size(); i += strideOf(drift)) {
         drawn.emplace_back(Marker{
             {x.at(drift.points[i].x), y.at(drift.points[i].y)}, Shape::Disc, Ink::Series1, 4.0});
@@ -62,7 +61,7 @@ void drawDriftPanel(std::vector<Drawn>& drawn, const DriftFinding& drift, double
 Figure driftFigure(const findings::Findings& findings, const FigureOrigin& origin) {
     Figure figure;
     figure.name = "drift";
-    figure.title = "Spin against shot number within a filming day";
+    figure.title = said("Spin against shot number within a filming day");
     std::vector<const DriftFinding*> shown;
     std::size_t all = 0;
     for (const auto& drift : findings.drifts) {
@@ -85,7 +84,7 @@ Figure driftFigure(const findings::Findings& findings, const FigureOrigin& origi
     }
     if (all > shown.size()) {
         figure.caption +=
-            fmt::format(" Drawn are the first {} of {} hitters on their days.", shown.size(), all);
+            " " + said("Drawn are the first {} of {} hitters on their days.", shown.size(), all);
     }
     figure.description = figure.caption;
     finishFigure(figure, top, origin);

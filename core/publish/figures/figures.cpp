@@ -5,6 +5,8 @@
 #include <numeric>
 #include <utility>
 
+#include "core/base/words.h"
+
 namespace core::publish {
 
 void finishFigure(Figure& figure, double bottomPt, const FigureOrigin& origin) {
@@ -39,7 +41,7 @@ std::vector<FigureRows> figureRows(const std::vector<std::size_t>& rowsOf) {
 
 void numberFigure(Figure& figure, std::size_t k, std::size_t of) {
     if (of > 1) {
-        figure.title += fmt::format(" ({} of {})", k + 1, of);
+        figure.title += " " + said("({} of {})", k + 1, of);
     }
     if (k > 0) {
         figure.name += fmt::format("-{}", k + 1);

@@ -1,7 +1,5 @@
 #include "core/publish/figures/frame_strip.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cmath>
 #include <vector>
@@ -71,7 +69,7 @@ Result<PixelBuffer> drawStrip(media::FrameDecoder& decoder, const reading::BallP
                            Anchor::Middle,
                            kStripWordsPx},
                       Text{{middle, y + kStripTilePx + 31.0},
-                           report::fixed(turns.turnsAt(frame), 2) + " turn",
+                           said("{} turn", report::fixed(turns.turnsAt(frame), 2)),
                            Anchor::Middle,
                            kStripWordsPx,
                            Ink::Soft}});
@@ -88,27 +86,27 @@ Result<FrameStrip> frameStrip(const Material& material, const project::Shot& sho
     const auto* reading = shot.counting ? snapshot.readings.find(*shot.counting) : nullptr;
     const auto stamps = material.frames.find(shot.clip);
     if (clip == nullptr || reading == nullptr || stamps == material.frames.end() || !clip->clock) {
-        return fail(ErrorCode::NotFound, "There is no reading on a settled clock to show.");
+        return fail(ErrorCode::NotFound, said("There is no reading on a settled clock to show."));
     }
     BOOST_OUTCOME_TRY(clock, project::clipClock(*clip->clock, *stamps->second));
     const auto places = reading::ballPlacesOf(*clip, shot, reading, clock);
     if (places.isEmpty()) {
-        return fail(ErrorCode::NotFound, "Nobody has pointed at the ball in this shot.");
+        return fail(ErrorCode::NotFound, said("Nobody has pointed at the ball in this shot."));
     }
     const ShotTurns turns{clock, shot, *reading};
     const auto frames = stripFrames(places, turns);
     if (frames.empty()) {
-        return fail(ErrorCode::NotFound, "The ball was not pointed at from the start on.");
+        return fail(ErrorCode::NotFound, said("The ball was not pointed at from the start on."));
     }
     BOOST_OUTCOME_TRY(decoder, footage.open(*clip));
     BOOST_OUTCOME_TRY(picture, drawStrip(*decoder, places, turns, frames, stop));
     return FrameStrip{
         std::move(picture),
-        fmt::format("Frames {} to {}; {} of the ball, {} to {} turns at {} rpm.", frames.front(),
-                    frames.back(), counted(frames.size(), "picture", "pictures"),
-                    report::fixed(turns.turnsAt(frames.front()), 2),
-                    report::fixed(turns.turnsAt(frames.back()), 2),
-                    report::withDigitsOf(reading->rate.value.rpm, reading->rate.sigma.rpm))};
+        said("Frames {} to {}; {} of the ball, {} to {} turns at {} rpm.", frames.front(),
+             frames.back(), counted(frames.size(), "picture", "pictures"),
+             report::fixed(turns.turnsAt(frames.front()), 2),
+             report::fixed(turns.turnsAt(frames.back()), 2),
+             report::withDigitsOf(reading->rate.value.rpm, reading->rate.sigma.rpm))};
 }
 
 }  // namespace core::publish

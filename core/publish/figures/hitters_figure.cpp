@@ -1,5 +1,3 @@
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <map>
 
@@ -72,14 +70,14 @@ bool hasSeveralSessions(const std::vector<ImplementCells>& groups) {
 
 std::string cellWords(const CellRow& cell) {
     const auto& mean = *cell.mean;
-    std::string words = "hitter " + cell.hitterName + ", " + cell.sessionName + ": ";
     const double sigma = mean.standardUncertaintyRpm.value_or(0.0);
-    words += report::withDigitsOf(mean.meanRpm, sigma) + " rpm";
+    std::string line = said("hitter {}, {}: {} rpm", cell.hitterName, cell.sessionName,
+                            report::withDigitsOf(mean.meanRpm, sigma));
     if (mean.interval95) {
-        words += ", 95 % " +
-                 report::intervalText(mean.interval95->low.rpm, mean.interval95->high.rpm, sigma);
+        line += ", 95 % " +
+                report::intervalText(mean.interval95->low.rpm, mean.interval95->high.rpm, sigma);
     }
-    return words + ", " + counted(cell.counts.kept, "shot", "shots");
+    return line + ", " + counted(cell.counts.kept, "shot", "shots");
 }
 
 std::string cellLabel(const CellRow& cell, bool showsSession) {
@@ -153,10 +151,10 @@ Figure hittersPart(const std::vector<ImplementCells>& groups, const FigureRows& 
     }
     Figure figure;
     figure.name = "hitters";
-    figure.title = "Mean spin by implement and hitter with 95 % intervals";
+    figure.title = said("Mean spin by implement and hitter with 95 % intervals");
     const Box box{look.boxLeftPt(), 8.0, kFigureWidthPt - 8.0, 8.0 + height};
     HittersChart chart{look, box, Axis{look.range, box.left, box.right}};
-    drawHorizontalAxis(chart.drawn, box, chart.axis, "spin, rpm");
+    drawHorizontalAxis(chart.drawn, box, chart.axis, said("spin, rpm"));
     double y = box.top + kGroupGapPt;
     for (std::size_t i = rows.first; i < rows.behindLast; ++i) {
         const ImplementCells& group = groups[i];

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "core/base/words.h"
 #include "core/publish/drawing/axis.h"
 #include "core/publish/figures/figures.h"
 #include "core/publish/page/pair_words.h"
@@ -111,8 +112,8 @@ double drawPairLegend(std::vector<Drawn>& drawn, const Comparison& table, double
         }
         const auto look = lookOf(word);
         drawn.emplace_back(Marker{{18.0, y + 8.0}, look.shape, look.ink, 8.0, look.isFilled});
-        drawn.emplace_back(Text{
-            {30.0, y + 12.0}, std::string{wordsOf(word)}, Anchor::Start, kLeastTextPt, Ink::Soft});
+        drawn.emplace_back(
+            Text{{30.0, y + 12.0}, wordsOf(word), Anchor::Start, kLeastTextPt, Ink::Soft});
         y += 15.0;
     }
     return y;
@@ -133,17 +134,16 @@ std::vector<std::string> numberedNames(const Comparison& table) {
 Figure pairsPart(const PairGrid& grid, const FigureOrigin& origin) {
     Figure figure;
     figure.name = "pairs";
-    figure.title = "Which implements can be told apart";
-    figure.caption =
-        grid.isBand ? fmt::format(
-                          "By how many rpm the implement of the row has more spin than the one so "
-                          "many ranks below; the table \"pairs\" has the pairs that are more than "
-                          "{} ranks apart.",
-                          grid.columns)
-                    : std::string{
-                          "By how many rpm the implement of the row has more spin than the one "
-                          "whose number stands above."};
-    figure.caption += " All pairs are judged together at the 95 % level.";
+    figure.title = said("Which implements can be told apart");
+    figure.caption = grid.isBand ? said(
+                                       "By how many rpm the implement of the row has more spin "
+                                       "than the one so many ranks below; the table \"pairs\" has "
+                                       "the pairs that are more than {} ranks apart.",
+                                       grid.columns)
+                                 : said(
+                                       "By how many rpm the implement of the row has more spin "
+                                       "than the one whose number stands above.");
+    figure.caption += " " + said("All pairs are judged together at the 95 % level.");
     figure.description = figure.caption;
     figure.widthPt = std::max(
         kFigureWidthPt, grid.leftPt() + grid.cellPt * static_cast<double>(grid.columns) + 12.0);

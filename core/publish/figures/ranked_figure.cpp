@@ -1,5 +1,3 @@
-#include <fmt/format.h>
-
 #include <algorithm>
 
 #include "core/base/words.h"
@@ -76,7 +74,7 @@ void drawBands(RankedChart& chart) {
         if (to - from < 1.0) {
             continue;
         }
-        chart.drawn.emplace_back(GroupStart{band.name + ": " + rangeText(band) + " rpm"});
+        chart.drawn.emplace_back(GroupStart{said("{}: {} rpm", band.name, rangeText(band))});
         chart.drawn.emplace_back(Rectangle{{from, chart.box.top},
                                            to - from,
                                            chart.box.bottom - chart.box.top,
@@ -91,11 +89,11 @@ void drawBands(RankedChart& chart) {
 }
 
 std::string rankedRowTitle(const RankedImplement& row) {
-    return row.name + ": " + report::withDigitsOf(row.mean.value, row.mean.standardUncertainty) +
-           " rpm, 95 % " +
-           report::intervalText(row.mean.interval95.low, row.mean.interval95.high,
-                                row.mean.standardUncertainty) +
-           " rpm, " + counted(row.shots, "shot", "shots");
+    return said("{}: {} rpm, 95 % {} rpm, {}", row.name,
+                report::withDigitsOf(row.mean.value, row.mean.standardUncertainty),
+                report::intervalText(row.mean.interval95.low, row.mean.interval95.high,
+                                     row.mean.standardUncertainty),
+                counted(row.shots, "shot", "shots"));
 }
 
 void drawNameAndLetters(RankedChart& chart, std::size_t place, double top) {
@@ -168,13 +166,13 @@ double drawLegend(std::vector<Drawn>& drawn, const Findings& findings, double to
         drawn.emplace_back(Text{{x + 13.0, y}, cut, Anchor::Start, kLeastTextPt, Ink::Soft});
         x += width;
     };
-    add({{}, Shape::Disc, Ink::Text, 8.0}, "mean with 95 % interval");
+    add({{}, Shape::Disc, Ink::Text, 8.0}, said("mean with 95 % interval"));
     std::size_t hitter = 0;
     for (const auto& comparison : findings.comparisons) {
         if (comparison.hitter) {
             const auto look = report::seriesLook(hitter);
             add({{}, look.shape, inkOf(look.colour), 6.0, false},
-                "hitter " + comparison.hitterName);
+                said("hitter {}", comparison.hitterName));
             ++hitter;
         }
     }
@@ -187,10 +185,10 @@ double drawStepRuler(RankedChart& chart, double top) {
     }
     const double step = chart.findings.noticeableStep->rpm;
     const double width = chart.axis.at(chart.axis.low() + step) - chart.box.left;
-    const std::string words = "noticeable step: " + report::roundTrip(step) + " rpm";
+    const std::string ruler = said("noticeable step: {} rpm", report::shortest(step));
     if (width > chart.box.right - chart.box.left) {
         chart.drawn.emplace_back(Text{{chart.box.left, top + 12.0},
-                                      words + ", more than is shown here",
+                                      said("{}, more than is shown here", ruler),
                                       Anchor::Start,
                                       kLeastTextPt,
                                       Ink::Step});
@@ -202,10 +200,10 @@ double drawStepRuler(RankedChart& chart, double top) {
     for (const double x : {chart.box.left, end}) {
         chart.drawn.emplace_back(Line{{x, y - 4.0}, {x, y + 4.0}, Ink::Step, 1.4});
     }
-    const bool hasRoomBehind = end + 8.0 + roughWidthPt(words, kLeastTextPt) < chart.box.right;
+    const bool hasRoomBehind = end + 8.0 + roughWidthPt(ruler, kLeastTextPt) < chart.box.right;
     chart.drawn.emplace_back(
         Text{{hasRoomBehind ? end + 8.0 : chart.box.left, hasRoomBehind ? y + 3.5 : y + 16.0},
-             words,
+             ruler,
              Anchor::Start,
              kLeastTextPt,
              Ink::Step});
@@ -217,8 +215,9 @@ Figure rankedPart(const Findings& findings, const Axis::Range& range, const Figu
     const Comparison& table = findings.together();
     Figure figure;
     figure.name = "ranked";
-    figure.title = "Mean spin by implement with 95 % intervals";
-    figure.caption = "Highest mean first. Implements that share a letter cannot be told apart.";
+    figure.title = said("Mean spin by implement with 95 % intervals");
+    figure.caption =
+        said("Highest mean first. Implements that share a letter cannot be told apart.");
     const RankedLayout layout = layoutOfRanks(table);
     std::vector<Drawn> legend;
     const double legendBottom = drawLegend(legend, findings, 4.0);
@@ -229,7 +228,7 @@ Figure rankedPart(const Findings& findings, const Axis::Range& range, const Figu
                   bottom};
     RankedChart chart{findings, layout, box, Axis{range, box.left, box.right}};
     drawBands(chart);
-    drawHorizontalAxis(chart.drawn, box, chart.axis, "spin, rpm");
+    drawHorizontalAxis(chart.drawn, box, chart.axis, said("spin, rpm"));
     double y = top;
     for (std::size_t i = rows.first; i < rows.behindLast; ++i) {
         figure.description +=

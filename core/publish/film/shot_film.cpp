@@ -1,11 +1,10 @@
 #include "core/publish/film/shot_film.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cmath>
 #include <optional>
 
+#include "core/base/words.h"
 #include "core/media/film/film_writer.h"
 #include "core/project/clip_clock.h"
 #include "core/publish/drawing/painter.h"
@@ -61,8 +60,8 @@ PixelBuffer filmPicture(const FilmPlan& plan, const media::Frame& frame) {
         drawInset(painter, plan, frame, *plan.places.at(frame.index()));
     }
     const double turns = plan.turns.turnsAt(index);
-    const std::string counted =
-        turns < 0.0 ? std::string{"before the start"} : report::fixed(turns, 2) + " turns";
+    const std::string turned =
+        turns < 0.0 ? said("before the start") : report::fixed(turns, 2) + " " + said("turns");
     const double top = plan.pictureHeight;
     const double right = plan.width - 12.0;
     const double room = plan.width - 260.0;
@@ -78,10 +77,9 @@ PixelBuffer filmPicture(const FilmPlan& plan, const media::Frame& frame) {
               Anchor::Start,
               10.0,
               Ink::Soft},
-         Text{{right, top + 30.0}, counted, Anchor::End, 24.0, Ink::Text, true},
+         Text{{right, top + 30.0}, turned, Anchor::End, 24.0, Ink::Text, true},
          Text{{right, top + 54.0},
-              fmt::format("frame {}, {} ms", index,
-                          report::fixed(plan.turns.millisecondsAt(index), 1)),
+              said("frame {}, {} ms", index, report::fixed(plan.turns.millisecondsAt(index), 1)),
               Anchor::End,
               12.0,
               Ink::Soft}});
@@ -115,7 +113,7 @@ Result<void> writeShotFilm(const std::filesystem::path& file, const Material& ma
     const auto* reading = shot.counting ? snapshot.readings.find(*shot.counting) : nullptr;
     const auto stamps = material.frames.find(shot.clip);
     if (clip == nullptr || reading == nullptr || stamps == material.frames.end() || !clip->clock) {
-        return fail(ErrorCode::NotFound, "There is no reading on a settled clock to show.");
+        return fail(ErrorCode::NotFound, said("There is no reading on a settled clock to show."));
     }
     BOOST_OUTCOME_TRY(clock, project::clipClock(*clip->clock, *stamps->second));
     BOOST_OUTCOME_TRY(decoder, footage.open(*clip));

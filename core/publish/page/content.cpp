@@ -1,7 +1,5 @@
 #include "core/publish/page/content.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <iterator>
 #include <map>
@@ -42,19 +40,21 @@ std::string daysLine(const project::Snapshot& snapshot, bool areCounted) {
                 (days.empty() ? "" : "; ") + day.name + (day.date.empty() ? "" : ", " + day.date);
         }
     }
-    return days.empty() ? days : (areCounted ? "Frames counted: " : "Filmed: ") + days;
+    return days.empty() ? days
+           : areCounted ? said("Frames counted: {}", days)
+                        : said("Filmed: {}", days);
 }
 
 std::string creditsLine(const Credits& credits) {
     std::string line;
-    const auto add = [&line](const std::string& what, const std::string& value) {
+    const auto add = [&line](const std::string& value, const std::string& sentence) {
         if (!value.empty()) {
-            line += (line.empty() ? "" : " ") + what + value + (value.back() == '.' ? "" : ".");
+            line += (line.empty() ? "" : " ") + sentence + (value.back() == '.' ? "" : ".");
         }
     };
-    add("By ", credits.author);
-    add("Licence: ", credits.licence);
-    add("Cite as: ", credits.citeAs);
+    add(credits.author, said("By {}", credits.author));
+    add(credits.licence, said("Licence: {}", credits.licence));
+    add(credits.citeAs, said("Cite as: {}", credits.citeAs));
     return line;
 }
 
@@ -135,20 +135,21 @@ Sources sourcesOf(const project::Snapshot& snapshot) {
 
 Document documentOf(const ContentInput& input) {
     Document document;
-    document.title = "Spin rates: " + input.material.origin.title;
+    document.title = said("Spin rates: {}", input.material.origin.title);
     document.subtitles = subtitlesOf(input);
     document.origin = input.material.origin;
-    document.sections = {firstSection(input),
-                         cautionsSection(),
-                         ranksSection(input),
-                         cellsSection(input),
-                         pairsSection(input),
-                         moreSection(input),
-                         stripsSection(input),
-                         methodSection(input),
-                         daysSection(input),
-                         asideSection(input),
-                         Section{"files", "Files beside this page", {LinkList{input.files}}, true}};
+    document.sections = {
+        firstSection(input),
+        cautionsSection(),
+        ranksSection(input),
+        cellsSection(input),
+        pairsSection(input),
+        moreSection(input),
+        stripsSection(input),
+        methodSection(input),
+        daysSection(input),
+        asideSection(input),
+        Section{"files", said("Files beside this page"), {LinkList{input.files}}, true}};
     for (auto& section : document.sections) {
         std::erase_if(section.blocks, saysNothing);
     }

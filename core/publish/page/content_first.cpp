@@ -25,19 +25,20 @@ TableBlock firstTable(const Findings& findings) {
     const bool hasMarks = std::any_of(ranked.begin(), ranked.end(),
                                       [](const auto& row) { return !row.notes.empty(); });
     TableBlock table;
-    table.caption = "Highest mean first. Implements that share a letter cannot be told apart.";
-    table.columns = {{"implement", false, 2.6},
-                     {"mean, rpm", true, 0.8},
-                     {"95 % interval, rpm", true, 1.5},
-                     {"letters", false, 0.9}};
+    table.caption =
+        said("Highest mean first. Implements that share a letter cannot be told apart.");
+    table.columns = {{said("implement"), false, 2.6},
+                     {said("mean, rpm"), true, 0.8},
+                     {said("95 % interval, rpm"), true, 1.5},
+                     {said("letters"), false, 0.9}};
     if (hasMarks) {
-        table.caption += fmt::format(" Mark {}: explained below the chart.", kMark);
-        table.columns.push_back({"mark", false, 0.5});
+        table.caption += " " + said("Mark {}: explained below the chart.", kMark);
+        table.columns.push_back({said("mark"), false, 0.5});
     }
     for (const auto& row : ranked) {
         if (table.rows.size() == kMostRowsFirst) {
-            table.caption += fmt::format(" The first {} of {}; the others are under \"{}\".",
-                                         kMostRowsFirst, ranked.size(), kRanksHeading);
+            table.caption += " " + said("The first {} of {}; the others are under \"{}\".",
+                                        kMostRowsFirst, ranked.size(), saidText(kRanksHeading));
             break;
         }
         const double sigma = row.mean.standardUncertainty;
@@ -67,17 +68,17 @@ std::string pairsLine(const Findings& findings) {
         });
         if (count > 0) {
             const bool isOpen = word == PairWord::Differs && findings.noticeableStep;
-            parts.push_back(fmt::format("{} {}{}", count, wordsOf(word, count == 1),
-                                        isOpen ? " (whether by the step is open)" : ""));
+            std::string part = fmt::format("{} {}", count, wordsOf(word, count == 1));
+            parts.push_back(isOpen ? said("{} (whether by the step is open)", part)
+                                   : std::move(part));
         }
     }
-    std::string line =
-        fmt::format("Of {}, judged together at the 95 % level, {}.",
-                    counted(pairs.size(), "pair of implements", "pairs of implements"),
-                    findings::words::joined(parts));
+    std::string line = said("Of {}, judged together at the 95 % level, {}.",
+                            counted(pairs.size(), "pair of implements", "pairs of implements"),
+                            findings::words::joined(parts));
     if (findings.noticeableStep) {
-        line += fmt::format(" The noticeable step is {} rpm, set by the tester.",
-                            report::roundTrip(findings.noticeableStep->rpm));
+        line += " " + said("The noticeable step is {} rpm, set by the tester.",
+                           report::shortest(findings.noticeableStep->rpm));
     }
     return line;
 }
@@ -100,12 +101,11 @@ std::string bandsLine(const Findings& findings) {
     if (parts.empty() || findings.together().ranked.empty()) {
         return {};
     }
-    return fmt::format(
-        "By the bands of the tester: {}. {}", findings::words::joined(parts),
-        crossing == 0 ? std::string{"No interval crosses the edge of a band."}
-        : crossing == 1
-            ? std::string{"One interval crosses an edge, so its band is not certain."}
-            : fmt::format("{} intervals cross an edge, so their bands are not certain.", crossing));
+    return said("By the bands of the tester: {}.", findings::words::joined(parts)) + " " +
+           (crossing == 0
+                ? said("No interval crosses the edge of a band.")
+                : saidOf(crossing, "One interval crosses an edge, so its band is not certain.",
+                         "{} intervals cross an edge, so their bands are not certain.", crossing));
 }
 
 /// The first sentences of a kind as one line, and where the others are.
@@ -116,7 +116,8 @@ void addLine(BulletList& list, const std::vector<std::string>& sentences,
         line += (i == 0 ? "" : " ") + sentences[i];
     }
     if (sentences.size() > kMostOfAKind) {
-        line += fmt::format(" {} more under \"{}\".", sentences.size() - kMostOfAKind, section);
+        line +=
+            " " + said("{} more under \"{}\".", sentences.size() - kMostOfAKind, saidText(section));
     }
     if (!line.empty()) {
         list.items.push_back(std::move(line));
@@ -157,14 +158,18 @@ std::string attributesLine(const Findings& findings) {
         return {};
     }
     std::string line = counted(count, "attribute was looked at.", "attributes were looked at.");
-    const auto add = [&line](const char* what, const std::vector<std::string>& names) {
-        line += names.empty() ? "" : fmt::format(" {} {}.", what, findings::words::joined(names));
-    };
-    add("More spin goes with more of", more);
-    add("Less spin goes with more of", less);
-    add("No connection with spin is certain for", none);
+    using findings::words::joined;
+    if (!more.empty()) {
+        line += " " + said("More spin goes with more of {}.", joined(more));
+    }
+    if (!less.empty()) {
+        line += " " + said("Less spin goes with more of {}.", joined(less));
+    }
+    if (!none.empty()) {
+        line += " " + said("No connection with spin is certain for {}.", joined(none));
+    }
     if (count > 1 && more.size() + less.size() > 0) {
-        line += " Of several attributes one may seem to go with spin by chance.";
+        line += " " + said("Of several attributes one may seem to go with spin by chance.");
     }
     return line;
 }
@@ -172,7 +177,7 @@ std::string attributesLine(const Findings& findings) {
 std::vector<std::string> leftOutOf(const Comparison& table) {
     std::vector<std::string> sentences;
     for (const auto& left : table.leftOut) {
-        sentences.push_back(fmt::format("{} is not compared: {}.", left.name, left.whyNot));
+        sentences.push_back(said("{} is not compared: {}.", left.name, left.whyNot));
     }
     return sentences;
 }
@@ -189,9 +194,8 @@ std::string doubtsWords(const OpenDoubts& doubts) {
                                 "cells (an implement with one hitter)"));
     }
     const std::size_t count = doubts.shots.size() + doubts.cells.size();
-    return count == 0
-               ? std::string{"No doubt is open."}
-               : fmt::format("Not yet settled: doubts about {}.", findings::words::joined(parts));
+    return count == 0 ? said("No doubt is open.")
+                      : said("Not yet settled: doubts about {}.", findings::words::joined(parts));
 }
 
 /// What was left out and what is still open.
@@ -204,10 +208,10 @@ std::string standingLine(const ContentInput& input) {
     const auto aside = counts[static_cast<std::size_t>(project::ShotStanding::SetAside)];
     std::string line =
         fmt::format("{}; {}.",
-                    aside == 0 ? std::string{"No shot was set aside"}
+                    aside == 0 ? said("No shot was set aside")
                                : counted(aside, "shot was set aside with a reason",
                                          "shots were set aside with a reason"),
-                    open == 0 ? std::string{aside == 0 ? "all are read" : "all others are read"}
+                    open == 0 ? (aside == 0 ? said("all are read") : said("all others are read"))
                               : counted(open, "is not yet read", "are not yet read"));
     return input.doubts ? line + " " + doubtsWords(*input.doubts) : line;
 }
@@ -216,7 +220,7 @@ std::string standingLine(const ContentInput& input) {
 
 Section firstSection(const ContentInput& input) {
     const auto& table = input.findings.together();
-    Section section{"findings", "What was found", {}};
+    Section section{"findings", said("What was found"), {}};
     if (!table.ranked.empty()) {
         section.blocks.emplace_back(firstTable(input.findings));
     }

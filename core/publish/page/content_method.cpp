@@ -1,6 +1,5 @@
 #include <fmt/format.h>
 
-#include <algorithm>
 #include <set>
 
 #include "core/base/words.h"
@@ -16,28 +15,50 @@ using project::Snapshot;
 
 /// "0.00241 s", "0.000577" of what has no unit.
 std::string withUnitOf(double value, const std::string& unit) {
-    return fmt::format("{:.3g}", value) + (unit.empty() || unit == "1" ? "" : " " + unit);
+    return words::decimal(fmt::format("{:.3g}", value)) +
+           (unit.empty() || unit == "1" ? "" : " " + unit);
+}
+
+std::string distributionWords(spin::Distribution distribution) {
+    using spin::Distribution;
+    switch (distribution) {
+        case Distribution::Normal:
+            return said("normal");
+        case Distribution::Rectangular:
+            return said("rectangular");
+        case Distribution::Triangular:
+            return said("triangular");
+        case Distribution::Trapezoidal:
+            return said("trapezoidal");
+        case Distribution::PiecewiseLinear:
+            return said("piecewise linear");
+        case Distribution::Arcsine:
+            return said("arcsine");
+        case Distribution::StudentT:
+            return said("student t");
+        case Distribution::NotAssessed:
+            return said("not assessed");
+    }
+    return {};
 }
 
 /// The uncertainty of one reading by marks, contribution by contribution (JCGM 100:2008, clause 8).
 TableBlock budgetTable(const spin::MarksReading& read, const std::string& shot) {
     TableBlock table;
-    table.caption = "Uncertainty budget of one reading, " + shot + ": " +
-                    report::plusMinus(read.estimate.rpm, read.standardUncertainty.rpm) +
-                    " rpm (value and standard uncertainty).";
-    table.columns = {{"contribution", false, 2.2},
-                     {"distribution", false, 1.4},
-                     {"u of the input", true, 1.4},
-                     {"u in rpm", true, 1.0},
-                     {"share of the variance", true, 1.2}};
+    table.caption =
+        said("Uncertainty budget of one reading, {}: {} rpm (value and standard uncertainty).",
+             shot, report::plusMinus(read.estimate.rpm, read.standardUncertainty.rpm));
+    table.columns = {{said("contribution"), false, 2.2},
+                     {said("distribution"), false, 1.4},
+                     {said("u of the input"), true, 1.4},
+                     {said("u in rpm"), true, 1.0},
+                     {said("share of the variance"), true, 1.2}};
     for (const auto& row : read.budget.rows) {
         const bool isAssessed = row.distribution != spin::Distribution::NotAssessed;
-        std::string distribution{spin::distributionName(row.distribution)};
-        std::replace(distribution.begin(), distribution.end(), '_', ' ');
-        table.rows.push_back({row.name, distribution,
+        table.rows.push_back({saidText(row.name), distributionWords(row.distribution),
                               isAssessed ? withUnitOf(row.sigma, row.unit) : "–",
-                              isAssessed ? fmt::format("{:.2f}", row.contribution) : "–",
-                              isAssessed ? fmt::format("{:.1f} %", 100.0 * row.share) : "–"});
+                              isAssessed ? report::fixed(row.contribution, 2) : "–",
+                              isAssessed ? report::fixed(100.0 * row.share, 1) + " %" : "–"});
     }
     return table;
 }
@@ -64,27 +85,29 @@ void appendBudget(const ContentInput& input, Section& section) {
 }
 
 std::string withUnit(std::optional<double> value, double factor, const char* unit) {
-    return value ? fmt::format("{:.4g} {}", *value * factor, unit) : std::string{"not known"};
+    return value ? words::decimal(fmt::format("{:.4g} {}", *value * factor, unit))
+                 : said("not known");
 }
 
 std::string captureWords(const project::Clip& clip) {
     const project::ClockSetting& clock = *clip.clock;
     if (clock.kind == timebase::ClockKind::Counted && clock.counted) {
-        return fmt::format("{:.6g} fps, {}", clock.counted->fps.toDouble(),
-                           project::isTally(clip) ? "stated with the counts" : "frames counted");
+        const double fps = clock.counted->fps.toDouble();
+        return project::isTally(clip) ? said("{:.6g} fps, stated with the counts", fps)
+                                      : said("{:.6g} fps, frames counted", fps);
     }
     const double stretch = clock.stretch.toDouble();
     const double rate = clip.playbackRate ? clip.playbackRate->fps.toDouble() * stretch : 0.0;
     return clock.kind == timebase::ClockKind::Stretched
-               ? fmt::format("{:.6g} fps, played {:.4g} times slower", rate, stretch)
-               : fmt::format("{:.6g} fps, time stamps trusted", rate);
+               ? said("{:.6g} fps, played {:.4g} times slower", rate, stretch)
+               : said("{:.6g} fps, time stamps trusted", rate);
 }
 
 std::string clocksOf(const Snapshot& snapshot, project::SessionId session) {
     std::set<std::string> words;
     for (const auto& clip : snapshot.clips) {
         if (clip.session == session) {
-            words.insert(clip.clock ? captureWords(clip) : std::string{"not settled"});
+            words.insert(clip.clock ? captureWords(clip) : said("not settled"));
         }
     }
     std::string all;
@@ -97,25 +120,25 @@ std::string clocksOf(const Snapshot& snapshot, project::SessionId session) {
 }  // namespace
 
 Section methodSection(const ContentInput& input) {
-    Section section{"method", "How it was measured", {}, true};
+    Section section{"method", said("How it was measured"), {}, true};
     const Sources sources = sourcesOf(*input.material.snapshot);
     if (sources.hasFilms) {
         section.blocks.emplace_back(Paragraph{
-            "A marked ball is filmed just after it is struck. Its spin rate is the number of turns "
-            "divided by the time they took, read from the frames of the film."});
+            said("A marked ball is filmed just after it is struck. Its spin rate is the number of "
+                 "turns divided by the time they took, read from the frames of the film.")});
     }
     if (sources.hasCounts) {
-        section.blocks.emplace_back(Paragraph{
+        section.blocks.emplace_back(Paragraph{said(
             "Somebody counted the frames of a film from one orientation of the ball's mark until "
             "it was back there, and the counts were entered as a table. The spin rate is the "
             "number of turns divided by these frames and multiplied by the capture rate as it was "
-            "stated. The films are not part of the project, so nobody can look at a shot again."});
+            "stated. The films are not part of the project, so nobody can look at a shot again.")});
     }
     section.blocks.emplace_back(Paragraph{
-        "Every rate has a standard uncertainty worked out from everything that is known to blur "
-        "it, and a 95 % interval (JCGM 100 and 101). The interval of a mean comes from the scatter "
-        "of the shots and from what each reading leaves possible; what readings share, such as the "
-        "clock, is added afterwards."});
+        said("Every rate has a standard uncertainty worked out from everything that is known to "
+             "blur it, and a 95 % interval (JCGM 100 and 101). The interval of a mean comes from "
+             "the scatter of the shots and from what each reading leaves possible; what readings "
+             "share, such as the clock, is added afterwards.")});
     section.blocks.emplace_back(BulletList{input.findings.method});
     appendBudget(input, section);
     return section;
@@ -123,12 +146,12 @@ Section methodSection(const ContentInput& input) {
 
 Section daysSection(const ContentInput& input) {
     const Snapshot& snapshot = *input.material.snapshot;
-    Section section{"days", "Filming days", {}, true};
+    Section section{"days", said("Filming days"), {}, true};
     TableBlock table;
-    table.caption = "A row is one day with one set-up.";
-    table.columns = {{"day", false, 1.6},     {"date", false, 1.0},
-                     {"ball", false, 1.3},    {"diameter", true, 0.9},
-                     {"exposure", true, 0.9}, {"capture rate", false, 1.8}};
+    table.caption = said("A row is one day with one set-up.");
+    table.columns = {{said("day"), false, 1.6},     {said("date"), false, 1.0},
+                     {said("ball"), false, 1.3},    {said("diameter"), true, 0.9},
+                     {said("exposure"), true, 0.9}, {said("capture rate"), false, 1.8}};
     for (const auto& day : snapshot.sessions) {
         const bool areCounts = isCounted(snapshot, day.id);
         table.rows.push_back({day.name, day.date.empty() ? "–" : day.date,
@@ -150,9 +173,10 @@ Section daysSection(const ContentInput& input) {
 
 Section asideSection(const ContentInput& input) {
     const Snapshot& snapshot = *input.material.snapshot;
-    Section section{"aside", "Shots set aside, and shots far from the others", {}, true};
+    Section section{"aside", said("Shots set aside, and shots far from the others"), {}, true};
     TableBlock aside;
-    aside.columns = {{"shot", false, 1.6}, {"whose", false, 1.8}, {"reason", false, 2.6}};
+    aside.columns = {
+        {said("shot"), false, 1.6}, {said("whose"), false, 1.8}, {said("reason"), false, 2.6}};
     std::size_t open = 0;
     for (const auto* shot : project::shotsInOrder(snapshot)) {
         open += shot->standing == project::ShotStanding::Open ? 1U : 0U;
@@ -162,12 +186,12 @@ Section asideSection(const ContentInput& input) {
                                   shot->reason});
         }
     }
-    aside.caption = fmt::format("{} by the tester; in no number above.",
-                                counted(aside.rows.size(), "shot set aside", "shots set aside"));
+    aside.caption = said("{} by the tester; in no number above.",
+                         counted(aside.rows.size(), "shot set aside", "shots set aside"));
     if (open > 0) {
         section.blocks.emplace_back(
-            Paragraph{counted(open, "shot is not yet read", "shots are not yet read") +
-                      "; in no number above."});
+            Paragraph{said("{}; in no number above.",
+                           counted(open, "shot is not yet read", "shots are not yet read"))});
     }
     if (!aside.rows.empty()) {
         section.blocks.emplace_back(std::move(aside));
@@ -178,7 +202,7 @@ Section asideSection(const ContentInput& input) {
     }
     if (!odd.items.empty()) {
         section.blocks.emplace_back(
-            Paragraph{"Shots far from the others of their cell, which do count:"});
+            Paragraph{said("Shots far from the others of their cell, which do count:")});
         section.blocks.emplace_back(std::move(odd));
     }
     return section;
@@ -187,16 +211,16 @@ Section asideSection(const ContentInput& input) {
 Section cautionsSection() {
     return {
         "cautions",
-        "Before you try this or choose by it",
-        {Paragraph{"The table describes the specimens and hitters that were measured. Whether an "
-                   "implement is legal to play with is for the governing body to say.",
+        said("Before you try this or choose by it"),
+        {Paragraph{said("The table describes the specimens and hitters that were measured. Whether "
+                        "an implement is legal to play with is for the governing body to say."),
                    Tone::Caution},
-         Paragraph{"A struck ball injures: nobody stands in the line of flight, the camera and "
-                   "its operator are behind a net or screen, and whoever is near wears eye "
-                   "protection. Repeated full swings injure the hitter: plan rest, and pain "
-                   "means stop. Follow the rules of the place and the advice of a licensed "
-                   "coach or clinician.",
-                   Tone::Caution}}};
+         Paragraph{
+             said("A struck ball injures: nobody stands in the line of flight, the camera and its "
+                  "operator are behind a net or screen, and whoever is near wears eye protection. "
+                  "Repeated full swings injure the hitter: plan rest, and pain means stop. Follow "
+                  "the rules of the place and the advice of a licensed coach or clinician."),
+             Tone::Caution}}};
 }
 
 }  // namespace core::publish

@@ -4,6 +4,7 @@
 
 #include <utility>
 
+#include "core/base/words.h"
 #include "core/findings/words.h"
 #include "core/report/number_format.h"
 
@@ -23,12 +24,21 @@ void addSentences(std::vector<std::string>& list, const std::vector<Found>& all)
     }
 }
 
+/// Kept on one line by spaces that do not break.
+std::string unbroken(const std::string& text) {
+    std::string line;
+    for (const char letter : text) {
+        line += letter == ' ' ? std::string{"\u00A0"} : std::string{letter};
+    }
+    return line;
+}
+
 std::string rankText(const findings::RankedImplement& row, std::size_t place) {
     if (!row.rank || row.rank->lowest == row.rank->highest) {
         return std::to_string(place);
     }
-    // Kept on one line by spaces that do not break (U+00A0).
-    return fmt::format("{}\u00A0({}\u00A0to\u00A0{})", place, row.rank->lowest, row.rank->highest);
+    return unbroken(
+        fmt::format("{} ({})", place, said("{} to {}", row.rank->lowest, row.rank->highest)));
 }
 
 /// "0" for what is nothing, else its own two digits.
@@ -47,8 +57,7 @@ BandReach bandReach(const findings::Bands& bands, const findings::RankedImplemen
     }
     return low->name == high->name
                ? BandReach{of->name, of->name}
-               : BandReach{of->name, fmt::format("{} ({} to {})", of->name, low->name, high->name),
-                           true};
+               : BandReach{of->name, said("{} ({} to {})", of->name, low->name, high->name), true};
 }
 
 KnownSentences knownSentences(const findings::Findings& findings) {
@@ -75,27 +84,27 @@ KnownSentences knownSentences(const findings::Findings& findings) {
 
 Section ranksSection(const ContentInput& input) {
     const auto& comparison = input.findings.together();
-    Section section{"ranks", kRanksHeading, {}, true};
+    Section section{"ranks", saidText(kRanksHeading), {}, true};
     if (comparison.ranked.empty()) {
         return section;
     }
     TableBlock table;
-    table.caption = fmt::format(
+    table.caption = said(
         "In brackets the ranks that the data allow; chance to have the most spin, of {} simulated "
         "tables, so nothing is said below 1 % and above 99 %; scatter: standard deviation from "
         "shot to shot.",
         input.findings.draws);
-    table.columns = {{"implement", false, 2.6},
-                     {"rank", false, 1.6},
-                     {"shots", true, 0.8},
-                     {"mean, rpm", true, 0.8},
-                     {"95 % interval, rpm", true, 1.5},
-                     {"scatter, rpm", true, 1.0},
-                     {"chance", true, 1.2}};
+    table.columns = {{said("implement"), false, 2.6},
+                     {said("rank"), false, 1.6},
+                     {said("shots"), true, 0.8},
+                     {said("mean, rpm"), true, 0.8},
+                     {said("95 % interval, rpm"), true, 1.5},
+                     {said("scatter, rpm"), true, 1.0},
+                     {said("chance"), true, 1.2}};
     const bool hasBands = !input.findings.bands.isEmpty();
     if (hasBands) {
-        table.caption += " Band: in brackets the bands that the interval reaches.";
-        table.columns.push_back({"band", false, 1.6});
+        table.caption += " " + said("Band: in brackets the bands that the interval reaches.");
+        table.columns.push_back({said("band"), false, 1.6});
     }
     std::size_t place = 0;
     for (const auto& row : comparison.ranked) {
@@ -145,23 +154,23 @@ std::vector<std::string> cellRow(const findings::CellFinding& cell, bool showsDa
 }  // namespace
 
 Section cellsSection(const ContentInput& input) {
-    Section section{"cells", "Every implement with every hitter", {}, true};
+    Section section{"cells", said("Every implement with every hitter"), {}, true};
     const bool showsDay = input.material.snapshot->sessions.size() > 1;
     TableBlock table;
-    table.caption =
+    table.caption = said(
         "A row is a cell: one implement with one hitter on one filming day. Scatter: standard "
         "deviation from shot to shot; of it, what the readings' own uncertainty makes and what the "
-        "shots make.";
-    table.columns = {{"implement", false, 2.4},
-                     {"hitter", false, 0.9},
-                     {"shots", true, 0.8},
-                     {"mean, rpm", true, 0.8},
-                     {"95 % interval, rpm", true, 1.4},
-                     {"scatter, rpm", true, 1.0},
-                     {"of readings", true, 1.0},
-                     {"of shots", true, 0.8}};
+        "shots make.");
+    table.columns = {{said("implement"), false, 2.4},
+                     {said("hitter"), false, 0.9},
+                     {said("shots"), true, 0.8},
+                     {said("mean, rpm"), true, 0.8},
+                     {said("95 % interval, rpm"), true, 1.4},
+                     {said("scatter, rpm"), true, 1.0},
+                     {said("of readings"), true, 1.0},
+                     {said("of shots"), true, 0.8}};
     if (showsDay) {
-        table.columns.insert(table.columns.begin() + 2, {"day", false, 1.3});
+        table.columns.insert(table.columns.begin() + 2, {said("day"), false, 1.3});
     }
     for (const auto& implement : input.findings.implements) {
         std::string name = implement.name;  // once, above its hitters
@@ -181,7 +190,7 @@ Section cellsSection(const ContentInput& input) {
 }
 
 Section pairsSection(const ContentInput& input) {
-    Section section{"pairs", "Every pair of implements", {}, true};
+    Section section{"pairs", said("Every pair of implements"), {}, true};
     if (input.findings.together().ranked.size() < 2) {
         return section;
     }
@@ -192,7 +201,7 @@ Section pairsSection(const ContentInput& input) {
 
 Section moreSection(const ContentInput& input) {
     const KnownSentences known = knownSentences(input.findings);
-    Section section{"more", kMoreHeading, {}, true};
+    Section section{"more", saidText(kMoreHeading), {}, true};
     BulletList list;
     for (const auto* sentences : {&known.hitters, &known.conditions, &known.attributes,
                                   &known.drifts, &known.days, &known.speed, &known.readers}) {
@@ -209,14 +218,14 @@ Section moreSection(const ContentInput& input) {
 }
 
 Section stripsSection(const ContentInput& input) {
-    Section section{"frames", "The frames behind a number", {}, true};
+    Section section{"frames", said("The frames behind a number"), {}, true};
     if (!sourcesOf(*input.material.snapshot).hasFilms) {
         return section;  // counts have no frames
     }
     section.blocks.emplace_back(
-        Paragraph{"For each implement its median shot: the ball cut out of frame after frame, from "
-                  "the frame of reference on, with the time and the turns since. After one turn "
-                  "the mark is back where it was."});
+        Paragraph{said("For each implement its median shot: the ball cut out of frame after frame, "
+                       "from the frame of reference on, with the time and the turns since. After "
+                       "one turn the mark is back where it was.")});
     for (const auto& strip : input.strips) {
         if (strip.picture != nullptr) {
             section.blocks.emplace_back(StripBlock{strip.heading, strip.words, strip.picture});

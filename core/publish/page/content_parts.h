@@ -1,12 +1,15 @@
 #pragma once
 
+#include <string_view>
+
+#include "core/base/words.h"
 #include "core/publish/page/content.h"
 
 /// The sections of a publication, one a function. Internal to this module.
 namespace core::publish {
 
-inline constexpr const char* kRanksHeading = "Ranks and chances";
-inline constexpr const char* kMoreHeading = "What else was looked at";
+inline constexpr std::string_view kRanksHeading = toSay("Ranks and chances");
+inline constexpr std::string_view kMoreHeading = toSay("What else was looked at");
 
 /// Table, chart and ten lines.
 [[nodiscard]] Section firstSection(const ContentInput& input);

@@ -1,21 +1,27 @@
 #include "core/publish/page/marking_words.h"
 
+#include "core/base/words.h"
+
 namespace core::publish {
 
-std::string markingWords(project::BallMarking marking) {
+std::string_view markingName(project::BallMarking marking) noexcept {
     switch (marking) {
         case project::BallMarking::ThreeQuarterDark:
-            return "three quarters dark";
+            return toSay("three quarters dark");
         case project::BallMarking::HalfDark:
-            return "half dark";
+            return toSay("half dark");
         case project::BallMarking::Band:
-            return "a band";
+            return toSay("a band");
         case project::BallMarking::BandWithDot:
-            return "a band with one dot";
+            return toSay("a band with one dot");
         case project::BallMarking::Other:
-            return "another marking";
+            return toSay("another marking");
     }
     return {};
+}
+
+std::string markingWords(project::BallMarking marking) {
+    return saidText(markingName(marking));
 }
 
 }  // namespace core::publish

@@ -5,6 +5,7 @@
 #include <cstdint>
 #include <string_view>
 
+#include "core/base/words.h"
 #include "core/publish/drawing/painter.h"
 #include "core/publish/drawing/svg.h"
 #include "core/publish/drawing/utf8.h"
@@ -121,7 +122,7 @@ struct PageWriter {
 
 std::string pageHead(const Document& document) {
     return fmt::format(
-        "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
+        "<!DOCTYPE html>\n<html lang=\"{}\">\n<head>\n<meta charset=\"utf-8\">\n"
         "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n"
         "<meta name=\"color-scheme\" content=\"light dark\">\n"
         "<meta name=\"generator\" content=\"{}\">\n"
@@ -129,7 +130,8 @@ std::string pageHead(const Document& document) {
         "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; img-src data:; "
         "style-src 'unsafe-inline'; base-uri 'none'; form-action 'none'\">\n"
         "<title>{}</title>\n<style>\n{}</style>\n</head>\n<body>\n",
-        escaped(document.origin.program), escaped(singleLine(document.title)), pageStyle());
+        words::language(), escaped(document.origin.program), escaped(singleLine(document.title)),
+        pageStyle());
 }
 
 std::string pageHeader(const Document& document, const std::string& date) {
@@ -138,7 +140,8 @@ std::string pageHeader(const Document& document, const std::string& date) {
         out += "<p dir=\"auto\">" + escaped(line) + "</p>\n";
     }
     out += "<p class=\"quiet\">" + escaped(document.origin.line()) + "</p>\n";
-    out += fmt::format("<p {}>Published on {}.</p>\n</header>\n", kDatedLineMark, escaped(date));
+    out += fmt::format("<p {}>{}</p>\n</header>\n", kDatedLineMark,
+                       escaped(said("Published on {}.", date)));
     return out;
 }
 

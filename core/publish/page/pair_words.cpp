@@ -1,5 +1,7 @@
 #include "core/publish/page/pair_words.h"
 
+#include "core/base/words.h"
+
 namespace core::publish {
 
 PairWord pairWord(const findings::PairFinding& pair) noexcept {
@@ -15,23 +17,25 @@ PairWord pairWord(const findings::PairFinding& pair) noexcept {
     return pair.differs ? PairWord::Differs : PairWord::NotSettled;
 }
 
-std::string_view wordsOf(PairWord word, bool isOne) noexcept {
+std::string wordsOf(PairWord word, bool isOne) {
+    const int pairs = isOne ? 1 : 2;
     switch (word) {
         case PairWord::AtLeastStep:
-            return isOne ? "differs by at least the noticeable step"
-                         : "differ by at least the noticeable step";
+            return saidOf(pairs, "differs by at least the noticeable step",
+                          "differ by at least the noticeable step");
         case PairWord::LessThanStep:
-            return isOne ? "differs, by less than the noticeable step"
-                         : "differ, by less than the noticeable step";
+            return saidOf(pairs, "differs, by less than the noticeable step",
+                          "differ, by less than the noticeable step");
         case PairWord::Differs:
-            return isOne ? "differs" : "differ";
+            return saidOf(pairs, "differs", "differ");
         case PairWord::Equivalent:
-            return isOne ? "is equivalent (less than the noticeable step apart)"
-                         : "are equivalent (less than the noticeable step apart)";
+            return saidOf(pairs, "is equivalent (less than the noticeable step apart)",
+                          "are equivalent (less than the noticeable step apart)");
         case PairWord::NotSettled:
-            return "cannot be told apart with these shots";
+            return saidOf(pairs, "cannot be told apart with these shots",
+                          "cannot be told apart with these shots");
     }
-    return "";
+    return {};
 }
 
 std::string_view codeOf(PairWord word) noexcept {

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <string>
 #include <string_view>
 
 #include "core/findings/comparison.h"
@@ -18,7 +19,7 @@ enum class PairWord {
 [[nodiscard]] PairWord pairWord(const findings::PairFinding& pair) noexcept;
 /// For people, behind a number of pairs: "differ by at least the noticeable step"; of one pair
 /// "differs by at least the noticeable step".
-[[nodiscard]] std::string_view wordsOf(PairWord word, bool isOne = false) noexcept;
+[[nodiscard]] std::string wordsOf(PairWord word, bool isOne = false);
 /// For data files: "differs_by_at_least_step".
 [[nodiscard]] std::string_view codeOf(PairWord word) noexcept;
 

@@ -2,6 +2,7 @@
 
 #include <cairo-pdf.h>
 
+#include "core/base/words.h"
 #include "core/publish/drawing/utf8.h"
 #include "core/publish/page/page_flow.h"
 
@@ -122,7 +123,7 @@ Result<std::string> pdfOf(const Document& document) {
     const auto status = cairo_surface_status(surface.get());
     if (status != CAIRO_STATUS_SUCCESS) {
         return fail(ErrorCode::WriteFailed,
-                    std::string{"Cannot make the PDF: "} + cairo_status_to_string(status) + ".");
+                    said("Cannot make the PDF: {}.", cairo_status_to_string(status)));
     }
     return pdf;
 }

@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <utility>
 
+#include "core/base/words.h"
 #include "core/publish/tables/field.h"
 #include "core/publish/tables/tables.h"
 #include "core/report/number_format.h"
@@ -71,11 +72,11 @@ void addOrder(AboutRows& rows, const project::Snapshot& snapshot) {
 
 report::Table bandsTable(const findings::Bands& bands) {
     report::Table table{"bands",
-                        "Bands",
-                        "One range of spin a row, set by the tester.",
-                        {textField("band", "Its name."),
-                         numberField("low_rpm", "rpm", "Lower edge, which belongs to it."),
-                         numberField("high_rpm", "rpm", "Upper edge, which does not.")},
+                        said("Bands"),
+                        said("One range of spin a row, set by the tester."),
+                        {textField("band", said("Its name.")),
+                         numberField("low_rpm", "rpm", said("Lower edge, which belongs to it.")),
+                         numberField("high_rpm", "rpm", said("Upper edge, which does not."))},
                         {},
                         {"band"}};
     for (const auto& band : bands.all()) {
@@ -86,14 +87,14 @@ report::Table bandsTable(const findings::Bands& bands) {
 }
 
 report::Table aboutTable(const TableInput& input) {
-    report::Table table{
-        "about",
-        "About",
-        "One fact of the project and this publication a row.",
-        {textField("item", "What is stated."),
-         textField("value", "Empty: not entered or not known."), textField("meaning", "In words.")},
-        {},
-        {"item"}};
+    report::Table table{"about",
+                        said("About"),
+                        said("One fact of the project and this publication a row."),
+                        {textField("item", said("What is stated.")),
+                         textField("value", said("Empty: not entered or not known.")),
+                         textField("meaning", said("In words."))},
+                        {},
+                        {"item"}};
     AboutRows rows;
     addOrigin(rows, input.origin);
     addJudgement(rows, input.findings);

@@ -4,6 +4,7 @@
 #include <nlohmann/json.hpp>
 #include <string_view>
 
+#include "core/base/words.h"
 #include "core/media/file/sha256.h"
 #include "core/publish/drawing/utf8.h"
 
@@ -118,10 +119,10 @@ std::string dataPackageJson(const std::vector<TableFile>& files, const Origin& o
         {"profile", "tabular-data-package"},
         {"name", "spin-rates"},
         {"title", singleLine(origin.title)},
-        {"description",
-         "Spin rates of a struck ball, read from video, with their uncertainty. 1 rpm is one turn "
-         "a minute. A text that a spreadsheet would run as a formula (it begins with = + - @, a "
-         "tab or a carriage return) has an apostrophe in front. Numbers read back exactly."},
+        {"description", said("Spin rates of a struck ball, read from video, with their "
+                             "uncertainty. 1 rpm is one turn a minute. A text that a spreadsheet "
+                             "would run as a formula (it begins with = + - @, a tab or a carriage "
+                             "return) has an apostrophe in front. Numbers read back exactly.")},
         {"version", "revision " + std::to_string(origin.revision)}};
     if (!origin.lastChange.empty()) {
         package["created"] = origin.lastChange;

@@ -1,3 +1,6 @@
+#include <utility>
+
+#include "core/base/words.h"
 #include "core/publish/page/pair_words.h"
 #include "core/publish/tables/field.h"
 #include "core/publish/tables/tables.h"
@@ -22,8 +25,8 @@ std::vector<Field> hitterFields(Scope scope) {
     if (scope == Scope::AllHitters) {
         return {};
     }
-    return {wholeField("hitter_id", "The hitter of this comparison."),
-            textField("hitter", "Name of the hitter.")};
+    return {wholeField("hitter_id", said("The hitter of this comparison.")),
+            textField("hitter", said("Name of the hitter."))};
 }
 
 std::vector<Cell> hitterCells(const Comparison& comparison) {
@@ -39,25 +42,27 @@ void addAll(std::vector<Item>& all, std::vector<Item> more) {
 }
 
 std::vector<Field> rankingFields() {
-    return {wholeField("implement_id", "The implement."),
-            textField("implement", "Name, with the condition where two share a name."),
-            wholeField("rank", "1 for the highest mean."),
-            wholeField("rank_best", "Best rank that the data allow at the 95 % level."),
-            wholeField("rank_worst", "Worst rank that the data allow."),
-            numberField("first_chance", "1",
-                        "Chance to be the first in truth, 0 to 1: the share of simulated tables."),
-            wholeField("shots", "Shots that count."),
-            numberField("mean_rpm", "rpm", "Mean spin as compared."),
-            numberField("standard_uncertainty_rpm", "rpm",
-                        "Standard uncertainty of the mean, the shared parts included."),
-            numberField("degrees_of_freedom", "1", "Of the standard uncertainty."),
-            numberField("interval_low_rpm", "rpm", "Lower end of its 95 % interval."),
-            numberField("interval_high_rpm", "rpm", "Upper end of its 95 % interval."),
-            numberField("scatter_rpm", "rpm", "Standard deviation from shot to shot."),
-            textField("letters", "Implements that share a letter cannot be told apart."),
-            textField("band", "The tester's range of spin that the mean falls into."),
-            textField("band_of_low", "The range that the lower end of the interval falls into."),
-            textField("band_of_high", "The range that the upper end falls into.")};
+    return {
+        wholeField("implement_id", said("The implement.")),
+        textField("implement", said("Name, with the condition where two share a name.")),
+        wholeField("rank", said("1 for the highest mean.")),
+        wholeField("rank_best", said("Best rank that the data allow at the 95 % level.")),
+        wholeField("rank_worst", said("Worst rank that the data allow.")),
+        numberField(
+            "first_chance", "1",
+            said("Chance to be the first in truth, 0 to 1: the share of simulated tables.")),
+        wholeField("shots", said("Shots that count.")),
+        numberField("mean_rpm", "rpm", said("Mean spin as compared.")),
+        numberField("standard_uncertainty_rpm", "rpm",
+                    said("Standard uncertainty of the mean, the shared parts included.")),
+        numberField("degrees_of_freedom", "1", said("Of the standard uncertainty.")),
+        numberField("interval_low_rpm", "rpm", said("Lower end of its 95 % interval.")),
+        numberField("interval_high_rpm", "rpm", said("Upper end of its 95 % interval.")),
+        numberField("scatter_rpm", "rpm", said("Standard deviation from shot to shot.")),
+        textField("letters", said("Implements that share a letter cannot be told apart.")),
+        textField("band", said("The tester's range of spin that the mean falls into.")),
+        textField("band_of_low", said("The range that the lower end of the interval falls into.")),
+        textField("band_of_high", said("The range that the upper end falls into."))};
 }
 
 Cell bandAt(const findings::Bands& bands, double rpm) {
@@ -91,30 +96,30 @@ Field verdictField() {
     return {"verdict",
             FieldType::Text,
             "",
-            "What can be said, against the noticeable step where one is set.",
+            said("What can be said, against the noticeable step where one is set."),
             {"differs_by_at_least_step", "differs_by_less_than_step", "differs",
              "equivalent_within_step", "not_settled"}};
 }
 
 std::vector<Field> pairFields() {
-    return {
-        wholeField("first_implement_id", "Implement with the higher mean."),
-        wholeField("second_implement_id", "Implement with the lower mean."),
-        textField("first", "Name of the first."),
-        textField("second", "Name of the second."),
-        numberField("difference_rpm", "rpm", "First less second."),
-        numberField("standard_error_rpm", "rpm", "Of the difference, what both share taken out."),
-        numberField("degrees_of_freedom", "1", "Of the standard error."),
-        numberField("interval_low_rpm", "rpm",
-                    "Lower end of the 95 % interval that holds for all pairs at once."),
-        numberField("interval_high_rpm", "rpm", "Upper end of that interval."),
-        numberField("equivalence_low_rpm", "rpm",
-                    "Lower end of the 90 % interval for all pairs at once: inside the "
-                    "noticeable step on both sides, the two are equivalent."),
-        numberField("equivalence_high_rpm", "rpm", "Upper end of that interval."),
-        numberField("adjusted_p", "1", "Adjusted for all pairs of the comparison."),
-        truthField("differs", "Whether the 95 % interval leaves out zero."),
-        verdictField()};
+    return {wholeField("first_implement_id", said("Implement with the higher mean.")),
+            wholeField("second_implement_id", said("Implement with the lower mean.")),
+            textField("first", said("Name of the first.")),
+            textField("second", said("Name of the second.")),
+            numberField("difference_rpm", "rpm", said("First less second.")),
+            numberField("standard_error_rpm", "rpm",
+                        said("Of the difference, what both share taken out.")),
+            numberField("degrees_of_freedom", "1", said("Of the standard error.")),
+            numberField("interval_low_rpm", "rpm",
+                        said("Lower end of the 95 % interval that holds for all pairs at once.")),
+            numberField("interval_high_rpm", "rpm", said("Upper end of that interval.")),
+            numberField("equivalence_low_rpm", "rpm",
+                        said("Lower end of the 90 % interval for all pairs at once: inside the "
+                             "noticeable step on both sides, the two are equivalent.")),
+            numberField("equivalence_high_rpm", "rpm", said("Upper end of that interval.")),
+            numberField("adjusted_p", "1", said("Adjusted for all pairs of the comparison.")),
+            truthField("differs", said("Whether the 95 % interval leaves out zero.")),
+            verdictField()};
 }
 
 std::vector<Cell> pairCells(const findings::PairFinding& pair) {
@@ -134,17 +139,15 @@ std::vector<Cell> pairCells(const findings::PairFinding& pair) {
             std::string{codeOf(pairWord(pair))}};
 }
 
-/// Name, title, fields and keys of a table that there is for all hitters and for each.
-report::Table scopedTable(const std::string& name, const std::string& title, const std::string& row,
+/// Fields and keys of a table that there is for all hitters and for each.
+report::Table scopedTable(std::string name, std::string title, std::string description,
                           Scope scope) {
     report::Table table;
-    const bool isEach = scope == Scope::EachHitter;
-    table.name = name + (isEach ? "_by_hitter" : "");
-    table.title = title + (isEach ? " by hitter" : "");
-    table.description =
-        row + (isEach ? " and one hitter a row." : " a row, all hitters taken together.");
+    table.name = std::move(name);
+    table.title = std::move(title);
+    table.description = std::move(description);
     table.fields = hitterFields(scope);
-    if (isEach) {
+    if (scope == Scope::EachHitter) {
         table.primaryKey = {"hitter_id"};
         table.references = {{"hitter_id", "hitters"}};
     }
@@ -154,7 +157,12 @@ report::Table scopedTable(const std::string& name, const std::string& title, con
 }  // namespace
 
 report::Table rankingTable(const Findings& findings, Scope scope) {
-    report::Table table = scopedTable("ranking", "Ranking", "One implement", scope);
+    report::Table table =
+        scope == Scope::EachHitter
+            ? scopedTable("ranking_by_hitter", said("Ranking by hitter"),
+                          said("One implement and one hitter a row."), scope)
+            : scopedTable("ranking", said("Ranking"),
+                          said("One implement a row, all hitters taken together."), scope);
     addAll(table.fields, rankingFields());
     table.primaryKey.emplace_back("implement_id");
     table.references.push_back({"implement_id", "implements"});
@@ -171,7 +179,12 @@ report::Table rankingTable(const Findings& findings, Scope scope) {
 }
 
 report::Table pairsTable(const Findings& findings, Scope scope) {
-    report::Table table = scopedTable("pairs", "Pairs", "Two implements", scope);
+    report::Table table =
+        scope == Scope::EachHitter
+            ? scopedTable("pairs_by_hitter", said("Pairs by hitter"),
+                          said("Two implements and one hitter a row."), scope)
+            : scopedTable("pairs", said("Pairs"),
+                          said("Two implements a row, all hitters taken together."), scope);
     addAll(table.fields, pairFields());
     addAll(table.primaryKey, {"first_implement_id", "second_implement_id"});
     for (const char* field : {"first_implement_id", "second_implement_id"}) {
@@ -191,29 +204,30 @@ report::Table pairsTable(const Findings& findings, Scope scope) {
 report::Table comparisonsTable(const Findings& findings) {
     report::Table table{
         "comparisons",
-        "Comparisons",
-        "One comparison of implements a row.",
+        said("Comparisons"),
+        said("One comparison of implements a row."),
         {{"scope",
           FieldType::Text,
           "",
-          "All hitters together, or one.",
+          said("All hitters together, or one."),
           {"all_hitters", "one_hitter"}},
-         wholeField("hitter_id", "Of one hitter."),
+         wholeField("hitter_id", said("Of one hitter.")),
          {"model",
           FieldType::Text,
           "",
-          "cell_means: every implement has every cell, plain averages, each cell with its own "
-          "variance (Games and Howell); additive: cells are missing and are filled in by implement "
-          "+ hitter on a filming day, one error variance (Tukey and Kramer).",
+          said("cell_means: every implement has every cell, plain averages, each cell with its own "
+               "variance (Games and Howell); additive: cells are missing and are filled in by "
+               "implement + hitter on a filming day, one error variance (Tukey and Kramer)."),
           {"cell_means", "additive"}},
-         wholeField("implements", "Implements in it."),
-         numberField("f", "1",
-                     "Do they differ at all? Welch's test; of the additive model the F test."),
-         numberField("f_numerator_dof", "1", "Its degrees of freedom."),
-         numberField("f_denominator_dof", "1", "Its degrees of freedom."),
-         numberField("p", "1", "Its p value."),
-         textField("sentence", "What can be said."),
-         textField("why_no_pairs", "Why nothing was compared.")},
+         wholeField("implements", said("Implements in it.")),
+         numberField(
+             "f", "1",
+             said("Do they differ at all? Welch's test; of the additive model the F test.")),
+         numberField("f_numerator_dof", "1", said("Its degrees of freedom.")),
+         numberField("f_denominator_dof", "1", said("Its degrees of freedom.")),
+         numberField("p", "1", said("Its p value.")),
+         textField("sentence", said("What can be said.")),
+         textField("why_no_pairs", said("Why nothing was compared."))},
         {}};
     for (const auto& comparison : findings.comparisons) {
         std::vector<Cell> row{
@@ -240,20 +254,21 @@ report::Table comparisonsTable(const Findings& findings) {
 report::Table conditionsTable(const Findings& findings) {
     report::Table table{
         "conditions",
-        "New against worn",
-        "Two conditions of one implement a row, as the pair stands among all pairs.",
-        {wholeField("first_implement_id", "The one that was added first."),
-         wholeField("second_implement_id", "The other one."),
-         textField("implement", "The name of both."), textField("first_condition", "Of the first."),
-         textField("second_condition", "Of the second."),
-         numberField("difference_rpm", "rpm", "First less second."),
-         numberField("standard_error_rpm", "rpm", "Of the difference."),
-         numberField("degrees_of_freedom", "1", "Of the standard error."),
+        said("New against worn"),
+        said("Two conditions of one implement a row, as the pair stands among all pairs."),
+        {wholeField("first_implement_id", said("The one that was added first.")),
+         wholeField("second_implement_id", said("The other one.")),
+         textField("implement", said("The name of both.")),
+         textField("first_condition", said("Of the first.")),
+         textField("second_condition", said("Of the second.")),
+         numberField("difference_rpm", "rpm", said("First less second.")),
+         numberField("standard_error_rpm", "rpm", said("Of the difference.")),
+         numberField("degrees_of_freedom", "1", said("Of the standard error.")),
          numberField("interval_low_rpm", "rpm",
-                     "Lower end of the 95 % interval that holds for all pairs at once."),
-         numberField("interval_high_rpm", "rpm", "Upper end of that interval."),
-         numberField("adjusted_p", "1", "Adjusted for all pairs."), verdictField(),
-         textField("sentence", "The same in plain words.")},
+                     said("Lower end of the 95 % interval that holds for all pairs at once.")),
+         numberField("interval_high_rpm", "rpm", said("Upper end of that interval.")),
+         numberField("adjusted_p", "1", said("Adjusted for all pairs.")), verdictField(),
+         textField("sentence", said("The same in plain words."))},
         {},
         {"first_implement_id", "second_implement_id"},
         {{"first_implement_id", "implements", "implement_id"},

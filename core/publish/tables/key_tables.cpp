@@ -1,5 +1,6 @@
 #include <algorithm>
 
+#include "core/base/words.h"
 #include "core/publish/page/marking_words.h"
 #include "core/publish/tables/field.h"
 #include "core/publish/tables/tables.h"
@@ -33,11 +34,11 @@ report::Table attributesTable(const project::Snapshot& snapshot,
                               const findings::Findings& findings) {
     report::Table table{
         "attributes",
-        "Attributes",
-        "One attribute of one implement a row, as the tester entered it.",
-        {wholeField("implement_id", "The implement."), textField("attribute", "What is stated."),
-         textField("value", "As entered."),
-         numberField("number", "", "The number in it, where spin was compared with it.")},
+        said("Attributes"),
+        said("One attribute of one implement a row, as the tester entered it."),
+        {wholeField("implement_id", said("The implement.")),
+         textField("attribute", said("What is stated.")), textField("value", said("As entered.")),
+         numberField("number", "", said("The number in it, where spin was compared with it."))},
         {},
         {"implement_id", "attribute"},
         {{"implement_id", "implements"}}};
@@ -55,10 +56,10 @@ report::Table attributesTable(const project::Snapshot& snapshot,
 
 report::Table hittersTable(const project::Snapshot& snapshot) {
     report::Table table{"hitters",
-                        "Hitters",
-                        "One hitter a row.",
-                        {wholeField("hitter_id", "Number of the hitter in the project."),
-                         textField("hitter", "Name, or H1, H2 … where names are hidden.")},
+                        said("Hitters"),
+                        said("One hitter a row."),
+                        {wholeField("hitter_id", said("Number of the hitter in the project.")),
+                         textField("hitter", said("Name, or H1, H2 … where names are hidden."))},
                         {},
                         {"hitter_id"}};
     for (const auto& hitter : snapshot.hitters) {
@@ -70,28 +71,29 @@ report::Table hittersTable(const project::Snapshot& snapshot) {
 report::Table daysTable(const project::Snapshot& snapshot) {
     report::Table table{
         "days",
-        "Filming days",
-        "One filming day with one set-up a row.",
-        {wholeField("session_id", "Number of the filming day in the project."),
-         textField("session", "Its name."),
-         textField("date", "ISO 8601."),
-         textField("ball_marking", "How the ball was marked."),
-         numberField("ball_diameter_mm", "mm", "Where it is known."),
-         numberField("field_of_view_deg", "deg", "Of the camera, horizontal."),
-         numberField("exposure_s", "s", "How long the shutter was open."),
-         numberField("readout_s", "s", "Of a rolling shutter, from the first to the last row."),
-         textField("note", "The tester's own."),
+        said("Filming days"),
+        said("One filming day with one set-up a row."),
+        {wholeField("session_id", said("Number of the filming day in the project.")),
+         textField("session", said("Its name.")),
+         textField("date", said("ISO 8601.")),
+         textField("ball_marking", said("How the ball was marked.")),
+         numberField("ball_diameter_mm", "mm", said("Where it is known.")),
+         numberField("field_of_view_deg", "deg", said("Of the camera, horizontal.")),
+         numberField("exposure_s", "s", said("How long the shutter was open.")),
+         numberField("readout_s", "s",
+                     said("Of a rolling shutter, from the first to the last row.")),
+         textField("note", said("The tester's own.")),
          {"stroke",
           report::FieldType::Text,
           "",
-          "The sense in which the day's strokes turn the ball, where the tester says one.",
+          said("The sense in which the day's strokes turn the ball, where the tester says one."),
           {"topspin", "backspin"}}},
         {},
         {"session_id"}};
     for (const auto& day : snapshot.sessions) {
         table.rows.push_back(
             {day.id.value, textOrNothing(day.name), textOrNothing(day.date),
-             markingWords(day.marking), numberOrNothing(day.ballDiameterMm),
+             std::string{markingName(day.marking)}, numberOrNothing(day.ballDiameterMm),
              numberOrNothing(day.fieldOfViewDeg), numberOrNothing(day.exposureSeconds),
              numberOrNothing(day.readoutSeconds), textOrNothing(day.note), strokeWord(day.stroke)});
     }

@@ -3,6 +3,7 @@
 #include <cmath>
 #include <set>
 
+#include "core/base/words.h"
 #include "core/findings/flight_words.h"
 #include "core/project/clock_refutation.h"
 #include "core/publish/tables/field.h"
@@ -134,7 +135,7 @@ void addLeftOut(report::Table& table, const project::Snapshot& snapshot) {
                      [](const report::Field& field) { return field.name == "shot_id"; }) -
         table.fields.begin());
     table.fields.push_back(textField(
-        "left_out", "Why a kept shot is in no summary: what its flight says of its clock."));
+        "left_out", said("Why a kept shot is in no summary: what its flight says of its clock.")));
     for (auto& row : table.rows) {
         const auto* shot = snapshot.shots.find({std::get<std::int64_t>(row[id])});
         const auto* clip = shot != nullptr ? snapshot.clips.find(shot->clip) : nullptr;
@@ -154,7 +155,8 @@ report::Table shotsTable(const TableInput& input) {
         std::find_if(table.fields.begin(), table.fields.end(),
                      [](const report::Field& field) { return field.name == "shot_id"; }) -
         table.fields.begin());
-    table.fields.push_back(textField("open_doubts", "What nobody has looked at yet, by name."));
+    table.fields.push_back(
+        textField("open_doubts", said("What nobody has looked at yet, by name.")));
     for (auto& row : table.rows) {
         const auto open = input.doubts->shots.find({std::get<std::int64_t>(row[id])});
         row.push_back(open == input.doubts->shots.end() ? Cell{} : Cell{open->second});
@@ -164,28 +166,28 @@ report::Table shotsTable(const TableInput& input) {
 
 /// Columns of how the ball flew, a value and its standard uncertainty each.
 void addFlightFields(report::Table& table) {
-    const auto add = [&table](const findings::FlightNumber& number, const std::string& what) {
+    const auto add = [&table](const findings::FlightNumber& number, const std::string& says) {
         const std::string unit = number.column.empty() ? "" : "_" + std::string{number.column};
         const std::string name{number.name};
         const std::string of{number.unit.empty() ? "1" : number.unit};
-        table.fields.push_back(numberField(name + unit, of, what));
+        table.fields.push_back(numberField(name + unit, of, says));
         table.fields.push_back(
-            numberField(name + "_uncertainty" + unit, of, "Its standard uncertainty."));
+            numberField(name + "_uncertainty" + unit, of, said("Its standard uncertainty.")));
     };
-    constexpr std::array<const char*, findings::kFlightNumbers> kWhat{
-        "Speed of the ball at the first frame of its track; needs the ball's diameter.",
-        "Rise of the flight above the horizontal there.",
-        "Part of the spin about the horizontal across the flight: positive where the upper side "
-        "runs forward (topspin), negative for backspin.",
-        "Part of the spin about the axis square to the flight and to that one: positive where the "
-        "ball curves to the right.",
-        "Part of the spin about the direction of flight.",
-        "Angle between the horizontal and the axis, seen along the flight: 0 for pure topspin or "
-        "backspin, positive for sidespin to the right.",
-        "Radius times spin over speed (Nathan 2008, Am. J. Phys. 76:119)."};
+    const std::array<std::string, findings::kFlightNumbers> what{
+        said("Speed of the ball at the first frame of its track; needs the ball's diameter."),
+        said("Rise of the flight above the horizontal there."),
+        said("Part of the spin about the horizontal across the flight: positive where the upper "
+             "side runs forward (topspin), negative for backspin."),
+        said("Part of the spin about the axis square to the flight and to that one: positive where "
+             "the ball curves to the right."),
+        said("Part of the spin about the direction of flight."),
+        said("Angle between the horizontal and the axis, seen along the flight: 0 for pure topspin "
+             "or backspin, positive for sidespin to the right."),
+        said("Radius times spin over speed (Nathan 2008, Am. J. Phys. 76:119).")};
     const auto numbers = findings::numbersOf({});
     for (std::size_t i = 0; i < numbers.size(); ++i) {
-        add(numbers[i], kWhat[i]);
+        add(numbers[i], what[i]);
     }
 }
 
@@ -215,24 +217,25 @@ void appendWords(std::vector<Cell>& row, const project::Snapshot& snapshot,
 
 report::Table readingsTable(const TableInput& input) {
     auto table = report::readingsTable(input.snapshot);
-    table.fields.push_back(wholeField("start_frame", "Frame of reference; frames count from 0."));
     table.fields.push_back(
-        wholeField("end_frame", "Frame of the last return, or the last one that was used."));
-    table.fields.push_back(numberField(
-        "frames", "1", "From start to end; a fraction where a return lies between two frames."));
+        wholeField("start_frame", said("Frame of reference; frames count from 0.")));
     table.fields.push_back(
-        numberField("turns", "1", "Turns in these frames; whole between start and return."));
+        wholeField("end_frame", said("Frame of the last return, or the last one that was used.")));
     table.fields.push_back(
-        numberField("capture_rate_fps", "1/s", "Frames a second at which the camera filmed."));
+        numberField("frames", "1",
+                    said("From start to end; a fraction where a return lies between two frames.")));
+    table.fields.push_back(
+        numberField("turns", "1", said("Turns in these frames; whole between start and return.")));
+    table.fields.push_back(numberField("capture_rate_fps", "1/s",
+                                       said("Frames a second at which the camera filmed.")));
     addFlightFields(table);
-    table.fields.push_back(textField("note", "What the tester noted about the shot."));
-    table.fields.push_back(
-        {"stroke",
-         FieldType::Text,
-         "",
-         "The sense in which the tester says the stroke turns the ball; it decides where the "
-         "pictures leave two. Empty: not known.",
-         {"topspin", "backspin"}});
+    table.fields.push_back(textField("note", said("What the tester noted about the shot.")));
+    table.fields.push_back({"stroke",
+                            FieldType::Text,
+                            "",
+                            said("The sense in which the tester says the stroke turns the ball; it "
+                                 "decides where the pictures leave two. Empty: not known."),
+                            {"topspin", "backspin"}});
     std::size_t at = 0;
     for (const auto& read : input.snapshot.readings) {
         const auto* shot = input.snapshot.shots.find(read.shot);
@@ -257,15 +260,16 @@ report::Table summaryTable(const TableInput& input) {
     auto table = report::summaryTable(input.findings.summary);
     table.fields.push_back(numberField(
         "reading_scatter_rpm", "rpm",
-        "Of the scatter, what the readings' own uncertainty makes: its root mean square."));
-    table.fields.push_back(numberField(
-        "shot_scatter_rpm", "rpm",
-        "Of the scatter, what the shots themselves make (random effects, restricted likelihood)."));
-    table.fields.push_back(numberField(
-        "scatter_p", "1", "Whether the shots differed at all (Cochran's Q); small if they did."));
+        said("Of the scatter, what the readings' own uncertainty makes: its root mean square.")));
+    table.fields.push_back(numberField("shot_scatter_rpm", "rpm",
+                                       said("Of the scatter, what the shots themselves make "
+                                            "(random effects, restricted likelihood).")));
+    table.fields.push_back(
+        numberField("scatter_p", "1",
+                    said("Whether the shots differed at all (Cochran's Q); small if they did.")));
     if (input.doubts) {
-        table.fields.push_back(
-            textField("open_doubts", "What nobody has looked at yet about the cell as a whole."));
+        table.fields.push_back(textField(
+            "open_doubts", said("What nobody has looked at yet about the cell as a whole.")));
     }
     for (std::size_t i = 0; i < table.rows.size(); ++i) {
         const auto& cell = input.findings.cells[i];
@@ -288,26 +292,25 @@ report::Table summaryTable(const TableInput& input) {
 }
 
 report::Table sharedPartsTable(const project::Snapshot& snapshot) {
-    report::Table table{
-        "shared_parts",
-        "Shared parts",
-        "One part of the uncertainty that several readings share a row.",
-        {textField("part", "Name of the part."),
-         {"source",
-          FieldType::Text,
-          "",
-          "The capture rate (clock), where the camera stood (view) or how whole frames were "
-          "counted (habit).",
-          {"clock", "view", "habit"}},
-         wholeField("session_id", "The filming day whose readings share it."),
-         {"method",
-          FieldType::Text,
-          "",
-          "Of a view: the method whose readings share it.",
-          {"marks", "rotation fit"}}},
-        {},
-        {"part"},
-        {{"session_id", "days"}}};
+    report::Table table{"shared_parts",
+                        said("Shared parts"),
+                        said("One part of the uncertainty that several readings share a row."),
+                        {textField("part", said("Name of the part.")),
+                         {"source",
+                          FieldType::Text,
+                          "",
+                          said("The capture rate (clock), where the camera stood (view) or how "
+                               "whole frames were counted (habit)."),
+                          {"clock", "view", "habit"}},
+                         wholeField("session_id", said("The filming day whose readings share it.")),
+                         {"method",
+                          FieldType::Text,
+                          "",
+                          said("Of a view: the method whose readings share it."),
+                          {"marks", "rotation fit"}}},
+                        {},
+                        {"part"},
+                        {{"session_id", "days"}}};
     std::set<report::SharedKey> keys;
     for (const auto& read : snapshot.readings) {
         const auto* shot = snapshot.shots.find(read.shot);
@@ -331,12 +334,13 @@ report::Table sharedPartsTable(const project::Snapshot& snapshot) {
 report::Table cellPartsTable(const findings::Findings& findings) {
     report::Table table{
         "cell_parts",
-        "Shared parts of cells",
-        "One shared part of the mean of one cell a row.",
-        {wholeField("cell_id", "The cell."), textField("part", "Name of the part."),
-         numberField("effect_rpm", "rpm",
-                     "What one standard uncertainty of the part does to the mean. A mean has the "
-                     "square of it in its variance, a difference the square of the difference.")},
+        said("Shared parts of cells"),
+        said("One shared part of the mean of one cell a row."),
+        {wholeField("cell_id", said("The cell.")), textField("part", said("Name of the part.")),
+         numberField(
+             "effect_rpm", "rpm",
+             said("What one standard uncertainty of the part does to the mean. A mean has the "
+                  "square of it in its variance, a difference the square of the difference."))},
         {},
         {"cell_id", "part"},
         {{"cell_id", "summary"}, {"part", "shared_parts"}}};

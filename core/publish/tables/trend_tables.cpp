@@ -1,3 +1,4 @@
+#include "core/base/words.h"
 #include "core/publish/tables/field.h"
 #include "core/publish/tables/tables.h"
 
@@ -13,9 +14,9 @@ using report::textOrNothing;
 void addCorrelationFields(std::vector<Field>& fields, const std::string& name,
                           const std::string& what) {
     fields.push_back(numberField(name, "1", what));
-    fields.push_back(numberField(name + "_low", "1", "Lower end of its 95 % interval."));
-    fields.push_back(numberField(name + "_high", "1", "Upper end of its 95 % interval."));
-    fields.push_back(numberField(name + "_p", "1", "Two-sided, against zero."));
+    fields.push_back(numberField(name + "_low", "1", said("Lower end of its 95 % interval.")));
+    fields.push_back(numberField(name + "_high", "1", said("Upper end of its 95 % interval.")));
+    fields.push_back(numberField(name + "_p", "1", said("Two-sided, against zero.")));
 }
 
 void addCorrelation(std::vector<Cell>& row, const findings::Said<stats::Correlation>& found) {
@@ -34,18 +35,19 @@ void addCorrelation(std::vector<Cell>& row, const findings::Said<stats::Correlat
 report::Table driftTable(const Findings& findings) {
     report::Table table{
         "drift",
-        "Drift",
-        "One hitter on one filming day a row: spin against the number of the shot, cells held "
-        "apart.",
-        {wholeField("session_id", "The filming day."), wholeField("hitter_id", "The hitter."),
-         wholeField("shots", "Shots that count."),
-         numberField("slope_rpm_per_shot", "rpm", "More spin a shot."),
-         numberField("standard_error_rpm_per_shot", "rpm", "Of the slope."),
-         numberField("degrees_of_freedom", "1", "Of the standard error."),
-         numberField("interval_low_rpm_per_shot", "rpm", "Lower end of its 95 % interval."),
-         numberField("interval_high_rpm_per_shot", "rpm", "Upper end of its 95 % interval."),
-         numberField("p", "1", "Two-sided, against zero."),
-         textField("sentence", "The same in plain words.")},
+        said("Drift"),
+        said("One hitter on one filming day a row: spin against the number of the shot, cells held "
+             "apart."),
+        {wholeField("session_id", said("The filming day.")),
+         wholeField("hitter_id", said("The hitter.")),
+         wholeField("shots", said("Shots that count.")),
+         numberField("slope_rpm_per_shot", "rpm", said("More spin a shot.")),
+         numberField("standard_error_rpm_per_shot", "rpm", said("Of the slope.")),
+         numberField("degrees_of_freedom", "1", said("Of the standard error.")),
+         numberField("interval_low_rpm_per_shot", "rpm", said("Lower end of its 95 % interval.")),
+         numberField("interval_high_rpm_per_shot", "rpm", said("Upper end of its 95 % interval.")),
+         numberField("p", "1", said("Two-sided, against zero.")),
+         textField("sentence", said("The same in plain words."))},
         {},
         {"session_id", "hitter_id"},
         {{"session_id", "days"}, {"hitter_id", "hitters"}}};
@@ -68,17 +70,17 @@ report::Table driftTable(const Findings& findings) {
 }
 
 report::Table trendsTable(const Findings& findings) {
-    report::Table table{
-        "trends",
-        "Spin against attributes",
-        "One attribute a row, against the means of the ranking.",
-        {textField("attribute", "As in attributes.csv."), textField("unit", "Of all the numbers."),
-         wholeField("implements", "Implements with a number.")},
-        {},
-        {"attribute"}};
-    addCorrelationFields(table.fields, "spearman", "Correlation of the ranks.");
-    addCorrelationFields(table.fields, "pearson", "Correlation of the numbers.");
-    table.fields.push_back(textField("sentence", "The same in plain words."));
+    report::Table table{"trends",
+                        said("Spin against attributes"),
+                        said("One attribute a row, against the means of the ranking."),
+                        {textField("attribute", said("As in attributes.csv.")),
+                         textField("unit", said("Of all the numbers.")),
+                         wholeField("implements", said("Implements with a number."))},
+                        {},
+                        {"attribute"}};
+    addCorrelationFields(table.fields, "spearman", said("Correlation of the ranks."));
+    addCorrelationFields(table.fields, "pearson", said("Correlation of the numbers."));
+    table.fields.push_back(textField("sentence", said("The same in plain words.")));
     for (const auto& attribute : findings.attributes) {
         std::vector<Cell> row{attribute.key, textOrNothing(attribute.unit),
                               static_cast<std::int64_t>(attribute.points.size())};

@@ -7,6 +7,7 @@
 #include <string_view>
 
 #include "core/base/neutral_locale.h"
+#include "core/base/words.h"
 #include "core/publish/drawing/utf8.h"
 #include "core/publish/figures/figure.h"
 
@@ -114,10 +115,10 @@ void writeColumns(lxw_workbook* workbook, const std::vector<report::Table>& tabl
     writeText(sheet, 0, 0, origin.title, styles.heading);
     writeText(sheet, 1, 0, origin.line());
     std::size_t row = 3;
-    writeText(sheet, row, 0, "sheet", styles.heading);
-    writeText(sheet, row, 1, "column", styles.heading);
-    writeText(sheet, row, 2, "unit", styles.heading);
-    writeText(sheet, row, 3, "meaning", styles.heading);
+    writeText(sheet, row, 0, said("sheet"), styles.heading);
+    writeText(sheet, row, 1, said("column"), styles.heading);
+    writeText(sheet, row, 2, said("unit"), styles.heading);
+    writeText(sheet, row, 3, said("meaning"), styles.heading);
     ++row;
     for (const auto& table : tables) {
         writeText(sheet, row, 0, table.name, styles.heading);
@@ -137,15 +138,15 @@ Result<void> writeWorkbook(const std::filesystem::path& file,
                            const std::vector<report::Table>& tables, const Origin& origin) {
     for (const auto& table : tables) {
         if (table.rows.size() > kMaxSheetRows) {
-            return fail(ErrorCode::Unsupported, "The table " + table.name +
-                                                    " has more rows than a sheet can hold. The "
-                                                    "CSV files hold them all.");
+            return fail(ErrorCode::Unsupported, said("The table {} has more rows than a sheet can "
+                                                     "hold. The CSV files hold them all.",
+                                                     table.name));
         }
     }
     const NeutralLocale decimalPoint;  // libxlsxwriter writes numbers by printf
     lxw_workbook* const workbook = workbook_new(file.c_str());
     if (workbook == nullptr) {
-        return fail(ErrorCode::WriteFailed, "Cannot make " + file.string() + ".");
+        return fail(ErrorCode::WriteFailed, said("Cannot make {}.", file.string()));
     }
     const std::string title = cutToWidth(origin.title, 200.0, 1.0);
     const std::string comments = sheetText(origin.line());
@@ -164,7 +165,7 @@ Result<void> writeWorkbook(const std::filesystem::path& file,
     const lxw_error status = workbook_close(workbook);
     if (status != LXW_NO_ERROR) {
         return fail(ErrorCode::WriteFailed,
-                    "Cannot write " + file.string() + ": " + lxw_strerror(status) + ".");
+                    said("Cannot write {}: {}.", file.string(), lxw_strerror(status)));
     }
     return ok();
 }

@@ -1,7 +1,5 @@
 #include "core/spin/fit/rotation_fit.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cmath>
 
@@ -18,52 +16,51 @@ constexpr double kLeastRadiusPx = 7.0;  // half a radian a block: nothing is res
 Result<void> checkFrame(const BallFrame& frame, std::size_t i) {
     if (frame.picture.isEmpty() || frame.picture.format != PixelFormat::Rgb8) {
         return fail(ErrorCode::InvalidInput,
-                    fmt::format("Frame {} of the shot has no colour picture.", i));
+                    said("Frame {} of the shot has no colour picture.", i));
     }
     const double sum = frame.captureTime.seconds + frame.centre.xPx + frame.centre.yPx +
                        frame.radiusPx + frame.radiusSigmaPx + frame.centreSigmaPx +
                        frame.smear.xPx + frame.smear.yPx;
     if (!std::isfinite(sum)) {
-        return fail(
-            ErrorCode::NotFinite,
-            fmt::format("Frame {} of the shot has a time or ball that is not a number.", i));
+        return fail(ErrorCode::NotFinite,
+                    said("Frame {} of the shot has a time or ball that is not a number.", i));
     }
     if (frame.radiusPx <= 0.0 || frame.centreSigmaPx < 0.0 || frame.radiusSigmaPx < 0.0) {
         return fail(ErrorCode::OutOfRange,
-                    fmt::format("Frame {} of the shot has a ball radius of {} px; it must be "
-                                "positive and its uncertainties not negative.",
-                                i, frame.radiusPx));
+                    said("Frame {} of the shot has a ball radius of {} px; it must be "
+                         "positive and its uncertainties not negative.",
+                         i, frame.radiusPx));
     }
     return ok();
 }
 
 Result<void> checkInput(const FitInput& input) {
     if (input.camera.widthPx <= 0 || input.camera.heightPx <= 0) {
-        return fail(ErrorCode::InvalidInput, "The picture size of the camera is not given.");
+        return fail(ErrorCode::InvalidInput, said("The picture size of the camera is not given."));
     }
     if (input.camera.fieldOfView) {
         const double angle = input.camera.fieldOfView->value.radians;
         const double sigma = input.camera.fieldOfView->sigma.radians;
         if (!(angle > 0.0 && angle < kPi && sigma >= 0.0 && std::isfinite(sigma))) {
             return fail(ErrorCode::OutOfRange,
-                        "The field of view must lie between 0 and 180 degrees, its uncertainty "
-                        "must not be negative.");
+                        said("The field of view must lie between 0 and 180 degrees, its "
+                             "uncertainty must not be negative."));
         }
     }
     const Interval<Rpm>& range = input.options.searchRange;
     if (!(range.low.rpm > 0.0 && range.high.rpm > range.low.rpm && range.high.rpm < 1e6)) {
-        return fail(ErrorCode::OutOfRange, "The range of rates to search is empty.");
+        return fail(ErrorCode::OutOfRange, said("The range of rates to search is empty."));
     }
     if (input.options.markingSymmetry < 1) {
-        return fail(ErrorCode::OutOfRange, "The symmetry of the marking must be 1 or more.");
+        return fail(ErrorCode::OutOfRange, said("The symmetry of the marking must be 1 or more."));
     }
     for (std::size_t i = 0; i < input.frames.size(); ++i) {
         BOOST_OUTCOME_TRY(checkFrame(input.frames[i], i));
         if (i > 0 && !(input.frames[i].captureTime > input.frames[i - 1].captureTime)) {
             return fail(ErrorCode::InvalidInput,
-                        fmt::format("The capture time of frame {} of the shot is not after the "
-                                    "one before it.",
-                                    i));
+                        said("The capture time of frame {} of the shot is not after the "
+                             "one before it.",
+                             i));
         }
     }
     return ok();
@@ -76,15 +73,17 @@ Result<FitOutcome> fitRotation(const FitInput& input, std::stop_token stop,
     BOOST_OUTCOME_TRY(checkInput(input));
     const FocalPrior prior = focalPriorOf(input.camera);
     if (input.frames.size() < kLeastFrames) {
-        return refusal(fmt::format("The ball shows in {} only; a reading needs {}.",
-                                   counted(input.frames.size(), "frame", "frames"), kLeastFrames));
+        return refusal(saidOf(input.frames.size(),
+                              "The ball shows in {} frame only; a reading needs {}.",
+                              "The ball shows in {} frames only; a reading needs {}.",
+                              input.frames.size(), kLeastFrames));
     }
     const auto smallest = std::min_element(
         input.frames.begin(), input.frames.end(),
         [](const BallFrame& a, const BallFrame& b) { return a.radiusPx < b.radiusPx; });
     if (smallest->radiusPx < kLeastRadiusPx) {
-        return refusal(fmt::format("The ball is only {:.0f} px wide; a reading needs {:.0f} px.",
-                                   2.0 * smallest->radiusPx, 2.0 * kLeastRadiusPx));
+        return refusal(said("The ball is only {:.0f} px wide; a reading needs {:.0f} px.",
+                            2.0 * smallest->radiusPx, 2.0 * kLeastRadiusPx));
     }
     ShotAnalysis analysis;
     analysis.samples = collectSamples(input, std::exp(prior.logFocal), kFineBlocks);
@@ -92,7 +91,7 @@ Result<FitOutcome> fitRotation(const FitInput& input, std::stop_token stop,
         std::min(analysis.samples.frames.size(),
                  collectSamples(input, std::exp(prior.logFocal), kCoarseBlocks).frames.size());
     if (seen < kLeastFrames) {
-        return refusal(fmt::format(
+        return refusal(said(
             "The ball shows well enough in {} of {} frames only; a reading needs {}. It is cut "
             "off, or "
             "moves by more than 0.7 of its width while the shutter is open before a background "
@@ -101,7 +100,7 @@ Result<FitOutcome> fitRotation(const FitInput& input, std::stop_token stop,
     }
     analyseShot(input, prior, stop, progress, analysis);
     if (stop.stop_requested() || analysis.ranked.empty()) {
-        return fail(ErrorCode::Cancelled, "Reading from the pictures was stopped.");
+        return fail(ErrorCode::Cancelled, said("Reading from the pictures was stopped."));
     }
     FitOutcome outcome = judge(input, prior, analysis);
     if (progress) {

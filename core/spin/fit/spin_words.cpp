@@ -5,6 +5,8 @@
 #include <cmath>
 #include <utility>
 
+#include "core/base/words.h"
+
 namespace core::spin::fit {
 
 namespace {
@@ -13,25 +15,24 @@ constexpr double kNamedShare = 1.0 / 3.0;
 constexpr double kLeastForwardShare = 1e-3;  // of the flight's length
 
 std::string textOf(const SpinWords& words) {
-    std::array<std::pair<double, const char*>, 3> parts{
-        {{words.topspin.rpm, words.topspin.rpm > 0.0 ? "topspin" : "backspin"},
+    std::array<std::pair<double, std::string>, 3> parts{
+        {{words.topspin.rpm, words.topspin.rpm > 0.0 ? said("topspin") : said("backspin")},
          {words.sidespin.rpm,
-          words.sidespin.rpm > 0.0 ? "sidespin to the left" : "sidespin to the right"},
-         {words.gyrospin.rpm, "spin about the line of flight"}}};
+          words.sidespin.rpm > 0.0 ? said("sidespin to the left") : said("sidespin to the right")},
+         {words.gyrospin.rpm, said("spin about the line of flight")}}};
     std::stable_sort(parts.begin(), parts.end(), [](const auto& a, const auto& b) {
         return std::abs(a.first) > std::abs(b.first);
     });
     const double whole = std::hypot(parts[0].first, parts[1].first, parts[2].first);
-    std::string text = parts[0].second;
-    const char* joint = " with ";
-    for (std::size_t i = 1; i < parts.size(); ++i) {
-        if (std::abs(parts[i].first) >= kNamedShare * whole) {
-            text += joint;
-            text += parts[i].second;
-            joint = " and ";
-        }
+    const auto isNamed = [whole](const auto& part) {
+        return std::abs(part.first) >= kNamedShare * whole;
+    };
+    if (!isNamed(parts[1])) {
+        return parts[0].second;
     }
-    return text;
+    return isNamed(parts[2])
+               ? said("{} with {} and {}", parts[0].second, parts[1].second, parts[2].second)
+               : said("{} with {}", parts[0].second, parts[1].second);
 }
 
 }  // namespace
@@ -41,12 +42,13 @@ Result<SpinWords> describeSpin(const Vector3& angularVelocity, const Vector3& fl
     const double length = std::hypot(flight.x, flight.y, flight.z);
     const double forward = std::hypot(flight.x, flight.z);
     if (!std::isfinite(spin) || !std::isfinite(length)) {
-        return fail(ErrorCode::NotFinite, "The spin or the direction of flight is not a number.");
+        return fail(ErrorCode::NotFinite,
+                    said("The spin or the direction of flight is not a number."));
     }
     if (spin == 0.0 || forward <= kLeastForwardShare * length) {
         return fail(ErrorCode::OutOfRange,
-                    "A ball at rest or in flight straight up or down has no topspin or backspin; "
-                    "give a spin and a direction of flight across the view.");
+                    said("A ball at rest or in flight straight up or down has no topspin or "
+                         "backspin; give a spin and a direction of flight across the view."));
     }
     const double vx = flight.x / forward;
     const double vz = flight.z / forward;

@@ -1,12 +1,11 @@
 #include "core/spin/fit/verdict.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <array>
 #include <boost/math/distributions/students_t.hpp>
 #include <cmath>
 
+#include "core/base/words.h"
 #include "core/spin/fit/spherical_harmonics.h"
 
 namespace core::spin::fit {
@@ -318,25 +317,24 @@ void addCandidates(const FitInput& input, const ShotAnalysis& analysis, FitOutco
 std::string reasonAgainst(const FitInput& input, const ShotAnalysis& analysis,
                           const FitOutcome& outcome) {
     if (outcome.smearDegrees > kWidestSmearDegrees) {
-        return fmt::format(
+        return said(
             "The ball turns {:.0f} degrees while the shutter is open, which smears the marking; a "
             "fit needs less than {:.0f}.",
             outcome.smearDegrees, kWidestSmearDegrees);
     }
     if (outcome.explainedShare < kLeastExplained) {
-        return fmt::format(
+        return said(
             "The marking does not show: turning the ball's surface predicts only {:.0f} % of what "
             "a "
             "plain ball leaves unexplained.",
             100.0 * std::max(0.0, outcome.explainedShare));
     }
     if (const RankedFit* rival = strongestOf(input, analysis, Rivalry::Rival)) {
-        return fmt::format(
-            "Two rates explain the pictures about equally well: {:.0f} and {:.0f} rpm.",
-            outcome.rate.value.rpm, toRpm({rateOf(*rival)}).rpm);
+        return said("Two rates explain the pictures about equally well: {:.0f} and {:.0f} rpm.",
+                    outcome.rate.value.rpm, toRpm({rateOf(*rival)}).rpm);
     }
     if (outcome.rate.sigma.rpm > kLargestSigmaShare * outcome.rate.value.rpm) {
-        return fmt::format(
+        return said(
             "The rate is too uncertain: {:.0f} rpm with a standard uncertainty of {:.0f} rpm. The "
             "marking may be nearly symmetric about the axis of the spin.",
             outcome.rate.value.rpm, outcome.rate.sigma.rpm);
@@ -351,26 +349,26 @@ void saySense(const FitInput& input, const ShotAnalysis& analysis, FitOutcome& o
     const bool isFew = outcome.turnsPerFrame * kFewFramesPerTurn > 1.0;
     if (const RankedFit* other = ruledOutBySense(input, analysis)) {
         outcome.restsOnSense = true;
-        outcome.warnings.push_back(fmt::format(
+        outcome.warnings.push_back(said(
             "The pictures leave {:.0f} rpm, and {:.0f} rpm the other way. The stroke, stated as "
             "{}, decides for the first.",
-            outcome.rate.value.rpm, toRpm({rateOf(*other)}).rpm, stated->word));
+            outcome.rate.value.rpm, toRpm({rateOf(*other)}).rpm, saidText(stated->word)));
     } else if (isFew && sense >= kClearSense) {
         outcome.restsOnSense = true;
         outcome.warnings.push_back(
-            fmt::format("Only {:.1f} frames a turn: a faster spin the other way would look the "
-                        "same. The stroke, stated as {}, decides against it.",
-                        1.0 / outcome.turnsPerFrame, stated->word));
+            said("Only {:.1f} frames a turn: a faster spin the other way would look the "
+                 "same. The stroke, stated as {}, decides against it.",
+                 1.0 / outcome.turnsPerFrame, saidText(stated->word)));
     } else if (isFew) {
-        outcome.warnings.push_back(fmt::format(
-            "Only {:.1f} frames a turn: a faster spin the other way would look the same.",
-            1.0 / outcome.turnsPerFrame));
+        outcome.warnings.push_back(
+            said("Only {:.1f} frames a turn: a faster spin the other way would look the same.",
+                 1.0 / outcome.turnsPerFrame));
     }
     if (sense <= -kClearSense) {
         outcome.warnings.push_back(
-            fmt::format("The pictures show the opposite of {}, as which the stroke is stated. Look "
-                        "whether the stroke is right.",
-                        stated->word));
+            said("The pictures show the opposite of {}, as which the stroke is stated. Look "
+                 "whether the stroke is right.",
+                 saidText(stated->word)));
     }
 }
 
@@ -398,13 +396,13 @@ FitOutcome judge(const FitInput& input, const FocalPrior& prior, const ShotAnaly
     saySense(input, analysis, outcome);
     if (const RankedFit* alias = strongestOf(input, analysis, Rivalry::Alias)) {
         outcome.warnings.push_back(
-            fmt::format("A spin of {:.0f} rpm, more than half a turn between frames, would look "
-                        "about the same.",
-                        toRpm({rateOf(*alias)}).rpm));
+            said("A spin of {:.0f} rpm, more than half a turn between frames, would look "
+                 "about the same.",
+                 toRpm({rateOf(*alias)}).rpm));
     }
     if (outcome.smearDegrees > kWideSmearDegrees) {
-        outcome.warnings.push_back(fmt::format(
-            "The ball turns {:.0f} degrees while the shutter is open.", outcome.smearDegrees));
+        outcome.warnings.push_back(
+            said("The ball turns {:.0f} degrees while the shutter is open.", outcome.smearDegrees));
     }
     outcome.reason = reasonAgainst(input, analysis, outcome);
     outcome.status = outcome.reason.empty() ? FitStatus::Reading : FitStatus::NoReading;

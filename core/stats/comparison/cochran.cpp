@@ -4,6 +4,7 @@
 #include <cmath>
 #include <vector>
 
+#include "core/base/words.h"
 #include "core/stats/sample/checks.h"
 
 namespace core::stats {
@@ -13,15 +14,15 @@ Result<CochranResult> cochranTest(std::span<const ScatterOfCell> cells) {
     double squares = 0.0;
     double dof = 0.0;
     for (const ScatterOfCell& cell : cells) {
-        BOOST_OUTCOME_TRY(checkPositive(cell.dof.value, "Cochran test: degrees of freedom"));
+        BOOST_OUTCOME_TRY(checkPositive(cell.dof.value, toSay("Cochran test: degrees of freedom")));
         if (cell.variance < 0.0) {
-            return fail(ErrorCode::OutOfRange, "Cochran test: a variance is negative.");
+            return fail(ErrorCode::OutOfRange, said("Cochran test: a variance is negative."));
         }
         variances.push_back(cell.variance);
         squares += cell.variance * cell.dof.value;
         dof += cell.dof.value;
     }
-    BOOST_OUTCOME_TRY(checkValues(variances, "Cochran test", 2));
+    BOOST_OUTCOME_TRY(checkValues(variances, toSay("Cochran test"), 2));
     CochranResult result{.pValue = 1.0};
     const auto count = static_cast<double>(cells.size());
     double sum = 0.0;

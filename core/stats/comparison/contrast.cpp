@@ -4,21 +4,22 @@
 #include <cmath>
 #include <string>
 
+#include "core/base/words.h"
 #include "core/stats/sample/checks.h"
 
 namespace core::stats {
 namespace {
 
 Result<void> checkWeights(std::span<const double> weights, std::size_t means) {
-    BOOST_OUTCOME_TRY(checkValues(weights, "Contrast", 1));
+    BOOST_OUTCOME_TRY(checkValues(weights, toSay("Contrast"), 1));
     if (weights.size() != means) {
-        return fail(ErrorCode::InvalidInput, "Contrast: " + std::to_string(weights.size()) +
-                                                 " weights for " + std::to_string(means) +
-                                                 " means. Give one weight for each mean.");
+        return fail(ErrorCode::InvalidInput,
+                    said("Contrast: {} weights for {} means. Give one weight for each mean.",
+                         weights.size(), means));
     }
     if (std::all_of(weights.begin(), weights.end(), [](double w) { return w == 0.0; })) {
         return fail(ErrorCode::InvalidInput,
-                    "Contrast: all weights are zero, so nothing is compared.");
+                    said("Contrast: all weights are zero, so nothing is compared."));
     }
     return ok();
 }
@@ -33,8 +34,8 @@ struct Estimate {
 Result<JudgedEstimate> judge(const Estimate& estimate, Confidence confidence) {
     if (!(estimate.variance > 0.0)) {
         return fail(ErrorCode::Untrustworthy,
-                    "Contrast: the groups have no scatter, so the difference has no uncertainty "
-                    "to be judged by. Use readings with finer resolution.");
+                    said("Contrast: the groups have no scatter, so the difference has no "
+                         "uncertainty to be judged by. Use readings with finer resolution."));
     }
     const StudentT t{estimate.dof};
     JudgedEstimate result{.estimate = estimate.value,
@@ -72,8 +73,9 @@ Result<JudgedEstimate> contrast(const EstimatedMeans& estimates, std::span<const
     const std::size_t count = estimates.means.size();
     BOOST_OUTCOME_TRY(checkWeights(weights, count));
     if (estimates.covariance.size() != count * count || !(estimates.dof.value > 0.0)) {
-        return fail(ErrorCode::InvalidInput,
-                    "Contrast: the covariance must have one row and one column for each mean.");
+        return fail(
+            ErrorCode::InvalidInput,
+            said("Contrast: the covariance must have one row and one column for each mean."));
     }
     Estimate estimate{.dof = estimates.dof};
     for (std::size_t i = 0; i < count; ++i) {

@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "core/base/words.h"
 #include "core/stats/sample/checks.h"
 #include "core/stats/sample/co_moments.h"
 
@@ -36,7 +37,7 @@ CoMoments combine(const CoMoments& a, const CoMoments& b) {
 Result<Pooled> pool(std::span<const PairedValues> groups) {
     Pooled pooled;
     for (const PairedValues& group : groups) {
-        BOOST_OUTCOME_TRY(checkPairs(group, "Analysis of covariance", 1));
+        BOOST_OUTCOME_TRY(checkPairs(group, toSay("Analysis of covariance"), 1));
         const CoMoments moments = coMomentsOf(group);
         pooled.groups.push_back(moments);
         pooled.within.x.sumSquares += moments.x.sumSquares;
@@ -50,14 +51,14 @@ Result<Pooled> pool(std::span<const PairedValues> groups) {
     }
     if (groups.size() < 2 || pooled.count < groups.size() + 2) {
         return fail(ErrorCode::InvalidInput,
-                    "Analysis of covariance: " + std::to_string(groups.size()) + " groups with " +
-                        std::to_string(pooled.count) +
-                        " values; at least two groups and two values more than groups are needed.");
+                    said("Analysis of covariance: {} groups with {} values; at least two groups "
+                         "and two values more than groups are needed.",
+                         groups.size(), pooled.count));
     }
     if (pooled.withSlope == 0) {
         return fail(ErrorCode::InvalidInput,
-                    "Analysis of covariance: the covariate does not vary within any group, so its "
-                    "effect cannot be told from that of the groups. Leave it out.");
+                    said("Analysis of covariance: the covariate does not vary within any group, so "
+                         "its effect cannot be told from that of the groups. Leave it out."));
     }
     return pooled;
 }
@@ -105,8 +106,8 @@ Result<CovarianceAnalysis> analyseCovariance(std::span<const PairedValues> group
     const Residual common{pooled.within.residual(), values - levels - 1.0};
     if (!(common.sumSquares > 0.0L)) {
         return fail(ErrorCode::Untrustworthy,
-                    "Analysis of covariance: no scatter is left about the lines, so nothing can "
-                    "be tested. Use readings with finer resolution.");
+                    said("Analysis of covariance: no scatter is left about the lines, so nothing "
+                         "can be tested. Use readings with finer resolution."));
     }
     CovarianceAnalysis analysis{.centre = static_cast<double>(pooled.total.x.mean),
                                 .adjusted = adjustedMeans(pooled, common),

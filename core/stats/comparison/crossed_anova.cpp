@@ -3,6 +3,7 @@
 #include <string>
 #include <vector>
 
+#include "core/base/words.h"
 #include "core/stats/sample/checks.h"
 
 namespace core::stats {
@@ -10,13 +11,12 @@ namespace core::stats {
 Result<void> checkTable(const ReaderTable& table, std::string_view what) {
     if (table.shots < 2 || table.readers < 2 || table.repeats < 1 ||
         table.values.size() != table.shots * table.readers * table.repeats) {
-        return fail(ErrorCode::InvalidInput,
-                    std::string{what} + ": " + std::to_string(table.values.size()) +
-                        " values for " + std::to_string(table.shots) + " shots, " +
-                        std::to_string(table.readers) + " readers and " +
-                        std::to_string(table.repeats) +
-                        " repeats. At least two shots and two readers are needed, and every "
-                        "reader must have read every shot equally often.");
+        return fail(
+            ErrorCode::InvalidInput,
+            said(
+                "{}: {} values for {} shots, {} readers and {} repeats. At least two shots and two "
+                "readers are needed, and every reader must have read every shot equally often.",
+                saidText(what), table.values.size(), table.shots, table.readers, table.repeats));
     }
     return checkValues(table.values, what, 4);
 }

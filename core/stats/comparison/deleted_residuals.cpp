@@ -6,6 +6,8 @@
 #include <set>
 #include <utility>
 
+#include "core/base/words.h"
+
 namespace core::stats {
 namespace {
 
@@ -17,14 +19,14 @@ Result<void> checkCells(std::span<const CrossedMean> cells) {
         const auto& mean = cell.mean;
         if (!std::isfinite(mean.mean) || !std::isfinite(mean.variance) ||
             std::isnan(mean.dof.value)) {
-            return fail(ErrorCode::NotFinite, "A cell's mean or its variance is no number.");
+            return fail(ErrorCode::NotFinite, said("A cell's mean or its variance is no number."));
         }
         if (mean.variance <= 0.0 || mean.dof.value <= 0.0) {
             return fail(ErrorCode::OutOfRange,
-                        "A cell's variance and its degrees of freedom must be above zero.");
+                        said("A cell's variance and its degrees of freedom must be above zero."));
         }
         if (!seen.emplace(cell.row, cell.column).second) {
-            return fail(ErrorCode::InvalidInput, "A cell comes twice in one table.");
+            return fail(ErrorCode::InvalidInput, said("A cell comes twice in one table."));
         }
     }
     return ok();

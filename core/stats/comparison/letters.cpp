@@ -6,6 +6,7 @@
 #include <numeric>
 #include <utility>
 
+#include "core/base/words.h"
 #include "core/stats/sample/checks.h"
 
 namespace core::stats {
@@ -90,7 +91,7 @@ std::vector<std::size_t> bitsByMean(std::span<const double> means) {
 
 Result<std::vector<std::string>> compactLetters(std::span<const double> means,
                                                 std::span<const DifferentPair> different) {
-    BOOST_OUTCOME_TRY(checkValues(means, "Letters", 1));
+    BOOST_OUTCOME_TRY(checkValues(means, toSay("Letters"), 1));
     const auto bits = bitsByMean(means);
     std::vector<Column> alike(means.size(), Column(means.size()).set());
     for (std::size_t bit = 0; bit < means.size(); ++bit) {
@@ -98,9 +99,8 @@ Result<std::vector<std::string>> compactLetters(std::span<const double> means,
     }
     for (const auto& [a, b] : different) {
         if (a >= means.size() || b >= means.size() || a == b) {
-            return fail(ErrorCode::InvalidInput, "Letters: pair (" + std::to_string(a) + ", " +
-                                                     std::to_string(b) +
-                                                     ") does not name two of the groups.");
+            return fail(ErrorCode::InvalidInput,
+                        said("Letters: pair ({}, {}) does not name two of the groups.", a, b));
         }
         alike[bits[a]].reset(bits[b]);
         alike[bits[b]].reset(bits[a]);

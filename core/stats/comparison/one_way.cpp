@@ -3,6 +3,7 @@
 #include <cmath>
 #include <string>
 
+#include "core/base/words.h"
 #include "core/stats/sample/checks.h"
 #include "core/stats/sample/sample_summary.h"
 
@@ -12,7 +13,7 @@ namespace {
 Result<void> checkNumberOfGroups(std::size_t groups) {
     if (groups < 2) {
         return fail(ErrorCode::InvalidInput,
-                    "A comparison needs at least two groups. Add readings of a second one.");
+                    said("A comparison needs at least two groups. Add readings of a second one."));
     }
     return ok();
 }
@@ -21,9 +22,9 @@ Result<void> checkGroups(std::span<const Moments> groups) {
     BOOST_OUTCOME_TRY(checkNumberOfGroups(groups.size()));
     for (std::size_t i = 0; i < groups.size(); ++i) {
         if (groups[i].count < 1) {
-            return fail(ErrorCode::InvalidInput,
-                        "Group " + std::to_string(i + 1) +
-                            " has no values. Leave the group out or film more shots.");
+            return fail(
+                ErrorCode::InvalidInput,
+                said("Group {} has no values. Leave the group out or film more shots.", i + 1));
         }
     }
     return ok();
@@ -50,13 +51,13 @@ Result<OneWayAnova> oneWayAnova(std::span<const Moments> groups) {
     }
     if (all.count <= groups.size()) {
         return fail(ErrorCode::InvalidInput,
-                    "Analysis of variance: no group has two values, so there is no scatter to "
-                    "compare with. Film more shots.");
+                    said("Analysis of variance: no group has two values, so there is no scatter to "
+                         "compare with. Film more shots."));
     }
     if (within <= 0.0L) {
         return fail(ErrorCode::Untrustworthy,
-                    "Analysis of variance: no group has any scatter, so nothing can be tested. "
-                    "Use readings with finer resolution.");
+                    said("Analysis of variance: no group has any scatter, so nothing can be "
+                         "tested. Use readings with finer resolution."));
     }
     long double between = 0.0L;
     for (const Moments& group : groups) {
@@ -84,9 +85,9 @@ Result<VarianceRatioTest> welchAnova(std::span<const IndependentMean> means) {
     for (std::size_t i = 0; i < means.size(); ++i) {
         if (means[i].variance <= 0.0) {
             return fail(ErrorCode::Untrustworthy,
-                        "Group " + std::to_string(i + 1) +
-                            " has no scatter, so its weight is not known. Leave it out or use "
-                            "readings with finer resolution.");
+                        said("Group {} has no scatter, so its weight is not known. Leave it out or "
+                             "use readings with finer resolution.",
+                             i + 1));
         }
         weights += 1.0 / means[i].variance;
         weightedMeans += (means[i].mean - origin) / means[i].variance;
@@ -110,7 +111,7 @@ Result<VarianceRatioTest> leveneTest(std::span<const std::vector<double>> groups
                                      DeviationCentre centre) {
     std::vector<std::vector<double>> deviations(groups.begin(), groups.end());
     for (auto& group : deviations) {
-        BOOST_OUTCOME_TRY(checkValues(group, "Test of equal variances", 1));
+        BOOST_OUTCOME_TRY(checkValues(group, toSay("Test of equal variances"), 1));
         const double middle = centre == DeviationCentre::Median
                                   ? median(group)
                                   : static_cast<double>(momentsOf(group).mean);

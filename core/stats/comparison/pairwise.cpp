@@ -5,6 +5,7 @@
 #include <string>
 
 #include "core/base/expects.h"
+#include "core/base/words.h"
 #include "core/stats/model/studentized_range.h"
 #include "core/stats/sample/checks.h"
 
@@ -14,12 +15,14 @@ namespace {
 Result<void> checkFamily(std::size_t groups, Confidence confidence) {
     BOOST_OUTCOME_TRY(checkConfidence(confidence));
     if (confidence.alpha() < 1e-10) {
-        return fail(ErrorCode::OutOfRange,
-                    "Comparison of pairs: the level is too close to one. Use 0.95, for example.");
+        return fail(
+            ErrorCode::OutOfRange,
+            said("Comparison of pairs: the level is too close to one. Use 0.95, for example."));
     }
     if (groups < 2 || groups > 1000) {
-        return fail(ErrorCode::InvalidInput, "Comparison of pairs: " + std::to_string(groups) +
-                                                 " groups given, 2 to 1000 can be compared.");
+        return fail(
+            ErrorCode::InvalidInput,
+            said("Comparison of pairs: {} groups given, 2 to 1000 can be compared.", groups));
     }
     return ok();
 }
@@ -29,10 +32,9 @@ Result<void> checkScatter(const PairComparison& pair) {
         return ok();
     }
     return fail(ErrorCode::Untrustworthy,
-                "Groups " + std::to_string(pair.first + 1) + " and " +
-                    std::to_string(pair.second + 1) +
-                    " have no scatter, so their difference has no uncertainty to be judged by. "
-                    "Use readings with finer resolution or leave one out.");
+                said("Groups {} and {} have no scatter, so their difference has no uncertainty to "
+                     "be judged by. Use readings with finer resolution or leave one out.",
+                     pair.first + 1, pair.second + 1));
 }
 
 double studentized(const PairComparison& pair) {
@@ -60,8 +62,8 @@ Result<std::vector<PairComparison>> tukeyPairs(const EstimatedMeans& estimates,
     BOOST_OUTCOME_TRY(checkFamily(count, confidence));
     if (estimates.covariance.size() != count * count || !(estimates.dof.value >= 1.0)) {
         return fail(ErrorCode::InvalidInput,
-                    "Comparison of pairs: the covariance must have one row and one column for "
-                    "each mean, and at least one degree of freedom.");
+                    said("Comparison of pairs: the covariance must have one row and one column for "
+                         "each mean, and at least one degree of freedom."));
     }
     const StudentizedRange range{static_cast<int>(count)};
     const double critical = range.upperQuantile({confidence.alpha()}, estimates.dof);

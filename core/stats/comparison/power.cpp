@@ -8,6 +8,7 @@
 #include <functional>
 #include <string>
 
+#include "core/base/words.h"
 #include "core/stats/sample/checks.h"
 
 namespace core::stats {
@@ -25,22 +26,25 @@ Result<void> checkAlpha(double alpha) {
     if (alpha > 0.0 && alpha < 1.0) {
         return ok();
     }
-    return fail(ErrorCode::OutOfRange, "Power: the error probability is " + std::to_string(alpha) +
-                                           ". It must lie between 0 and 1, for example 0.05.");
+    return fail(
+        ErrorCode::OutOfRange,
+        said("Power: the error probability is {}. It must lie between 0 and 1, for example 0.05.",
+             alpha));
 }
 
 Result<void> checkShots(double shots) {
-    BOOST_OUTCOME_TRY(checkPositive(shots, "Power: the number of shots per cell"));
+    BOOST_OUTCOME_TRY(checkPositive(shots, toSay("Power: the number of shots per cell")));
     if (shots < 2.0) {
         return fail(ErrorCode::OutOfRange,
-                    "Power: at least two shots per cell are needed to know their scatter.");
+                    said("Power: at least two shots per cell are needed to know their scatter."));
     }
     return ok();
 }
 
 Result<void> checkDesign(const StepDesign& design) {
-    BOOST_OUTCOME_TRY(checkPositive(design.step, "Power: the step"));
-    BOOST_OUTCOME_TRY(checkPositive(design.standardDeviation, "Power: the standard deviation"));
+    BOOST_OUTCOME_TRY(checkPositive(design.step, toSay("Power: the step")));
+    BOOST_OUTCOME_TRY(
+        checkPositive(design.standardDeviation, toSay("Power: the standard deviation")));
     return checkAlpha(design.alpha);
 }
 
@@ -64,8 +68,8 @@ auto guarded(const Compute& compute) -> Result<typename decltype(compute())::val
         return compute();
     } catch (const std::exception&) {
         return fail(ErrorCode::Untrustworthy,
-                    "Power: the noncentral distribution does not converge for these numbers. Use "
-                    "a smaller step or fewer shots.");
+                    said("Power: the noncentral distribution does not converge for these numbers. "
+                         "Use a smaller step or fewer shots."));
     }
 }
 
@@ -73,10 +77,9 @@ Result<void> checkPower(Probability power, double alpha) {
     if (power.value > alpha && power.value < 1.0) {
         return ok();
     }
-    return fail(ErrorCode::OutOfRange,
-                "Power: " + std::to_string(power.value) +
-                    " cannot be planned for. Choose a power above the error probability and below "
-                    "1, for example 0.8.");
+    return fail(ErrorCode::OutOfRange, said("Power: {} cannot be planned for. Choose a power above "
+                                            "the error probability and below 1, for example 0.8.",
+                                            power.value));
 }
 
 // Where a power that grows with the shots reaches the wanted one.
@@ -92,8 +95,8 @@ Result<double> shotsWithPower(const std::function<double(double)>& powerOf, Prob
         high *= 2.0;
         if (high > kMaxShots) {
             return fail(ErrorCode::OutOfRange,
-                        "Power: more than ten million shots would be needed. The step is too "
-                        "small for this scatter.");
+                        said("Power: more than ten million shots would be needed. The step is too "
+                             "small for this scatter."));
         }
     }
     const boost::math::tools::eps_tolerance<double> tolerance{44};  // bits: 6e-14
@@ -135,13 +138,13 @@ double normalExtra(const PresentPair& pair, const Separation& wanted) {
 }
 
 Result<void> checkPair(const PresentPair& pair) {
-    BOOST_OUTCOME_TRY(checkPositive(std::abs(pair.difference), "Outlook: the difference"));
+    BOOST_OUTCOME_TRY(checkPositive(std::abs(pair.difference), toSay("Outlook: the difference")));
     BOOST_OUTCOME_TRY(checkShots(pair.firstCount));
     BOOST_OUTCOME_TRY(checkShots(pair.secondCount));
     if (pair.firstVariance < 0.0 || pair.secondVariance < 0.0) {
-        return fail(ErrorCode::OutOfRange, "Outlook: a variance is below zero.");
+        return fail(ErrorCode::OutOfRange, said("Outlook: a variance is below zero."));
     }
-    return checkPositive(pair.firstVariance + pair.secondVariance, "Outlook: the variance");
+    return checkPositive(pair.firstVariance + pair.secondVariance, toSay("Outlook: the variance"));
 }
 
 // The smallest whole number of shots that gives the power, looked for in growing steps from where
@@ -162,8 +165,8 @@ Result<int> extraShots(const PresentPair& pair, const Separation& wanted) {
     for (int step = 1; low == high; step *= 2) {
         if (low == kMost) {
             return fail(ErrorCode::OutOfRange,
-                        "Outlook: more than 100000 shots would be needed. The difference is too "
-                        "small for this scatter.");
+                        said("Outlook: more than 100000 shots would be needed. The difference is "
+                             "too small for this scatter."));
         }
         high = std::min(kMost, low + step);
         if (!isEnough(high)) {

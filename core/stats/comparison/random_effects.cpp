@@ -4,6 +4,7 @@
 #include <cmath>
 #include <string>
 
+#include "core/base/words.h"
 #include "core/stats/sample/checks.h"
 #include "core/stats/sample/moments.h"
 
@@ -79,15 +80,16 @@ double reml(const MeasuredValues& data) {
 }
 
 Result<void> checkData(const MeasuredValues& data) {
-    BOOST_OUTCOME_TRY(checkValues(data.values, "Random effects", 2));
+    BOOST_OUTCOME_TRY(checkValues(data.values, toSay("Random effects"), 2));
     if (data.values.size() != data.standardUncertainties.size()) {
         return fail(ErrorCode::InvalidInput,
-                    "Random effects: " + std::to_string(data.values.size()) + " values and " +
-                        std::to_string(data.standardUncertainties.size()) +
-                        " uncertainties. Give one uncertainty for each value.");
+                    said("Random effects: {} values and {} uncertainties. Give one uncertainty for "
+                         "each value.",
+                         data.values.size(), data.standardUncertainties.size()));
     }
     for (const double uncertainty : data.standardUncertainties) {
-        BOOST_OUTCOME_TRY(checkPositive(uncertainty, "Random effects: a standard uncertainty"));
+        BOOST_OUTCOME_TRY(
+            checkPositive(uncertainty, toSay("Random effects: a standard uncertainty")));
     }
     return ok();
 }

@@ -7,6 +7,7 @@
 #include <random>
 #include <string>
 
+#include "core/base/words.h"
 #include "core/stats/sample/checks.h"
 
 namespace core::stats {
@@ -15,23 +16,25 @@ namespace {
 Result<void> checkInput(const LinkedMeans& linked, const RankOptions& options) {
     BOOST_OUTCOME_TRY(checkConfidence(options.confidence));
     if (options.draws < 100 || options.draws > 1'000'000) {
-        return fail(ErrorCode::OutOfRange, "Ranks: " + std::to_string(options.draws) +
-                                               " draws asked for, 100 to 1000000 are possible.");
+        return fail(ErrorCode::OutOfRange,
+                    said("Ranks: {} draws asked for, 100 to 1000000 are possible.", options.draws));
     }
     std::vector<double> values;
     values.reserve(linked.means.size());
     for (const IndependentMean& mean : linked.means) {
         values.push_back(mean.mean);
-        BOOST_OUTCOME_TRY(checkPositive(mean.variance, "Ranks: the variance of a mean"));
-        BOOST_OUTCOME_TRY(checkPositive(mean.dof.value, "Ranks: the degrees of freedom of a mean"));
+        BOOST_OUTCOME_TRY(checkPositive(mean.variance, toSay("Ranks: the variance of a mean")));
+        BOOST_OUTCOME_TRY(
+            checkPositive(mean.dof.value, toSay("Ranks: the degrees of freedom of a mean")));
     }
     const std::size_t count = values.size();
     if ((!linked.covariance.empty() && linked.covariance.size() != count * count) ||
         (count > 0 && linked.shared.size() % count != 0)) {
-        return fail(ErrorCode::InvalidInput,
-                    "Ranks: the covariance and the shared parts must have a row for each mean.");
+        return fail(
+            ErrorCode::InvalidInput,
+            said("Ranks: the covariance and the shared parts must have a row for each mean."));
     }
-    return checkValues(values, "Ranks", 2);
+    return checkValues(values, toSay("Ranks"), 2);
 }
 
 // What of the errors goes together, as matrices. Immutable.
@@ -231,14 +234,15 @@ Result<Ranking> rankMeans(const LinkedMeans& linked, const RankOptions& options,
     const auto means = linked.means;
     const Links links{linked};
     if (!links.isCovariance()) {
-        return fail(ErrorCode::InvalidInput, "Ranks: the covariance is not positive definite.");
+        return fail(ErrorCode::InvalidInput,
+                    said("Ranks: the covariance is not positive definite."));
     }
     Simulation simulation{means, links, options.seed};
     std::vector<std::vector<double>> largest(means.size());
     std::vector<int> firsts(means.size());
     for (int draw = 0; draw < options.draws; ++draw) {
         if (stop.stop_requested()) {
-            return fail(ErrorCode::Cancelled, "Ranking stopped on request.");
+            return fail(ErrorCode::Cancelled, said("Ranking stopped on request."));
         }
         simulation.draw();
         ++firsts[simulation.first()];

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <string>
 
+#include "core/base/words.h"
 #include "core/stats/comparison/two_way_table.h"
 
 namespace core::stats {
@@ -102,15 +103,14 @@ EffectTest effect(long double sumSquares, DegreesOfFreedom dof, const TwoWayAnov
     return line;
 }
 
-Result<void> checkFull(const TwoWayTable& table, const std::string& wanted) {
+Result<void> checkFull(const TwoWayTable& table, std::string_view wanted) {
     if (table.isFull()) {
         return ok();
     }
-    return fail(
-        ErrorCode::InvalidInput,
-        "Two-way model: " + std::to_string(table.rows * table.columns - table.cells.size()) +
-            " cells are empty, and " + wanted +
-            " need values in every cell. Film the missing cells or use the additive model.");
+    return fail(ErrorCode::InvalidInput,
+                said("Two-way model: {} cells are empty, and {} need values in every cell. Film "
+                     "the missing cells or use the additive model.",
+                     table.rows * table.columns - table.cells.size(), saidText(wanted)));
 }
 
 // Levels of a factor as rows of contrasts of the additive model; contrasts of the other factor sum
@@ -186,7 +186,7 @@ std::vector<IndependentMean> levelMeans(const TwoWayTable& table, Factor factor,
 Result<TwoWayAnova> analyseTwoWay(std::span<const TwoWayCell> cells, SumsOfSquares type) {
     BOOST_OUTCOME_TRY(table, TwoWayTable::from(cells));
     if (type == SumsOfSquares::TypeThree) {
-        BOOST_OUTCOME_TRY(checkFull(table, "sums of squares of type three"));
+        BOOST_OUTCOME_TRY(checkFull(table, toSay("sums of squares of type three")));
     }
     BOOST_OUTCOME_TRY(explained, explainedBy(table, type));
     TwoWayAnova anova{.residualSumSquares = static_cast<double>(table.withinSumSquares),
@@ -214,7 +214,7 @@ Result<EstimatedMeans> marginalMeans(std::span<const TwoWayCell> cells, Factor f
     if (model == MeanModel::Additive) {
         return additiveMeans(table, factor);
     }
-    BOOST_OUTCOME_TRY(checkFull(table, "marginal means with interaction"));
+    BOOST_OUTCOME_TRY(checkFull(table, toSay("marginal means with interaction")));
     const auto dof = static_cast<double>(table.withinDof());
     const double variance = static_cast<double>(table.withinSumSquares) / dof;
     const auto means = levelMeans(table, factor, [&](const TwoWayCell& cell) {
@@ -232,12 +232,12 @@ Result<EstimatedMeans> marginalMeans(std::span<const TwoWayCell> cells, Factor f
 Result<std::vector<IndependentMean>> equallyWeightedMeans(std::span<const TwoWayCell> cells,
                                                           Factor factor) {
     BOOST_OUTCOME_TRY(table, TwoWayTable::from(cells));
-    BOOST_OUTCOME_TRY(checkFull(table, "equally weighted means"));
+    BOOST_OUTCOME_TRY(checkFull(table, toSay("equally weighted means")));
     for (const TwoWayCell& cell : table.cells) {
         if (cell.moments.count < 2) {
-            return fail(ErrorCode::InvalidInput,
-                        "Cell (" + std::to_string(cell.row) + ", " + std::to_string(cell.column) +
-                            ") has a single value, so its scatter is not known. Film more shots.");
+            return fail(ErrorCode::InvalidInput, said("Cell ({}, {}) has a single value, so its "
+                                                      "scatter is not known. Film more shots.",
+                                                      cell.row, cell.column));
         }
     }
     auto means = levelMeans(table, factor, [](const TwoWayCell& cell) {
@@ -254,9 +254,10 @@ Result<std::vector<IndependentMean>> equallyWeightedMeans(std::span<const TwoWay
     }
     for (std::size_t level = 0; level < means.size(); ++level) {
         if (!(means[level].variance > 0.0)) {
-            return fail(ErrorCode::Untrustworthy,
-                        "Level " + std::to_string(level + 1) +
-                            " has no scatter in any cell. Use readings with finer resolution.");
+            return fail(
+                ErrorCode::Untrustworthy,
+                said("Level {} has no scatter in any cell. Use readings with finer resolution.",
+                     level + 1));
         }
         means[level].dof = {means[level].variance * means[level].variance / denominators[level]};
     }

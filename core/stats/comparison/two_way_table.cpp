@@ -6,6 +6,8 @@
 #include <string>
 #include <utility>
 
+#include "core/base/words.h"
+
 namespace core::stats {
 namespace {
 
@@ -19,9 +21,10 @@ long double sumContrast(std::size_t level, std::size_t contrast, std::size_t lev
 
 Result<void> checkLevels(const TwoWayTable& table) {
     if (table.rows < 2 || table.columns < 2) {
-        return fail(ErrorCode::InvalidInput,
-                    "Two-way model: at least two rows and two columns are needed, here are " +
-                        std::to_string(table.rows) + " and " + std::to_string(table.columns) + ".");
+        return fail(
+            ErrorCode::InvalidInput,
+            said("Two-way model: at least two rows and two columns are needed, here are {} and {}.",
+                 table.rows, table.columns));
     }
     std::set<std::size_t> rows;
     std::set<std::size_t> columns;
@@ -31,18 +34,18 @@ Result<void> checkLevels(const TwoWayTable& table) {
     }
     if (rows.size() != table.rows || columns.size() != table.columns) {
         return fail(ErrorCode::InvalidInput,
-                    "Two-way model: a row or column holds no value. Number rows and columns from "
-                    "zero without gaps and leave empty ones out.");
+                    said("Two-way model: a row or column holds no value. Number rows and columns "
+                         "from zero without gaps and leave empty ones out."));
     }
     if (table.withinDof() == 0) {
         return fail(ErrorCode::InvalidInput,
-                    "Two-way model: no cell has two values, so there is no scatter to compare "
-                    "with. Film more shots.");
+                    said("Two-way model: no cell has two values, so there is no scatter to compare "
+                         "with. Film more shots."));
     }
     if (table.withinSumSquares <= 0.0L) {
         return fail(ErrorCode::Untrustworthy,
-                    "Two-way model: no cell has any scatter, so nothing can be tested. Use "
-                    "readings with finer resolution.");
+                    said("Two-way model: no cell has any scatter, so nothing can be tested. Use "
+                         "readings with finer resolution."));
     }
     return ok();
 }
@@ -91,8 +94,8 @@ public:
             return swept;
         }
         return fail(ErrorCode::InvalidInput,
-                    "Two-way model: rows and columns depend on each other, so they cannot be told "
-                    "apart by these data. Film the missing combinations.");
+                    said("Two-way model: rows and columns depend on each other, so they cannot be "
+                         "told apart by these data. Film the missing combinations."));
     }
 
 private:
@@ -109,8 +112,8 @@ Result<TwoWayTable> TwoWayTable::from(std::span<const TwoWayCell> cells) {
     for (const TwoWayCell& cell : cells) {
         if (!seen.emplace(cell.row, cell.column).second) {
             return fail(ErrorCode::InvalidInput,
-                        "Two-way model: cell (" + std::to_string(cell.row) + ", " +
-                            std::to_string(cell.column) + ") is listed twice. Combine its values.");
+                        said("Two-way model: cell ({}, {}) is listed twice. Combine its values.",
+                             cell.row, cell.column));
         }
         if (cell.moments.count > 0) {
             table.cells.push_back(cell);

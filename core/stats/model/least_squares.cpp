@@ -3,6 +3,7 @@
 #include <Eigen/QR>
 
 #include "core/base/expects.h"
+#include "core/base/words.h"
 
 namespace core::stats {
 namespace {
@@ -33,23 +34,23 @@ Result<LeastSquaresSolution> solveLeastSquares(const DesignMatrix& design,
                                                std::span<const long double> response) {
     CORE_EXPECTS(response.size() == design.rows());
     if (design.rows() < design.columns()) {
-        return fail(ErrorCode::InvalidInput,
-                    "Linear model: fewer values than coefficients. Add values or use a simpler "
-                    "model.");
+        return fail(ErrorCode::InvalidInput, said("Linear model: fewer values than coefficients. "
+                                                  "Add values or use a simpler model."));
     }
     const Matrix x = toEigen(design);
     const Vector lengths = x.colwise().norm();
     if (!(lengths.minCoeff() > 0.0L)) {
         return fail(ErrorCode::InvalidInput,
-                    "Linear model: a term of the model is zero throughout. Leave it out.");
+                    said("Linear model: a term of the model is zero throughout. Leave it out."));
     }
     const Matrix scaled = x * lengths.cwiseInverse().asDiagonal();
     Eigen::ColPivHouseholderQR<Matrix> qr(scaled);
     qr.setThreshold(kRankThreshold);
     if (qr.rank() < scaled.cols()) {
-        return fail(ErrorCode::InvalidInput,
-                    "Linear model: the terms of the model depend on each other, so they cannot be "
-                    "told apart by these data. Leave a term out or film the missing combinations.");
+        return fail(
+            ErrorCode::InvalidInput,
+            said("Linear model: the terms of the model depend on each other, so they cannot be "
+                 "told apart by these data. Leave a term out or film the missing combinations."));
     }
     const Eigen::Map<const Vector> y(response.data(), static_cast<Eigen::Index>(response.size()));
     const Vector solution = qr.solve(y);

@@ -2,6 +2,7 @@
 
 #include <cmath>
 
+#include "core/base/words.h"
 #include "core/stats/sample/checks.h"
 #include "core/stats/sample/co_moments.h"
 
@@ -15,11 +16,11 @@ double StraightLine::errorAt(double x) const noexcept {
 
 Result<StraightLine> fitStraightLine(const PairedValues& pairs, Confidence confidence) {
     BOOST_OUTCOME_TRY(checkConfidence(confidence));
-    BOOST_OUTCOME_TRY(checkPairs(pairs, "Straight line", 3));
+    BOOST_OUTCOME_TRY(checkPairs(pairs, toSay("Straight line"), 3));
     const CoMoments moments = coMomentsOf(pairs);
     if (!(moments.x.sumSquares > 0.0L)) {
         return fail(ErrorCode::InvalidInput,
-                    "Straight line: all x are equal, so there is no slope. Add other x.");
+                    said("Straight line: all x are equal, so there is no slope. Add other x."));
     }
     // The residual sum from the residuals themselves: no difference of large sums.
     long double residual = 0.0L;
@@ -31,8 +32,8 @@ Result<StraightLine> fitStraightLine(const PairedValues& pairs, Confidence confi
     }
     if (!(residual > 0.0L)) {
         return fail(ErrorCode::Untrustworthy,
-                    "Straight line: all points lie on it, so its uncertainty is not known. Use "
-                    "readings with finer resolution.");
+                    said("Straight line: all points lie on it, so its uncertainty is not known. "
+                         "Use readings with finer resolution."));
     }
     const double dof = static_cast<double>(pairs.x.size()) - 2.0;
     const auto variance = static_cast<double>(residual / static_cast<long double>(dof));

@@ -4,6 +4,7 @@
 #include <numbers>
 #include <vector>
 
+#include "core/base/words.h"
 #include "core/stats/sample/checks.h"
 #include "core/stats/sample/co_moments.h"
 #include "core/stats/sample/moments.h"
@@ -32,8 +33,8 @@ std::optional<JudgedEstimate> trendOf(const PairedValues& pairs,
 Result<AgreementLimits> limitsOfAgreement(const PairedValues& pairs,
                                           const AgreementOptions& options) {
     BOOST_OUTCOME_TRY(checkConfidence(options.confidence));
-    BOOST_OUTCOME_TRY(checkPositive(options.reach, "Agreement: the reach of the limits"));
-    BOOST_OUTCOME_TRY(checkPairs(pairs, "Agreement", 3));
+    BOOST_OUTCOME_TRY(checkPositive(options.reach, toSay("Agreement: the reach of the limits")));
+    BOOST_OUTCOME_TRY(checkPairs(pairs, toSay("Agreement"), 3));
     std::vector<double> differences;
     differences.reserve(pairs.x.size());
     for (std::size_t i = 0; i < pairs.x.size(); ++i) {
@@ -59,7 +60,7 @@ Result<AgreementLimits> limitsOfAgreement(const PairedValues& pairs,
 
 Result<Repeatability> repeatabilityOfPairs(const PairedValues& readings) {
     constexpr double kReach = 1.96 * std::numbers::sqrt2;
-    BOOST_OUTCOME_TRY(checkPairs(readings, "Repeatability", 1));
+    BOOST_OUTCOME_TRY(checkPairs(readings, toSay("Repeatability"), 1));
     double squares = 0.0;
     for (std::size_t i = 0; i < readings.x.size(); ++i) {
         const double difference = readings.x[i] - readings.y[i];

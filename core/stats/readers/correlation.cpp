@@ -4,6 +4,7 @@
 #include <cmath>
 #include <numeric>
 
+#include "core/base/words.h"
 #include "core/stats/sample/checks.h"
 #include "core/stats/sample/co_moments.h"
 
@@ -15,7 +16,7 @@ Result<double> coefficientOf(const PairedValues& pairs) {
     if (!(moments.x.sumSquares > 0.0L) || !(moments.y.sumSquares > 0.0L)) {
         return fail(
             ErrorCode::InvalidInput,
-            "Correlation: all values on one side are equal, so there is nothing to follow.");
+            said("Correlation: all values on one side are equal, so there is nothing to follow."));
     }
     const long double r =
         moments.sumProducts / std::sqrt(moments.x.sumSquares) / std::sqrt(moments.y.sumSquares);
@@ -61,14 +62,14 @@ std::vector<double> midRanks(std::span<const double> values) {
 
 Result<Correlation> pearson(const PairedValues& pairs, Confidence confidence) {
     BOOST_OUTCOME_TRY(checkConfidence(confidence));
-    BOOST_OUTCOME_TRY(checkPairs(pairs, "Correlation", 3));
+    BOOST_OUTCOME_TRY(checkPairs(pairs, toSay("Correlation"), 3));
     BOOST_OUTCOME_TRY(r, coefficientOf(pairs));
     return judge(r, pairs.x.size(), 1.0, confidence);
 }
 
 Result<Correlation> spearman(const PairedValues& pairs, Confidence confidence) {
     BOOST_OUTCOME_TRY(checkConfidence(confidence));
-    BOOST_OUTCOME_TRY(checkPairs(pairs, "Rank correlation", 3));
+    BOOST_OUTCOME_TRY(checkPairs(pairs, toSay("Rank correlation"), 3));
     const auto x = midRanks(pairs.x);
     const auto y = midRanks(pairs.y);
     BOOST_OUTCOME_TRY(r, coefficientOf({x, y}));

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <limits>
 
+#include "core/base/words.h"
 #include "core/stats/comparison/crossed_anova.h"
 
 namespace core::stats {
@@ -57,18 +58,18 @@ GaugeComponents pooledComponents(const GaugeStudy& study, const Sizes& sizes) {
 }  // namespace
 
 Result<GaugeStudy> analyseGauge(const ReaderTable& table) {
-    BOOST_OUTCOME_TRY(checkTable(table, "Gauge study"));
+    BOOST_OUTCOME_TRY(checkTable(table, toSay("Gauge study")));
     if (table.repeats < 2) {
         return fail(ErrorCode::InvalidInput,
-                    "Gauge study: every reader must have read every shot at least twice.");
+                    said("Gauge study: every reader must have read every shot at least twice."));
     }
     const Sizes sizes{static_cast<double>(table.shots), static_cast<double>(table.readers),
                       static_cast<double>(table.repeats)};
     const CrossedSums sums = crossedSums(table);
     if (!(sums.repeats > 0.0)) {
         return fail(ErrorCode::Untrustworthy,
-                    "Gauge study: repeated readings never differ, so repeatability cannot be "
-                    "estimated. Use readings with finer resolution.");
+                    said("Gauge study: repeated readings never differ, so repeatability cannot be "
+                         "estimated. Use readings with finer resolution."));
     }
     const double shotDof = sizes.shots - 1.0;
     const double readerDof = sizes.readers - 1.0;

@@ -1,5 +1,6 @@
 #include "core/stats/readers/intraclass.h"
 
+#include "core/base/words.h"
 #include "core/stats/comparison/crossed_anova.h"
 #include "core/stats/sample/checks.h"
 
@@ -58,11 +59,11 @@ double stepUp(double value, double k) {
 }
 
 Result<Squares> squaresOf(const ReaderTable& table) {
-    BOOST_OUTCOME_TRY(checkTable(table, "Intraclass correlation"));
+    BOOST_OUTCOME_TRY(checkTable(table, toSay("Intraclass correlation")));
     if (table.repeats != 1) {
         return fail(ErrorCode::InvalidInput,
-                    "Intraclass correlation: give one reading of each shot by each reader, for "
-                    "example the mean of the repeats.");
+                    said("Intraclass correlation: give one reading of each shot by each reader, "
+                         "for example the mean of the repeats."));
     }
     const CrossedSums sums = crossedSums(table);
     const auto n = static_cast<double>(table.shots);
@@ -75,8 +76,8 @@ Result<Squares> squaresOf(const ReaderTable& table) {
                           .ems = sums.interaction / ((n - 1.0) * (k - 1.0))};
     if (!(squares.ems > 0.0)) {
         return fail(ErrorCode::Untrustworthy,
-                    "Intraclass correlation: the readers differ by a constant or not at all, so "
-                    "no error is left to estimate. Use more shots or finer readings.");
+                    said("Intraclass correlation: the readers differ by a constant or not at all, "
+                         "so no error is left to estimate. Use more shots or finer readings."));
     }
     return squares;
 }

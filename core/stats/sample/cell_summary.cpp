@@ -4,6 +4,7 @@
 #include <limits>
 #include <string>
 
+#include "core/base/words.h"
 #include "core/stats/sample/checks.h"
 
 namespace core::stats {
@@ -12,12 +13,13 @@ namespace {
 Result<void> checkShared(double relativeUncertainty) {
     if (!std::isfinite(relativeUncertainty)) {
         return fail(ErrorCode::NotFinite,
-                    "Cell summary: the shared relative uncertainty is not a finite number.");
+                    said("Cell summary: the shared relative uncertainty is not a finite number."));
     }
     if (relativeUncertainty < 0.0) {
-        return fail(ErrorCode::OutOfRange, "Cell summary: the shared relative uncertainty is " +
-                                               std::to_string(relativeUncertainty) +
-                                               ". It must be zero or more.");
+        return fail(
+            ErrorCode::OutOfRange,
+            said("Cell summary: the shared relative uncertainty is {}. It must be zero or more.",
+                 relativeUncertainty));
     }
     return ok();
 }

@@ -3,6 +3,7 @@
 #include <string>
 
 #include "core/base/expects.h"
+#include "core/base/words.h"
 #include "core/stats/sample/checks.h"
 
 namespace core::stats {
@@ -20,9 +21,8 @@ CoMoments coMomentsOf(const PairedValues& pairs) {
 Result<void> checkPairs(const PairedValues& pairs, std::string_view what, std::size_t atLeast) {
     if (pairs.x.size() != pairs.y.size()) {
         return fail(ErrorCode::InvalidInput,
-                    std::string{what} + ": " + std::to_string(pairs.x.size()) +
-                        " values of x and " + std::to_string(pairs.y.size()) +
-                        " of y. They must come in pairs.");
+                    said("{}: {} values of x and {} of y. They must come in pairs.", saidText(what),
+                         pairs.x.size(), pairs.y.size()));
     }
     BOOST_OUTCOME_TRY(checkValues(pairs.x, what, atLeast));
     return checkValues(pairs.y, what, atLeast);

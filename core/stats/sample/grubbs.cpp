@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "core/base/expects.h"
+#include "core/base/words.h"
 #include "core/stats/sample/checks.h"
 #include "core/stats/sample/moments.h"
 #include "core/stats/sample/sample_likelihood.h"
@@ -37,7 +38,7 @@ double grubbsCritical(std::size_t count, Probability alpha) {
 }
 
 Result<GrubbsResult> grubbsTest(std::span<const double> values) {
-    BOOST_OUTCOME_TRY(checkValues(values, "Grubbs test", 3));
+    BOOST_OUTCOME_TRY(checkValues(values, toSay("Grubbs test"), 3));
     GrubbsResult result{.critical5Percent = grubbsCritical(values.size(), {0.05}),
                         .critical1Percent = grubbsCritical(values.size(), {0.01})};
     const Moments moments = momentsOf(values);
@@ -67,7 +68,7 @@ Result<GrubbsResult> grubbsTest(std::span<const ReadingLikelihood> readings) {
     if (isExact) {
         return grubbsTest(values);
     }
-    BOOST_OUTCOME_TRY(checkValues(values, "Grubbs test", 3));
+    BOOST_OUTCOME_TRY(checkValues(values, toSay("Grubbs test"), 3));
     GrubbsResult result{.critical5Percent = grubbsCritical(values.size(), {0.05}),
                         .critical1Percent = grubbsCritical(values.size(), {0.01})};
     const auto [low, high] = std::minmax_element(values.begin(), values.end());

@@ -5,6 +5,7 @@
 #include <limits>
 #include <string>
 
+#include "core/base/words.h"
 #include "core/stats/sample/checks.h"
 #include "core/stats/sample/moments.h"
 #include "core/stats/sample/sample_likelihood.h"
@@ -171,12 +172,12 @@ Result<void> checkReadings(std::span<const ReadingLikelihood> readings) {
     for (const ReadingLikelihood& reading : readings) {
         values.push_back(reading.value + reading.sigma);
         if (reading.sigma < 0.0) {
-            return fail(ErrorCode::OutOfRange, "Mean of readings: an uncertainty is " +
-                                                   std::to_string(reading.sigma) +
-                                                   ". It must be zero or more.");
+            return fail(ErrorCode::OutOfRange,
+                        said("Mean of readings: an uncertainty is {}. It must be zero or more.",
+                             reading.sigma));
         }
     }
-    return checkValues(values, "Mean of readings", 2);
+    return checkValues(values, toSay("Mean of readings"), 2);
 }
 
 }  // namespace

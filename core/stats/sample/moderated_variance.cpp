@@ -7,6 +7,8 @@
 #include <cmath>
 #include <limits>
 
+#include "core/base/words.h"
+
 namespace core::stats {
 namespace {
 
@@ -61,11 +63,12 @@ Result<std::vector<SampleVariance>> moderatedVariances(std::span<const SampleVar
     double dofOfAll = 0.0;
     for (const SampleVariance& sample : samples) {
         if (!std::isfinite(sample.variance) || !std::isfinite(sample.dof.value)) {
-            return fail(ErrorCode::NotFinite, "A variance or its degrees of freedom is no number.");
+            return fail(ErrorCode::NotFinite,
+                        said("A variance or its degrees of freedom is no number."));
         }
         if (sample.variance <= 0.0 || sample.dof.value <= 0.0) {
             return fail(ErrorCode::OutOfRange,
-                        "A variance and its degrees of freedom must be above zero.");
+                        said("A variance and its degrees of freedom must be above zero."));
         }
         dofOfAll += sample.dof.value;
     }

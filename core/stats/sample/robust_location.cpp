@@ -5,6 +5,7 @@
 #include <cstdint>
 #include <vector>
 
+#include "core/base/words.h"
 #include "core/stats/sample/checks.h"
 #include "core/stats/sample/sample_summary.h"
 
@@ -82,7 +83,7 @@ double huber(std::span<const double> values, double start, double scale) {
 }  // namespace
 
 Result<RobustTwins> robustTwins(std::span<const double> values) {
-    BOOST_OUTCOME_TRY(checkValues(values, "Robust location", 1));
+    BOOST_OUTCOME_TRY(checkValues(values, toSay("Robust location"), 1));
     std::vector<double> sorted(values.begin(), values.end());
     std::sort(sorted.begin(), sorted.end());
     const double middle = median(values);

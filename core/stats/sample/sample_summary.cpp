@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "core/base/expects.h"
+#include "core/base/words.h"
 #include "core/stats/sample/checks.h"
 #include "core/stats/sample/moments.h"
 
@@ -27,7 +28,7 @@ SampleSpread spreadOf(const Moments& moments, Confidence confidence) {
 }  // namespace
 
 Result<SampleSummary> summarise(std::span<const double> values, Confidence confidence) {
-    BOOST_OUTCOME_TRY(checkValues(values, "Summary of a sample", 1));
+    BOOST_OUTCOME_TRY(checkValues(values, toSay("Summary of a sample"), 1));
     BOOST_OUTCOME_TRY(checkConfidence(confidence));
     const Moments moments = momentsOf(values);
     const auto [lowest, highest] = std::minmax_element(values.begin(), values.end());

@@ -4,17 +4,10 @@
 
 #include <cstdlib>
 
+#include "tests/support/in_german.h"
+
 namespace core {
 namespace {
-
-/// German while one is alive.
-class InGerman {
-public:
-    InGerman() { words::speak("de_AT.UTF-8"); }
-    ~InGerman() { words::speak("en"); }
-    InGerman(const InGerman&) = delete;
-    InGerman& operator=(const InGerman&) = delete;
-};
 
 TEST(Words, ACountAgreesWithItsNoun) {
     EXPECT_EQ(counted(0, "shot", "shots"), "0 shots");
@@ -49,6 +42,17 @@ TEST(Words, GermanHasADecimalComma) {
               "all: 1234,5");
     // A translation that is damaged is not used.
     EXPECT_EQ(words::filled("{} rpm", "{0} {", fmt::make_format_args(5)), "5 rpm");
+}
+
+TEST(Words, WhatWasKeptInEnglishIsSaidAgain) {
+    const auto again = [](const std::string& kept) { return saidAgain("{} of {}, {}.", kept); };
+    EXPECT_EQ(again("3 of 12, all kept."), "3 of 12, all kept.");
+    EXPECT_EQ(again("no such sentence."), "no such sentence.");
+    EXPECT_EQ(saidAgain("shot", "shot"), "shot");
+    const InGerman german;
+    EXPECT_EQ(saidAgain("shot", "shot"), "Schlag");
+    EXPECT_EQ(saidAgain("shot", "shots"), "shots");
+    EXPECT_EQ(saidAgain("{} to {}", "4.5 to 5 to {6}"), "4,5 bis 5 to {6}");
 }
 
 // The order of POSIX.1-2017, XBD 8.2, and GNU gettext's manual, "Locale Environment Variables".

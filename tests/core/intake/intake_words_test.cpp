@@ -2,6 +2,9 @@
 
 #include <gtest/gtest.h>
 
+#include "core/intake/test_clip.h"
+#include "tests/support/in_german.h"
+
 namespace core::intake {
 namespace {
 
@@ -28,6 +31,22 @@ TEST(IntakeWords, OnlyWhatWasWantedIsReported) {
                   "1 clip added, 2 there already, 0 other files passed over",
                   "3 clips searched, 1 shot found", "4 shots assigned by slate cards, 5 left open",
                   "Look here.", "0 shots read from their pictures, 0 cannot be read so"}));
+}
+
+TEST(IntakeWords, AreSaidInGermanToo) {
+    const InGerman german;
+    TakeInReport report;
+    report.added = 1;
+    report.alreadyThere = 2;
+    report.foundAgain = 1;
+    EXPECT_EQ(reportLines(report, {}),
+              (std::vector<std::string>{"1 Clip hinzugefügt, 2 schon da, 0 andere Dateien "
+                                        "übergangen",
+                                        "1 Clip am neuen Ort wiedergefunden"}));
+    EXPECT_EQ(phaseWords(TakeInProgress::Phase::FindShots), "Schläge finden");
+    EXPECT_EQ(titleOf(TestPoint::Kind::Readout), "Auslesezeit");
+    EXPECT_EQ(nameOf(TestPoint::Kind::Readout), "readout");
+    EXPECT_EQ(verdictSentence({}), "So kann gefilmt werden.");
 }
 
 }  // namespace

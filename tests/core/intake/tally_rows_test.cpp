@@ -1,6 +1,7 @@
 #include <gtest/gtest.h>
 
 #include "core/intake/tallies.h"
+#include "tests/support/in_german.h"
 #include "tests/support/must.h"
 #include "tests/support/reference_csv.h"
 
@@ -48,6 +49,21 @@ core::project::SnapshotPtr projectWith(std::vector<core::project::Implement> imp
     snapshot->implements = core::project::Entities{std::move(implements)};
     snapshot->hitters = core::project::Entities{std::move(hitters)};
     return snapshot;
+}
+
+TEST(TallyRowsTest, FaultsAndHeadersAreSaidInGermanToo) {
+    const core::InGerman german;
+    EXPECT_EQ(roleWords(TallyRole::FramesPerTurn), "Bilder je Umdrehung");
+    EXPECT_EQ(roleName(TallyRole::FramesPerTurn), "frames per turn");
+    EXPECT_EQ(roleNamed("Bilder je Umdrehung"), TallyRole::FramesPerTurn);
+    EXPECT_EQ(roleNamed("frames per turn"), TallyRole::FramesPerTurn);
+    const auto tally = tallyOf("racket,hitter,frames\ngut,,12\ngut,Anna,400\n");
+    ASSERT_EQ(tally.faults.size(), 1U);
+    EXPECT_EQ(tally.faults.front().message, "Zeile 2, Spalte B: „Spieler“ fehlt.");
+    ASSERT_EQ(tally.improbable.size(), 1U);
+    EXPECT_EQ(tally.improbable.front().message,
+              "Zeile 3, Spalte C: 400 Bilder für 1 Umdrehung bei 240 Bildern je Sekunde sind 36 "
+              "U/min; geschlagene Bälle haben 60 bis 15000 U/min.");
 }
 
 // 4.8 over 5 turns are 24 frames, 5.25 over 4 are 21, 4.1 over 10 are 41 (README.md there).

@@ -110,12 +110,25 @@ TEST(TallySheetTest, HeadersAreGuessedByTheirWords) {
     EXPECT_EQ(guessed("racket,who,frames,start,end\ngut,A,10,5,15\n"),
               (std::vector{Implement, Hitter, Frames, LeaveOut, LeaveOut}))
         << "one kind of counts";
-    EXPECT_EQ(guessed("Schl\u00E4ger;hitter;frames\ngut;A;5\n"),
+    EXPECT_EQ(guessed("Raqueta;hitter;frames\ngut;A;5\n"),
               (std::vector{Implement, Hitter, Frames}))
         << "the first column of words";
 }
 
 // Mass is one for each racket; the temperature is not, and a mean is made from the counts.
+// Whatever the person speaks: a table is in the language of whoever made it.
+TEST(TallySheetTest, HeadersAreGuessedByGermanWordsToo) {
+    using enum TallyRole;
+    EXPECT_EQ(guessed("Schläger;Zustand;Spieler;Schlag;Bilder je Umdrehung;Umdrehungen;Bildrate;"
+                      "Drehzahl\nDarm;neu;Anna;1;4,8;5;120;1500\n"),
+              (std::vector{Implement, Condition, Hitter, Shot, FramesPerTurn, Turns, CaptureRate,
+                           LeaveOut}));
+    EXPECT_EQ(guessed("Gerät,Spieler,Startbild,Wiederkehrbild\nDarm,Anna,3,12\n"),
+              (std::vector{Implement, Hitter, StartFrame, ReturnFrame}));
+    EXPECT_EQ(guessed("Besaitung,Spieler,Schlag 1,Schlag 2\nDarm,Anna,9,12\n"),
+              (std::vector{Implement, Hitter, Frames, Frames}));
+}
+
 TEST(TallySheetTest, AFurtherColumnIsAnAttributeWhenEveryImplementHasOneValue) {
     using enum TallyRole;
     EXPECT_EQ(guessed("racket,hitter,mass,frames,temperature,mean\n"

@@ -2,7 +2,9 @@
 
 #include <gtest/gtest.h>
 
+#include "core/base/kept_words.h"
 #include "tests/core/media/ffmpeg_programs.h"
+#include "tests/support/in_german.h"
 
 namespace {
 
@@ -55,6 +57,16 @@ TEST(LensData, TheUncertaintyIsThatOfTheScale) {
     const auto shorter = fieldOfViewAcrossLongerSide(25.74, 1920, 1080).value.radians;
     EXPECT_NEAR(fieldOfViewAcrossLongerSide(26.0, 1920, 1080).sigma.radians,
                 8.0 * (shorter - longer) / 2.0, 1e-4);
+}
+
+// The words are kept with the clip: English, and said in German where they are shown.
+TEST(LensData, TheWordsAreSaidInGermanToo) {
+    const core::InGerman german;
+    const std::string kept = lensWords({kKey, 26.5}, 1920, 1080);
+    EXPECT_TRUE(kept.starts_with("The file gives the lens as 26.5 mm")) << kept;
+    const std::string shown = core::saidKept(kept);
+    EXPECT_TRUE(shown.starts_with("Die Datei nennt das Objektiv mit 26,5 mm")) << shown;
+    EXPECT_TRUE(shown.ends_with("solange kein Bildwinkel eingegeben ist.")) << shown;
 }
 
 }  // namespace

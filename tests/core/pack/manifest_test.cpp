@@ -2,6 +2,8 @@
 
 #include <gtest/gtest.h>
 
+#include "tests/support/in_german.h"
+
 namespace core::pack {
 namespace {
 
@@ -38,6 +40,12 @@ TEST(PackManifest, ASizeThatIsNoSizeIsRefused) {
         ASSERT_FALSE(manifest) << size;
         EXPECT_EQ(manifest.error().code, ErrorCode::ForeignFile) << size;
     }
+}
+
+TEST(PackManifest, IsRefusedInGermanToo) {
+    const InGerman german;
+    EXPECT_EQ(manifestFrom(R"({"format": "another"})").error().message,
+              "Das ist kein gepacktes Projekt: es ist von anderer Art.");
 }
 
 TEST(PackManifest, OtherTextsAreRefused) {

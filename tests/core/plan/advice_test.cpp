@@ -3,6 +3,7 @@
 #include <gtest/gtest.h>
 
 #include "tests/core/plan/plans.h"
+#include "tests/support/in_german.h"
 
 namespace core::plan {
 namespace {
@@ -66,6 +67,18 @@ TEST(AdviceTest, CoarsenessOfWholeFrameCountsIsSaid) {
     EXPECT_TRUE(isSaid(advice, "1440 rpm or 1800 rpm"));
     EXPECT_TRUE(isSaid(advice, "9°"));
     EXPECT_EQ(warnings(advice), 0);
+}
+
+TEST(AdviceTest, GermanHasADecimalComma) {
+    Plan plan = planOf(2, 1);
+    plan.filming = {120.0, 0.0016, 1500.0};
+    const InGerman german;
+    const auto advice = adviceFor(plan, {});
+    EXPECT_TRUE(isSaid(advice,
+                       "Bei 120 Bildern pro Sekunde dreht sich ein Ball mit 1500 U/min einmal in "
+                       "4,8 Bildern."));
+    EXPECT_TRUE(isSaid(advice, "(1,6 ms), dreht sich die Markierung um 14°"));
+    EXPECT_TRUE(isSaid(advice, "entweder 1440 U/min oder 1800 U/min"));
 }
 
 TEST(AdviceTest, WholeFramesPerTurnAreTheStroboscope) {

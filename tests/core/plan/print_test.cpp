@@ -6,7 +6,9 @@
 #include <fstream>
 
 #include "core/plan/schedule.h"
+#include "core/plan/slate.h"
 #include "tests/core/plan/plans.h"
+#include "tests/support/in_german.h"
 #include "tests/support/process.h"
 
 namespace core::plan {
@@ -79,6 +81,24 @@ TEST(PrintTest, ASheetHasItsRowsAndTheCautions) {
                              "20° of turn", "More light.", "3 found", "Before anybody swings"}) {
         EXPECT_NE(words.find(each), std::string::npos) << each;
     }
+}
+
+TEST(PrintTest, ListAndCardsSpeakGermanAndTheCodeDoesNot) {
+    const Plan plan = printedPlan();
+    const SlateCard card = slateCards(plan).front();
+    const std::string code = slateText(card);
+    const InGerman german;
+    const std::string list = wordsOf(shotListPdf(plan));
+    for (const char* part :
+         {"Schlagliste: Bench day", "6 Geräte, 2 Spieler, 10 Schläge pro Zelle", "Bevor jemand",
+          "Schmerz heißt aufhören", "macht 5 Minuten Pause", "face 4 (new), Kontrolle"}) {
+        EXPECT_NE(list.find(part), std::string::npos) << part;
+    }
+    EXPECT_EQ(countOf(wordsOf(slateCardsPdf(plan)), "Spieler: Zoë"), 6U);
+    EXPECT_EQ(slateText(card), code) << "cards are read in every language";
+    EXPECT_EQ(shotListPdf(Plan{}).error().message,
+              "Der Plan hat noch kein Gerät. Fügen Sie eines hinzu, fügen Sie eine Liste ein oder "
+              "lesen Sie eine Tabelle ein.");
 }
 
 TEST(PrintTest, UnfinishedPlanIsSaid) {

@@ -4,6 +4,7 @@
 
 #include "tests/core/project/project_maker.h"
 #include "tests/core/project/random_edits.h"
+#include "tests/support/in_german.h"
 
 namespace tests::project {
 namespace {
@@ -94,6 +95,22 @@ TEST_F(ProjectUndo, ANewEditEndsRedoAndTheHistoryStillTells) {
     EXPECT_EQ(from[0].what, "Set aside shot 1 of clip b.mp4: mishit.");
     EXPECT_EQ(from[1].what, "Undid: Set aside shot 1 of clip b.mp4: mishit.");
     EXPECT_EQ(from[2].what, "Marked shot 1 of clip b.mp4 as doubtful.");
+}
+
+// The file is for whoever opens it next: kept in English, shown in the language of the person.
+TEST_F(ProjectUndo, TheHistoryIsKeptInEnglishAndShownInGerman) {
+    {
+        const core::InGerman german;
+        const SmallProject small = fill(*store);
+        ASSERT_TRUE(store->setAside(small.shots[0], "mishit"));
+        EXPECT_EQ(shotName(*store->snapshot(), *store->snapshot()->shots.find(small.shots[0])),
+                  "Schlag 1 von Clip b.mp4");
+        EXPECT_EQ(store->undoText(), "Schlag 1 von Clip b.mp4 zurückgestellt: mishit.");
+        EXPECT_EQ(store->history().value().back().what, *store->undoText());
+        EXPECT_EQ(store->setAside(small.shots[1], " ").error().message,
+                  "Geben Sie an, warum Schlag 2 von Clip b.mp4 zurückgestellt wird.");
+    }
+    EXPECT_EQ(store->undoText(), "Set aside shot 1 of clip b.mp4: mishit.");
 }
 
 TEST_F(ProjectUndo, ARefusedEditKeepsRedo) {

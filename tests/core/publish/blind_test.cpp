@@ -45,6 +45,12 @@ TEST(NameReplacer, ArticleAndPronounAreNotTakenForNames) {
     EXPECT_EQ(replacer.in("clips/A_3.mp4, day_A.mp4"), "clips/H1_3.mp4, day_H1.mp4");
 }
 
+TEST(NameReplacer, NamesAmongGermanWordsAreFound) {
+    const NameReplacer replacer{{{"A", "H1"}, {"I", "H2"}}};
+    EXPECT_EQ(replacer.in("A war müde; Spieler A schlug zu früh, Film des Spielers I lang."),
+              "H1 war müde; Spieler H1 schlug zu früh, Film des Spielers H2 lang.");
+}
+
 TEST(NameReplacer, OtherScriptsAndSignsWork) {
     const NameReplacer replacer{{{"\xD7\x93\xD7\xA0\xD7\x94", "H1"}, {"+1+1", "H2"}}};
     EXPECT_EQ(replacer.in("(\xD7\x93\xD7\xA0\xD7\x94) +1+1"), "(H1) H2");

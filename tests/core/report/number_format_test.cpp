@@ -6,6 +6,8 @@
 #include <cstdlib>
 #include <limits>
 
+#include "tests/support/in_german.h"
+
 namespace core::report {
 namespace {
 
@@ -43,6 +45,17 @@ TEST(NumberFormat, RoundTripComesBackToTheBit) {
     for (const double value : {1.0 / 3.0, 1444.8284271247461, 5e-324, 1e300}) {
         EXPECT_EQ(std::strtod(roundTrip(value).c_str(), nullptr), value);
     }
+}
+
+// DIN 1333:1992-02 has the comma as decimal sign (from memory). A file is read by programs.
+TEST(NumberFormat, PeopleReadTheirDecimalSignAndFilesThePoint) {
+    const InGerman german;
+    EXPECT_EQ(fixed(-1234.56, 1), "-1234,6");
+    EXPECT_EQ(plusMinus(1502.6466, 7.594), "1502,6 ± 7,6");
+    EXPECT_EQ(intervalText(1498.2, 1512.6, 7.594), "1498,2 bis 1512,6");
+    EXPECT_EQ(shortest(150.0), "150");
+    EXPECT_EQ(shortest(0.5), "0,5");
+    EXPECT_EQ(roundTrip(0.5), "0.5");
 }
 
 }  // namespace

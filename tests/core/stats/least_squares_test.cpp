@@ -27,12 +27,12 @@ const std::map<std::string, double> kDigitsOfCoefficients{
 
 /// 1, x, x^2 … up to the degree, or without the leading 1.
 DesignMatrix polynomial(const std::vector<double>& x, int degree, bool hasIntercept = true) {
-    const int first = hasIntercept ? 0 : 1;
-    DesignMatrix design(x.size(), static_cast<std::size_t>(degree + 1 - first));
+    DesignMatrix design(x.size(), static_cast<std::size_t>(hasIntercept ? degree + 1 : degree));
     for (std::size_t row = 0; row < x.size(); ++row) {
+        long double power = hasIntercept ? 1.0L : static_cast<long double>(x[row]);
         for (std::size_t column = 0; column < design.columns(); ++column) {
-            design.at(row, column) =
-                std::pow(static_cast<long double>(x[row]), static_cast<int>(column) + first);
+            design.at(row, column) = power;
+            power *= static_cast<long double>(x[row]);
         }
     }
     return design;

@@ -95,6 +95,41 @@ protected:
     std::unique_ptr<PublishScreen> screen;
 };
 
+TEST_F(PublishScreenTest, WhatThePageSaysFirstIsShownBeforeAnythingIsWritten) {
+    auto& title = child<QLabel>("preview_title");
+    ASSERT_TRUE(QTest::qWaitFor([&] { return !title.text().isEmpty(); }, kWaitMilliseconds));
+    // Three implements, two hitters, six shots a cell (findings_project.h).
+    EXPECT_TRUE(child<QLabel>("preview_under")
+                    .text()
+                    .startsWith(QStringLiteral("3 implements, 2 hitters, 36 shots that count")));
+    auto& sentences = child<QLabel>("preview_sentences");
+    EXPECT_TRUE(sentences.text().contains(QStringLiteral("implement 3")));
+    EXPECT_TRUE(sentences.text().contains(QStringLiteral("No doubt is open.")))
+        << sentences.text().toStdString();
+    auto& files = child<QLabel>("preview_files");
+    EXPECT_TRUE(files.text().contains(QStringLiteral("figures as SVG and PNG")));
+    EXPECT_FALSE(files.text().contains(QStringLiteral("film")));
+    EXPECT_TRUE(std::filesystem::is_empty(folder.path()));
+    QTest::mouseClick(&box("film"), Qt::LeftButton, {}, {8, box("film").height() / 2});
+    EXPECT_TRUE(QTest::qWaitFor([&] { return files.text().contains(QStringLiteral("36 films")); },
+                                kWaitMilliseconds))
+        << files.text().toStdString();
+}
+
+TEST_F(PublishScreenTest, ADoubtMoreIsInWhatIsShownOfThePage) {
+    auto& sentences = child<QLabel>("preview_sentences");
+    ASSERT_TRUE(QTest::qWaitFor(
+        [&] { return sentences.text().contains(QStringLiteral("No doubt is open.")); },
+        kWaitMilliseconds));
+    const auto shot = project.keepShot(1500.0);
+    ASSERT_TRUE(project.store->setDoubtful(shot, true));
+    screen->setDoubts(doubts());
+    EXPECT_TRUE(QTest::qWaitFor(
+        [&] { return sentences.text().contains(QStringLiteral("doubts about 1 shot")); },
+        kWaitMilliseconds))
+        << sentences.text().toStdString();
+}
+
 TEST_F(PublishScreenTest, WritesThePageAndOpensItAndItsFolder) {
     const auto target = folder.path() / "for others";
     EXPECT_FALSE(child<QPushButton>("open_page").isVisible());

@@ -8,7 +8,6 @@
 #include "core/report/number_format.h"
 #include "ui/chart/series_drawing.h"
 #include "ui/findings/tr.h"
-#include "ui/models/number_text.h"
 #include "ui/style/data_palette.h"
 #include "ui/style/tokens.h"
 
@@ -73,8 +72,7 @@ Span bandIn(const core::findings::Band& band, const Axis& axis, const QRectF& ce
 void drawRuler(QPainter& painter, const RankedPlot& plot, const QRectF& cell,
                const QPalette& palette, const QFontMetricsF& metrics) {
     const QRectF ruler = rulerIn(plot, cell, metrics.height());
-    const QString step =
-        models::numberText(QString::fromStdString(core::report::roundTrip(plot.stepRpm)));
+    const QString step = QString::fromStdString(core::report::shortest(plot.stepRpm));
     painter.setPen(palette.color(QPalette::Highlight));
     if (ruler.isEmpty()) {
         painter.drawText(QPointF{cell.left(), cell.top() + kHeadGapPx + metrics.ascent()},

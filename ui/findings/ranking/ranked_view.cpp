@@ -73,7 +73,6 @@ RankedView::RankedView(RankedTableModel& rows, models::RankedFilter& filter, QWi
     copy->setShortcutContext(Qt::WidgetShortcut);
     connect(copy, &QAction::triggered, this, &RankedView::copyRows);
     addAction(copy);
-    setContextMenuPolicy(Qt::ActionsContextMenu);
     const auto redraw = [this] {
         m_head->viewport()->update();
         m_small->redraw();

@@ -18,6 +18,7 @@ constexpr double kAir = 1.12;
 
 IntervalBar::IntervalBar(QWidget* parent) : QWidget{parent} {
     setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Fixed);
+    setAccessibleName(tr("Spin rate and its interval"));
 }
 
 void IntervalBar::setContent(std::optional<Content> content,
@@ -32,6 +33,27 @@ void IntervalBar::setContent(std::optional<Content> content,
     }
     updateGeometry();
     update();
+}
+
+std::vector<style::SpokenPart> IntervalBar::spokenParts() {
+    std::vector<style::SpokenPart> parts;
+    if (!m_content) {
+        return parts;
+    }
+    const auto between = [](const core::Interval<core::Rpm>& wide) {
+        return tr("%1 to %2 rpm").arg(fixedText(wide.low.rpm, 0), fixedText(wide.high.rpm, 0));
+    };
+    parts.push_back(
+        {tr("Spin rate"), tr("%1 rpm").arg(fixedText(m_content->estimate.rpm, 0)), rect(), true});
+    parts.push_back({tr("95 % interval"), between(m_content->interval95), rect()});
+    if (m_content->bounds) {
+        parts.push_back({tr("What the marks allow at all"), between(*m_content->bounds), rect()});
+    }
+    if (m_content->noticeableStep) {
+        parts.push_back({tr("Noticeable step"),
+                         tr("%1 rpm").arg(fixedText(m_content->noticeableStep->rpm, 0)), rect()});
+    }
+    return parts;
 }
 
 QSize IntervalBar::sizeHint() const {

@@ -4,12 +4,13 @@
 #include <optional>
 
 #include "core/base/units.h"
+#include "ui/style/spoken_parts.h"
 
 namespace ui::reading {
 
 /// A rate with its 95 % interval and its hard bounds, drawn to scale in rpm; below them, where
 /// asked for, the ends of the scale and the noticeable step as a ruler.
-class IntervalBar : public QWidget {
+class IntervalBar : public QWidget, public style::SpokenParts {
     Q_OBJECT
 
 public:
@@ -30,6 +31,7 @@ public:
     /// narrow interval looks narrow.
     [[nodiscard]] static core::Interval<core::Rpm> shownRange(const Content& content);
 
+    [[nodiscard]] std::vector<style::SpokenPart> spokenParts() override;
     [[nodiscard]] QSize sizeHint() const override;
     [[nodiscard]] QSize minimumSizeHint() const override { return sizeHint(); }
 

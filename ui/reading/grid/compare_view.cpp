@@ -3,6 +3,7 @@
 #include <QPainter>
 
 #include "ui/reading/card/reading_words.h"
+#include "ui/reading/reading_look.h"
 #include "ui/reading/shot/shot_marks.h"
 #include "ui/style/data_palette.h"
 

@@ -5,6 +5,9 @@
 #include <algorithm>
 #include <cmath>
 
+#include "ui/reading/reading_look.h"
+#include "ui/reading/shot/spoken_frame.h"
+
 namespace ui::reading {
 
 using core::timebase::FrameIndex;
@@ -33,8 +36,7 @@ TurnGrid::TurnGrid(ReadingDesk& desk, const BallPictures& pictures, QWidget* par
         m_scaled.clear();
         m_isSenseChosen = false;
         layOut();
-        // Rows before the start are above the edge.
-        verticalScrollBar()->setValue(static_cast<int>(m_layout.rowTopPx(0) - kAboveRowPx));
+        showReference();
     });
     connect(&pictures, &BallPictures::changed, this, [this](FrameIndex frame) {
         m_scaled.remove(frame.value);
@@ -60,10 +62,32 @@ TurnGridInput TurnGrid::layoutInput() const {
     input.gutterPx = fontMetrics().horizontalAdvance(tr("turn")) + 10.0;
     input.captionPx = line * 0.9 + 3.0;
     input.maxCellPx = std::clamp(viewport()->height() / kMinShownRows - line, 44.0, 150.0);
-    if (m_drag) {
-        input.fixedScale = m_drag->scale;
-    }
+    input.fixedScale = m_drag ? std::optional{m_drag->scale} : m_scale;
+    input.rowsAtLeast = m_rowsAtLeast;
     return input;
+}
+
+void TurnGrid::setOnlyLookedAt() {
+    m_isOnlyLookedAt = true;
+    viewport()->update();
+}
+
+void TurnGrid::setScale(std::optional<TurnGridInput::Scale> scale) {
+    if (scale != m_scale) {
+        m_scale = scale;
+        layOut();
+    }
+}
+
+void TurnGrid::setRowsAtLeast(std::optional<TurnGridInput::Rows> rows) {
+    if (rows != m_rowsAtLeast) {
+        m_rowsAtLeast = rows;
+        layOut();
+    }
+}
+
+void TurnGrid::showReference() {
+    verticalScrollBar()->setValue(static_cast<int>(m_layout.rowTopPx(0) - kAboveRowPx));
 }
 
 void TurnGrid::layOut() {
@@ -74,6 +98,7 @@ void TurnGrid::layOut() {
     }
     fitScrollBars();
     viewport()->update();
+    Q_EMIT laidOut();
 }
 
 void TurnGrid::fitScrollBars() {
@@ -110,6 +135,21 @@ void TurnGrid::showCurrent() {
         scrollTo(*horizontalScrollBar(), wanted.left(), wanted.right(), viewport()->width());
         viewport()->update(placeOf(*cell));
     }
+    sayCurrent(*this);
+}
+
+std::vector<style::SpokenPart> TurnGrid::spokenParts() {
+    std::vector<style::SpokenPart> parts;
+    for (const GridCell& cell : m_layout.cells()) {
+        const FrameIndex frame = cell.frame;
+        parts.push_back(
+            {spokenFrame(m_desk.view(), frame),
+             tr("%1, turn %2")
+                 .arg(spokenTime(m_desk.view(), frame), fixedText(cell.turnsFromReference, 2)),
+             cell.rect.translated(viewport()->pos() - scrollOffset()).toAlignedRect(),
+             frame == m_desk.frame(), [this, frame] { m_desk.goToFrame(frame); }});
+    }
+    return parts;
 }
 
 void TurnGrid::setOtherRatesShown(bool shown) {
@@ -175,7 +215,7 @@ QRectF TurnGrid::cellRect(FrameIndex frame) const {
 
 QRectF TurnGrid::chipRect(int fromRight) const {
     const QRectF cell = cellRect(m_desk.frame());
-    if (cell.isNull()) {
+    if (cell.isNull() || m_isOnlyLookedAt) {
         return {};
     }
     const double side = std::clamp(cell.width() * 0.3, 13.0, fontMetrics().height() * 1.25);
@@ -192,6 +232,9 @@ QRectF TurnGrid::returnChipRect() const {
 }
 
 QRectF TurnGrid::handleRect() const {
+    if (m_isOnlyLookedAt) {
+        return {};
+    }
     const double x = m_layout.rowEndXPx() - scrollOffset().x();
     return {x - kHandleHalfWidthPx, 0.0, 2.0 * kHandleHalfWidthPx,
             std::min(m_layout.size().height(), static_cast<double>(viewport()->height()))};
@@ -244,7 +287,7 @@ void TurnGrid::mouseReleaseEvent(QMouseEvent*) {
 void TurnGrid::mouseDoubleClickEvent(QMouseEvent* event) {
     const QPointF at = event->position();
     const GridCell* cell = m_layout.cellAt(toContent(at));
-    if (event->button() != Qt::LeftButton || cell == nullptr) {
+    if (event->button() != Qt::LeftButton || cell == nullptr || m_isOnlyLookedAt) {
         return;
     }
     if (startChipRect().contains(at) || returnChipRect().contains(at)) {
@@ -261,7 +304,7 @@ void TurnGrid::mouseDoubleClickEvent(QMouseEvent* event) {
 }
 
 void TurnGrid::wheelEvent(QWheelEvent* event) {
-    if ((event->modifiers() & Qt::ControlModifier) != 0) {
+    if ((event->modifiers() & Qt::ControlModifier) != 0 && !m_isOnlyLookedAt) {
         const double steps = event->angleDelta().y() / 120.0;
         m_desk.setRowSeconds(m_desk.rowSeconds() * std::pow(kWheelRowStep, steps));
         event->accept();

@@ -9,13 +9,14 @@
 #include "ui/reading/grid/turn_grid_layout.h"
 #include "ui/reading/grid/turn_sense.h"
 #include "ui/reading/reading_desk.h"
+#include "ui/style/spoken_parts.h"
 
 namespace ui::reading {
 
 /// Every frame of the shot as a small ball picture, row under row, one row one turn at the present
 /// rate. A click goes to a frame, a double click marks it (start, then returns), the chips on the
 /// current picture mark it too, and the handle at the end of the rows changes their length.
-class TurnGrid : public QAbstractScrollArea {
+class TurnGrid : public QAbstractScrollArea, public style::SpokenParts {
     Q_OBJECT
 
 public:
@@ -36,11 +37,21 @@ public:
     /// Clockwise degrees by which a picture is shown turned.
     [[nodiscard]] double shownTurnDegrees(core::timebase::FrameIndex frame) const;
 
+    [[nodiscard]] std::vector<style::SpokenPart> spokenParts() override;
+    /// To look at: a click goes to a frame, nothing is marked, the rows have no handle.
+    void setOnlyLookedAt();
+    /// Times as long and pictures as large as in another grid; absent: as there is room.
+    void setScale(std::optional<TurnGridInput::Scale> scale);
+    void setRowsAtLeast(std::optional<TurnGridInput::Rows> rows);
+    /// Scrolls to the first row, so that rows before the start are above the edge.
+    void showReference();
+
     [[nodiscard]] QSize sizeHint() const override { return {640, 300}; }
     [[nodiscard]] QSize minimumSizeHint() const override { return {260, 120}; }
 
 Q_SIGNALS:
     void senseChanged();
+    void laidOut();
 
 protected:
     void paintEvent(QPaintEvent* event) override;
@@ -82,6 +93,9 @@ private:
     TurnGridLayout m_layout;
     bool m_isHeldStill{false};
     bool m_areOtherRatesShown{false};
+    bool m_isOnlyLookedAt{false};
+    std::optional<TurnGridInput::Scale> m_scale;  ///< of another grid
+    std::optional<TurnGridInput::Rows> m_rowsAtLeast;
     TurnSense m_sense{TurnSense::CounterClockwise};
     bool m_isSenseChosen{false};  ///< by the reviewer, for this shot
     struct Drag {

@@ -20,11 +20,17 @@ constexpr double kHoleIntervals = 1.5;
 
 TurnGridLayout::TurnGridLayout(const TurnGridInput& input) {
     CORE_EXPECTS(input.rowSeconds > 0.0 && input.frameSeconds > 0.0 && input.widthPx > 0.0);
-    m_halfIntervalTurns = 0.5 * input.frameSeconds / input.rowSeconds;
+    const double leadSeconds =
+        input.fixedScale ? input.fixedScale->leadSeconds : 0.5 * input.frameSeconds;
+    m_halfIntervalTurns = leadSeconds / input.rowSeconds;
     chooseScale(input);
     if (!input.frames.empty()) {
         m_firstRow = rowOf(input.frames.front().secondsFromReference / input.rowSeconds);
         m_lastRow = rowOf(input.frames.back().secondsFromReference / input.rowSeconds);
+    }
+    if (input.rowsAtLeast) {
+        m_firstRow = std::min(m_firstRow, input.rowsAtLeast->first);
+        m_lastRow = std::max(m_lastRow, input.rowsAtLeast->last);
     }
     placeFrames(input);
     placeHoles(input);
@@ -58,6 +64,17 @@ int TurnGridLayout::rowOf(double turns) const noexcept {
 QPointF TurnGridLayout::centreOf(double turns) const noexcept {
     const int row = rowOf(turns);
     return {m_referenceXPx + (turns - row) * m_pxPerTurn, rowTopPx(row) + m_cellPx / 2.0};
+}
+
+std::optional<TurnGridInput::Rows> TurnGridLayout::ownRows() const noexcept {
+    return m_cells.empty()
+               ? std::nullopt
+               : std::optional{TurnGridInput::Rows{m_cells.front().row, m_cells.back().row}};
+}
+
+TurnGridInput::Scale TurnGridLayout::scale() const noexcept {
+    return {m_pxPerSecond, m_cellPx,
+            m_pxPerSecond > 0.0 ? m_halfIntervalTurns * m_pxPerTurn / m_pxPerSecond : 0.0};
 }
 
 double TurnGridLayout::rowTopPx(int row) const noexcept {

@@ -29,9 +29,19 @@ struct TurnGridInput {
     struct Scale {
         double pxPerSecond{};
         double cellPx{};
+        double leadSeconds{};  ///< by which a row begins before a whole number of turns
+        bool operator==(const Scale&) const = default;
     };
-    /// While the row length is being dragged the scale stays as it was.
+    /// While the row length is being dragged the scale stays as it was; beside another grid it is
+    /// that of the other.
     std::optional<Scale> fixedScale;
+    struct Rows {
+        int first{};
+        int last{};
+        bool operator==(const Rows&) const = default;
+    };
+    /// Rows that are there in any case: those of two grids then lie at the same height.
+    std::optional<Rows> rowsAtLeast;
 };
 
 struct GridCell {
@@ -63,10 +73,12 @@ public:
     [[nodiscard]] const std::vector<GridCell>& cells() const noexcept { return m_cells; }
     [[nodiscard]] const std::vector<GridHole>& holes() const noexcept { return m_holes; }
     [[nodiscard]] double cellPx() const noexcept { return m_cellPx; }
-    [[nodiscard]] TurnGridInput::Scale scale() const noexcept { return {m_pxPerSecond, m_cellPx}; }
+    [[nodiscard]] TurnGridInput::Scale scale() const noexcept;
     [[nodiscard]] QSizeF size() const noexcept { return m_size; }
     [[nodiscard]] int firstRow() const noexcept { return m_firstRow; }
     [[nodiscard]] int lastRow() const noexcept { return m_lastRow; }
+    /// Those that have pictures; absent where there are none.
+    [[nodiscard]] std::optional<TurnGridInput::Rows> ownRows() const noexcept;
     [[nodiscard]] double rowTopPx(int row) const noexcept;
     /// Centre of a picture that shows exactly the attitude of the reference.
     [[nodiscard]] double referenceXPx() const noexcept { return m_referenceXPx; }

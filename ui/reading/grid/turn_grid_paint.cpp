@@ -245,6 +245,9 @@ void TurnGrid::paintChips(QPainter& painter) {
 
 void TurnGrid::paintHandle(QPainter& painter) {
     const QRectF handle = handleRect();
+    if (handle.isNull()) {
+        return;
+    }
     const QColor colour = style::colour(m_drag ? style::Token::Ink : style::Token::Edge, palette());
     const double x = handle.center().x();
     painter.setPen(QPen{colour, 1.5, Qt::DashLine});

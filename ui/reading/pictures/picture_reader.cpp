@@ -71,14 +71,29 @@ void PictureReader::want(ShotId shot) {
         m_frames.reset();  // the job that was given up still uses them
         m_running.reset();
     }
-    if (auto reading = core::intake::keptReading(m_store, shot, request.value())) {
-        m_proposals.insert(shot.value, std::make_shared<PictureProposal>(
-                                           PictureProposal{request.value(), std::move(*reading)}));
-        Q_EMIT changed(shot);
+    if (adoptKept(shot, request.value())) {
         letAheadGo();
         return;
     }
     start(shot, request.value());
+}
+
+bool PictureReader::adoptKept(ShotId shot, const ShotRequest& request) {
+    auto reading = core::intake::keptReading(m_store, shot, request);
+    if (reading) {
+        m_proposals.insert(shot.value, std::make_shared<PictureProposal>(
+                                           PictureProposal{request, std::move(*reading)}));
+        Q_EMIT changed(shot);
+    }
+    return reading.has_value();
+}
+
+void PictureReader::lookUp(ShotId shot) {
+    const auto request = core::reading::requestOf(*m_store.snapshot(), shot);
+    const auto known = proposalOf(shot);
+    if (request && !(known && known->request == request.value())) {
+        adoptKept(shot, request.value());
+    }
 }
 
 /// The job owns the frames that it works with, and those of another shot: freeing them takes long.

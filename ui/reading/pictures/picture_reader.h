@@ -38,6 +38,8 @@ public:
     /// Starts reading this shot unless what is known is up to date. A reading of another shot that
     /// has not ended is given up, unless it is one read ahead.
     void want(core::project::ShotId shot);
+    /// Makes known what is kept in the project of this shot; nothing is read.
+    void lookUp(core::project::ShotId shot);
     /// The newest, which may be of an earlier state of the shot. Null when there is none.
     [[nodiscard]] std::shared_ptr<const PictureProposal> proposalOf(
         core::project::ShotId shot) const;
@@ -74,6 +76,8 @@ private:
     using Frames = std::shared_ptr<core::reading::DecodedFrames>;
     using Outcome = core::Result<core::reading::PictureReading>;
 
+    /// False when nothing is kept.
+    bool adoptKept(core::project::ShotId shot, const core::reading::ShotRequest& request);
     void start(core::project::ShotId shot, const core::reading::ShotRequest& request);
     /// Errors: of the clip, when it cannot be read.
     core::Result<Running> startJob(core::project::ShotId shot);

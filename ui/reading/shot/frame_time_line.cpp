@@ -7,6 +7,7 @@
 #include <cmath>
 
 #include "ui/reading/reading_look.h"
+#include "ui/reading/shot/spoken_frame.h"
 #include "ui/style/tabular_font.h"
 
 namespace ui::reading {
@@ -36,8 +37,25 @@ FrameTimeLine::FrameTimeLine(ReadingDesk& desk, QWidget* parent) : QWidget{paren
     setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Fixed);
     setToolTip(tr("Frames of the shot, in milliseconds after the strike"));
     connect(&desk, &ReadingDesk::viewChanged, this, qOverload<>(&QWidget::update));
-    connect(&desk, &ReadingDesk::frameChanged, this, qOverload<>(&QWidget::update));
+    connect(&desk, &ReadingDesk::frameChanged, this, [this] {
+        update();
+        sayCurrent(*this);
+    });
     connect(&desk, &ReadingDesk::shotClosed, this, qOverload<>(&QWidget::update));
+}
+
+std::vector<style::SpokenPart> FrameTimeLine::spokenParts() {
+    std::vector<style::SpokenPart> parts;
+    if (!m_desk.hasShot()) {
+        return parts;
+    }
+    const ShotView& view = m_desk.view();
+    for (FrameIndex frame = view.firstFrame(); frame <= view.lastFrame(); ++frame.value) {
+        const QRectF place{xOf(frame) - 3.0, 0.0, 6.0, static_cast<double>(height())};
+        parts.push_back({spokenFrame(view, frame), spokenTime(view, frame), place.toAlignedRect(),
+                         frame == m_desk.frame(), [this, frame] { m_desk.goToFrame(frame); }});
+    }
+    return parts;
 }
 
 QSize FrameTimeLine::sizeHint() const {

@@ -3,12 +3,13 @@
 #include <QWidget>
 
 #include "ui/reading/reading_desk.h"
+#include "ui/style/spoken_parts.h"
 
 namespace ui::reading {
 
 /// The frames of the shot along capture time, the strike at 0, in milliseconds; marks as shapes.
 /// Pressing and dragging goes to the nearest frame.
-class FrameTimeLine : public QWidget {
+class FrameTimeLine : public QWidget, public style::SpokenParts {
     Q_OBJECT
 
 public:
@@ -17,6 +18,7 @@ public:
     /// Where a frame stands, in widget coordinates.
     [[nodiscard]] double xOf(core::timebase::FrameIndex frame) const;
 
+    [[nodiscard]] std::vector<style::SpokenPart> spokenParts() override;
     [[nodiscard]] QSize sizeHint() const override;
     [[nodiscard]] QSize minimumSizeHint() const override { return sizeHint(); }
 

@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "ui/reading/reading_look.h"
+#include "ui/reading/shot/spoken_frame.h"
 
 namespace ui::reading {
 
@@ -45,6 +46,10 @@ SceneView::SceneView(ReadingDesk& desk, bridge::FrameRequester& requester, QWidg
     : QWidget{parent}, m_desk{desk}, m_requester{requester} {
     setAccessibleName(tr("Scene"));
     setCursor(Qt::CrossCursor);
+    setFocusPolicy(Qt::TabFocus);
+    setToolTip(
+        tr("Click on the ball to show where it is. With the keyboard here: arrow keys move a "
+           "ring (Shift: finely), + and − change its size, Enter sets the ball, Esc ends."));
     connect(&desk, &ReadingDesk::shotOpened, this, [this] {
         m_picture = {};
         m_shownFrame = m_desk.frame();
@@ -61,6 +66,7 @@ SceneView::SceneView(ReadingDesk& desk, bridge::FrameRequester& requester, QWidg
     };
     connect(&desk, &ReadingDesk::viewChanged, this, forgetRefusal);
     connect(&desk, &ReadingDesk::frameChanged, this, forgetRefusal);
+    connect(&desk, &ReadingDesk::frameChanged, this, &SceneView::endAim);
     connect(&desk, &ReadingDesk::frameChanged, this, &SceneView::request);
     connect(&requester, &bridge::FrameRequester::pictureReady, this,
             [this](quint64 number, qint64 frame, const QImage& picture) {
@@ -205,13 +211,82 @@ void SceneView::mouseReleaseEvent(QMouseEvent* event) {
     m_gesture.reset();
     if (gesture.button == Qt::LeftButton && m_desk.hasShot()) {
         const double dragged = QLineF{gesture.from, event->position()}.length();
-        const auto before = m_desk.ballNow();
-        const double known = before ? before->radiusPx : kFirstRadiusShare * pictureSize().height();
-        const auto set = m_desk.setBall(
-            {toPicture(gesture.from), dragged > kDragPx ? dragged / scale() : known});
-        m_refusal = set ? QString{} : QString::fromStdString(set.error().message);
+        setBall({toPicture(gesture.from), dragged > kDragPx ? dragged / scale() : usualRadiusPx()});
     }
     update();
+}
+
+double SceneView::usualRadiusPx() const {
+    const auto before = m_desk.ballNow();
+    return before ? before->radiusPx : kFirstRadiusShare * pictureSize().height();
+}
+
+void SceneView::setBall(BallRing place) {
+    const auto set = m_desk.setBall(place);
+    m_refusal = set ? QString{} : QString::fromStdString(set.error().message);
+}
+
+void SceneView::endAim() {
+    m_aim.reset();
+    update();
+}
+
+bool SceneView::isOfAim(const QKeyEvent& key) const {
+    const bool ends =
+        key.key() == Qt::Key_Return || key.key() == Qt::Key_Enter || key.key() == Qt::Key_Escape;
+    return m_desk.hasShot() && m_shownFrame == m_desk.frame() &&
+           (SceneAim::isMove(key) || (m_aim && ends));
+}
+
+bool SceneView::event(QEvent* event) {
+    if (event->type() == QEvent::ShortcutOverride && isOfAim(*static_cast<QKeyEvent*>(event))) {
+        event->accept();  // arrows step through the frames everywhere else
+        return true;
+    }
+    if (event->type() == QEvent::FocusOut) {
+        endAim();
+    }
+    return QWidget::event(event);
+}
+
+void SceneView::keyPressEvent(QKeyEvent* event) {
+    if (!isOfAim(*event)) {
+        QWidget::keyPressEvent(event);
+        return;
+    }
+    if (SceneAim::isMove(*event)) {
+        if (!m_aim) {
+            m_aim.emplace(m_desk.ballNow(), usualRadiusPx(), pictureSize());
+        }
+        m_aim->move(*event);
+        update();
+        return;
+    }
+    const BallRing wanted = m_aim->ring();
+    endAim();
+    if (event->key() != Qt::Key_Escape) {
+        setBall(wanted);
+    }
+}
+
+std::vector<style::SpokenPart> SceneView::spokenParts() {
+    std::vector<style::SpokenPart> parts;
+    if (!m_desk.hasShot()) {
+        return parts;
+    }
+    const ShotView& view = m_desk.view();
+    const auto ball = view.contains(m_shownFrame) ? view.ballIn(m_shownFrame) : std::nullopt;
+    QRectF place = rect();
+    if (ball) {
+        const QPointF reach{ball->radiusPx, ball->radiusPx};
+        place = {toWidget(ball->centrePx - reach), toWidget(ball->centrePx + reach)};
+    }
+    parts.push_back({spokenFrame(view, m_shownFrame), spokenBall(view, m_shownFrame),
+                     place.toAlignedRect(), true});
+    if (const QString words = remark(); !words.isEmpty()) {
+        parts.push_back({words, {}, rect()});
+    }
+    return parts;
 }
 
 void SceneView::paintEvent(QPaintEvent*) {
@@ -226,6 +301,11 @@ void SceneView::paintEvent(QPaintEvent*) {
     paintKept(painter);
     paintPath(painter);
     paintBall(painter);
+    if (hasFocus()) {
+        painter.setBrush(Qt::NoBrush);
+        strokeTwice(painter, palette().color(QPalette::Highlight), 2.0,
+                    [&] { painter.drawRect(rect().adjusted(2, 2, -3, -3)); });
+    }
     if (const QString words = remark(); !words.isEmpty()) {
         paintRemark(painter, words);
     }
@@ -316,6 +396,13 @@ void SceneView::paintBall(QPainter& painter) const {
             strokeTwice(painter, colour, 1.5,
                         [&] { painter.drawEllipse(m_gesture->from, radius, radius); });
         }
+        return;
+    }
+    if (m_aim) {
+        const double radius = m_aim->ring().radiusPx * scale();
+        const QPointF centre = toWidget(m_aim->ring().centrePx);
+        strokeTwice(painter, colour, 2.5, [&] { painter.drawEllipse(centre, radius, radius); });
+        style::drawShape(painter, style::Shape::Diamond, centre, 4.5, colour);
         return;
     }
     // Of the picture that is shown: the one asked for may still be on its way.

@@ -6,14 +6,17 @@
 
 #include "ui/bridge/frame_requester.h"
 #include "ui/reading/reading_desk.h"
+#include "ui/reading/shot/scene_aim.h"
+#include "ui/style/spoken_parts.h"
 
 namespace ui::reading {
 
 /// The whole frame with the ball ringed and its path dotted. A click sets the centre of the ball in
 /// this frame; dragging from the centre to the edge sets the radius too. A click that does not set
 /// it is answered in words over the picture. The wheel zooms about the pointer, the right or middle
-/// button moves the picture.
-class SceneView : public QWidget {
+/// button moves the picture. With the keyboard in it, the arrow keys move a ring (SceneAim), Enter
+/// sets the ball there and Esc takes the ring away.
+class SceneView : public QWidget, public style::SpokenParts {
     Q_OBJECT
 
 public:
@@ -33,10 +36,13 @@ public:
     /// What is said over the picture; empty when there is nothing to say.
     [[nodiscard]] QString remark() const;
 
+    [[nodiscard]] std::vector<style::SpokenPart> spokenParts() override;
     [[nodiscard]] QSize sizeHint() const override { return {560, 320}; }
     [[nodiscard]] QSize minimumSizeHint() const override { return {200, 120}; }
 
 protected:
+    bool event(QEvent* event) override;
+    void keyPressEvent(QKeyEvent* event) override;
     void paintEvent(QPaintEvent* event) override;
     void resizeEvent(QResizeEvent* event) override;
     void mousePressEvent(QMouseEvent* event) override;
@@ -46,6 +52,10 @@ protected:
 
 private:
     void request();
+    void setBall(BallRing place);
+    void endAim();
+    [[nodiscard]] double usualRadiusPx() const;
+    [[nodiscard]] bool isOfAim(const QKeyEvent& key) const;
     [[nodiscard]] double scale() const;
     [[nodiscard]] QSizeF pictureSize() const;
     void paintPicture(QPainter& painter) const;
@@ -72,6 +82,7 @@ private:
         QPointF middleBefore;
     };
     std::optional<Gesture> m_gesture;
+    std::optional<SceneAim> m_aim;
 };
 
 }  // namespace ui::reading

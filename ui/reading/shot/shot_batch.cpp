@@ -3,6 +3,7 @@
 #include <QMenu>
 #include <algorithm>
 
+#include "core/base/kept_words.h"
 #include "core/base/words.h"
 #include "core/intake/agreed_readings.h"
 #include "core/intake/assign_shots.h"
@@ -154,8 +155,9 @@ void ShotBatch::setAside(const Shots& shots) {
          tr("Why are %1 set aside? For example: mishit").arg(shotsText(shots.size()))},
         [this, shots](const QString& text) {
             const std::string reason = text.toStdString();
-            say(together("Set aside " + countedShots(shots.size()) + ": " + reason + ".", shots,
-                         [&](ShotId shot) { return m_store.setAside(shot, reason); }));
+            say(together(core::toKeep("Set aside {}: {:s}.",
+                                      core::countToKeep(shots.size(), "shot", "shots"), reason),
+                         shots, [&](ShotId shot) { return m_store.setAside(shot, reason); }));
         });
 }
 
@@ -167,8 +169,9 @@ void ShotBatch::readAgain(const Shots& shots) {
         return shot != nullptr && shot->standing != ShotStanding::Open;
     });
     if (!decided.empty()) {
-        say(together("Reopened " + countedShots(decided.size()) + " to read again.", decided,
-                     [&](ShotId shot) { return m_store.reopen(shot); }));
+        say(together(core::toKeep("Reopened {} to read again.",
+                                  core::countToKeep(decided.size(), "shot", "shots")),
+                     decided, [&](ShotId shot) { return m_store.reopen(shot); }));
     }
 }
 

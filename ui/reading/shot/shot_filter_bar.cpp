@@ -106,6 +106,12 @@ void ShotFilterBar::setFilter(Filter filter) {
     Q_EMIT changed();
 }
 
+void ShotFilterBar::showOnly(core::project::ImplementId implement) {
+    m_words->clear();
+    m_model.setNarrowing({.implement = implement});
+    setFilter(Filter::All);
+}
+
 void ShotFilterBar::narrow(const std::function<void(ShotListModel::Narrowing&)>& edit) {
     auto narrowing = m_model.narrowing();
     edit(narrowing);

@@ -22,6 +22,8 @@ public:
                   QWidget* parent = nullptr);
 
     void setFilter(ShotListModel::Filter filter);
+    /// All shots of an implement, and no others.
+    void showOnly(core::project::ImplementId implement);
     /// Counts, and what is narrowed to, as they are now.
     void refresh();
 

@@ -67,14 +67,16 @@ ShotStrip::ShotStrip(core::project::Store& store, QWidget* parent)
     connect(m_list->selectionModel(), &QItemSelectionModel::currentChanged, this,
             [this](const QModelIndex& now) {
                 if (!m_isShowing && now.isValid() && m_model.shotAt(now.row()) != m_current) {
+                    m_isBeingChosen = true;
                     Q_EMIT shotChosen(m_model.shotAt(now.row()));
+                    m_isBeingChosen = false;
                 }
             });
     connect(m_list->selectionModel(), &QItemSelectionModel::selectionChanged, this,
             &ShotStrip::showChoice);
     connect(m_chosen->menu(), &QMenu::aboutToShow, this, [this] {
         m_chosen->menu()->clear();
-        m_batch->fill(*m_chosen->menu(), chosenShots(), m_model.areNamesHidden());
+        fillMenu(*m_chosen->menu());
     });
     connect(m_list, &QListView::customContextMenuRequested, this, &ShotStrip::showMenu);
     showEmptiness();
@@ -110,6 +112,10 @@ void ShotStrip::setNamesHidden(bool hidden) {
 
 void ShotStrip::setFilter(ShotListModel::Filter filter) {
     m_filter->setFilter(filter);
+}
+
+void ShotStrip::showOnly(core::project::ImplementId implement) {
+    m_filter->showOnly(implement);
 }
 
 void ShotStrip::setInDoubt(std::set<ShotId> shots) {
@@ -148,7 +154,8 @@ void ShotStrip::showCurrent() {
     if (row < 0) {
         selection->clear();
     } else {
-        const bool isAmongChosen = selection->isSelected(index);
+        // The press that opens it has not chosen it yet, and what is chosen besides is its matter.
+        const bool isAmongChosen = m_isBeingChosen || selection->isSelected(index);
         selection->setCurrentIndex(index, isAmongChosen ? QItemSelectionModel::NoUpdate
                                                         : QItemSelectionModel::ClearAndSelect);
         m_list->scrollTo(index);
@@ -173,11 +180,40 @@ void ShotStrip::showMenu(const QPoint& at) {
     }
     // Not run from here: a key may close the project, and this list with it, while the menu stands.
     auto* menu = new QMenu{this};
+    menu->setObjectName(QStringLiteral("shots_menu"));
     menu->setAttribute(Qt::WA_DeleteOnClose);
-    m_batch->fill(*menu, chosenShots(), m_model.areNamesHidden());
+    fillMenu(*menu);
     menu->addSeparator();
     menu->addAction(tr("Choose all shown"), m_list, &QListView::selectAll);
     menu->popup(m_list->viewport()->mapToGlobal(at));
+}
+
+void ShotStrip::fillMenu(QMenu& menu) {
+    const auto other = chosenOther();
+    auto* beside = menu.addAction(tr("Show beside"), this, [this, other] {
+        if (other) {
+            Q_EMIT besideWanted(*other);
+        }
+    });
+    beside->setEnabled(other.has_value());
+    menu.addSeparator();
+    m_batch->fill(menu, chosenShots(), m_model.areNamesHidden());
+}
+
+std::optional<ShotId> ShotStrip::chosenOther() const {
+    const auto chosen = chosenShots();
+    if (chosen.size() != 2 || (chosen[0] != m_current && chosen[1] != m_current)) {
+        return std::nullopt;
+    }
+    return chosen[0] == m_current ? chosen[1] : chosen[0];
+}
+
+void ShotStrip::showMenuOfCurrent() {
+    const QModelIndex current = m_list->currentIndex();
+    if (current.isValid()) {
+        m_list->scrollTo(current);
+        showMenu(m_list->visualRect(current).center());
+    }
 }
 
 void ShotStrip::showEmptiness() {

@@ -8,6 +8,7 @@
 
 class QLabel;
 class QListView;
+class QMenu;
 class QProgressBar;
 class QToolButton;
 
@@ -32,6 +33,7 @@ public:
     [[nodiscard]] ShotFacts& facts() noexcept { return m_facts; }
     [[nodiscard]] QListView& list() noexcept { return *m_list; }
     void setFilter(ShotListModel::Filter filter);
+    void showOnly(core::project::ImplementId implement);
     void setNamesHidden(bool hidden);
     void setInDoubt(std::set<core::project::ShotId> shots);
     /// Shows which shot is open and scrolls to it.
@@ -39,11 +41,17 @@ public:
     void update(const core::project::Store::Change& change);
     /// In the order of the list.
     [[nodiscard]] std::vector<core::project::ShotId> chosenShots() const;
+    /// Of two that are chosen the one that is not open.
+    [[nodiscard]] std::optional<core::project::ShotId> chosenOther() const;
+    /// At the row of the open shot, for keys.
+    void showMenuOfCurrent();
 
     [[nodiscard]] QSize sizeHint() const override { return {230, 560}; }
 
 Q_SIGNALS:
     void shotChosen(core::project::ShotId shot);
+    /// Beside the open one.
+    void besideWanted(core::project::ShotId shot);
     /// Kept shots that rest on what was changed here.
     void readAgainWanted(const std::vector<core::project::ShotId>& shots);
 
@@ -52,6 +60,7 @@ private:
     void showEmptiness();
     void showChoice();
     void showMenu(const QPoint& at);
+    void fillMenu(QMenu& menu);
 
     ShotFacts m_facts;
     ShotListModel m_model;
@@ -65,6 +74,7 @@ private:
     std::size_t m_mostToGo{};  ///< since reading ahead was at rest
     core::project::ShotId m_current;
     bool m_isShowing{false};
+    bool m_isBeingChosen{false};  ///< by the pointer, in the list
 };
 
 }  // namespace ui::reading
