@@ -1,5 +1,6 @@
 #!/usr/bin/env bash
-# What core says to people, as a template for translators, and what a catalogue lacks of it.
+# What core says to people, and what the window counts, as a template for translators, and what a catalogue lacks of it; the
+# command line speaks English.
 # Usage: bash cmake/catalogue.sh TEMPLATE.pot          writes the template
 #        bash cmake/catalogue.sh --check LANGUAGE      fails on what resources/words/LANGUAGE lacks or has wrongly, and names it
 #        bash cmake/catalogue.sh --missing LANGUAGE    writes what it lacks, as a PO file to be filled in
@@ -11,19 +12,16 @@ work=$(mktemp -d)
 trap 'rm -rf "$work"' EXIT
 
 template() {
-    find core ui app \( -name '*.cpp' -o -name '*.h' \) | grep -v '^core/base/words.h$' | sort |
-        xgettext --files-from=- --language=C++ --from-code=UTF-8 --no-location --sort-output \
-            --keyword --keyword=said:1 --keyword=saidOf:2,3 --keyword=counted:2,3 --keyword=toSay:1 --keyword=saidAgain:1 \
-            --output="$1"
-    # What is kept in English (core/base/kept_words.h) has a context of its own, its nouns have none.
-    local keyword
-    for keyword in countToKeep:2,3 toKeep:1; do
-        find core ui app -name '*.cpp' | sort |
-            xgettext --files-from=- --language=C++ --from-code=UTF-8 --no-location --no-wrap --keyword --keyword=$keyword --output="$work/$keyword.pot"
-        sed -i 's/charset=CHARSET/charset=UTF-8/' "$work/$keyword.pot"
-    done
-    sed -i 's/^msgid "[^"]/msgctxt "kept"\n&/' "$work/toKeep:1.pot"
-    msgcat --use-first --no-location "$1" "$work/countToKeep:2,3.pot" "$work/toKeep:1.pot" -o "$work/together.pot"
+    find core ui \( -name '*.cpp' -o -name '*.h' \) | grep -v '^core/base/\(kept_\)\?words.h$' | sort >"$work/sources"
+    # The same word alone and as the noun of a count has one entry.
+    xgettext --files-from="$work/sources" --language=C++ --from-code=UTF-8 --no-location --sort-output --output="$1" --keyword \
+        --keyword=said:1 --keyword=saidOf:2,3 --keyword=counted:2,3 --keyword=countToKeep:2,3 --keyword=toSay:1 --keyword=saidAgain:1 \
+        2> >(grep -v "with plural\|without plural\|Here is\|Workaround" >&2)
+    # What is kept in English (core/base/kept_words.h) has a context of its own.
+    xgettext --files-from="$work/sources" --language=C++ --from-code=UTF-8 --no-location --no-wrap --output="$work/kept.pot" \
+        --keyword --keyword=toKeep:1
+    sed -i 's/charset=CHARSET/charset=UTF-8/; s/^msgid "[^"]/msgctxt "kept"\n&/' "$work/kept.pot"
+    msgcat --use-first --no-location "$1" "$work/kept.pot" -o "$work/together.pot"
     mv "$work/together.pot" "$1"
 }
 
@@ -39,7 +37,7 @@ case "${1:-}" in
 --check | --missing)
     template "$work/all.pot"
     whole "$2" "$work/catalogue.po"
-    msgfmt --check-domain -o /dev/null "$work/catalogue.po"
+    msgfmt --check-header --check-domain -o /dev/null "$work/catalogue.po"
     if [ "$1" = --missing ]; then
         msgmerge --quiet --no-fuzzy-matching --no-location "$work/catalogue.po" "$work/all.pot" |
             msgattrib --untranslated --no-obsolete --no-location

@@ -58,5 +58,6 @@ gzip -9n "$help"/man/*.1
     printf ' -- The Turnmark authors <maintainers@example.org>  %s\n' "$(date -u -d "@$SOURCE_DATE_EPOCH" -R)"
 } | gzip -9n >"$help/doc/changelog.gz"
 cp "$root/resources/changes.md" "$help/doc/"
-"$bin/turnmark-cli" guide --to "$help/doc/guide" >/dev/null
+"$bin/turnmark-cli" guide --to "$help/doc/guide" --language en >/dev/null
+"$bin/turnmark-cli" guide --to "$help/doc/guide/de" --language de >/dev/null
 find "$help" -exec touch -d "@$SOURCE_DATE_EPOCH" {} +

@@ -10,6 +10,7 @@
 
 #include "app/cli/command.h"
 #include "app/cli/film_options.h"
+#include "core/base/kept_words.h"
 #include "core/intake/clip_shots.h"
 #include "core/intake/read_film.h"
 #include "core/report/number_format.h"
@@ -42,7 +43,7 @@ std::vector<std::string> warningsOf(const FilmReading& film) {
     }
     for (const auto& shot : film.shots) {
         if (shot.reading && shot.reading.value().isClockRefuted()) {
-            const std::string& statement = shot.reading.value().gravity->statement;
+            const std::string statement = core::saidKept(shot.reading.value().gravity->statement);
             if (std::find(warnings.begin(), warnings.end(), statement) == warnings.end()) {
                 warnings.push_back(statement);
             }
@@ -187,7 +188,7 @@ void printClip(const std::string& file, const Result<FilmReading>& result) {
         return;
     }
     for (const auto& warning : warningsOf(result.value())) {
-        std::cout << "  note: " << warning << '\n';
+        std::cout << "    note: " << warning << '\n';
     }
     int number = 0;
     for (const auto& shot : result.value().shots) {
@@ -199,7 +200,7 @@ void printClip(const std::string& file, const Result<FilmReading>& result) {
         if (!shot.reading) {
             std::cout << "no reading. " << shot.reading.error().message << '\n';
         } else if (const auto& reading = shot.reading.value(); !reading.rate) {
-            std::cout << "no reading. " << reading.reason << '\n';
+            std::cout << "no reading. " << core::saidKept(reading.reason) << '\n';
         } else {
             const double sigma = reading.rate->sigma.rpm;
             std::cout << core::report::plusMinus(reading.rate->value.rpm, sigma) << " rpm, 95 % "
@@ -215,7 +216,7 @@ void printClip(const std::string& file, const Result<FilmReading>& result) {
             }
             std::cout << "\n    " << readoutText(reading.readout) << '\n';
             for (const auto& warning : reading.fit.warnings) {
-                std::cout << "    note: " << warning << '\n';
+                std::cout << "    note: " << core::saidKept(warning) << '\n';
             }
         }
     }

@@ -1,7 +1,5 @@
 #include "core/base/words.h"
 
-#include <fmt/args.h>
-
 #include <algorithm>
 #include <array>
 #include <boost/locale/gnu_gettext.hpp>
@@ -10,7 +8,6 @@
 
 #include <locale>
 #include <memory>
-#include <optional>
 #include <vector>
 
 #include "core/base/catalogues.h"
@@ -52,33 +49,6 @@ std::locale localeOf(const CarriedCatalogue& carried) {
     };
     const std::locale numbers{std::locale::classic(), new DecimalComma};
     return {numbers, boost::locale::gnu_gettext::create_messages_facet<char>(info)};
-}
-
-/// What stands in the places of {}; absent when the rest of the sentence is another.
-std::optional<std::vector<std::string>> valuesIn(std::string_view english, std::string_view kept) {
-    constexpr std::string_view kPlace = "{}";
-    std::vector<std::string> values;
-    const std::size_t first = std::min(english.find(kPlace), english.size());
-    if (!kept.starts_with(english.substr(0, first))) {
-        return std::nullopt;
-    }
-    english.remove_prefix(first);
-    kept.remove_prefix(first);
-    while (!english.empty()) {
-        english.remove_prefix(kPlace.size());
-        const std::size_t next = std::min(english.find(kPlace), english.size());
-        const std::string_view after = english.substr(0, next);
-        const std::size_t at = next == english.size() && kept.ends_with(after)
-                                   ? kept.size() - after.size()
-                                   : kept.find(after);
-        if (at == std::string_view::npos) {
-            return std::nullopt;
-        }
-        values.emplace_back(kept.substr(0, at));
-        kept.remove_prefix(at + after.size());
-        english.remove_prefix(next);
-    }
-    return kept.empty() ? std::optional{values} : std::nullopt;
 }
 
 /// "de_AT.UTF-8" is "de".
@@ -175,19 +145,6 @@ KeptSpeech::~KeptSpeech() {
 
 std::string saidText(std::string_view english) {
     return std::string{words::inLanguage(english)};
-}
-
-std::string saidAgain(std::string_view english, const std::string& kept) {
-    const auto values = words::valuesIn(english, kept);
-    if (!values) {
-        return kept;
-    }
-    fmt::dynamic_format_arg_store<fmt::format_context> store;
-    for (const std::string& value : *values) {
-        const bool isNumber = value.find_first_not_of("0123456789.") == std::string::npos;
-        store.push_back(isNumber ? words::decimal(value) : value);
-    }
-    return words::filled(english, words::inLanguage(english), store);
 }
 
 }  // namespace core

@@ -82,13 +82,6 @@ constexpr std::string_view toSay(std::string_view english) noexcept {
 /// A text that was marked by toSay(), in the language of the person. Nothing is filled in.
 std::string saidText(std::string_view english);
 
-/// A sentence that a file keeps in English, in the language of the person: the values of "english",
-/// each a plain {}, are found in it and said again, numbers with the decimal sign of the language.
-/// What is no such sentence stays as it is.
-///
-///     saidAgain("{} of {} shots", "3 of 12 shots")
-std::string saidAgain(std::string_view english, const std::string& kept);
-
 /// A count with its noun: "1 shot", "2 shots".
 template <std::integral Count>
 std::string counted(Count count, std::string_view one, std::string_view more) {

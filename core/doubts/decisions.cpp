@@ -30,7 +30,7 @@ Result<void> keepAsIs(project::Store& store, const Doubts& doubts, const Doubted
     if (item.shot) {
         const project::Shot* shot = snapshot->shots.find(*item.shot);
         if (shot == nullptr) {
-            return fail(ErrorCode::NotFound, said("The shot is gone."));
+            return fail(ErrorCode::NotFound, said("The shot is no longer in the project."));
         }
         return store.together(toKeep("Looked at {} again and kept it as it is.",
                                      project::shotNameToKeep(*snapshot, *shot)),

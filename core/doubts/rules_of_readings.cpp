@@ -3,9 +3,9 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/base/kept_words.h"
 #include "core/base/words.h"
 #include "core/project/clock_refutation.h"
-#include "core/timebase/free_fall.h"
 
 namespace core::doubts {
 namespace {
@@ -88,10 +88,10 @@ private:
         if (noted && !noted->overruled.empty()) {
             add(Reason::ClockRefuted, Grade::Note, 3.0,
                 said("{} The reader keeps the capture rate all the same: {}.",
-                     timebase::flightWords(noted->statement), noted->overruled));
+                     saidKept(noted->statement), noted->overruled));
         } else if (noted || isSeen) {
             const std::string statement =
-                timebase::flightWords(isSeen ? m_opinion->clockRefuted : noted->statement);
+                saidKept(isSeen ? m_opinion->clockRefuted : noted->statement);
             add(Reason::ClockRefuted, Grade::Grave, 3.0,
                 noted ? said("{} Every spin rate of this clip is wrong by the same factor as its "
                              "clock, and its shots are in no summary: settle the capture rate in "
@@ -132,7 +132,7 @@ private:
                 said("The shot was read by marks, and its pictures neither confirm nor "
                      "contradict it: {} Look whether the mark can be seen at the start and "
                      "the returns.",
-                     m_opinion->reason));
+                     saidKept(m_opinion->reason)));
             return;
         }
         const Compared both = compared(withoutClock(m_reading), m_reading.interval95,
@@ -184,7 +184,8 @@ private:
         add(Reason::ReadingsDiffer, most.inSigmas() > kGraveSigmas ? Grade::Grave : Grade::Question,
             most.inSigmas() / kGraveSigmas,
             farthest->reader.empty()
-                ? said("This shot was also read as {} by nobody named; {} counts. The intervals do "
+                ? said("This shot was also read as {} by a reader who is not named; {} counts. The "
+                       "intervals do "
                        "not meet.",
                        rpm(farthest->rate.value.rpm), rpm(m_reading.rate.value.rpm))
                 : said("This shot was also read as {} by {}; {} counts. The intervals do not meet.",

@@ -68,8 +68,8 @@ std::string firstPlace(const Comparison& comparison, const std::vector<std::stri
                          first.name, others);
     }
     return said(
-        "Which implement gives the most spin is not settled: {} stands first and "
-        "cannot be told apart from {}.",
+        "Which implement gives the most spin is not settled: {} has the highest mean and cannot be "
+        "told apart from {}.",
         first.name, someOf(alike));
 }
 
@@ -109,7 +109,7 @@ std::string outlookWords(const Comparison& comparison) {
     }
     return comparison.pairs.empty() ? comparison.whyNoPairs
                                     : said(
-                                          "No number of shots within reason would tell apart the "
+                                          "No reasonable number of shots would separate the "
                                           "neighbours in the ranks that are not told apart yet.");
 }
 
@@ -134,13 +134,12 @@ void wordPair(PairFinding& pair, std::optional<Rpm> step) {
     if (pair.differs) {
         pair.outlook = said("{} and {} are told apart already.", pair.firstName, pair.secondName);
     } else if (pair.moreShots) {
-        pair.outlook =
-            saidOf(*pair.moreShots,
-                   "About {} more shot in each cell would separate {} and {}, should the present "
-                   "difference and scatter be the true ones.",
-                   "About {} more shots in each cell would separate {} and {}, should the present "
-                   "difference and scatter be the true ones.",
-                   *pair.moreShots, pair.firstName, pair.secondName);
+        pair.outlook = saidOf(*pair.moreShots,
+                              "About {} more shot in each cell would separate {} and {}, if the "
+                              "present difference and scatter are the true ones.",
+                              "About {} more shots in each cell would separate {} and {}, if the "
+                              "present difference and scatter are the true ones.",
+                              *pair.moreShots, pair.firstName, pair.secondName);
     } else {
         pair.outlook = pair.moreShots.whyNot();
     }

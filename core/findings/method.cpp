@@ -7,12 +7,12 @@
 #include <map>
 #include <set>
 
+#include "core/base/kept_words.h"
 #include "core/base/words.h"
 #include "core/findings/advice.h"
 #include "core/findings/words.h"
 #include "core/project/clock_refutation.h"
 #include "core/report/number_format.h"
-#include "core/timebase/free_fall.h"
 
 namespace core::findings {
 namespace {
@@ -234,7 +234,7 @@ void addOverruled(const project::Snapshot& snapshot, std::vector<std::string>& s
         if (refutation && !refutation->overruled.empty()) {
             sentences.push_back(
                 said("The flight speaks against the capture rate of {}: {} It was overruled: {}.",
-                     clipName(snapshot, clip.id), timebase::flightWords(refutation->statement),
+                     clipName(snapshot, clip.id), saidKept(refutation->statement),
                      refutation->overruled));
         }
     }

@@ -135,17 +135,23 @@ std::string rankWords(const Crossed& crossed, const AdditiveTable& table, Place 
     const std::string mean = words::rpm(own.mean, sigma);
     const std::string average = words::rpm(others, sigma);
     if (above == 0) {
-        return said(
+        return saidOf(
+            count,
+            "hitter {}'s {} is the highest of their {} implement (the others are {} on average)",
             "hitter {}'s {} is the highest of their {} implements (the others are {} on average)",
             hitter, mean, count, average);
     }
     if (above + 1 == count) {
-        return said(
+        return saidOf(
+            count,
+            "hitter {}'s {} is the lowest of their {} implement (the others are {} on average)",
             "hitter {}'s {} is the lowest of their {} implements (the others are {} on average)",
             hitter, mean, count, average);
     }
-    return said("hitter {}'s {} is number {} of their {} implements (the others are {} on average)",
-                hitter, mean, above + 1, count, average);
+    return saidOf(
+        count, "hitter {}'s {} is number {} of their {} implement (the others are {} on average)",
+        "hitter {}'s {} is number {} of their {} implements (the others are {} on average)", hitter,
+        mean, above + 1, count, average);
 }
 
 class OddCellWords {

@@ -37,7 +37,7 @@ Said<int> moreShots(const ComparedMean& a, const ComparedMean& b, const PairFind
                            : Result<int>{Error{ErrorCode::OutOfRange, {}}};
     if (!extra) {
         return Said<int>::because(said(
-            "The means are so close that no number of shots within reason would tell them apart."));
+            "The means are so close that no reasonable number of shots would tell them apart."));
     }
     return std::max(1, extra.value());
 }

@@ -53,7 +53,9 @@ SpeedFinding findSpeed(const std::vector<ImplementFinding>& implements, const Ba
                                              : said("no difference shown between the implements"),
         words::p(found.analysis->groups.pValue));
     if (found.analysis->equalSlopes && found.analysis->equalSlopes->pValue < 0.05) {
-        found.sentence += said(" The implements do not share one slope, so this hides something.");
+        found.sentence += said(
+            " The implements do not share one slope, so one number for all of them hides "
+            "differences.");
     }
     return found;
 }

@@ -1,5 +1,10 @@
 #include "core/guide/guide.h"
 
+#include <map>
+#include <mutex>
+
+#include "core/base/expects.h"
+#include "core/base/words.h"
 #include "core/guide/embedded.h"
 #include "core/plan/cautions.h"
 
@@ -8,6 +13,7 @@ namespace {
 
 constexpr std::string_view kCautionsPlace = "{{cautions}}";
 constexpr std::string_view kRigPlace = "{{rig}}";
+constexpr std::string_view kSectionMark = "\n## ";
 
 void replaceAll(std::string& text, std::string_view what, std::string_view by) {
     for (auto at = text.find(what); at != std::string::npos; at = text.find(what, at + by.size())) {
@@ -16,15 +22,52 @@ void replaceAll(std::string& text, std::string_view what, std::string_view by) {
 }
 
 std::string cautionsQuoted() {
-    std::string text = "> **Before anybody swings**\n>\n";
+    std::string text = "> **" + said("Before anybody swings") + "**\n>\n";
     for (const std::string& caution : plan::filmingCautions()) {
         text += "> - " + caution + '\n';
     }
     return text;
 }
 
-Page pageOf(const EmbeddedText& embedded) {
-    Page page{std::string{embedded.name}, {}, std::string{embedded.text}};
+/// "The true capture rate" becomes "the-true-capture-rate".
+std::string sectionId(std::string_view heading) {
+    std::string id;
+    for (const char c : heading) {
+        const char lower = c >= 'A' && c <= 'Z' ? static_cast<char>(c + 32) : c;
+        if ((lower >= 'a' && lower <= 'z') || (lower >= '0' && lower <= '9')) {
+            id += lower;
+        } else if (!id.empty() && id.back() != '-') {
+            id += '-';
+        }
+    }
+    return id.ends_with('-') ? id.substr(0, id.size() - 1) : id;
+}
+
+std::vector<std::string> sectionIdsOf(std::string_view english) {
+    std::vector<std::string> ids;
+    for (auto at = english.find(kSectionMark); at != std::string_view::npos;
+         at = english.find(kSectionMark, at + 1)) {
+        const auto heading = english.substr(at + kSectionMark.size());
+        ids.push_back(sectionId(heading.substr(0, heading.find('\n'))));
+    }
+    return ids;
+}
+
+/// The text of that name in the language spoken now, else in English; null without either.
+const EmbeddedText* spoken(const std::vector<EmbeddedText>& texts, std::string_view name) {
+    const EmbeddedText* found = nullptr;
+    for (const EmbeddedText& text : texts) {
+        if (text.name == name && (found == nullptr || text.language == words::language())) {
+            found = &text;
+        }
+    }
+    return found;
+}
+
+Page pageOf(const EmbeddedText& english) {
+    const EmbeddedText* shown = spoken(embeddedPages(), english.name);
+    Page page{std::string{shown->name}, {}, std::string{shown->text}, sectionIdsOf(english.text)};
+    CORE_EXPECTS(page.sectionIds.size() == sectionIdsOf(shown->text).size());
     constexpr std::size_t kHeadingMark = 2;  // "# "
     page.title = page.markdown.substr(kHeadingMark, page.markdown.find('\n') - kHeadingMark);
     replaceAll(page.markdown, kCautionsPlace, cautionsQuoted());
@@ -32,17 +75,26 @@ Page pageOf(const EmbeddedText& embedded) {
     return page;
 }
 
+std::vector<Page> pagesNow() {
+    std::vector<Page> all;
+    for (const EmbeddedText& embedded : embeddedPages()) {
+        if (embedded.language == "en") {
+            all.push_back(pageOf(embedded));
+        }
+    }
+    return all;
+}
+
 }  // namespace
 
 const std::vector<Page>& pages() {
-    static const std::vector<Page> kPages = [] {
-        std::vector<Page> all;
-        for (const EmbeddedText& embedded : embeddedPages()) {
-            all.push_back(pageOf(embedded));
-        }
-        return all;
-    }();
-    return kPages;
+    static std::mutex mutex;
+    static std::map<std::string, std::vector<Page>, std::less<>> ofLanguage;
+    const std::lock_guard lock{mutex};
+    const auto found = ofLanguage.find(words::language());
+    return found != ofLanguage.end()
+               ? found->second
+               : ofLanguage.emplace(words::language(), pagesNow()).first->second;
 }
 
 const Page* findPage(std::string_view name) {
@@ -55,12 +107,12 @@ const Page* findPage(std::string_view name) {
 }
 
 std::string_view drawing(std::string_view name) {
-    for (const EmbeddedText& embedded : embeddedDrawings()) {
-        if (name == std::string{embedded.name} + ".svg") {
-            return embedded.text;
-        }
+    constexpr std::string_view kEnding = ".svg";
+    if (!name.ends_with(kEnding)) {
+        return {};
     }
-    return {};
+    const auto* found = spoken(embeddedDrawings(), name.substr(0, name.size() - kEnding.size()));
+    return found != nullptr ? found->text : std::string_view{};
 }
 
 }  // namespace core::guide

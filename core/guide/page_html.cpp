@@ -49,25 +49,13 @@ std::string drawingHtml(const std::string& inside, HtmlFor viewer) {
 
 }  // namespace
 
-std::string sectionId(const std::string& heading) {
-    std::string id;
-    for (const char c : heading) {
-        const char lower = c >= 'A' && c <= 'Z' ? static_cast<char>(c + 32) : c;
-        if ((lower >= 'a' && lower <= 'z') || (lower >= '0' && lower <= '9')) {
-            id += lower;
-        } else if (!id.empty() && id.back() != '-') {
-            id += '-';
-        }
-    }
-    return id.ends_with('-') ? id.substr(0, id.size() - 1) : id;
-}
-
 std::string bodyHtml(const Page& page, HtmlFor viewer) {
     std::string html;
     md_html(page.markdown.data(), static_cast<MD_SIZE>(page.markdown.size()), appendHtml, &html,
             MD_FLAG_TABLES | MD_FLAG_NOHTML, 0);
-    html = remade(html, "<h2>", "</h2>", [](const std::string& heading) {
-        return fmt::format("<h2 id=\"{}\">{}</h2>", sectionId(heading), heading);
+    auto id = page.sectionIds.begin();
+    html = remade(html, "<h2>", "</h2>", [&id](const std::string& heading) {
+        return fmt::format("<h2 id=\"{}\">{}</h2>", *id++, heading);
     });
     html = remade(html, "<p><img src=\"", "\"></p>",
                   [viewer](const std::string& inside) { return drawingHtml(inside, viewer); });

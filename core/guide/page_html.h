@@ -13,11 +13,8 @@ enum class HtmlFor {
               ///< cautions as a table of one cell
 };
 
-/// The page as a piece of HTML (what stands in `main`). Sections have ids made from their headings
-/// (sectionId()); a link to another page leads to NAME.html.
+/// The page as a piece of HTML (what stands in `main`), its sections with their ids; a link to
+/// another page leads to NAME.html.
 [[nodiscard]] std::string bodyHtml(const Page& page, HtmlFor viewer);
-
-/// "The true capture rate" becomes "the-true-capture-rate".
-[[nodiscard]] std::string sectionId(const std::string& heading);
 
 }  // namespace core::guide

@@ -1,6 +1,8 @@
 #include <algorithm>
+#include <array>
 #include <sstream>
 
+#include "core/base/alike.h"
 #include "core/guide/guide.h"
 
 namespace core::guide {
@@ -11,11 +13,24 @@ struct SearchedSection {
     std::vector<std::string> lines;
 };
 
-std::string lowered(std::string_view text) {
-    std::string lower{text};
-    std::transform(lower.begin(), lower.end(), lower.begin(),
-                   [](char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c + 32) : c; });
-    return lower;
+constexpr std::array<std::pair<const char*, const char*>, 4> kWithoutUmlaut{
+    {{"ä", "a"}, {"ö", "o"}, {"ü", "u"}, {"ß", "ss"}}};
+
+/// For comparing: small letters, without the umlauts that tell a plural from its singular.
+std::vector<std::string> comparedWords(const std::string& text) {
+    std::vector<std::string> words;
+    std::istringstream stream{text};
+    for (std::string word; stream >> word;) {
+        std::string compared = alikeKey(word);
+        for (const auto& [letter, without] : kWithoutUmlaut) {
+            for (auto at = compared.find(letter); at != std::string::npos;
+                 at = compared.find(letter)) {
+                compared.replace(at, std::string_view{letter}.size(), without);
+            }
+        }
+        words.push_back(compared);
+    }
+    return words;
 }
 
 /// "[How to film](how-to-film.md)" becomes "How to film"; stars, back quotes and bars of tables go.
@@ -45,10 +60,13 @@ std::vector<SearchedSection> sectionsOf(const Page& page) {
     return sections;
 }
 
+/// words: compared ones, each a word of the text or a part of it.
 bool holdsAll(const std::string& text, const std::vector<std::string>& words) {
-    const std::string lower = lowered(text);
-    return std::all_of(words.begin(), words.end(), [&lower](const std::string& word) {
-        return lower.find(word) != std::string::npos;
+    const auto there = comparedWords(text);
+    return std::ranges::all_of(words, [&there](const std::string& word) {
+        return std::ranges::any_of(there, [&word](const std::string& each) {
+            return each.find(word) != std::string::npos;
+        });
     });
 }
 
@@ -72,11 +90,7 @@ std::string bestLine(const SearchedSection& section, const std::vector<std::stri
 }  // namespace
 
 std::vector<Hit> search(std::string_view text) {
-    std::vector<std::string> words;
-    std::istringstream stream{lowered(text)};
-    for (std::string word; stream >> word;) {
-        words.push_back(word);
-    }
+    const auto words = comparedWords(std::string{text});
     std::vector<Hit> hits;
     if (words.empty()) {
         return hits;

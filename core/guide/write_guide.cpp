@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "core/base/version.h"
+#include "core/base/words.h"
 #include "core/guide/page_html.h"
 #include "core/publish/drawing/utf8.h"
 #include "core/publish/page/page_style.h"
@@ -10,7 +11,9 @@
 namespace core::guide {
 namespace {
 
-constexpr std::string_view kGuideTitle = "Turnmark guide";
+std::string guideTitle() {
+    return said("Turnmark guide");
+}
 
 /// Beside what a published page has: contents at the left where there is room, below where not.
 constexpr std::string_view kGuideStyle = R"(body{max-width:46rem}
@@ -41,22 +44,22 @@ std::string contentsOf(const Page* here) {
         list += linkTo(page, &page == here);
     }
     return fmt::format(
-        "<nav id=\"contents\" aria-label=\"Contents\">\n"
+        "<nav id=\"contents\" aria-label=\"{}\">\n"
         "<p><b><a href=\"index.html\">{}</a></b></p>\n<ul>\n{}</ul>\n</nav>\n",
-        kGuideTitle, list);
+        said("Contents"), guideTitle(), list);
 }
 
 std::string headOf(std::string_view title) {
     return fmt::format(
-        "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
+        "<!DOCTYPE html>\n<html lang=\"{}\">\n<head>\n<meta charset=\"utf-8\">\n"
         "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n"
         "<meta name=\"color-scheme\" content=\"light dark\">\n"
         "<meta name=\"generator\" content=\"{}\">\n"
         "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; "
         "style-src 'unsafe-inline'; base-uri 'none'; form-action 'none'\">\n"
         "<title>{}</title>\n<style>\n{}{}</style>\n</head>\n<body>\n",
-        publish::escaped(programName()), publish::escaped(std::string{title}), publish::pageStyle(),
-        kGuideStyle);
+        words::language(), publish::escaped(programName()), publish::escaped(std::string{title}),
+        publish::pageStyle(), kGuideStyle);
 }
 
 std::string neighbours(const Page& page) {
@@ -73,8 +76,9 @@ std::string neighbours(const Page& page) {
 }
 
 std::string htmlOf(const Page& page) {
-    return headOf(fmt::format("{} – {}", page.title, kGuideTitle)) +
-           "<p class=\"to-contents\"><a href=\"#contents\">All pages</a></p>\n<main>\n" +
+    return headOf(fmt::format("{} – {}", page.title, guideTitle())) +
+           fmt::format("<p class=\"to-contents\"><a href=\"#contents\">{}</a></p>\n<main>\n",
+                       said("All pages")) +
            bodyHtml(page, HtmlFor::Browser) + "</main>\n" + neighbours(page) + contentsOf(&page) +
            "</body>\n</html>\n";
 }
@@ -84,13 +88,15 @@ std::string indexHtml() {
     for (const Page& page : pages()) {
         list += linkTo(page, false);
     }
-    return headOf(kGuideTitle) +
+    return headOf(guideTitle()) +
            fmt::format(
-               "<main>\n<h1>{}</h1>\n<p class=\"lead\">Turnmark reads the spin of a struck ball "
-               "from your footage, with the uncertainty of every number. This guide goes from the "
-               "first shot to a published table.</p>\n</main>\n<nav aria-label=\"Contents\">\n"
+               "<main>\n<h1>{}</h1>\n<p class=\"lead\">{}</p>\n</main>\n<nav aria-label=\"{}\">\n"
                "<ul>\n{}</ul>\n</nav>\n</body>\n</html>\n",
-               kGuideTitle, list);
+               guideTitle(),
+               said("Turnmark reads the spin of a struck ball from your footage, with the "
+                    "uncertainty of every number. This guide goes from the first shot to a "
+                    "published table."),
+               said("Contents"), list);
 }
 
 }  // namespace

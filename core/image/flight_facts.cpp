@@ -8,6 +8,7 @@
 #include <cmath>
 
 #include "core/base/expects.h"
+#include "core/base/kept_words.h"
 #include "core/base/words.h"
 
 namespace core::image {
@@ -62,16 +63,15 @@ timebase::CaptureRate nearestUsual(double fps) {
 Result<FlightFacts> flightOf(const BallTrack& track, Measured<Metres> ballDiameter) {
     if (!(ballDiameter.value.metres > 0.0) || !(ballDiameter.sigma.metres >= 0.0)) {
         return fail(ErrorCode::OutOfRange,
-                    said("The ball's diameter must be more than nothing, not {} m.",
+                    said("The ball's diameter must be greater than zero, not {} m.",
                          ballDiameter.value.metres));
     }
     if (track.measuredCount() < kFewestMeasured) {
-        return fail(
-            ErrorCode::Untrustworthy,
-            saidOf(track.measuredCount(),
-                   "Of the flight, {} frame is measured; speed and fall need at least {}.",
-                   "Of the flight, {} frames are measured; speed and fall need at least {}.",
-                   track.measuredCount(), kFewestMeasured));
+        return fail(ErrorCode::Untrustworthy,
+                    saidOf(track.measuredCount(),
+                           "{} frame of the flight is measured; speed and fall need at least {}.",
+                           "{} frames of the flight are measured; speed and fall need at least {}.",
+                           track.measuredCount(), kFewestMeasured));
     }
     const double radius = 0.5 * ballDiameter.value.metres;
     const double relativeSize = ballDiameter.sigma.metres / ballDiameter.value.metres;
@@ -111,19 +111,19 @@ GravityVerdict checkGravity(const FlightFacts& flight, timebase::CaptureRate ass
     verdict.kind = timebase::judgeFall(fall, sigma);
     verdict.factor = fall > 0.0 ? std::sqrt(timebase::kStandardGravity / fall) : 0.0;
     if (verdict.kind == GravityVerdict::Kind::Fits) {
-        verdict.statement = fmt::format("The flight fits a capture rate of {}.", plain(assumed));
+        verdict.statement = toKeep("The flight fits a capture rate of {}.", plain(assumed));
         return verdict;
     }
     if (verdict.kind == GravityVerdict::Kind::CannotTell) {
-        verdict.statement = fmt::format(
+        verdict.statement = toKeep(
             "At a capture rate of {} the ball falls with {:.2g} ± {:.2g} times free fall, which "
             "neither fits that rate nor refutes it.",
             plain(assumed), fall / timebase::kStandardGravity, sigma / timebase::kStandardGravity);
         return verdict;
     }
     verdict.likelier = nearestUsual(verdict.factor * assumed.fps.toDouble());
-    verdict.statement = fmt::format("The flight fits a capture rate of {}, not {}.",
-                                    plain(*verdict.likelier), plain(assumed));
+    verdict.statement = toKeep("The flight fits a capture rate of {}, not {}.",
+                               plain(*verdict.likelier), plain(assumed));
     return verdict;
 }
 

@@ -63,7 +63,7 @@ struct GravityVerdict {
     /// flight does not fit.
     std::optional<timebase::CaptureRate> likelier;
     /// One sentence, for example "The flight fits a capture rate of 240, not 30."
-    /// In English, as it is kept; for people by timebase::flightWords().
+    /// As it is kept; for people by saidKept().
     std::string statement;
 };
 

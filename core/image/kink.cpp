@@ -5,6 +5,7 @@
 #include <cmath>
 #include <limits>
 
+#include "core/base/kept_words.h"
 #include "core/base/words.h"
 #include "core/image/median.h"
 
@@ -398,7 +399,7 @@ std::string tooFewBeforeKink(std::size_t frames, timebase::FrameIndex kink) {
 }
 
 std::string cutAtKink(timebase::FrameIndex kink) {
-    return said(
+    return toKeep(
         "The ball's path turns abruptly in frame {} (it bounces, or meets a net, a racket or a "
         "hand), which changes its spin: only the frames before it were read.",
         kink.value);

@@ -2,8 +2,6 @@
 #include "core/base/kept_words.h"
 #include "core/base/words.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cmath>
 #include <utility>
@@ -154,8 +152,9 @@ Result<timebase::ClockCheckResult> addClockCheck(project::Store& store, project:
     if (clips.empty()) {
         return fail(ErrorCode::InvalidInput, said("Say for which clips the clock check counts."));
     }
-    check.filmed += fmt::format(", frames {} to {} of {}", check.instants.front().frame.value,
-                                check.instants.back().frame.value, clipName(*snapshot, filmedIn));
+    check.filmed =
+        toKeep("{}, frames {} to {} of {:s}", check.filmed, check.instants.front().frame.value,
+               check.instants.back().frame.value, clipName(*snapshot, filmedIn));
     const auto addToAll = [&]() -> Result<void> {
         for (const project::ClipId id : clips) {
             BOOST_OUTCOME_TRY(clip, foundClip(*snapshot, id));

@@ -63,9 +63,9 @@ Result<project::Reading> ReadAgain::readingOf(const project::Snapshot& snapshot,
     BOOST_OUTCOME_TRY(request, reading::requestOf(snapshot, shot.id));
     const auto read = keptReading(m_store, shot.id, request);
     if (!read || !read->rate) {
-        return fail(
-            ErrorCode::Untrustworthy,
-            read ? read->reason : said("Its pictures were not read: its film was not found."));
+        return fail(ErrorCode::Untrustworthy,
+                    read ? saidKept(read->reason)
+                         : said("Its pictures were not read: its film was not found."));
     }
     return reading::makeFitReading(snapshot, shot, request, *read);
 }

@@ -4,7 +4,6 @@
 #include "core/base/words.h"
 #include "core/intake/clock_evidence.h"
 #include "core/intake/shot_pictures.h"
-#include "core/timebase/free_fall.h"
 
 namespace core::intake {
 namespace {
@@ -31,7 +30,7 @@ Result<project::Clip> atRate(const project::Clip& clip, const timebase::FrameSta
 std::optional<RefutedClock> refutedClock(const reading::PictureReading& reading) {
     return reading.isClockRefuted() && reading.gravity->likelier
                ? std::optional{RefutedClock{*reading.gravity->likelier,
-                                            timebase::flightWords(reading.gravity->statement)}}
+                                            saidKept(reading.gravity->statement)}}
                : std::nullopt;
 }
 

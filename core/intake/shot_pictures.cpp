@@ -1,5 +1,6 @@
 #include "core/intake/shot_pictures.h"
 
+#include "core/base/words.h"
 #include "core/intake/clip_record.h"
 #include "core/intake/find_clip.h"
 #include "core/media/frames/frame_decoder.h"

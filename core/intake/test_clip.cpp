@@ -8,6 +8,7 @@
 #include <numbers>
 #include <optional>
 
+#include "core/base/kept_words.h"
 #include "core/base/words.h"
 #include "core/intake/clip_shots.h"
 #include "core/plan/sheet.h"
@@ -61,7 +62,7 @@ SeenShots seenShots(const FilmReading& film) {
             reason = shot.reading.error().message;
         } else {
             const PictureReading& reading = shot.reading.value();
-            reason = reading.reason;
+            reason = saidKept(reading.reason);
             seen.read += reading.rate ? 1U : 0U;
             seen.tracked.push_back(&reading);
             if (reading.fit.status == spin::fit::FitStatus::Reading) {
@@ -265,7 +266,7 @@ TestPoint judgeCaptureRate(const FilmReading& film, const SeenShots& seen,
         if (shot->isClockRefuted()) {
             return point(
                 Kind::CaptureRate, Verdict::Change, value,
-                shot->gravity->statement + ' ' +
+                saidKept(shot->gravity->statement) + ' ' +
                     said("Copy the original from the camera, not an edited export, or state "
                          "the true rate."));
         }

@@ -1,5 +1,7 @@
 #include "core/project/clip_clock.h"
 
+#include "core/base/words.h"
+
 namespace core::project {
 
 Result<timebase::ClipClock> clipClock(const ClockSetting& setting, const ClipFrames& frames) {

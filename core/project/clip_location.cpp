@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <vector>
 
+#include "core/base/words.h"
+
 namespace core::project {
 namespace {
 

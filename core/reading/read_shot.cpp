@@ -4,10 +4,10 @@
 #include <cmath>
 #include <utility>
 
+#include "core/base/kept_words.h"
 #include "core/image/ball_background.h"
 #include "core/image/kink.h"
 #include "core/reading/shot_flight.h"
-#include "core/timebase/free_fall.h"
 
 namespace core::reading {
 namespace {
@@ -76,8 +76,8 @@ std::optional<spin::fit::StatedSense> statedSense(const image::BallTrack& track,
         return std::nullopt;
     }
     return stroke == project::Stroke::Topspin
-               ? spin::fit::StatedSense{*axis, "topspin"}
-               : spin::fit::StatedSense{{-axis->x, -axis->y, -axis->z}, "backspin"};
+               ? spin::fit::StatedSense{*axis, toKeep("topspin")}
+               : spin::fit::StatedSense{{-axis->x, -axis->y, -axis->z}, toKeep("backspin")};
 }
 
 }  // namespace
@@ -143,8 +143,7 @@ PictureReading completeReading(image::BallTrack track, spin::fit::FitOutcome fit
             }
         }
     }
-    reading.reason =
-        reading.isClockRefuted() ? timebase::flightWords(reading.gravity->statement) : fit.reason;
+    reading.reason = reading.isClockRefuted() ? reading.gravity->statement : fit.reason;
     if (fit.status == spin::fit::FitStatus::Reading && !reading.isClockRefuted()) {
         const double clockSigma = fit.rate.value.rpm * clock.relativeSigma();
         const double readoutSigma = fit.rate.value.rpm * reading.readout.relativeSigma();

@@ -44,7 +44,7 @@ private:
 struct PictureReading {
     image::BallTrack track;
     spin::fit::FitOutcome fit;
-    std::string reason;  ///< why there is no reading, in words; empty for a reading
+    std::string reason;  ///< why there is no reading, in kept words; empty for a reading
     /// Rate and interval with the uncertainties of clock and readout in them; absent for no
     /// reading.
     std::optional<Measured<Rpm>> rate;

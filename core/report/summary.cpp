@@ -5,11 +5,11 @@
 #include <map>
 #include <span>
 
+#include "core/base/kept_words.h"
 #include "core/base/words.h"
 #include "core/project/clock_refutation.h"
 #include "core/stats/model/distributions.h"
 #include "core/stats/sample/sample_summary.h"
-#include "core/timebase/free_fall.h"
 
 namespace core::report {
 namespace {
@@ -250,7 +250,7 @@ std::string leftOutSentence(const LeftOutClip& clip) {
         "overrule the flight with a reason in Doubts.",
         "{} kept shots of {} are left out of every number: {} Settle the capture rate in Footage, "
         "or overrule the flight with a reason in Doubts.",
-        clip.shots, clip.name, timebase::flightWords(clip.statement));
+        clip.shots, clip.name, saidKept(clip.statement));
 }
 
 std::optional<double> measuredScatterRpm(const Summary& summary) {

@@ -26,7 +26,7 @@ void addMeanFields(std::vector<Field>& fields) {
         rpmField("standard_uncertainty_rpm",
                  said("Standard uncertainty of the mean, the shared parts included.")));
     fields.push_back({"degrees_of_freedom", FieldType::Number, "1",
-                      said("Of it; empty where it is as good as known.")});
+                      said("Its degrees of freedom; empty where it is as good as known.")});
     fields.push_back(rpmField("interval_low_rpm", said("Lower end of its 95 % interval.")));
     fields.push_back(rpmField("interval_high_rpm", said("Upper end of its 95 % interval.")));
 }

@@ -348,9 +348,9 @@ Result<MarksReading> readBoth(const MarksReading& returns, const MarkSet& marks,
     chosen.warnings.push_back(
         {MarksWarning::Kind::MethodsDiffer,
          anglesAreNarrower
-             ? said("Reported is the reading from the angles; the returns say {} (95 %: {}).",
+             ? said("The reading from the angles is reported; the returns say {} (95 %: {}).",
                     rpmText(other.estimate), text(other))
-             : said("Reported is the reading from the returns; the angles say {} (95 %: {}).",
+             : said("The reading from the returns is reported; the angles say {} (95 %: {}).",
                     rpmText(other.estimate), text(other))});
     return chosen;
 }

@@ -7,6 +7,7 @@
 #include <cmath>
 #include <utility>
 
+#include "core/base/kept_words.h"
 #include "core/base/words.h"
 #include "core/timebase/free_fall.h"
 
@@ -35,16 +36,6 @@ std::string rateText(const CaptureRate& rate) {
 
 double relativeDifference(double a, double b) {
     return std::abs(a - b) / std::max(a, b);
-}
-
-/// What was filmed for a check, which is kept in English: "stopwatch, frames 3 to 90 of a.mp4".
-std::string filmedWords(const std::string& filmed) {
-    const std::size_t frames = filmed.find(", frames ");
-    const std::string what = filmed.substr(0, frames);
-    const std::string reference = what == kStopwatch ? saidText(what) : saidAgain("{} rpm", what);
-    return frames == std::string::npos
-               ? reference
-               : reference + saidAgain(", frames {} to {} of {}", filmed.substr(frames));
 }
 
 // A piece of evidence reduced to a rate with its uncertainty.
@@ -314,7 +305,7 @@ std::string describe(const CaptureRateEvidence& evidence) {
         const auto result = evaluateClockCheck(*check);
         const std::string what = check->filmed.empty()
                                      ? said("The clock check")
-                                     : said("The clock check ({})", filmedWords(check->filmed));
+                                     : saidKept(toKeep("The clock check ({})", check->filmed));
         if (!result) {
             return said("{} gives no rate.", what);
         }

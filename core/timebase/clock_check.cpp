@@ -1,11 +1,10 @@
 #include "core/timebase/clock_check.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cmath>
 
 #include "core/base/expects.h"
+#include "core/base/kept_words.h"
 #include "core/base/number.h"
 #include "core/base/words.h"
 #include "core/timebase/slope_density.h"
@@ -120,7 +119,7 @@ Result<ClockCheck> stopwatchCheck(std::span<const ReferenceReading> readings, Se
     const auto& last = sorted.back();
     const double about =
         static_cast<double>(last.frame.value - first.frame.value) / (last.shown - first.shown);
-    ClockCheck check{std::string{kStopwatch}, {}, kStopwatchSigma};
+    ClockCheck check{toKeep("stopwatch"), {}, kStopwatchSigma};
     for (const auto& reading : sorted) {
         check.instants.push_back({reading.frame, {reading.shown}, 0.5 + halfWidth.seconds * about});
     }
@@ -135,7 +134,7 @@ Result<ClockCheck> turningCheck(std::span<const ReferenceReading> readings, Rpm 
                     said("The speed of what turns must be above 0 turns per minute."));
     }
     BOOST_OUTCOME_TRY(sorted, sortedByFrame(readings));
-    ClockCheck check{fmt::format("{:.7g} rpm", speed.rpm), {}, speedRelativeSigma};
+    ClockCheck check{toKeep("{:.7g} rpm", speed.rpm), {}, speedRelativeSigma};
     for (const auto& reading : sorted) {
         check.instants.push_back({reading.frame, timeOfTurn(reading.shown, speed)});
     }

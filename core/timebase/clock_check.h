@@ -7,7 +7,6 @@
 
 #include "core/base/result.h"
 #include "core/base/units.h"
-#include "core/base/words.h"
 #include "core/timebase/frame_time.h"
 
 namespace core::timebase {
@@ -61,8 +60,7 @@ struct ReferenceReading {
 
 /// How well a stopwatch on a screen tells an instant, half-width: a picture stays for 1/60 s.
 inline constexpr Seconds kStopwatchHalfWidth{0.01};
-/// What a check by a stopwatch says was filmed.
-inline constexpr std::string_view kStopwatch = toSay("stopwatch");
+
 /// Relative standard uncertainty of a stopwatch's rate: a quartz (100 parts in a million; common
 /// practice, no source).
 inline constexpr double kStopwatchSigma = 1e-4;

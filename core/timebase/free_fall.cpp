@@ -2,8 +2,6 @@
 
 #include <algorithm>
 
-#include "core/base/words.h"
-
 namespace core::timebase {
 
 FallVerdict judgeFall(double downwardMPerS2, double sigmaMPerS2) noexcept {
@@ -19,19 +17,6 @@ FallVerdict judgeFall(double downwardMPerS2, double sigmaMPerS2) noexcept {
         return FallVerdict::Fits;
     }
     return away < kSurelyWrong ? FallVerdict::CannotTell : FallVerdict::DoesNotFit;
-}
-
-std::string flightWords(const std::string& statement) {
-    std::string words = saidAgain("The flight fits a capture rate of {}, not {}.", statement);
-    if (words == statement) {
-        words = saidAgain("The flight fits a capture rate of {}.", statement);
-    }
-    return words != statement
-               ? words
-               : saidAgain(
-                     "At a capture rate of {} the ball falls with {} ± {} times free fall, which "
-                     "neither fits that rate nor refutes it.",
-                     statement);
 }
 
 }  // namespace core::timebase

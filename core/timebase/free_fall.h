@@ -1,7 +1,5 @@
 #pragma once
 
-#include <string>
-
 namespace core::timebase {
 
 /// Standard acceleration of free fall in m/s² (3rd CGPM, 1901; SI Brochure).
@@ -18,9 +16,5 @@ enum class FallVerdict {
 /// lift change it by tens of per cent, so this catches factors and not per cents. Nothing is said
 /// when the relative standard uncertainty is above 30 %.
 [[nodiscard]] FallVerdict judgeFall(double downwardMPerS2, double sigmaMPerS2) noexcept;
-
-/// What a flight says of a capture rate, in the language of the person, from the English sentence
-/// that is kept of it (image/flight_facts.h).
-[[nodiscard]] std::string flightWords(const std::string& statement);
 
 }  // namespace core::timebase

@@ -26,6 +26,17 @@ TEST_F(GuideCommand, PagesAreWrittenIntoAFolder) {
               std::string::npos);
 }
 
+TEST_F(GuideCommand, PagesAreWrittenInGermanWhereAskedFor) {
+    const auto done = run({"--to", folder.file("guide"), "--language", "de"});
+    ASSERT_EQ(done.status, 0) << done.errors;
+    const auto page = tests::bytesOf(folder.path() / "guide" / "how-to-film.html");
+    EXPECT_NE(page.find("<html lang=\"de\">"), std::string::npos);
+    EXPECT_NE(page.find("<h1>Wie man filmt</h1>"), std::string::npos);
+    const auto unknown = run({"--to", folder.file("other"), "--language", "zz"});
+    EXPECT_EQ(unknown.status, 2);
+    EXPECT_NE(unknown.errors.find("--language"), std::string::npos) << unknown.errors;
+}
+
 // Read back by poppler, another PDF library: the sheet is A4 lying (ISO 216), and a line on it is
 // as long as the circumference of the ball.
 TEST_F(GuideCommand, ATemplateIsPrintedInTrueSize) {

@@ -1,12 +1,16 @@
 """All texts of the product that a person can meet, collected from the sources, and what words they must not hold.
 
-    python3 texts.py ROOT                 writes every text with its place, folder by folder
+    python3 texts.py ROOT [LANGUAGE]      writes every text with its place, folder by folder, and below it what is said in LANGUAGE
     python3 texts.py ROOT --check         fails on a text that breaks a rule (RULES below)
-    python3 texts.py ROOT --labels GUIDE  fails on a **label** in the Markdown files of GUIDE that no text of the program bears
+    python3 texts.py ROOT --labels GUIDE  fails on a **label** in the Markdown files of GUIDE that no text of the program bears; in
+                                          those of a language (GUIDE/de), that no translation in resources/words bears
 """
 import re
 import sys
+import xml.etree.ElementTree as ElementTree
 from pathlib import Path
+
+from catalogue import entries
 
 FOLDERS = ("ui", "core", "app")
 # Texts of others' languages (SQL, style sheets), of footage made for tests, and of messages for developers.
@@ -114,13 +118,31 @@ def bare(label):
     return re.sub(r"&(?!&)", "", label).replace("…", "").rstrip(". :").strip().lower()
 
 
+def translations(words, language):
+    """(English, translation) of what the window says (Qt's .ts) and of what core says (.po)."""
+    window = words / f"turnmark_{language}.ts"
+    if window.exists():
+        for message in ElementTree.parse(window).iter("message"):
+            translation = message.find("translation")
+            for text in [form.text for form in translation] or [translation.text]:
+                yield message.find("source").text or "", text or ""
+    for catalogue in (words / language).glob("*.po"):
+        for entry in entries(catalogue):
+            for field, text in entry.items():
+                if field.startswith("msgstr"):
+                    yield entry["msgid" if field in ("msgstr", "msgstr[0]") else "msgid_plural"], text
+
+
 def unknown_labels(root, guide):
-    known = {bare(text) for _, _, text in all_texts(root)}
-    for page in sorted(guide.glob("*.md")):
-        for number, line in enumerate(page.read_text(encoding="utf-8").splitlines(), 1):
-            for label in re.findall(r"\*\*([^*]+)\*\*", line):
-                if bare(label) not in known:
-                    yield f'{page.name}:{number}: no text of the program is "{label}"'
+    known = {guide: {bare(text) for _, _, text in all_texts(root)}}
+    for folder in sorted(each.parent for each in guide.glob("*/*.md")):
+        known[folder] = {bare(text) for _, text in translations(root / "resources" / "words", folder.name)}
+    for folder, texts in known.items():
+        for page in sorted(folder.glob("*.md")):
+            for number, line in enumerate(page.read_text(encoding="utf-8").splitlines(), 1):
+                for label in re.findall(r"\*\*([^*]+)\*\*", line):
+                    if bare(label) not in texts:
+                        yield f'{page.relative_to(guide)}:{number}: no text of the program is "{label}"'
 
 
 def main():
@@ -130,12 +152,15 @@ def main():
     elif "--labels" in sys.argv:
         found = list(unknown_labels(root, Path(sys.argv[sys.argv.index("--labels") + 1])))
     else:
+        said = dict(translations(root / "resources" / "words", sys.argv[2])) if len(sys.argv) > 2 else {}
         last = None
         for name, line, text in all_texts(root):
             if name != last:
                 print(f"\n{name}")
             last = name
             print(f"{line:5} " + text.replace("\n", "⏎"))
+            if said.get(text):
+                print("      " + said[text].replace("\n", "⏎"))
         return 0
     print("\n".join(found) or "no fault")
     return 1 if found else 0

@@ -6,6 +6,7 @@
 #include <QVBoxLayout>
 
 #include "core/base/files.h"
+#include "core/base/words.h"
 #include "core/doubts/decisions.h"
 #include "core/project/clip_location.h"
 #include "ui/models/sentence_table_model.h"

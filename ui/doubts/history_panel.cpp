@@ -5,6 +5,7 @@
 #include <QTableView>
 #include <QVBoxLayout>
 
+#include "core/base/words.h"
 #include "ui/models/local_time.h"
 #include "ui/models/sentence_table_model.h"
 #include "ui/style/data_table.h"

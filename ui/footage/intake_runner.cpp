@@ -2,6 +2,7 @@
 
 #include <QDate>
 
+#include "core/base/words.h"
 #include "core/intake/session_for.h"
 
 namespace ui::footage {

@@ -2,6 +2,7 @@
 
 #include <tuple>
 
+#include "core/base/words.h"
 #include "core/media/file/clip_file.h"
 #include "core/media/file/clip_index.h"
 

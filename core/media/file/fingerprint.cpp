@@ -4,6 +4,7 @@
 #include <memory>
 #include <vector>
 
+#include "core/base/words.h"
 #include "core/media/file/clip_file.h"
 #include "core/media/file/clip_index.h"
 

@@ -10,6 +10,7 @@
 #include <string_view>
 #include <vector>
 
+#include "core/base/words.h"
 #include "core/project/file/schema.h"
 
 namespace core::project {

@@ -4,6 +4,7 @@
 #include <boost/crc.hpp>
 
 #include "core/base/expects.h"
+#include "core/base/words.h"
 
 namespace core::project {
 namespace {

@@ -1,4 +1,5 @@
 #include "core/base/expects.h"
+#include "core/base/words.h"
 #include "core/project/store/open_project.h"
 #include "core/project/text.h"
 

@@ -10,6 +10,7 @@
 #include <set>
 
 #include "core/base/files.h"
+#include "core/base/words.h"
 #include "core/project/file/changeset.h"
 #include "core/project/json_parts.h"
 #include "core/project/store/kinds.h"

@@ -2,6 +2,7 @@
 
 #include "core/base/expects.h"
 #include "core/base/guarded.h"
+#include "core/base/words.h"
 #include "core/project/text.h"
 
 namespace core::project {

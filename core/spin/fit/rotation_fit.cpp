@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/base/kept_words.h"
 #include "core/base/words.h"
 #include "core/spin/fit/shot_analysis.h"
 #include "core/spin/fit/verdict.h"
@@ -73,17 +74,15 @@ Result<FitOutcome> fitRotation(const FitInput& input, std::stop_token stop,
     BOOST_OUTCOME_TRY(checkInput(input));
     const FocalPrior prior = focalPriorOf(input.camera);
     if (input.frames.size() < kLeastFrames) {
-        return refusal(saidOf(input.frames.size(),
-                              "The ball shows in {} frame only; a reading needs {}.",
-                              "The ball shows in {} frames only; a reading needs {}.",
-                              input.frames.size(), kLeastFrames));
+        return refusal(toKeep("The ball shows in {} only; a reading needs {}.",
+                              countToKeep(input.frames.size(), "frame", "frames"), kLeastFrames));
     }
     const auto smallest = std::min_element(
         input.frames.begin(), input.frames.end(),
         [](const BallFrame& a, const BallFrame& b) { return a.radiusPx < b.radiusPx; });
     if (smallest->radiusPx < kLeastRadiusPx) {
-        return refusal(said("The ball is only {:.0f} px wide; a reading needs {:.0f} px.",
-                            2.0 * smallest->radiusPx, 2.0 * kLeastRadiusPx));
+        return refusal(toKeep("The ball is only {:.0f} px wide; a reading needs {:.0f} px.",
+                              2.0 * smallest->radiusPx, 2.0 * kLeastRadiusPx));
     }
     ShotAnalysis analysis;
     analysis.samples = collectSamples(input, std::exp(prior.logFocal), kFineBlocks);
@@ -91,7 +90,7 @@ Result<FitOutcome> fitRotation(const FitInput& input, std::stop_token stop,
         std::min(analysis.samples.frames.size(),
                  collectSamples(input, std::exp(prior.logFocal), kCoarseBlocks).frames.size());
     if (seen < kLeastFrames) {
-        return refusal(said(
+        return refusal(toKeep(
             "The ball shows well enough in {} of {} frames only; a reading needs {}. It is cut "
             "off, or "
             "moves by more than 0.7 of its width while the shutter is open before a background "

@@ -76,7 +76,7 @@ struct FitCamera {
 /// What a person says of the sense of a spin.
 struct StatedSense {
     Vector3 along;     ///< the spin's part along this direction is positive
-    std::string word;  ///< "topspin"
+    std::string word;  ///< "topspin", as it is kept
 };
 
 struct FitOptions {
@@ -151,8 +151,8 @@ enum class FitStatus { Reading, NoReading };
 /// could be computed and must not be shown as a reading.
 struct FitOutcome {
     FitStatus status{FitStatus::NoReading};
-    std::string reason;  ///< why there is no reading, in words; empty for a reading
-    std::vector<std::string> warnings;
+    std::string reason;  ///< why there is no reading, in kept words; empty for a reading
+    std::vector<std::string> warnings;  ///< kept words (base/kept_words.h)
 
     Vector3 angularVelocity;  ///< rad/s
     Matrix3 covariance{};     ///< of angularVelocity, (rad/s)^2

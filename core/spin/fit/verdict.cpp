@@ -5,6 +5,7 @@
 #include <boost/math/distributions/students_t.hpp>
 #include <cmath>
 
+#include "core/base/kept_words.h"
 #include "core/base/words.h"
 #include "core/spin/fit/spherical_harmonics.h"
 
@@ -366,8 +367,8 @@ void saySense(const FitInput& input, const ShotAnalysis& analysis, FitOutcome& o
     }
     if (sense <= -kClearSense) {
         outcome.warnings.push_back(
-            said("The pictures show the opposite of {}, as which the stroke is stated. Look "
-                 "whether the stroke is right.",
+            said("The pictures show the opposite of {}, the stated stroke. Check whether the "
+                 "stroke is right.",
                  saidText(stated->word)));
     }
 }
@@ -381,6 +382,7 @@ FitOutcome refusal(std::string reason) {
 }
 
 FitOutcome judge(const FitInput& input, const FocalPrior& prior, const ShotAnalysis& analysis) {
+    const KeptSpeech english;  // the outcome is kept with the pictures
     FitOutcome outcome;
     const RankedFit& best = analysis.ranked.front();
     addNumbers(input, prior, analysis, outcome);

@@ -13,10 +13,10 @@ Result<void> checkTable(const ReaderTable& table, std::string_view what) {
         table.values.size() != table.shots * table.readers * table.repeats) {
         return fail(
             ErrorCode::InvalidInput,
-            said(
-                "{}: {} values for {} shots, {} readers and {} repeats. At least two shots and two "
-                "readers are needed, and every reader must have read every shot equally often.",
-                saidText(what), table.values.size(), table.shots, table.readers, table.repeats));
+            said("{}: values {}, shots {}, readers {}, repeats {}. At least two shots and two "
+                 "readers are needed, "
+                 "and every reader must have read every shot equally often.",
+                 saidText(what), table.values.size(), table.shots, table.readers, table.repeats));
     }
     return checkValues(table.values, what, 4);
 }

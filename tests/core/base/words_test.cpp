@@ -44,17 +44,6 @@ TEST(Words, GermanHasADecimalComma) {
     EXPECT_EQ(words::filled("{} rpm", "{0} {", fmt::make_format_args(5)), "5 rpm");
 }
 
-TEST(Words, WhatWasKeptInEnglishIsSaidAgain) {
-    const auto again = [](const std::string& kept) { return saidAgain("{} of {}, {}.", kept); };
-    EXPECT_EQ(again("3 of 12, all kept."), "3 of 12, all kept.");
-    EXPECT_EQ(again("no such sentence."), "no such sentence.");
-    EXPECT_EQ(saidAgain("shot", "shot"), "shot");
-    const InGerman german;
-    EXPECT_EQ(saidAgain("shot", "shot"), "Schlag");
-    EXPECT_EQ(saidAgain("shot", "shots"), "shots");
-    EXPECT_EQ(saidAgain("{} to {}", "4.5 to 5 to {6}"), "4,5 bis 5 to {6}");
-}
-
 // The order of POSIX.1-2017, XBD 8.2, and GNU gettext's manual, "Locale Environment Variables".
 TEST(Words, TheEnvironmentNamesTheLanguage) {
     struct Case {

@@ -1,12 +1,15 @@
 #include "core/guide/guide.h"
 
+#include <fmt/format.h>
 #include <gtest/gtest.h>
 
 #include <regex>
+#include <sstream>
 
 #include "core/guide/page_html.h"
 #include "core/guide/write_guide.h"
 #include "core/plan/cautions.h"
+#include "tests/support/in_german.h"
 #include "tests/support/process.h"
 
 namespace {
@@ -102,6 +105,81 @@ TEST(Guide, PagesAreWrittenAndWrittenAgain) {
         }
     }
     EXPECT_TRUE(guide::writeGuide(folder.path(), {}));
+}
+
+/// How a page is built, without its words: what each line is, and where its links and drawings
+/// lead.
+std::vector<std::string> structureOf(const std::string& markdown) {
+    const std::regex kind{R"(^(#+ |- |[0-9]+\. |> - |> |\||    |!))"};
+    const std::regex link{R"(\]\(([^)]*)\))"};
+    std::vector<std::string> lines;
+    std::istringstream stream{markdown};
+    for (std::string line; std::getline(stream, line);) {
+        std::smatch found;
+        std::string built = std::regex_search(line, found, kind) ? found.str() : "";
+        for (std::sregex_iterator at{line.begin(), line.end(), link}; at != std::sregex_iterator{};
+             ++at) {
+            built += (*at)[1].str() + ' ';
+        }
+        lines.push_back(built + (line.empty() ? "" : "text"));
+    }
+    return lines;
+}
+
+TEST(GuideInGerman, EveryPageIsThereAndBuiltLikeTheEnglishOne) {
+    const auto& english = guide::pages();
+    const core::InGerman german;
+    ASSERT_EQ(guide::pages().size(), english.size());
+    for (std::size_t i = 0; i < english.size(); ++i) {
+        const auto& page = guide::pages()[i];
+        EXPECT_EQ(page.name, english[i].name);
+        EXPECT_NE(page.title, english[i].title);
+        EXPECT_EQ(page.sectionIds, english[i].sectionIds) << page.name;
+        EXPECT_EQ(structureOf(page.markdown), structureOf(english[i].markdown)) << page.name;
+    }
+}
+
+TEST(GuideInGerman, DrawingsDifferFromTheEnglishOnesInTheirWordsAlone) {
+    const std::regex words{"<(text|title)[^>]*>[^<]*<"};
+    for (const char* name : {"markings", "template", "set-up", "return", "intervals"}) {
+        const std::string file = fmt::format("drawings/{}.svg", name);
+        const std::string english{guide::drawing(file)};
+        const core::InGerman german;
+        const std::string translated{guide::drawing(file)};
+        EXPECT_NE(translated, english) << name;
+        EXPECT_EQ(std::regex_replace(translated, words, "<"),
+                  std::regex_replace(english, words, "<"))
+            << name;
+    }
+}
+
+TEST(GuideInGerman, ASectionHasTheIdOfTheEnglishOne) {
+    const core::InGerman german;
+    const auto html = guide::bodyHtml(*guide::findPage("how-to-film"), HtmlFor::Browser);
+    EXPECT_NE(html.find("<h2 id=\"the-true-capture-rate\">Die wahre Aufnahmerate</h2>"),
+              std::string::npos)
+        << html;
+}
+
+TEST(GuideInGerman, SearchKnowsCapitalsAndUmlauts) {
+    const core::InGerman german;
+    const auto hits = guide::search("AUFNAHMERATE wahre");
+    ASSERT_FALSE(hits.empty());
+    EXPECT_EQ(hits.front().heading, "Die wahre Aufnahmerate");
+    for (const char* words : {"Wessen Schläge", "wessen SCHLÄGE", "wessen schlage"}) {
+        ASSERT_FALSE(guide::search(words).empty()) << words;
+        EXPECT_EQ(guide::search(words).front().heading, "Wessen Schläge es sind") << words;
+    }
+    EXPECT_TRUE(guide::search("zebra").empty());
+}
+
+TEST(GuideInGerman, PagesForABrowserNameTheirLanguage) {
+    const core::InGerman german;
+    const tests::TemporaryFolder folder;
+    ASSERT_TRUE(guide::writeGuide(folder.path(), {}));
+    const auto index = tests::bytesOf(folder.path() / "index.html");
+    EXPECT_NE(index.find("<html lang=\"de\">"), std::string::npos);
+    EXPECT_NE(index.find("<a href=\"first-shot.html\">Der erste Schlag</a>"), std::string::npos);
 }
 
 }  // namespace

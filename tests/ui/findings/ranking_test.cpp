@@ -15,6 +15,7 @@
 #include <QWheelEvent>
 
 #include "core/base/text_table.h"
+#include "core/base/words.h"
 #include "core/findings/settings.h"
 #include "tests/support/named_widget.h"
 #include "tests/ui/findings/findings_project.h"

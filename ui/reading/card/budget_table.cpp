@@ -4,6 +4,7 @@
 #include <QResizeEvent>
 #include <QScrollBar>
 
+#include "core/base/words.h"
 #include "ui/models/number_text.h"
 #include "ui/reading/card/reading_words.h"
 #include "ui/reading/reading_look.h"
@@ -56,7 +57,7 @@ void BudgetTable::addRow(const BudgetRow& row, const QString& unit) {
     const int at = rowCount();
     insertRow(at);
     const bool isAssessed = row.distribution != Distribution::NotAssessed;
-    const QString name = QString::fromStdString(row.name);
+    const QString name = QString::fromStdString(core::saidText(row.name));
     auto* first = new QTableWidgetItem{name + QLatin1Char('\n') + distributionText(row)};
     first->setToolTip(tr("%1\nvalue %2 %3, %4\nsensitivity %5 %6 per %3")
                           .arg(name)

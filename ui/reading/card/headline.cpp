@@ -2,6 +2,7 @@
 
 #include <cmath>
 
+#include "core/base/kept_words.h"
 #include "core/base/words.h"
 #include "core/intake/agreed_readings.h"
 #include "core/intake/refuted_clock.h"

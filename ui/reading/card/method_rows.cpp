@@ -3,6 +3,7 @@
 #include <QVBoxLayout>
 #include <algorithm>
 
+#include "core/base/kept_words.h"
 #include "ui/reading/card/method_row.h"
 #include "ui/reading/reading_look.h"
 

@@ -7,6 +7,8 @@
 #include <QToolButton>
 #include <QVBoxLayout>
 
+#include "core/base/kept_words.h"
+#include "core/base/words.h"
 #include "core/findings/settings.h"
 #include "ui/reading/card/budget_table.h"
 #include "ui/reading/card/diameter_question.h"
@@ -356,7 +358,7 @@ void ReadingCard::refreshHeadline() {
         }
         const auto& shot = m_desk.view().shot;
         if (shot.standing == ShotStanding::SetAside) {
-            source = tr("Set aside: %1").arg(QString::fromStdString(shot.reason));
+            source = tr("Set aside: %1").arg(QString::fromStdString(core::saidText(shot.reason)));
         }
         if (const QString spin = spinLine(m_desk.view()); !spin.isEmpty()) {
             source += QLatin1Char('\n') + spin;

@@ -49,7 +49,7 @@ QString notAssessedText(const core::spin::UncertaintyBudget& budget) {
     QStringList names;
     for (const BudgetRow& row : budget.rows) {
         if (row.distribution == Distribution::NotAssessed) {
-            names << QString::fromStdString(row.name);
+            names << QString::fromStdString(core::saidText(row.name));
         }
     }
     return names.isEmpty() ? QString{} : tr("Not assessed: %1.").arg(names.join(tr(", ")));

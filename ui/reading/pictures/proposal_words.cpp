@@ -1,5 +1,6 @@
 #include "ui/reading/pictures/proposal_words.h"
 
+#include "core/base/kept_words.h"
 #include "core/spin/fit/spin_words.h"
 #include "ui/reading/reading_look.h"
 #include "ui/reading/tr.h"
@@ -29,7 +30,8 @@ QString refusalText(const ShotView& view) {
     if (!outcome) {
         return QString::fromStdString(outcome.error().message);
     }
-    return outcome.value().rate ? QString{} : QString::fromStdString(outcome.value().reason);
+    return outcome.value().rate ? QString{}
+                                : QString::fromStdString(core::saidKept(outcome.value().reason));
 }
 
 QString spinLine(const ShotView& view) {
@@ -51,7 +53,7 @@ QStringList fitWarnings(const ShotView& view) {
     QStringList lines;
     if (const auto* read = view.pictureReading()) {
         for (const auto& warning : read->fit.warnings) {
-            lines << QString::fromStdString(warning);
+            lines << QString::fromStdString(core::saidKept(warning));
         }
     }
     return lines;
