@@ -4,10 +4,13 @@
 #include <QSettings>
 #include <clocale>
 #include <cstdio>
+#include <cstdlib>
 #include <optional>
+#include <tuple>
 
 #include "core/base/scheduling.h"
 #include "core/base/version.h"
+#include "ui/shell/language.h"
 #include "ui/shell/main_window.h"
 #include "ui/shell/running_window.h"
 
@@ -32,6 +35,70 @@ QString displayName() {
     return QString::fromLocal8Bit(wayland.isEmpty() ? qgetenv("DISPLAY") : wayland);
 }
 
+QString words(const char* text) {
+    return QCoreApplication::translate("turnmark", text);
+}
+
+QCommandLineOption languageOption() {
+    return {QStringLiteral("language"), words(QT_TRANSLATE_NOOP("turnmark", "en or de")),
+            QStringLiteral("language")};
+}
+
+/// The language of this start; empty for that of the system. Asked first, for --help speaks it too.
+QString languageAsked(const QStringList& arguments) {
+    QCommandLineParser parser;
+    const auto language = languageOption();
+    parser.addOption(language);
+    std::ignore = parser.parse(arguments);
+    return parser.isSet(language) ? parser.value(language) : ui::shell::keptLanguage();
+}
+
+struct Asked {
+    QString file;
+    QString look;  ///< empty: as kept
+    std::optional<Screen> screen;
+};
+
+/// Ends the program for --help, --version and what it does not understand.
+Asked askedBy(const QStringList& arguments) {
+    QCommandLineParser parser;
+    parser.setApplicationDescription(
+        words(QT_TRANSLATE_NOOP("turnmark", "Reads the spin of a struck ball from video.")));
+    parser.addHelpOption();
+    parser.addVersionOption();
+    parser.addPositionalArgument(QStringLiteral("project"),
+                                 words(QT_TRANSLATE_NOOP("turnmark", "project file to open")),
+                                 QStringLiteral("[project.turnmark]"));
+    const QCommandLineOption look{QStringLiteral("appearance"),
+                                  words(QT_TRANSLATE_NOOP("turnmark", "system, light or dark")),
+                                  QStringLiteral("look")};
+    const QCommandLineOption screen{
+        QStringLiteral("screen"),
+        words(QT_TRANSLATE_NOOP("turnmark", "plan, footage, reading, doubts, findings or publish")),
+        QStringLiteral("name")};
+    const auto language = languageOption();
+    parser.addOptions({look, screen, language});
+    parser.process(arguments);
+    const auto refuse = [](const QString& why) {
+        std::fprintf(stderr, "turnmark: %s\n", qUtf8Printable(why));
+        std::exit(2);
+    };
+    const QString spoken = parser.value(language);
+    if (parser.isSet(language) && spoken != QLatin1String{"en"} && spoken != QLatin1String{"de"}) {
+        refuse(words(QT_TRANSLATE_NOOP("turnmark",
+                                       "there is no language \"%1\"; --language takes en or de"))
+                   .arg(spoken));
+    }
+    const auto wanted = screenNamed(parser.value(screen));
+    if (parser.isSet(screen) && !wanted) {
+        refuse(words(QT_TRANSLATE_NOOP("turnmark",
+                                       "there is no screen \"%1\"; --screen takes plan, footage, "
+                                       "reading, doubts, findings or publish"))
+                   .arg(parser.value(screen)));
+    }
+    return {parser.positionalArguments().value(0), parser.value(look), wanted};
+}
+
 }  // namespace
 
 int main(int argc, char** argv) {
@@ -44,31 +111,8 @@ int main(int argc, char** argv) {
     QApplication::setApplicationDisplayName(QStringLiteral("Turnmark"));
     QApplication::setApplicationVersion(QString::fromUtf8(core::version()));
 
-    QCommandLineParser parser;
-    parser.setApplicationDescription(QStringLiteral("Reads the spin of a struck ball from video."));
-    parser.addHelpOption();
-    parser.addVersionOption();
-    parser.addPositionalArgument(QStringLiteral("project"), QStringLiteral("project file to open"),
-                                 QStringLiteral("[project.turnmark]"));
-    const QCommandLineOption look{QStringLiteral("appearance"),
-                                  QStringLiteral("system, light or dark"), QStringLiteral("look")};
-    const QCommandLineOption screen{QStringLiteral("screen"),
-                                    QStringLiteral("plan, footage, reading, doubts, findings "
-                                                   "or publish"),
-                                    QStringLiteral("name")};
-    parser.addOptions({look, screen});
-    parser.process(application);
-    const auto wanted = screenNamed(parser.value(screen));
-    if (parser.isSet(screen) && !wanted) {
-        std::fprintf(stderr,
-                     "turnmark: there is no screen \"%s\"; --screen takes plan, footage, reading, "
-                     "doubts, findings or publish\n",
-                     qUtf8Printable(parser.value(screen)));
-        return 2;
-    }
-
-    const QStringList files = parser.positionalArguments();
-    const QString file = files.isEmpty() ? QString{} : files.front();
+    ui::shell::speak(languageAsked(QApplication::arguments()));
+    const auto [file, look, wanted] = askedBy(QApplication::arguments());
     ui::shell::RunningWindow running{displayName()};
     if (running.hasTaken(file)) {
         return 0;
@@ -76,9 +120,8 @@ int main(int argc, char** argv) {
 
     const QSettings settings;
     ui::shell::applyAppearance(
-        ui::shell::appearanceFrom(parser.isSet(look)
-                                      ? parser.value(look)
-                                      : settings.value(QStringLiteral("appearance")).toString()),
+        ui::shell::appearanceFrom(
+            look.isEmpty() ? settings.value(QStringLiteral("appearance")).toString() : look),
         settings.value(QStringLiteral("text_scale"), 1.0).toDouble());
 
     ui::shell::MainWindow window;

@@ -10,6 +10,11 @@ find_package(nlohmann_json REQUIRED)
 find_package(CLI11 REQUIRED)
 find_package(Qt6 6.4 REQUIRED COMPONENTS Core Gui Network Widgets PrintSupport Svg Test)
 find_package(QCustomPlotQt6 REQUIRED)
+# Qt 6's own, which Debian keeps out of the path; a plain lupdate may be Qt 5's.
+find_program(TURNMARK_LRELEASE lrelease PATHS "${QT6_INSTALL_PREFIX}/${QT6_INSTALL_BINS}" /usr/lib/qt6/bin NO_DEFAULT_PATH REQUIRED)
+find_file(TURNMARK_QT_GERMAN qtbase_de.qm PATHS "${QT6_INSTALL_PREFIX}/${QT6_INSTALL_TRANSLATIONS}" /usr/share/qt6/translations NO_DEFAULT_PATH
+          REQUIRED)
+find_program(TURNMARK_LUPDATE lupdate PATHS "${QT6_INSTALL_PREFIX}/${QT6_INSTALL_BINS}" /usr/lib/qt6/bin NO_DEFAULT_PATH REQUIRED)
 pkg_check_modules(FFMPEG REQUIRED IMPORTED_TARGET libavformat libavcodec libavutil libswscale libswresample)
 pkg_check_modules(SQLITE REQUIRED IMPORTED_TARGET sqlite3)
 pkg_check_modules(PANGO REQUIRED IMPORTED_TARGET pangocairo cairo)

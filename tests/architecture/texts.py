@@ -90,7 +90,7 @@ RETIRED = (  # in brackets what is said instead
 RULES = (
     ("a plural in brackets", re.compile(r"[a-z]\(s\)")),
     ("a number before a plural that nothing counts (core::counted, %n)",
-     re.compile(r"(?<!of )(?<!to )(?:\{\d?\}|%[1-9L]) (?:" + COUNTED + r")\b(?! (?:per|a|once) ?)")),
+     re.compile(r"(?<!of )(?<!to )(?:\{\d?\}|%[1-9L]) (?:" + COUNTED + r")\b(?! (?:per|a|once) ?|/)")),
     ("a name of ours in a sentence", re.compile(r"(?<![\w/.=\"-])[a-z][a-z0-9]*(?:_[a-z0-9]+)+(?![\w/.=(-])")),
     ("a phrase that is not ours any more", re.compile("|".join(RETIRED), re.IGNORECASE)))
 DATABASE = re.compile(r"^ ?(?:SELECT|INSERT|UPDATE|DELETE|CREATE|DROP|ALTER|PRAGMA|WHERE)\b")

@@ -35,7 +35,7 @@ void FindingsKeeper::want() {
     }
     const auto snapshot = m_store.snapshot();
     m_jobs.start<FindingsPtr>(
-        QStringLiteral("Computing findings"),
+        tr("Computing findings"),
         [snapshot, earlier = m_findings](JobContext& context) -> core::Result<FindingsPtr> {
             auto found =
                 core::findings::findFindings(*snapshot, {}, context.stopToken(), earlier.get());

@@ -64,8 +64,9 @@ public:
              way = m_home](core::jobs::Context& context) {
                 JobContext seen{context};
                 auto result = context.isCancelled()
-                                  ? core::Result<T>{core::fail(core::ErrorCode::Cancelled,
-                                                               "Cancelled before it began.")}
+                                  ? core::Result<T>{core::fail(
+                                        core::ErrorCode::Cancelled,
+                                        tr("Cancelled before it began.").toStdString())}
                                   : core::guarded([&] { return work(seen); });
                 context.then([way, guard, home, result = std::move(result)] {
                     way.post([guard, home, result] {

@@ -1,6 +1,7 @@
 #include "ui/bridge/kept_again.h"
 
 #include "core/base/words.h"
+#include "ui/bridge/tr.h"
 
 namespace ui::bridge {
 namespace {
@@ -11,13 +12,14 @@ QString wordsOf(const core::Result<core::intake::ReadAgainReport>& done) {
     }
     const auto& report = done.value();
     if (report.isCancelled) {
-        return QStringLiteral("Cancelled: the kept shots have the numbers from before.");
+        return tr("Cancelled: the kept shots have the numbers from before.");
     }
     QString words =
-        QStringLiteral("%1 read again; the numbers from before stay in the history.")
+        tr("%1 read again; the numbers from before stay in the history.")
             .arg(QString::fromStdString(core::counted(report.kept, "kept shot", "kept shots")));
     for (const auto& each : report.refused) {
-        words += QStringLiteral("\n%1 keeps its number from before: %2")
+        words += QLatin1Char('\n') +
+                 tr("%1 keeps its number from before: %2")
                      .arg(QString::fromStdString(each.what), QString::fromStdString(each.reason));
     }
     return words;

@@ -29,7 +29,7 @@ ScatterChart::ScatterChart(QWidget* parent) : QWidget{parent}, m_canvas{new QCus
     layout->setContentsMargins(0, 0, 0, 0);
     layout->addWidget(m_canvas);
     setFocusPolicy(Qt::StrongFocus);
-    setToolTip(QStringLiteral("← → go from point to point, Enter opens it"));
+    setToolTip(tr("← → go from point to point, Enter opens it"));
     m_canvas->setFocusPolicy(Qt::NoFocus);
     m_canvas->setMouseTracking(true);
     m_canvas->installEventFilter(this);

@@ -12,7 +12,9 @@
 #include "core/doubts/decisions.h"
 #include "core/project/clock_refutation.h"
 #include "core/report/number_format.h"
+#include "ui/doubts/tr.h"
 #include "ui/models/local_time.h"
+#include "ui/models/number_text.h"
 #include "ui/models/sentence_table_model.h"
 #include "ui/reading/card/reason_edit.h"
 #include "ui/style/data_table.h"
@@ -27,10 +29,6 @@ namespace {
 using core::project::Reading;
 
 constexpr int kHistoryLines = 6;
-
-QString text(const std::string& utf8) {
-    return QString::fromStdString(utf8);
-}
 
 }  // namespace
 
@@ -208,7 +206,7 @@ void DoubtCard::showRate() {
         m_clipsOfTheSameClock = core::intake::clipsOfTheSameClock(*snapshot, shot->clip);
         m_useRate->setText(
             tr("Use %1 for %2")
-                .arg(m_refuted->likelier.fps.toDouble())
+                .arg(models::numberText(m_refuted->likelier.fps.toDouble()))
                 .arg(text(core::counted(m_clipsOfTheSameClock.size(), "clip", "clips"))));
     }
 }
@@ -225,7 +223,7 @@ void DoubtCard::useRate() {
         return;
     }
     Q_EMIT said(tr("%1 frames per second for %2.")
-                    .arg(fps)
+                    .arg(models::numberText(fps))
                     .arg(text(core::counted(clips.size(), "clip", "clips"))));
     Q_EMIT readAgainWanted(done.value());
 }

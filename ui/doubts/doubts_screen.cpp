@@ -20,6 +20,7 @@
 #include "ui/doubts/film_again_panel.h"
 #include "ui/doubts/history_panel.h"
 #include "ui/doubts/second_readings_panel.h"
+#include "ui/doubts/tr.h"
 #include "ui/models/sentence_table_model.h"
 #include "ui/style/data_table.h"
 #include "ui/style/plain_label.h"
@@ -38,10 +39,6 @@ constexpr int kEverything = -1;
 /// Implements stand among the cells of the filter, below zero and beside kEverything.
 qint64 wholeImplement(core::project::ImplementId implement) {
     return -1 - implement.value;
-}
-
-QString text(std::string_view utf8) {
-    return QString::fromUtf8(utf8.data(), static_cast<qsizetype>(utf8.size()));
 }
 
 QString gradeText(const Doubted& item) {
@@ -406,11 +403,13 @@ void DoubtsScreen::sayWhatIsLeft() {
     m_count->setVisible(m_doubts && m_doubts->keptShots > 0);
     m_count->setText(
         m_doubts
-            ? tr("%1 to look at, among %2 kept shots.%3")
-                  .arg(m_doubts->unsettled())
-                  .arg(m_doubts->keptShots)
-                  .arg(unread == 0 ? QString{}
-                                   : tr(" The marks of %1 are not yet compared with the pictures: "
+            ? tr("%1 to look at, among %2.")
+                      .arg(m_doubts->unsettled())
+                      .arg(QString::fromStdString(
+                          core::counted(m_doubts->keptShots, "kept shot", "kept shots"))) +
+                  (unread == 0 ? QString{}
+                               : QLatin1Char(' ') +
+                                     tr("The marks of %1 are not yet compared with the pictures: "
                                         "Read ahead in Reading does that.")
                                          .arg(QString::fromStdString(
                                              core::counted(unread, "kept shot", "kept shots"))))

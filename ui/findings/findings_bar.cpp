@@ -29,40 +29,40 @@ FindingsBar::FindingsBar(core::project::Store& store, QWidget* parent)
     : QWidget{parent},
       m_store{store},
       m_scope{new QComboBox},
-      m_apart{new QCheckBox{QStringLiteral("Hitters &apart")}},
+      m_apart{new QCheckBox{tr("Hitters &apart")}},
       m_step{new QLineEdit},
       m_bands{new QLineEdit},
       m_refusal{new QLabel} {
     m_scope->setObjectName(QStringLiteral("scope"));
     m_scope->setSizeAdjustPolicy(QComboBox::AdjustToContents);
     m_scope->setMaximumWidth(m_scope->fontMetrics().averageCharWidth() * 30);
-    m_scope->setToolTip(QStringLiteral("Hitters whose results are compared (Alt+S)"));
-    m_apart->setToolTip(QStringLiteral("A marker for each hitter in the chart (Alt+A)"));
+    m_scope->setToolTip(tr("Hitters whose results are compared (Alt+S)"));
+    m_apart->setToolTip(tr("A marker for each hitter in the chart (Alt+A)"));
     m_apart->setChecked(true);
     m_step->setObjectName(QStringLiteral("noticeable_step"));
-    m_step->setPlaceholderText(QStringLiteral("none"));
+    m_step->setPlaceholderText(tr("none"));
     m_step->setToolTip(
-        QStringLiteral("The smallest difference that a player notices, in rpm; empty "
-                       "for none; Enter keeps it (Alt+N)"));
+        tr("The smallest difference that a player notices, in rpm; empty "
+           "for none; Enter keeps it (Alt+N)"));
     m_step->setMaximumWidth(m_step->fontMetrics().averageCharWidth() * 12);
     m_bands->setObjectName(QStringLiteral("bands"));
-    m_bands->setPlaceholderText(QStringLiteral("none, for example: low 1200 medium 1500 high"));
+    m_bands->setPlaceholderText(tr("none, for example: low 1200 medium 1500 high"));
     m_bands->setToolTip(
-        QStringLiteral("Names and edges in rpm in turn, lowest first; empty for "
-                       "none; Enter keeps them (Alt+B)"));
+        tr("Names and edges in rpm in turn, lowest first; empty for "
+           "none; Enter keeps them (Alt+B)"));
     style::holdBack({m_step, m_bands}, QString::fromStdString(store.readOnlyReason()));
     m_refusal->setObjectName(QStringLiteral("refusal"));
     style::showPlainWords(m_refusal);
     m_refusal->hide();
     auto* fields = new QHBoxLayout;
-    fields->addWidget(labelFor(QStringLiteral("&Shots of"), m_scope));
+    fields->addWidget(labelFor(tr("&Shots of"), m_scope));
     fields->addWidget(m_scope);
     fields->addWidget(m_apart);
     fields->addSpacing(12);
-    fields->addWidget(labelFor(QStringLiteral("&Noticeable step, rpm"), m_step));
+    fields->addWidget(labelFor(tr("&Noticeable step, rpm"), m_step));
     fields->addWidget(m_step);
     fields->addSpacing(12);
-    fields->addWidget(labelFor(QStringLiteral("&Bands, rpm"), m_bands));
+    fields->addWidget(labelFor(tr("&Bands, rpm"), m_bands));
     fields->addWidget(m_bands, 1);
     auto* layout = new QVBoxLayout{this};
     layout->setContentsMargins(0, 0, 0, 0);
@@ -79,11 +79,11 @@ void FindingsBar::show(const core::findings::Findings& findings) {
     {
         const QSignalBlocker quiet{m_scope};
         m_scope->clear();
-        m_scope->addItem(QStringLiteral("all hitters"), QVariant::fromValue(qlonglong{0}));
+        m_scope->addItem(tr("all hitters"), QVariant::fromValue(qlonglong{0}));
         for (const auto& comparison : findings.comparisons) {
             if (comparison.hitter) {
                 m_scope->addItem(
-                    QStringLiteral("hitter %1").arg(QString::fromStdString(comparison.hitterName)),
+                    tr("hitter %1").arg(QString::fromStdString(comparison.hitterName)),
                     QVariant::fromValue(static_cast<qlonglong>(comparison.hitter->value)));
             }
         }
@@ -94,7 +94,7 @@ void FindingsBar::show(const core::findings::Findings& findings) {
     }
     m_apart->setEnabled(m_scope->count() > 1 && !hitter());
     fill(m_step, findings.noticeableStep
-                     ? QString::fromStdString(core::report::roundTrip(findings.noticeableStep->rpm))
+                     ? QString::fromStdString(core::report::shortest(findings.noticeableStep->rpm))
                      : QString{});
     fill(m_bands, QString::fromStdString(findings.bands.text()));
 }

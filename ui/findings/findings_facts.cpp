@@ -4,6 +4,7 @@
 #include <algorithm>
 
 #include "core/report/number_format.h"
+#include "ui/findings/tr.h"
 
 namespace ui::findings {
 namespace {
@@ -39,17 +40,17 @@ QString signedRpm(double value, double sigma) {
 
 QString verdictWord(const std::optional<core::stats::StepVerdict>& verdict, double p) {
     if (!verdict) {
-        return p < 0.05 ? QStringLiteral("differs") : QStringLiteral("not shown");
+        return p < 0.05 ? tr("differs") : tr("not shown");
     }
     switch (*verdict) {
         case core::stats::StepVerdict::DiffersByAtLeast:
-            return QStringLiteral("at least the step");
+            return tr("at least the step");
         case core::stats::StepVerdict::DiffersByLess:
-            return QStringLiteral("less than the step");
+            return tr("less than the step");
         case core::stats::StepVerdict::Equivalent:
-            return QStringLiteral("equivalent");
+            return tr("equivalent");
         case core::stats::StepVerdict::NotSettled:
-            return QStringLiteral("not settled");
+            return tr("not settled");
     }
     return {};
 }
@@ -58,8 +59,7 @@ QStringList differenceCells(const QString& what, const QString& who,
                             const core::findings::Said<JudgedEstimate>& difference,
                             const std::optional<core::stats::StepVerdict>& verdict) {
     if (!difference) {
-        return {what, who, QStringLiteral("–"), QStringLiteral("–"),
-                QStringLiteral("cannot be said")};
+        return {what, who, QStringLiteral("–"), QStringLiteral("–"), tr("cannot be said")};
     }
     const double sigma = difference->standardError;
     return {what, who, signedRpm(difference->estimate, sigma),
@@ -85,10 +85,10 @@ SentenceRows hitterRows(const Findings& findings) {
     SentenceRows rows;
     for (const auto& pair : findings.hitters.pairs) {
         rows.push_back(
-            {differenceCells(factText(pair.implementName),
-                             QStringLiteral("%1 less %2")
-                                 .arg(factText(pair.firstName), factText(pair.secondName)),
-                             pair.difference, pair.verdict),
+            {differenceCells(
+                 factText(pair.implementName),
+                 tr("%1 less %2").arg(factText(pair.firstName), factText(pair.secondName)),
+                 pair.difference, pair.verdict),
              factText(pair.sentence),
              shotsOfCells(findings, pair.implement, {pair.first, pair.second})});
     }
@@ -97,7 +97,7 @@ SentenceRows hitterRows(const Findings& findings) {
         const auto others = shotsOfCells(findings, contrast.second, {});
         shots.insert(shots.end(), others.begin(), others.end());
         rows.push_back({differenceCells(factText(contrast.name),
-                                        QStringLiteral("%1 less %2")
+                                        tr("%1 less %2")
                                             .arg(factText(contrast.firstCondition),
                                                  factText(contrast.secondCondition)),
                                         contrast.difference, contrast.verdict),
@@ -110,14 +110,14 @@ std::vector<PlotPage> driftPages(const Findings& findings) {
     std::vector<PlotPage> pages;
     for (const auto& drift : findings.drifts) {
         PlotPage page;
-        page.title = QStringLiteral("session %1, hitter %2")
+        page.title = tr("session %1, hitter %2")
                          .arg(factText(drift.sessionName), factText(drift.hitterName));
-        page.plot.xLabel = QStringLiteral("shot of the session");
-        page.plot.yLabel = QStringLiteral("above its cell, rpm");
+        page.plot.xLabel = tr("shot of the session");
+        page.plot.yLabel = tr("above its cell, rpm");
         for (const auto& point : drift.points) {
             page.plot.points.push_back(
                 {point.x, point.y,
-                 QStringLiteral("shot %1, %2: %3 rpm above its cell")
+                 tr("shot %1, %2: %3 rpm above its cell")
                      .arg(point.x)
                      .arg(factText(point.name), factText(core::report::fixed(point.y, 0))),
                  point.shot ? point.shot->value : 0});
@@ -143,7 +143,7 @@ QString driftWords(const Findings& findings) {
         sentences.append(factText(link.sentence));
     }
     if (findings.drifts.empty()) {
-        sentences.prepend(QStringLiteral("No kept shots yet, so nothing can have drifted."));
+        sentences.prepend(tr("No kept shots yet, so nothing can have drifted."));
     }
     return sentences.join(QStringLiteral("\n"));
 }
@@ -154,10 +154,10 @@ std::vector<PlotPage> attributePages(const Findings& findings) {
         PlotPage page;
         page.title = factText(attribute.attribute);
         page.plot.xLabel = page.title;
-        page.plot.yLabel = QStringLiteral("mean spin, rpm");
+        page.plot.yLabel = tr("mean spin, rpm");
         for (const auto& point : attribute.points) {
             page.plot.points.push_back({point.x, point.y,
-                                        QStringLiteral("%1: %2, %3 rpm")
+                                        tr("%1: %2, %3 rpm")
                                             .arg(factText(point.name))
                                             .arg(point.x)
                                             .arg(factText(core::report::fixed(point.y, 0))),
@@ -172,9 +172,8 @@ std::vector<PlotPage> attributePages(const Findings& findings) {
 QString attributeWords(const Findings& findings) {
     const QString speed = factText(findings.speed.sentence);
     return findings.attributes.empty()
-               ? QStringLiteral(
-                     "No attribute is a number for three compared implements. Give the "
-                     "implements attributes such as thickness or mass.\n") +
+               ? tr("No attribute is a number for three compared implements. Give the "
+                    "implements attributes such as thickness or mass.\n") +
                      speed
                : speed;
 }
@@ -185,13 +184,13 @@ std::vector<PlotPage> agreementPages(const Findings& findings) {
         return {};
     }
     PlotPage page;
-    page.title = QStringLiteral("marks against the pictures");
-    page.plot.xLabel = QStringLiteral("mean of both, rpm");
-    page.plot.yLabel = QStringLiteral("marks less fit, rpm");
+    page.title = tr("marks against the pictures");
+    page.plot.xLabel = tr("mean of both, rpm");
+    page.plot.yLabel = tr("marks less fit, rpm");
     for (const auto& shot : methods.shots) {
         const double difference = shot.firstRpm - shot.secondRpm;
         page.plot.points.push_back({0.5 * (shot.firstRpm + shot.secondRpm), difference,
-                                    QStringLiteral("marks %1 rpm, fit %2 rpm")
+                                    tr("marks %1 rpm, fit %2 rpm")
                                         .arg(factText(core::report::fixed(shot.firstRpm, 0)),
                                              factText(core::report::fixed(shot.secondRpm, 0))),
                                     shot.shot.value});
@@ -225,7 +224,7 @@ QString methodText(const Findings& findings) {
     }
     const auto odd = findings.oddShots();
     if (!odd.empty()) {
-        paragraphs.append(QStringLiteral("Odd shots:"));
+        paragraphs.append(tr("Odd shots:"));
         for (const auto& shot : odd) {
             paragraphs.append(factText(shot.sentence));
         }

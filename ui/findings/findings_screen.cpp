@@ -20,6 +20,7 @@
 #include "ui/findings/ranking/ranking_panel.h"
 #include "ui/findings/side_panel.h"
 #include "ui/findings/table_view.h"
+#include "ui/findings/tr.h"
 #include "ui/models/ranked_table_model.h"
 #include "ui/style/plain_label.h"
 #include "ui/style/rank.h"
@@ -52,14 +53,12 @@ models::RemarkKind kindOf(core::doubts::Grade grade) {
 
 QString whyEmpty(const core::findings::Findings& findings) {
     return findings.summary.unassigned.kept > 0
-               ? QStringLiteral(
-                     "Shots are kept, and nobody has said whose they are.\n\nAssign "
-                     "them in Footage to implement and hitter; they appear here at "
-                     "once.")
-               : QStringLiteral(
-                     "Nothing to compare yet.\n\nKeep the first shots in Reading, and "
-                     "say in Footage whose they are: implement and hitter.\nEvery "
-                     "kept shot appears here at once.");
+               ? tr("Shots are kept, and nobody has said whose they are.\n\nAssign "
+                    "them in Footage to implement and hitter; they appear here at "
+                    "once.")
+               : tr("Nothing to compare yet.\n\nKeep the first shots in Reading, and "
+                    "say in Footage whose they are: implement and hitter.\nEvery "
+                    "kept shot appears here at once.");
 }
 
 /// Which kept shots are in no number here, and why.
@@ -89,16 +88,15 @@ FindingsScreen::FindingsScreen(core::project::Store& store, bridge::FindingsKeep
       m_ranking{new RankingPanel},
       m_pairs{new PairsView},
       m_hitters{new TableView{
-          {QStringLiteral("Implement"), QStringLiteral("Which"), QStringLiteral("Difference, rpm"),
-           QStringLiteral("95 %, rpm"), QStringLiteral("Verdict")},
-          QStringLiteral("Hitter against hitter, new against worn")}},
-      m_drift{new PlotView{QStringLiteral("Spin over the shots of a filming day")}},
-      m_attributes{new PlotView{QStringLiteral("Spin against an attribute of the implements")}},
-      m_agreement{new PlotView{QStringLiteral("Marks against the pictures")}},
+          {tr("Implement"), tr("Which"), tr("Difference, rpm"), tr("95 %, rpm"), tr("Verdict")},
+          tr("Hitter against hitter, new against worn")}},
+      m_drift{new PlotView{tr("Spin over the shots of a filming day")}},
+      m_attributes{new PlotView{tr("Spin against an attribute of the implements")}},
+      m_agreement{new PlotView{tr("Marks against the pictures")}},
       m_method{new QPlainTextEdit},
       m_pages{new QStackedWidget},
       m_empty{new QLabel},
-      m_waiting{new QLabel{QStringLiteral("The findings are being computed.")}} {
+      m_waiting{new QLabel{tr("The findings are being computed.")}} {
     layOut();
     connectAll();
     m_listening = m_store.listen([this](const core::project::Store::Change&) {
@@ -128,10 +126,10 @@ QWidget* FindingsScreen::makeHead() {
     m_lineWords->setTextFormat(Qt::PlainText);
     m_lineWords->setSizePolicy(QSizePolicy::Ignored, QSizePolicy::Preferred);
     m_sideSwitch->setObjectName(QStringLiteral("side_switch"));
-    m_sideSwitch->setText(QStringLiteral("Shots"));
+    m_sideSwitch->setText(tr("Shots"));
     m_sideSwitch->setCheckable(true);
     m_sideSwitch->setToolTip(
-        QStringLiteral("Shows what is said of the chosen row, and its shots (Enter; Esc closes)"));
+        tr("Shows what is said of the chosen row, and its shots (Enter; Esc closes)"));
     auto* line = new QHBoxLayout{m_line};
     line->setContentsMargins(0, 0, 0, 0);
     line->addWidget(m_lineWords, 1);
@@ -141,9 +139,9 @@ QWidget* FindingsScreen::makeHead() {
     layout->setContentsMargins(0, 0, 0, 0);
     layout->setSpacing(4);
     layout->addWidget(m_bar);
-    auto* publish = new QPushButton{QStringLiteral("Go to Publish")};
+    auto* publish = new QPushButton{tr("Go to Publish")};
     publish->setObjectName(QStringLiteral("go_to_publish"));
-    publish->setToolTip(QStringLiteral("What is open, then the page for others (Ctrl+6)"));
+    publish->setToolTip(tr("What is open, then the page for others (Ctrl+6)"));
     style::setRank(publish, style::Rank::Primary);
     connect(publish, &QPushButton::clicked, this, &FindingsScreen::publishWanted);
     auto* answer = new QHBoxLayout;
@@ -158,19 +156,19 @@ QWidget* FindingsScreen::makeHead() {
 void FindingsScreen::makeViews() {
     m_method->setReadOnly(true);
     m_method->setFrameShape(QFrame::NoFrame);
-    m_method->setAccessibleName(QStringLiteral("How it was read and computed"));
+    m_method->setAccessibleName(tr("How it was read and computed"));
     m_method->setTabChangesFocus(true);
     m_tabs->setObjectName(QStringLiteral("views"));
     m_tabs->setUsesScrollButtons(true);
     m_tabs->setDocumentMode(true);
     const std::initializer_list<std::pair<QWidget*, QString>> views{
-        {m_ranking, QStringLiteral("Ranking")},       {m_pairs, QStringLiteral("Pairs")},
-        {m_hitters, QStringLiteral("Hitters")},       {m_drift, QStringLiteral("Drift")},
-        {m_attributes, QStringLiteral("Attributes")}, {m_agreement, QStringLiteral("Agreement")},
-        {m_method, QStringLiteral("Method")}};
+        {m_ranking, tr("Ranking")},       {m_pairs, tr("Pairs")},
+        {m_hitters, tr("Hitters")},       {m_drift, tr("Drift")},
+        {m_attributes, tr("Attributes")}, {m_agreement, tr("Agreement")},
+        {m_method, tr("Method")}};
     for (const auto& [view, title] : views) {
         const int at = m_tabs->addTab(view, title);
-        m_tabs->setTabToolTip(at, QStringLiteral("%1 (Ctrl+Tab goes on)").arg(title));
+        m_tabs->setTabToolTip(at, tr("%1 (Ctrl+Tab goes on)").arg(title));
     }
 }
 
@@ -241,8 +239,8 @@ void FindingsScreen::showEvent(QShowEvent* event) {
     refresh();
     Q_EMIT visibilityChanged(true);
     Q_EMIT statusChanged(
-        QStringLiteral("Findings describe the specimens and hitters that were filmed. Whether an "
-                       "implement is legal to play with is for the governing body to say."));
+        tr("Findings describe the specimens and hitters that were filmed. Whether an "
+           "implement is legal to play with is for the governing body to say."));
 }
 
 void FindingsScreen::hideEvent(QHideEvent* event) {

@@ -25,8 +25,8 @@ PairsView::PairsView(QWidget* parent)
       m_sentence{new QLabel},
       m_signs{new QLabel} {
     m_table->setObjectName(QStringLiteral("pairs"));
-    m_table->setAccessibleName(QStringLiteral("Pairs of implements, row less column, rpm"));
-    m_table->setToolTip(QStringLiteral("Arrow keys choose a pair; Enter shows its shots"));
+    m_table->setAccessibleName(tr("Pairs of implements, row less column, rpm"));
+    m_table->setToolTip(tr("Arrow keys choose a pair; Enter shows its shots"));
     m_table->setSelectionBehavior(QAbstractItemView::SelectItems);
     m_table->setAlternatingRowColors(false);
     m_table->setShowGrid(true);

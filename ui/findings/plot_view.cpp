@@ -20,7 +20,7 @@ PlotView::PlotView(const QString& name, QWidget* parent)
     // Narrow where a name is long.
     m_titles->setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);
     m_titles->setMinimumContentsLength(12);
-    m_titles->setToolTip(QStringLiteral("Which of them is drawn (↑ ↓)"));
+    m_titles->setToolTip(tr("Which of them is drawn (↑ ↓)"));
     for (QLabel* label : {m_sentence, m_words}) {
         style::showPlainWords(label);
     }

@@ -24,12 +24,12 @@ SidePanel::SidePanel(core::project::Store& store, QWidget* parent)
       m_table{style::makeDataTable(m_shots)},
       m_sentence{new QLabel},
       m_count{new QLabel},
-      m_flight{new QPushButton{QStringLiteral("Flight")}},
+      m_flight{new QPushButton{tr("Flight")}},
       m_copy{models::addCopyAction(*m_table)},
       m_summary{new QLabel} {
     m_flight->setObjectName(QStringLiteral("show_flight"));
-    m_flight->setToolTip(QStringLiteral(
-        "Shows speed, launch angle and the parts of the spin of these shots, and their means"));
+    m_flight->setToolTip(
+        tr("Shows speed, launch angle and the parts of the spin of these shots, and their means"));
     m_flight->setCheckable(true);
     style::setRank(m_flight, style::Rank::Quiet);
     m_summary->setObjectName(QStringLiteral("flight_summary"));
@@ -39,12 +39,12 @@ SidePanel::SidePanel(core::project::Store& store, QWidget* parent)
     style::showPlainWords(m_sentence);
     m_sentence->setTextInteractionFlags(Qt::TextSelectableByMouse);
     m_table->hideColumn(ShotTableModel::kFrames);
-    m_table->setAccessibleName(QStringLiteral("Shots behind the chosen number"));
-    m_table->setToolTip(QStringLiteral("↑ ↓ choose a shot; Enter shows it in Reading"));
+    m_table->setAccessibleName(tr("Shots behind the chosen number"));
+    m_table->setToolTip(tr("↑ ↓ choose a shot; Enter shows it in Reading"));
     m_table->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
     m_table->setTextElideMode(Qt::ElideRight);
-    auto* open = new QPushButton{QStringLiteral("Open shot")};
-    open->setToolTip(QStringLiteral("Shows the chosen shot in Reading (Enter)"));
+    auto* open = new QPushButton{tr("Open shot")};
+    open->setToolTip(tr("Shows the chosen shot in Reading (Enter)"));
     auto* foot = new QHBoxLayout;
     foot->addWidget(m_count, 1);
     foot->addWidget(m_flight);
@@ -76,10 +76,9 @@ void SidePanel::refreshFlight() {
     }
     const auto flights = m_shots->flights();
     m_summary->setText(
-        flights.empty()
-            ? QStringLiteral("No shot here has a flight: it needs a reading from the pictures that "
+        flights.empty() ? tr("No shot here has a flight: it needs a reading from the pictures that "
                              "was kept with the ball's diameter known.")
-            : QString::fromStdString(core::findings::summaryOf(flights)));
+                        : QString::fromStdString(core::findings::summaryOf(flights)));
 }
 
 void SidePanel::say(const QString& sentence) {

@@ -18,7 +18,7 @@ TableView::TableView(QStringList headers, const QString& name, QWidget* parent)
       m_summary{new QLabel},
       m_sentence{new QLabel} {
     m_table->setAccessibleName(name);
-    m_table->setToolTip(QStringLiteral("↑ ↓ choose a row; Enter shows its shots"));
+    m_table->setToolTip(tr("↑ ↓ choose a row; Enter shows its shots"));
     style::letColumnShrink(m_table, 0);
     models::addCopyAction(*m_table);
     for (QLabel* label : {m_summary, m_sentence}) {

@@ -40,17 +40,17 @@ void fillNames(QComboBox* box, const Named& table) {
 AssignPanel::AssignPanel(core::project::Store& store, QWidget* parent)
     : QWidget{parent},
       m_store{store},
-      m_implement{namesBox(QStringLiteral("name of the implement"), QStringLiteral("Implement"))},
-      m_hitter{namesBox(QStringLiteral("name of the hitter"), QStringLiteral("Hitter"))},
-      m_assign{new QPushButton{QStringLiteral("Assign")}},
+      m_implement{namesBox(tr("name of the implement"), tr("Implement"))},
+      m_hitter{namesBox(tr("name of the hitter"), tr("Hitter"))},
+      m_assign{new QPushButton{tr("Assign")}},
       m_message{new QLabel} {
     m_message->setWordWrap(true);
-    m_implement->setToolTip(QStringLiteral("What strikes the ball. A new name adds an implement."));
-    m_hitter->setToolTip(QStringLiteral("Who swings it. A new name adds a hitter."));
+    m_implement->setToolTip(tr("What strikes the ball. A new name adds an implement."));
+    m_hitter->setToolTip(tr("Who swings it. A new name adds a hitter."));
     auto* layout = new QFormLayout{this};
     layout->setContentsMargins(0, 0, 0, 0);
-    layout->addRow(QStringLiteral("Implement"), m_implement);
-    layout->addRow(QStringLiteral("Hitter"), m_hitter);
+    layout->addRow(tr("Implement"), m_implement);
+    layout->addRow(tr("Hitter"), m_hitter);
     layout->addRow(m_assign);
     layout->addRow(m_message);
     m_message->hide();
@@ -78,8 +78,8 @@ void AssignPanel::refreshNames() {
 void AssignPanel::setShots(std::vector<core::project::ShotId> shots, const QString& what) {
     m_shots = std::move(shots);
     m_assign->setEnabled(!m_shots.empty());
-    m_assign->setText(m_shots.empty() ? QStringLiteral("Assign (choose clips or shots first)")
-                                      : QStringLiteral("Assign %1").arg(what));
+    m_assign->setText(m_shots.empty() ? tr("Assign (choose clips or shots first)")
+                                      : tr("Assign %1").arg(what));
 }
 
 void AssignPanel::assign() {

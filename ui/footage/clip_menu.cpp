@@ -9,6 +9,7 @@
 #include "core/base/words.h"
 #include "core/intake/clip_places.h"
 #include "core/intake/day_setup.h"
+#include "ui/footage/tr.h"
 #include "ui/style/ask.h"
 
 namespace ui::footage {
@@ -36,12 +37,11 @@ QString whatHangsOn(const core::project::Snapshot& snapshot, const ClipMenu::Cli
     }
     const QString what = nameOfClips(snapshot, clips);
     return shots == 0
-               ? QStringLiteral("Remove %1? It has no shots.").arg(what)
-               : QStringLiteral(
-                     "Remove %1? %2 with their marks and readings go too; %3 of "
-                     "them in the findings.")
+               ? tr("Remove %1? It has no shots.").arg(what)
+               : tr("Remove %1? %2 with their marks and readings go too; %3 of "
+                    "them in the findings.")
                      .arg(what, QString::fromStdString(core::counted(shots, "shot", "shots")))
-                     .arg(kept == 0 ? QStringLiteral("none") : QString::number(kept));
+                     .arg(kept == 0 ? tr("none") : QString::number(kept));
 }
 
 /// The clips with this part of the turn that a person made.
@@ -73,7 +73,7 @@ ClipMenu::ClipMenu(core::project::Store& store, QTableView& list, std::function<
       m_list{list},
       m_chosen{std::move(chosen)},
       m_isMissing{std::move(isMissing)},
-      m_remove{new QAction{QStringLiteral("Remove…"), &list}} {
+      m_remove{new QAction{tr("Remove…"), &list}} {
     m_remove->setObjectName(QStringLiteral("remove_clips"));
     m_remove->setShortcut(QKeySequence::Delete);
     m_remove->setShortcutContext(Qt::WidgetShortcut);
@@ -97,17 +97,15 @@ void ClipMenu::show(const QPoint& at) {
     auto* menu = new QMenu{&m_list};
     menu->setObjectName(QStringLiteral("clip_menu"));
     menu->setAttribute(Qt::WA_DeleteOnClose);
-    auto* read = menu->addAction(QStringLiteral("Read its shots"), this,
-                                 [this, first] { Q_EMIT shotActivated(first); });
+    auto* read =
+        menu->addAction(tr("Read its shots"), this, [this, first] { Q_EMIT shotActivated(first); });
     read->setEnabled(!shots.empty());
-    menu->addAction(QStringLiteral("Find shots"), this, &ClipMenu::findWanted)
-        ->setEnabled(canWrite);
-    auto* where =
-        menu->addAction(QStringLiteral("Show where it is…"), this, &ClipMenu::whereWanted);
+    menu->addAction(tr("Find shots"), this, &ClipMenu::findWanted)->setEnabled(canWrite);
+    auto* where = menu->addAction(tr("Show where it is…"), this, &ClipMenu::whereWanted);
     where->setEnabled(canWrite && clips.size() == 1 && m_isMissing(clips.front()));
     menu->addSeparator();
-    addDays(*menu->addMenu(QStringLiteral("Move to day")), clips);
-    addTurns(*menu->addMenu(QStringLiteral("Turn")), clips);
+    addDays(*menu->addMenu(tr("Move to day")), clips);
+    addTurns(*menu->addMenu(tr("Turn")), clips);
     menu->addSeparator();
     m_remove->setEnabled(canWrite);
     menu->addAction(m_remove);
@@ -127,20 +125,20 @@ void ClipMenu::addDays(QMenu& menu, const Clips& clips) {
             ->setEnabled(canWrite && !areThere);
     }
     menu.addSeparator();
-    menu.addAction(QStringLiteral("New filming day…"), this, [this, clips] { moveToNewDay(clips); })
+    menu.addAction(tr("New filming day…"), this, [this, clips] { moveToNewDay(clips); })
         ->setEnabled(canWrite);
 }
 
 void ClipMenu::addTurns(QMenu& menu, const Clips& clips) {
-    constexpr std::array kTurns{"As the file says", "Quarter turn right", "Upside down",
-                                "Quarter turn left"};
+    constexpr std::array kTurns{QT_TR_NOOP("As the file says"), QT_TR_NOOP("Quarter turn right"),
+                                QT_TR_NOOP("Upside down"), QT_TR_NOOP("Quarter turn left")};
     const auto snapshot = m_store.snapshot();
     const auto* first = clips.empty() ? nullptr : snapshot->clips.find(clips.front());
     auto* choice = new QActionGroup{&menu};
     for (std::size_t i = 0; i < kTurns.size(); ++i) {
         const int degrees = 90 * static_cast<int>(i);
-        auto* action = menu.addAction(QLatin1String{kTurns[i]}, this,
-                                      [this, clips, degrees] { turn(clips, degrees); });
+        auto* action =
+            menu.addAction(tr(kTurns[i]), this, [this, clips, degrees] { turn(clips, degrees); });
         action->setCheckable(true);
         action->setChecked(first != nullptr && first->turnedDegrees == degrees);
         action->setActionGroup(choice);
@@ -156,9 +154,8 @@ void ClipMenu::removeChosen() {
     }
     style::askWhether(
         m_list,
-        {QStringLiteral("Remove clips"), whatHangsOn(*m_store.snapshot(), clips),
-         QStringLiteral("Undo brings everything back. The files stay where they are."),
-         QStringLiteral("Remove")},
+        {tr("Remove clips"), whatHangsOn(*m_store.snapshot(), clips),
+         tr("Undo brings everything back. The files stay where they are."), tr("Remove")},
         [this, clips] {
             const auto done = m_store.removeClips(clips);
             Q_EMIT troubled(done ? QString{} : QString::fromStdString(done.error().message));
@@ -173,17 +170,16 @@ void ClipMenu::askFirst(const QString& title, const QString& what, const Clips& 
         return;
     }
     const auto snapshot = m_store.snapshot();
-    style::askWhether(
-        m_list,
-        {title, what.arg(nameOfClips(*snapshot, clips)),
-         QStringLiteral("%1 on it: %2. They are read again and stay kept with their new numbers; "
-                        "the old ones stay in the history.")
-             .arg(QString::fromStdString(
-                      core::counted(resting.size(), "kept shot rests", "kept shots rest")),
-                  QString::fromStdString(
-                      core::intake::namesOfShots(*snapshot, resting, kMostNamedInQuestion))),
-         QStringLiteral("%1, read again").arg(title)},
-        std::move(act));
+    style::askWhether(m_list,
+                      {title, what.arg(nameOfClips(*snapshot, clips)),
+                       tr("%1 on it: %2. They are read again and stay kept with their new numbers; "
+                          "the old ones stay in the history.")
+                           .arg(QString::fromStdString(core::counted(
+                                    resting.size(), "kept shot rests", "kept shots rest")),
+                                QString::fromStdString(core::intake::namesOfShots(
+                                    *snapshot, resting, kMostNamedInQuestion))),
+                       tr("%1, read again").arg(title)},
+                      std::move(act));
 }
 
 void ClipMenu::move(const Clips& clips, core::project::SessionId day) {
@@ -192,7 +188,7 @@ void ClipMenu::move(const Clips& clips, core::project::SessionId day) {
         Q_EMIT troubled(QString::fromStdString(change.error().message));
         return;
     }
-    askFirst(QStringLiteral("Move"), QStringLiteral("Move %1 to another filming day?"), clips,
+    askFirst(tr("Move"), tr("Move %1 to another filming day?"), clips,
              core::intake::keptShotsRestingOn(*m_store.snapshot(), change.value()),
              [this, clips, day] {
                  const auto done = core::intake::moveToDay(m_store, clips, day);
@@ -204,24 +200,23 @@ void ClipMenu::move(const Clips& clips, core::project::SessionId day) {
 }
 
 void ClipMenu::moveToNewDay(const Clips& clips) {
-    style::askForText(
-        m_list, {QStringLiteral("New filming day"), QStringLiteral("Name of the filming day")},
-        [this, clips](const QString& name) {
-            core::project::Session day;
-            day.name = name.toStdString();
-            const auto added = m_store.addSession(day);
-            if (!added) {
-                Q_EMIT troubled(QString::fromStdString(added.error().message));
-                return;
-            }
-            move(clips, added.value());
-            Q_EMIT setUpWanted(added.value());
-        });
+    style::askForText(m_list, {tr("New filming day"), tr("Name of the filming day")},
+                      [this, clips](const QString& name) {
+                          core::project::Session day;
+                          day.name = name.toStdString();
+                          const auto added = m_store.addSession(day);
+                          if (!added) {
+                              Q_EMIT troubled(QString::fromStdString(added.error().message));
+                              return;
+                          }
+                          move(clips, added.value());
+                          Q_EMIT setUpWanted(added.value());
+                      });
 }
 
 void ClipMenu::turn(const Clips& clips, int degrees) {
     const auto snapshot = m_store.snapshot();
-    askFirst(QStringLiteral("Turn"), QStringLiteral("Turn %1?"), clips,
+    askFirst(tr("Turn"), tr("Turn %1?"), clips,
              core::intake::keptShotsRestingOn(*snapshot, {{}, turned(*snapshot, clips, degrees)}),
              [this, clips, degrees] {
                  const auto done = core::intake::turnClips(m_store, clips, degrees);

@@ -34,12 +34,12 @@ qint64 labelStep(double pxPerFrame, double minimumPx) {
 ClipTimeLine::ClipTimeLine(QWidget* parent) : QWidget{parent} {
     setFocusPolicy(Qt::StrongFocus);
     setMouseTracking(true);
-    setAccessibleName(QStringLiteral("Time line of the clip"));
-    setToolTip(QStringLiteral(
-        "Click to look at a frame; drag the edges of a shot, or the triangle of its "
-        "strike.\n←/→ one frame, with Shift ten. N: new shot here. Of the chosen shot: "
-        "F first frame here, L last frame here, T strike here, 2 makes two of it here, J join "
-        "with the next, Delete drop."));
+    setAccessibleName(tr("Time line of the clip"));
+    setToolTip(
+        tr("Click to look at a frame; drag the edges of a shot, or the triangle of its "
+           "strike.\n←/→ one frame, with Shift ten. N: new shot here. Of the chosen shot: "
+           "F first frame here, L last frame here, T strike here, 2 makes two of it here, J join "
+           "with the next, Delete drop."));
 }
 
 void ClipTimeLine::showClip(qint64 frameCount, std::vector<Block> blocks) {

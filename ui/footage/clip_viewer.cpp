@@ -20,11 +20,10 @@ ClipViewer::ClipViewer(core::project::Store& store, bridge::FrameRequester& pict
       m_pictures{pictures},
       m_preview{new FramePreview},
       m_timeLine{new ClipTimeLine},
-      m_pointAt{new QPushButton{QStringLiteral("Show where it is…")}} {
+      m_pointAt{new QPushButton{tr("Show where it is…")}} {
     m_pointAt->setObjectName(QStringLiteral("point_at"));
     style::setRank(m_pointAt, style::Rank::Quiet);
-    m_pointAt->setToolTip(
-        QStringLiteral("The file is recognised by its content, whatever its name is now"));
+    m_pointAt->setToolTip(tr("The file is recognised by its content, whatever its name is now"));
     m_pointAt->hide();
     auto* layout = new QVBoxLayout{this};
     layout->setContentsMargins(0, 0, 0, 0);
@@ -38,14 +37,13 @@ ClipViewer::ClipViewer(core::project::Store& store, bridge::FrameRequester& pict
     connect(&m_pictures, &bridge::FrameRequester::pictureReady, this,
             [this](quint64 number, qint64 frame, const QImage& picture) {
                 if (number == m_pictureNumber) {
-                    m_preview->showPicture(picture, QStringLiteral("frame %1").arg(frame));
+                    m_preview->showPicture(picture, tr("frame %1").arg(frame));
                 }
             });
     connect(&m_pictures, &bridge::FrameRequester::pictureFailed, this,
             [this](quint64 number, qint64 frame, const QString& reason) {
                 if (number == m_pictureNumber) {
-                    m_preview->showText(
-                        QStringLiteral("Frame %1 cannot be shown. %2").arg(frame).arg(reason));
+                    m_preview->showText(tr("Frame %1 cannot be shown. %2").arg(frame).arg(reason));
                 }
             });
 }
@@ -56,7 +54,7 @@ void ClipViewer::showClip(std::optional<core::project::ClipId> clip) {
     openClip();
     refreshBlocks();
     if (!clip) {
-        m_preview->showText(QStringLiteral("Choose a clip to look at it."));
+        m_preview->showText(tr("Choose a clip to look at it."));
     }
     if (isOther) {
         m_timeLine->setFrame(tellingFrame());
@@ -128,7 +126,7 @@ void ClipViewer::refreshBlocks() {
 }
 
 void ClipViewer::askWhereItIs() {
-    style::askForFile(*this, {QStringLiteral("Show where the clip is"), {}, filmFilter()},
+    style::askForFile(*this, {tr("Show where the clip is"), {}, filmFilter()},
                       [this](const QString& file) { pointTo(file); });
 }
 

@@ -17,6 +17,7 @@
 #include "core/intake/day_setup.h"
 #include "core/plan/cautions.h"
 #include "ui/footage/clip_time_line.h"
+#include "ui/models/number_text.h"
 #include "ui/style/plain_label.h"
 #include "ui/style/rank.h"
 
@@ -71,32 +72,32 @@ ClockCheckPanel::ClockCheckPanel(core::project::Store& store, ClipTimeLine& time
       m_timeLine{timeLine},
       m_kind{new QComboBox},
       m_caution{plainLabel(QString::fromStdString(core::plan::rigCaution()))},
-      m_speedLabel{new QLabel{QStringLiteral("Speed, rpm")}},
-      m_speed{named("check_speed", QStringLiteral("Speed in turns per minute"),
-                    QStringLiteral("Turns per minute, for example 33 1/3"))},
+      m_speedLabel{new QLabel{tr("Speed, rpm")}},
+      m_speed{named("check_speed", tr("Speed in turns per minute"),
+                    tr("Turns per minute, for example 33 1/3"))},
       m_toleranceLabel{new QLabel},
-      m_tolerance{named("check_tolerance", QStringLiteral("How well it is known"), {})},
+      m_tolerance{named("check_tolerance", tr("How well it is known"), {})},
       m_frameLabel{new QLabel},
-      m_shown{named("check_shown", QStringLiteral("What is shown in this frame"),
-                    QStringLiteral("What the frame in the picture above shows (Enter marks it)"))},
-      m_mark{button("check_mark", QStringLiteral("Mark"),
-                    QStringLiteral("Marks the frame in the picture above with it (Enter)"))},
+      m_shown{named("check_shown", tr("What is shown in this frame"),
+                    tr("What the frame in the picture above shows (Enter marks it)"))},
+      m_mark{button("check_mark", tr("Mark"),
+                    tr("Marks the frame in the picture above with it (Enter)"))},
       m_list{new QListWidget},
-      m_remove{button("check_remove", QStringLiteral("Remove"),
-                      QStringLiteral("Removes the chosen frame from the check (Delete)"))},
+      m_remove{button("check_remove", tr("Remove"),
+                      tr("Removes the chosen frame from the check (Delete)"))},
       m_reach{new QComboBox},
       m_says{plainLabel()},
-      m_use{button("check_use", QStringLiteral("Use this check"),
-                   QStringLiteral("The clocks of these clips follow; Undo takes it back"))},
-      m_withdraw{button("check_withdraw", QStringLiteral("Withdraw checks"),
-                        QStringLiteral("Takes the clock checks of this clip back, for all clips "
-                                       "that have them"))} {
+      m_use{button("check_use", tr("Use this check"),
+                   tr("The clocks of these clips follow; Undo takes it back"))},
+      m_withdraw{button("check_withdraw", tr("Withdraw checks"),
+                        tr("Takes the clock checks of this clip back, for all clips "
+                           "that have them"))} {
     m_kind->setObjectName(QStringLiteral("check_kind"));
-    m_kind->setToolTip(QStringLiteral("What was filmed, with the settings of your clips"));
-    m_kind->addItem(QStringLiteral("Stopwatch"));
-    m_kind->addItem(QStringLiteral("Turntable or spinning rig"));
+    m_kind->setToolTip(tr("What was filmed, with the settings of your clips"));
+    m_kind->addItem(tr("Stopwatch"));
+    m_kind->addItem(tr("Turntable or spinning rig"));
     m_reach->setObjectName(QStringLiteral("check_reach"));
-    m_reach->setToolTip(QStringLiteral("The clips that were filmed with the same settings"));
+    m_reach->setToolTip(tr("The clips that were filmed with the same settings"));
     m_reach->setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);
     m_reach->setMinimumContentsLength(14);
     m_list->setObjectName(QStringLiteral("check_list"));
@@ -127,7 +128,7 @@ ClockCheckPanel::ClockCheckPanel(core::project::Store& store, ClipTimeLine& time
 void ClockCheckPanel::layOut() {
     auto* form = new QFormLayout;
     form->setContentsMargins(0, 0, 0, 0);
-    form->addRow(QStringLiteral("Filmed"), m_kind);
+    form->addRow(tr("Filmed"), m_kind);
     form->addRow(m_speedLabel, m_speed);
     form->addRow(m_toleranceLabel, m_tolerance);
     auto* entry = new QHBoxLayout;
@@ -138,17 +139,17 @@ void ClockCheckPanel::layOut() {
     m_list->setFixedHeight(4 * m_list->fontMetrics().height());
     marks->addWidget(m_list, 1);
     marks->addWidget(m_remove, 0, Qt::AlignTop);
-    form->addRow(QStringLiteral("Marked"), marks);
-    form->addRow(QStringLiteral("Counts for"), m_reach);
+    form->addRow(tr("Marked"), marks);
+    form->addRow(tr("Counts for"), m_reach);
     auto* decide = new QHBoxLayout;
     decide->addWidget(m_use);
     decide->addWidget(m_withdraw);
     decide->addStretch();
     auto* layout = new QVBoxLayout{this};
     layout->setContentsMargins(0, 0, 0, 0);
-    layout->addWidget(plainLabel(QStringLiteral(
-        "Film something of known speed with the settings of your clips, and mark two or more "
-        "frames, far apart, with what they show.")));
+    layout->addWidget(plainLabel(
+        tr("Film something of known speed with the settings of your clips, and mark two or more "
+           "frames, far apart, with what they show.")));
     layout->addWidget(m_caution);
     layout->addLayout(form);
     layout->addWidget(m_says);
@@ -179,20 +180,17 @@ void ClockCheckPanel::changeKind() {
     m_caution->setVisible(isTurning());
     m_speedLabel->setVisible(isTurning());
     m_speed->setVisible(isTurning());
-    m_toleranceLabel->setText(isTurning() ? QStringLiteral("Known to ± %")
-                                          : QStringLiteral("Read to ± s"));
-    m_tolerance->setText(isTurning()
-                             ? QString::number(100.0 * core::timebase::kNominalSpeedSigma, 'g', 2)
-                             : QString::number(core::timebase::kStopwatchHalfWidth.seconds));
+    m_toleranceLabel->setText(isTurning() ? tr("Known to ± %") : tr("Read to ± s"));
+    m_tolerance->setText(
+        isTurning() ? models::numberText(100.0 * core::timebase::kNominalSpeedSigma, 'g', 2)
+                    : models::numberText(core::timebase::kStopwatchHalfWidth.seconds));
     m_tolerance->setToolTip(
-        isTurning()
-            ? QStringLiteral("Standard uncertainty of the speed in per cent; the proposal is for a "
-                             "speed that nobody has measured")
-            : QStringLiteral(
-                  "How well a picture of the stopwatch tells an instant, in seconds; the "
-                  "proposal is for a stopwatch on a screen"));
-    m_shown->setPlaceholderText(isTurning() ? QStringLiteral("turns made, 0 in the first frame")
-                                            : QStringLiteral("for example 12.34 or 1:02.50"));
+        isTurning() ? tr("Standard uncertainty of the speed in per cent; the proposal is for a "
+                         "speed that nobody has measured")
+                    : tr("How well a picture of the stopwatch tells an instant, in seconds; the "
+                         "proposal is for a stopwatch on a screen"));
+    m_shown->setPlaceholderText(isTurning() ? tr("turns made, 0 in the first frame")
+                                            : tr("for example 12.34 or 1:02.50"));
     showMarks();
 }
 
@@ -200,14 +198,14 @@ void ClockCheckPanel::refresh() {
     const auto snapshot = m_store.snapshot();
     const auto* clip = m_clip ? snapshot->clips.find(*m_clip) : nullptr;
     setEnabled(clip != nullptr && !isTally(*clip));
-    m_frameLabel->setText(QStringLiteral("Frame %1").arg(m_timeLine.frame()));
+    m_frameLabel->setText(tr("Frame %1").arg(m_timeLine.frame()));
     m_withdraw->setEnabled(clip != nullptr && hasCheck(*clip));
     const int reach = std::max(m_reach->currentIndex(), 0);
     const auto alike = m_clip ? core::intake::clipsFilmedAlike(*snapshot, *m_clip).size() : 0;
     m_reach->clear();
-    m_reach->addItem(QStringLiteral("%1 of the day, filmed alike").arg(clipsText(alike)));
-    m_reach->addItem(QStringLiteral("%1 chosen in the list").arg(clipsText(m_chosen.size())));
-    m_reach->addItem(QStringLiteral("this clip only"));
+    m_reach->addItem(tr("%1 of the day, filmed alike").arg(clipsText(alike)));
+    m_reach->addItem(tr("%1 chosen in the list").arg(clipsText(m_chosen.size())));
+    m_reach->addItem(tr("this clip only"));
     m_reach->setCurrentIndex(reach);
 }
 
@@ -240,10 +238,10 @@ void ClockCheckPanel::showMarks() {
     const int row = m_list->currentRow();
     m_list->clear();
     for (const auto& mark : m_marks) {
-        m_list->addItem(QStringLiteral("frame %1: %2 %3")
+        m_list->addItem(tr("frame %1: %2 %3")
                             .arg(mark.frame.value)
-                            .arg(mark.shown, 0, 'g', 9)
-                            .arg(isTurning() ? QStringLiteral("turns") : QStringLiteral("s")));
+                            .arg(models::numberText(mark.shown, 'g', 9))
+                            .arg(isTurning() ? tr("turns") : QStringLiteral("s")));
     }
     m_list->setCurrentRow(std::min(row, m_list->count() - 1));
     m_use->setEnabled(m_marks.size() >= 2);
@@ -307,10 +305,10 @@ void ClockCheckPanel::withdraw() {
 }
 
 void ClockCheckPanel::say(const core::Result<ClockCheckResult>& outcome) {
-    m_says->setText(outcome ? QStringLiteral("Captured at %1 ± %2 frames per second (standard "
-                                             "uncertainty).")
-                                  .arg(outcome.value().rateFps, 0, 'g', 7)
-                                  .arg(outcome.value().sigmaFps, 0, 'g', 2)
+    m_says->setText(outcome ? tr("Captured at %1 ± %2 frames per second (standard "
+                                 "uncertainty).")
+                                  .arg(models::numberText(outcome.value().rateFps, 'g', 7))
+                                  .arg(models::numberText(outcome.value().sigmaFps, 'g', 2))
                             : QString::fromStdString(outcome.error().message));
 }
 

@@ -12,7 +12,9 @@
 #include "core/base/number.h"
 #include "core/base/words.h"
 #include "core/intake/clock_evidence.h"
+#include "ui/footage/tr.h"
 #include "ui/models/clip_words.h"
+#include "ui/models/number_text.h"
 #include "ui/style/hold_back.h"
 #include "ui/style/rank.h"
 
@@ -39,7 +41,7 @@ QString bulleted(const QStringList& lines) {
 
 QString evidenceText(const Clip& clip) {
     if (clip.evidence.empty()) {
-        return QStringLiteral(
+        return tr(
             "Nothing in the file says how fast the camera sampled. Slow-motion exports play slower "
             "than they were captured: state the capture rate if you know it.");
     }
@@ -70,10 +72,10 @@ ClockPanel::ClockPanel(core::project::Store& store, QWidget* parent)
       m_useFlight{new QPushButton},
       m_evidence{wrappedLabel()},
       m_rate{new QLineEdit},
-      m_distrust{new QCheckBox{QStringLiteral("Count frames: an editor re-timed this clip")}},
-      m_tagIsWrong{new QCheckBox{QStringLiteral("Set aside the rate that the file states")}},
-      m_use{new QPushButton{QStringLiteral("Use this rate")}},
-      m_withdraw{new QPushButton{QStringLiteral("Withdraw")}},
+      m_distrust{new QCheckBox{tr("Count frames: an editor re-timed this clip")}},
+      m_tagIsWrong{new QCheckBox{tr("Set aside the rate that the file states")}},
+      m_use{new QPushButton{tr("Use this rate")}},
+      m_withdraw{new QPushButton{tr("Withdraw")}},
       m_trouble{wrappedLabel()},
       m_resting{wrappedLabel()},
       m_remarks{wrappedLabel()} {
@@ -106,24 +108,22 @@ void ClockPanel::layOut() {
     m_resting->setObjectName(QStringLiteral("rate_resting"));
     m_useFlight->setObjectName(QStringLiteral("use_flight"));
     m_useFlight->setToolTip(
-        QStringLiteral("States this capture rate of all these clips; one undo takes it back"));
+        tr("States this capture rate of all these clips; one undo takes it back"));
     m_tagIsWrong->setObjectName(QStringLiteral("tag_is_wrong"));
     m_withdraw->setObjectName(QStringLiteral("withdraw"));
-    m_rate->setPlaceholderText(QStringLiteral("for example 240"));
-    m_rate->setAccessibleName(QStringLiteral("Capture rate in frames per second"));
-    m_rate->setToolTip(
-        QStringLiteral("Frames that the camera took in a second, whatever the file plays at"));
-    m_use->setToolTip(QStringLiteral("This rate will be used, and your entry recorded (Enter)"));
-    m_withdraw->setToolTip(QStringLiteral("Removes your entry; the other evidence decides"));
+    m_rate->setPlaceholderText(tr("for example 240"));
+    m_rate->setAccessibleName(tr("Capture rate in frames per second"));
+    m_rate->setToolTip(tr("Frames that the camera took in a second, whatever the file plays at"));
+    m_use->setToolTip(tr("This rate will be used, and your entry recorded (Enter)"));
+    m_withdraw->setToolTip(tr("Removes your entry; the other evidence decides"));
     m_distrust->setToolTip(
-        QStringLiteral("Frame i is then taken at i / capture rate, whatever its time stamp says"));
+        tr("Frame i is then taken at i / capture rate, whatever its time stamp says"));
 
-    m_tagIsWrong->setToolTip(
-        QStringLiteral("The tag is still shown but not used; your entry decides"));
+    m_tagIsWrong->setToolTip(tr("The tag is still shown but not used; your entry decides"));
 
     style::setRank(m_withdraw, style::Rank::Quiet);
     auto* entry = new QHBoxLayout;
-    entry->addWidget(new QLabel{QStringLiteral("Capture rate, frames/s")});
+    entry->addWidget(new QLabel{tr("Capture rate, frames/s")});
     entry->addWidget(m_rate, 1);
     entry->addWidget(m_use);
     entry->addWidget(m_withdraw);
@@ -169,7 +169,7 @@ void ClockPanel::refreshFlight() {
     m_useFlight->setVisible(m_refuted.has_value());
     if (m_refuted) {
         m_flight->setText(QString::fromStdString(m_refuted->statement));
-        m_useFlight->setText(QStringLiteral("Use %1 for %2")
+        m_useFlight->setText(tr("Use %1 for %2")
                                  .arg(models::shortDecimal(m_refuted->likelier.fps.toDouble()),
                                       QString::fromStdString(
                                           core::counted(clipsOfFlight().size(), "clip", "clips"))));
@@ -202,7 +202,7 @@ void ClockPanel::refreshResting() {
                               : std::vector<core::project::ShotId>{};
     if (!shots.empty()) {
         m_resting->setText(
-            QStringLiteral("%1 on this rate: %2. They are read again with it.")
+            tr("%1 on this rate: %2. They are read again with it.")
                 .arg(QString::fromStdString(
                          core::counted(shots.size(), "kept shot rests", "kept shots rest")),
                      QString::fromStdString(core::intake::namesOfShots(*snapshot, shots, 1))));
@@ -218,21 +218,22 @@ void ClockPanel::refresh() {
     m_resting->hide();
     refreshFlight();
     if (clip == nullptr) {
-        m_summary->setText(QStringLiteral("Choose a clip to see its clock."));
+        m_summary->setText(tr("Choose a clip to see its clock."));
         m_evidence->clear();
         m_remarks->clear();
         return;
     }
     const QString plays =
         clip->playbackRate
-            ? models::shortDecimal(clip->playbackRate->fps.toDouble()) + QStringLiteral(" fps")
-            : QStringLiteral("an unknown rate");
-    m_summary->setText(QStringLiteral("Plays at %1, captured at %2%3")
-                           .arg(plays, models::captureRateText(*clip),
-                                clip->clock ? QStringLiteral(" (%1; %2)")
-                                                  .arg(models::clockKindText(*clip),
-                                                       models::clockSourceText(*clip))
-                                            : QStringLiteral(": shots on it cannot be read yet")));
+            ? tr("%1 fps").arg(models::shortDecimal(clip->playbackRate->fps.toDouble()))
+            : tr("an unknown rate");
+    const QString captured = models::captureRateText(*clip);
+    m_summary->setText(clip->clock
+                           ? tr("Plays at %1, captured at %2 (%3; %4)")
+                                 .arg(plays, captured, models::clockKindText(*clip),
+                                      models::clockSourceText(*clip))
+                           : tr("Plays at %1, captured at %2: shots on it cannot be read yet")
+                                 .arg(plays, captured));
     m_evidence->setText(evidenceText(*clip));
     const auto* entry = firstOf<core::timebase::ReviewerEntry>(*clip);
     const auto* tag = firstOf<core::timebase::ContainerTag>(*clip);
@@ -249,16 +250,15 @@ void ClockPanel::refresh() {
         remarks << QString::fromStdString(remark.message);
     }
     if (clip->wasSearchedForShots) {
-        remarks << QStringLiteral("Shots were looked for by sound and movement.");
+        remarks << tr("Shots were looked for by sound and movement.");
     }
-    m_remarks->setText(remarks.isEmpty()
-                           ? QStringLiteral("No faults were found in the time stamps.")
-                           : bulleted(remarks));
+    m_remarks->setText(remarks.isEmpty() ? tr("No faults were found in the time stamps.")
+                                         : bulleted(remarks));
 }
 
 core::Result<std::optional<core::timebase::CaptureRate>> ClockPanel::entered() const {
     constexpr double kMostFps = 1e6;
-    BOOST_OUTCOME_TRY(fps, core::positiveNumberFrom(m_rate->text().toStdString(), kMostFps));
+    BOOST_OUTCOME_TRY(fps, models::typedNumber(m_rate->text(), kMostFps));
     if (!fps) {
         return std::optional<core::timebase::CaptureRate>{};
     }

@@ -19,24 +19,24 @@ DayAssignPanel::DayAssignPanel(core::project::Store& store, bridge::JobRunner& j
       m_store{store},
       m_jobs{jobs},
       m_session{new SessionBox{store, SessionBox::Offer::Known}},
-      m_byCards{new QPushButton{QStringLiteral("By slate cards")}},
-      m_byOrder{new QPushButton{QStringLiteral("By order of the plan")}},
+      m_byCards{new QPushButton{tr("By slate cards")}},
+      m_byOrder{new QPushButton{tr("By order of the plan")}},
       m_message{new QLabel},
-      m_anyway{new QPushButton{QStringLiteral("Assign anyway")}} {
+      m_anyway{new QPushButton{tr("Assign anyway")}} {
     m_session->setObjectName(QStringLiteral("assign_session"));
     m_byCards->setObjectName(QStringLiteral("by_cards"));
     m_byCards->setToolTip(
-        QStringLiteral("Looks through the clips of the filming day for cards and assigns the shots "
-                       "after each; shots that are assigned stay so"));
+        tr("Looks through the clips of the filming day for cards and assigns the shots "
+           "after each; shots that are assigned stay so"));
     m_byOrder->setObjectName(QStringLiteral("by_order"));
     m_byOrder->setToolTip(
-        QStringLiteral("The first shot found is the first one planned, and so on; shots that are "
-                       "assigned stay so"));
+        tr("The first shot found is the first one planned, and so on; shots that are "
+           "assigned stay so"));
     m_message->setObjectName(QStringLiteral("day_message"));
     style::showPlainWords(m_message);
     m_message->hide();
     m_anyway->setObjectName(QStringLiteral("assign_anyway"));
-    m_anyway->setToolTip(QStringLiteral(
+    m_anyway->setToolTip(tr(
         "Shot by shot from the first one on, as far as shots and plan both reach; one undo takes "
         "it back"));
     m_anyway->hide();
@@ -97,9 +97,9 @@ void DayAssignPanel::assignByCards() {
         }
         searches.push_back(std::move(search).value());
     }
-    say(QStringLiteral("Looking for slate cards…"));
+    say(tr("Looking for slate cards…"));
     m_jobs.start<Slates>(
-        QStringLiteral("Looking for slate cards"),
+        tr("Looking for slate cards"),
         [searches](bridge::JobContext& context) -> core::Result<Slates> {
             Slates slates;
             const auto count = static_cast<double>(searches.size());
@@ -108,7 +108,7 @@ void DayAssignPanel::assignByCards() {
                 auto read =
                     core::intake::readSlateCards(search, context.stopToken(), [&](double share) {
                         context.report((done + share) / count,
-                                       QStringLiteral("clip %1 of %2").arg(done + 1).arg(count));
+                                       tr("clip %1 of %2").arg(done + 1).arg(count));
                     });
                 if (!read) {
                     return read.error();
@@ -136,9 +136,8 @@ void DayAssignPanel::tell(const core::Result<core::intake::AssignmentReport>& re
         say(QString::fromStdString(report.error().message));
         return;
     }
-    QString text = QStringLiteral(
-                       "Assigned: %1. Right already: %2. Assigned otherwise, and left "
-                       "so: %3. Left open: %4.")
+    QString text = tr("Assigned: %1. Right already: %2. Assigned otherwise, and left "
+                      "so: %3. Left open: %4.")
                        .arg(report.value().assigned)
                        .arg(report.value().alreadyRight)
                        .arg(report.value().leftElsewhere)

@@ -92,13 +92,13 @@ FootageScreen::~FootageScreen() = default;
 
 QWidget* FootageScreen::makeLists() {
     using Clips = models::ClipTableModel;
-    m_clipView = makeFootageTable(m_clips, Clips::kCells, QStringLiteral("Clips"));
+    m_clipView = makeFootageTable(m_clips, Clips::kCells, tr("Clips"));
     style::hideToMakeRoom(m_clipView, {Clips::kPlays, Clips::kLength});
-    auto* empty = new QLabel{
-        QStringLiteral("No clips yet.\n\nAdd the files or the whole folder from your camera with "
-                       "the buttons above, or drop them here.\n"
-                       "Film side on with the camera fixed, the ball in view for at least one "
-                       "whole turn after the strike.")};
+    auto* empty =
+        new QLabel{tr("No clips yet.\n\nAdd the files or the whole folder from your camera with "
+                      "the buttons above, or drop them here.\n"
+                      "Film side on with the camera fixed, the ball in view for at least one "
+                      "whole turn after the strike.")};
     empty->setAlignment(Qt::AlignCenter);
     empty->setWordWrap(true);
     m_pages = new QStackedWidget;
@@ -120,11 +120,11 @@ QWidget* FootageScreen::makeDetails() {
     auto* facts = new QWidget;
     auto* factsLayout = new QVBoxLayout{facts};
     factsLayout->setContentsMargins(0, 0, 4, 0);
-    factsLayout->addWidget(group(QStringLiteral("Assign chosen shots"), m_assign));
-    factsLayout->addWidget(group(QStringLiteral("Assign the shots of a filming day"),
-                                 new DayAssignPanel{m_store, m_jobs}));
-    factsLayout->addWidget(group(QStringLiteral("Clock of this clip"), m_clock));
-    factsLayout->addWidget(group(QStringLiteral("Clock check"), m_check));
+    factsLayout->addWidget(group(tr("Assign chosen shots"), m_assign));
+    factsLayout->addWidget(
+        group(tr("Assign the shots of a filming day"), new DayAssignPanel{m_store, m_jobs}));
+    factsLayout->addWidget(group(tr("Clock of this clip"), m_clock));
+    factsLayout->addWidget(group(tr("Clock check"), m_check));
     factsLayout->addStretch();
     m_facts = new QScrollArea;
     m_facts->setWidget(facts);
@@ -325,9 +325,9 @@ void FootageScreen::refreshAssignment() {
     }
     const auto count = shots.size();
     m_assign->setShots(std::move(shots),
-                       QStringLiteral("%1 of %2")
+                       tr("%1 of %2")
                            .arg(QString::fromStdString(core::counted(count, "shot", "shots")),
-                                clips.size() == 1 ? QStringLiteral("this clip")
+                                clips.size() == 1 ? tr("this clip")
                                                   : QString::fromStdString(core::counted(
                                                         clips.size(), "clip", "clips"))));
 }

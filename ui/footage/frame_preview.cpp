@@ -8,7 +8,7 @@
 namespace ui::footage {
 
 FramePreview::FramePreview(QWidget* parent) : QWidget{parent} {
-    setAccessibleName(QStringLiteral("Picture of the clip"));
+    setAccessibleName(tr("Picture of the clip"));
 }
 
 void FramePreview::showPicture(const QImage& picture, const QString& caption) {

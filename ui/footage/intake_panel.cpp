@@ -15,6 +15,7 @@
 #include "core/intake/session_for.h"
 #include "ui/footage/film_filter.h"
 #include "ui/footage/session_box.h"
+#include "ui/footage/tr.h"
 #include "ui/style/ask.h"
 #include "ui/style/hold_back.h"
 #include "ui/style/rank.h"
@@ -26,20 +27,20 @@ constexpr int kReportLines = 6;  ///< of a longer report the rest is scrolled to
 constexpr int kBarSteps = 1000;
 
 QString wordsOf(const std::optional<core::intake::TakeInProgress>& progress, std::size_t waiting) {
-    QString words = QStringLiteral("Looking through the folders");
+    QString words = tr("Looking through the folders");
     if (progress) {
         const auto phase = core::intake::phaseWords(progress->phase);
         words = QString::fromUtf8(phase.data(), static_cast<qsizetype>(phase.size()));
         words[0] = words[0].toUpper();
-        words += QStringLiteral(": %1 of %2").arg(progress->done).arg(progress->of);
+        words = tr("%1: %2 of %3").arg(words).arg(progress->done).arg(progress->of);
         if (progress->secondsLeft) {
-            words += QStringLiteral(", about %1 left")
-                         .arg(QString::fromStdString(
-                             core::intake::durationWords(*progress->secondsLeft)));
+            words = tr("%1, about %2 left")
+                        .arg(words, QString::fromStdString(
+                                        core::intake::durationWords(*progress->secondsLeft)));
         }
     }
     if (waiting > 0) {
-        words += QStringLiteral(", %1 more waiting").arg(waiting);
+        words = tr("%1, %2 more waiting").arg(words).arg(waiting);
     }
     if (progress) {
         words += QStringLiteral(" · %1").arg(QString::fromStdString(progress->what));
@@ -56,14 +57,14 @@ QString sentencesOf(const IntakeRunner::Ended& ended) {
     QString text = QStringLiteral("%1: %2").arg(QString::fromStdString(ended.request.session),
                                                 sentences.join(QLatin1Char(' ')));
     if (ended.report.isCancelled) {
-        text += QStringLiteral(
-            " It was cancelled: add the same files again, and it goes on from there.");
+        text += QLatin1Char(' ') +
+                tr("It was cancelled: add the same files again, and it goes on from there.");
     }
     if (ended.requestsDropped > 0) {
-        text += QStringLiteral(" What waited behind it was not begun.");
+        text += QLatin1Char(' ') + tr("What waited behind it was not begun.");
     }
     if (!ended.report.refused.empty()) {
-        text += QStringLiteral("\nNot done (%1):").arg(ended.report.refused.size());
+        text += QLatin1Char('\n') + tr("Not done (%1):").arg(ended.report.refused.size());
     }
     for (const auto& each : ended.report.refused) {
         const QString what = QString::fromStdString(each.what);
@@ -102,34 +103,34 @@ IntakePanel::IntakePanel(core::project::Store& store, bridge::JobRunner& jobs, Q
 IntakePanel::~IntakePanel() = default;
 
 QWidget* IntakePanel::makeChoices() {
-    m_addClips = new QPushButton{QStringLiteral("Add clips…")};
+    m_addClips = new QPushButton{tr("Add clips…")};
     m_addClips->setObjectName(QStringLiteral("add_clips"));
     m_addClips->setToolTip(
-        QStringLiteral("Video files from the camera (Ctrl+I); they can also be dropped here"));
+        tr("Video files from the camera (Ctrl+I); they can also be dropped here"));
     m_addClips->setShortcut(QKeySequence{Qt::CTRL | Qt::Key_I});
-    m_addFolder = new QPushButton{QStringLiteral("Add a folder…")};
+    m_addFolder = new QPushButton{tr("Add a folder…")};
     m_addFolder->setObjectName(QStringLiteral("add_folder"));
-    m_addFolder->setToolTip(QStringLiteral(
-        "All films in a folder and the folders in it, such as a memory card (Ctrl+Shift+I)"));
+    m_addFolder->setToolTip(
+        tr("All films in a folder and the folders in it, such as a memory card (Ctrl+Shift+I)"));
     m_addFolder->setShortcut(QKeySequence{Qt::CTRL | Qt::SHIFT | Qt::Key_I});
     m_session = new SessionBox{m_store, SessionBox::Offer::KnownAndNew};
     m_session->setObjectName(QStringLiteral("intake_session"));
-    m_session->setToolTip(QStringLiteral("The filming day that new clips belong to"));
+    m_session->setToolTip(tr("The filming day that new clips belong to"));
     m_newName = new QLineEdit;
     m_newName->setObjectName(QStringLiteral("new_session"));
-    m_newName->setAccessibleName(QStringLiteral("Name of the new filming day"));
-    m_readCards = new QCheckBox{QStringLiteral("Read slate cards")};
+    m_newName->setAccessibleName(tr("Name of the new filming day"));
+    m_readCards = new QCheckBox{tr("Read slate cards")};
     m_readCards->setObjectName(QStringLiteral("read_cards"));
-    m_readCards->setToolTip(QStringLiteral(
-        "Assigns shots by the slate cards in the clips; what is assigned already stays so"));
-    m_readAhead = new QCheckBox{QStringLiteral("Read the shots")};
+    m_readCards->setToolTip(
+        tr("Assigns shots by the slate cards in the clips; what is assigned already stays so"));
+    m_readAhead = new QCheckBox{tr("Read the shots")};
     m_readAhead->setObjectName(QStringLiteral("read_ahead"));
     m_readAhead->setToolTip(
-        QStringLiteral("Reads each shot from its pictures, so that its proposal is there at once "
-                       "in Reading; takes some seconds a shot"));
-    m_setUp = new QPushButton{QStringLiteral("Set up the day…")};
+        tr("Reads each shot from its pictures, so that its proposal is there at once "
+           "in Reading; takes some seconds a shot"));
+    m_setUp = new QPushButton{tr("Set up the day…")};
     m_setUp->setObjectName(QStringLiteral("set_up_day"));
-    m_setUp->setToolTip(QStringLiteral(
+    m_setUp->setToolTip(tr(
         "Ball, capture rate and camera of the filming day, said once for all its clips (Ctrl+B)"));
     m_setUp->setShortcut(QKeySequence{Qt::CTRL | Qt::Key_B});
     connect(m_setUp, &QPushButton::clicked, this,
@@ -141,7 +142,7 @@ QWidget* IntakePanel::makeChoices() {
     auto* row = new QHBoxLayout;
     row->addWidget(m_addClips);
     row->addWidget(m_addFolder);
-    auto* into = new QLabel{QStringLiteral("into")};
+    auto* into = new QLabel{tr("into")};
     into->setBuddy(m_session);
     row->addWidget(into);
     row->addWidget(m_session, 1);
@@ -162,11 +163,11 @@ QWidget* IntakePanel::makeChoices() {
 }
 
 QWidget* IntakePanel::makeTestClip() {
-    auto* test = new QPushButton{QStringLiteral("Test clip…")};
+    auto* test = new QPushButton{tr("Test clip…")};
     test->setObjectName(QStringLiteral("test_clip_wanted"));
     test->setToolTip(
-        QStringLiteral("Says of a clip of a few strikes whether it is filmed well enough, before "
-                       "the filming day"));
+        tr("Says of a clip of a few strikes whether it is filmed well enough, before "
+           "the filming day"));
     style::setRank(test, style::Rank::Quiet);
     connect(test, &QPushButton::clicked, this, &IntakePanel::testClipWanted);
     return test;
@@ -179,13 +180,13 @@ QWidget* IntakePanel::makeProgress() {
     m_progressWords->setSizePolicy(QSizePolicy::Ignored, QSizePolicy::Preferred);
     m_bar = new QProgressBar;
     m_bar->setObjectName(QStringLiteral("intake_bar"));
-    m_bar->setAccessibleName(QStringLiteral("How far the intake is in this step"));
+    m_bar->setAccessibleName(tr("How far the intake is in this step"));
     m_bar->setRange(0, kBarSteps);
     m_bar->setFixedWidth(140);
-    m_cancel = new QPushButton{QStringLiteral("Cancel")};
+    m_cancel = new QPushButton{tr("Cancel")};
     m_cancel->setObjectName(QStringLiteral("intake_cancel"));
-    m_cancel->setToolTip(QStringLiteral(
-        "Stops; what is in the project stays, and adding the same files again goes on"));
+    m_cancel->setToolTip(
+        tr("Stops; what is in the project stays, and adding the same files again goes on"));
     connect(m_cancel, &QPushButton::clicked, m_runner, &IntakeRunner::cancel);
     m_progress = new QWidget;
     auto* row = new QHBoxLayout{m_progress};
@@ -199,13 +200,13 @@ QWidget* IntakePanel::makeProgress() {
 QWidget* IntakePanel::makeReport() {
     m_reportText = new QPlainTextEdit;
     m_reportText->setObjectName(QStringLiteral("intake_report"));
-    m_reportText->setAccessibleName(QStringLiteral("What came of the intake"));
+    m_reportText->setAccessibleName(tr("What came of the intake"));
     m_reportText->setReadOnly(true);
     m_reportText->setTabChangesFocus(true);
-    auto* dismiss = new QPushButton{QStringLiteral("Dismiss")};
+    auto* dismiss = new QPushButton{tr("Dismiss")};
     dismiss->setObjectName(QStringLiteral("intake_dismiss"));
     style::setRank(dismiss, style::Rank::Quiet);
-    dismiss->setToolTip(QStringLiteral("Takes this report away"));
+    dismiss->setToolTip(tr("Takes this report away"));
     m_report = new QWidget;
     connect(m_reportText->document()->documentLayout(),
             &QAbstractTextDocumentLayout::documentSizeChanged, this, &IntakePanel::fitReport);
@@ -236,12 +237,12 @@ void IntakePanel::refreshChoices() {
 }
 
 void IntakePanel::chooseFiles() {
-    style::askForFiles(*this, {QStringLiteral("Add clips"), {}, filmFilter()},
+    style::askForFiles(*this, {tr("Add clips"), {}, filmFilter()},
                        [this](const QStringList& files) { takeIn(files); });
 }
 
 void IntakePanel::chooseFolder() {
-    style::askForFolder(*this, {QStringLiteral("Add a folder of clips")},
+    style::askForFolder(*this, {tr("Add a folder of clips")},
                         [this](const QString& folder) { takeIn({folder}); });
 }
 

@@ -42,7 +42,7 @@ void IntakeRunner::begin() {
     m_looking = m_jobs.start<FilmFiles>(
         QString::fromStdString(core::saidText(core::intake::kTakeInTitle)),
         [sources = m_current->sources](JobContext& context) -> core::Result<FilmFiles> {
-            context.report(0.0, QStringLiteral("looking through the folders"));
+            context.report(0.0, tr("looking through the folders"));
             auto files = core::intake::filmFilesOf(sources, context.stopToken());
             if (context.stopToken().stop_requested()) {
                 return core::fail(core::ErrorCode::Cancelled, "Cancelled.");

@@ -6,7 +6,7 @@ namespace ui::footage {
 
 SessionBox::SessionBox(core::project::Store& store, Offer offer, QWidget* parent)
     : QComboBox{parent}, m_store{store}, m_offer{offer} {
-    setAccessibleName(QStringLiteral("Filming day"));
+    setAccessibleName(tr("Filming day"));
     setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);
     setMinimumContentsLength(14);
     connect(this, &QComboBox::activated, this, [this] { m_isChosen = true; });
@@ -48,9 +48,9 @@ void SessionBox::refresh() {
     }
     const int last = count() - 1;
     if (m_offer == Offer::KnownAndNew) {
-        addItem(QStringLiteral("a new filming day"));
+        addItem(tr("a new filming day"));
     } else if (count() == 0) {
-        addItem(QStringLiteral("none yet"));
+        addItem(tr("none yet"));
     }
     int place = last;
     if (m_isChosen) {

@@ -13,6 +13,7 @@
 #include "ui/footage/marking_box.h"
 #include "ui/footage/stroke_box.h"
 #include "ui/models/clip_words.h"
+#include "ui/models/number_text.h"
 #include "ui/style/hold_back.h"
 #include "ui/style/plain_label.h"
 #include "ui/style/rank.h"
@@ -41,15 +42,29 @@ struct FieldLook {
 };
 
 constexpr std::array<FieldLook, 5> kLooks{{
-    {"day_diameter", "Ball diameter", "mm",
-     "With it the fall of the ball checks the capture rate, and speeds are known", 1.0, 500.0},
-    {"day_rate", "Capture rate", "frames/s",
-     "At which the camera sampled, as its manual or menu says; slow motion plays slower", 1.0, 1e6},
-    {"day_exposure", "Exposure", "ms", "How long the shutter is open: 1 for 1/1000 s", 1000.0,
-     1000.0},
-    {"day_readout", "Shutter readout", "ms",
-     "Time that a rolling shutter takes from the top row to the bottom row", 1000.0, 1000.0},
-    {"day_field_of_view", "Field of view", "°", "Horizontal angle that the camera sees", 1.0,
+    {"day_diameter", QT_TRANSLATE_NOOP("ui::footage::SessionPanel", "Ball diameter"),
+     QT_TRANSLATE_NOOP("ui::footage::SessionPanel", "mm"),
+     QT_TRANSLATE_NOOP(
+         "ui::footage::SessionPanel",
+         "With it the fall of the ball checks the capture rate, and speeds are known"),
+     1.0, 500.0},
+    {"day_rate", QT_TRANSLATE_NOOP("ui::footage::SessionPanel", "Capture rate"),
+     QT_TRANSLATE_NOOP("ui::footage::SessionPanel", "frames/s"),
+     QT_TRANSLATE_NOOP(
+         "ui::footage::SessionPanel",
+         "At which the camera sampled, as its manual or menu says; slow motion plays slower"),
+     1.0, 1e6},
+    {"day_exposure", QT_TRANSLATE_NOOP("ui::footage::SessionPanel", "Exposure"),
+     QT_TRANSLATE_NOOP("ui::footage::SessionPanel", "ms"),
+     QT_TRANSLATE_NOOP("ui::footage::SessionPanel", "How long the shutter is open: 1 for 1/1000 s"),
+     1000.0, 1000.0},
+    {"day_readout", QT_TRANSLATE_NOOP("ui::footage::SessionPanel", "Shutter readout"),
+     QT_TRANSLATE_NOOP("ui::footage::SessionPanel", "ms"),
+     QT_TRANSLATE_NOOP("ui::footage::SessionPanel",
+                       "Time that a rolling shutter takes from the top row to the bottom row"),
+     1000.0, 1000.0},
+    {"day_field_of_view", QT_TRANSLATE_NOOP("ui::footage::SessionPanel", "Field of view"), "°",
+     QT_TRANSLATE_NOOP("ui::footage::SessionPanel", "Horizontal angle that the camera sees"), 1.0,
      179.0},
 }};
 
@@ -87,7 +102,7 @@ SessionPanel::SessionPanel(core::project::Store& store, QWidget* parent)
       m_remarks{new QVBoxLayout},
       m_resting{words()},
       m_use{new QPushButton},
-      m_close{new QPushButton{QStringLiteral("Not now")}} {
+      m_close{new QPushButton{tr("Not now")}} {
     m_title->setObjectName(QStringLiteral("day_title"));
     style::setTextSize(m_title, style::TextSize::Title, style::Weight::Strong);
     m_source->setObjectName(QStringLiteral("day_source"));
@@ -125,23 +140,22 @@ QWidget* SessionPanel::makeForm() {
         const FieldLook& look = kLooks[i];
         auto* field = m_fields[i] = new QLineEdit;
         field->setObjectName(QLatin1String{look.name});
-        field->setAccessibleName(
-            QStringLiteral("%1, %2").arg(QLatin1String{look.label}, QString::fromUtf8(look.unit)));
-        field->setPlaceholderText(QStringLiteral("not known"));
-        field->setToolTip(QLatin1String{look.tip});
+        field->setAccessibleName(QStringLiteral("%1, %2").arg(tr(look.label), tr(look.unit)));
+        field->setPlaceholderText(tr("not known"));
+        field->setToolTip(tr(look.tip));
         field->setFixedWidth(kNumberDigits * digit + 2 * style::kCardsPx);
-        form->addRow(QLatin1String{look.label}, withUnit(field, QString::fromUtf8(look.unit)));
+        form->addRow(tr(look.label), withUnit(field, tr(look.unit)));
         if (i == kDiameter) {
-            form->addRow(QStringLiteral("Ball marking"), m_marking);
-            form->addRow(QStringLiteral("Stroke"), m_stroke);
+            form->addRow(tr("Ball marking"), m_marking);
+            form->addRow(tr("Stroke"), m_stroke);
         }
     }
     m_camera->setObjectName(QStringLiteral("day_camera"));
-    m_camera->setPlaceholderText(QStringLiteral("side camera, 26 mm, 8 m away"));
+    m_camera->setPlaceholderText(tr("side camera, 26 mm, 8 m away"));
     m_camera->setToolTip(
-        QStringLiteral("In your words; published with the method, so that others can film alike"));
+        tr("In your words; published with the method, so that others can film alike"));
     m_camera->setMinimumWidth(kNameDigits * digit);
-    form->addRow(QStringLiteral("Camera, lens, distance"), m_camera);
+    form->addRow(tr("Camera, lens, distance"), m_camera);
     return place;
 }
 
@@ -149,10 +163,10 @@ QWidget* SessionPanel::makeButtons() {
     m_use->setObjectName(QStringLiteral("day_use"));
     style::setRank(m_use, style::Rank::Primary);
     m_use->setToolTip(
-        QStringLiteral("Keeps it for every clip of the day, also for those that come later "
-                       "(Enter); undo takes it back"));
+        tr("Keeps it for every clip of the day, also for those that come later "
+           "(Enter); undo takes it back"));
     m_close->setObjectName(QStringLiteral("day_close"));
-    m_close->setToolTip(QStringLiteral("Leaves the set-up as it is (Escape)"));
+    m_close->setToolTip(tr("Leaves the set-up as it is (Escape)"));
     m_close->setShortcut(Qt::Key_Escape);
     style::setRank(m_close, style::Rank::Quiet);
     auto* place = new QWidget;
@@ -209,11 +223,12 @@ void SessionPanel::showEvent(QShowEvent* event) {
 /// What is being typed stays while clips come in.
 void SessionPanel::refresh() {
     const auto snapshot = m_store.snapshot();
-    const auto kept = m_session ? core::intake::setUpOf(*snapshot, *m_session)
-                                : core::fail(core::ErrorCode::NotFound, "No filming day.");
+    const auto kept =
+        m_session ? core::intake::setUpOf(*snapshot, *m_session)
+                  : core::fail(core::ErrorCode::NotFound, tr("No filming day.").toStdString());
     setEnabled(static_cast<bool>(kept));
     if (!kept) {
-        m_title->setText(QStringLiteral("Filming day"));
+        m_title->setText(tr("Filming day"));
         return;
     }
     if (m_kept != kept.value()) {
@@ -227,7 +242,7 @@ void SessionPanel::refresh() {
 void SessionPanel::fill(const core::intake::ProposedSetUp& proposed) {
     m_filled = proposed.setUp;
     const auto& day = m_filled.session;
-    m_title->setText(QStringLiteral("Filming day: %1").arg(QString::fromStdString(day.name)));
+    m_title->setText(tr("Filming day: %1").arg(QString::fromStdString(day.name)));
     m_marking->setCurrentIndex(static_cast<int>(day.marking));
     m_stroke->setCurrentIndex(static_cast<int>(day.stroke));
     const std::array<std::optional<double>, kFieldCount> values{
@@ -242,21 +257,23 @@ void SessionPanel::fill(const core::intake::ProposedSetUp& proposed) {
     say({});
     QStringList sources;
     if (proposed.isFromPlan) {
-        sources << QStringLiteral("the plan");
+        sources << tr("the plan");
     }
     if (!proposed.fromDayBefore.empty()) {
         sources << QString::fromStdString(proposed.fromDayBefore);
     }
     m_source->setText(sources.isEmpty()
-                          ? QStringLiteral("Said once for every clip of the day.")
-                          : QStringLiteral("Said once for every clip of the day. Filled in from "
-                                           "%1: look whether it is so today.")
-                                .arg(sources.join(QStringLiteral(" and "))));
+                          ? tr("Said once for every clip of the day.")
+                          : tr("Said once for every clip of the day. Filled in from "
+                               "%1: look whether it is so today.")
+                                .arg(sources.size() == 1
+                                         ? sources.front()
+                                         : tr("%1 and %2").arg(sources[0], sources[1])));
 }
 
 std::optional<double> SessionPanel::numberIn(Field field, double most, bool& isWrong) {
     const std::string text = m_fields[field]->text().toStdString();
-    const auto value = core::positiveNumberFrom(text, most);
+    const auto value = models::typedNumber(m_fields[field]->text(), most);
     const bool isTooSmall =
         value && value.value() && field == kDiameter && *value.value() < kLeastBallMm;
     // Zero is a readout too: all rows at once.
@@ -269,9 +286,8 @@ std::optional<double> SessionPanel::numberIn(Field field, double most, bool& isW
     if (!value || isTooSmall) {
         isWrong = true;
         say(QStringLiteral("%1: %2").arg(
-            QLatin1String{kLooks[field].label},
-            isTooSmall ? QStringLiteral("enter it in mm, %1 or more").arg(kLeastBallMm)
-                       : QString::fromStdString(value.error().message)));
+            tr(kLooks[field].label), isTooSmall ? tr("enter it in mm, %1 or more").arg(kLeastBallMm)
+                                                : QString::fromStdString(value.error().message)));
         return std::nullopt;
     }
     return value.value();
@@ -325,7 +341,7 @@ std::optional<DaySetUp> SessionPanel::entered() {
 
 void SessionPanel::refreshConsequences() {
     m_resting->hide();
-    m_use->setText(QStringLiteral("Use for this day"));
+    m_use->setText(tr("Use for this day"));
     const auto next = entered();
     if (!next) {
         return;
@@ -340,10 +356,10 @@ void SessionPanel::refreshConsequences() {
     if (shots.empty()) {
         return;
     }
-    m_use->setText(QStringLiteral("Use, read %1 again").arg(shots.size()));
+    m_use->setText(tr("Use, read %1 again").arg(shots.size()));
     m_resting->setText(
-        QStringLiteral("%1 on what you changed: %2. They are read again and stay kept with their "
-                       "new numbers; the old ones stay in the history.")
+        tr("%1 on what you changed: %2. They are read again and stay kept with their "
+           "new numbers; the old ones stay in the history.")
             .arg(QString::fromStdString(
                      core::counted(shots.size(), "kept shot rests", "kept shots rest")),
                  QString::fromStdString(
@@ -371,7 +387,7 @@ void SessionPanel::refreshDifferences() {
     const auto count = static_cast<std::size_t>(names.size());
     QString named = names.mid(0, kMostClipsNamed).join(QStringLiteral(", "));
     if (count > kMostClipsNamed) {
-        named += QStringLiteral(" and %1 more").arg(count - kMostClipsNamed);
+        named = tr("%1 and %2 more").arg(named).arg(count - kMostClipsNamed);
     }
     m_remarks->addWidget(new style::RemarkLine{
         style::RemarkKind::Question,

@@ -2,6 +2,7 @@
 
 #include "core/base/words.h"
 #include "core/intake/clip_shots.h"
+#include "ui/footage/tr.h"
 
 namespace ui::footage {
 
@@ -14,14 +15,13 @@ namespace {
 QString newShotsText(std::size_t added, const std::vector<Shot>& found) {
     const bool isWhole = found.size() == 1 && !found.front().strikeFrame;
     if (found.empty() || isWhole) {
-        return added == 0
-                   ? QStringLiteral("no ball in flight was found; add shots by hand")
-                   : QStringLiteral("no ball in flight was found; the clip is taken for one shot");
+        return added == 0 ? tr("no ball in flight was found; add shots by hand")
+                          : tr("no ball in flight was found; the clip is taken for one shot");
     }
     if (added == 0) {
-        return QStringLiteral("no new shot was found");
+        return tr("no new shot was found");
     }
-    return QStringLiteral("%1 found")
+    return tr("%1 found")
         .arg(QString::fromStdString(
             core::counted(static_cast<std::size_t>(added), "shot", "shots")));
 }
@@ -45,7 +45,7 @@ void ShotFinder::find(ClipId clip) {
     }
     m_running.insert(clip.value);
     m_jobs.start<std::vector<Shot>>(
-        QStringLiteral("Looking for shots in %1").arg(name),
+        tr("Looking for shots in %1").arg(name),
         [search = search.value()](bridge::JobContext& context) {
             return core::intake::searchShots(search, context.stopToken());
         },

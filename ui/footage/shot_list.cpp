@@ -24,27 +24,26 @@ ShotList::ShotList(core::project::Store& store, ClipTimeLine& timeLine, QWidget*
       m_store{store},
       m_timeLine{timeLine},
       m_shots{new models::ShotTableModel{store.snapshot(), this}},
-      m_view{makeFootageTable(m_shots, models::ShotTableModel::kStanding,
-                              QStringLiteral("Shots of the clip"))},
-      m_find{button("find_shots", QStringLiteral("Find shots"),
-                    QStringLiteral("Looks for strikes by sound and movement in the chosen clips "
-                                   "(Ctrl+F); shots that are there already stay as they are"),
+      m_view{makeFootageTable(m_shots, models::ShotTableModel::kStanding, tr("Shots of the clip"))},
+      m_find{button("find_shots", tr("Find shots"),
+                    tr("Looks for strikes by sound and movement in the chosen clips "
+                       "(Ctrl+F); shots that are there already stay as they are"),
                     &ShotList::findWanted)},
-      m_add{button("add_shot", QStringLiteral("New shot here"),
-                   QStringLiteral("A shot that is struck at the frame shown (N on the time line)"),
+      m_add{button("add_shot", tr("New shot here"),
+                   tr("A shot that is struck at the frame shown (N on the time line)"),
                    &ShotList::addHere)},
-      m_split{button("split_shot", QStringLiteral("Split here"),
-                     QStringLiteral("Makes two of the chosen shot, the second from the frame "
-                                    "shown on (2 on the time line)"),
+      m_split{button("split_shot", tr("Split here"),
+                     tr("Makes two of the chosen shot, the second from the frame "
+                        "shown on (2 on the time line)"),
                      &ShotList::splitHere)},
-      m_join{button("join_shots", QStringLiteral("Join with next"),
-                    QStringLiteral("Makes one of the chosen shot and the one after it (J on the "
-                                   "time line)"),
+      m_join{button("join_shots", tr("Join with next"),
+                    tr("Makes one of the chosen shot and the one after it (J on the "
+                       "time line)"),
                     &ShotList::joinWithNext)},
-      m_drop{button("drop_shots", QStringLiteral("Drop shots"),
-                    QStringLiteral("Takes the chosen shots and their readings out (Delete on the "
-                                   "time line); undo brings them back, finding shots again does "
-                                   "not"),
+      m_drop{button("drop_shots", tr("Drop shots"),
+                    tr("Takes the chosen shots and their readings out (Delete on the "
+                       "time line); undo brings them back, finding shots again does "
+                       "not"),
                     &ShotList::dropChosen)},
       m_copy{models::addCopyAction(*m_view)} {
     std::vector<int> flight;
@@ -57,7 +56,7 @@ ShotList::ShotList(core::project::Store& store, ClipTimeLine& timeLine, QWidget*
     style::holdBack({m_find, m_add, m_split, m_join, m_drop},
                     QString::fromStdString(store.readOnlyReason()));
     auto* bar = new QHBoxLayout;
-    bar->addWidget(new QLabel{QStringLiteral("Shots")});
+    bar->addWidget(new QLabel{tr("Shots")});
     bar->addStretch();
     for (QPushButton* each : {m_find, m_add, m_split, m_join, m_drop}) {
         bar->addWidget(each);
@@ -182,7 +181,7 @@ void ShotList::addHere() {
 std::optional<ShotId> ShotList::oneChosenShot() {
     const auto shots = chosenShots();
     if (shots.size() != 1) {
-        Q_EMIT troubled(QStringLiteral("Choose one shot first, on the time line or in the list."));
+        Q_EMIT troubled(tr("Choose one shot first, on the time line or in the list."));
         return std::nullopt;
     }
     return shots.front();

@@ -3,19 +3,20 @@
 #include <QComboBox>
 
 #include "core/project/model.h"
+#include "ui/footage/tr.h"
 
 namespace ui::footage {
 
 /// A choice of the sense in which strokes turn the ball; its index is the stroke.
 inline QComboBox* makeStrokeBox() {
     auto* box = new QComboBox;
-    box->addItem(QStringLiteral("not known, or both"));
-    box->addItem(QStringLiteral("topspin"));
-    box->addItem(QStringLiteral("backspin"));
-    box->setAccessibleName(QStringLiteral("Stroke"));
+    box->addItem(tr("not known, or both"));
+    box->addItem(tr("topspin"));
+    box->addItem(tr("backspin"));
+    box->setAccessibleName(tr("Stroke"));
     box->setToolTip(
-        QStringLiteral("Decides where the pictures leave two senses of turning; a shot may say "
-                       "otherwise (its menu in Reading)"));
+        tr("Decides where the pictures leave two senses of turning; a shot may say "
+           "otherwise (its menu in Reading)"));
     return box;
 }
 

@@ -20,6 +20,7 @@
 #include "ui/footage/film_filter.h"
 #include "ui/footage/marking_box.h"
 #include "ui/models/clip_words.h"
+#include "ui/models/number_text.h"
 #include "ui/style/ask.h"
 #include "ui/style/plain_label.h"
 #include "ui/style/rank.h"
@@ -104,11 +105,11 @@ TestClipWindow::TestClipWindow(bridge::JobRunner& jobs, const core::intake::DayS
       m_rate{new QLineEdit},
       m_marking{makeMarkingBox()},
       m_points{new QScrollArea},
-      m_choose{new QPushButton{QStringLiteral("Choose a clip…")}},
-      m_again{new QPushButton{QStringLiteral("Judge again")}},
-      m_print{new QPushButton{QStringLiteral("Print…")}} {
+      m_choose{new QPushButton{tr("Choose a clip…")}},
+      m_again{new QPushButton{tr("Judge again")}},
+      m_print{new QPushButton{tr("Print…")}} {
     setObjectName(QStringLiteral("test_clip"));
-    setWindowTitle(QStringLiteral("Test clip"));
+    setWindowTitle(tr("Test clip"));
     setAcceptDrops(true);
     m_headline->setObjectName(QStringLiteral("test_headline"));
     style::setTextSize(m_headline, style::TextSize::Title, style::Weight::Strong);
@@ -130,10 +131,10 @@ TestClipWindow::TestClipWindow(bridge::JobRunner& jobs, const core::intake::DayS
     layout->addWidget(m_points, 1);
     layout->addWidget(makeButtons());
     resize(kUsualTestSize.boundedTo(screen()->availableSize() - QSize{0, 60}));
-    showHeadline(QStringLiteral("Film a few strikes first, and drop the clip here"),
-                 QStringLiteral("It is said whether shots filmed like this can be read, and what "
-                                "to change before hundreds of them are filmed. Nothing goes into "
-                                "a project."));
+    showHeadline(tr("Film a few strikes first, and drop the clip here"),
+                 tr("It is said whether shots filmed like this can be read, and what "
+                    "to change before hundreds of them are filmed. Nothing goes into "
+                    "a project."));
     showRunning(false);
 }
 
@@ -150,16 +151,14 @@ QWidget* TestClipWindow::makeKnown() {
                               const std::optional<double>& value) {
         field->setObjectName(QLatin1String{name});
         field->setAccessibleName(what);
-        field->setPlaceholderText(QStringLiteral("not known"));
+        field->setPlaceholderText(tr("not known"));
         field->setText(value ? models::shortDecimal(*value) : QString{});
         field->setFixedWidth(width);
     };
-    fill(m_diameter, "test_diameter", QStringLiteral("Ball diameter in mm"),
-         m_known.session.ballDiameterMm);
-    fill(m_rate, "test_rate", QStringLiteral("Capture rate in frames per second"),
+    fill(m_diameter, "test_diameter", tr("Ball diameter in mm"), m_known.session.ballDiameterMm);
+    fill(m_rate, "test_rate", tr("Capture rate in frames per second"),
          m_known.captureRate ? std::optional{m_known.captureRate->fps.toDouble()} : std::nullopt);
-    m_rate->setToolTip(
-        QStringLiteral("As the camera's manual says; empty: as the file says, if it does"));
+    m_rate->setToolTip(tr("As the camera's manual says; empty: as the file says, if it does"));
     m_marking->setObjectName(QStringLiteral("test_marking"));
     m_marking->setCurrentIndex(static_cast<int>(m_known.session.marking));
     connect(m_diameter, &QLineEdit::returnPressed, this, &TestClipWindow::judgeAgain);
@@ -167,11 +166,11 @@ QWidget* TestClipWindow::makeKnown() {
     auto* place = new QWidget;
     auto* grid = new QGridLayout{place};
     grid->setContentsMargins(0, 0, 0, 0);
-    grid->addWidget(new QLabel{QStringLiteral("Ball diameter, mm")}, 0, 0);
+    grid->addWidget(new QLabel{tr("Ball diameter, mm")}, 0, 0);
     grid->addWidget(m_diameter, 0, 1);
-    grid->addWidget(new QLabel{QStringLiteral("Capture rate, frames/s")}, 0, 2);
+    grid->addWidget(new QLabel{tr("Capture rate, frames/s")}, 0, 2);
     grid->addWidget(m_rate, 0, 3);
-    grid->addWidget(new QLabel{QStringLiteral("Ball marking")}, 1, 0);
+    grid->addWidget(new QLabel{tr("Ball marking")}, 1, 0);
     grid->addWidget(m_marking, 1, 1, 1, 3, Qt::AlignLeft);
     grid->setColumnStretch(4, 1);
     return place;
@@ -180,10 +179,9 @@ QWidget* TestClipWindow::makeKnown() {
 QWidget* TestClipWindow::makeButtons() {
     m_choose->setObjectName(QStringLiteral("test_choose"));
     m_again->setObjectName(QStringLiteral("test_again"));
-    m_again->setToolTip(
-        QStringLiteral("With what is entered above, for example the ball's diameter (Enter)"));
+    m_again->setToolTip(tr("With what is entered above, for example the ball's diameter (Enter)"));
     m_print->setObjectName(QStringLiteral("test_print"));
-    m_print->setToolTip(QStringLiteral("Writes this as a PDF, with the cautions"));
+    m_print->setToolTip(tr("Writes this as a PDF, with the cautions"));
     style::setRank(m_print, style::Rank::Quiet);
     connect(m_choose, &QPushButton::clicked, this, &TestClipWindow::chooseClip);
     connect(m_again, &QPushButton::clicked, this, &TestClipWindow::judgeAgain);
@@ -228,7 +226,7 @@ void TestClipWindow::keyPressEvent(QKeyEvent* event) {
 }
 
 void TestClipWindow::chooseClip() {
-    style::askForFile(*this, {QStringLiteral("Test clip"), {}, filmFilter()},
+    style::askForFile(*this, {tr("Test clip"), {}, filmFilter()},
                       [this](const QString& file) { judge(file); });
 }
 
@@ -240,13 +238,13 @@ void TestClipWindow::judgeAgain() {
 
 /// What is known, with what stands in the fields; absent when one cannot be used, which is said.
 std::optional<core::intake::DaySetUp> TestClipWindow::entered() {
-    const auto diameter = core::positiveNumberFrom(m_diameter->text().toStdString(), kMostBallMm);
-    const auto rate = core::positiveNumberFrom(m_rate->text().toStdString(), kMostTestFps);
+    const auto diameter = models::typedNumber(m_diameter->text(), kMostBallMm);
+    const auto rate = models::typedNumber(m_rate->text(), kMostTestFps);
     style::setWrong(m_diameter, !diameter);
     style::setWrong(m_rate, !rate);
     for (const auto* typed : {&diameter, &rate}) {
         if (!*typed) {
-            showHeadline(QStringLiteral("One of the numbers cannot be used"),
+            showHeadline(tr("One of the numbers cannot be used"),
                          QString::fromStdString(typed->error().message));
             return std::nullopt;
         }
@@ -275,10 +273,10 @@ void TestClipWindow::judge(const QString& file) {
     if (known->captureRate) {
         rate.framesPerSecond = known->captureRate->fps.toDouble();
     }
-    showHeadline(QStringLiteral("Reading %1…").arg(QFileInfo{file}.fileName()),
-                 QStringLiteral("Its strikes are found and read, which takes a few seconds each."));
+    showHeadline(tr("Reading %1…").arg(QFileInfo{file}.fileName()),
+                 tr("Its strikes are found and read, which takes a few seconds each."));
     m_job = m_jobs.start<TestClip>(
-        QStringLiteral("Judging a test clip"),
+        tr("Judging a test clip"),
         [path = std::filesystem::path{file.toStdString()}, session = known->session,
          rate](bridge::JobContext& context) -> core::Result<TestClip> {
             BOOST_OUTCOME_TRY(film,
@@ -296,7 +294,7 @@ void TestClipWindow::comeHome(const core::Result<TestClip>& judged) {
         m_judged = judged.value();
         showHeadline(QString::fromStdString(verdictSentence(*m_judged)), name);
     } else {
-        showHeadline(QStringLiteral("%1 cannot be judged").arg(name),
+        showHeadline(tr("%1 cannot be judged").arg(name),
                      QString::fromStdString(judged.error().message));
     }
     showRunning(false);
@@ -318,10 +316,9 @@ void TestClipWindow::showHeadline(const QString& headline, const QString& words)
 }
 
 void TestClipWindow::choosePlace() {
-    style::askWhereToSave(*this,
-                          {QStringLiteral("Print the test clip"), QStringLiteral("test-clip.pdf"),
-                           QStringLiteral("PDF (*.pdf)")},
-                          [this](const QString& file) { print(file); });
+    style::askWhereToSave(
+        *this, {tr("Print the test clip"), QStringLiteral("test-clip.pdf"), tr("PDF (*.pdf)")},
+        [this](const QString& file) { print(file); });
 }
 
 void TestClipWindow::print(const QString& file) {
@@ -334,7 +331,7 @@ void TestClipWindow::print(const QString& file) {
                                             {core::Existing::Overwrite,
                                              {std::filesystem::path{m_file.toStdString()}}})
                           : core::Result<void>{pdf.error()};
-    m_words->setText(done ? QStringLiteral("Wrote %1").arg(file)
+    m_words->setText(done ? tr("Wrote %1").arg(file)
                           : QString::fromStdString(done.error().message));
 }
 

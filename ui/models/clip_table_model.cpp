@@ -87,14 +87,14 @@ QString ClipTableModel::cellsOf(ClipId clip) const {
         return {};
     }
     if (found->second.cells.empty()) {
-        return QStringLiteral("not assigned");
+        return tr("not assigned");
     }
     if (found->second.cells.size() > 1) {
         return QString::fromStdString(core::counted(found->second.cells.size(), "cell", "cells"));
     }
     const QString name =
         QString::fromStdString(core::project::cellName(*m_snapshot, *found->second.cells.begin()));
-    return found->second.hasLooseShot ? name + QStringLiteral(", partly") : name;
+    return found->second.hasLooseShot ? tr("%1, partly").arg(name) : name;
 }
 
 QString ClipTableModel::textOf(const Clip& clip, int column) const {
@@ -119,15 +119,14 @@ QString ClipTableModel::textOf(const Clip& clip, int column) const {
             return cellsOf(clip.id);
         case kRemarks: {
             if (m_missing.contains(clip.id)) {
-                return QStringLiteral("file not found");
+                return tr("file not found");
             }
             if (m_different.contains(clip.id)) {
-                return QStringLiteral("differs from the day");
+                return tr("differs from the day");
             }
             const auto remarks = allRemarks(clip);
             const auto warnings = std::count_if(remarks.begin(), remarks.end(), isWarning);
-            return warnings == 0 ? QStringLiteral("–")
-                                 : QStringLiteral("%1 to look at").arg(warnings);
+            return warnings == 0 ? QStringLiteral("–") : tr("%1 to look at").arg(warnings);
         }
         default:
             return {};
@@ -151,7 +150,7 @@ QVariant ClipTableModel::data(const QModelIndex& index, int role) const {
         case Qt::ToolTipRole: {
             QStringList lines{QString::fromStdString(clip.path)};
             if (m_missing.contains(clip.id)) {
-                lines << QStringLiteral(
+                lines << tr(
                     "The file is not there. Add the folder that it is in now, or press \"Show "
                     "where it is…\"");
             }
@@ -174,11 +173,9 @@ QVariant ClipTableModel::headerData(int section, Qt::Orientation orientation, in
     if (orientation != Qt::Horizontal || role != Qt::DisplayRole) {
         return {};
     }
-    static const QStringList kHeaders{
-        QStringLiteral("Clip"),          QStringLiteral("Frames"),
-        QStringLiteral("Plays at, fps"), QStringLiteral("Captured at"),
-        QStringLiteral("Shots"),         QStringLiteral("Implement · hitter"),
-        QStringLiteral("Remarks")};
+    static const QStringList kHeaders{tr("Clip"),        tr("Frames"), tr("Plays at, fps"),
+                                      tr("Captured at"), tr("Shots"),  tr("Implement · hitter"),
+                                      tr("Remarks")};
     return kHeaders.value(section);
 }
 

@@ -5,6 +5,9 @@
 #include <filesystem>
 #include <string_view>
 
+#include "ui/models/number_text.h"
+#include "ui/models/tr.h"
+
 namespace ui::models {
 
 using core::timebase::ClockKind;
@@ -21,20 +24,20 @@ QString shortDecimal(double value) {
     if (text.endsWith(QLatin1Char('.'))) {
         text.chop(1);
     }
-    return text;
+    return numberText(text);
 }
 
 QString captureRateText(const core::project::Clip& clip) {
     if (!clip.clock) {
-        return QStringLiteral("not settled");
+        return tr("not settled");
     }
     if (clip.clock->counted) {
-        return QStringLiteral("%1 fps").arg(shortDecimal(clip.clock->counted->fps.toDouble()));
+        return tr("%1 fps").arg(shortDecimal(clip.clock->counted->fps.toDouble()));
     }
     if (!clip.playbackRate) {
-        return QStringLiteral("unknown");
+        return tr("unknown");
     }
-    return QStringLiteral("%1 fps").arg(
+    return tr("%1 fps").arg(
         shortDecimal((clip.playbackRate->fps * clip.clock->stretch).toDouble()));
 }
 
@@ -44,12 +47,11 @@ QString clockKindText(const core::project::Clip& clip) {
     }
     switch (clip.clock->kind) {
         case ClockKind::Stamped:
-            return QStringLiteral("stamped");
+            return tr("stamped");
         case ClockKind::Stretched:
-            return QStringLiteral("stretched ×%1")
-                .arg(shortDecimal(clip.clock->stretch.toDouble()));
+            return tr("stretched ×%1").arg(shortDecimal(clip.clock->stretch.toDouble()));
         case ClockKind::Counted:
-            return QStringLiteral("counted");
+            return tr("counted");
     }
     return {};
 }
@@ -57,14 +59,13 @@ QString clockKindText(const core::project::Clip& clip) {
 QString clockSourceText(const core::project::Clip& clip) {
     const auto* decided = core::timebase::decidingEvidence(clip.evidence);
     if (decided == nullptr) {
-        return QStringLiteral("no evidence");
+        return tr("no evidence");
     }
     if (std::holds_alternative<core::timebase::ContainerTag>(*decided)) {
-        return QStringLiteral("tag");
+        return tr("tag");
     }
-    return std::holds_alternative<core::timebase::ReviewerEntry>(*decided)
-               ? QStringLiteral("entered")
-               : QStringLiteral("clock check");
+    return std::holds_alternative<core::timebase::ReviewerEntry>(*decided) ? tr("entered")
+                                                                           : tr("clock check");
 }
 
 bool isWarning(const core::project::ClipRemark& remark) {

@@ -41,12 +41,10 @@ void PairMatrixModel::show(const core::findings::FindingsPtr& findings,
 }
 
 QString PairMatrixModel::signsText(bool hasStep) {
-    return hasStep ? QStringLiteral(
-                         "Row less column, rpm. ≥ at least the noticeable step · < "
-                         "differs by less · ≈ equivalent within it · ? not settled")
-                   : QStringLiteral(
-                         "Row less column, rpm. ≠ differs · ? cannot be told apart. Set "
-                         "a noticeable step for the verdicts.");
+    return hasStep ? tr("Row less column, rpm. ≥ at least the noticeable step · < "
+                        "differs by less · ≈ equivalent within it · ? not settled")
+                   : tr("Row less column, rpm. ≠ differs · ? cannot be told apart. Set "
+                        "a noticeable step for the verdicts.");
 }
 
 const PairFinding* PairMatrixModel::pairAt(const QModelIndex& index) const {

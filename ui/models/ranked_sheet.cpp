@@ -11,8 +11,8 @@ namespace {
 
 using core::findings::Estimate;
 
-QString sheetNumber(double value, double sigma) {
-    return QString::fromStdString(core::report::withDigitsOf(value, sigma));
+QString sheetNumberOf(double value, double sigma) {
+    return sheetNumber(QString::fromStdString(core::report::withDigitsOf(value, sigma)));
 }
 
 /// Mean and limits; what is not known is left empty.
@@ -21,8 +21,8 @@ QStringList estimateCells(const Estimate* estimate, const QString& bareMean = {}
         return {bareMean, QString{}, QString{}};
     }
     const double sigma = estimate->standardUncertainty;
-    return {sheetNumber(estimate->value, sigma), sheetNumber(estimate->interval95.low, sigma),
-            sheetNumber(estimate->interval95.high, sigma)};
+    return {sheetNumberOf(estimate->value, sigma), sheetNumberOf(estimate->interval95.low, sigma),
+            sheetNumberOf(estimate->interval95.high, sigma)};
 }
 
 QStringList sheetHeaders(const RankedTableModel& model) {
@@ -60,8 +60,9 @@ QStringList sheetCells(const RankedTableModel& model, int row) {
     const QString bareMean =
         marks.own ? QString::fromStdString(core::report::fixed(marks.own->meanRpm, 0)) : QString{};
     cells << estimateCells(marks.own ? marks.own->estimate : nullptr, bareMean)
-          << (ranked == nullptr || !ranked->scatterRpm ? QString{}
-                                                       : shown(RankedTableModel::kDeviation))
+          << (ranked == nullptr || !ranked->scatterRpm
+                  ? QString{}
+                  : sheetNumber(shown(RankedTableModel::kDeviation)))
           << shown(RankedTableModel::kBand) << shown(RankedTableModel::kLetters)
           << shown(RankedTableModel::kRemarks);
     const auto hitters = static_cast<std::size_t>(model.hitterNames().size());

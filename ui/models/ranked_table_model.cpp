@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <limits>
 
+#include "core/base/words.h"
 #include "core/report/number_format.h"
 #include "ui/models/plain_tip.h"
 
@@ -62,7 +63,7 @@ void RankedTableModel::show(const core::findings::FindingsPtr& findings,
         for (const auto& left : m_comparison->leftOut) {
             Line line{.implement = left.implement, .name = tableText(left.name)};
             const QString why = tableText(left.whyNot);
-            line.sentence = QStringLiteral("%1 is not compared: %2.").arg(line.name, why);
+            line.sentence = tr("%1 is not compared: %2.").arg(line.name, why);
             line.notes.append(why);
             m_lines.push_back(std::move(line));
         }
@@ -175,17 +176,15 @@ QString RankedTableModel::wordsOf(int row, const RankedMark& mark) const {
     const Line& of = line(row);
     QString who = of.name;
     if (mark.hitter) {
-        who = QStringLiteral("%1, hitter %2")
-                  .arg(who, hitterNames().value(static_cast<int>(mark.series)));
+        who = tr("%1, hitter %2").arg(who, hitterNames().value(static_cast<int>(mark.series)));
     }
     if (mark.estimate != nullptr) {
-        return QStringLiteral("%1: %2 rpm (%3)")
-            .arg(who, meanText(*mark.estimate), rangeText(*mark.estimate));
+        return tr("%1: %2 rpm (%3)").arg(who, meanText(*mark.estimate), rangeText(*mark.estimate));
     }
     const QString mean = tableText(core::report::fixed(mark.meanRpm, 0));
     return of.ranked != nullptr || mark.hitter
-               ? QStringLiteral("%1: %2 rpm, no interval").arg(who, mean)
-               : QStringLiteral("%1: %2 rpm, no interval: %3").arg(who, mean, of.notes.value(0));
+               ? tr("%1: %2 rpm, no interval").arg(who, mean)
+               : tr("%1: %2 rpm, no interval: %3").arg(who, mean, of.notes.value(0));
 }
 
 QStringList RankedTableModel::hitterNames() const {
@@ -225,10 +224,8 @@ QStringList RankedTableModel::remarksOf(const Line& line) const {
     QStringList remarks = line.notes;
     const auto doubts = m_doubts.find(line.implement);
     if (doubts != m_doubts.end() && doubts->second.count > 0) {
-        remarks.append(QStringLiteral("%1 open %2")
-                           .arg(doubts->second.count)
-                           .arg(doubts->second.count == 1 ? QStringLiteral("doubt")
-                                                          : QStringLiteral("doubts")));
+        remarks.append(tr("%1 open").arg(
+            QString::fromStdString(core::counted(doubts->second.count, "doubt", "doubts"))));
     }
     return remarks;
 }
@@ -302,9 +299,9 @@ QString RankedTableModel::spokenText(int row, int column) const {
     switch (column) {
         case kRank:
             if (of.ranked == nullptr || !of.ranked->rank) {
-                return QStringLiteral("no rank");
+                return tr("no rank");
             }
-            return QStringLiteral("rank %1; the readings allow %2 to %3")
+            return tr("rank %1; the readings allow %2 to %3")
                 .arg(of.ranked->rank->rank)
                 .arg(of.ranked->rank->lowest)
                 .arg(of.ranked->rank->highest);
@@ -402,24 +399,22 @@ QVariant RankedTableModel::headerData(int section, Qt::Orientation orientation, 
     if (orientation != Qt::Horizontal) {
         return {};
     }
-    static const QStringList kHeaders{
-        QStringLiteral("Rank"),      QStringLiteral("Implement"), QStringLiteral("n"),
-        QStringLiteral("Mean"),      QStringLiteral("sd"),        QStringLiteral("95 %, rpm"),
-        QStringLiteral("Spin, rpm"), QStringLiteral("Band"),      QString{},
-        QStringLiteral("Letters"),   QStringLiteral("Remarks")};
+    static const QStringList kHeaders{tr("Rank"), tr("Implement"), QStringLiteral("n"), tr("Mean"),
+                                      tr("sd"),   tr("95 %, rpm"), tr("Spin, rpm"),     tr("Band"),
+                                      QString{},  tr("Letters"),   tr("Remarks")};
     static const QStringList kTips{
-        QStringLiteral("By mean; behind it every rank that the readings allow (95 %)"),
-        QStringLiteral("What strikes the ball"),
-        QStringLiteral("Kept shots"),
-        QStringLiteral("Mean spin rate, rpm; each hitter weighs the same whatever the number of "
-                       "shots"),
-        QStringLiteral("Standard deviation from shot to shot, within the cells, rpm"),
-        QStringLiteral("Holds the mean with 95 % confidence, the clock's shared part included"),
-        QStringLiteral("Means with their 95 % intervals, all rows on one axis"),
-        QStringLiteral("The band that the mean falls into"),
-        QStringLiteral("≈: no difference shown from the chosen row"),
-        QStringLiteral("Implements that share a letter cannot be told apart"),
-        QStringLiteral("What to know before trusting the row")};
+        tr("By mean; behind it every rank that the readings allow (95 %)"),
+        tr("What strikes the ball"),
+        tr("Kept shots"),
+        tr("Mean spin rate, rpm; each hitter weighs the same whatever the number of "
+           "shots"),
+        tr("Standard deviation from shot to shot, within the cells, rpm"),
+        tr("Holds the mean with 95 % confidence, the clock's shared part included"),
+        tr("Means with their 95 % intervals, all rows on one axis"),
+        tr("The band that the mean falls into"),
+        tr("≈: no difference shown from the chosen row"),
+        tr("Implements that share a letter cannot be told apart"),
+        tr("What to know before trusting the row")};
     if (role == Qt::DisplayRole) {
         return kHeaders.value(section);
     }

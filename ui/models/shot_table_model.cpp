@@ -76,7 +76,7 @@ int ShotTableModel::columnCount(const QModelIndex& parent) const {
 
 QString ShotTableModel::whoseOf(const Shot& shot) const {
     if (!shot.cell) {
-        return QStringLiteral("not assigned");
+        return tr("not assigned");
     }
     const auto* cell = m_snapshot->cells.find(*shot.cell);
     const auto* hitter = cell == nullptr ? nullptr : m_snapshot->hitters.find(cell->hitter);
@@ -143,13 +143,11 @@ QString ShotTableModel::textOf(const Shot& shot, int column) const {
         case kStanding:
             switch (shot.standing) {
                 case core::project::ShotStanding::Open:
-                    return shot.doubtful ? QStringLiteral("to read, doubtful")
-                                         : QStringLiteral("to read");
+                    return shot.doubtful ? tr("to read, doubtful") : tr("to read");
                 case core::project::ShotStanding::Kept:
-                    return shot.doubtful ? QStringLiteral("kept, doubtful")
-                                         : QStringLiteral("kept");
+                    return shot.doubtful ? tr("kept, doubtful") : tr("kept");
                 case core::project::ShotStanding::SetAside:
-                    return QStringLiteral("set aside: ") + QString::fromStdString(shot.reason);
+                    return tr("set aside: %1").arg(QString::fromStdString(shot.reason));
             }
             return {};
         case kNote:
@@ -204,10 +202,9 @@ QVariant ShotTableModel::headerData(int section, Qt::Orientation orientation, in
                    ? words(number.title)
                    : QStringLiteral("%1, %2").arg(words(number.title), words(number.unit));
     }
-    static const QStringList kHeaders{
-        QStringLiteral("Shot"),      QStringLiteral("Frames"), QStringLiteral("Implement · hitter"),
-        QStringLiteral("Spin, rpm"), QStringLiteral("State"),  QStringLiteral("Note")};
-    return section == kCell && m_areOfOne ? QStringLiteral("Hitter") : kHeaders.value(section);
+    static const QStringList kHeaders{tr("Shot"),      tr("Frames"), tr("Implement · hitter"),
+                                      tr("Spin, rpm"), tr("State"),  tr("Note")};
+    return section == kCell && m_areOfOne ? tr("Hitter") : kHeaders.value(section);
 }
 
 }  // namespace ui::models

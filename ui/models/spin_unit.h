@@ -5,6 +5,7 @@
 
 #include "core/base/units.h"
 #include "core/report/number_format.h"
+#include "ui/models/tr.h"
 
 namespace ui::models {
 
@@ -31,11 +32,11 @@ inline QString besideRpm(core::Rpm rate, core::Rpm sigma) {
     constexpr double kSecondsPerMinute = 60.0;
     switch (spinUnit()) {
         case SpinUnit::TurnsPerSecond:
-            return QString::fromStdString(core::report::plusMinus(rate.rpm / kSecondsPerMinute,
-                                                                  sigma.rpm / kSecondsPerMinute)) +
-                   QStringLiteral(" turns/s");
+            return tr("%1 turns/s")
+                .arg(QString::fromStdString(core::report::plusMinus(
+                    rate.rpm / kSecondsPerMinute, sigma.rpm / kSecondsPerMinute)));
         case SpinUnit::RadiansPerSecond:
-            return QStringLiteral("%1 rad/s")
+            return tr("%1 rad/s")
                 .arg(QString::fromStdString(
                     core::report::plusMinus(toRadiansPerSecond(rate).radiansPerSecond,
                                             toRadiansPerSecond(sigma).radiansPerSecond)));

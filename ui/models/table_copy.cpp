@@ -8,6 +8,7 @@
 #include <QTableView>
 #include <algorithm>
 
+#include "core/base/words.h"
 #include "core/report/csv.h"
 
 namespace ui::models {
@@ -19,6 +20,12 @@ QString htmlRow(const QStringList& cells, const QString& tag) {
         row += QStringLiteral("<%1>%2</%1>").arg(tag, cell.toHtmlEscaped());
     }
     return row + QStringLiteral("</tr>\n");
+}
+
+QString sheetCell(const QModelIndex& index) {
+    const auto side = Qt::Alignment{index.data(Qt::TextAlignmentRole).toInt()};
+    const QString shown = index.data().toString();
+    return side.testFlag(Qt::AlignRight) ? sheetNumber(shown) : sheetText(shown);
 }
 
 void copyChosenRows(const QTableView& list) {
@@ -36,7 +43,7 @@ void copyChosenRows(const QTableView& list) {
     for (const QModelIndex& index : chosen) {
         QStringList cells;
         for (int column = 0; column < model.columnCount(); ++column) {
-            cells << sheetText(model.index(index.row(), column).data().toString());
+            cells << sheetCell(model.index(index.row(), column));
         }
         rows.push_back(std::move(cells));
     }
@@ -48,6 +55,10 @@ void copyChosenRows(const QTableView& list) {
 QString sheetText(const QString& text) {
     return QString::fromStdString(
         core::report::guardedForSpreadsheets(text.simplified().toStdString()));
+}
+
+QString sheetNumber(QString shown) {
+    return sheetText(shown.replace(QLatin1Char(core::words::decimalSign()), QLatin1Char('.')));
 }
 
 std::unique_ptr<QMimeData> sheetOf(const QStringList& headers,

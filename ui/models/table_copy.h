@@ -17,6 +17,8 @@ namespace ui::models {
 /// One line, so that a name with a tab or a line break stays in its cell; a text that a spreadsheet
 /// would run is guarded (core/report/csv.h).
 [[nodiscard]] QString sheetText(const QString& text);
+/// The same of a number that people read: with a decimal point in every language, as in CSV.
+[[nodiscard]] QString sheetNumber(QString shown);
 
 /// Gives a list the action and the key that copy its chosen rows with all columns that its model
 /// has; the list owns it.

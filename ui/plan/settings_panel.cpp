@@ -13,6 +13,7 @@
 #include "core/base/number.h"
 #include "core/findings/settings.h"
 #include "ui/models/clip_words.h"
+#include "ui/models/number_text.h"
 #include "ui/plan/plan_desk.h"
 #include "ui/style/rank.h"
 
@@ -57,7 +58,7 @@ void bindNumber(PlanDesk& desk, QLineEdit* field, double scale,
         if (field->text() == shownNumber(place(now), scale)) {
             return;
         }
-        const auto value = core::positiveNumberFrom(field->text().toStdString(), kMostTyped);
+        const auto value = models::typedNumber(field->text(), kMostTyped);
         if (!value) {
             desk.say(QString::fromStdString(value.error().message));
             return;

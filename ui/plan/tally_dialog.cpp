@@ -19,6 +19,7 @@
 #include "core/base/number.h"
 #include "core/base/words.h"
 #include "core/intake/session_for.h"
+#include "ui/models/number_text.h"
 #include "ui/plan/habit_choice.h"
 #include "ui/plan/tally_columns.h"
 #include "ui/plan/tally_questions.h"
@@ -71,6 +72,17 @@ QString attributeOf(const core::intake::Tally& tally, const core::intake::TallyS
     return value == implement->second.end() ? QString{} : QString::fromStdString(value->second);
 }
 
+QString separatorWords(char separator) {
+    switch (separator) {
+        case '\t':
+            return TallyDialog::tr("tabs");
+        case ';':
+            return TallyDialog::tr("semicolons");
+        default:
+            return TallyDialog::tr("commas");
+    }
+}
+
 }  // namespace
 
 TallyDialog::TallyDialog(core::project::Store& store, std::filesystem::path file,
@@ -111,10 +123,10 @@ TallyDialog::TallyDialog(core::project::Store& store, std::filesystem::path file
 QWidget* TallyDialog::makeHead() {
     m_read->setObjectName(QStringLiteral("tally_read"));
     ui::style::showPlainWords(m_read);
-    m_read->setText(tr("%1, read as %2, separated by %3s")
+    m_read->setText(tr("%1, read as %2, separated by %3")
                         .arg(QString::fromStdString(m_file.filename().string()),
                              qt(core::encodingName(m_sheet.encoding)),
-                             qt(core::separatorName(m_sheet.separator))));
+                             separatorWords(m_sheet.separator)));
     m_read->setToolTip(
         tr("If letters look wrong below, save the table from the spreadsheet as CSV "
            "in UTF-8"));
@@ -206,7 +218,7 @@ void TallyDialog::chooseShape(int index) {
 core::Result<core::intake::TallySource> TallyDialog::source() const {
     constexpr double kMostFps = 1e6;
     core::intake::TallySource source;
-    BOOST_OUTCOME_TRY(fps, core::positiveNumberFrom(m_rate->text().toStdString(), kMostFps));
+    BOOST_OUTCOME_TRY(fps, models::typedNumber(m_rate->text(), kMostFps));
     if (fps) {
         BOOST_OUTCOME_TRY(rate, core::timebase::captureRateFromDecimal(*fps));
         source.rate = rate;
@@ -267,7 +279,7 @@ void TallyDialog::preview(const core::intake::Tally& tally) {
         }
         put(numberItem(QString::number(shot.frames)));
         put(numberItem(QString::number(shot.turns)));
-        put(numberItem(QString::number(shot.rate.fps.toDouble())));
+        put(numberItem(models::numberText(shot.rate.fps.toDouble())));
         put(numberItem(QString::number(std::lround(shot.spin().rpm))));
         for (const auto& name : attributes) {
             put(new QTableWidgetItem{attributeOf(tally, shot, name)});

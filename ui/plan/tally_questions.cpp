@@ -33,7 +33,17 @@ void addLines(QStringList& lines, const std::vector<core::intake::TallyRemark>& 
     }
 }
 
-QString countOf(std::size_t count, const char* one, const char* more) {
+/// kind: as core::intake::AlikeGroup has it.
+QString alikeWords(const std::string& kind) {
+    if (kind == "implement") {
+        return TallyQuestions::tr("The names of implements %1 differ only in case or spaces.");
+    }
+    return kind == "hitter"
+               ? TallyQuestions::tr("The names of hitters %1 differ only in case or spaces.")
+               : TallyQuestions::tr("The names of conditions %1 differ only in case or spaces.");
+}
+
+QString counted(std::size_t count, const char* one, const char* more) {
     return QString::fromStdString(core::counted(count, one, more));
 }
 
@@ -92,14 +102,15 @@ void TallyQuestions::show(const core::intake::Tally& tally,
         for (const auto& name : group.names) {
             names << QStringLiteral("\"%1\"").arg(QString::fromStdString(name));
         }
-        lines << tr("The names of %1s %2 differ only in case or spaces.")
-                     .arg(QString::fromStdString(group.kind), names.join(tr(" and ")));
+        lines << alikeWords(group.kind)
+                     .arg(names.size() == 2 ? tr("%1 and %2").arg(names[0], names[1])
+                                            : names.join(QStringLiteral(", ")));
     }
     m_leaveOut->setText(
         tr("Leave out %1")
-            .arg(countOf(tally.faults.size(), "row with a fault", "rows with a fault")));
+            .arg(counted(tally.faults.size(), "row with a fault", "rows with a fault")));
     m_accept->setText(tr("Take %1").arg(
-        countOf(tally.improbable.size(), "odd count as it is", "odd counts as they are")));
+        counted(tally.improbable.size(), "odd count as it is", "odd counts as they are")));
     m_leaveOut->setVisible(!tally.faults.empty());
     m_accept->setVisible(!tally.improbable.empty());
     m_alike->setVisible(!tally.alike.empty() || source.alike != AlikeNames::Ask);

@@ -4,8 +4,9 @@
 #include <algorithm>
 #include <array>
 
-#include "core/base/words.h"
 #include "core/findings/settings.h"
+#include "core/report/number_format.h"
+#include "ui/publish/tr.h"
 
 namespace ui::publish {
 namespace {
@@ -14,10 +15,6 @@ using core::doubts::Grade;
 using core::project::Snapshot;
 using Kind = OpenPoint::Kind;
 using Way = OpenPoint::Way;
-
-QString count(std::size_t number, std::string_view one, std::string_view more = {}) {
-    return QString::fromStdString(core::counted(number, one, more));
-}
 
 struct Graded {
     std::size_t items{};
@@ -40,41 +37,51 @@ Graded gradedAs(const core::doubts::Doubts& doubts, Grade grade) {
     return found;
 }
 
+QString countedAs(Grade grade, std::size_t number) {
+    switch (grade) {
+        case Grade::Grave:
+            return counted(number, "grave doubt", "grave doubts");
+        case Grade::Question:
+            return counted(number, "question", "questions");
+        case Grade::Note:
+            break;
+    }
+    return counted(number, "note about a number", "notes about numbers");
+}
+
 void addDoubts(std::vector<OpenPoint>& points, const core::doubts::Doubts* doubts) {
     if (doubts == nullptr) {
-        points.push_back({Kind::Note, QStringLiteral("Doubts are being looked for"),
-                          QStringLiteral("they appear here in a moment"), Way::Doubts});
+        points.push_back({Kind::Note, tr("Doubts are being looked for"),
+                          tr("they appear here in a moment"), Way::Doubts});
         return;
     }
     constexpr qsizetype kReasons = 2;
     struct Words {
         Grade grade;
         Kind kind;
-        std::string_view one;
     };
-    constexpr std::array kAll{Words{Grade::Grave, Kind::Grave, "grave doubt"},
-                              Words{Grade::Question, Kind::Question, "question"},
-                              Words{Grade::Note, Kind::Note, "note about a number"}};
+    constexpr std::array kAll{Words{Grade::Grave, Kind::Grave},
+                              Words{Grade::Question, Kind::Question},
+                              Words{Grade::Note, Kind::Note}};
     bool isAny = false;
-    for (const auto& [grade, kind, one] : kAll) {
+    for (const auto& [grade, kind] : kAll) {
         const Graded found = gradedAs(*doubts, grade);
         if (found.items > 0) {
-            const bool isNote = grade == Grade::Note;
-            points.push_back(
-                {kind,
-                 isNote ? count(found.items, one, "notes about numbers") : count(found.items, one),
-                 found.reasons.mid(0, kReasons).join(QStringLiteral("; ")), Way::Doubts});
+            points.push_back({kind, countedAs(grade, found.items),
+                              found.reasons.mid(0, kReasons).join(QStringLiteral("; ")),
+                              Way::Doubts});
             isAny = true;
         }
     }
     if (!isAny && doubts->keptShots > 0) {
-        points.push_back({Kind::Done, QStringLiteral("Nothing doubtful is left to check"),
-                          count(doubts->keptShots, "kept shot"), Way::None});
+        points.push_back({Kind::Done, tr("Nothing doubtful is left to check"),
+                          counted(doubts->keptShots, "kept shot", "kept shots"), Way::None});
     }
     if (doubts->withoutPictures > 0) {
         points.push_back(
-            {Kind::Note, count(doubts->withoutPictures, "shot not compared", "shots not compared"),
-             QStringLiteral("their pictures were not read: read ahead does that"), Way::Reading});
+            {Kind::Note,
+             counted(doubts->withoutPictures, "shot not compared", "shots not compared"),
+             tr("their pictures were not read: read ahead does that"), Way::Reading});
     }
 }
 
@@ -89,23 +96,22 @@ void addShots(std::vector<OpenPoint>& points, const Snapshot& snapshot) {
     }
     if (toRead > 0) {
         points.push_back({Kind::Note,
-                          count(toRead, "shot is", "shots are") + QStringLiteral(" not read"),
-                          QStringLiteral("left out of every number"), Way::Reading});
+                          tr("%1 not read").arg(counted(toRead, "shot is", "shots are")),
+                          tr("left out of every number"), Way::Reading});
     } else if (!snapshot.shots.isEmpty()) {
-        points.push_back({Kind::Done, QStringLiteral("Every shot is decided"),
-                          count(snapshot.shots.size(), "shot"), Way::None});
+        points.push_back({Kind::Done, tr("Every shot is decided"),
+                          counted(snapshot.shots.size(), "shot", "shots"), Way::None});
     }
     if (unassigned > 0) {
-        points.push_back(
-            {Kind::Question,
-             count(unassigned, "shot is", "shots are") + QStringLiteral(" not assigned"),
-             QStringLiteral("nobody said whose they are"), Way::Footage});
+        points.push_back({Kind::Question,
+                          tr("%1 not assigned").arg(counted(unassigned, "shot is", "shots are")),
+                          tr("nobody said whose they are"), Way::Footage});
     }
     if (aside > 0) {
         points.push_back({Kind::Done,
-                          aside == 1 ? QStringLiteral("The shot set aside has a reason")
-                                     : QStringLiteral("Each shot set aside has a reason"),
-                          count(aside, "shot"), Way::None});
+                          aside == 1 ? tr("The shot set aside has a reason")
+                                     : tr("Each shot set aside has a reason"),
+                          counted(aside, "shot", "shots"), Way::None});
     }
 }
 
@@ -114,26 +120,26 @@ void addClips(std::vector<OpenPoint>& points, const Snapshot& snapshot) {
         std::count_if(snapshot.clips.begin(), snapshot.clips.end(),
                       [](const auto& clip) { return !clip.clock && !isTally(clip); }));
     if (open > 0) {
-        points.push_back(
-            {Kind::Question,
-             count(open, "clip has", "clips have") + QStringLiteral(" no capture rate"),
-             QStringLiteral("without it nothing can be read"), Way::Footage});
+        points.push_back({Kind::Question,
+                          tr("%1 no capture rate").arg(counted(open, "clip has", "clips have")),
+                          tr("without it nothing can be read"), Way::Footage});
     } else if (!snapshot.clips.isEmpty()) {
-        points.push_back({Kind::Done, QStringLiteral("Every clip has its capture rate"),
-                          count(snapshot.clips.size(), "clip"), Way::None});
+        points.push_back({Kind::Done, tr("Every clip has its capture rate"),
+                          counted(snapshot.clips.size(), "clip", "clips"), Way::None});
     }
 }
 
 void addStep(std::vector<OpenPoint>& points, const Snapshot& snapshot) {
     const auto step = core::findings::noticeableStep(snapshot);
     if (step && step.value()) {
-        points.push_back({Kind::Done,
-                          QStringLiteral("Noticeable step: %1 rpm").arg(step.value()->rpm),
-                          QStringLiteral("drawn in the chart"), Way::None});
+        points.push_back(
+            {Kind::Done,
+             tr("Noticeable step: %1 rpm")
+                 .arg(QString::fromStdString(core::report::shortest(step.value()->rpm))),
+             tr("drawn in the chart"), Way::None});
     } else {
-        points.push_back({Kind::Note, QStringLiteral("No noticeable step is set"),
-                          QStringLiteral("nothing says which difference a player notices"),
-                          Way::Findings});
+        points.push_back({Kind::Note, tr("No noticeable step is set"),
+                          tr("nothing says which difference a player notices"), Way::Findings});
     }
 }
 

@@ -6,6 +6,7 @@
 #include <algorithm>
 
 #include "core/base/words.h"
+#include "ui/publish/tr.h"
 #include "ui/style/plain_label.h"
 #include "ui/style/text_font.h"
 #include "ui/style/tokens.h"
@@ -27,10 +28,6 @@ QString lines(const std::vector<std::string>& texts, const QString& between) {
 std::size_t countOf(const std::vector<std::string>& files, std::string_view end) {
     return static_cast<std::size_t>(std::count_if(
         files.begin(), files.end(), [end](const auto& file) { return file.ends_with(end); }));
-}
-
-QString countedText(std::size_t number, std::string_view one, std::string_view more) {
-    return QString::fromStdString(core::counted(number, one, more));
 }
 
 }  // namespace
@@ -109,7 +106,7 @@ void PagePreview::show(const core::publish::Preview& preview) {
     QString text = lines(first, QStringLiteral("\n\n"));
     if (left > 0) {
         text += QStringLiteral("\n\n") +
-                tr("%1 on the page.").arg(countedText(left, "more line", "more lines"));
+                tr("%1 on the page.").arg(counted(left, "more line", "more lines"));
     }
     m_sentences->setText(text);
     m_title->setVisible(true);
@@ -130,14 +127,14 @@ QString PagePreview::filesText(const core::publish::Preview& preview) {
         const bool isOfMany = file.ends_with(".csv") || file.starts_with("figures/");
         single += isOfMany ? 0U : 1U;
     }
-    parts << countedText(countOf(preview.files, ".csv"), "table as CSV", "tables as CSV");
+    parts << counted(countOf(preview.files, ".csv"), "table as CSV", "tables as CSV");
     if (const auto figures = countOf(preview.files, ".svg"); figures > 0) {
-        parts << countedText(figures, "figure as SVG and PNG", "figures as SVG and PNG");
+        parts << counted(figures, "figure as SVG and PNG", "figures as SVG and PNG");
     }
     if (preview.films > 0) {
-        parts << countedText(preview.films, "film", "films");
+        parts << counted(preview.films, "film", "films");
     }
-    parts << countedText(single, "further file", "further files");
+    parts << counted(single, "further file", "further files");
     return tr("In all: %1.").arg(parts.join(QStringLiteral(", ")));
 }
 

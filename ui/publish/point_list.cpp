@@ -5,6 +5,7 @@
 #include <QPushButton>
 #include <QVBoxLayout>
 
+#include "ui/publish/tr.h"
 #include "ui/style/plain_label.h"
 #include "ui/style/sign_label.h"
 #include "ui/style/text_font.h"
@@ -33,13 +34,13 @@ style::SignLabel* signOf(Kind kind) {
 QString nameOf(Way way) {
     switch (way) {
         case Way::Footage:
-            return QStringLiteral("Footage");
+            return tr("Footage");
         case Way::Reading:
-            return QStringLiteral("Reading");
+            return tr("Reading");
         case Way::Doubts:
-            return QStringLiteral("Doubts");
+            return tr("Doubts");
         case Way::Findings:
-            return QStringLiteral("Findings");
+            return tr("Findings");
         case Way::None:
             break;
     }
@@ -83,7 +84,7 @@ QWidget* PointList::makeRow(const OpenPoint& point) {
     layout->addLayout(words, 1);
     if (point.way != Way::None) {
         auto* button = new QPushButton{nameOf(point.way)};
-        button->setToolTip(QStringLiteral("Goes to %1, where it is settled").arg(button->text()));
+        button->setToolTip(tr("Goes to %1, where it is settled").arg(button->text()));
         connect(button, &QPushButton::clicked, this,
                 [this, way = point.way] { Q_EMIT wayChosen(way); });
         layout->addWidget(button, 0, Qt::AlignVCenter);

@@ -18,6 +18,7 @@
 #include "core/publish/last_published.h"
 #include "ui/publish/page_preview.h"
 #include "ui/publish/point_list.h"
+#include "ui/publish/tr.h"
 #include "ui/style/ask.h"
 #include "ui/style/plain_label.h"
 #include "ui/style/rank.h"
@@ -42,12 +43,8 @@ QString keptFolder() {
     return QSettings{}.value(kFolderSetting).toString();
 }
 
-QString numberWords(std::size_t number, std::string_view one) {
-    return QString::fromStdString(core::counted(number, one, std::string{one} + 's'));
-}
-
 QString writtenText(const QString& folder, const Published& published) {
-    QString text = QStringLiteral("Published into %1. The page is index.html there.").arg(folder);
+    QString text = tr("Published into %1. The page is index.html there.").arg(folder);
     for (const auto& remark : published.remarks) {
         text += QLatin1Char('\n') + QString::fromStdString(remark);
     }
@@ -56,10 +53,10 @@ QString writtenText(const QString& folder, const Published& published) {
 
 QString headline(std::size_t open) {
     if (open == 0) {
-        return QStringLiteral("Ready to publish");
+        return tr("Ready to publish");
     }
-    return open == 1 ? QStringLiteral("Ready, with 1 thing to settle first")
-                     : QStringLiteral("Ready, with %1 things to settle first").arg(open);
+    return open == 1 ? tr("Ready, with 1 thing to settle first")
+                     : tr("Ready, with %1 things to settle first").arg(open);
 }
 
 /// What would be published, and what was.
@@ -68,13 +65,13 @@ QString secondLine(const core::project::Snapshot& snapshot) {
     for (const auto& shot : snapshot.shots) {
         kept += shot.standing == core::project::ShotStanding::Kept ? 1 : 0;
     }
-    QStringList parts{
-        QStringLiteral("%1, %2, %3.")
-            .arg(numberWords(snapshot.implements.size(), "implement"),
-                 numberWords(snapshot.hitters.size(), "hitter"), numberWords(kept, "kept shot")),
-        QStringLiteral("What stays open is printed on the page.")};
+    QStringList parts{QStringLiteral("%1, %2, %3.")
+                          .arg(counted(snapshot.implements.size(), "implement", "implements"),
+                               counted(snapshot.hitters.size(), "hitter", "hitters"),
+                               counted(kept, "kept shot", "kept shots")),
+                      tr("What stays open is printed on the page.")};
     if (const auto last = core::publish::lastPublished(snapshot)) {
-        parts << QStringLiteral("Last published on %1.").arg(QString::fromStdString(last->on));
+        parts << tr("Last published on %1.").arg(QString::fromStdString(last->on));
     }
     return parts.join(QLatin1Char(' '));
 }
@@ -126,14 +123,14 @@ PublishScreen::PublishScreen(core::project::Store& store, bridge::JobRunner& job
       m_answer{new QLabel},
       m_second{quietWords({})},
       m_folderName{new QLabel},
-      m_change{new QPushButton{QStringLiteral("Change…")}},
+      m_change{new QPushButton{tr("Change…")}},
       m_publish{new QPushButton},
       m_words{new QLabel},
-      m_openPage{new QPushButton{QStringLiteral("Open the page")}},
-      m_showFolder{new QPushButton{QStringLiteral("Show the folder")}},
+      m_openPage{new QPushButton{tr("Open the page")}},
+      m_showFolder{new QPushButton{tr("Show the folder")}},
       m_points{new PointList},
-      m_blind{new QCheckBox{QStringLiteral("&Hide the names of the hitters")}},
-      m_films{new QCheckBox{QStringLiteral("A slow &film of each shot, turns counted")}},
+      m_blind{new QCheckBox{tr("&Hide the names of the hitters")}},
+      m_films{new QCheckBox{tr("A slow &film of each shot, turns counted")}},
       m_author{new QLineEdit},
       m_licence{new QLineEdit},
       m_citeAs{new QLineEdit},
@@ -188,7 +185,7 @@ QWidget* PublishScreen::makeHead() {
     m_folderName->setTextFormat(Qt::PlainText);
     style::setRank(m_change, style::Rank::Quiet);
     m_change->setObjectName(QStringLiteral("publish_change"));
-    m_change->setToolTip(QStringLiteral("Chooses another folder"));
+    m_change->setToolTip(tr("Chooses another folder"));
     m_publish->setObjectName(QStringLiteral("publish"));
     style::setRank(m_publish, style::Rank::Primary);
     m_publish->setShortcut(QKeySequence{Qt::CTRL | Qt::Key_P});
@@ -211,9 +208,9 @@ QWidget* PublishScreen::makeDone() {
     style::showPlainWords(m_words);
     m_words->setTextInteractionFlags(Qt::TextSelectableByMouse);
     m_openPage->setObjectName(QStringLiteral("open_page"));
-    m_openPage->setToolTip(QStringLiteral("Shows the published page in the browser"));
+    m_openPage->setToolTip(tr("Shows the published page in the browser"));
     m_showFolder->setObjectName(QStringLiteral("show_folder"));
-    m_showFolder->setToolTip(QStringLiteral("Shows the published files"));
+    m_showFolder->setToolTip(tr("Shows the published files"));
     m_done = new QWidget;
     auto* row = new QHBoxLayout{m_done};
     row->setContentsMargins(0, 0, 0, 0);
@@ -225,39 +222,39 @@ QWidget* PublishScreen::makeDone() {
 }
 
 QGroupBox* PublishScreen::makeOpen() {
-    auto* card = new QGroupBox{QStringLiteral("Before others see it")};
+    auto* card = new QGroupBox{tr("Before others see it")};
     auto* layout = new QVBoxLayout{card};
     layout->addWidget(m_points);
-    layout->addWidget(quietWords(QStringLiteral(
-        "The page says: it describes the specimens and hitters that were filmed. Whether an "
-        "implement is legal to play with is for the governing body to say.")));
+    layout->addWidget(quietWords(
+        tr("The page says: it describes the specimens and hitters that were filmed. Whether an "
+           "implement is legal to play with is for the governing body to say.")));
     return card;
 }
 
 QGroupBox* PublishScreen::makeWritten() {
     using style::Sign;
-    auto* card = new QGroupBox{QStringLiteral("What is written")};
+    auto* card = new QGroupBox{tr("What is written")};
     auto* layout = new QVBoxLayout{card};
     layout->setSpacing(style::kCardsPx);
-    layout->addWidget(writtenRow(Sign::Publish, QStringLiteral("A page for any browser"),
-                                 QStringLiteral("table, chart, frame strips, method"),
+    layout->addWidget(writtenRow(Sign::Publish, tr("A page for any browser"),
+                                 tr("table, chart, frame strips, method"),
                                  QStringLiteral("index.html")));
-    layout->addWidget(writtenRow(Sign::Print, QStringLiteral("The same on paper"),
-                                 QStringLiteral("one PDF"), QStringLiteral("findings.pdf")));
-    layout->addWidget(writtenRow(Sign::Plan, QStringLiteral("Tables and a workbook"),
-                                 QStringLiteral("with a description of every column"),
+    layout->addWidget(writtenRow(Sign::Print, tr("The same on paper"), tr("one PDF"),
+                                 QStringLiteral("findings.pdf")));
+    layout->addWidget(writtenRow(Sign::Plan, tr("Tables and a workbook"),
+                                 tr("with a description of every column"),
                                  QStringLiteral("*.csv, findings.xlsx, findings.json")));
-    layout->addWidget(writtenRow(Sign::Findings, QStringLiteral("Every figure"),
-                                 QStringLiteral("as SVG and PNG"), QStringLiteral("figures")));
-    m_blind->setToolTip(QStringLiteral("H1, H2 … stand for them in every file (Alt+H)"));
-    m_films->setToolTip(QStringLiteral("MP4; takes a few seconds a shot (Alt+F)"));
+    layout->addWidget(writtenRow(Sign::Findings, tr("Every figure"), tr("as SVG and PNG"),
+                                 QStringLiteral("figures")));
+    m_blind->setToolTip(tr("H1, H2 … stand for them in every file (Alt+H)"));
+    m_films->setToolTip(tr("MP4; takes a few seconds a shot (Alt+F)"));
     layout->addWidget(m_blind);
     layout->addWidget(m_films);
     m_files = quietWords({});
     m_files->setObjectName(QStringLiteral("preview_files"));
     layout->addWidget(m_files);
-    layout->addWidget(quietWords(
-        QStringLiteral("Files in the folder that Turnmark did not write are left alone.")));
+    layout->addWidget(
+        quietWords(tr("Files in the folder that Turnmark did not write are left alone.")));
     const QSettings settings;
     m_blind->setChecked(settings.value(kBlindSetting).toBool());
     m_films->setChecked(settings.value(kFilmsSetting).toBool());
@@ -265,19 +262,16 @@ QGroupBox* PublishScreen::makeWritten() {
 }
 
 QGroupBox* PublishScreen::makeCredits() {
-    auto* card = new QGroupBox{QStringLiteral("Author and terms")};
+    auto* card = new QGroupBox{tr("Author and terms")};
     auto* form = new QFormLayout{card};
     form->setRowWrapPolicy(QFormLayout::WrapAllRows);
-    form->addRow(QStringLiteral("A&uthor"),
-                 creditField(m_author, "author", QStringLiteral("who answers for the findings"),
-                             QStringLiteral("Stands on the page and in the tables (Alt+U)")));
-    form->addRow(QStringLiteral("&Licence"),
-                 creditField(m_licence, "licence", QStringLiteral("for example: CC BY 4.0"),
-                             QStringLiteral("On what terms others may use the files (Alt+L)")));
-    form->addRow(
-        QStringLiteral("&Cite as"),
-        creditField(m_citeAs, "cite_as", QStringLiteral("for example: Club tests, May 2026"),
-                    QStringLiteral("How others name this publication (Alt+C)")));
+    form->addRow(tr("A&uthor"), creditField(m_author, "author", tr("who answers for the findings"),
+                                            tr("Stands on the page and in the tables (Alt+U)")));
+    form->addRow(tr("&Licence"), creditField(m_licence, "licence", tr("for example: CC BY 4.0"),
+                                             tr("On what terms others may use the files (Alt+L)")));
+    form->addRow(tr("&Cite as"),
+                 creditField(m_citeAs, "cite_as", tr("for example: Club tests, May 2026"),
+                             tr("How others name this publication (Alt+C)")));
     return card;
 }
 
@@ -334,11 +328,10 @@ void PublishScreen::refresh() {
     const bool hasKept = std::any_of(
         snapshot->shots.begin(), snapshot->shots.end(),
         [](const auto& shot) { return shot.standing == core::project::ShotStanding::Kept; });
-    m_answer->setText(hasKept ? headline(countOpen(points))
-                              : QStringLiteral("Nothing to publish yet"));
+    m_answer->setText(hasKept ? headline(countOpen(points)) : tr("Nothing to publish yet"));
     m_second->setText(hasKept ? secondLine(*snapshot)
-                              : QStringLiteral("Keep the first shots in Reading; every kept shot "
-                                               "enters the findings at once."));
+                              : tr("Keep the first shots in Reading; every kept shot "
+                                   "enters the findings at once."));
     m_publish->setEnabled(hasKept && !m_isPublishing);
     refreshFolder();
     refreshPreview();
@@ -346,10 +339,9 @@ void PublishScreen::refresh() {
 
 void PublishScreen::refreshFolder() {
     const QString folder = keptFolder();
-    m_publish->setText(folder.isEmpty() ? QStringLiteral("Publish into a folder…")
-                                        : QStringLiteral("Publish here"));
-    m_publish->setToolTip(folder.isEmpty() ? QStringLiteral("Asks for the folder (Ctrl+P)")
-                                           : QStringLiteral("Writes into %1 (Ctrl+P)").arg(folder));
+    m_publish->setText(folder.isEmpty() ? tr("Publish into a folder…") : tr("Publish here"));
+    m_publish->setToolTip(folder.isEmpty() ? tr("Asks for the folder (Ctrl+P)")
+                                           : tr("Writes into %1 (Ctrl+P)").arg(folder));
     m_change->setVisible(!folder.isEmpty());
     m_folderName->setVisible(!folder.isEmpty());
     m_folderName->setText(m_folderName->fontMetrics().elidedText(
@@ -358,7 +350,7 @@ void PublishScreen::refreshFolder() {
 }
 
 void PublishScreen::chooseFolder(std::function<void()> then) {
-    style::askForFolder(*this, {QStringLiteral("Folder to publish into"), keptFolder()},
+    style::askForFolder(*this, {tr("Folder to publish into"), keptFolder()},
                         [this, then = std::move(then)](const QString& folder) {
                             QSettings{}.setValue(kFolderSetting, folder);
                             refreshFolder();
@@ -415,7 +407,7 @@ void PublishScreen::publishTo(const QString& folder) {
     m_isPublishing = true;
     m_publish->setEnabled(false);
     m_jobs.start<Published>(
-        QStringLiteral("Publishing"),
+        tr("Publishing"),
         [material = std::move(material).value(), options,
          path = std::filesystem::path{folder.toStdString()}](bridge::JobContext& context) {
             return core::publish::publish(material, path, options, context.stopToken(),
@@ -448,7 +440,7 @@ void PublishScreen::comeHome(const QString& folder, const core::Result<Published
 
 void PublishScreen::openFile(const QString& file) {
     if (!QDesktopServices::openUrl(QUrl::fromLocalFile(file))) {
-        say(QStringLiteral("No program of this computer opens %1. Open it by hand.").arg(file));
+        say(tr("No program of this computer opens %1. Open it by hand.").arg(file));
     }
 }
 

@@ -4,6 +4,7 @@
 #include <QWidget>
 
 #include "core/report/number_format.h"
+#include "ui/reading/tr.h"
 
 namespace ui::reading {
 

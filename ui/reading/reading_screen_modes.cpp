@@ -21,20 +21,18 @@ constexpr const char* kNamesHiddenKey = "names_hidden";
 QString doubtNotice(const ShotView& view, const QString& why) {
     QStringList rates;
     for (const auto& other : view.otherRates) {
-        const QString whose =
-            other.letter == QLatin1String{"p"} ? ReadingScreen::tr(" by the pictures") : QString{};
-        rates << ReadingScreen::tr("%1 %2 rpm%3")
-                     .arg(other.letter)
-                     .arg(other.rpm, 0, 'f', 0)
-                     .arg(whose);
+        const QString rpm = QString::number(other.rpm, 'f', 0);
+        rates << (other.letter == QLatin1String{"p"}
+                      ? ReadingScreen::tr("%1 %2 rpm by the pictures").arg(other.letter, rpm)
+                      : ReadingScreen::tr("%1 %2 rpm").arg(other.letter, rpm));
     }
     const QString ticks = rates.isEmpty() ? QString{}
                                           : ReadingScreen::tr(
-                                                " Ticks in the grid show where the mark would be "
+                                                "Ticks in the grid show where the mark would be "
                                                 "back: %1.")
                                                 .arg(rates.join(QStringLiteral(", ")));
     return ReadingScreen::tr(
-               "In doubt: %1%2 C: side by side, blinking, or the scene. Ctrl+4 goes "
+               "In doubt: %1 %2 C: side by side, blinking, or the scene. Ctrl+4 goes "
                "back to decide.")
         .arg(why, ticks);
 }

@@ -6,6 +6,7 @@
 #include <algorithm>
 
 #include "core/jobs/memory_budget.h"
+#include "ui/shell/tr.h"
 #include "ui/style/sign.h"
 #include "ui/style/text_font.h"
 #include "ui/style/tokens.h"
@@ -24,7 +25,7 @@ constexpr int kMostWordsPx = 190;
 QString lineOf(const bridge::JobRunner::JobView& job) {
     QString line = job.title;
     if (!job.isRunning) {
-        return line + QStringLiteral(" (waiting)");
+        return tr("%1 (waiting)").arg(line);
     }
     if (job.fraction > 0.0) {
         line += QStringLiteral(" %1 %").arg(static_cast<int>(100.0 * job.fraction));
@@ -57,9 +58,8 @@ JobsButton::JobsButton(bridge::JobRunner& jobs, QWidget* parent)
 void JobsButton::refresh() {
     constexpr std::size_t kMebibyte = std::size_t{1} << 20U;
     const auto memory = core::jobs::MemoryBudget::ofProgram().counters();
-    setToolTip(QStringLiteral(
-                   "Work in the background; open to pause or cancel. Pictures and readings hold "
-                   "%1 of the %2 MiB that they may")
+    setToolTip(tr("Work in the background; open to pause or cancel. Pictures and readings hold "
+                  "%1 of the %2 MiB that they may")
                    .arg(memory.allBytes() / kMebibyte)
                    .arg(memory.limitBytes / kMebibyte));
     const auto jobs = m_jobs.jobs();
@@ -70,8 +70,8 @@ void JobsButton::refresh() {
         return;
     }
     const bool isPaused = m_jobs.isPaused();
-    QString text = isPaused ? QStringLiteral("Paused: ") : QString{};
-    text += lineOf(jobs.front());
+    QString text = lineOf(jobs.front());
+    text = isPaused ? tr("Paused: %1").arg(text) : text;
     if (jobs.size() > 1) {
         text += QStringLiteral("  (+%1)").arg(jobs.size() - 1);
     }
@@ -79,11 +79,11 @@ void JobsButton::refresh() {
     setText(text);
     setToolTip(text + QLatin1Char('\n') + toolTip());
     update();
-    m_menu->addAction(isPaused ? QStringLiteral("Go on") : QStringLiteral("Pause"), this,
+    m_menu->addAction(isPaused ? tr("Go on") : tr("Pause"), this,
                       [this, isPaused] { m_jobs.pause(!isPaused); });
     m_menu->addSeparator();
     for (const auto& job : jobs) {
-        m_menu->addAction(QStringLiteral("Cancel: %1").arg(lineOf(job)), this,
+        m_menu->addAction(tr("Cancel: %1").arg(lineOf(job)), this,
                           [this, id = job.id] { m_jobs.cancel(id); });
     }
     show();

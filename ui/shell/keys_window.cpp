@@ -37,11 +37,11 @@ KeysWindow::KeysWindow(const QList<QAction*>& actions, QWidget* parent)
       m_actions{actions.begin(), actions.end()},
       m_table{new QTableWidget{static_cast<int>(actions.size()), 2}},
       m_message{new QLabel} {
-    setWindowTitle(QStringLiteral("Keys"));
+    setWindowTitle(tr("Keys"));
     setAttribute(Qt::WA_DeleteOnClose);
     m_message->setWordWrap(true);
-    m_message->setText(QStringLiteral("Click into a key and press another one to change it."));
-    m_table->setHorizontalHeaderLabels({QStringLiteral("Action"), QStringLiteral("Key")});
+    m_message->setText(tr("Click into a key and press another one to change it."));
+    m_table->setHorizontalHeaderLabels({tr("Action"), tr("Key")});
     m_table->verticalHeader()->hide();
     m_table->setEditTriggers(QAbstractItemView::NoEditTriggers);
     m_table->setSelectionMode(QAbstractItemView::NoSelection);
@@ -70,9 +70,8 @@ void KeysWindow::change(int row, const QKeySequence& keys) {
     }
     for (const QPointer<QAction>& other : std::as_const(m_actions)) {
         if (other != nullptr && other != action && !keys.isEmpty() && other->shortcut() == keys) {
-            m_message->setText(
-                QStringLiteral("%1 already stands for \"%2\". Give that another key first.")
-                    .arg(keys.toString(QKeySequence::NativeText), plainText(other)));
+            m_message->setText(tr("%1 already stands for \"%2\". Give that another key first.")
+                                   .arg(keys.toString(QKeySequence::NativeText), plainText(other)));
             qobject_cast<QKeySequenceEdit*>(m_table->cellWidget(row, 1))
                 ->setKeySequence(action->shortcut());
             return;
@@ -80,9 +79,9 @@ void KeysWindow::change(int row, const QKeySequence& keys) {
     }
     action->setShortcut(keys);
     QSettings{}.setValue(settingOf(action), keys.toString(QKeySequence::PortableText));
-    m_message->setText(QStringLiteral("\"%1\" is now %2.")
+    m_message->setText(tr("\"%1\" is now %2.")
                            .arg(plainText(action), keys.isEmpty()
-                                                       ? QStringLiteral("without a key")
+                                                       ? tr("without a key")
                                                        : keys.toString(QKeySequence::NativeText)));
 }
 

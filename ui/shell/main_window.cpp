@@ -151,29 +151,27 @@ void MainWindow::makeActions() {
         Qt::Key key;
         QString tip;
     };
-    for (const Step& step :
-         {Step{Screen::Plan, "screen.plan", QStringLiteral("Plan"), Qt::Key_1,
-               QStringLiteral("The filming day: implements, hitters, order, cards")},
-          Step{Screen::Footage, "screen.footage", QStringLiteral("Footage"), Qt::Key_2,
-               QStringLiteral("Clips, clocks and shots")},
-          Step{Screen::Reading, "screen.reading", QStringLiteral("Reading"), Qt::Key_3,
-               QStringLiteral("One shot after the other")},
-          Step{Screen::Doubts, "screen.doubts", QStringLiteral("Doubts"), Qt::Key_4,
-               QStringLiteral("Shots that deserve a second look, worst first")},
-          Step{Screen::Findings, "screen.findings", QStringLiteral("Findings"), Qt::Key_5,
-               QStringLiteral("Spin rates per implement")},
-          Step{Screen::Publish, "screen.publish", QStringLiteral("Publish"), Qt::Key_6,
-               QStringLiteral("What is open, then the page and files for others")}}) {
+    for (const Step& step : {Step{Screen::Plan, "screen.plan", tr("Plan"), Qt::Key_1,
+                                  tr("The filming day: implements, hitters, order, cards")},
+                             Step{Screen::Footage, "screen.footage", tr("Footage"), Qt::Key_2,
+                                  tr("Clips, clocks and shots")},
+                             Step{Screen::Reading, "screen.reading", tr("Reading"), Qt::Key_3,
+                                  tr("One shot after the other")},
+                             Step{Screen::Doubts, "screen.doubts", tr("Doubts"), Qt::Key_4,
+                                  tr("Shots that deserve a second look, worst first")},
+                             Step{Screen::Findings, "screen.findings", tr("Findings"), Qt::Key_5,
+                                  tr("Spin rates per implement")},
+                             Step{Screen::Publish, "screen.publish", tr("Publish"), Qt::Key_6,
+                                  tr("What is open, then the page and files for others")}}) {
         auto* made = action(QLatin1String{step.name}, step.text, QKeySequence{Qt::CTRL | step.key},
                             step.tip);
         made->setCheckable(true);
         m_screenActions->addAction(made);
         onTrigger(made, [this, screen = step.screen] { showScreen(screen); });
     }
-    m_undo = action(QStringLiteral("undo"), QStringLiteral("Undo"), QKeySequence::Undo,
-                    QStringLiteral("Undo"));
-    m_redo = action(QStringLiteral("redo"), QStringLiteral("Redo"),
-                    QKeySequence{Qt::CTRL | Qt::SHIFT | Qt::Key_Z}, QStringLiteral("Redo"));
+    m_undo = action(QStringLiteral("undo"), tr("Undo"), QKeySequence::Undo, tr("Undo"));
+    m_redo = action(QStringLiteral("redo"), tr("Redo"),
+                    QKeySequence{Qt::CTRL | Qt::SHIFT | Qt::Key_Z}, tr("Redo"));
     onTrigger(m_undo, [this] { undoStep(false); });
     onTrigger(m_redo, [this] { undoStep(true); });
 }
@@ -279,7 +277,7 @@ QString MainWindow::stepText(bool redo) const {
     }
     const auto text = redo ? m_workspace.store->redoText() : m_workspace.store->undoText();
     if (text && m_reading != nullptr && m_reading->areNamesHidden()) {
-        return QStringLiteral("the last step, whose names are hidden");
+        return tr("the last step, whose names are hidden");
     }
     return QString::fromStdString(text.value_or(std::string{}));
 }
@@ -290,10 +288,9 @@ void MainWindow::undoStep(bool redo) {
     }
     const QString what = stepText(redo);
     const auto done = redo ? m_workspace.store->redo() : m_workspace.store->undo();
-    statusBar()->showMessage(
-        done ? (redo ? QStringLiteral("Done again: %1") : QStringLiteral("Undone: %1")).arg(what)
-             : QString::fromStdString(done.error().message),
-        4000);
+    statusBar()->showMessage(done ? (redo ? tr("Done again: %1") : tr("Undone: %1")).arg(what)
+                                  : QString::fromStdString(done.error().message),
+                             4000);
 }
 
 void MainWindow::refreshActions() {
@@ -301,9 +298,8 @@ void MainWindow::refreshActions() {
     m_band->setStepsShown(isOpen);
     m_steps->start();
     const auto reader = isOpen ? m_workspace.store->snapshot()->reader : std::string{};
-    m_reader->setText(reader.empty()
-                          ? QStringLiteral("reader not named")
-                          : QStringLiteral("reader %1").arg(QString::fromStdString(reader)));
+    m_reader->setText(reader.empty() ? tr("reader not named")
+                                     : tr("reader %1").arg(QString::fromStdString(reader)));
     m_screenActions->setEnabled(isOpen);
     m_close->setEnabled(isOpen);
     m_backupsAction->setEnabled(isOpen);
@@ -321,8 +317,8 @@ void MainWindow::refreshActions() {
             .arg(word, of->shortcut().toString(QKeySequence::NativeText),
                  what.isEmpty() ? QString{} : QLatin1Char('\n') + what);
     };
-    m_undo->setToolTip(tip(QStringLiteral("Undo"), undo, m_undo));
-    m_redo->setToolTip(tip(QStringLiteral("Redo"), redo, m_redo));
+    m_undo->setToolTip(tip(tr("Undo"), undo, m_undo));
+    m_redo->setToolTip(tip(tr("Redo"), redo, m_redo));
 }
 
 void MainWindow::showGuide() {

@@ -117,6 +117,7 @@ private:
     void showAbout();
     void setAppearance(Appearance appearance);
     void addSpinUnits(QMenu& view);
+    void addLanguages(QMenu& view);
     void scaleText(double factor);
     void setStatus(const QWidget* screen, const QString& text);
     void openShot(core::project::ShotId shot);

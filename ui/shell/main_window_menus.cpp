@@ -7,6 +7,7 @@
 #include "ui/reading/card/reading_card.h"
 #include "ui/reading/reading_screen.h"
 #include "ui/shell/cautions.h"
+#include "ui/shell/language.h"
 #include "ui/shell/main_window.h"
 #include "ui/shell/project_files.h"
 #include "ui/shell/step_band.h"
@@ -22,21 +23,19 @@ void MainWindow::makeMenus() {
 }
 
 void MainWindow::makeProjectMenu() {
-    auto* project = m_band->menus().addMenu(QStringLiteral("&Project"));
-    auto* fresh = action(QStringLiteral("project.new"), QStringLiteral("&New…"), QKeySequence::New,
-                         QStringLiteral("A new, empty project file"));
-    auto* open = action(QStringLiteral("project.open"), QStringLiteral("&Open…"),
-                        QKeySequence::Open, QStringLiteral("Open a project file"));
-    m_demo = action(QStringLiteral("project.demo"), QStringLiteral("Open the &demo"), {},
-                    QStringLiteral("Invented figures"));
-    m_close = action(QStringLiteral("project.close"), QStringLiteral("&Close project"),
-                     QKeySequence::Close,
-                     QStringLiteral("Back to the start page; everything is in the file already"));
-    auto* quit = action(QStringLiteral("program.quit"), QStringLiteral("&Quit"), QKeySequence::Quit,
-                        QStringLiteral("Leave; everything is in the file already"));
-    m_backupsAction =
-        action(QStringLiteral("project.backups"), QStringLiteral("&Backups…"), {},
-               QStringLiteral("The copies of this project, and the way back to one of them"));
+    auto* project = m_band->menus().addMenu(tr("&Project"));
+    auto* fresh = action(QStringLiteral("project.new"), tr("&New…"), QKeySequence::New,
+                         tr("A new, empty project file"));
+    auto* open = action(QStringLiteral("project.open"), tr("&Open…"), QKeySequence::Open,
+                        tr("Open a project file"));
+    m_demo =
+        action(QStringLiteral("project.demo"), tr("Open the &demo"), {}, tr("Invented figures"));
+    m_close = action(QStringLiteral("project.close"), tr("&Close project"), QKeySequence::Close,
+                     tr("Back to the start page; everything is in the file already"));
+    auto* quit = action(QStringLiteral("program.quit"), tr("&Quit"), QKeySequence::Quit,
+                        tr("Leave; everything is in the file already"));
+    m_backupsAction = action(QStringLiteral("project.backups"), tr("&Backups…"), {},
+                             tr("The copies of this project, and the way back to one of them"));
     auto* unpack = action(QStringLiteral("project.unpack"), tr("&Unpack…"), {},
                           tr("A project that was packed on another machine"));
     project->addActions({fresh, open, m_demo});
@@ -67,15 +66,13 @@ void MainWindow::addPack(const QString& name, const QString& text, core::pack::F
 }
 
 void MainWindow::makeViewMenu() {
-    auto* view = m_band->menus().addMenu(QStringLiteral("&View"));
+    auto* view = m_band->menus().addMenu(tr("&View"));
     view->addActions(m_screenActions->actions());
     view->addSeparator();
-    auto* larger =
-        action(QStringLiteral("view.larger"), QStringLiteral("&Larger text"),
-               QKeySequence{Qt::CTRL | Qt::SHIFT | Qt::Key_Up}, QStringLiteral("Larger text"));
-    auto* smaller =
-        action(QStringLiteral("view.smaller"), QStringLiteral("&Smaller text"),
-               QKeySequence{Qt::CTRL | Qt::SHIFT | Qt::Key_Down}, QStringLiteral("Smaller text"));
+    auto* larger = action(QStringLiteral("view.larger"), tr("&Larger text"),
+                          QKeySequence{Qt::CTRL | Qt::SHIFT | Qt::Key_Up}, tr("Larger text"));
+    auto* smaller = action(QStringLiteral("view.smaller"), tr("&Smaller text"),
+                           QKeySequence{Qt::CTRL | Qt::SHIFT | Qt::Key_Down}, tr("Smaller text"));
     onTrigger(larger, [this] { scaleText(1.1); });
     onTrigger(smaller, [this] { scaleText(1.0 / 1.1); });
     view->addActions({larger, smaller});
@@ -84,9 +81,8 @@ void MainWindow::makeViewMenu() {
     const Appearance stored =
         appearanceFrom(QSettings{}.value(QStringLiteral("appearance")).toString());
     for (const auto& [text, appearance] :
-         {std::pair{QStringLiteral("As the &system"), Appearance::System},
-          std::pair{QStringLiteral("L&ight"), Appearance::Light},
-          std::pair{QStringLiteral("&Dark"), Appearance::Dark}}) {
+         {std::pair{tr("As the s&ystem"), Appearance::System},
+          std::pair{tr("L&ight"), Appearance::Light}, std::pair{tr("&Dark"), Appearance::Dark}}) {
         auto* look = view->addAction(
             text, this, [this, appearance = appearance] { setAppearance(appearance); });
         look->setCheckable(true);
@@ -94,25 +90,24 @@ void MainWindow::makeViewMenu() {
         looks->addAction(look);
     }
     addSpinUnits(*view);
+    addLanguages(*view);
 }
 
 void MainWindow::makeHelpMenu() {
-    auto* help = m_band->menus().addMenu(QStringLiteral("&Help"));
-    auto* keys =
-        action(QStringLiteral("help.keys"), QStringLiteral("All &keys…"),
-               QKeySequence{Qt::CTRL | Qt::Key_K}, QStringLiteral("Every action with its key"));
+    auto* help = m_band->menus().addMenu(tr("&Help"));
+    auto* keys = action(QStringLiteral("help.keys"), tr("All &keys…"),
+                        QKeySequence{Qt::CTRL | Qt::Key_K}, tr("Every action with its key"));
     onTrigger(keys, [this] { showKeys(); });
     auto* guide = action(QStringLiteral("help.guide"), tr("&Guide"), QKeySequence{Qt::Key_F1},
                          tr("How it is done, at the page that fits the screen"));
     onTrigger(guide, [this] { showGuide(); });
     help->addActions({guide, keys});
-    help->addAction(QStringLiteral("&Cautions"), this, &MainWindow::showCautions);
-    help->addAction(QStringLiteral("&About"), this, &MainWindow::showAbout);
+    help->addAction(tr("&Cautions"), this, &MainWindow::showCautions);
+    help->addAction(tr("&About"), this, &MainWindow::showAbout);
 }
 
 void MainWindow::showCautions() {
-    style::tell(*this, QStringLiteral("Cautions"),
-                cautionsText().replace(u'\n', QStringLiteral("\n\n")));
+    style::tell(*this, tr("Cautions"), cautionsText().replace(u'\n', QStringLiteral("\n\n")));
 }
 
 void MainWindow::showAbout() {
@@ -120,11 +115,11 @@ void MainWindow::showAbout() {
     for (const std::string& line : core::about::aboutLines()) {
         lines << QString::fromStdString(line);
     }
-    lines << QStringLiteral("Qt %1").arg(QLatin1String{qVersion()});
-    style::tell(*this, QStringLiteral("About Turnmark"),
-                QStringLiteral("%1\n\nSpin rates of a struck ball, read from video, with their "
-                               "uncertainty.\n\nFree software under the GNU General Public "
-                               "License, version 3 or later; it comes without any warranty.")
+    lines << tr("Qt %1").arg(QLatin1String{qVersion()});
+    style::tell(*this, tr("About Turnmark"),
+                tr("%1\n\nSpin rates of a struck ball, read from video, with their "
+                   "uncertainty.\n\nFree software under the GNU General Public "
+                   "License, version 3 or later; it comes without any warranty.")
                     .arg(lines.join(QLatin1Char('\n'))));
 }
 
@@ -152,6 +147,25 @@ void MainWindow::addSpinUnits(QMenu& view) {
         choice->setCheckable(true);
         choice->setChecked(unit == models::spinUnit());
         units->addAction(choice);
+    }
+}
+
+/// Names of languages stand in their own language.
+void MainWindow::addLanguages(QMenu& view) {
+    view.addSeparator();
+    auto* menu = view.addMenu(tr("La&nguage"));
+    auto* languages = new QActionGroup{this};
+    for (const auto& [text, language] :
+         {std::pair{tr("As the system"), QString{}},
+          std::pair{QStringLiteral("English"), QStringLiteral("en")},
+          std::pair{QStringLiteral("Deutsch"), QStringLiteral("de")}}) {
+        auto* choice = menu->addAction(text, this, [this, language = language] {
+            keepLanguage(language);
+            statusBar()->showMessage(tr("The language changes when Turnmark is started again."));
+        });
+        choice->setCheckable(true);
+        choice->setChecked(language == keptLanguage());
+        languages->addAction(choice);
     }
 }
 

@@ -91,9 +91,8 @@ bool MainWindow::openProject(const std::filesystem::path& file) {
     m_listeningToDisk = m_workspace.store->listenToDisk(
         [this](const std::string& trouble) { sayDiskTrouble(trouble); });
     m_reader->setProject(QString::fromStdString(file.stem().string()));
-    m_reader->setToolTip(
-        QStringLiteral("%1\nPress to say who reads now; the name goes with every reading")
-            .arg(QString::fromStdString(file.string())));
+    m_reader->setToolTip(tr("%1\nPress to say who reads now; the name goes with every reading")
+                             .arg(QString::fromStdString(file.string())));
     setWindowTitle(QString::fromStdString(file.stem().string()));
     const QString reason = QString::fromStdString(m_workspace.store->readOnlyReason());
     m_readOnly->setText(reason);
@@ -259,13 +258,13 @@ void MainWindow::noteRecent() {
                                        readingState(*snapshot).words),
          QDate::currentDate().toString(Qt::ISODate), doubts.need,
          isOpen        ? doubts.words
-         : isPublished ? QStringLiteral("published")
+         : isPublished ? tr("published")
                        : QString{},
          m_reading->someBall()});
 }
 
 void MainWindow::newProject() {
-    style::askWhereToSave(*this, {QStringLiteral("New project"), QDir::homePath(), projectFilter()},
+    style::askWhereToSave(*this, {tr("New project"), QDir::homePath(), projectFilter()},
                           [this](const QString& file) { makeProject(file); });
 }
 
@@ -289,7 +288,7 @@ void MainWindow::makeProject(QString file) {
 
 void MainWindow::chooseProject() {
     style::askForFile(
-        *this, {QStringLiteral("Open a project"), QDir::homePath(), projectFilter()},
+        *this, {tr("Open a project"), QDir::homePath(), projectFilter()},
         [this](const QString& file) { openProject(std::filesystem::path{file.toStdString()}); });
 }
 
@@ -304,7 +303,7 @@ void MainWindow::openDemo() {
     closeProject();  // now, and not under somebody's hands when the demo is ready
     setDemoEnabled(false);
     m_jobs->start<std::filesystem::path>(
-        QStringLiteral("Opening the demo"),
+        tr("Opening the demo"),
         [folder](bridge::JobContext& context) {
             return core::demo::unpackDemo(folder / "demo", context.stopToken());
         },
@@ -339,7 +338,7 @@ void MainWindow::restore(const std::filesystem::path& project,
         return;  // the start page says why
     }
     statusBar()->showMessage(
-        aside ? QStringLiteral("Restored. The project as it was before is in %1.")
+        aside ? tr("Restored. The project as it was before is in %1.")
                     .arg(QString::fromStdString(aside.value().filename().string()))
               : QString::fromStdString(aside.error().message),
         20000);
@@ -359,11 +358,11 @@ void MainWindow::showDamage(const std::filesystem::path& project, const QString&
 }
 
 void MainWindow::askReader() {
-    style::askForText(*this,
-                      {QStringLiteral("Who reads?"),
-                       QStringLiteral("Name or initials; they go with every reading from now on."),
-                       QString::fromStdString(m_workspace.store->snapshot()->reader)},
-                      [this](const QString& name) { setReader(name); });
+    style::askForText(
+        *this,
+        {tr("Who reads?"), tr("Name or initials; they go with every reading from now on."),
+         QString::fromStdString(m_workspace.store->snapshot()->reader)},
+        [this](const QString& name) { setReader(name); });
 }
 
 void MainWindow::setReader(const QString& name) {

@@ -2,7 +2,9 @@
 
 #include "core/base/words.h"
 #include "core/project/rescue.h"
+#include "ui/models/number_text.h"
 #include "ui/shell/backups_window.h"
+#include "ui/shell/tr.h"
 #include "ui/style/ask.h"
 
 namespace ui::shell {
@@ -11,7 +13,7 @@ namespace {
 namespace fs = std::filesystem;
 
 QString packFilter() {
-    return QStringLiteral("Packed projects (*.tar)");
+    return tr("Packed projects (*.tar)");
 }
 
 QString textOf(const fs::path& path) {
@@ -24,10 +26,10 @@ fs::path pathOf(const QString& text) {
 
 QString packedText(const core::pack::Packed& packed, const fs::path& to) {
     QString text =
-        QStringLiteral("The project and %1 are in %2 (%3 MB).")
+        tr("The project and %1 are in %2 (%3 MB).")
             .arg(QString::fromStdString(core::counted(packed.clips.size(), "clip", "clips")),
                  textOf(to))
-            .arg(static_cast<double>(packed.bytes) / 1e6, 0, 'f', 1);
+            .arg(models::numberText(static_cast<double>(packed.bytes) / 1e6, 'f', 1));
     for (const std::string& remark : packed.remarks) {
         text += QLatin1Char('\n') + QString::fromStdString(remark);
     }
@@ -35,7 +37,7 @@ QString packedText(const core::pack::Packed& packed, const fs::path& to) {
 }
 
 QString rescuedText(const core::project::Rescue& saved, const fs::path& from) {
-    QStringList lines{QStringLiteral("%1 stays as it is. Saved here:").arg(textOf(from))};
+    QStringList lines{tr("%1 stays as it is. Saved here:").arg(textOf(from))};
     QStringList lost;
     for (const auto& kind : saved.kinds) {
         lines << QStringLiteral("%1: %2").arg(QString::fromStdString(kind.name)).arg(kind.saved);
@@ -45,11 +47,11 @@ QString rescuedText(const core::project::Rescue& saved, const fs::path& from) {
     }
     constexpr qsizetype kMostLines = 20;
     const auto more = lost.size() - kMostLines;
-    lines << (lost.isEmpty() ? QStringLiteral("Nothing is lost but the steps to undo.")
-                             : QStringLiteral("Lost, with the steps to undo:"));
+    lines << (lost.isEmpty() ? tr("Nothing is lost but the steps to undo.")
+                             : tr("Lost, with the steps to undo:"));
     lines << lost.mid(0, kMostLines);
     if (more > 0) {
-        lines << QStringLiteral("and %1 more; turnmark-cli rescue lists them all").arg(more);
+        lines << tr("and %1 more; turnmark-cli rescue lists them all").arg(more);
     }
     return lines.join(QLatin1Char('\n'));
 }
@@ -57,7 +59,7 @@ QString rescuedText(const core::project::Rescue& saved, const fs::path& from) {
 }  // namespace
 
 QString projectFilter() {
-    return QStringLiteral("Turnmark projects (*.turnmark)");
+    return tr("Turnmark projects (*.turnmark)");
 }
 
 ProjectFiles::ProjectFiles(bridge::JobRunner& jobs, BackupKeeper& backups, QWidget& window)

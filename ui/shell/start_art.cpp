@@ -25,18 +25,24 @@ struct StepLine {
     const char* what;
 };
 
-constexpr std::array kSteps{StepLine{Sign::Plan, "Plan", "who hits what, how often"},
-                            StepLine{Sign::Footage, "Footage", "add the clips, find the shots"},
-                            StepLine{Sign::Reading, "Reading", "one key a shot"},
-                            StepLine{Sign::Doubts, "Doubts", "look again, decide"},
-                            StepLine{Sign::Findings, "Findings", "rank with intervals"},
-                            StepLine{Sign::Publish, "Publish", "a page others can check"}};
+constexpr std::array kSteps{
+    StepLine{Sign::Plan, QT_TRANSLATE_NOOP("ui::shell::StartArt", "Plan"),
+             QT_TRANSLATE_NOOP("ui::shell::StartArt", "who hits what, how often")},
+    StepLine{Sign::Footage, QT_TRANSLATE_NOOP("ui::shell::StartArt", "Footage"),
+             QT_TRANSLATE_NOOP("ui::shell::StartArt", "add the clips, find the shots")},
+    StepLine{Sign::Reading, QT_TRANSLATE_NOOP("ui::shell::StartArt", "Reading"),
+             QT_TRANSLATE_NOOP("ui::shell::StartArt", "one key a shot")},
+    StepLine{Sign::Doubts, QT_TRANSLATE_NOOP("ui::shell::StartArt", "Doubts"),
+             QT_TRANSLATE_NOOP("ui::shell::StartArt", "look again, decide")},
+    StepLine{Sign::Findings, QT_TRANSLATE_NOOP("ui::shell::StartArt", "Findings"),
+             QT_TRANSLATE_NOOP("ui::shell::StartArt", "rank with intervals")},
+    StepLine{Sign::Publish, QT_TRANSLATE_NOOP("ui::shell::StartArt", "Publish"),
+             QT_TRANSLATE_NOOP("ui::shell::StartArt", "a page others can check")}};
 
 }  // namespace
 
 StartArt::StartArt(QWidget* parent) : QWidget{parent} {
-    setAccessibleName(
-        QStringLiteral("Turnmark: the spin of a struck ball, read from your footage"));
+    setAccessibleName(tr("Turnmark: the spin of a struck ball, read from your footage"));
 }
 
 int StartArt::paintHead(QPainter& painter) const {
@@ -51,9 +57,9 @@ int StartArt::paintHead(QPainter& painter) const {
     painter.setFont(style::textFont(font(), style::TextSize::Title));
     painter.setPen(colour(Token::BandQuiet, look));
     const QRect room{side, top + name, width() - 2 * side, height()};
-    const QString words = QStringLiteral(
-        "The spin of a struck ball, read from your own footage. Every number with its "
-        "uncertainty.");
+    const QString words =
+        tr("The spin of a struck ball, read from your own footage. Every number with its "
+           "uncertainty.");
     const QRect used = painter.boundingRect(room, Qt::TextWordWrap, words);
     painter.drawText(room, Qt::TextWordWrap, words);
     return used.bottom();
@@ -82,13 +88,13 @@ int StartArt::paintSteps(QPainter& painter) const {
         painter.setPen(colour(Token::BandWords, look));
         int y = top + 12 + 24 + 8;
         painter.drawText(QRect{left, y, step, fontMetrics().height()}, Qt::AlignLeft,
-                         QString::fromUtf8(each.name));
+                         tr(each.name));
         if (hasWords) {
             y += fontMetrics().height();
             painter.setFont(style::textFont(font(), style::TextSize::Small));
             painter.setPen(colour(Token::BandQuiet, look));
             painter.drawText(QRect{left, y, wide, 2 * line}, Qt::AlignLeft | Qt::TextWordWrap,
-                             QString::fromUtf8(each.what));
+                             tr(each.what));
         }
     }
     return top;

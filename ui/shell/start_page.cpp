@@ -82,10 +82,10 @@ QWidget* StartPage::makeRight() {
     m_rows->setSpacing(style::kPairPx);
     m_openLast = new QPushButton;
     m_openLast->setObjectName(QStringLiteral("open_last"));
-    auto* fresh = new QPushButton{QStringLiteral("New project…")};
-    fresh->setToolTip(QStringLiteral("An empty project file (Ctrl+N)"));
-    auto* open = new QPushButton{QStringLiteral("Open a project…")};
-    open->setToolTip(QStringLiteral("A .turnmark file (Ctrl+O)"));
+    auto* fresh = new QPushButton{tr("New project…")};
+    fresh->setToolTip(tr("An empty project file (Ctrl+N)"));
+    auto* open = new QPushButton{tr("Open a project…")};
+    open->setToolTip(tr("A .turnmark file (Ctrl+O)"));
     connect(m_openLast, &QPushButton::clicked, this, [this] {
         if (!m_recent.isEmpty()) {
             Q_EMIT recentWanted(m_recent.front().file);
@@ -112,8 +112,8 @@ QWidget* StartPage::makeRight() {
     layout->addWidget(makeDemo());
     layout->addWidget(makeTestClip());
     layout->addStretch(1);
-    layout->addWidget(new style::RemarkLine{
-        style::RemarkKind::Grave, QStringLiteral("Before anybody swings"), cautionsText()});
+    layout->addWidget(new style::RemarkLine{style::RemarkKind::Grave, tr("Before anybody swings"),
+                                            cautionsText()});
     // In a row, not aligned: an aligned widget is not asked how high its broken lines are.
     constexpr int kAllTheWidth = 1000;
     auto* page = new QWidget;
@@ -126,25 +126,25 @@ QWidget* StartPage::makeRight() {
 }
 
 QWidget* StartPage::makeDemo() {
-    m_demo = new QPushButton{QStringLiteral("Open the demo")};
+    m_demo = new QPushButton{tr("Open the demo")};
     m_demo->setObjectName(QStringLiteral("open_demo"));
-    m_demo->setToolTip(QStringLiteral(
-        "A club's stringing bench compares string set-ups; every figure is invented"));
+    m_demo->setToolTip(
+        tr("A club's stringing bench compares string set-ups; every figure is invented"));
     connect(m_demo, &QPushButton::clicked, this, &StartPage::demoWanted);
-    return offer(QStringLiteral("First time here?"),
-                 QStringLiteral("A stringing bench with 8 set-ups and 2 hitters; every figure is "
-                                "invented."),
+    return offer(tr("First time here?"),
+                 tr("A stringing bench with 8 set-ups and 2 hitters; every figure is "
+                    "invented."),
                  m_demo);
 }
 
 QWidget* StartPage::makeTestClip() {
-    auto* test = new QPushButton{QStringLiteral("Test clip…")};
+    auto* test = new QPushButton{tr("Test clip…")};
     test->setObjectName(QStringLiteral("test_clip_wanted"));
-    test->setToolTip(QStringLiteral("A clip can also be dropped on this page"));
+    test->setToolTip(tr("A clip can also be dropped on this page"));
     connect(test, &QPushButton::clicked, this, &StartPage::testClipWanted);
-    return offer(QStringLiteral("Before the filming day"),
-                 QStringLiteral("A clip of a few strikes, dropped here: good to film like this, or "
-                                "what to change."),
+    return offer(tr("Before the filming day"),
+                 tr("A clip of a few strikes, dropped here: good to film like this, or "
+                    "what to change."),
                  test);
 }
 
@@ -158,10 +158,10 @@ void StartPage::refresh() {
         m_rows->addWidget(row);
     }
     const bool isKnown = !m_recent.isEmpty();
-    m_recentHead->setText(isKnown ? QStringLiteral("Carry on") : QStringLiteral("Begin"));
+    m_recentHead->setText(isKnown ? tr("Carry on") : tr("Begin"));
     m_openLast->setVisible(isKnown);
     if (isKnown) {
-        m_openLast->setText(QStringLiteral("Open %1").arg(
+        m_openLast->setText(tr("Open %1").arg(
             m_openLast->fontMetrics().elidedText(m_recent.front().name(), Qt::ElideMiddle, 180)));
         m_openLast->setToolTip(m_recent.front().file);
     }

@@ -5,6 +5,7 @@
 
 #include "core/base/words.h"
 #include "core/publish/last_published.h"
+#include "ui/shell/tr.h"
 
 namespace ui::shell {
 namespace {
@@ -13,8 +14,8 @@ using core::project::ShotStanding;
 using core::project::Snapshot;
 using Need = StepState::Need;
 
-QString count(std::size_t number, std::string_view one) {
-    return QString::fromStdString(core::counted(number, one, std::string{one} + 's'));
+QString counted(std::size_t number, std::string_view one, std::string_view more) {
+    return QString::fromStdString(core::counted(number, one, more));
 }
 
 constexpr std::size_t kShotsOfAnInterval = 2;  // of a cell
@@ -33,10 +34,10 @@ StepState planState(const Snapshot& snapshot) {
                                       [](const auto& shot) { return shot.cell.has_value(); });
     if (swings == 0) {
         return {isFilmed ? 1.0 : 0.0, Need::Nothing,
-                isFilmed ? QStringLiteral("filmed unplanned") : QStringLiteral("nothing yet")};
+                isFilmed ? tr("filmed unplanned") : tr("nothing yet")};
     }
     constexpr double kPlannedShare = 0.75;  // the rest when the first shots are assigned
-    return {isFilmed ? 1.0 : kPlannedShare, Need::Nothing, count(swings, "swing")};
+    return {isFilmed ? 1.0 : kPlannedShare, Need::Nothing, counted(swings, "swing", "swings")};
 }
 
 StepState footageState(const Snapshot& snapshot) {
@@ -57,12 +58,12 @@ StepState footageState(const Snapshot& snapshot) {
     const auto all = snapshot.clips.size();
     const double share = shareOf(all - unsure - loose, all);
     if (unsure > 0) {
-        return {share, Need::Question, QStringLiteral("%1 of %2 unsure").arg(unsure).arg(all)};
+        return {share, Need::Question, tr("%1 of %2 unsure").arg(unsure).arg(all)};
     }
     if (loose > 0) {
-        return {share, Need::Nothing, QStringLiteral("%1 not assigned").arg(loose)};
+        return {share, Need::Nothing, tr("%1 not assigned").arg(loose)};
     }
-    return {share, Need::Nothing, all == 0 ? QStringLiteral("no clips") : count(all, "clip")};
+    return {share, Need::Nothing, all == 0 ? tr("no clips") : counted(all, "clip", "clips")};
 }
 
 StepState readingState(const Snapshot& snapshot) {
@@ -71,8 +72,7 @@ StepState readingState(const Snapshot& snapshot) {
         std::count_if(snapshot.shots.begin(), snapshot.shots.end(),
                       [](const auto& shot) { return shot.standing != ShotStanding::Open; }));
     return {shareOf(decided, all), Need::Nothing,
-            all == 0 ? QStringLiteral("no shots")
-                     : QStringLiteral("%1 of %2 read").arg(decided).arg(all)};
+            all == 0 ? tr("no shots") : tr("%1 of %2 read").arg(decided).arg(all)};
 }
 
 StepState doubtsState(const core::doubts::Doubts* doubts) {
@@ -82,15 +82,15 @@ StepState doubtsState(const core::doubts::Doubts* doubts) {
     const auto all = doubts->items.size();
     const auto open = doubts->unsettled();
     if (open == 0) {
-        return {1.0, Need::Nothing, QStringLiteral("all settled")};
+        return {1.0, Need::Nothing, tr("all settled")};
     }
     const auto grave =
         std::count_if(doubts->items.begin(), doubts->items.end(), [](const auto& item) {
             return !item.isSettled && item.doubts.front().grade == core::doubts::Grade::Grave;
         });
-    return {shareOf(all - open, all), grave > 0 ? Need::Grave : Need::Question,
-            grave > 0 ? QStringLiteral("%1 open · %2 grave").arg(open).arg(grave)
-                      : QStringLiteral("%1 to check").arg(open)};
+    return {
+        shareOf(all - open, all), grave > 0 ? Need::Grave : Need::Question,
+        grave > 0 ? tr("%1 open · %2 grave").arg(open).arg(grave) : tr("%1 to check").arg(open)};
 }
 
 StepState findingsState(const Snapshot& snapshot, const core::findings::Findings* findings) {
@@ -107,22 +107,21 @@ StepState findingsState(const Snapshot& snapshot, const core::findings::Findings
     const double share = shareOf(ready, snapshot.cells.size());
     if (findings == nullptr) {
         return {share, Need::Nothing,
-                kept.empty() ? QStringLiteral("–") : count(kept.size(), "cell")};
+                kept.empty() ? QStringLiteral("–") : counted(kept.size(), "cell", "cells")};
     }
     const auto ranked = findings->together().ranked.size();
-    return {share, Need::Nothing,
-            ranked == 0 ? QStringLiteral("–") : QStringLiteral("%1 ranked").arg(ranked)};
+    return {share, Need::Nothing, ranked == 0 ? QStringLiteral("–") : tr("%1 ranked").arg(ranked)};
 }
 
 StepState publishState(const Snapshot& snapshot, const core::findings::Findings* findings) {
     const auto last = core::publish::lastPublished(snapshot);
     if (!last) {
-        return {0.0, Need::Nothing, QStringLiteral("not yet")};
+        return {0.0, Need::Nothing, tr("not yet")};
     }
     if (findings != nullptr && findings->fingerprint != last->fingerprint) {
-        return {0.5, Need::Question, QStringLiteral("changed since")};
+        return {0.5, Need::Question, tr("changed since")};
     }
-    return {1.0, Need::Nothing, QStringLiteral("published")};
+    return {1.0, Need::Nothing, tr("published")};
 }
 
 }  // namespace ui::shell

@@ -62,7 +62,8 @@ void drawBall(QPainter& painter, QPointF centre, double radiusPx, double turn, B
 }
 
 void drawTurnMark(QPainter& painter, const QRectF& place, bool hasWords, const QPalette& palette) {
-    constexpr std::array kWords{"start", "¼", "½", "¾", "one turn"};
+    constexpr std::array kWords{QT_TRANSLATE_NOOP("ui::style", "start"), "¼", "½", "¾",
+                                QT_TRANSLATE_NOOP("ui::style", "one turn")};
     constexpr std::array kHeights{0.72, 0.53, 0.38, 0.34, 0.46};  // of the place, a flight
     const double line = hasWords ? painter.fontMetrics().height() + 8.0 : 0.0;
     const double step = place.width() / 4.9;
@@ -93,7 +94,8 @@ void drawTurnMark(QPainter& painter, const QRectF& place, bool hasWords, const Q
             painter.setPen(bandColour(Token::BandQuiet));
             painter.drawText(
                 QRectF{centres.at(i).x() - step / 2, centres.at(i).y() + radius * 1.5, step, line},
-                Qt::AlignHCenter | Qt::AlignTop, QString::fromUtf8(kWords.at(i)));
+                Qt::AlignHCenter | Qt::AlignTop,
+                QCoreApplication::translate("ui::style", kWords.at(i)));
         }
     }
     painter.restore();

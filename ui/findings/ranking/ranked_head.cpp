@@ -85,9 +85,8 @@ void RankedHead::paintSection(QPainter* painter, const QRect& rect, int section)
         painter->setPen(palette.color(QPalette::Text));
         const int shown = model()->rowCount();
         const int all = m_view.rows().rowCount();
-        painter->drawText(
-            count, Qt::AlignLeft | Qt::AlignBottom,
-            shown == all ? QString::number(all) : QStringLiteral("%1 of %2").arg(shown).arg(all));
+        painter->drawText(count, Qt::AlignLeft | Qt::AlignBottom,
+                          shown == all ? QString::number(all) : tr("%1 of %2").arg(shown).arg(all));
     }
     if (isSortIndicatorShown() && sortIndicatorSection() == section) {
         const double width = QFontMetrics{small}.horizontalAdvance(text);

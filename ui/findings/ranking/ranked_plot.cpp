@@ -7,6 +7,7 @@
 
 #include "core/report/number_format.h"
 #include "ui/chart/series_drawing.h"
+#include "ui/findings/tr.h"
 #include "ui/style/data_palette.h"
 #include "ui/style/tokens.h"
 
@@ -71,14 +72,14 @@ Span bandIn(const core::findings::Band& band, const Axis& axis, const QRectF& ce
 void drawRuler(QPainter& painter, const RankedPlot& plot, const QRectF& cell,
                const QPalette& palette, const QFontMetricsF& metrics) {
     const QRectF ruler = rulerIn(plot, cell, metrics.height());
-    QString words = QStringLiteral("noticeable step %1 rpm")
-                        .arg(QString::fromStdString(core::report::shortest(plot.stepRpm)));
+    const QString step = QString::fromStdString(core::report::shortest(plot.stepRpm));
     painter.setPen(palette.color(QPalette::Highlight));
     if (ruler.isEmpty()) {
-        words += QStringLiteral(": more than is shown");
-        painter.drawText(QPointF{cell.left(), cell.top() + kHeadGapPx + metrics.ascent()}, words);
+        painter.drawText(QPointF{cell.left(), cell.top() + kHeadGapPx + metrics.ascent()},
+                         tr("noticeable step %1 rpm: more than is shown").arg(step));
         return;
     }
+    const QString words = tr("noticeable step %1 rpm").arg(step);
     const double y = ruler.center().y();
     const double left = std::max(ruler.left(), cell.left());
     const double right = std::min(ruler.right(), cell.right());

@@ -65,10 +65,10 @@ RankedView::RankedView(RankedTableModel& rows, models::RankedFilter& filter, QWi
     verticalHeader()->hide();
     verticalHeader()->setSectionResizeMode(QHeaderView::Fixed);
     setObjectName(QStringLiteral("ranked"));
-    setAccessibleName(QStringLiteral("Ranking of the implements"));
+    setAccessibleName(tr("Ranking of the implements"));
     setSortingEnabled(true);
     sortByColumn(RankedTableModel::kRank, Qt::AscendingOrder);
-    auto* copy = new QAction{QStringLiteral("Copy rows for a spreadsheet"), this};
+    auto* copy = new QAction{tr("Copy rows for a spreadsheet"), this};
     copy->setShortcut(QKeySequence::Copy);
     copy->setShortcutContext(Qt::WidgetShortcut);
     connect(copy, &QAction::triggered, this, &RankedView::copyRows);
@@ -385,8 +385,8 @@ void RankedView::paintEvent(QPaintEvent* event) {
         painter.setFont(font());
         painter.setPen(palette().color(QPalette::Text));
         painter.drawText(viewport()->rect(), Qt::AlignCenter | Qt::TextWordWrap,
-                         QStringLiteral("No implement matches. Empty the search or choose "
-                                        "another group."));
+                         tr("No implement matches. Empty the search or choose "
+                            "another group."));
     }
 }
 

@@ -25,7 +25,7 @@ constexpr double kLeastFramePx = 6.0;
 }  // namespace
 
 RankingInSmall::RankingInSmall(RankedView& view) : QScrollBar{Qt::Vertical, &view}, m_view{view} {
-    setAccessibleName(QStringLiteral("The whole ranking in small"));
+    setAccessibleName(tr("The whole ranking in small"));
     setMouseTracking(true);
 }
 

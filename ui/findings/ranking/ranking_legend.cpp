@@ -24,8 +24,8 @@ RankingLegend::RankingLegend(QWidget* parent) : QWidget{parent} {
 void RankingLegend::show(const QStringList& hitters, const QString& whose) {
     m_hitters = hitters;
     m_whose = whose;
-    const QString all = words().join(QStringLiteral(", ")) +
-                        QStringLiteral("; ≈ no difference shown from the chosen row");
+    const QString all =
+        tr("%1; ≈ no difference shown from the chosen row").arg(words().join(QStringLiteral(", ")));
     setToolTip(models::plainTip(all));
     setAccessibleName(all);
     updateGeometry();
@@ -35,7 +35,7 @@ void RankingLegend::show(const QStringList& hitters, const QString& whose) {
 QStringList RankingLegend::words() const {
     QStringList words;
     for (const QString& hitter : m_hitters) {
-        words.append(QStringLiteral("hitter %1").arg(hitter));
+        words.append(tr("hitter %1").arg(hitter));
     }
     words.append(m_whose);
     return words;

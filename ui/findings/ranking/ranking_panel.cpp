@@ -23,13 +23,13 @@ RankingPanel::RankingPanel(QWidget* parent)
       m_search{new QLineEdit},
       m_conditions{new QComboBox},
       m_bands{new QComboBox},
-      m_compact{new QCheckBox{QStringLiteral("&Compact")}},
+      m_compact{new QCheckBox{tr("&Compact")}},
       m_legend{new RankingLegend} {
     m_filter->setSourceModel(m_rows);
     m_view = new RankedView{*m_rows, *m_filter};
-    m_view->setToolTip(QStringLiteral("↑ ↓ choose an implement; Enter shows its shots"));
+    m_view->setToolTip(tr("↑ ↓ choose an implement; Enter shows its shots"));
     m_search->setObjectName(QStringLiteral("search"));
-    m_search->setPlaceholderText(QStringLiteral("Find an implement"));
+    m_search->setPlaceholderText(tr("Find an implement"));
     m_search->setAccessibleName(m_search->placeholderText());
     m_search->setClearButtonEnabled(true);
     m_search->setMinimumWidth(fontMetrics().averageCharWidth() * 18);
@@ -42,22 +42,20 @@ RankingPanel::RankingPanel(QWidget* parent)
         m_search->setFocus(Qt::ShortcutFocusReason);
         m_search->selectAll();
     });
-    m_search->setToolTip(
-        QStringLiteral("Shows the rows whose name or condition has these words (%1)")
-            .arg(find->shortcut().toString(QKeySequence::NativeText)));
+    m_search->setToolTip(tr("Shows the rows whose name or condition has these words (%1)")
+                             .arg(find->shortcut().toString(QKeySequence::NativeText)));
     for (QComboBox* groups : {m_conditions, m_bands}) {
         groups->setSizeAdjustPolicy(QComboBox::AdjustToContents);
         groups->setMaximumWidth(fontMetrics().averageCharWidth() * 24);
     }
     m_conditions->setObjectName(QStringLiteral("conditions"));
-    m_conditions->setAccessibleName(QStringLiteral("Condition"));
-    m_conditions->setToolTip(QStringLiteral("Shows the implements of one condition"));
+    m_conditions->setAccessibleName(tr("Condition"));
+    m_conditions->setToolTip(tr("Shows the implements of one condition"));
     m_bands->setObjectName(QStringLiteral("band_filter"));
-    m_bands->setAccessibleName(QStringLiteral("Band"));
-    m_bands->setToolTip(QStringLiteral("Shows the implements of one band"));
+    m_bands->setAccessibleName(tr("Band"));
+    m_bands->setToolTip(tr("Shows the implements of one band"));
     m_compact->setObjectName(QStringLiteral("compact"));
-    m_compact->setToolTip(
-        QStringLiteral("Lower rows, hitters as points without intervals (Alt+C)"));
+    m_compact->setToolTip(tr("Lower rows, hitters as points without intervals (Alt+C)"));
     auto* line = new QHBoxLayout;
     line->addWidget(m_search, 1);
     line->addWidget(m_conditions);
@@ -81,19 +79,17 @@ void RankingPanel::show(const core::findings::FindingsPtr& findings,
     const auto chosen = m_view->chosen();
     m_rows->show(findings, hitter);
     const bool isOtherCondition =
-        fillGroups(m_conditions, RankedTableModel::kConditionRole, QStringLiteral("any condition"));
-    if (fillGroups(m_bands, RankedTableModel::kBandRole, QStringLiteral("any band")) ||
-        isOtherCondition) {
+        fillGroups(m_conditions, RankedTableModel::kConditionRole, tr("any condition"));
+    if (fillGroups(m_bands, RankedTableModel::kBandRole, tr("any band")) || isOtherCondition) {
         narrow();
     }
     m_view->setHittersApart(areHittersApart);
     m_view->show(*findings);
     const auto* alone = hitter ? findings->comparisonOf(*hitter) : nullptr;
-    m_legend->show(
-        areHittersApart ? m_rows->hitterNames() : QStringList{},
-        alone != nullptr
-            ? QStringLiteral("hitter %1, 95 %").arg(QString::fromStdString(alone->hitterName))
-            : QStringLiteral("all hitters, 95 %"));
+    m_legend->show(areHittersApart ? m_rows->hitterNames() : QStringList{},
+                   alone != nullptr
+                       ? tr("hitter %1, 95 %").arg(QString::fromStdString(alone->hitterName))
+                       : tr("all hitters, 95 %"));
     m_view->choose(chosen);
 }
 
@@ -118,10 +114,9 @@ bool RankingPanel::fillGroups(QComboBox* groups, int role, const QString& any) {
     groups->clear();
     groups->addItem(any);
     for (const auto& [name, count] : found) {
-        groups->addItem(QStringLiteral("%1 (%2)")
-                            .arg(name.isEmpty() ? QStringLiteral("none") : name)
-                            .arg(count),
-                        QString{QLatin1String{""}} + name);
+        groups->addItem(
+            QStringLiteral("%1 (%2)").arg(name.isEmpty() ? tr("none") : name).arg(count),
+            QString{QLatin1String{""}} + name);
     }
     groups->setVisible(found.size() > 1);
     groups->setCurrentIndex(before.isValid() ? std::max(0, groups->findData(before)) : 0);

@@ -5,6 +5,7 @@
 #include <QScrollBar>
 
 #include "core/base/words.h"
+#include "ui/models/number_text.h"
 #include "ui/reading/card/reading_words.h"
 #include "ui/reading/reading_look.h"
 #include "ui/style/tabular_font.h"
@@ -60,9 +61,9 @@ void BudgetTable::addRow(const BudgetRow& row, const QString& unit) {
     auto* first = new QTableWidgetItem{name + QLatin1Char('\n') + distributionText(row)};
     first->setToolTip(tr("%1\nvalue %2 %3, %4\nsensitivity %5 %6 per %3")
                           .arg(name)
-                          .arg(row.value, 0, 'g', 6)
+                          .arg(models::numberText(row.value, 'g', 6))
                           .arg(QString::fromStdString(row.unit), distributionText(row))
-                          .arg(row.sensitivity, 0, 'g', 4)
+                          .arg(models::numberText(row.sensitivity, 'g', 4))
                           .arg(unit));
     setItem(at, 0, first);
     const auto number = [&](int column, const QString& text) {

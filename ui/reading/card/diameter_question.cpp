@@ -6,6 +6,7 @@
 #include <QVBoxLayout>
 
 #include "core/base/number.h"
+#include "ui/models/number_text.h"
 #include "ui/reading/card/reason_edit.h"
 #include "ui/style/plain_label.h"
 #include "ui/style/rank.h"
@@ -69,7 +70,7 @@ void DiameterQuestion::ask(core::project::SessionId session) {
 }
 
 void DiameterQuestion::use(const QString& text) {
-    const auto typed = core::positiveNumberFrom(text.toStdString(), kMostDiameterMm);
+    const auto typed = models::typedNumber(text, kMostDiameterMm);
     const bool isUsable = typed && typed.value() && *typed.value() >= kLeastDiameterMm;
     style::setWrong(m_field, !isUsable);
     if (!isUsable) {

@@ -6,6 +6,7 @@
 #include "core/base/words.h"
 #include "core/intake/agreed_readings.h"
 #include "core/intake/refuted_clock.h"
+#include "ui/models/number_text.h"
 #include "ui/models/spin_unit.h"
 #include "ui/reading/pictures/proposal_words.h"
 #include "ui/reading/reading_look.h"
@@ -149,7 +150,7 @@ QList<Help> helpsFor(const ShotView& view, const core::project::Session* facts,
             helps << Help{
                 Help::Kind::UseFlightRate,
                 tr("Use %1 for %2")
-                    .arg(refuted->likelier.fps.toDouble())
+                    .arg(models::numberText(refuted->likelier.fps.toDouble()))
                     .arg(QString::fromStdString(core::counted(sameClock, "clip", "clips")))};
         }
         return helps << Help{Help::Kind::Clock, tr("Settle the clock")};

@@ -354,7 +354,7 @@ void ReadingCard::refreshHeadline() {
     QString source = m_headline.source;
     if (hasShot) {
         if (m_headline.isSaidOtherwise) {
-            source += tr(". Read otherwise now: keep again");
+            source = tr("%1. Read otherwise now: keep again").arg(source);
         }
         const auto& shot = m_desk.view().shot;
         if (shot.standing == ShotStanding::SetAside) {

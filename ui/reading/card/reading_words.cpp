@@ -5,6 +5,7 @@
 
 #include "core/base/words.h"
 #include "core/findings/flight_words.h"
+#include "ui/models/number_text.h"
 #include "ui/reading/reading_look.h"
 #include "ui/reading/tr.h"
 
@@ -183,8 +184,12 @@ QString distributionText(const BudgetRow& row) {
     }
     const QString unit =
         row.unit == "1" ? QString{} : QLatin1Char(' ') + QString::fromStdString(row.unit);
-    return row.halfWidth ? tr("%1, ± %2%3").arg(shape).arg(*row.halfWidth, 0, 'g', 2).arg(unit)
-                         : tr("%1, u %2%3").arg(shape).arg(row.sigma, 0, 'g', 2).arg(unit);
+    return row.halfWidth
+               ? tr("%1, ± %2%3")
+                     .arg(shape)
+                     .arg(models::numberText(*row.halfWidth, 'g', 2))
+                     .arg(unit)
+               : tr("%1, u %2%3").arg(shape).arg(models::numberText(row.sigma, 'g', 2)).arg(unit);
 }
 
 }  // namespace ui::reading

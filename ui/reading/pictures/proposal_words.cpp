@@ -43,8 +43,8 @@ QString spinLine(const ShotView& view) {
     line[0] = line[0].toUpper();
     if (read->flight) {
         const auto& speed = read->flight->speed;
-        line += tr(", ball at %1 m/s")
-                    .arg(valueText(speed.value.metresPerSecond, speed.sigma.metresPerSecond));
+        line = tr("%1, ball at %2 m/s")
+                   .arg(line, valueText(speed.value.metresPerSecond, speed.sigma.metresPerSecond));
     }
     return line;
 }

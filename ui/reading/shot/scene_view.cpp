@@ -317,8 +317,12 @@ QString SceneView::remark() const {
         return m_refusal;
     }
     if (view.kept) {
-        return tr("The film%1 is not there. You see the pictures that are kept in the project.")
-            .arg(view.clipName.isEmpty() ? QString{} : QLatin1Char(' ') + view.clipName);
+        return view.clipName.isEmpty()
+                   ? tr("The clip is not there. You see the pictures that are kept in the "
+                        "project.")
+                   : tr("The clip %1 is not there. You see the pictures that are kept in the "
+                        "project.")
+                         .arg(view.clipName);
     }
     if (!m_failure.isEmpty()) {
         return m_failure;

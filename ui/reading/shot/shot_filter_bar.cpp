@@ -25,8 +25,9 @@ struct Chip {
 };
 
 constexpr std::array kChips{
-    Chip{Filter::All, "All", QT_TRANSLATE_NOOP("ui::reading::ShotFilterBar", "Every shot")},
-    Chip{Filter::Unread, "To read",
+    Chip{Filter::All, QT_TRANSLATE_NOOP("ui::reading::ShotFilterBar", "All"),
+         QT_TRANSLATE_NOOP("ui::reading::ShotFilterBar", "Every shot")},
+    Chip{Filter::Unread, QT_TRANSLATE_NOOP("ui::reading::ShotFilterBar", "To read"),
          QT_TRANSLATE_NOOP("ui::reading::ShotFilterBar", "Shots that are not decided")},
     Chip{Filter::Doubtful, "?",
          QT_TRANSLATE_NOOP("ui::reading::ShotFilterBar", "Shots marked as doubtful")}};

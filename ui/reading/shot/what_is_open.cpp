@@ -22,16 +22,16 @@ QString whatIsOpen(const core::project::Snapshot& snapshot) {
         rates += !clip.clock && !isTally(clip) ? 1U : 0U;
     }
     QStringList open;
-    const auto add = [&open](std::size_t count, const char* one, const QString& what) {
+    const auto add = [&open](std::size_t count, const std::string& things, const QString& words) {
         if (count > 0) {
-            open << QString::fromStdString(core::counted(count, one, std::string{one} + 's')) +
-                        QLatin1Char{' '} + what;
+            open << words.arg(QString::fromStdString(things));
         }
     };
-    add(toRead, "shot", tr("to read"));
-    add(doubtful, "shot", tr("marked as doubtful"));
-    add(loose, "shot", tr("not assigned"));
-    add(rates, "clip", tr("without a capture rate"));
+    const auto shots = [](std::size_t count) { return core::counted(count, "shot", "shots"); };
+    add(toRead, shots(toRead), tr("%1 to read"));
+    add(doubtful, shots(doubtful), tr("%1 marked as doubtful"));
+    add(loose, shots(loose), tr("%1 not assigned"));
+    add(rates, core::counted(rates, "clip", "clips"), tr("%1 without a capture rate"));
     return open.isEmpty()
                ? tr("That was the last shot. Every shot is decided: go on in Doubts or Findings.")
                : tr("That was the last shot of the list. Still open: %1.")
