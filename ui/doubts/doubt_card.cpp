@@ -12,7 +12,7 @@
 #include "core/doubts/decisions.h"
 #include "core/project/clock_refutation.h"
 #include "core/report/number_format.h"
-#include "ui/doubts/tr.h"
+#include "ui/doubts/text.h"
 #include "ui/models/local_time.h"
 #include "ui/models/number_text.h"
 #include "ui/models/sentence_table_model.h"

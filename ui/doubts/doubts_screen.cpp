@@ -20,7 +20,7 @@
 #include "ui/doubts/film_again_panel.h"
 #include "ui/doubts/history_panel.h"
 #include "ui/doubts/second_readings_panel.h"
-#include "ui/doubts/tr.h"
+#include "ui/doubts/text.h"
 #include "ui/models/sentence_table_model.h"
 #include "ui/style/data_table.h"
 #include "ui/style/plain_label.h"

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <array>
 
+#include "core/base/words.h"
 #include "core/findings/settings.h"
 #include "core/report/number_format.h"
 #include "ui/publish/tr.h"
