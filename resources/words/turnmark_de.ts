@@ -1221,9 +1221,9 @@ Jeder behaltene Schlag erscheint hier sofort.</translation>
     </message>
     <message>
         <source>Click to look at a frame; drag the edges of a shot, or the triangle of its strike.
-←/→ one frame, with Shift ten. N: new shot here. Of the chosen shot: F first frame here, L last frame here, T strike here, 2 makes two of it here, J join with the next, Delete drop.</source>
+←/→ one frame, with Shift ten. N: new shot here. Of the chosen shot: F first frame here, E last frame here, T strike here, 2 splits it here, 1 joins it with the next, Delete drop.</source>
         <translation>Klicken zeigt ein Bild; ziehen Sie die Grenzen eines Schlags oder das Dreieck seines Treffmoments.
-←/→ ein Bild, mit Umschalt zehn. N: neuer Schlag hier. Vom gewählten Schlag: F erstes Bild hier, L letztes Bild hier, T Treffmoment hier, 2 teilt ihn hier, J verbindet mit dem nächsten, Entf entfernt.</translation>
+←/→ ein Bild, mit Umschalt zehn. N: neuer Schlag hier. Vom gewählten Schlag: F erstes Bild hier, E letztes Bild hier, T Treffmoment hier, 2 teilt ihn hier, 1 verbindet ihn mit dem nächsten, Entf entfernt.</translation>
     </message>
     <message>
         <source>frames %1 to %2</source>

@@ -101,7 +101,7 @@ DoubtsScreen::DoubtsScreen(core::project::Store& store, bridge::JobRunner& jobs,
     addAction("keep", tr("Keep as it is"), Qt::Key_K, &DoubtCard::keepAsIs);
     addAction("blind", tr("Read again blind"), Qt::Key_W, &DoubtCard::readBlind);
     addAction("let_count", tr("Use this reading"), Qt::Key_L, &DoubtCard::letCount);
-    addAction("set_aside", tr("Set aside…"), Qt::Key_X, &DoubtCard::askAside);
+    addAction("set_aside", tr("Set aside…"), Qt::Key_O, &DoubtCard::askAside);
     addAction("film_again", tr("Film again…"), Qt::Key_F, &DoubtCard::askFilmAgain);
     addAction("doubt_cell", tr("Mark the cell as doubtful"), Qt::Key_D, &DoubtCard::doubtCell);
     connect(m_source, &DoubtSource::changed, this, [this] {

@@ -38,7 +38,7 @@ ClipTimeLine::ClipTimeLine(QWidget* parent) : QWidget{parent} {
     setToolTip(
         tr("Click to look at a frame; drag the edges of a shot, or the triangle of its "
            "strike.\n←/→ one frame, with Shift ten. N: new shot here. Of the chosen shot: "
-           "F first frame here, L last frame here, T strike here, 2 makes two of it here, J join "
+           "F first frame here, E last frame here, T strike here, 2 splits it here, 1 joins it "
            "with the next, Delete drop."));
 }
 
@@ -226,7 +226,7 @@ bool ClipTimeLine::editByKey(int key) {
         case Qt::Key_2:
             Q_EMIT splitWanted();
             return true;
-        case Qt::Key_J:
+        case Qt::Key_1:
             Q_EMIT joinWanted();
             return true;
         case Qt::Key_Delete:
@@ -235,7 +235,7 @@ bool ClipTimeLine::editByKey(int key) {
         case Qt::Key_F:
             setEdge(Edge::First);
             return true;
-        case Qt::Key_L:
+        case Qt::Key_E:
             setEdge(Edge::Last);
             return true;
         case Qt::Key_T:

@@ -40,7 +40,7 @@ Q_SIGNALS:
     /// An edge or the strike was dragged and let go, or set by key.
     void rangeChosen(core::project::ShotId shot, qint64 first, qint64 last,
                      std::optional<qint64> strike);
-    /// N, 2, J and Delete: what to do at the frame shown, or with the chosen shot.
+    /// N, 2, 1 and Delete: what to do at the frame shown, or with the chosen shot.
     void shotWanted();
     void splitWanted();
     void joinWanted();

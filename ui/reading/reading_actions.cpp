@@ -121,7 +121,7 @@ void ReadingActions::addDecisions(QWidget& screen) {
             tr("Keep would keep the other reading: from the pictures, or from your marks"),
             {Qt::Key_V});
     setAside = add(screen, "set_aside", tr("Set aside…"),
-                   tr("Leave this shot out of the summary, with a reason"), {Qt::Key_X});
+                   tr("Leave this shot out of the summary, with a reason"), {Qt::Key_O});
     doubtful = add(screen, "doubtful", tr("Doubtful"),
                    tr("This shot deserves a second look; again: it does not"), {Qt::Key_Q});
 }

@@ -28,12 +28,12 @@ TableBlock firstTable(const Findings& findings) {
     table.caption =
         said("Highest mean first. Implements that share a letter cannot be told apart.");
     table.columns = {{said("implement"), false, 2.6},
-                     {said("mean, rpm"), true, 0.8},
+                     {said("mean, rpm"), true, 1.1},
                      {said("95 % interval, rpm"), true, 1.5},
                      {said("letters"), false, 0.9}};
     if (hasMarks) {
         table.caption += " " + said("Mark {}: explained below the chart.", kMark);
-        table.columns.push_back({said("mark"), false, 0.5});
+        table.columns.push_back({said("mark"), false, 0.8});
     }
     for (const auto& row : ranked) {
         if (table.rows.size() == kMostRowsFirst) {

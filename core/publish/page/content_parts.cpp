@@ -97,7 +97,7 @@ Section ranksSection(const ContentInput& input) {
     table.columns = {{said("implement"), false, 2.6},
                      {said("rank"), false, 1.6},
                      {said("shots"), true, 0.8},
-                     {said("mean, rpm"), true, 0.8},
+                     {said("mean, rpm"), true, 1.1},
                      {said("95 % interval, rpm"), true, 1.5},
                      {said("scatter, rpm"), true, 1.0},
                      {said("chance"), true, 1.2}};
@@ -164,7 +164,7 @@ Section cellsSection(const ContentInput& input) {
     table.columns = {{said("implement"), false, 2.4},
                      {said("hitter"), false, 0.9},
                      {said("shots"), true, 0.8},
-                     {said("mean, rpm"), true, 0.8},
+                     {said("mean, rpm"), true, 1.1},
                      {said("95 % interval, rpm"), true, 1.4},
                      {said("scatter, rpm"), true, 1.0},
                      {said("of readings"), true, 1.0},

@@ -287,7 +287,7 @@ TEST_F(TimeLineCorrections, EdgesAndStrikesAreSetByKey) {
     QTest::keyClick(line, Qt::Key_F);
     expectOneStep("8-15/8 20-30/20");
     clickFrame(12);
-    QTest::keyClick(line, Qt::Key_L);
+    QTest::keyClick(line, Qt::Key_E);
     expectOneStep("5-12/5 20-30/20");
 }
 
@@ -299,7 +299,7 @@ TEST_F(TimeLineCorrections, ShotsAreMadeSplitJoinedAndDroppedByKey) {
     QTest::keyClick(line, Qt::Key_2);
     expectOneStep("5-15/5 20-24/20 25-30/25");
     clickFrame(10);
-    QTest::keyClick(line, Qt::Key_J);
+    QTest::keyClick(line, Qt::Key_1);
     expectOneStep("5-30/5");
     clickFrame(10);
     QTest::keyClick(line, Qt::Key_Delete);

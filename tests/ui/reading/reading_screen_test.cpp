@@ -233,7 +233,7 @@ TEST_F(ReadingScreenTest, AReturnBeforeTheStartIsRefusedInWords) {
 }
 
 TEST_F(ReadingScreenTest, SettingAsideTakesAReasonTypedInTheCard) {
-    press(Qt::Key_X);
+    press(Qt::Key_O);
     auto* reason = screen.card().findChild<QLineEdit*>(QStringLiteral("reason"));
     ASSERT_TRUE(reason->isVisible());
     ASSERT_TRUE(reason->hasFocus());
@@ -269,7 +269,7 @@ TEST_F(ReadingScreenTest, AShotReadByMarksTakesTwelveKeysAtMost) {
 TEST_F(ReadingScreenTest, ClicksAndAReasonCountToTheShotTheyWereFor) {
     clickGrid(grid().cellRect({2}));
     clickGrid(grid().startChipRect());
-    press(Qt::Key_X);
+    press(Qt::Key_O);
     auto* reason = screen.card().findChild<QLineEdit*>(QStringLiteral("reason"));
     QTest::keyClicks(reason, QStringLiteral("bars"));
     QTest::keyClick(reason, Qt::Key_Return);
@@ -304,7 +304,7 @@ TEST_F(ReadingScreenTest, ASecondReadingCountsToItsShotAndHidesTheNames) {
 }
 
 TEST_F(ReadingScreenTest, NoReasonSetsNothingAside) {
-    press(Qt::Key_X);
+    press(Qt::Key_O);
     auto* reason = screen.card().findChild<QLineEdit*>(QStringLiteral("reason"));
     QTest::keyClick(reason, Qt::Key_Return);
     EXPECT_EQ(project.shotNow(0).standing, ShotStanding::Open);

@@ -22,7 +22,7 @@ using ui::shell::MainWindow;
 
 const std::vector<int> kKeys{
     Qt::Key_S,      Qt::Key_R,       Qt::Key_B,      Qt::Key_A,         Qt::Key_C,
-    Qt::Key_H,      Qt::Key_X,       Qt::Key_Q,      Qt::Key_N,         Qt::Key_M,
+    Qt::Key_H,      Qt::Key_O,       Qt::Key_Q,      Qt::Key_N,         Qt::Key_M,
     Qt::Key_1,      Qt::Key_2,       Qt::Key_0,      Qt::Key_Left,      Qt::Key_Right,
     Qt::Key_Up,     Qt::Key_Down,    Qt::Key_Return, Qt::Key_Space,     Qt::Key_Escape,
     Qt::Key_Tab,    Qt::Key_Home,    Qt::Key_End,    Qt::Key_PageUp,    Qt::Key_Plus,

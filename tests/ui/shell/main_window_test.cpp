@@ -151,7 +151,7 @@ TEST_F(MainWindowTest, MarksUndoKeepAsideAndReopenLoseNothing) {
     EXPECT_EQ(countsOf(open[0]).kept, before.kept + 1);
 
     screen().openShot(open[1]);
-    QTest::keyClick(&screen(), Qt::Key_X);
+    QTest::keyClick(&screen(), Qt::Key_O);
     auto* reason = qobject_cast<QLineEdit*>(QApplication::focusWidget());
     ASSERT_NE(reason, nullptr);
     QTest::keyClicks(reason, QStringLiteral("mishit"));
@@ -334,7 +334,7 @@ TEST_F(MainWindowTest, AProjectThatIsOpenElsewhereIsShownAndSaysWhoHasIt) {
         }
         const auto revision = window->store()->snapshot()->revision;
         EXPECT_FALSE(window->findChild<QAction*>(QStringLiteral("undo"))->isEnabled());
-        QTest::keyClick(&screen(), Qt::Key_X);
+        QTest::keyClick(&screen(), Qt::Key_O);
         QTest::keyClick(&screen(), Qt::Key_Q);
         QTest::keyClick(&screen(), Qt::Key_Right);
         EXPECT_EQ(window->store()->snapshot()->revision, revision);
