@@ -1589,6 +1589,10 @@ Filmen Sie von der Seite mit fester Kamera, den Ball nach dem Treffmoment mindes
 <context>
     <name>ui::footage::IntakePanel</name>
     <message>
+        <source>Also:</source>
+        <translation>Außerdem:</translation>
+    </message>
+    <message>
         <source>Add clips…</source>
         <translation>Clips hinzufügen…</translation>
     </message>

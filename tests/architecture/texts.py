@@ -63,7 +63,10 @@ def sources(root):
 
 def is_for_people(text):
     """Words, not a name in a file, a key of a setting or a piece of a format."""
-    return bool(re.search(r"[A-Za-z]{2,}", text)) and not re.fullmatch(r"[\w./:+%-]*[_/.:][\w./:+%-]*|[A-Z]{2,5}", text)
+    if not re.search(r"[A-Za-z]{2,}", text):
+        return False
+    is_label = re.fullmatch(r"[A-Z][a-z]+:", text)
+    return bool(is_label) or not re.fullmatch(r"[\w./:+%-]*[_/.:][\w./:+%-]*|[A-Z]{2,5}", text)
 
 
 def all_texts(root):

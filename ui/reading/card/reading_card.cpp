@@ -23,6 +23,7 @@
 #include "ui/reading/reading_actions.h"
 #include "ui/reading/reading_look.h"
 #include "ui/style/rank.h"
+#include "ui/style/rows_layout.h"
 #include "ui/style/sign_label.h"
 #include "ui/style/tabular_font.h"
 #include "ui/style/text_font.h"
@@ -233,7 +234,7 @@ QWidget* ReadingCard::makeDecisions(const ReadingActions& actions) {
         (leadsOn ? m_actions.nextUnread : m_actions.keep)->trigger();
     });
     m_lower = new QWidget{place};
-    auto* row = new QHBoxLayout{m_lower};
+    auto* row = new style::RowsLayout{m_lower};
     row->setContentsMargins(0, 0, 0, 0);
     row->setSpacing(6);
     for (QAction* action : {actions.doubtful, actions.setAside}) {
