@@ -132,7 +132,7 @@ PublishScreen::PublishScreen(core::project::Store& store, bridge::JobRunner& job
       m_openPage{new QPushButton{QStringLiteral("Open the page")}},
       m_showFolder{new QPushButton{QStringLiteral("Show the folder")}},
       m_points{new PointList},
-      m_blind{new QCheckBox{QStringLiteral("&Hide the names of the hitters")}},
+      m_blind{new QCheckBox{QStringLiteral("Hide the na&mes of the hitters")}},
       m_films{new QCheckBox{QStringLiteral("A slow &film of each shot, turns counted")}},
       m_author{new QLineEdit},
       m_licence{new QLineEdit},
@@ -249,7 +249,7 @@ QGroupBox* PublishScreen::makeWritten() {
                                  QStringLiteral("*.csv, findings.xlsx, findings.json")));
     layout->addWidget(writtenRow(Sign::Findings, QStringLiteral("Every figure"),
                                  QStringLiteral("as SVG and PNG"), QStringLiteral("figures")));
-    m_blind->setToolTip(QStringLiteral("H1, H2 … stand for them in every file (Alt+H)"));
+    m_blind->setToolTip(QStringLiteral("H1, H2 … stand for them in every file (Alt+M)"));
     m_films->setToolTip(QStringLiteral("MP4; takes a few seconds a shot (Alt+F)"));
     layout->addWidget(m_blind);
     layout->addWidget(m_films);

@@ -6,6 +6,7 @@
 #include <QWindow>
 #include <stdexcept>
 #include <string>
+#include <tuple>
 #include <utility>
 #include <vector>
 
@@ -15,6 +16,7 @@ namespace tests {
 /// they belong to. They go to the window that has the focus, which finds whom they are for.
 class CountedHand {
 public:
+    explicit CountedHand(QWidget& window) : m_window{window} {}
     void begin(std::string part) { m_counts.emplace_back(std::move(part), 0); }
     void key(Qt::Key key, Qt::KeyboardModifiers held = {}) {
         ++m_counts.back().second;
@@ -50,7 +52,12 @@ public:
     }
 
 private:
-    [[nodiscard]] static QWindow* focusWindow() {
+    /// Where a dialog was that has gone, a window manager gives the focus back.
+    [[nodiscard]] QWindow* focusWindow() {
+        if (QGuiApplication::focusWindow() == nullptr) {
+            m_window.activateWindow();
+            std::ignore = QTest::qWaitForWindowActive(&m_window);
+        }
         QWindow* window = QGuiApplication::focusWindow();
         if (window == nullptr) {
             throw std::runtime_error("no window has the focus");
@@ -58,6 +65,7 @@ private:
         return window;
     }
 
+    QWidget& m_window;
     std::vector<std::pair<std::string, int>> m_counts;
 };
 
