@@ -655,28 +655,28 @@ Jeder behaltene Schlag erscheint hier sofort.</translation>
         <translation>Spieler &amp;einzeln</translation>
     </message>
     <message>
-        <source>Hitters whose results are compared (Alt+S)</source>
-        <translation>Spieler, deren Ergebnisse verglichen werden (Alt+S)</translation>
+        <source>Hitters whose results are compared</source>
+        <translation>Spieler, deren Ergebnisse verglichen werden</translation>
     </message>
     <message>
-        <source>A marker for each hitter in the chart (Alt+A)</source>
-        <translation>Ein Zeichen je Spieler in der Grafik (Alt+E)</translation>
+        <source>A marker for each hitter in the chart</source>
+        <translation>Ein Zeichen je Spieler in der Grafik</translation>
     </message>
     <message>
         <source>none</source>
         <translation>keiner</translation>
     </message>
     <message>
-        <source>The smallest difference that a player notices, in rpm; empty for none; Enter keeps it (Alt+N)</source>
-        <translation>Der kleinste Unterschied, den ein Spieler merkt, in U/min; leer für keinen; Enter übernimmt ihn (Alt+M)</translation>
+        <source>The smallest difference that a player notices, in rpm; empty for none; Enter keeps it</source>
+        <translation>Der kleinste Unterschied, den ein Spieler merkt, in U/min; leer für keinen; Enter übernimmt ihn</translation>
     </message>
     <message>
         <source>none, for example: low 1200 medium 1500 high</source>
         <translation>keine; zum Beispiel: niedrig 1200 mittel 1500 hoch</translation>
     </message>
     <message>
-        <source>Names and edges in rpm in turn, lowest first; empty for none; Enter keeps them (Alt+B)</source>
-        <translation>Abwechselnd Namen und Grenzen in U/min, niedrigste zuerst; leer für keine; Enter übernimmt sie (Alt+B)</translation>
+        <source>Names and edges in rpm in turn, lowest first; empty for none; Enter keeps them</source>
+        <translation>Abwechselnd Namen und Grenzen in U/min, niedrigste zuerst; leer für keine; Enter übernimmt sie</translation>
     </message>
     <message>
         <source>&amp;Shots of</source>
@@ -906,8 +906,8 @@ Jeder behaltene Schlag erscheint hier sofort.</translation>
         <translation>Zeigt die Geräte eines Bereichs</translation>
     </message>
     <message>
-        <source>Lower rows, hitters as points without intervals (Alt+C)</source>
-        <translation>Niedrigere Zeilen, Spieler als Punkte ohne Intervalle (Alt+K)</translation>
+        <source>Lower rows, hitters as points without intervals</source>
+        <translation>Niedrigere Zeilen, Spieler als Punkte ohne Intervalle</translation>
     </message>
     <message>
         <source>any condition</source>
@@ -2596,7 +2596,7 @@ Filmen Sie von der Seite mit fester Kamera, den Ball nach dem Treffmoment mindes
         <translation>Dreh&amp;tag</translation>
     </message>
     <message>
-        <source>&amp;Hitters</source>
+        <source>H&amp;itters</source>
         <translation>Sp&amp;ieler</translation>
     </message>
     <message>
@@ -2704,7 +2704,7 @@ Filmen Sie von der Seite mit fester Kamera, den Ball nach dem Treffmoment mindes
         <translation>Kamera und was sichtbar sein soll</translation>
     </message>
     <message>
-        <source>Ca&amp;pture rate, per s</source>
+        <source>Cap&amp;ture rate, per s</source>
         <translation>Auf&amp;nahmerate, je s</translation>
     </message>
     <message>
@@ -3089,7 +3089,7 @@ Filmen Sie von der Seite mit fester Kamera, den Ball nach dem Treffmoment mindes
         <translation>Ordner zeigen</translation>
     </message>
     <message>
-        <source>&amp;Hide the names of the hitters</source>
+        <source>Hide the na&amp;mes of the hitters</source>
         <translation>&amp;Namen der Spieler verbergen</translation>
     </message>
     <message>
@@ -3153,12 +3153,12 @@ Filmen Sie von der Seite mit fester Kamera, den Ball nach dem Treffmoment mindes
         <translation>als SVG und PNG</translation>
     </message>
     <message>
-        <source>H1, H2 … stand for them in every file (Alt+H)</source>
-        <translation>In jeder Datei stehen H1, H2 … für sie (Alt+N)</translation>
+        <source>H1, H2 … stand for them in every file</source>
+        <translation>In jeder Datei stehen H1, H2 … für sie</translation>
     </message>
     <message>
-        <source>MP4; takes a few seconds a shot (Alt+F)</source>
-        <translation>MP4; dauert einige Sekunden je Schlag (Alt+F)</translation>
+        <source>MP4; takes a few seconds a shot</source>
+        <translation>MP4; dauert einige Sekunden je Schlag</translation>
     </message>
     <message>
         <source>Files in the folder that Turnmark did not write are left alone.</source>
@@ -3177,8 +3177,8 @@ Filmen Sie von der Seite mit fester Kamera, den Ball nach dem Treffmoment mindes
         <translation>wer für die Ergebnisse einsteht</translation>
     </message>
     <message>
-        <source>Stands on the page and in the tables (Alt+U)</source>
-        <translation>Steht auf der Seite und in den Tabellen (Alt+U)</translation>
+        <source>Stands on the page and in the tables</source>
+        <translation>Steht auf der Seite und in den Tabellen</translation>
     </message>
     <message>
         <source>&amp;Licence</source>
@@ -3189,8 +3189,8 @@ Filmen Sie von der Seite mit fester Kamera, den Ball nach dem Treffmoment mindes
         <translation>zum Beispiel: CC BY 4.0</translation>
     </message>
     <message>
-        <source>On what terms others may use the files (Alt+L)</source>
-        <translation>Zu welchen Bedingungen andere die Dateien nutzen dürfen (Alt+I)</translation>
+        <source>On what terms others may use the files</source>
+        <translation>Zu welchen Bedingungen andere die Dateien nutzen dürfen</translation>
     </message>
     <message>
         <source>&amp;Cite as</source>
@@ -3201,8 +3201,8 @@ Filmen Sie von der Seite mit fester Kamera, den Ball nach dem Treffmoment mindes
         <translation>zum Beispiel: Vereinstests, Mai 2026</translation>
     </message>
     <message>
-        <source>How others name this publication (Alt+C)</source>
-        <translation>Wie andere diese Veröffentlichung nennen (Alt+Z)</translation>
+        <source>How others name this publication</source>
+        <translation>Wie andere diese Veröffentlichung nennen</translation>
     </message>
     <message>
         <source>Nothing to publish yet</source>

@@ -36,20 +36,20 @@ FindingsBar::FindingsBar(core::project::Store& store, QWidget* parent)
     m_scope->setObjectName(QStringLiteral("scope"));
     m_scope->setSizeAdjustPolicy(QComboBox::AdjustToContents);
     m_scope->setMaximumWidth(m_scope->fontMetrics().averageCharWidth() * 30);
-    m_scope->setToolTip(tr("Hitters whose results are compared (Alt+S)"));
-    m_apart->setToolTip(tr("A marker for each hitter in the chart (Alt+A)"));
+    m_scope->setToolTip(tr("Hitters whose results are compared"));
+    m_apart->setToolTip(tr("A marker for each hitter in the chart"));
     m_apart->setChecked(true);
     m_step->setObjectName(QStringLiteral("noticeable_step"));
     m_step->setPlaceholderText(tr("none"));
     m_step->setToolTip(
         tr("The smallest difference that a player notices, in rpm; empty "
-           "for none; Enter keeps it (Alt+N)"));
+           "for none; Enter keeps it"));
     m_step->setMaximumWidth(m_step->fontMetrics().averageCharWidth() * 12);
     m_bands->setObjectName(QStringLiteral("bands"));
     m_bands->setPlaceholderText(tr("none, for example: low 1200 medium 1500 high"));
     m_bands->setToolTip(
         tr("Names and edges in rpm in turn, lowest first; empty for "
-           "none; Enter keeps them (Alt+B)"));
+           "none; Enter keeps them"));
     style::holdBack({m_step, m_bands}, QString::fromStdString(store.readOnlyReason()));
     m_refusal->setObjectName(QStringLiteral("refusal"));
     style::showPlainWords(m_refusal);

@@ -101,6 +101,17 @@ PlanScreen::PlanScreen(core::project::Store& store, QWidget* parent)
 
 PlanScreen::~PlanScreen() = default;
 
+QSize PlanScreen::minimumSizeHint() const {
+    constexpr QSize kLeast{900, 440};
+    return QWidget::minimumSizeHint().boundedTo(kLeast);
+}
+
+void PlanScreen::resizeEvent(QResizeEvent* event) {
+    QWidget::resizeEvent(event);
+    constexpr int kThreeColumnsPx = 1180;  // narrower: words of the third would be cut
+    m_facts->setOrientation(width() < kThreeColumnsPx ? Qt::Vertical : Qt::Horizontal);
+}
+
 QString PlanScreen::tableFilter() {
     return tr("Tables (*.csv *.tsv *.txt);;All files (*)");
 }
@@ -165,7 +176,7 @@ QWidget* PlanScreen::makeTables() {
 }
 
 QWidget* PlanScreen::makeFacts() {
-    auto* split = new QSplitter{Qt::Horizontal};
+    auto* split = m_facts = new QSplitter{Qt::Horizontal};
     auto* settings = new SettingsPanel{*m_desk};
     style::holdBack({settings, m_implementView}, QString::fromStdString(m_store.readOnlyReason()));
     split->addWidget(scrolled(settings));

@@ -7,6 +7,7 @@
 
 class QLabel;
 class QPushButton;
+class QSplitter;
 class QTableView;
 
 namespace ui::plan {
@@ -24,6 +25,9 @@ public:
     explicit PlanScreen(core::project::Store& store, QWidget* parent = nullptr);
     ~PlanScreen() override;
 
+    /// In a small window the advice stands below the settings.
+    [[nodiscard]] QSize minimumSizeHint() const override;
+
     /// Takes implements over from a table, as text. What is wrong with it is said.
     void takeTable(const QString& text);
     void takeTableFile(const QString& file);
@@ -34,6 +38,9 @@ public:
 
 Q_SIGNALS:
     void statusChanged(const QString& text);
+
+protected:
+    void resizeEvent(QResizeEvent* event) override;
 
 private:
     [[nodiscard]] static QString tableFilter();
@@ -57,6 +64,7 @@ private:
 
     core::project::Store& m_store;
     PlanDesk* m_desk;
+    QSplitter* m_facts{};  ///< settings and advice
     ImplementModel* m_implements;
     DayModel* m_day;
     QTableView* m_implementView{};

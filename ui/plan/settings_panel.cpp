@@ -152,7 +152,7 @@ void SettingsPanel::makeShots() {
     seed->addWidget(m_newSeed);
     auto* form = group(tr("Shots and their order"));
     form->addRow(tr("Filming &day"), m_session);
-    form->addRow(tr("&Hitters"), m_hitters);
+    form->addRow(tr("H&itters"), m_hitters);
     form->addRow(tr("&Shots per cell"), m_shotsPerCell);
     form->addRow(tr("In a &row"), m_shotsPerVisit);
     form->addRow(tr("&Order"), m_order);
@@ -185,7 +185,7 @@ void SettingsPanel::makeCamera() {
     m_step = line("step", unknown,
                   tr("Difference in spin that matters to a player; holds for the findings too"));
     auto* form = group(tr("Camera and what shall be seen"));
-    form->addRow(tr("Ca&pture rate, per s"), m_captureRate);
+    form->addRow(tr("Cap&ture rate, per s"), m_captureRate);
     form->addRow(tr("&Exposure, ms"), m_exposure);
     form->addRow(tr("E&xpected spin, rpm"), m_expected);
     form->addRow(tr("Scatter, rpm"), m_scatter);

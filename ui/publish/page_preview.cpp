@@ -82,8 +82,8 @@ PagePreview::PagePreview(QWidget* parent)
     column->setSpacing(style::kBetweenPx);
     addWords(*column, m_title, "preview_title");
     addWords(*column, m_under, "preview_under");
-    column->addWidget(m_chart);
     addWords(*column, m_sentences, "preview_sentences");
+    column->addWidget(m_chart);
     m_chart->hide();
 }
 

@@ -10,8 +10,8 @@ class QVBoxLayout;
 
 namespace ui::publish {
 
-/// What the published page begins with, in small: its title, whose shots, the chart, the first
-/// sentences. Confined.
+/// What the published page begins with, in small: its title, whose shots, the first sentences, the
+/// chart below them, which may be high. Confined.
 class PagePreview : public QGroupBox {
     Q_OBJECT
 

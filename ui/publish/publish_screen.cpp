@@ -129,7 +129,7 @@ PublishScreen::PublishScreen(core::project::Store& store, bridge::JobRunner& job
       m_openPage{new QPushButton{tr("Open the page")}},
       m_showFolder{new QPushButton{tr("Show the folder")}},
       m_points{new PointList},
-      m_blind{new QCheckBox{tr("&Hide the names of the hitters")}},
+      m_blind{new QCheckBox{tr("Hide the na&mes of the hitters")}},
       m_films{new QCheckBox{tr("A slow &film of each shot, turns counted")}},
       m_author{new QLineEdit},
       m_licence{new QLineEdit},
@@ -246,8 +246,8 @@ QGroupBox* PublishScreen::makeWritten() {
                                  QStringLiteral("*.csv, findings.xlsx, findings.json")));
     layout->addWidget(writtenRow(Sign::Findings, tr("Every figure"), tr("as SVG and PNG"),
                                  QStringLiteral("figures")));
-    m_blind->setToolTip(tr("H1, H2 … stand for them in every file (Alt+H)"));
-    m_films->setToolTip(tr("MP4; takes a few seconds a shot (Alt+F)"));
+    m_blind->setToolTip(tr("H1, H2 … stand for them in every file"));
+    m_films->setToolTip(tr("MP4; takes a few seconds a shot"));
     layout->addWidget(m_blind);
     layout->addWidget(m_films);
     m_files = quietWords({});
@@ -266,12 +266,12 @@ QGroupBox* PublishScreen::makeCredits() {
     auto* form = new QFormLayout{card};
     form->setRowWrapPolicy(QFormLayout::WrapAllRows);
     form->addRow(tr("A&uthor"), creditField(m_author, "author", tr("who answers for the findings"),
-                                            tr("Stands on the page and in the tables (Alt+U)")));
+                                            tr("Stands on the page and in the tables")));
     form->addRow(tr("&Licence"), creditField(m_licence, "licence", tr("for example: CC BY 4.0"),
-                                             tr("On what terms others may use the files (Alt+L)")));
+                                             tr("On what terms others may use the files")));
     form->addRow(tr("&Cite as"),
                  creditField(m_citeAs, "cite_as", tr("for example: Club tests, May 2026"),
-                             tr("How others name this publication (Alt+C)")));
+                             tr("How others name this publication")));
     return card;
 }
 

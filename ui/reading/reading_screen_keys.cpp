@@ -85,6 +85,9 @@ void ReadingScreen::contextMenuEvent(QContextMenuEvent* event) {
 
 void ReadingScreen::showEvent(QShowEvent* event) {
     QWidget::showEvent(event);
+    if (!m_desk.hasShot()) {
+        openFirstShot();  // of clips that came in since
+    }
     setFocus();
 }
 

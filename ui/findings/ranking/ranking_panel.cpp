@@ -55,7 +55,7 @@ RankingPanel::RankingPanel(QWidget* parent)
     m_bands->setAccessibleName(tr("Band"));
     m_bands->setToolTip(tr("Shows the implements of one band"));
     m_compact->setObjectName(QStringLiteral("compact"));
-    m_compact->setToolTip(tr("Lower rows, hitters as points without intervals (Alt+C)"));
+    m_compact->setToolTip(tr("Lower rows, hitters as points without intervals"));
     auto* line = new QHBoxLayout;
     line->addWidget(m_search, 1);
     line->addWidget(m_conditions);

@@ -1,0 +1,67 @@
+#include <gtest/gtest.h>
+
+#include <QStackedWidget>
+#include <QStandardPaths>
+#include <QTest>
+
+#include "tests/ui/findings/findings_project.h"
+#include "ui/doubts/doubts_screen.h"
+#include "ui/shell/main_window.h"
+
+/// The window on a screen of 1024 by 700: no page may ask for more, whatever it comes to show.
+namespace ui::shell {
+namespace {
+
+constexpr int kSmallPatienceMs = 60000;  // for computing on a busy machine
+constexpr QSize kSmall{1024, 700};
+
+std::vector<tests::FindingsProject::Row> manyRows() {
+    std::vector<tests::FindingsProject::Row> rows;
+    for (int k = 1; k <= 40; ++k) {
+        rows.push_back({"set-up " + std::to_string(k), "", 2000.0 - 10.0 * k});
+    }
+    return rows;
+}
+
+/// The widgets that ask for more than this, from the outermost inwards.
+std::string widerThan(const QWidget& page, int width) {
+    std::string names;
+    for (const auto* child : page.findChildren<QWidget*>()) {
+        if (child->isVisible() && child->minimumSizeHint().width() > width) {
+            names += std::string{child->metaObject()->className()} + " " +
+                     child->objectName().toStdString() + " " +
+                     std::to_string(child->minimumSizeHint().width()) + "; ";
+        }
+    }
+    return names;
+}
+
+TEST(SmallWindow, StaysAsItIsWhateverIsShownInIt) {
+    QStandardPaths::setTestModeEnabled(true);
+    QCoreApplication::setOrganizationName(QStringLiteral("turnmark-tests"));
+    tests::FindingsProject project{manyRows(), {"A", "B"}};
+    const auto file = project.store->file();
+    project.store.reset();
+    MainWindow window;
+    ASSERT_TRUE(window.openProject(file));
+    window.resize(kSmall);
+    window.show();
+    ASSERT_TRUE(QTest::qWaitForWindowActive(&window, kSmallPatienceMs));
+    const auto* pages = window.centralWidget()->findChild<QStackedWidget*>();
+    const auto& doubts = *window.findChild<doubts::DoubtsScreen*>();
+    for (const auto key : {Qt::Key_1, Qt::Key_2, Qt::Key_3, Qt::Key_4, Qt::Key_5, Qt::Key_6}) {
+        QTest::keyClick(&window, key, Qt::ControlModifier);
+        if (key == Qt::Key_4) {
+            ASSERT_TRUE(
+                QTest::qWaitFor([&] { return doubts.doubts() != nullptr; }, kSmallPatienceMs));
+        }
+        QTest::qWait(300);
+        EXPECT_EQ(window.size(), kSmall)
+            << QKeySequence{key}.toString().toStdString() << ": "
+            << widerThan(*pages->currentWidget(), kSmall.width()) << " page "
+            << pages->currentWidget()->minimumSizeHint().width();
+    }
+}
+
+}  // namespace
+}  // namespace ui::shell
