@@ -8,7 +8,6 @@
 #include <QSplitter>
 #include <QStandardPaths>
 #include <QTest>
-#include <map>
 
 #include "tests/support/demo_copy.h"
 #include "ui/shell/main_window.h"
@@ -75,37 +74,6 @@ TEST_P(SpokenNames, EveryControlSaysWhatItIs) {
     }
     EXPECT_GT(controls, 5);
     EXPECT_TRUE(silent.isEmpty()) << qPrintable(silent.join(QLatin1Char('\n')));
-}
-
-TEST_P(SpokenNames, NoTwoControlsShareAKeyOfAlt) {
-    std::map<QString, QStringList> byKey;
-    const auto note = [&byKey](const QString& text) {
-        const QString key = QKeySequence::mnemonic(text).toString();
-        if (!key.isEmpty()) {
-            byKey[key] << text;
-        }
-    };
-    for (const QAction* menu : window.menuBar()->actions()) {
-        note(menu->text());
-    }
-    for (const QWidget* each : window.findChildren<QWidget*>()) {
-        if (!each->isVisibleTo(&window) || !each->isEnabled()) {
-            continue;
-        }
-        if (const auto* button = qobject_cast<const QAbstractButton*>(each)) {
-            note(button->text());
-        } else if (const auto* label = qobject_cast<const QLabel*>(each);
-                   label != nullptr && label->buddy() != nullptr) {
-            note(label->text());
-        }
-    }
-    QStringList shared;
-    for (const auto& [key, texts] : byKey) {
-        if (texts.size() > 1) {
-            shared << key + QStringLiteral(": ") + texts.join(QStringLiteral(" | "));
-        }
-    }
-    EXPECT_TRUE(shared.isEmpty()) << qPrintable(shared.join(QLatin1Char('\n')));
 }
 
 INSTANTIATE_TEST_SUITE_P(AllScreens, SpokenNames,
