@@ -148,7 +148,7 @@ QWidget* IntakePanel::makeChoices() {
     row->addWidget(m_session, 1);
     row->addWidget(m_newName, 1);
     auto* steps = new QHBoxLayout;
-    steps->addWidget(new QLabel{QStringLiteral("Also:")});
+    steps->addWidget(new QLabel{tr("Also:")});
     steps->addWidget(m_readCards);
     steps->addWidget(m_readAhead);
     steps->addStretch();

@@ -40,9 +40,6 @@ SignLook signOf(ShotState state) {
 }
 
 QString nameOf(ShotState state) {
-    const auto tr = [](const char* text) {
-        return QCoreApplication::translate("ui::reading::ShotState", text);
-    };
     switch (state) {
         case ShotState::Unread:
             return tr("to read");
