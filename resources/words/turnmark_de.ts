@@ -389,7 +389,7 @@ Behalten Sie die ersten Schläge unter Ablesen; was an ihnen zweifelhaft ist, er
     </message>
     <message>
         <source>%1 to look at, among %2.</source>
-        <translation>%1 anzusehen, unter %2.</translation>
+        <translation>Anzusehen: %1; insgesamt %2.</translation>
     </message>
     <message>
         <source>The marks of %1 are not yet compared with the pictures: Read ahead in Reading does that.</source>
@@ -1684,12 +1684,20 @@ Filmen Sie von der Seite mit fester Kamera, den Ball nach dem Treffmoment mindes
         <source>Add a folder of clips</source>
         <translation>Ordner mit Clips hinzufügen</translation>
     </message>
+    <message>
+        <source>Also:</source>
+        <translation>Außerdem:</translation>
+    </message>
 </context>
 <context>
     <name>ui::footage::IntakeRunner</name>
     <message>
         <source>looking through the folders</source>
         <translation>Ordner werden durchsucht</translation>
+    </message>
+    <message>
+        <source>Cancelled.</source>
+        <translation>Abgebrochen.</translation>
     </message>
 </context>
 <context>

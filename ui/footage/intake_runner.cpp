@@ -45,7 +45,7 @@ void IntakeRunner::begin() {
             context.report(0.0, tr("looking through the folders"));
             auto files = core::intake::filmFilesOf(sources, context.stopToken());
             if (context.stopToken().stop_requested()) {
-                return core::fail(core::ErrorCode::Cancelled, "Cancelled.");
+                return core::fail(core::ErrorCode::Cancelled, tr("Cancelled.").toStdString());
             }
             return files;
         },
