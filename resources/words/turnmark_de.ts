@@ -2681,7 +2681,7 @@ Filmen Sie von der Seite mit fester Kamera, den Ball nach dem Treffmoment mindes
     </message>
     <message>
         <source>&amp;Marking</source>
-        <translation>&amp;Markierung</translation>
+        <translation>Markierun&amp;g</translation>
     </message>
     <message>
         <source>not known</source>

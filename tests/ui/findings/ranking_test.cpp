@@ -262,7 +262,7 @@ TEST_F(RankingTest, OpenDoubtsAreARemarkOfTheirRow) {
     doubts->items = {doubted(2, Grade::Note, false), doubted(2, Grade::Grave, false),
                      doubted(3, Grade::Grave, true)};
     screen->showDoubts(doubts);
-    EXPECT_EQ(text(2, RankedTableModel::kRemarks), QStringLiteral("2 open doubts"));
+    EXPECT_EQ(text(2, RankedTableModel::kRemarks), QStringLiteral("2 doubts open"));
     EXPECT_EQ(view()
                   .model()
                   ->index(2, RankedTableModel::kRemarks)
@@ -271,7 +271,7 @@ TEST_F(RankingTest, OpenDoubtsAreARemarkOfTheirRow) {
               models::RemarkKind::Grave);
     EXPECT_EQ(text(3, RankedTableModel::kRemarks), QString{}) << "settled";
     click(2, RankedTableModel::kImplement);
-    EXPECT_TRUE(child<QLabel>("sentence").text().endsWith(QStringLiteral("2 open doubts")));
+    EXPECT_TRUE(child<QLabel>("sentence").text().endsWith(QStringLiteral("2 doubts open")));
     screen->showDoubts(nullptr);
     EXPECT_FALSE(child<QLabel>("sentence").text().contains(QStringLiteral("doubt")));
 }

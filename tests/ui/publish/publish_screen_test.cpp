@@ -76,7 +76,7 @@ protected:
     }
     [[nodiscard]] QCheckBox& box(const char* word) {
         for (auto* found : screen->findChildren<QCheckBox*>()) {
-            if (found->text().contains(QLatin1String{word})) {
+            if (found->text().remove(QLatin1Char{'&'}).contains(QLatin1String{word})) {
                 return *found;
             }
         }

@@ -112,6 +112,9 @@ void CountedJob::makeProjectAndPlan() {
     }
     QApplication::clipboard()->setText(names);
     hand.key(Qt::Key_V, Qt::ControlModifier | Qt::ShiftModifier);
+    // A key presses a button for a tenth of a second.
+    ASSERT_TRUE(
+        waitFor([this] { return core::project::planOf(*now()).implements.size() == kImplements; }));
     hand.key(Qt::Key_I, Qt::AltModifier);
     hand.type("A,B");
     hand.key(Qt::Key_Return);
