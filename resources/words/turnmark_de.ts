@@ -1896,8 +1896,8 @@ Filmen Sie von der Seite mit fester Kamera, den Ball nach dem Treffmoment mindes
         <translation>Mit nächstem verbinden</translation>
     </message>
     <message>
-        <source>Makes one of the chosen shot and the one after it (J on the time line)</source>
-        <translation>Macht aus dem gewählten Schlag und dem nächsten einen (J auf der Zeitleiste)</translation>
+        <source>Makes one of the chosen shot and the one after it (1 on the time line)</source>
+        <translation>Macht aus dem gewählten Schlag und dem nächsten einen (1 auf der Zeitleiste)</translation>
     </message>
     <message>
         <source>Drop shots</source>
@@ -2322,7 +2322,7 @@ Filmen Sie von der Seite mit fester Kamera, den Ball nach dem Treffmoment mindes
     </message>
     <message>
         <source>Before anybody swings</source>
-        <translation>Bevor jemand schwingt</translation>
+        <translation>Bevor jemand schlägt</translation>
     </message>
 </context>
 <context>
@@ -3701,7 +3701,7 @@ Empfindlichkeit %5 %6 je %3</translation>
     </message>
     <message>
         <source>noticeable step %1 rpm</source>
-        <translation>merklicher Unterschied %1 U/min</translation>
+        <translation>merklich: %1 U/min</translation>
     </message>
     <message>
         <source>Spin rate and its interval</source>
@@ -5358,7 +5358,7 @@ Drücken, um zu sagen, wer jetzt abliest; der Name geht mit jeder Ablesung mit</
     </message>
     <message>
         <source>Before anybody swings</source>
-        <translation>Bevor jemand schwingt</translation>
+        <translation>Bevor jemand schlägt</translation>
     </message>
     <message>
         <source>Open the demo</source>

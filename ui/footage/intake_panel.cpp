@@ -19,6 +19,8 @@
 #include "ui/style/ask.h"
 #include "ui/style/hold_back.h"
 #include "ui/style/rank.h"
+#include "ui/style/rows_layout.h"
+#include "ui/style/tokens.h"
 
 namespace ui::footage {
 namespace {
@@ -147,18 +149,20 @@ QWidget* IntakePanel::makeChoices() {
     row->addWidget(into);
     row->addWidget(m_session, 1);
     row->addWidget(m_newName, 1);
-    auto* steps = new QHBoxLayout;
+    auto* also = new QWidget;
+    auto* steps = new style::RowsLayout{also, style::RowsLayout::Rest::Free};
+    steps->setContentsMargins(0, 0, 0, 0);
+    steps->setSpacing(style::kBetweenPx);
     steps->addWidget(new QLabel{tr("Also:")});
     steps->addWidget(m_readCards);
     steps->addWidget(m_readAhead);
-    steps->addStretch();
     steps->addWidget(makeTestClip());
     steps->addWidget(m_setUp);
     auto* choices = new QWidget;
     auto* layout = new QVBoxLayout{choices};
     layout->setContentsMargins(0, 0, 0, 0);
     layout->addLayout(row);
-    layout->addLayout(steps);
+    layout->addWidget(also);
     return choices;
 }
 

@@ -14,6 +14,8 @@
 #include "ui/models/table_copy.h"
 #include "ui/style/hold_back.h"
 #include "ui/style/rank.h"
+#include "ui/style/rows_layout.h"
+#include "ui/style/tokens.h"
 
 namespace ui::footage {
 
@@ -37,7 +39,7 @@ ShotList::ShotList(core::project::Store& store, ClipTimeLine& timeLine, QWidget*
                         "shown on (2 on the time line)"),
                      &ShotList::splitHere)},
       m_join{button("join_shots", tr("Join with next"),
-                    tr("Makes one of the chosen shot and the one after it (J on the "
+                    tr("Makes one of the chosen shot and the one after it (1 on the "
                        "time line)"),
                     &ShotList::joinWithNext)},
       m_drop{button("drop_shots", tr("Drop shots"),
@@ -55,15 +57,17 @@ ShotList::ShotList(core::project::Store& store, ClipTimeLine& timeLine, QWidget*
     m_find->setShortcut(QKeySequence{Qt::CTRL | Qt::Key_F});
     style::holdBack({m_find, m_add, m_split, m_join, m_drop},
                     QString::fromStdString(store.readOnlyReason()));
-    auto* bar = new QHBoxLayout;
+    auto* buttons = new QWidget;
+    auto* bar = new style::RowsLayout{buttons, style::RowsLayout::Rest::Free};
+    bar->setContentsMargins(0, 0, 0, 0);
+    bar->setSpacing(style::kPairPx);
     bar->addWidget(new QLabel{tr("Shots")});
-    bar->addStretch();
     for (QPushButton* each : {m_find, m_add, m_split, m_join, m_drop}) {
         bar->addWidget(each);
     }
     auto* layout = new QVBoxLayout{this};
     layout->setContentsMargins(0, 0, 0, 0);
-    layout->addLayout(bar);
+    layout->addWidget(buttons);
     layout->addWidget(m_view, 1);
     connect(m_view->selectionModel(), &QItemSelectionModel::selectionChanged, this,
             &ShotList::onShotsChosen);

@@ -65,39 +65,67 @@ int StartArt::paintHead(QPainter& painter) const {
     return used.bottom();
 }
 
+StartArt::Steps StartArt::placeSteps() const {
+    const int side = width() < 500 ? style::kGroupsPx : kArtSidePx;
+    const int all = static_cast<int>(kSteps.size());
+    Steps steps;
+    for (const int columns : {all, all / 2}) {
+        steps.columns = columns;
+        steps.stepPx = (width() - 2 * side + kBetweenStepsPx) / columns;
+        const int wide = steps.stepPx - kBetweenStepsPx;
+        steps.hasWords = columns == all && wide >= kStepWordsPx;
+        const QFontMetrics small{style::textFont(font(), style::TextSize::Small)};
+        const QFontMetrics names{
+            style::textFont(font(), steps.hasWords ? style::TextSize::Body : style::TextSize::Small,
+                            style::Weight::Strong)};
+        steps.wordsPx = 0;
+        bool isEnough = true;
+        for (const StepLine& each : kSteps) {
+            isEnough = isEnough && names.horizontalAdvance(tr(each.name)) <= wide;
+            const QRect words =
+                small.boundingRect(QRect{0, 0, wide, height()}, Qt::TextWordWrap, tr(each.what));
+            steps.wordsPx = std::max(steps.wordsPx, steps.hasWords ? words.height() : 0);
+        }
+        if (isEnough) {
+            break;
+        }
+    }
+    steps.rowPx = 12 + 24 + 8 + fontMetrics().height() + steps.wordsPx;
+    return steps;
+}
+
 /// Where they begin.
 int StartArt::paintSteps(QPainter& painter) const {
     const QPalette look = style::programPalette();
     const int side = width() < 500 ? style::kGroupsPx : kArtSidePx;
+    const Steps steps = placeSteps();
     const int count = static_cast<int>(kSteps.size());
-    const int step = (width() - 2 * side + kBetweenStepsPx) / count;
-    const bool hasWords = step - kBetweenStepsPx >= kStepWordsPx;
-    const int line = QFontMetrics{style::textFont(font(), style::TextSize::Small)}.height();
-    const int tall = 12 + 24 + 8 + fontMetrics().height() + (hasWords ? 2 * line : 0);
-    const int top = height() - tall - style::kGroupsPx;
+    const int rows = (count + steps.columns - 1) / steps.columns;
+    const int begin = height() - rows * (steps.rowPx + style::kGroupsPx);
     for (int i = 0; i < count; ++i) {
         const StepLine& each = kSteps.at(static_cast<std::size_t>(i));
-        const int left = side + i * step;
-        const int wide = step - kBetweenStepsPx;
+        const int left = side + (i % steps.columns) * steps.stepPx;
+        const int top = begin + (i / steps.columns) * (steps.rowPx + style::kGroupsPx);
+        const int wide = steps.stepPx - kBetweenStepsPx;
         painter.fillRect(QRect{left, top, wide, 1}, colour(Token::BandQuiet, look));
         style::drawSign(painter, each.sign, {static_cast<double>(left), top + 12.0, 24.0, 24.0},
                         colour(Token::Chalk, look));
-        painter.setFont(style::textFont(font(),
-                                        hasWords ? style::TextSize::Body : style::TextSize::Small,
-                                        style::Weight::Strong));
+        painter.setFont(
+            style::textFont(font(), steps.hasWords ? style::TextSize::Body : style::TextSize::Small,
+                            style::Weight::Strong));
         painter.setPen(colour(Token::BandWords, look));
         int y = top + 12 + 24 + 8;
-        painter.drawText(QRect{left, y, step, fontMetrics().height()}, Qt::AlignLeft,
+        painter.drawText(QRect{left, y, wide, fontMetrics().height()}, Qt::AlignLeft,
                          tr(each.name));
-        if (hasWords) {
+        if (steps.hasWords) {
             y += fontMetrics().height();
             painter.setFont(style::textFont(font(), style::TextSize::Small));
             painter.setPen(colour(Token::BandQuiet, look));
-            painter.drawText(QRect{left, y, wide, 2 * line}, Qt::AlignLeft | Qt::TextWordWrap,
+            painter.drawText(QRect{left, y, wide, steps.wordsPx}, Qt::AlignLeft | Qt::TextWordWrap,
                              tr(each.what));
         }
     }
-    return top;
+    return begin;
 }
 
 void StartArt::paintEvent(QPaintEvent*) {

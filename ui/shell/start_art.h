@@ -17,6 +17,15 @@ protected:
 
 private:
     [[nodiscard]] int paintHead(QPainter& painter) const;
+    /// The steps in one row with their words, in one row, or in two where their names need it.
+    struct Steps {
+        int columns{};
+        int stepPx{};   ///< from one to the next
+        int rowPx{};    ///< how high a row is
+        int wordsPx{};  ///< of it, what the words take
+        bool hasWords{};
+    };
+    [[nodiscard]] Steps placeSteps() const;
     [[nodiscard]] int paintSteps(QPainter& painter) const;
 };
 

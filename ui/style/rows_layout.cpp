@@ -24,7 +24,7 @@ int widthOf(const std::vector<QLayoutItem*>& row, int between) {
 
 }  // namespace
 
-RowsLayout::RowsLayout(QWidget* parent) : QLayout{parent} {}
+RowsLayout::RowsLayout(QWidget* parent, Rest rest) : QLayout{parent}, m_rest{rest} {}
 
 RowsLayout::~RowsLayout() = default;
 
@@ -93,7 +93,8 @@ void RowsLayout::setGeometry(const QRect& place) {
     int top = place.top();
     for (const Row& row : rowsFor(place.width())) {
         const int height = heightOf(row);
-        const int left = std::max(0, place.width() - widthOf(row, spacing()));
+        const int left =
+            m_rest == Rest::Shared ? std::max(0, place.width() - widthOf(row, spacing())) : 0;
         int x = place.left();
         for (std::size_t i = 0; i < row.size(); ++i) {
             const int share =

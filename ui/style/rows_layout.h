@@ -6,11 +6,14 @@
 
 namespace ui::style {
 
-/// Items side by side, as many as have room in a row, in their order; the items of a row share what
-/// is left of it. For buttons whose words are longer in other languages or with larger text.
+/// Items side by side, as many as have room in a row, in their order. For buttons whose words are
+/// longer in other languages or with larger text.
 class RowsLayout : public QLayout {
 public:
-    explicit RowsLayout(QWidget* parent);
+    /// What is left of a row: shared by its items, or free behind the last.
+    enum class Rest { Shared, Free };
+
+    explicit RowsLayout(QWidget* parent, Rest rest = Rest::Shared);
     RowsLayout(const RowsLayout&) = delete;
     RowsLayout& operator=(const RowsLayout&) = delete;
     ~RowsLayout() override;
@@ -32,6 +35,7 @@ private:
     using Row = std::vector<QLayoutItem*>;
     [[nodiscard]] std::vector<Row> rowsFor(int width) const;
 
+    Rest m_rest;
     std::vector<std::unique_ptr<QLayoutItem>> m_items;
 };
 

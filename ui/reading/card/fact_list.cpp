@@ -11,6 +11,7 @@ FactList::FactList(QWidget* parent) : QWidget{parent}, m_grid{new QGridLayout{th
     m_grid->setContentsMargins(0, 0, 0, 0);
     m_grid->setHorizontalSpacing(10);
     m_grid->setVerticalSpacing(3);
+    m_grid->setColumnStretch(0, 1);
     m_grid->setColumnStretch(1, 1);
 }
 
@@ -25,7 +26,9 @@ void FactList::setFacts(const QList<QPair<QString, QString>>& facts) {
         words->setTextFormat(Qt::PlainText);
         words->setWordWrap(true);
         words->setFont(style::tabularFont(font()));
-        m_grid->addWidget(new QLabel{name, this}, row, 0, Qt::AlignTop);
+        auto* what = new QLabel{name, this};
+        what->setWordWrap(true);
+        m_grid->addWidget(what, row, 0, Qt::AlignTop);
         m_grid->addWidget(words, row, 1);
         ++row;
     }
