@@ -256,6 +256,10 @@
 <context>
     <name>ui::doubts::DoubtsScreen</name>
     <message>
+        <source>What to do about doubts</source>
+        <translation>Was mit Zweifeln zu tun ist</translation>
+    </message>
+    <message>
         <source>settled</source>
         <translation>erledigt</translation>
     </message>
@@ -701,6 +705,10 @@ Jeder behaltene Schlag erscheint hier sofort.</translation>
 </context>
 <context>
     <name>ui::findings::FindingsScreen</name>
+    <message>
+        <source>Views of the findings</source>
+        <translation>Ansichten der Ergebnisse</translation>
+    </message>
     <message>
         <source>Implement</source>
         <translation>Gerät</translation>
@@ -1263,6 +1271,10 @@ Jeder behaltene Schlag erscheint hier sofort.</translation>
 </context>
 <context>
     <name>ui::footage::ClockCheckPanel</name>
+    <message>
+        <source>Instants of the check</source>
+        <translation>Zeitpunkte der Prüfung</translation>
+    </message>
     <message>
         <source>Speed, rpm</source>
         <translation>Drehzahl, U/min</translation>
@@ -4193,6 +4205,10 @@ Empfindlichkeit %5 %6 je %3</translation>
 </context>
 <context>
     <name>ui::reading::ReadingScreen</name>
+    <message>
+        <source>Reading of a shot</source>
+        <translation>Ablesen eines Schlags</translation>
+    </message>
     <message>
         <source>The pictures are read with the ball&apos;s diameter now. Press Enter when the number is there.</source>
         <translation>Die Bilder werden jetzt mit dem Balldurchmesser abgelesen. Drücken Sie Enter, wenn die Zahl da ist.</translation>

@@ -163,6 +163,7 @@ QWidget* DoubtsScreen::makeTabs() {
     auto* second = new SecondReadingsPanel{m_store};
     auto* history = new HistoryPanel{m_store};
     m_tabs->setObjectName(QStringLiteral("doubtTabs"));
+    m_tabs->setAccessibleName(tr("What to do about doubts"));
     m_tabs->addTab(m_card, tr("Chosen"));
     m_tabs->addTab(second, tr("Second readings"));
     m_tabs->addTab(again, tr("To film again"));

@@ -159,6 +159,7 @@ void FindingsScreen::makeViews() {
     m_method->setAccessibleName(tr("How it was read and computed"));
     m_method->setTabChangesFocus(true);
     m_tabs->setObjectName(QStringLiteral("views"));
+    m_tabs->setAccessibleName(tr("Views of the findings"));
     m_tabs->setUsesScrollButtons(true);
     m_tabs->setDocumentMode(true);
     const std::initializer_list<std::pair<QWidget*, QString>> views{

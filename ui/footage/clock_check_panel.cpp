@@ -101,6 +101,7 @@ ClockCheckPanel::ClockCheckPanel(core::project::Store& store, ClipTimeLine& time
     m_reach->setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);
     m_reach->setMinimumContentsLength(14);
     m_list->setObjectName(QStringLiteral("check_list"));
+    m_list->setAccessibleName(tr("Instants of the check"));
     m_says->setObjectName(QStringLiteral("check_says"));
     m_caution->setObjectName(QStringLiteral("check_caution"));
     m_speed->setText(QStringLiteral("33 1/3"));

@@ -188,7 +188,6 @@ QWidget* PublishScreen::makeHead() {
     m_change->setToolTip(tr("Chooses another folder"));
     m_publish->setObjectName(QStringLiteral("publish"));
     style::setRank(m_publish, style::Rank::Primary);
-    m_publish->setShortcut(QKeySequence{Qt::CTRL | Qt::Key_P});
     auto* words = new QVBoxLayout;
     words->setSpacing(0);
     words->addWidget(m_answer);
@@ -340,6 +339,7 @@ void PublishScreen::refresh() {
 void PublishScreen::refreshFolder() {
     const QString folder = keptFolder();
     m_publish->setText(folder.isEmpty() ? tr("Publish into a folder…") : tr("Publish here"));
+    m_publish->setShortcut(QKeySequence{Qt::CTRL | Qt::Key_P});  // new words take it away
     m_publish->setToolTip(folder.isEmpty() ? tr("Asks for the folder (Ctrl+P)")
                                            : tr("Writes into %1 (Ctrl+P)").arg(folder));
     m_change->setVisible(!folder.isEmpty());

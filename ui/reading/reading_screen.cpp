@@ -52,6 +52,7 @@ ReadingScreen::ReadingScreen(Store& store, bridge::FrameRequester& requester,
       m_pictures{requester},
       m_replay{m_desk} {
     setFocusPolicy(Qt::StrongFocus);
+    setAccessibleName(tr("Reading of a shot"));
     build();
     connectActions();
     connectMarkActions();

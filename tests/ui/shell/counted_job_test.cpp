@@ -33,7 +33,7 @@ namespace fs = std::filesystem;
 using core::project::ShotStanding;
 using tests::must;
 
-constexpr int kJobPatienceMs = 1'200'000;  // for reading 23 shots on a busy machine
+constexpr int kJobPatienceMs = 300'000;  // for reading 23 shots on a busy machine
 constexpr std::size_t kImplements = 6;
 constexpr std::size_t kClips = 12;
 constexpr std::size_t kShots = 23;
@@ -242,7 +242,7 @@ void CountedJob::publish() {
         keys += visit.keys;
         clicks += visit.clicks;
     }
-    EXPECT_EQ(keys, static_cast<std::int64_t>(kShots));
+    EXPECT_EQ(keys, static_cast<std::int64_t>(kShots) + 2) << "Ctrl and 6, of leaving";
     EXPECT_EQ(clicks, 1) << "the clocks";
     hand.key(Qt::Key_P, Qt::ControlModifier);
     answer("web");

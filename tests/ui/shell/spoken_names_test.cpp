@@ -1,12 +1,16 @@
 #include <gtest/gtest.h>
 
 #include <QAbstractButton>
+#include <QAbstractSpinBox>
 #include <QAccessible>
+#include <QComboBox>
 #include <QLabel>
+#include <QLineEdit>
 #include <QMenuBar>
 #include <QScrollArea>
 #include <QSplitter>
 #include <QStandardPaths>
+#include <QTableView>
 #include <QTest>
 
 #include "tests/support/demo_copy.h"
@@ -43,8 +47,19 @@ protected:
         }
         return names.mid(std::max<qsizetype>(0, names.size() - 4)).join(QStringLiteral(" / "));
     }
+    /// Qt's own parts of a field or a table, for which the whole speaks.
+    static bool isInsideOfAControl(const QWidget& widget) {
+        const QWidget* whole = widget.parentWidget();
+        return qobject_cast<const QAbstractSpinBox*>(whole) != nullptr ||
+               qobject_cast<const QComboBox*>(whole) != nullptr ||
+               qobject_cast<const QLineEdit*>(whole) != nullptr ||
+               qobject_cast<const QTableView*>(whole) != nullptr;
+    }
     /// Takes the keyboard, or is pressed.
     static bool isControl(const QWidget& widget) {
+        if (isInsideOfAControl(widget)) {
+            return false;
+        }
         if (qobject_cast<const QAbstractButton*>(&widget) != nullptr) {
             return true;
         }

@@ -49,6 +49,7 @@ ShotFilterBar::ShotFilterBar(const core::project::Store& store, ShotListModel& m
       m_narrowed{new QToolButton} {
     m_words->setObjectName(QStringLiteral("shot_words"));
     m_words->setPlaceholderText(tr("Find a shot"));
+    m_words->setAccessibleName(tr("Find a shot"));
     m_words->setToolTip(tr("Words of an implement, a hitter or a clip, or a number"));
     m_words->setClearButtonEnabled(true);
     m_words->addAction(style::signIcon(style::Sign::Search, *this), QLineEdit::LeadingPosition);
