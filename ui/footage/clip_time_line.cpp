@@ -121,6 +121,7 @@ std::optional<ClipTimeLine::Grip> ClipTimeLine::gripAt(QPointF at) const {
 
 void ClipTimeLine::paintEvent(QPaintEvent* /*event*/) {
     QPainter painter{this};
+    painter.setLayoutDirection(Qt::LeftToRight);  // places are not mirrored
     painter.setRenderHint(QPainter::Antialiasing);
     painter.fillRect(rect(), palette().base());
     if (m_frameCount <= 0) {

@@ -112,6 +112,7 @@ QSize JobsButton::sizeHint() const {
 
 void JobsButton::paintEvent(QPaintEvent*) {
     QPainter painter{this};
+    painter.setLayoutDirection(Qt::LeftToRight);  // places are not mirrored
     painter.setRenderHint(QPainter::Antialiasing);
     const QPalette look = style::programPalette();
     if (underMouse() || isDown() || hasFocus()) {

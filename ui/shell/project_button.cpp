@@ -35,6 +35,7 @@ QSize ProjectButton::sizeHint() const {
 
 void ProjectButton::paintEvent(QPaintEvent*) {
     QPainter painter{this};
+    painter.setLayoutDirection(Qt::LeftToRight);  // places are not mirrored
     painter.setRenderHint(QPainter::Antialiasing);
     const QPalette look = style::programPalette();
     if (isEnabled() && (underMouse() || isDown())) {

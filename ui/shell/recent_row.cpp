@@ -59,6 +59,7 @@ int RecentRow::paintNeed(QPainter& painter) const {
 
 void RecentRow::paintEvent(QPaintEvent*) {
     QPainter painter{this};
+    painter.setLayoutDirection(Qt::LeftToRight);  // places are not mirrored
     painter.setRenderHints(QPainter::Antialiasing | QPainter::SmoothPixmapTransform);
     const QRectF all = QRectF{rect()}.adjusted(0.5, 0.5, -0.5, -0.5);
     painter.setPen(QPen{style::colour(hasFocus() ? Token::Ink : Token::Line, palette()),

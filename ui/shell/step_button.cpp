@@ -126,6 +126,7 @@ void StepButton::paintNeed(QPainter& painter, const QRectF& ring) const {
 
 void StepButton::paintEvent(QPaintEvent*) {
     QPainter painter{this};
+    painter.setLayoutDirection(Qt::LeftToRight);  // places are not mirrored
     painter.setRenderHint(QPainter::Antialiasing);
     const QPalette palette = style::programPalette();
     const bool isPointedAt = underMouse() && isEnabled();

@@ -95,10 +95,10 @@ Section ranksSection(const ContentInput& input) {
         "shot to shot.",
         input.findings.draws);
     table.columns = {{said("implement"), false, 2.6},
-                     {said("rank"), false, 1.6},
+                     {said("rank"), false, 1.3},
                      {said("shots"), true, 0.8},
                      {said("mean, rpm"), true, 1.1},
-                     {said("95 % interval, rpm"), true, 1.5},
+                     {said("95 % interval, rpm"), true, 1.8},
                      {said("scatter, rpm"), true, 1.0},
                      {said("chance"), true, 1.2}};
     const bool hasBands = !input.findings.bands.isEmpty();

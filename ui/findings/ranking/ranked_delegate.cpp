@@ -100,6 +100,7 @@ void RankedDelegate::paintGround(QPainter& painter, const QStyleOptionViewItem& 
 
 void RankedDelegate::paint(QPainter* painter, const QStyleOptionViewItem& option,
                            const QModelIndex& index) const {
+    painter->setLayoutDirection(Qt::LeftToRight);  // places in a cell are not mirrored
     paintGround(*painter, option, index);
     const Writing cell{*painter, option.rect.adjusted(kCellSidePx, 0, -kCellSidePx, 0), option};
     const QColor ink = option.palette.color(QPalette::Text);

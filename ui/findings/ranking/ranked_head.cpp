@@ -48,6 +48,7 @@ QRectF RankedHead::ruler() const {
 }
 
 void RankedHead::paintSection(QPainter* painter, const QRect& rect, int section) const {
+    painter->setLayoutDirection(Qt::LeftToRight);
     const QPalette& palette = m_view.palette();
     painter->fillRect(rect, palette.color(QPalette::Base));
     painter->setPen(style::colour(style::Token::Edge, palette));

@@ -56,6 +56,7 @@ QSize RankingLegend::minimumSizeHint() const {
 
 void RankingLegend::paintEvent(QPaintEvent*) {
     QPainter painter{this};
+    painter.setLayoutDirection(Qt::LeftToRight);  // places are not mirrored
     const QFont& small = smallFont(font());
     const QFontMetrics metrics{small};
     painter.setFont(small);

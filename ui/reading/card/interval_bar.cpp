@@ -83,6 +83,7 @@ void IntervalBar::paintEvent(QPaintEvent*) {
         return;
     }
     QPainter painter{this};
+    painter.setLayoutDirection(Qt::LeftToRight);  // places are not mirrored
     painter.setRenderHint(QPainter::Antialiasing);
     const auto& range = m_range;
     const double pxPerRpm = (width() - 2.0 * kBarMarginPx) / (range.high.rpm - range.low.rpm);

@@ -33,6 +33,7 @@ void ring(QPainter& painter, const QRectF& around, const QColor& colour, Qt::Pen
 
 void TurnGrid::paintEvent(QPaintEvent* event) {
     QPainter painter{viewport()};
+    painter.setLayoutDirection(Qt::LeftToRight);  // places are not mirrored
     painter.setRenderHints(QPainter::Antialiasing | QPainter::SmoothPixmapTransform);
     if (!m_desk.hasShot()) {
         painter.fillRect(viewport()->rect(), palette().color(QPalette::Window));

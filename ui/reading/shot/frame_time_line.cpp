@@ -96,6 +96,7 @@ void FrameTimeLine::paintEvent(QPaintEvent*) {
         return;
     }
     QPainter painter{this};
+    painter.setLayoutDirection(Qt::LeftToRight);  // places are not mirrored
     painter.setRenderHint(QPainter::Antialiasing);
     const double lineY = 18.0;
     const QColor text = palette().color(QPalette::WindowText);

@@ -72,6 +72,7 @@ void ShotDelegate::paint(QPainter* painter, const QStyleOptionViewItem& option,
     const QRect& row = option.rect;
     const QPalette& palette = option.palette;
     painter->save();
+    painter->setLayoutDirection(Qt::LeftToRight);  // places are not mirrored
     if (option.state.testFlag(QStyle::State_Selected)) {
         style::paintChosenRow(*painter, row, palette, style::RowBar::Focused);
     } else if (option.state.testFlag(QStyle::State_MouseOver)) {
