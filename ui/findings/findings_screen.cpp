@@ -37,7 +37,8 @@ using core::project::ShotId;
 
 constexpr int kUsualWidth = 1100;  // below it the side panel is a line under the head
 constexpr int kWideWidth = 1700;
-constexpr int kLowHeight = 480;  // below it rows are compact
+constexpr double kMostOfWidth = 0.42;  // that the side panel takes, however large the text is
+constexpr int kLowHeight = 480;        // below it rows are compact
 
 models::RemarkKind kindOf(core::doubts::Grade grade) {
     switch (grade) {
@@ -291,11 +292,12 @@ void FindingsScreen::keyPressEvent(QKeyEvent* event) {
 }
 
 void FindingsScreen::fitToSize() {
-    const bool isSmall = width() < kUsualWidth;
     const int letter = fontMetrics().averageCharWidth();
+    const int usualSide = letter * 52;
+    const bool isSmall = width() < kUsualWidth || usualSide > kMostOfWidth * width();
     m_line->setVisible(isSmall);
     m_side->setVisible(!isSmall || m_sideSwitch->isChecked());
-    m_side->setFixedWidth(letter * (isSmall ? 42 : width() < kWideWidth ? 52 : 64));
+    m_side->setFixedWidth(isSmall ? letter * 42 : width() < kWideWidth ? usualSide : letter * 64);
     m_ranking->view().setNarrow(isSmall);
     m_ranking->setLow(height() < kLowHeight);
     fitLine();

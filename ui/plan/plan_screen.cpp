@@ -9,6 +9,7 @@
 #include <QSplitter>
 #include <QTableView>
 #include <QVBoxLayout>
+#include <algorithm>
 
 #include "core/base/files.h"
 #include "core/base/words.h"
@@ -108,8 +109,11 @@ QSize PlanScreen::minimumSizeHint() const {
 
 void PlanScreen::resizeEvent(QResizeEvent* event) {
     QWidget::resizeEvent(event);
-    constexpr int kThreeColumnsPx = 1180;  // narrower: words of the third would be cut
-    m_facts->setOrientation(width() < kThreeColumnsPx ? Qt::Vertical : Qt::Horizontal);
+    constexpr int kThreeColumnsPx = 1180;      // narrower: words of the third would be cut,
+    constexpr int kThreeColumnsLetters = 150;  // as with large text
+    const int least =
+        std::max(kThreeColumnsPx, kThreeColumnsLetters * fontMetrics().averageCharWidth());
+    m_facts->setOrientation(width() < least ? Qt::Vertical : Qt::Horizontal);
 }
 
 QString PlanScreen::tableFilter() {
