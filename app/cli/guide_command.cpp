@@ -5,7 +5,7 @@
 #include <nlohmann/json.hpp>
 
 #include "app/cli/command.h"
-#include "core/base/words.h"
+#include "app/cli/language_option.h"
 #include "core/guide/write_guide.h"
 #include "core/plan/ball_template.h"
 
@@ -18,7 +18,7 @@ using Json = nlohmann::ordered_json;
 struct GuideOptions {
     std::string to;
     std::optional<double> templateMm;
-    std::string language;
+    std::string language = "en";
     bool overwrite{};
     bool json{};
 };
@@ -73,15 +73,12 @@ void addGuide(CLI::App& program, Action& chosen) {
     command->add_option("--template", options->templateMm,
                         "instead of the pages a paper strip in true size (PDF or SVG) that goes "
                         "round a ball of this diameter in millimetres");
-    command->add_option("--language", options->language, "language of what is written")
-        ->check(CLI::IsMember({"en", "de"}));
+    addLanguage(*command, options->language);
     addOverwrite(*command, options->overwrite);
     command->add_flag("--json", options->json, "answer as JSON");
     command->callback([options, &chosen] {
         chosen = [options] {
-            if (!options->language.empty()) {
-                core::words::speak(options->language);
-            }
+            const InLanguage spoken{options->language};
             return options->templateMm ? writeTemplate(*options) : writePages(*options);
         };
     });

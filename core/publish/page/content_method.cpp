@@ -1,5 +1,6 @@
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <set>
 
 #include "core/base/words.h"
@@ -20,26 +21,9 @@ std::string withUnitOf(double value, const std::string& unit) {
 }
 
 std::string distributionWords(spin::Distribution distribution) {
-    using spin::Distribution;
-    switch (distribution) {
-        case Distribution::Normal:
-            return said("normal");
-        case Distribution::Rectangular:
-            return said("rectangular");
-        case Distribution::Triangular:
-            return said("triangular");
-        case Distribution::Trapezoidal:
-            return said("trapezoidal");
-        case Distribution::PiecewiseLinear:
-            return said("piecewise linear");
-        case Distribution::Arcsine:
-            return said("arcsine");
-        case Distribution::StudentT:
-            return said("student t");
-        case Distribution::NotAssessed:
-            return said("not assessed");
-    }
-    return {};
+    std::string words = saidText(spin::distributionName(distribution));
+    std::replace(words.begin(), words.end(), '_', ' ');
+    return words;
 }
 
 /// The uncertainty of one reading by marks, contribution by contribution (JCGM 100:2008, clause 8).

@@ -176,8 +176,8 @@ QString returnsText(const ShotView& view) {
 }
 
 QString distributionText(const BudgetRow& row) {
-    const auto name = core::spin::distributionName(row.distribution);
-    QString shape = QString::fromUtf8(name.data(), static_cast<qsizetype>(name.size()));
+    QString shape =
+        QString::fromStdString(core::saidText(core::spin::distributionName(row.distribution)));
     shape.replace(QLatin1Char('_'), QLatin1Char(' '));
     if (row.distribution == Distribution::NotAssessed) {
         return shape;
