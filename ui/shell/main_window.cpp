@@ -25,6 +25,7 @@
 #include "ui/shell/project_files.h"
 #include "ui/shell/start_page.h"
 #include "ui/shell/step_band.h"
+#include "ui/style/field_undo.h"
 #include "ui/style/menu_key.h"
 #include "ui/style/tokens.h"
 #include "ui/style/wheel_scrolls.h"
@@ -67,6 +68,7 @@ MainWindow::MainWindow(QWidget* parent)
     setWindowTitle(QStringLiteral("Turnmark"));
     QCoreApplication::instance()->installEventFilter(new style::WheelScrolls{this});
     QCoreApplication::instance()->installEventFilter(new style::MenuKey{this});
+    QCoreApplication::instance()->installEventFilter(new style::FieldUndo{this});
     layOut();
     connect(m_backups, &BackupKeeper::troubleChanged, this, [this](const QString& trouble) {
         m_backupTrouble->setText(trouble);
