@@ -1904,10 +1904,6 @@
         <translation>Macht aus dem gewählten Schlag und dem nächsten einen (1 auf der Zeitleiste)</translation>
     </message>
     <message>
-        <source>Drop shots</source>
-        <translation>Schläge entfernen</translation>
-    </message>
-    <message>
         <source>Takes the chosen shots and their readings out (Delete on the time line); undo brings them back, finding shots again does not</source>
         <translation>Nimmt die gewählten Schläge und ihre Ablesungen heraus (Entf auf der Zeitleiste); Rückgängig bringt sie zurück, neues Suchen nicht</translation>
     </message>
@@ -1926,6 +1922,10 @@
     <message>
         <source>Show its doubts</source>
         <translation>Zweifel daran zeigen</translation>
+    </message>
+    <message>
+        <source>Remove shots</source>
+        <translation>Schläge entfernen</translation>
     </message>
 </context>
 <context>
@@ -2038,30 +2038,6 @@
         <translation>unbekannt</translation>
     </message>
     <message>
-        <source>stamped</source>
-        <translation>nach Zeitstempeln</translation>
-    </message>
-    <message>
-        <source>stretched ×%1</source>
-        <translation>gestreckt ×%1</translation>
-    </message>
-    <message>
-        <source>counted</source>
-        <translation>gezählt</translation>
-    </message>
-    <message>
-        <source>no evidence</source>
-        <translation>kein Beleg</translation>
-    </message>
-    <message>
-        <source>tag</source>
-        <translation>Angabe der Datei</translation>
-    </message>
-    <message>
-        <source>entered</source>
-        <translation>angegeben</translation>
-    </message>
-    <message>
         <source>clock check</source>
         <translation>Uhrprüfung</translation>
     </message>
@@ -2080,6 +2056,30 @@
     <message>
         <source>Copy rows as a table</source>
         <translation>Zeilen als Tabelle kopieren</translation>
+    </message>
+    <message>
+        <source>time stamps</source>
+        <translation>nach Zeitstempeln</translation>
+    </message>
+    <message>
+        <source>slow motion ×%1</source>
+        <translation>Zeitlupe ×%1</translation>
+    </message>
+    <message>
+        <source>frames counted</source>
+        <translation>Bilder gezählt</translation>
+    </message>
+    <message>
+        <source>nothing states it</source>
+        <translation>nicht angegeben</translation>
+    </message>
+    <message>
+        <source>file&apos;s tag</source>
+        <translation>Angabe der Datei</translation>
+    </message>
+    <message>
+        <source>entered by hand</source>
+        <translation>von Hand angegeben</translation>
     </message>
 </context>
 <context>
@@ -3264,22 +3264,6 @@
 <context>
     <name>ui::reading</name>
     <message>
-        <source>clock not settled</source>
-        <translation>Uhr nicht geklärt</translation>
-    </message>
-    <message>
-        <source>clock %1 stamped, %2</source>
-        <translation>Uhr %1 nach Zeitstempeln, %2</translation>
-    </message>
-    <message>
-        <source>clock %1 stretched ×%2, %3</source>
-        <translation>Uhr %1 gestreckt ×%2, %3</translation>
-    </message>
-    <message>
-        <source>clock %1 counted, %2</source>
-        <translation>Uhr %1 gezählt, %2</translation>
-    </message>
-    <message>
         <source>95 %: %1 to %2 rpm</source>
         <translation>95 %: %1 bis %2 U/min</translation>
     </message>
@@ -3550,6 +3534,22 @@
     <message>
         <source>ball at %1, %2, radius %3 px</source>
         <translation>Ball bei %1, %2, Radius %3 px</translation>
+    </message>
+    <message>
+        <source>frame rate not settled</source>
+        <translation>Aufnahmerate nicht geklärt</translation>
+    </message>
+    <message>
+        <source>%1 frames/s, from the time stamps (%2)</source>
+        <translation>%1 Bilder/s, nach Zeitstempeln (%2)</translation>
+    </message>
+    <message>
+        <source>%1 frames/s, slow motion ×%2 (%3)</source>
+        <translation>%1 Bilder/s, Zeitlupe ×%2 (%3)</translation>
+    </message>
+    <message>
+        <source>%1 frames/s, by counting frames (%2)</source>
+        <translation>%1 Bilder/s, Bilder gezählt (%2)</translation>
     </message>
 </context>
 <context>

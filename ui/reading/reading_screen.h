@@ -86,7 +86,7 @@ public:
     [[nodiscard]] ReadingCard& card() noexcept { return *m_card; }
 
 Q_SIGNALS:
-    /// "frame 131 · +37.5 ms · clock 240/1 stretched ×8, tag"
+    /// "frame 131 · +37.5 ms · 240 frames/s, slow motion ×8 (file's tag)"
     void statusChanged(const QString& text);
     void shotOpened(core::project::ShotId shot);
     /// No second reading waits any more, or the reader leaves them.
