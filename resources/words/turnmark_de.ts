@@ -2561,7 +2561,7 @@
     </message>
     <message>
         <source>balanced neighbours (Williams)</source>
-        <translation>ausgeglichene Nachbarn (Williams)</translation>
+        <translation>ausgeglichen (Williams)</translation>
     </message>
     <message>
         <source>So that fatigue and practice do not favour one implement</source>

@@ -217,9 +217,7 @@ void MainWindow::makeScreens() {
     connect(m_findings, &findings::FindingsScreen::statusChanged, this,
             [this](const QString& text) { setStatus(m_findings, text); });
     const auto lead = [this](style::EmptyPage::Way way) {
-        const bool isReading =
-            way == style::EmptyPage::Way::Reading && !m_workspace.store->snapshot()->shots.isEmpty();
-        showScreen(isReading ? Screen::Reading : Screen::Footage);
+        showScreen(way == style::EmptyPage::Way::Reading ? Screen::Reading : Screen::Footage);
     };
     connect(m_reading, &reading::ReadingScreen::wayChosen, this, lead);
     connect(m_doubts, &doubts::DoubtsScreen::wayChosen, this, lead);

@@ -14,17 +14,18 @@ using core::timebase::ReviewerEntry;
 TEST(ClipClockText, NamesTheEvidenceThatDecided) {
     core::project::Clip clip;
     clip.playbackRate = core::timebase::PlaybackRate{Rational{30}};
-    EXPECT_EQ(clockTextOf(clip), QStringLiteral("clock not settled"));
+    EXPECT_EQ(clockTextOf(clip), QStringLiteral("frame rate not settled"));
     clip.clock = core::project::ClockSetting{.counted = {}};
-    EXPECT_EQ(clockTextOf(clip), QStringLiteral("clock 30 stamped, no evidence"));
+    EXPECT_EQ(clockTextOf(clip),
+              QStringLiteral("30 frames/s, from the time stamps (nothing states it)"));
     clip.evidence = {ContainerTag{"com.android.capture.fps", CaptureRate{Rational{240}}, false}};
     clip.clock->kind = core::timebase::ClockKind::Stretched;
     clip.clock->stretch = Rational{8};
-    EXPECT_EQ(clockTextOf(clip), QStringLiteral("clock 240 stretched ×8, tag"));
+    EXPECT_EQ(clockTextOf(clip), QStringLiteral("240 frames/s, slow motion ×8 (file's tag)"));
     clip.evidence = {ContainerTag{"com.android.capture.fps", CaptureRate{Rational{240}}, true},
                      ReviewerEntry{CaptureRate{Rational{120}}, {}}};
     clip.clock->stretch = Rational{4};
-    EXPECT_EQ(clockTextOf(clip), QStringLiteral("clock 120 stretched ×4, entered"));
+    EXPECT_EQ(clockTextOf(clip), QStringLiteral("120 frames/s, slow motion ×4 (entered by hand)"));
 }
 
 }  // namespace
