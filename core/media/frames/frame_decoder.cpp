@@ -152,6 +152,11 @@ Result<FramePtr> LibavFrameDecoder::take(std::int64_t frame) {
             m_nextFrame = std::max(m_nextFrame, decoded->frame + 1);
             continue;
         }
+        if (!decoded && m_run->endedAtHole()) {
+            m_damaged[frame] =
+                said("it was left out when only the stretches of the shots were packed");
+            continue;
+        }
         if (!decoded || decoded->frame > frame) {
             BOOST_OUTCOME_TRY(startsEarlier, startEarlier(frame));
             if (startsEarlier) {
