@@ -46,4 +46,14 @@ std::optional<double> ballSpeed(const project::Reading& reading) {
     return speedOfTrack(kept.value().track, kept.value().request.facts.ballDiameter->value.metres);
 }
 
+std::optional<reading::ShotFlight> flightOf(const project::Reading& reading) {
+    // Looked for before a long text is taken apart for nothing.
+    if (reading.method != project::ReadingMethod::RotationFit ||
+        reading.inputsJson.find("\"flight\"") == std::string::npos) {
+        return std::nullopt;
+    }
+    const auto kept = reading::keptFitFromJson(reading.inputsJson);
+    return kept ? kept.value().flight : std::nullopt;
+}
+
 }  // namespace core::findings

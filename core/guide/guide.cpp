@@ -21,7 +21,7 @@ void replaceAll(std::string& text, std::string_view what, std::string_view by) {
 }
 
 std::string cautionsQuoted() {
-    std::string text = "> **" + said("Before anybody swings") + "**\n>\n";
+    std::string text = "> **" + plan::cautionsHeading() + "**\n>\n";
     for (const std::string& caution : plan::filmingCautions()) {
         text += "> - " + caution + '\n';
     }

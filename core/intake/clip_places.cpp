@@ -1,9 +1,20 @@
 #include "core/intake/clip_places.h"
 
+#include <algorithm>
+#include <iterator>
+
 #include "core/base/kept_words.h"
 #include "core/intake/day_setup.h"
 
 namespace core::intake {
+namespace {
+
+std::string namedToKeep(const project::Snapshot& snapshot, std::span<const project::ClipId> clips) {
+    return clips.size() == 1 ? toKeep("the clip {:s}", clipName(snapshot, clips.front()))
+                             : countToKeep(clips.size(), "clip", "clips");
+}
+
+}  // namespace
 
 Result<std::vector<project::ShotId>> moveToDay(project::Store& store,
                                                std::span<const project::ClipId> clips,
@@ -14,21 +25,38 @@ Result<std::vector<project::ShotId>> moveToDay(project::Store& store,
     if (change.clips.empty()) {
         return resting;
     }
-    const std::string what =
-        change.clips.size() == 1
-            ? toKeep("the clip {:s}", clipName(*snapshot, change.clips.front().id))
-            : countToKeep(change.clips.size(), "clip", "clips");
-    BOOST_OUTCOME_TRY(store.together(
-        toKeep("Moved {} to the filming day {:s}.", what, snapshot->sessions.find(session)->name),
-        [&]() -> Result<void> {
-            BOOST_OUTCOME_TRY(store.moveClips(clips, session));
-            for (const project::Clip& clip : change.clips) {
-                BOOST_OUTCOME_TRY(
-                    store.setClipClock(clip.id, clip.evidence, clip.clock, clip.clockRemarks));
-            }
-            return ok();
-        }));
+    std::vector<project::ClipId> moved;
+    std::transform(change.clips.begin(), change.clips.end(), std::back_inserter(moved),
+                   [](const project::Clip& clip) { return clip.id; });
+    BOOST_OUTCOME_TRY(
+        store.together(toKeep("Moved {} to the filming day {:s}.", namedToKeep(*snapshot, moved),
+                              snapshot->sessions.find(session)->name),
+                       [&]() -> Result<void> {
+                           BOOST_OUTCOME_TRY(store.moveClips(clips, session));
+                           for (const project::Clip& clip : change.clips) {
+                               BOOST_OUTCOME_TRY(store.setClipClock(clip.id, clip.evidence,
+                                                                    clip.clock, clip.clockRemarks));
+                           }
+                           return ok();
+                       }));
     return resting;
+}
+
+Result<MovedToNewDay> moveToNewDay(project::Store& store, std::span<const project::ClipId> clips,
+                                   const std::string& name) {
+    MovedToNewDay moved;
+    const auto what = namedToKeep(*store.snapshot(), clips);
+    BOOST_OUTCOME_TRY(store.together(toKeep("Moved {} to the new filming day {:s}.", what, name),
+                                     [&]() -> Result<void> {
+                                         project::Session day;
+                                         day.name = name;
+                                         BOOST_OUTCOME_TRY(added, store.addSession(day));
+                                         moved.day = added;
+                                         BOOST_OUTCOME_TRY(resting, moveToDay(store, clips, added));
+                                         moved.resting = std::move(resting);
+                                         return ok();
+                                     }));
+    return moved;
 }
 
 Result<std::vector<project::ShotId>> setStroke(project::Store& store,

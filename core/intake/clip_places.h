@@ -1,6 +1,7 @@
 #pragma once
 
 #include <span>
+#include <string>
 #include <vector>
 
 #include "core/project/store.h"
@@ -14,6 +15,15 @@ namespace core::intake {
 Result<std::vector<project::ShotId>> moveToDay(project::Store& store,
                                                std::span<const project::ClipId> clips,
                                                project::SessionId session);
+
+struct MovedToNewDay {
+    project::SessionId day;
+    std::vector<project::ShotId> resting;  ///< as moveToDay() returns them
+};
+/// The same into a day that is made for them, in one edit: where the move fails there is no day.
+/// Errors: those of moveToDay() and project::Store::addSession().
+Result<MovedToNewDay> moveToNewDay(project::Store& store, std::span<const project::ClipId> clips,
+                                   const std::string& name);
 
 /// Says in which sense the strokes of shots turn the ball; absent: as on their filming day. Returns
 /// the kept shots whose number rests on it, for ReadAgain. Errors: those of

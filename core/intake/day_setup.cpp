@@ -315,12 +315,16 @@ Clip asFilmedOnDay(const Snapshot& snapshot, Clip clip, const timebase::FrameSta
 }
 
 Result<FactChange> factChangeOfMove(const project::Store& store, std::span<const ClipId> clips,
-                                    project::SessionId session) {
+                                    std::optional<project::SessionId> day) {
     const auto snapshot = store.snapshot();
+    const project::SessionId session = day.value_or(project::SessionId{});
     FactChange change;
+    if (!day) {
+        change.sessions.emplace_back();
+    }
     for (const ClipId id : clips) {
         const Clip* clip = snapshot->clips.find(id);
-        if (clip == nullptr || snapshot->sessions.find(session) == nullptr) {
+        if (clip == nullptr || (day && snapshot->sessions.find(session) == nullptr)) {
             return fail(ErrorCode::NotFound,
                         said("The clip or the filming day is no longer there."));
         }

@@ -62,10 +62,10 @@ struct FactChange {
 /// What setUpDay() would change. Errors: NotFound, Damaged.
 Result<FactChange> factChangeOf(const project::Store& store, const DaySetUp& setUp);
 /// What moving clips into a filming day would change: their day, and their rate where it is the
-/// day's. Errors: NotFound, Damaged.
+/// day's. Absent: a new day, of which nothing is known yet. Errors: NotFound, Damaged.
 Result<FactChange> factChangeOfMove(const project::Store& store,
                                     std::span<const project::ClipId> clips,
-                                    project::SessionId session);
+                                    std::optional<project::SessionId> session);
 /// Kept shots whose reading was computed from one of these facts, in the order of the clips: one
 /// from the pictures rests on all of them, on the stroke where that decided; one by marks neither
 /// on the ball's diameter nor on the stroke.

@@ -4,6 +4,10 @@
 
 namespace core::plan {
 
+std::string cautionsHeading() {
+    return said("Before anybody swings");
+}
+
 std::vector<std::string> filmingCautions() {
     return {said("A struck ball injures. Nobody stands in the line of flight; the camera and its "
                  "operator are behind a net or a screen; whoever is near wears eye protection."),

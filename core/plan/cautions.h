@@ -5,6 +5,9 @@
 
 namespace core::plan {
 
+/// What stands above them.
+[[nodiscard]] std::string cautionsHeading();
+
 /// What a tester should know before anybody swings, a sentence or two each.
 [[nodiscard]] std::vector<std::string> filmingCautions();
 

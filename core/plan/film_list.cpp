@@ -62,7 +62,7 @@ Result<std::string> filmListPdf(std::span<const CellToFilm> cells) {
     PdfPages pages{said("To film again")};
     FilmListPages list{pages};
     list.say(said("To film again"), {18.0, true}, 6.0);
-    list.say(said("Before anybody swings"), {10.0, true}, 2.0);
+    list.say(cautionsHeading(), {10.0, true}, 2.0);
     for (const auto& caution : filmingCautions()) {
         list.say("• " + caution, {9.5}, 2.0);
     }

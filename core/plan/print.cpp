@@ -81,7 +81,7 @@ private:
         for (const auto& remark : m_schedule.remarks) {
             say(remark, {8.5, false, 0.0, false, 0.3}, 3.0);
         }
-        say(said("Before anybody swings"), {10.0, true}, 2.0);
+        say(cautionsHeading(), {10.0, true}, 2.0);
         for (const auto& caution : filmingCautions()) {
             say("• " + caution, {9.5}, 2.0);
         }

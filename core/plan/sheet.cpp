@@ -27,7 +27,7 @@ public:
             add(row);
         }
         m_y += 10.0;
-        say(said("Before anybody swings"), {10.0, true}, 2.0);
+        say(cautionsHeading(), {10.0, true}, 2.0);
         for (const auto& caution : filmingCautions()) {
             say("• " + caution, {9.5}, 2.0);
         }

@@ -380,14 +380,6 @@
         <translation>Zweifelhafte Schläge werden gesucht…</translation>
     </message>
     <message>
-        <source>No shot is kept yet.
-
-Keep the first shots in Reading; whatever is doubtful about them appears here.</source>
-        <translation>Noch ist kein Schlag behalten.
-
-Behalten Sie die ersten Schläge unter Ablesen; was an ihnen zweifelhaft ist, erscheint hier.</translation>
-    </message>
-    <message>
         <source>Nothing doubtful is left to look at here.</source>
         <translation>Hier ist nichts Zweifelhaftes mehr anzusehen.</translation>
     </message>
@@ -402,6 +394,14 @@ Behalten Sie die ersten Schläge unter Ablesen; was an ihnen zweifelhaft ist, er
     <message>
         <source>%1, all hitters</source>
         <translation>%1, alle Spieler</translation>
+    </message>
+    <message>
+        <source>No shot is kept yet</source>
+        <translation>Noch kein Schlag behalten</translation>
+    </message>
+    <message>
+        <source>Keep the first shots in Reading; whatever is doubtful about them appears here.</source>
+        <translation>Behalten Sie die ersten Schläge unter Ablesen; was an ihnen zweifelhaft ist, erscheint hier.</translation>
     </message>
 </context>
 <context>
@@ -626,30 +626,28 @@ Behalten Sie die ersten Schläge unter Ablesen; was an ihnen zweifelhaft ist, er
         <translation>Auffällige Schläge:</translation>
     </message>
     <message>
-        <source>Shots are kept, and nobody has said whose they are.
-
-Assign them in Footage to implement and hitter; they appear here at once.</source>
-        <translation>Schläge sind behalten, aber niemandem zugeordnet.
-
-Ordnen Sie sie unter Aufnahmen Gerät und Spieler zu; sie erscheinen hier sofort.</translation>
-    </message>
-    <message>
-        <source>Nothing to compare yet.
-
-Keep the first shots in Reading, and say in Footage whose they are: implement and hitter.
-Every kept shot appears here at once.</source>
-        <translation>Noch nichts zu vergleichen.
-
-Behalten Sie die ersten Schläge unter Ablesen und sagen Sie unter Aufnahmen, wessen sie sind: Gerät und Spieler.
-Jeder behaltene Schlag erscheint hier sofort.</translation>
-    </message>
-    <message>
         <source>noticeable step %1 rpm: more than is shown</source>
         <translation>merklicher Unterschied %1 U/min: mehr, als zu sehen ist</translation>
     </message>
     <message>
         <source>noticeable step %1 rpm</source>
         <translation>merklicher Unterschied %1 U/min</translation>
+    </message>
+    <message>
+        <source>Nobody has said whose the kept shots are</source>
+        <translation>Die behaltenen Schläge sind niemandem zugeordnet</translation>
+    </message>
+    <message>
+        <source>Assign them in Footage to implement and hitter; they appear here at once.</source>
+        <translation>Ordnen Sie sie unter Aufnahmen Gerät und Spieler zu; sie erscheinen hier sofort.</translation>
+    </message>
+    <message>
+        <source>Nothing to compare yet</source>
+        <translation>Noch nichts zu vergleichen</translation>
+    </message>
+    <message>
+        <source>Keep the first shots in Reading, and say in Footage whose they are: implement and hitter. Every kept shot appears here at once.</source>
+        <translation>Behalten Sie die ersten Schläge unter Ablesen und sagen Sie unter Aufnahmen, wessen sie sind: Gerät und Spieler. Jeder behaltene Schlag erscheint hier sofort.</translation>
     </message>
 </context>
 <context>
@@ -1557,16 +1555,6 @@ Jeder behaltene Schlag erscheint hier sofort.</translation>
         <translation>Clips</translation>
     </message>
     <message>
-        <source>No clips yet.
-
-Add the files or the whole folder from your camera with the buttons above, or drop them here.
-Film side on with the camera fixed, the ball in view for at least one whole turn after the strike.</source>
-        <translation>Noch keine Clips.
-
-Fügen Sie mit den Knöpfen oben die Dateien oder den ganzen Ordner Ihrer Kamera hinzu, oder ziehen Sie sie hierher.
-Filmen Sie von der Seite mit fester Kamera, den Ball nach dem Treffmoment mindestens eine ganze Umdrehung im Bild.</translation>
-    </message>
-    <message>
         <source>Assign chosen shots</source>
         <translation>Gewählte Schläge zuordnen</translation>
     </message>
@@ -1589,6 +1577,14 @@ Filmen Sie von der Seite mit fester Kamera, den Ball nach dem Treffmoment mindes
     <message>
         <source>this clip</source>
         <translation>diesem Clip</translation>
+    </message>
+    <message>
+        <source>No clips yet</source>
+        <translation>Noch keine Clips</translation>
+    </message>
+    <message>
+        <source>Add the files or the whole folder from your camera with the buttons above, or drop them here. Film side on with the camera fixed, the ball in view for at least one whole turn after the strike.</source>
+        <translation>Fügen Sie mit den Knöpfen oben die Dateien oder den ganzen Ordner Ihrer Kamera hinzu, oder ziehen Sie sie hierher. Filmen Sie von der Seite mit fester Kamera, den Ball nach dem Treffmoment mindestens eine ganze Umdrehung im Bild.</translation>
     </message>
 </context>
 <context>
@@ -1695,10 +1691,6 @@ Filmen Sie von der Seite mit fester Kamera, den Ball nach dem Treffmoment mindes
     <message>
         <source>Add a folder of clips</source>
         <translation>Ordner mit Clips hinzufügen</translation>
-    </message>
-    <message>
-        <source>Also:</source>
-        <translation>Außerdem:</translation>
     </message>
 </context>
 <context>
@@ -1912,10 +1904,6 @@ Filmen Sie von der Seite mit fester Kamera, den Ball nach dem Treffmoment mindes
         <translation>Macht aus dem gewählten Schlag und dem nächsten einen (1 auf der Zeitleiste)</translation>
     </message>
     <message>
-        <source>Drop shots</source>
-        <translation>Schläge entfernen</translation>
-    </message>
-    <message>
         <source>Takes the chosen shots and their readings out (Delete on the time line); undo brings them back, finding shots again does not</source>
         <translation>Nimmt die gewählten Schläge und ihre Ablesungen heraus (Entf auf der Zeitleiste); Rückgängig bringt sie zurück, neues Suchen nicht</translation>
     </message>
@@ -1934,6 +1922,10 @@ Filmen Sie von der Seite mit fester Kamera, den Ball nach dem Treffmoment mindes
     <message>
         <source>Show its doubts</source>
         <translation>Zweifel daran zeigen</translation>
+    </message>
+    <message>
+        <source>Remove shots</source>
+        <translation>Schläge entfernen</translation>
     </message>
 </context>
 <context>
@@ -2046,30 +2038,6 @@ Filmen Sie von der Seite mit fester Kamera, den Ball nach dem Treffmoment mindes
         <translation>unbekannt</translation>
     </message>
     <message>
-        <source>stamped</source>
-        <translation>nach Zeitstempeln</translation>
-    </message>
-    <message>
-        <source>stretched ×%1</source>
-        <translation>gestreckt ×%1</translation>
-    </message>
-    <message>
-        <source>counted</source>
-        <translation>gezählt</translation>
-    </message>
-    <message>
-        <source>no evidence</source>
-        <translation>kein Beleg</translation>
-    </message>
-    <message>
-        <source>tag</source>
-        <translation>Angabe der Datei</translation>
-    </message>
-    <message>
-        <source>entered</source>
-        <translation>angegeben</translation>
-    </message>
-    <message>
         <source>clock check</source>
         <translation>Uhrprüfung</translation>
     </message>
@@ -2088,6 +2056,30 @@ Filmen Sie von der Seite mit fester Kamera, den Ball nach dem Treffmoment mindes
     <message>
         <source>Copy rows as a table</source>
         <translation>Zeilen als Tabelle kopieren</translation>
+    </message>
+    <message>
+        <source>time stamps</source>
+        <translation>nach Zeitstempeln</translation>
+    </message>
+    <message>
+        <source>slow motion ×%1</source>
+        <translation>Zeitlupe ×%1</translation>
+    </message>
+    <message>
+        <source>frames counted</source>
+        <translation>Bilder gezählt</translation>
+    </message>
+    <message>
+        <source>nothing states it</source>
+        <translation>nicht angegeben</translation>
+    </message>
+    <message>
+        <source>file&apos;s tag</source>
+        <translation>Angabe der Datei</translation>
+    </message>
+    <message>
+        <source>entered by hand</source>
+        <translation>von Hand angegeben</translation>
     </message>
 </context>
 <context>
@@ -2331,10 +2323,6 @@ Filmen Sie von der Seite mit fester Kamera, den Ball nach dem Treffmoment mindes
     <message>
         <source>What this plan can show</source>
         <translation>Was dieser Plan zeigen kann</translation>
-    </message>
-    <message>
-        <source>Before anybody swings</source>
-        <translation>Bevor jemand schlägt</translation>
     </message>
 </context>
 <context>
@@ -3276,22 +3264,6 @@ Filmen Sie von der Seite mit fester Kamera, den Ball nach dem Treffmoment mindes
 <context>
     <name>ui::reading</name>
     <message>
-        <source>clock not settled</source>
-        <translation>Uhr nicht geklärt</translation>
-    </message>
-    <message>
-        <source>clock %1 stamped, %2</source>
-        <translation>Uhr %1 nach Zeitstempeln, %2</translation>
-    </message>
-    <message>
-        <source>clock %1 stretched ×%2, %3</source>
-        <translation>Uhr %1 gestreckt ×%2, %3</translation>
-    </message>
-    <message>
-        <source>clock %1 counted, %2</source>
-        <translation>Uhr %1 gezählt, %2</translation>
-    </message>
-    <message>
         <source>95 %: %1 to %2 rpm</source>
         <translation>95 %: %1 bis %2 U/min</translation>
     </message>
@@ -3562,6 +3534,22 @@ Filmen Sie von der Seite mit fester Kamera, den Ball nach dem Treffmoment mindes
     <message>
         <source>ball at %1, %2, radius %3 px</source>
         <translation>Ball bei %1, %2, Radius %3 px</translation>
+    </message>
+    <message>
+        <source>frame rate not settled</source>
+        <translation>Aufnahmerate nicht geklärt</translation>
+    </message>
+    <message>
+        <source>%1 frames/s, from the time stamps (%2)</source>
+        <translation>%1 Bilder/s, nach Zeitstempeln (%2)</translation>
+    </message>
+    <message>
+        <source>%1 frames/s, slow motion ×%2 (%3)</source>
+        <translation>%1 Bilder/s, Zeitlupe ×%2 (%3)</translation>
+    </message>
+    <message>
+        <source>%1 frames/s, by counting frames (%2)</source>
+        <translation>%1 Bilder/s, Bilder gezählt (%2)</translation>
     </message>
 </context>
 <context>
@@ -4236,6 +4224,14 @@ Empfindlichkeit %5 %6 je %3</translation>
     <message>
         <source>Second reading, %1 to go: names, earlier marks and numbers are hidden. Mark the start and the returns; Enter keeps the reading and shows the next one, Esc leaves. It does not count unless somebody lets it.</source>
         <translation>Zweitablesung, noch %1: Namen, frühere Marken und Zahlen sind verborgen. Markieren Sie den Start und die Wiederkehren; Enter behält die Ablesung und zeigt die nächste, Esc verlässt. Sie zählt nur, wenn jemand sie verwendet.</translation>
+    </message>
+    <message>
+        <source>No shots yet</source>
+        <translation>Noch keine Schläge</translation>
+    </message>
+    <message>
+        <source>Add the clips in Footage; the strikes in them are found by sound and movement.</source>
+        <translation>Fügen Sie unter Aufnahmen die Clips hinzu; die Treffmomente darin werden am Ton und an der Bewegung erkannt.</translation>
     </message>
 </context>
 <context>
@@ -5373,10 +5369,6 @@ Drücken, um zu sagen, wer jetzt abliest; der Name geht mit jeder Ablesung mit</
         <translation>Eine .turnmark-Datei (Strg+O)</translation>
     </message>
     <message>
-        <source>Before anybody swings</source>
-        <translation>Bevor jemand schlägt</translation>
-    </message>
-    <message>
         <source>Open the demo</source>
         <translation>Demo öffnen</translation>
     </message>
@@ -5430,6 +5422,17 @@ Drücken, um zu sagen, wer jetzt abliest; der Name geht mit jeder Ablesung mit</
     <message>
         <source>one turn</source>
         <translation>eine Umdrehung</translation>
+    </message>
+</context>
+<context>
+    <name>ui::style::EmptyPage</name>
+    <message>
+        <source>Go to Footage</source>
+        <translation>Zu den Aufnahmen</translation>
+    </message>
+    <message>
+        <source>Go to Reading</source>
+        <translation>Zum Ablesen</translation>
     </message>
 </context>
 <context>

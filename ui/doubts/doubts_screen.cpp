@@ -92,8 +92,10 @@ DoubtsScreen::DoubtsScreen(core::project::Store& store, bridge::JobRunner& jobs,
       m_settledToo{new QCheckBox{tr("Settled ones too")}},
       m_count{new QLabel},
       m_said{new QLabel},
-      m_empty{new QLabel},
+      m_nothing{new QLabel},
+      m_empty{new style::EmptyPage{0.75}},
       m_pages{new QStackedWidget},
+      m_whole{new QStackedWidget},
       m_tabs{new QTabWidget},
       m_card{new DoubtCard{store}} {
     layOut();
@@ -187,10 +189,15 @@ void DoubtsScreen::layOut() {
         style::showPlainWords(label);
     }
     m_said->setObjectName(QStringLiteral("doubtSaid"));
-    m_empty->setAlignment(Qt::AlignCenter);
-    m_empty->setWordWrap(true);
+    m_nothing->setAlignment(Qt::AlignCenter);
+    m_nothing->setWordWrap(true);
     m_pages->addWidget(m_table);
-    m_pages->addWidget(m_empty);
+    m_pages->addWidget(m_nothing);
+    m_empty->say(tr("No shot is kept yet"),
+                 tr("Keep the first shots in Reading; whatever is doubtful about them appears "
+                    "here."),
+                 style::EmptyPage::Way::Reading);
+    connect(m_empty, &style::EmptyPage::wayChosen, this, &DoubtsScreen::wayChosen);
     auto* upper = new QWidget;
     auto* column = new QVBoxLayout{upper};
     column->setContentsMargins(0, 0, 0, 0);
@@ -208,7 +215,9 @@ void DoubtsScreen::layOut() {
     auto* layout = new QVBoxLayout{this};
     layout->setContentsMargins(style::kCardsPx, style::kBetweenPx, style::kCardsPx,
                                style::kBetweenPx);
-    layout->addWidget(split, 1);
+    m_whole->addWidget(split);
+    m_whole->addWidget(m_empty);
+    layout->addWidget(m_whole, 1);
     layout->addWidget(m_said);
 }
 
@@ -391,15 +400,9 @@ void DoubtsScreen::refill() {
 
 void DoubtsScreen::sayWhatIsLeft() {
     m_pages->setCurrentIndex(m_shown.empty() ? 1 : 0);
-    if (!m_doubts) {
-        m_empty->setText(tr("Looking for doubtful shots…"));
-    } else if (m_doubts->keptShots == 0) {
-        m_empty->setText(
-            tr("No shot is kept yet.\n\nKeep the first shots in Reading; whatever is "
-               "doubtful about them appears here."));
-    } else {
-        m_empty->setText(tr("Nothing doubtful is left to look at here."));
-    }
+    m_nothing->setText(m_doubts ? tr("Nothing doubtful is left to look at here.")
+                                : tr("Looking for doubtful shots…"));
+    m_whole->setCurrentIndex(m_doubts && m_doubts->keptShots == 0 ? 1 : 0);
     const auto unread = m_doubts ? m_doubts->withoutPictures : 0;
     m_count->setVisible(m_doubts && m_doubts->keptShots > 0);
     m_count->setText(

@@ -8,6 +8,7 @@
 #include "core/doubts/find_doubts.h"
 #include "core/project/store.h"
 #include "ui/bridge/findings_keeper.h"
+#include "ui/style/empty_page.h"
 
 class QAction;
 class QCheckBox;
@@ -62,6 +63,8 @@ Q_SIGNALS:
     void blindWanted();
     void shotActivated(core::project::ShotId shot);
     void statusChanged(const QString& text);
+    /// Where the next step is done, while there is nothing to doubt.
+    void wayChosen(ui::style::EmptyPage::Way way);
     /// The doubts are others.
     void changed();
 
@@ -101,8 +104,10 @@ private:
     QCheckBox* m_settledToo;
     QLabel* m_count;
     QLabel* m_said;
-    QLabel* m_empty;
+    QLabel* m_nothing;
+    style::EmptyPage* m_empty;
     QStackedWidget* m_pages;
+    QStackedWidget* m_whole;
     QTabWidget* m_tabs;
     DoubtCard* m_card;
     QList<QAction*> m_actions;

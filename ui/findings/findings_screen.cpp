@@ -52,14 +52,18 @@ models::RemarkKind kindOf(core::doubts::Grade grade) {
     return models::RemarkKind::None;
 }
 
-QString whyEmpty(const core::findings::Findings& findings) {
-    return findings.summary.unassigned.kept > 0
-               ? tr("Shots are kept, and nobody has said whose they are.\n\nAssign "
-                    "them in Footage to implement and hitter; they appear here at "
-                    "once.")
-               : tr("Nothing to compare yet.\n\nKeep the first shots in Reading, and "
-                    "say in Footage whose they are: implement and hitter.\nEvery "
-                    "kept shot appears here at once.");
+void sayWhyEmpty(style::EmptyPage& page, const core::findings::Findings& findings) {
+    using Way = style::EmptyPage::Way;
+    if (findings.summary.unassigned.kept > 0) {
+        page.say(tr("Nobody has said whose the kept shots are"),
+                 tr("Assign them in Footage to implement and hitter; they appear here at once."),
+                 Way::Footage);
+    } else {
+        page.say(tr("Nothing to compare yet"),
+                 tr("Keep the first shots in Reading, and say in Footage whose they are: implement "
+                    "and hitter. Every kept shot appears here at once."),
+                 Way::Reading);
+    }
 }
 
 /// Which kept shots are in no number here, and why.
@@ -96,7 +100,7 @@ FindingsScreen::FindingsScreen(core::project::Store& store, bridge::FindingsKeep
       m_agreement{new PlotView{tr("Marks against the pictures")}},
       m_method{new QPlainTextEdit},
       m_pages{new QStackedWidget},
-      m_empty{new QLabel},
+      m_empty{new style::EmptyPage{0.5}},
       m_waiting{new QLabel{tr("The findings are being computed.")}} {
     layOut();
     connectAll();
@@ -185,14 +189,13 @@ void FindingsScreen::layOut() {
     all->setContentsMargins(0, 0, 0, 0);
     all->addWidget(makeHead());
     all->addLayout(lower, 1);
-    m_empty->setObjectName(QStringLiteral("empty"));
     m_waiting->setObjectName(QStringLiteral("waiting"));
     m_pages->addWidget(page);
-    for (QLabel* label : {m_empty, m_waiting}) {
-        label->setAlignment(Qt::AlignCenter);
-        label->setWordWrap(true);
-        m_pages->addWidget(label);
-    }
+    m_waiting->setAlignment(Qt::AlignCenter);
+    m_waiting->setWordWrap(true);
+    m_pages->addWidget(m_empty);
+    m_pages->addWidget(m_waiting);
+    connect(m_empty, &style::EmptyPage::wayChosen, this, &FindingsScreen::wayChosen);
     m_pages->setCurrentWidget(m_waiting);
     auto* layout = new QVBoxLayout{this};
     layout->setContentsMargins(style::kCardsPx, style::kBetweenPx, style::kCardsPx,
@@ -363,7 +366,7 @@ void FindingsScreen::showFindings() {
     fillView(m_tabs->currentIndex());
     const bool isEmpty = m_ranking->rows().rowCount() == 0;
     if (isEmpty) {
-        m_empty->setText(whyEmpty(*m_findings));
+        sayWhyEmpty(*m_empty, *m_findings);
     }
     m_pages->setCurrentIndex(isEmpty ? m_pages->indexOf(m_empty) : 0);
 }

@@ -8,6 +8,7 @@
 #include "core/findings/findings.h"
 #include "core/project/store.h"
 #include "ui/bridge/findings_keeper.h"
+#include "ui/style/empty_page.h"
 
 class QLabel;
 class QPlainTextEdit;
@@ -50,6 +51,8 @@ Q_SIGNALS:
     void doubtsWanted(core::project::ImplementId implement);
     void doubtsOfShotWanted(core::project::ShotId shot);
     void statusChanged(const QString& text);
+    /// Where the next step is done, while there is nothing to compare.
+    void wayChosen(ui::style::EmptyPage::Way way);
 
 protected:
     void showEvent(QShowEvent* event) override;
@@ -98,7 +101,7 @@ private:
     PlotView* m_agreement;
     QPlainTextEdit* m_method;
     QStackedWidget* m_pages;
-    QLabel* m_empty;
+    style::EmptyPage* m_empty;
     QLabel* m_waiting;
     bool m_isLookToCount{false};
     std::shared_ptr<void> m_listening;

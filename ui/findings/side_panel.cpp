@@ -78,7 +78,7 @@ void SidePanel::refreshFlight() {
     m_summary->setText(
         flights.empty() ? tr("No shot here has a flight: it needs a reading from the pictures that "
                              "was kept with the ball's diameter known.")
-                        : QString::fromStdString(core::findings::summaryOf(flights)));
+                        : QString::fromStdString(core::words::summaryOf(flights)));
 }
 
 void SidePanel::say(const QString& sentence) {

@@ -182,36 +182,40 @@ void ClipMenu::askFirst(const QString& title, const QString& what, const Clips& 
                       std::move(act));
 }
 
-void ClipMenu::move(const Clips& clips, core::project::SessionId day) {
+void ClipMenu::askToMove(const Clips& clips, std::optional<core::project::SessionId> day,
+                         std::function<void()> act) {
     const auto change = core::intake::factChangeOfMove(m_store, clips, day);
     if (!change) {
         Q_EMIT troubled(QString::fromStdString(change.error().message));
         return;
     }
     askFirst(tr("Move"), tr("Move %1 to another filming day?"), clips,
-             core::intake::keptShotsRestingOn(*m_store.snapshot(), change.value()),
-             [this, clips, day] {
-                 const auto done = core::intake::moveToDay(m_store, clips, day);
-                 Q_EMIT troubled(done ? QString{} : QString::fromStdString(done.error().message));
-                 if (done) {
-                     Q_EMIT readAgainWanted(done.value());
-                 }
-             });
+             core::intake::keptShotsRestingOn(*m_store.snapshot(), change.value()), std::move(act));
+}
+
+void ClipMenu::move(const Clips& clips, core::project::SessionId day) {
+    askToMove(clips, day, [this, clips, day] {
+        const auto done = core::intake::moveToDay(m_store, clips, day);
+        Q_EMIT troubled(done ? QString{} : QString::fromStdString(done.error().message));
+        if (done) {
+            Q_EMIT readAgainWanted(done.value());
+        }
+    });
 }
 
 void ClipMenu::moveToNewDay(const Clips& clips) {
-    style::askForText(m_list, {tr("New filming day"), tr("Name of the filming day")},
-                      [this, clips](const QString& name) {
-                          core::project::Session day;
-                          day.name = name.toStdString();
-                          const auto added = m_store.addSession(day);
-                          if (!added) {
-                              Q_EMIT troubled(QString::fromStdString(added.error().message));
-                              return;
-                          }
-                          move(clips, added.value());
-                          Q_EMIT setUpWanted(added.value());
-                      });
+    style::askForText(
+        m_list, {tr("New filming day"), tr("Name of the filming day")},
+        [this, clips](const QString& name) {
+            askToMove(clips, std::nullopt, [this, clips, name] {
+                const auto done = core::intake::moveToNewDay(m_store, clips, name.toStdString());
+                Q_EMIT troubled(done ? QString{} : QString::fromStdString(done.error().message));
+                if (done) {
+                    Q_EMIT readAgainWanted(done.value().resting);
+                    Q_EMIT setUpWanted(done.value().day);
+                }
+            });
+        });
 }
 
 void ClipMenu::turn(const Clips& clips, int degrees) {

@@ -2,6 +2,7 @@
 
 #include <QObject>
 #include <functional>
+#include <optional>
 #include <vector>
 
 #include "core/project/store.h"
@@ -44,6 +45,9 @@ private:
     void addDays(QMenu& menu, const Clips& clips);
     void addTurns(QMenu& menu, const Clips& clips);
     void moveToNewDay(const Clips& clips);
+    /// Absent: to a new day.
+    void askToMove(const Clips& clips, std::optional<core::project::SessionId> day,
+                   std::function<void()> act);
     void askFirst(const QString& title, const QString& what, const Clips& clips,
                   const std::vector<core::project::ShotId>& resting, std::function<void()> act);
 

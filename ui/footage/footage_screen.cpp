@@ -14,6 +14,7 @@
 #include <set>
 
 #include "core/base/words.h"
+#include "core/plan/cautions.h"
 #include "ui/bridge/kept_again.h"
 #include "ui/footage/assign_panel.h"
 #include "ui/footage/clip_menu.h"
@@ -28,7 +29,9 @@
 #include "ui/footage/shot_list.h"
 #include "ui/models/clip_table_model.h"
 #include "ui/style/ask.h"
+#include "ui/style/empty_page.h"
 #include "ui/style/plain_label.h"
+#include "ui/style/remark_line.h"
 #include "ui/style/tokens.h"
 
 namespace ui::footage {
@@ -41,6 +44,16 @@ QGroupBox* group(const QString& title, QWidget* content) {
     auto* layout = new QVBoxLayout{box};
     layout->addWidget(content);
     return box;
+}
+
+QWidget* cautionsRemark() {
+    QStringList lines;
+    for (const std::string& caution : core::plan::filmingCautions()) {
+        lines << QString::fromStdString(caution);
+    }
+    return new style::RemarkLine{style::RemarkKind::Grave,
+                                 QString::fromStdString(core::plan::cautionsHeading()),
+                                 lines.join(QLatin1Char{'\n'})};
 }
 
 bool hasUnassignedShots(const core::project::Snapshot& snapshot) {
@@ -94,13 +107,12 @@ QWidget* FootageScreen::makeLists() {
     using Clips = models::ClipTableModel;
     m_clipView = makeFootageTable(m_clips, Clips::kCells, tr("Clips"));
     style::hideToMakeRoom(m_clipView, {Clips::kPlays, Clips::kLength});
-    auto* empty =
-        new QLabel{tr("No clips yet.\n\nAdd the files or the whole folder from your camera with "
-                      "the buttons above, or drop them here.\n"
-                      "Film side on with the camera fixed, the ball in view for at least one "
-                      "whole turn after the strike.")};
-    empty->setAlignment(Qt::AlignCenter);
-    empty->setWordWrap(true);
+    auto* empty = new style::EmptyPage{0.25};
+    empty->say(tr("No clips yet"),
+               tr("Add the files or the whole folder from your camera with the buttons above, or "
+                  "drop them here. Film side on with the camera fixed, the ball in view for at "
+                  "least one whole turn after the strike."));
+    empty->addBelow(cautionsRemark());
     m_pages = new QStackedWidget;
     m_pages->addWidget(m_clipView);
     m_pages->addWidget(empty);
@@ -188,7 +200,10 @@ void FootageScreen::refresh() {
     lookForFiles();
     m_clips->update(m_store.snapshot());
     m_clips->setDifferent(core::intake::differencesFromDay(*m_store.snapshot()));
-    m_pages->setCurrentIndex(m_clips->rowCount() == 0 ? 1 : 0);
+    const bool isEmpty = m_clips->rowCount() == 0;
+    m_pages->setCurrentIndex(isEmpty ? 1 : 0);
+    m_shots->setHidden(isEmpty);
+    m_sides->setHidden(isEmpty);
     m_shots->refresh();
     m_viewer->refreshBlocks();
     refreshAssignment();

@@ -207,6 +207,7 @@ QWidget* IntakePanel::makeReport() {
     m_reportText->setAccessibleName(tr("What came of the intake"));
     m_reportText->setReadOnly(true);
     m_reportText->setTabChangesFocus(true);
+    m_reportText->setVerticalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
     auto* dismiss = new QPushButton{tr("Dismiss")};
     dismiss->setObjectName(QStringLiteral("intake_dismiss"));
     style::setRank(dismiss, style::Rank::Quiet);
@@ -290,8 +291,10 @@ void IntakePanel::tell(const IntakeRunner::Ended& ended) {
 }
 
 void IntakePanel::fitReport() {
-    const int lines =
-        std::clamp(static_cast<int>(m_reportText->document()->size().height()), 1, kReportLines);
+    const int wanted = static_cast<int>(m_reportText->document()->size().height());
+    const int lines = std::clamp(wanted, 1, kReportLines);
+    m_reportText->setVerticalScrollBarPolicy(wanted > kReportLines ? Qt::ScrollBarAlwaysOn
+                                                                   : Qt::ScrollBarAlwaysOff);
     m_reportText->setFixedHeight(
         lines * m_reportText->fontMetrics().lineSpacing() +
         2 * (m_reportText->frameWidth() +

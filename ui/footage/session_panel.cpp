@@ -14,6 +14,7 @@
 #include "ui/footage/stroke_box.h"
 #include "ui/models/clip_words.h"
 #include "ui/models/number_text.h"
+#include "ui/style/let_go.h"
 #include "ui/style/hold_back.h"
 #include "ui/style/plain_label.h"
 #include "ui/style/rank.h"
@@ -368,10 +369,7 @@ void SessionPanel::refreshConsequences() {
 }
 
 void SessionPanel::refreshDifferences() {
-    while (QLayoutItem* item = m_remarks->takeAt(0)) {
-        delete item->widget();
-        delete item;
-    }
+    style::emptyLayout(*m_remarks);
     const auto snapshot = m_store.snapshot();
     QStringList names;
     QString first;

@@ -42,7 +42,7 @@ ShotList::ShotList(core::project::Store& store, ClipTimeLine& timeLine, QWidget*
                     tr("Makes one of the chosen shot and the one after it (1 on the "
                        "time line)"),
                     &ShotList::joinWithNext)},
-      m_drop{button("drop_shots", tr("Drop shots"),
+      m_drop{button("drop_shots", tr("Remove shots"),
                     tr("Takes the chosen shots and their readings out (Delete on the "
                        "time line); undo brings them back, finding shots again does "
                        "not"),

@@ -47,11 +47,11 @@ QString clockKindText(const core::project::Clip& clip) {
     }
     switch (clip.clock->kind) {
         case ClockKind::Stamped:
-            return tr("stamped");
+            return tr("time stamps");
         case ClockKind::Stretched:
-            return tr("stretched ×%1").arg(shortDecimal(clip.clock->stretch.toDouble()));
+            return tr("slow motion ×%1").arg(shortDecimal(clip.clock->stretch.toDouble()));
         case ClockKind::Counted:
-            return tr("counted");
+            return tr("frames counted");
     }
     return {};
 }
@@ -59,12 +59,12 @@ QString clockKindText(const core::project::Clip& clip) {
 QString clockSourceText(const core::project::Clip& clip) {
     const auto* decided = core::timebase::decidingEvidence(clip.evidence);
     if (decided == nullptr) {
-        return tr("no evidence");
+        return tr("nothing states it");
     }
     if (std::holds_alternative<core::timebase::ContainerTag>(*decided)) {
-        return tr("tag");
+        return tr("file's tag");
     }
-    return std::holds_alternative<core::timebase::ReviewerEntry>(*decided) ? tr("entered")
+    return std::holds_alternative<core::timebase::ReviewerEntry>(*decided) ? tr("entered by hand")
                                                                            : tr("clock check");
 }
 

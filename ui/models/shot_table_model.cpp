@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "core/base/words.h"
+#include "core/findings/ball_speed.h"
 #include "core/report/number_format.h"
 #include "ui/models/clip_words.h"
 #include "ui/models/plain_tip.h"
@@ -114,7 +115,7 @@ QString ShotTableModel::flightText(const Shot& shot, std::size_t number) const {
     if (flight == nullptr) {
         return QStringLiteral("–");
     }
-    const auto shown = core::findings::numbersOf(*flight).at(number);
+    const auto shown = core::words::numbersOf(*flight).at(number);
     return QString::fromStdString(core::report::plusMinus(shown.value, shown.sigma));
 }
 
@@ -194,7 +195,7 @@ QVariant ShotTableModel::headerData(int section, Qt::Orientation orientation, in
     }
     if (section >= kFlight && section < kColumnCount) {
         const auto number =
-            core::findings::numbersOf({}).at(static_cast<std::size_t>(section - kFlight));
+            core::words::numbersOf({}).at(static_cast<std::size_t>(section - kFlight));
         const auto words = [](std::string_view text) {
             return QString::fromStdString(core::saidText(text));
         };

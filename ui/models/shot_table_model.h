@@ -3,8 +3,8 @@
 #include <QAbstractTableModel>
 #include <vector>
 
-#include "core/findings/flight_words.h"
 #include "core/project/snapshot.h"
+#include "core/words/flight.h"
 
 namespace ui::models {
 
@@ -16,7 +16,7 @@ class ShotTableModel : public QAbstractTableModel {
 public:
     enum Column { kShot, kFrames, kCell, kRate, kStanding, kNote, kFlight };
     /// From kFlight on: speed, launch angle and the other numbers of the flight.
-    static constexpr int kColumnCount = kFlight + static_cast<int>(core::findings::kFlightNumbers);
+    static constexpr int kColumnCount = kFlight + static_cast<int>(core::words::kFlightNumbers);
 
     explicit ShotTableModel(core::project::SnapshotPtr snapshot, QObject* parent = nullptr);
 

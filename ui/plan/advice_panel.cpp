@@ -33,7 +33,7 @@ AdvicePanel::AdvicePanel(PlanDesk& desk, QWidget* parent)
     : QWidget{parent}, m_desk{desk}, m_advice{wrapped("advice")} {
     auto* advice = new QGroupBox{tr("What this plan can show")};
     (new QVBoxLayout{advice})->addWidget(m_advice);
-    auto* cautions = new QGroupBox{tr("Before anybody swings")};
+    auto* cautions = new QGroupBox{QString::fromStdString(core::plan::cautionsHeading())};
     auto* words = wrapped("cautions");
     QStringList lines;
     for (const auto& caution : core::plan::filmingCautions()) {

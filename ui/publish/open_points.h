@@ -17,6 +17,7 @@ struct OpenPoint {
     QString title;
     QString detail;
     Way way{Way::None};
+    bool operator==(const OpenPoint&) const = default;
 };
 
 /// Worst first, what is settled last. doubts: null while they are being looked for, which is a

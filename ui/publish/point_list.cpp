@@ -4,8 +4,11 @@
 #include <QLabel>
 #include <QPushButton>
 #include <QVBoxLayout>
+#include <algorithm>
+#include <utility>
 
 #include "ui/publish/tr.h"
+#include "ui/style/let_go.h"
 #include "ui/style/plain_label.h"
 #include "ui/style/sign_label.h"
 #include "ui/style/text_font.h"
@@ -55,12 +58,22 @@ PointList::PointList(QWidget* parent) : QWidget{parent}, m_rows{new QVBoxLayout{
 }
 
 void PointList::show(const std::vector<OpenPoint>& points) {
-    while (QLayoutItem* item = m_rows->takeAt(0)) {
-        delete item->widget();
-        delete item;
-    }
+    // A press on a button may have led here, by what was typed in a field before; its row stays.
+    std::vector<Row> before = std::exchange(m_shown, {});
     for (const auto& point : points) {
-        m_rows->addWidget(makeRow(point));
+        const auto same = std::find_if(before.begin(), before.end(),
+                                       [&](const Row& row) { return row.point == point; });
+        QWidget* row = same != before.end() ? same->row : makeRow(point);
+        if (same != before.end()) {
+            m_rows->removeWidget(row);
+            before.erase(same);
+        }
+        m_rows->addWidget(row);
+        m_shown.push_back({point, row});
+    }
+    for (const Row& gone : before) {
+        m_rows->removeWidget(gone.row);
+        style::letGo(gone.row);
     }
 }
 

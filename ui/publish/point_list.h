@@ -21,9 +21,14 @@ Q_SIGNALS:
     void wayChosen(ui::publish::OpenPoint::Way way);
 
 private:
+    struct Row {
+        OpenPoint point;
+        QWidget* row;
+    };
     [[nodiscard]] QWidget* makeRow(const OpenPoint& point);
 
     QVBoxLayout* m_rows;
+    std::vector<Row> m_shown;
 };
 
 }  // namespace ui::publish

@@ -59,7 +59,11 @@ ReadingScreen::ReadingScreen(Store& store, bridge::FrameRequester& requester,
     connectDesk();
     connectBeside();
     refreshActions();
-    m_listening = store.listen([this](const Store::Change& change) { m_strip->update(change); });
+    m_listening = store.listen([this](const Store::Change& change) {
+        m_strip->update(change);
+        showPage();
+    });
+    showPage();
 }
 
 ReadingScreen::~ReadingScreen() = default;
@@ -94,10 +98,22 @@ void ReadingScreen::build() {
     whole->setContentsMargins(0, 0, 0, 0);
     whole->setSpacing(0);
     whole->addWidget(m_notice);
-    whole->addWidget(columns, 1);
+    auto* empty = new style::EmptyPage{0.0};
+    empty->say(tr("No shots yet"),
+               tr("Add the clips in Footage; the strikes in them are found by sound and movement."),
+               style::EmptyPage::Way::Footage);
+    connect(empty, &style::EmptyPage::wayChosen, this, &ReadingScreen::wayChosen);
+    m_pages = new QStackedWidget;
+    m_pages->addWidget(columns);
+    m_pages->addWidget(empty);
+    whole->addWidget(m_pages, 1);
     m_keyList = new KeyList{m_actions, this};
     connect(m_keyList, &KeyList::closed, m_actions.keys,
             [this] { m_actions.keys->setChecked(false); });
+}
+
+void ReadingScreen::showPage() {
+    m_pages->setCurrentIndex(m_store.snapshot()->shots.isEmpty() ? 1 : 0);
 }
 
 QWidget* ReadingScreen::buildMiddle() {

@@ -15,6 +15,7 @@
 #include "ui/reading/reading_desk.h"
 #include "ui/reading/shot/replay_loop.h"
 #include "ui/reading/shot/shot_list_model.h"
+#include "ui/style/empty_page.h"
 
 class QLabel;
 class QSplitter;
@@ -85,7 +86,7 @@ public:
     [[nodiscard]] ReadingCard& card() noexcept { return *m_card; }
 
 Q_SIGNALS:
-    /// "frame 131 · +37.5 ms · clock 240/1 stretched ×8, tag"
+    /// "frame 131 · +37.5 ms · 240 frames/s, slow motion ×8 (file's tag)"
     void statusChanged(const QString& text);
     void shotOpened(core::project::ShotId shot);
     /// No second reading waits any more, or the reader leaves them.
@@ -95,6 +96,8 @@ Q_SIGNALS:
     void setUpWanted(core::project::ClipId clip);
     /// The clock of this clip has to be settled.
     void clockWanted(core::project::ClipId clip);
+    /// Where the next step is done, while there is nothing to read.
+    void wayChosen(ui::style::EmptyPage::Way way);
     /// What was read from the pictures of a shot is another.
     void picturesRead(core::project::ShotId shot);
 
@@ -107,6 +110,7 @@ protected:
 private:
     void build();
     [[nodiscard]] QWidget* buildMiddle();
+    void showPage();
     void connectActions();
     void connectReadingAhead();
     void connectHidingNames();
@@ -145,6 +149,7 @@ private:
     QLabel* m_notice{};  ///< above everything: why the shot is here
     QString m_doubt;     ///< why the shot is replayed; empty when it is not
     ShotStrip* m_strip{};
+    QStackedWidget* m_pages{};
     QStackedWidget* m_sceneStack{};
     SceneView* m_scene{};
     CompareView* m_compare{};

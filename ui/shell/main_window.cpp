@@ -25,6 +25,7 @@
 #include "ui/shell/project_files.h"
 #include "ui/shell/start_page.h"
 #include "ui/shell/step_band.h"
+#include "ui/style/field_undo.h"
 #include "ui/style/menu_key.h"
 #include "ui/style/tokens.h"
 #include "ui/style/wheel_scrolls.h"
@@ -67,6 +68,7 @@ MainWindow::MainWindow(QWidget* parent)
     setWindowTitle(QStringLiteral("Turnmark"));
     QCoreApplication::instance()->installEventFilter(new style::WheelScrolls{this});
     QCoreApplication::instance()->installEventFilter(new style::MenuKey{this});
+    QCoreApplication::instance()->installEventFilter(new style::FieldUndo{this});
     layOut();
     connect(m_backups, &BackupKeeper::troubleChanged, this, [this](const QString& trouble) {
         m_backupTrouble->setText(trouble);
@@ -214,6 +216,14 @@ void MainWindow::makeScreens() {
             &MainWindow::refreshActions);
     connect(m_findings, &findings::FindingsScreen::statusChanged, this,
             [this](const QString& text) { setStatus(m_findings, text); });
+    const auto lead = [this](style::EmptyPage::Way way) {
+        const bool isReading =
+            way == style::EmptyPage::Way::Reading && !m_workspace.store->snapshot()->shots.isEmpty();
+        showScreen(isReading ? Screen::Reading : Screen::Footage);
+    };
+    connect(m_reading, &reading::ReadingScreen::wayChosen, this, lead);
+    connect(m_doubts, &doubts::DoubtsScreen::wayChosen, this, lead);
+    connect(m_findings, &findings::FindingsScreen::wayChosen, this, lead);
     connectDoubts();
     connectPublish();
     connectRows();

@@ -34,6 +34,7 @@
 #include "ui/shell/recent_projects.h"
 #include "ui/shell/start_page.h"
 #include "ui/style/ask.h"
+#include "ui/style/let_go.h"
 #include "ui/style/remark_line.h"
 
 /// The project that is open: made, opened, restored, closed, and who reads it.
@@ -117,7 +118,7 @@ bool MainWindow::openProject(const std::filesystem::path& file) {
 
 /// Above whatever screen is shown, until something can be kept again.
 void MainWindow::sayDiskTrouble(const std::string& trouble) {
-    delete std::exchange(m_diskTrouble, nullptr);
+    style::letGo(std::exchange(m_diskTrouble, nullptr));
     if (trouble.empty()) {
         return;
     }

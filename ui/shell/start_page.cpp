@@ -7,9 +7,11 @@
 #include <QVBoxLayout>
 #include <algorithm>
 
+#include "core/plan/cautions.h"
 #include "ui/shell/cautions.h"
 #include "ui/shell/recent_row.h"
 #include "ui/shell/start_art.h"
+#include "ui/style/let_go.h"
 #include "ui/style/plain_label.h"
 #include "ui/style/rank.h"
 #include "ui/style/remark_line.h"
@@ -46,15 +48,6 @@ QWidget* offer(const QString& title, const QString& words, QPushButton* button) 
     row->addLayout(column, 1);
     row->addWidget(button);
     return place;
-}
-
-void clear(QVBoxLayout& column) {
-    while (QLayoutItem* item = column.takeAt(0)) {
-        if (item->widget() != nullptr) {
-            item->widget()->deleteLater();  // one of them may have led here
-        }
-        delete item;
-    }
 }
 
 }  // namespace
@@ -112,7 +105,8 @@ QWidget* StartPage::makeRight() {
     layout->addWidget(makeDemo());
     layout->addWidget(makeTestClip());
     layout->addStretch(1);
-    layout->addWidget(new style::RemarkLine{style::RemarkKind::Grave, tr("Before anybody swings"),
+    layout->addWidget(new style::RemarkLine{style::RemarkKind::Grave,
+                                            QString::fromStdString(core::plan::cautionsHeading()),
                                             cautionsText()});
     // In a row, not aligned: an aligned widget is not asked how high its broken lines are.
     constexpr int kAllTheWidth = 1000;
@@ -150,7 +144,7 @@ QWidget* StartPage::makeTestClip() {
 
 void StartPage::refresh() {
     m_recent = recentProjects();
-    clear(*m_rows);
+    style::emptyLayout(*m_rows);
     for (const RecentProject& each : m_recent.mid(0, kMostRows)) {
         auto* row = new RecentRow{each};
         connect(row, &RecentRow::clicked, this,
@@ -186,7 +180,7 @@ void StartPage::setDemoEnabled(bool enabled) {
 }
 
 void StartPage::showTrouble(const QString& text, const QList<QPushButton*>& ways) {
-    clear(*m_troublePlace);
+    style::emptyLayout(*m_troublePlace);
     if (text.isEmpty()) {
         return;
     }

@@ -65,7 +65,14 @@ public:
         // ever.
         view->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
         view->viewport()->installEventFilter(this);
-        const auto later = [this] { QTimer::singleShot(0, this, [this] { m_fit(); }); };
+        m_later.setSingleShot(true);
+        m_later.setInterval(0);
+        connect(&m_later, &QTimer::timeout, this, [this, view] {
+            // Qt makes columns as wide as their words when rows come, not when words change.
+            view->horizontalHeader()->resizeSections(QHeaderView::ResizeToContents);
+            m_fit();
+        });
+        const auto later = [this] { m_later.start(); };
         const auto* model = view->model();
         connect(model, &QAbstractItemModel::modelReset, this, later);
         connect(model, &QAbstractItemModel::layoutChanged, this, later);
@@ -84,6 +91,7 @@ public:
 
 private:
     std::function<void()> m_fit;
+    QTimer m_later;
 };
 
 void shrinkColumn(QTableView& view, int shrinking) {

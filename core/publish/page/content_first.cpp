@@ -119,7 +119,8 @@ void addLine(BulletList& list, const std::vector<std::string>& sentences,
         line +=
             " " + said("{} more under \"{}\".", sentences.size() - kMostOfAKind, saidText(section));
     }
-    if (!line.empty()) {
+    // With one implement the ranks and the pairs say the same.
+    if (!line.empty() && std::ranges::find(list.items, line) == list.items.end()) {
         list.items.push_back(std::move(line));
     }
 }

@@ -4,11 +4,12 @@
 #include <set>
 
 #include "core/base/words.h"
-#include "core/findings/flight_words.h"
+#include "core/findings/ball_speed.h"
 #include "core/project/clock_refutation.h"
 #include "core/publish/tables/field.h"
 #include "core/publish/tables/tables.h"
 #include "core/reading/inputs_json.h"
+#include "core/words/flight.h"
 
 namespace core::publish {
 namespace {
@@ -166,7 +167,7 @@ report::Table shotsTable(const TableInput& input) {
 
 /// Columns of how the ball flew, a value and its standard uncertainty each.
 void addFlightFields(report::Table& table) {
-    const auto add = [&table](const findings::FlightNumber& number, const std::string& says) {
+    const auto add = [&table](const words::FlightNumber& number, const std::string& says) {
         const std::string unit = number.column.empty() ? "" : "_" + std::string{number.column};
         const std::string name{number.name};
         const std::string of{number.unit.empty() ? "1" : number.unit};
@@ -174,7 +175,7 @@ void addFlightFields(report::Table& table) {
         table.fields.push_back(
             numberField(name + "_uncertainty" + unit, of, said("Its standard uncertainty.")));
     };
-    const std::array<std::string, findings::kFlightNumbers> what{
+    const std::array<std::string, words::kFlightNumbers> what{
         said("Speed of the ball at the first frame of its track; needs the ball's diameter."),
         said("Rise of the flight above the horizontal there."),
         said("Part of the spin about the horizontal across the flight: positive where the upper "
@@ -185,7 +186,7 @@ void addFlightFields(report::Table& table) {
         said("Angle between the horizontal and the axis, seen along the flight: 0 for pure topspin "
              "or backspin, positive for sidespin to the right."),
         said("Radius times spin over speed (Nathan 2008, Am. J. Phys. 76:119).")};
-    const auto numbers = findings::numbersOf({});
+    const auto numbers = words::numbersOf({});
     for (std::size_t i = 0; i < numbers.size(); ++i) {
         add(numbers[i], what[i]);
     }
@@ -194,10 +195,10 @@ void addFlightFields(report::Table& table) {
 void appendFlight(std::vector<Cell>& row, const project::Reading& read) {
     const auto flight = findings::flightOf(read);
     if (!flight) {
-        row.resize(row.size() + 2 * findings::kFlightNumbers);
+        row.resize(row.size() + 2 * words::kFlightNumbers);
         return;
     }
-    for (const auto& number : findings::numbersOf(*flight)) {
+    for (const auto& number : words::numbersOf(*flight)) {
         row.push_back(numberOrNothing(number.value));
         row.push_back(numberOrNothing(number.sigma));
     }

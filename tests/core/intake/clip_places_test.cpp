@@ -90,6 +90,24 @@ TEST_F(PlacesOfClips, AMovedClipTakesTheFactsOfItsNewDay) {
     EXPECT_NE(record().session, other) << "one step";
 }
 
+TEST_F(PlacesOfClips, ANewDayIsMadeWithTheMoveAndGoesWithIt) {
+    auto setUp = must(core::intake::setUpOf(*store->snapshot(), record().session));
+    setUp.session.exposureSeconds = 0.001;
+    must(core::intake::setUpDay(*store, setUp));
+    const ShotId shot = keepShot();
+    const auto before = must(core::intake::factChangeOfMove(*store, std::vector{clip}, {}));
+    EXPECT_EQ(core::intake::keptShotsRestingOn(*store->snapshot(), before), std::vector{shot});
+    EXPECT_FALSE(core::intake::moveToNewDay(*store, std::vector{clip}, "day")) << "there is one";
+    EXPECT_EQ(store->snapshot()->sessions.size(), 1U);
+    const auto moved = must(core::intake::moveToNewDay(*store, std::vector{clip}, "evening"));
+    EXPECT_EQ(moved.resting, std::vector{shot}) << "of the new day no exposure is known";
+    EXPECT_EQ(record().session, moved.day);
+    EXPECT_EQ(store->undoText(), "Moved the clip slow.mp4 to the new filming day evening.");
+    must(store->undo());
+    EXPECT_EQ(store->snapshot()->sessions.size(), 1U) << "one step";
+    EXPECT_NE(record().session, moved.day);
+}
+
 TEST_F(PlacesOfClips, AStrokeIsAnInputOfTheReadingAndMattersWhereItDecided) {
     const ShotId shot = keepShot();
     EXPECT_TRUE(

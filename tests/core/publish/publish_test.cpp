@@ -2,7 +2,7 @@
 
 #include <gtest/gtest.h>
 
-#include <chrono>
+#include <algorithm>
 #include <fstream>
 
 #include "tests/core/publish/published_folder.h"
@@ -157,18 +157,18 @@ TEST_F(PublishTest, ProjectWithoutShotsCanBePublished) {
     EXPECT_NE(filesOf("out")["index.html"].find("0 shots that count"), std::string::npos);
 }
 
-// A project of 10,000 shots (8 implements x 2 hitters x 624 kept and 1 set aside). The limit is
-// twenty seconds on one of two shared cores.
-TEST_F(PublishTest, TenThousandShotsTakeLessThanTwentySeconds) {
+// A project of 10,000 shots (8 implements x 2 hitters x 624 kept and 1 set aside). How long it
+// takes is measured by findings_benchmark.
+TEST_F(PublishTest, TenThousandShotsAreAllPublished) {
     tests::InventedNames names;
     names.implements = {"a1", "b2", "c3", "d4", "e5", "f6", "g7", "h8"};
     const auto material = tests::inventedMaterial(names, 624);
     ASSERT_EQ(material.snapshot->shots.size(), 10'000U);
-    const auto begin = std::chrono::steady_clock::now();
-    publishInto("out", material);
-    const std::chrono::duration<double> took = std::chrono::steady_clock::now() - begin;
-    RecordProperty("seconds", std::to_string(took.count()));
-    EXPECT_LT(took.count(), 20.0);
+    const auto done = publishInto("out", material);
+    const auto files = filesOf("out");
+    EXPECT_EQ(done.written.files.size(), files.size());
+    const std::string& shots = files.at("shots.csv");
+    EXPECT_EQ(std::count(shots.begin(), shots.end(), '\n'), 10'001) << "one row a shot, one head";
 }
 
 }  // namespace

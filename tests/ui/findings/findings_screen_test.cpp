@@ -235,7 +235,11 @@ TEST(FindingsScreenEmpty, TellsTheNextStep) {
     screen.show();
     const auto* hint = screen.findChild<QLabel*>(QStringLiteral("empty"));
     EXPECT_TRUE(QTest::qWaitFor([hint] { return hint->isVisible(); }, kWaitMilliseconds));
-    EXPECT_TRUE(hint->text().contains(QStringLiteral("Keep the first shots in Reading")));
+    EXPECT_EQ(hint->text(), QStringLiteral("Nothing to compare yet"));
+    QSignalSpy way{&screen, &FindingsScreen::wayChosen};
+    QTest::mouseClick(screen.findChild<QPushButton*>(QStringLiteral("empty_lead")), Qt::LeftButton);
+    ASSERT_EQ(way.count(), 1);
+    EXPECT_EQ(way.front().front().value<style::EmptyPage::Way>(), style::EmptyPage::Way::Reading);
 }
 
 TEST_F(FindingsScreenTest, LeadsOnToPublish) {

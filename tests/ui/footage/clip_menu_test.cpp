@@ -4,12 +4,19 @@
 
 #include <QApplication>
 #include <QContextMenuEvent>
+#include <QDialogButtonBox>
+#include <QLineEdit>
 #include <QMenu>
+#include <QPointer>
+#include <QPushButton>
 #include <QTableView>
 #include <QTest>
+#include <functional>
 #include <stdexcept>
 
+#include "core/intake/day_setup.h"
 #include "tests/core/intake/clip_project.h"
+#include "tests/core/intake/clip_readings.h"
 #include "tests/support/must.h"
 #include "ui/footage/clip_time_line.h"
 #include "ui/footage/clip_viewer.h"
@@ -65,6 +72,23 @@ protected:
         }
     }
 
+    /// Does something in the dialog that asks.
+    static void answer(const std::function<void(QWidget&)>& act) {
+        ASSERT_TRUE(QTest::qWaitFor([] { return QApplication::activeModalWidget() != nullptr; }));
+        QPointer<QWidget> dialog{QApplication::activeModalWidget()};
+        act(*dialog);
+        ASSERT_TRUE(QTest::qWaitFor(
+            [&] { return dialog.isNull() || QApplication::activeModalWidget() != dialog; }));
+    }
+    [[nodiscard]] static QPushButton& buttonSaying(const QWidget& dialog, const QString& words) {
+        for (auto* button : dialog.findChildren<QPushButton*>()) {
+            if (button->text().remove(QLatin1Char('&')) == words) {
+                return *button;
+            }
+        }
+        throw std::runtime_error("no button " + words.toStdString());
+    }
+
     bridge::JobRunner jobs{1};
     std::unique_ptr<core::media::FrameService> frames = core::media::FrameService::create({});
     bridge::FrameRequester pictures{*frames};
@@ -90,6 +114,28 @@ TEST_F(ClipMenuTest, AClipIsMovedToAnotherDay) {
     EXPECT_EQ(record().session, other);
     tests::must(store->undo());
     EXPECT_NE(record().session, other);
+}
+
+TEST_F(ClipMenuTest, ANewDayIsThereOnlyWhenTheMoveIs) {
+    auto setUp = tests::must(core::intake::setUpOf(*store->snapshot(), record().session));
+    setUp.session.exposureSeconds = 0.001;
+    tests::must(core::intake::setUpDay(*store, setUp));
+    tests::intake::keepPictures(*store, tests::intake::readWholeClip(*store, clip));
+    for (const bool isMeant : {false, true}) {
+        choose(openMenu(), {QStringLiteral("Move to day"), QStringLiteral("New filming day…")});
+        answer([](QWidget& dialog) {
+            QTest::keyClicks(dialog.findChild<QLineEdit*>(), QStringLiteral("evening"));
+            QTest::keyClick(&dialog, Qt::Key_Return);
+        });
+        answer([isMeant](QWidget& dialog) {  // the kept shot would be read again
+            const auto words =
+                isMeant ? QStringLiteral("Move, read again") : QDialogButtonBox::tr("Cancel");
+            QTest::mouseClick(&buttonSaying(dialog, words), Qt::LeftButton);
+        });
+        EXPECT_EQ(store->snapshot()->sessions.size(), isMeant ? 2U : 1U);
+    }
+    tests::must(store->undo());
+    EXPECT_EQ(store->snapshot()->sessions.size(), 1U);
 }
 
 TEST_F(ClipMenuTest, APictureFromTheMiddleOfTheShotIsShownFirst) {

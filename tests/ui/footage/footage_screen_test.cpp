@@ -168,11 +168,11 @@ TEST_F(FootageScreenTest, AWrongTagIsSetAsideByHand) {
     EXPECT_FALSE(isShown(QStringLiteral("conflicts")));
     EXPECT_EQ(record().clock->stretch, core::timebase::Rational{4});
     EXPECT_TRUE(isShown(QStringLiteral("it was set aside by hand")));
-    EXPECT_TRUE(isShown(QStringLiteral("(stretched ×4; entered)")));
+    EXPECT_TRUE(isShown(QStringLiteral("(slow motion ×4; entered by hand)")));
     QTest::mouseClick(&child<QPushButton>("withdraw"), Qt::LeftButton);
     EXPECT_EQ(record().clock->stretch, core::timebase::Rational{8});
     EXPECT_FALSE(isShown(QStringLiteral("set it aside")));
-    EXPECT_TRUE(isShown(QStringLiteral("(stretched ×8; tag)")));
+    EXPECT_TRUE(isShown(QStringLiteral("(slow motion ×8; file's tag)")));
 }
 
 TEST_F(FootageScreenTest, ANumberWithTwoReadingsIsAskedAbout) {

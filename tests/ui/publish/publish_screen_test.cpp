@@ -68,6 +68,7 @@ protected:
         return tests::namedWidget<Widget>(*screen, name);
     }
     [[nodiscard]] QStringList points() const {
+        QCoreApplication::sendPostedEvents(nullptr, QEvent::DeferredDelete);  // rows that went
         QStringList titles;
         for (const auto* label : screen->findChildren<QLabel*>(QStringLiteral("open_point"))) {
             titles << label->text();
@@ -199,6 +200,24 @@ TEST_F(PublishScreenTest, AuthorIsEnteredOnceAndKeptInTheProject) {
     publishTo(folder.path() / "out");
     const std::string page = tests::bytesOf(folder.path() / "out" / "index.html");
     EXPECT_NE(page.find("By Bench team. Licence: CC BY 4.0."), std::string::npos);
+}
+
+TEST_F(PublishScreenTest, AButtonPressedWhileWhatWasTypedIsBeingKeptLeadsItsWay) {
+    auto& author = child<QLineEdit>("author");
+    author.setFocus();
+    QTest::keyClicks(&author, QStringLiteral("Bench team"));
+    QSignalSpy way{screen.get(), &PublishScreen::wayChosen};
+    QPushButton* toFindings = nullptr;
+    for (auto* button : screen->findChildren<QPushButton*>()) {
+        toFindings = button->text() == QLatin1String("Findings") ? button : toFindings;
+    }
+    ASSERT_NE(toFindings, nullptr);
+    // Through the window, as the desktop sends it: the press takes the focus from the field.
+    const QPoint at = toFindings->mapTo(screen.get(), toFindings->rect().center());
+    QTest::mouseClick(screen->windowHandle(), Qt::LeftButton, {}, at);
+    EXPECT_EQ(core::publish::creditsOf(*project.store->snapshot()).author, "Bench team");
+    ASSERT_EQ(way.count(), 1);
+    EXPECT_EQ(way.front().front().value<OpenPoint::Way>(), OpenPoint::Way::Findings);
 }
 
 TEST_F(PublishScreenTest, ChoicesAreKept) {

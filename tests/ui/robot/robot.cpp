@@ -271,10 +271,15 @@ std::filesystem::path Robot::chosenFor(const QFileDialog& dialog) {
                                    .section(QRegularExpression{QStringLiteral("[ ;)]")}, 0, 0);
         return m_folder / ("saved " + std::to_string(m_actions) + "." + ending.toStdString());
     }
+    const bool isFolder = dialog.fileMode() == QFileDialog::Directory;
     std::vector<fs::path> found;
-    for (const auto& entry : fs::recursive_directory_iterator{m_folder}) {
-        if (entry.is_directory() == (dialog.fileMode() == QFileDialog::Directory)) {
-            found.push_back(entry.path());
+    // What is listed may go meanwhile: films and copies are being written there.
+    std::error_code gone;
+    for (fs::recursive_directory_iterator at{m_folder, gone}, end; !gone && at != end;
+         at.increment(gone)) {
+        std::error_code unknown;
+        if (at->is_directory(unknown) == isFolder) {
+            found.push_back(at->path());
         }
     }
     return found.empty() ? m_folder : oneOf(found);

@@ -23,25 +23,26 @@ QString fraction(Rational value) {
 
 QString clockTextOf(const Clip& clip) {
     if (!clip.clock) {
-        return tr("clock not settled");
+        return tr("frame rate not settled");
     }
     const QString playback =
         clip.playbackRate ? fraction(clip.playbackRate->fps) : QStringLiteral("?");
     switch (clip.clock->kind) {
         case ClockKind::Stamped:
-            return tr("clock %1 stamped, %2").arg(playback, models::clockSourceText(clip));
+            return tr("%1 frames/s, from the time stamps (%2)")
+                .arg(playback, models::clockSourceText(clip));
         case ClockKind::Stretched: {
             const QString rate = clip.playbackRate
                                      ? fraction(clip.playbackRate->fps * clip.clock->stretch)
                                      : playback;
-            return tr("clock %1 stretched ×%2, %3")
+            return tr("%1 frames/s, slow motion ×%2 (%3)")
                 .arg(rate, fraction(clip.clock->stretch), models::clockSourceText(clip));
         }
         case ClockKind::Counted:
             break;
     }
     const QString rate = clip.clock->counted ? fraction(clip.clock->counted->fps) : playback;
-    return tr("clock %1 counted, %2").arg(rate, models::clockSourceText(clip));
+    return tr("%1 frames/s, by counting frames (%2)").arg(rate, models::clockSourceText(clip));
 }
 
 core::Result<ClipClock> clockForDrawing(const Clip& clip, const ClipFrames& frames) {

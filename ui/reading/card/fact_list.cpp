@@ -3,6 +3,7 @@
 #include <QGridLayout>
 #include <QLabel>
 
+#include "ui/style/let_go.h"
 #include "ui/style/tabular_font.h"
 
 namespace ui::reading {
@@ -16,10 +17,7 @@ FactList::FactList(QWidget* parent) : QWidget{parent}, m_grid{new QGridLayout{th
 }
 
 void FactList::setFacts(const QList<QPair<QString, QString>>& facts) {
-    while (QLayoutItem* item = m_grid->takeAt(0)) {
-        delete item->widget();
-        delete item;
-    }
+    style::emptyLayout(*m_grid);
     int row = 0;
     for (const auto& [name, value] : facts) {
         auto* words = new QLabel{value, this};

@@ -4,6 +4,7 @@
 #include <QLabel>
 
 #include "ui/reading/reading_actions.h"
+#include "ui/style/let_go.h"
 #include "ui/style/text_font.h"
 
 namespace ui::reading {
@@ -31,10 +32,7 @@ KeyList::KeyList(const ReadingActions& actions, QWidget* parent)
 }
 
 void KeyList::fill() {
-    while (QLayoutItem* item = m_grid->takeAt(0)) {
-        delete item->widget();
-        delete item;
-    }
+    style::emptyLayout(*m_grid);
     QList<QPair<QString, QString>> lines;
     for (const QAction* action : m_actions.all()) {
         if (!m_actions.digits.contains(const_cast<QAction*>(action))) {

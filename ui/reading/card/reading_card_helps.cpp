@@ -6,6 +6,7 @@
 #include "ui/reading/card/diameter_question.h"
 #include "ui/reading/card/reading_card.h"
 #include "ui/reading/reading_look.h"
+#include "ui/style/let_go.h"
 #include "ui/style/rank.h"
 
 /// What the card offers where there is no number, and what it asks before there is one to keep.
@@ -16,10 +17,7 @@ void ReadingCard::refreshHelps() {
     m_why->setText(isWithout ? whyNoNumber(m_desk.view()) : QString{});
     m_why->setVisible(isWithout && !m_why->text().isEmpty());
     auto* column = static_cast<QVBoxLayout*>(m_helps->layout());
-    while (QLayoutItem* item = column->takeAt(0)) {
-        item->widget()->deleteLater();  // one of them may have led here
-        delete item;
-    }
+    style::emptyLayout(*column);
     if (!isWithout) {
         m_helps->hide();
         return;

@@ -4,7 +4,7 @@
 #include <algorithm>
 
 #include "core/base/words.h"
-#include "core/findings/flight_words.h"
+#include "core/words/flight.h"
 #include "ui/models/number_text.h"
 #include "ui/reading/reading_look.h"
 #include "ui/reading/tr.h"
@@ -147,7 +147,7 @@ QList<QPair<QString, QString>> factsOf(const ShotView& view) {
         read != nullptr ? view.proposal->request.facts.ballDiameter : std::nullopt;
     if (const auto flight =
             diameter ? core::reading::shotFlightOf(*read, *diameter) : std::nullopt) {
-        for (const auto& line : core::findings::linesOf(*flight)) {
+        for (const auto& line : core::words::linesOf(*flight)) {
             facts.append({QString::fromStdString(line.title), QString::fromStdString(line.text)});
         }
     }

@@ -2,6 +2,7 @@
 
 #include <QVBoxLayout>
 
+#include "ui/style/let_go.h"
 #include "ui/style/remark_line.h"
 
 namespace ui::reading {
@@ -29,10 +30,7 @@ RemarkList::RemarkList(QWidget* parent) : QWidget{parent}, m_lines{new QVBoxLayo
 }
 
 void RemarkList::setRemarks(const QList<Remark>& remarks) {
-    while (QLayoutItem* item = m_lines->takeAt(0)) {
-        delete item->widget();
-        delete item;
-    }
+    style::emptyLayout(*m_lines);
     for (const Remark& remark : remarks) {
         m_lines->addWidget(new style::RemarkLine{remarkKind(remark.kind), {}, remark.text, this});
     }

@@ -6,6 +6,7 @@
 
 #include "ui/reading/grid/other_shot.h"
 #include "ui/reading/grid/turn_grid_panel.h"
+#include "ui/style/let_go.h"
 
 namespace ui::reading {
 namespace {
@@ -70,8 +71,7 @@ void BesideView::showOther(core::project::ShotId shot) {
 
 void BesideView::hideOther() {
     if (auto* other = std::exchange(m_other, nullptr)) {
-        other->hide();
-        other->deleteLater();  // its button may have led here
+        style::letGo(other);
         m_own.grid().setRowsAtLeast(std::nullopt);
         Q_EMIT changed(false);
     }

@@ -3,13 +3,13 @@
 #include <array>
 #include <span>
 #include <string>
+#include <string_view>
 #include <vector>
 
-#include "core/project/model.h"
 #include "core/reading/shot_flight.h"
 
 /// How balls fly, as numbers for tables and in words; one place for window and published files.
-namespace core::findings {
+namespace core::words {
 
 /// One number of a flight.
 struct FlightNumber {
@@ -33,11 +33,7 @@ struct FlightLine {
 };
 [[nodiscard]] std::vector<FlightLine> linesOf(const reading::ShotFlight& flight);
 
-/// What was kept with a reading from the pictures; absent for others, and for those of a day whose
-/// ball's diameter was not known. Cost: about a millisecond.
-[[nodiscard]] std::optional<reading::ShotFlight> flightOf(const project::Reading& reading);
-
 /// "Of 12 shots: speed 24.1 m/s (sd 0.8), launch angle 3.2° (sd 0.6), …"; empty for none.
 [[nodiscard]] std::string summaryOf(std::span<const reading::ShotFlight> flights);
 
-}  // namespace core::findings
+}  // namespace core::words

@@ -1,9 +1,11 @@
-#include "core/findings/flight_words.h"
+#include "core/words/flight.h"
+
+#include "core/findings/ball_speed.h"
 #include "tests/support/in_german.h"
 
 #include <gtest/gtest.h>
 
-namespace core::findings {
+namespace core::words {
 namespace {
 
 reading::ShotFlight flightWith(double speed, double topspin, double sidespin) {
@@ -57,11 +59,11 @@ TEST(FlightWords, ManyFlightsAreTakenTogether) {
 TEST(FlightWords, AReadingByMarksHasNoFlight) {
     project::Reading reading;
     reading.inputsJson = R"({"flight": {}})";
-    EXPECT_FALSE(flightOf(reading).has_value());
+    EXPECT_FALSE(findings::flightOf(reading).has_value());
     reading.method = project::ReadingMethod::RotationFit;
-    EXPECT_FALSE(flightOf(reading).has_value())
+    EXPECT_FALSE(findings::flightOf(reading).has_value())
         << "what another program wrote is not ours to judge";
 }
 
 }  // namespace
-}  // namespace core::findings
+}  // namespace core::words

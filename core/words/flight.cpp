@@ -1,14 +1,13 @@
-#include "core/findings/flight_words.h"
+#include "core/words/flight.h"
 
 #include <fmt/format.h>
 
 #include <cmath>
 
 #include "core/base/words.h"
-#include "core/reading/inputs_json.h"
 #include "core/report/number_format.h"
 
-namespace core::findings {
+namespace core::words {
 namespace {
 
 std::string withUnit(const std::string& number, std::string_view unit) {
@@ -98,16 +97,6 @@ std::vector<FlightLine> linesOf(const reading::ShotFlight& flight) {
     return lines;
 }
 
-std::optional<reading::ShotFlight> flightOf(const project::Reading& reading) {
-    // Looked for before a long text is taken apart for nothing.
-    if (reading.method != project::ReadingMethod::RotationFit ||
-        reading.inputsJson.find("\"flight\"") == std::string::npos) {
-        return std::nullopt;
-    }
-    const auto kept = reading::keptFitFromJson(reading.inputsJson);
-    return kept ? kept.value().flight : std::nullopt;
-}
-
 std::string summaryOf(std::span<const reading::ShotFlight> flights) {
     if (flights.empty()) {
         return {};
@@ -139,4 +128,4 @@ std::string summaryOf(std::span<const reading::ShotFlight> flights) {
     return saidOf(flights.size(), "Of {} shot: {}.", "Of {} shots: {}.", flights.size(), words);
 }
 
-}  // namespace core::findings
+}  // namespace core::words
