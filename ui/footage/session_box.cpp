@@ -8,7 +8,7 @@ SessionBox::SessionBox(core::project::Store& store, Offer offer, QWidget* parent
     : QComboBox{parent}, m_store{store}, m_offer{offer} {
     setAccessibleName(tr("Filming day"));
     setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);
-    setMinimumContentsLength(14);
+    setMinimumContentsLength(8);  // the row it stands in has room at 1024 px in every language
     connect(this, &QComboBox::activated, this, [this] { m_isChosen = true; });
     m_listening = store.listen([this](const core::project::Store::Change& change) {
         if (change.structure) {

@@ -34,14 +34,15 @@ struct FrameStretch {
 /// mebibytes that the fingerprint looks at.
 ///
 /// Absent where that cannot be had: outside of MP4 and QuickTime (ISO/IEC 14496-12), whose tables
-/// say where each picture lies, for other codecs than H.264, and
-/// where stamps do not tell the frames apart. Cost: one pass over the file's packets.
+/// say where each picture lies, for other codecs than H.264, and where stamps do not tell the
+/// frames apart. Cost: one pass over the file's packets.
 /// Errors: as readClipIndex; OutOfRange for a stretch outside the clip.
 Result<std::optional<std::vector<ByteRange>>> bytesOfStretches(
     const std::filesystem::path& file, const ClipIndex& index,
     std::span<const FrameStretch> stretches, std::stop_token stop = {});
 
-/// Whether a packet was left out of the file: zeros alone, which H.264 never is.
+/// Whether the file has no picture where a packet of H.264 should be: zeros alone, which no picture
+/// of H.264 is. In other codecs zeros may be a picture.
 [[nodiscard]] bool isLeftOut(const AVPacket& packet) noexcept;
 
 }  // namespace core::media

@@ -116,7 +116,7 @@ bool DecodeRun::feed(std::int64_t wantedFrame) {
         if (m_packet->size == 0) {
             continue;  // AVI's filler for a step without a new picture; an end mark to the decoder
         }
-        if (isLeftOut(*m_packet)) {
+        if (m_decoder->codec_id == AV_CODEC_ID_H264 && isLeftOut(*m_packet)) {
             m_isAtHole = true;
             break;
         }

@@ -153,8 +153,10 @@ Result<FramePtr> LibavFrameDecoder::take(std::int64_t frame) {
             continue;
         }
         if (!decoded && m_run->endedAtHole()) {
-            m_damaged[frame] =
-                said("it was left out when only the stretches of the shots were packed");
+            m_damaged[frame] = said(
+                "the file has zeros in its place: it was left out of a pack of stretches, or lost "
+                "on "
+                "a disk");
             continue;
         }
         if (!decoded || decoded->frame > frame) {

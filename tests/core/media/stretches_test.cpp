@@ -110,8 +110,9 @@ TEST(FilmWithHoles, AFrameOfAHoleSaysWhyItIsNotThere) {
     ASSERT_FALSE(refused);
     EXPECT_EQ(refused.error().message,
               holed.string() +
-                  ": Frame 250 cannot be decoded (it was left out when only the "
-                  "stretches of the shots were packed). Other frames of the clip may "
+                  ": Frame 250 cannot be decoded (the file has zeros in its "
+                  "place: it was left out of a pack of stretches, or lost on a disk). Other frames "
+                  "of the clip may "
                   "still be read.");
     EXPECT_TRUE(decoder->decode({520}));
 }
