@@ -20,14 +20,16 @@ struct PackOptions {
     std::string to;
     bool all{};
     bool none{};
+    bool shots{};
     bool overwrite{};
     bool json{};
 };
 
 Result<void> runPack(const PackOptions& options) {
-    const Footage footage = options.all    ? Footage::All
-                            : options.none ? Footage::None
-                                           : Footage::OfKeptShots;
+    const Footage footage = options.all     ? Footage::All
+                            : options.none  ? Footage::None
+                            : options.shots ? Footage::StretchesOfShots
+                                            : Footage::OfKeptShots;
     BOOST_OUTCOME_TRY(packed, core::pack::pack(options.from, options.to, footage, {}, {},
                                                existingBy(options.overwrite)));
     if (options.json) {
@@ -76,11 +78,18 @@ void addPack(CLI::App& program, Action& chosen) {
     command->add_option("--to", options->to, "file to write")->required();
     addOverwrite(*command, options->overwrite);
     auto* all = command->add_flag("--all-clips", options->all, "also clips without a kept shot");
+    auto* none =
+        command
+            ->add_flag("--without-footage", options->none,
+                       "no clips: the ball pictures kept in the project stand in for them (see "
+                       "evidence --gather)")
+            ->excludes(all);
     command
-        ->add_flag("--without-footage", options->none,
-                   "no clips: the ball pictures kept in the project stand in for them (see "
-                   "evidence --gather)")
-        ->excludes(all);
+        ->add_flag("--shots", options->shots,
+                   "of each clip only the stretches of shots that are kept or to be read; frames "
+                   "and times stay as they are")
+        ->excludes(all)
+        ->excludes(none);
     command->add_flag("--json", options->json, "answer as JSON");
     command->callback([options, &chosen] { chosen = [options] { return runPack(*options); }; });
 }

@@ -18,7 +18,8 @@ namespace {
 using ManifestJson = nlohmann::ordered_json;
 
 constexpr std::string_view kFormat = "turnmark pack";
-constexpr int kVersion = 1;
+constexpr int kVersion = 2;
+constexpr int kVersionOfWholeFiles = 1;
 constexpr std::size_t kLongestPath = 1024;
 constexpr std::size_t kLongestPart = 255;
 
@@ -28,6 +29,28 @@ auto notAPack(const std::string& why) {
 
 bool isSum(const std::string& text) {
     return text.size() == 64 && text.find_first_not_of("0123456789abcdef") == std::string::npos;
+}
+
+/// Parts follow each other, lie in the file, and have as many bytes as the pack.
+bool arePartsSound(const Manifest::File& file) {
+    std::int64_t end = 0;
+    std::int64_t bytes = 0;
+    for (const media::ByteRange& part : file.parts) {
+        if (part.begin < end || part.end <= part.begin) {
+            return false;
+        }
+        end = part.end;
+        bytes += part.end - part.begin;
+    }
+    return file.parts.empty() || (bytes == file.size && end <= file.wholeSize);
+}
+
+std::vector<media::ByteRange> partsFrom(const ManifestJson& json) {
+    std::vector<media::ByteRange> parts;
+    for (const auto& part : json) {
+        parts.push_back({wholeFrom<std::int64_t>(part.at(0)), wholeFrom<std::int64_t>(part.at(1))});
+    }
+    return parts;
 }
 
 /// On some disks upper and lower case are one name.
@@ -47,6 +70,9 @@ Result<void> checkFiles(const Manifest& manifest) {
         }
         if (file.size < 0 || !isSum(file.sha256)) {
             return notAPack(said("size or sum of {} is missing", file.path));
+        }
+        if (!arePartsSound(file)) {
+            return notAPack(said("the parts of {} do not fit each other", file.path));
         }
         hasProject |= file.path == manifest.project;
     }
@@ -100,11 +126,20 @@ std::string caseless(const std::string& name) {
 
 std::string toJson(const Manifest& manifest) {
     ManifestJson files = ManifestJson::array();
+    int version = kVersionOfWholeFiles;
     for (const auto& file : manifest.files) {
-        files.push_back({{"path", file.path}, {"size", file.size}, {"sha256", file.sha256}});
+        ManifestJson entry{{"path", file.path}, {"size", file.size}, {"sha256", file.sha256}};
+        if (!file.parts.empty()) {
+            version = kVersion;
+            entry["whole_size"] = file.wholeSize;
+            for (const media::ByteRange& part : file.parts) {
+                entry["parts"].push_back({part.begin, part.end});
+            }
+        }
+        files.push_back(std::move(entry));
     }
     return ManifestJson{{"format", kFormat},
-                        {"version", kVersion},
+                        {"version", version},
                         {"project", manifest.project},
                         {"files", files}}
                .dump(2, ' ', false, ManifestJson::error_handler_t::replace) +
@@ -128,6 +163,10 @@ Result<Manifest> manifestFrom(std::string_view text) {
             manifest.files.push_back({file.at("path").get<std::string>(),
                                       wholeFrom<std::int64_t>(file.at("size")),
                                       file.at("sha256").get<std::string>()});
+            if (file.contains("parts")) {
+                manifest.files.back().parts = partsFrom(file.at("parts"));
+                manifest.files.back().wholeSize = wholeFrom<std::int64_t>(file.at("whole_size"));
+            }
         }
     } catch (const std::exception& problem) {  // of the library and of wholeFrom()
         return notAPack(problem.what());

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "core/base/result.h"
+#include "core/media/file/stretches.h"
 
 namespace core::pack {
 
@@ -15,6 +16,9 @@ struct Manifest {
         std::string path;  ///< relative, '/' between parts
         std::int64_t size{};
         std::string sha256;
+        /// Where the bytes lie in the file once it is unpacked; empty: one after the other, all.
+        std::vector<media::ByteRange> parts{};
+        std::int64_t wholeSize{};  ///< of the unpacked file; only with parts
     };
     std::string project;
     std::vector<File> files;

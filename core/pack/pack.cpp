@@ -9,6 +9,7 @@
 #include "core/base/words.h"
 #include "core/media/file/clip_index.h"
 #include "core/media/file/sha256.h"
+#include "core/media/file/stretches.h"
 #include "core/pack/archive.h"
 #include "core/pack/manifest.h"
 #include "core/project/backups.h"
@@ -28,38 +29,54 @@ struct Source {
     Manifest::File entry;
 };
 
-/// Hands the content of a file to the sink, piece by piece. Errors: Unreadable; Cancelled.
-Result<void> forEachPiece(const fs::path& file, const std::stop_token& stop,
+/// Hands the parts of a file, or all of it, to the sink, piece by piece. Errors: Unreadable;
+/// Cancelled.
+Result<void> forEachPiece(const fs::path& file, std::vector<media::ByteRange> parts,
+                          const std::stop_token& stop,
                           const std::function<Result<void>(std::string_view)>& sink) {
+    std::error_code unknown;
+    if (parts.empty()) {
+        parts.push_back({0, static_cast<std::int64_t>(fs::file_size(file, unknown))});
+    }
     std::ifstream stream{file, std::ios::binary};
     std::vector<char> piece(kReadBytes);
-    while (stream) {
-        if (stop.stop_requested()) {
-            return fail(ErrorCode::Cancelled, said("Packing was cancelled; nothing was written."));
-        }
-        stream.read(piece.data(), static_cast<std::streamsize>(piece.size()));
-        const auto got = static_cast<std::size_t>(stream.gcount());
-        if (got > 0) {
-            BOOST_OUTCOME_TRY(sink({piece.data(), got}));
+    for (media::ByteRange part : parts) {
+        stream.seekg(part.begin);
+        while (stream && !unknown && part.begin < part.end) {
+            if (stop.stop_requested()) {
+                return fail(ErrorCode::Cancelled,
+                            said("Packing was cancelled; nothing was written."));
+            }
+            const auto wanted =
+                std::min(part.end - part.begin, static_cast<std::int64_t>(kReadBytes));
+            if (stream.read(piece.data(), wanted)) {
+                part.begin += wanted;
+                BOOST_OUTCOME_TRY(sink({piece.data(), static_cast<std::size_t>(wanted)}));
+            }
         }
     }
-    if (!stream.eof()) {
+    if (!stream || unknown) {
         return fail(ErrorCode::Unreadable,
                     said("{} cannot be read. Check the disk it lies on.", file.string()));
     }
     return ok();
 }
 
-Result<Source> sourceOf(const fs::path& file, const std::string& path,
-                        const std::stop_token& stop) {
+Result<Source> sourceOf(const fs::path& file, const std::string& path, const std::stop_token& stop,
+                        std::vector<media::ByteRange> parts = {}) {
     media::Sha256 sum;
     std::int64_t size = 0;
-    BOOST_OUTCOME_TRY(forEachPiece(file, stop, [&](std::string_view piece) -> Result<void> {
+    BOOST_OUTCOME_TRY(forEachPiece(file, parts, stop, [&](std::string_view piece) -> Result<void> {
         sum.add(piece);
         size += static_cast<std::int64_t>(piece.size());
         return ok();
     }));
-    return Source{file, {path, size, sum.hexadecimal()}};
+    Source source{file, {path, size, sum.hexadecimal()}};
+    if (!parts.empty()) {
+        source.entry.parts = std::move(parts);
+        source.entry.wholeSize = static_cast<std::int64_t>(fs::file_size(file));
+    }
+    return source;
 }
 
 /// The names in one pack: allowed, and none the same as another where case does not count.
@@ -88,15 +105,19 @@ std::string pathInPack(const project::Clip& clip, NamesInPack& names) {
     return names.take(fmt::format("{} {}", byNumber, own.filename().string()), byNumber);
 }
 
+bool needs(const project::Shot& shot, const project::Clip& clip, Footage footage) {
+    const bool isToRead =
+        footage == Footage::StretchesOfShots && shot.standing == project::ShotStanding::Open;
+    return shot.clip == clip.id && (shot.standing == project::ShotStanding::Kept || isToRead);
+}
+
 bool isWanted(const project::Snapshot& snapshot, const project::Clip& clip, Footage footage) {
     if (project::isTally(clip) || footage == Footage::None) {
         return false;
     }
     return footage == Footage::All ||
-           std::any_of(
-               snapshot.shots.begin(), snapshot.shots.end(), [&clip](const project::Shot& shot) {
-                   return shot.clip == clip.id && shot.standing == project::ShotStanding::Kept;
-               });
+           std::any_of(snapshot.shots.begin(), snapshot.shots.end(),
+                       [&](const project::Shot& shot) { return needs(shot, clip, footage); });
 }
 
 /// The file of a clip, if its content is the one that was added.
@@ -111,15 +132,56 @@ Result<fs::path> filmOf(const fs::path& project, const project::Clip& clip) {
     return found.file;
 }
 
+/// The parts of a film that its shots need; absent when it goes along whole.
+Result<std::optional<std::vector<media::ByteRange>>> partsOf(const project::Store& store,
+                                                             const project::Clip& clip,
+                                                             const fs::path& film,
+                                                             const std::stop_token& stop) {
+    BOOST_OUTCOME_TRY(frames, store.clipFrames(clip.id));
+    media::ClipIndex index;
+    index.facts.codec = clip.codec;
+    index.facts.container = clip.container;
+    index.stamps = frames->stamps;
+    index.isKey = frames->isKey;
+    std::vector<media::FrameStretch> stretches;
+    for (const project::Shot& shot : store.snapshot()->shots) {
+        if (needs(shot, clip, Footage::StretchesOfShots)) {
+            stretches.push_back({shot.firstFrame, shot.lastFrame});
+        }
+    }
+    return media::bytesOfStretches(film, index, stretches, stop);
+}
+
+/// The same; empty for a film that goes along whole, with the reason among the remarks.
+Result<std::vector<media::ByteRange>> partsOrWhy(const project::Store& store,
+                                                 const project::Clip& clip, const fs::path& film,
+                                                 const std::stop_token& stop,
+                                                 std::vector<std::string>& remarks) {
+    auto parts = partsOf(store, clip, film, stop);
+    if (!parts && parts.error().code == ErrorCode::Cancelled) {
+        return parts.error();
+    }
+    if (parts && parts.value()) {
+        return std::move(*parts.value());
+    }
+    remarks.push_back(
+        parts ? said("{} goes along whole: stretches can be taken out of MP4 and QuickTime films "
+                     "of H.264 alone.",
+                     film.string())
+              : said("A film goes along whole: {}", parts.error().message));
+    return std::vector<media::ByteRange>{};
+}
+
 Result<void> addFile(ArchiveWriter& writer, const Source& source, const std::stop_token& stop,
                      const std::function<void(std::size_t)>& written) {
     BOOST_OUTCOME_TRY(writer.begin(source.entry.path, source.entry.size));
     media::Sha256 sum;
-    BOOST_OUTCOME_TRY(forEachPiece(source.file, stop, [&](std::string_view piece) -> Result<void> {
-        sum.add(piece);
-        written(piece.size());
-        return writer.add(piece);
-    }));
+    BOOST_OUTCOME_TRY(forEachPiece(source.file, source.entry.parts, stop,
+                                   [&](std::string_view piece) -> Result<void> {
+                                       sum.add(piece);
+                                       written(piece.size());
+                                       return writer.add(piece);
+                                   }));
     if (sum.hexadecimal() != source.entry.sha256) {
         return fail(
             ErrorCode::Unreadable,
@@ -167,7 +229,6 @@ Result<Packed> pack(const fs::path& project, const fs::path& to, Footage footage
     BOOST_OUTCOME_TRY(project::copyProject(project, copy, stop));
     BOOST_OUTCOME_TRY(store, project::Store::openToRead(copy));
     const auto snapshot = store->snapshot();
-    store.reset();
     rule.inUse = project::filesInUse(project, *snapshot);
     BOOST_OUTCOME_TRY(mayWrite(to, rule));
     NamesInPack names;
@@ -185,7 +246,13 @@ Result<Packed> pack(const fs::path& project, const fs::path& to, Footage footage
             continue;
         }
         rule.inUse.push_back(film.value());  // it may have been moved since it was added
-        BOOST_OUTCOME_TRY(source, sourceOf(film.value(), pathInPack(clip, names), stop));
+        std::vector<media::ByteRange> parts;
+        if (footage == Footage::StretchesOfShots) {
+            BOOST_OUTCOME_TRY(found, partsOrWhy(*store, clip, film.value(), stop, packed.remarks));
+            parts = std::move(found);
+        }
+        BOOST_OUTCOME_TRY(source,
+                          sourceOf(film.value(), pathInPack(clip, names), stop, std::move(parts)));
         sources.push_back(std::move(source));
         packed.clips.push_back(clip.path);
     }

@@ -14,15 +14,20 @@
 /// A project and its footage as one file to carry away, and the way back.
 ///
 /// The file is a tar archive in the pax format (POSIX.1-2001), not compressed. Its first entry is
-/// manifest.json: "format" ("turnmark pack"), "version" (1), "project" (path of the project file)
-/// and "files", each with "path", "size" and "sha256"; the files follow.
+/// manifest.json: "format" ("turnmark pack"), "version", "project" (path of the project file) and
+/// "files", each with "path", "size" and "sha256"; the files follow (core/project/FORMAT.md R36).
 namespace core::pack {
 
-/// Which clips go along, always whole: a stretch cut from a clip would be another film, with other
-/// frame numbers than the shots have.
+/// Which clips go along.
 enum class Footage {
-    OfKeptShots,  ///< clips with a kept shot
+    OfKeptShots,  ///< clips with a kept shot, whole
     All,
+    /// Of clips with a shot that is kept or to be read, the bytes that these shots need. Unpacked,
+    /// a film has its whole size again with zeros for what was left out (a hole on disks that know
+    /// holes), so that every frame that is there keeps its number, its time and its pixels; a frame
+    /// that is not is refused by name. A film of which nothing can be left out goes along whole,
+    /// which is said.
+    StretchesOfShots,
     None,  ///< the pictures kept in the project stand in for the films
 };
 

@@ -1,3 +1,4 @@
+#include <algorithm>
 #include <fstream>
 #include <map>
 #include <set>
@@ -136,12 +137,43 @@ Result<Manifest> readManifest(ArchiveReader& reader) {
     return manifestFrom(text);
 }
 
+/// Writes what comes one after the other to the parts of a file. What lies between them is never
+/// written: a hole, where the disk knows holes.
+class PartsWriter {
+public:
+    PartsWriter(std::ofstream& stream, std::vector<media::ByteRange> parts)
+        : m_stream{stream}, m_parts{std::move(parts)} {
+        std::reverse(m_parts.begin(), m_parts.end());  // the next one is the last
+    }
+    void write(std::string_view piece) {
+        while (!piece.empty() && !m_parts.empty()) {
+            media::ByteRange& part = m_parts.back();
+            const auto bytes =
+                std::min(part.end - part.begin, static_cast<std::int64_t>(piece.size()));
+            m_stream.seekp(part.begin);
+            m_stream.write(piece.data(), bytes);
+            piece.remove_prefix(static_cast<std::size_t>(bytes));
+            part.begin += bytes;
+            if (part.begin == part.end) {
+                m_parts.pop_back();
+            }
+        }
+    }
+
+private:
+    std::ofstream& m_stream;
+    std::vector<media::ByteRange> m_parts;
+};
+
 Result<void> unpackFile(ArchiveReader& reader, const Manifest::File& promised,
                         const fs::path& place, const std::stop_token& stop,
                         const std::function<void(std::size_t)>& written) {
     std::error_code error;
     fs::create_directories(place.parent_path(), error);
     std::ofstream stream{place, std::ios::binary | std::ios::trunc};
+    const bool isWhole = promised.parts.empty();
+    PartsWriter writer{
+        stream, isWhole ? std::vector<media::ByteRange>{{0, promised.size}} : promised.parts};
     media::Sha256 sum;
     std::int64_t size = 0;
     BOOST_OUTCOME_TRY(reader.read([&](std::string_view piece) -> Result<void> {
@@ -154,13 +186,19 @@ Result<void> unpackFile(ArchiveReader& reader, const Manifest::File& promised,
             return notAsPromised(said("{} is longer than its manifest says", promised.path));
         }
         sum.add(piece);
-        stream.write(piece.data(), static_cast<std::streamsize>(piece.size()));
+        writer.write(piece);
         written(piece.size());
         return stream ? Result<void>{ok()} : Result<void>{cannotWrite(place, said("disk full?"))};
     }));
     stream.close();
     if (!stream) {
         return cannotWrite(place, said("the file could not be closed"));
+    }
+    if (!isWhole) {
+        fs::resize_file(place, static_cast<std::uintmax_t>(promised.wholeSize), error);
+        if (error) {
+            return cannotWrite(place, error.message());
+        }
     }
     if (size != promised.size) {
         return notAsPromised(said("{} is shorter than its manifest says", promised.path));

@@ -4,6 +4,7 @@
 #include <utility>
 
 #include "core/base/words.h"
+#include "core/media/file/stretches.h"
 #include "core/media/frames/picture_memory.h"
 
 namespace core::media {
@@ -52,7 +53,7 @@ void DecodeRun::restart() {
     m_complaints.clear();
     m_firstNumber += static_cast<std::int64_t>(m_run.size());
     m_run.clear();
-    m_hasPacket = m_draining = m_ended = false;
+    m_hasPacket = m_draining = m_ended = m_isAtHole = false;
 }
 
 Result<void> DecodeRun::beginAt(std::optional<std::int64_t> keyFrame) {
@@ -114,6 +115,10 @@ bool DecodeRun::feed(std::int64_t wantedFrame) {
         m_hasPacket = false;
         if (m_packet->size == 0) {
             continue;  // AVI's filler for a step without a new picture; an end mark to the decoder
+        }
+        if (m_decoder->codec_id == AV_CODEC_ID_H264 && isLeftOut(*m_packet)) {
+            m_isAtHole = true;
+            break;
         }
         const PacketMap::Place place = m_map.placeOf(*m_packet, m_index);
         const std::int64_t number = m_firstNumber + static_cast<std::int64_t>(m_run.size());

@@ -45,6 +45,9 @@ public:
     /// Ends next() between two packets, so that the run can go on afterwards.
     void setStop(std::stop_token stop) { m_stop = std::move(stop); }
     [[nodiscard]] bool hasEnded() const noexcept { return m_ended; }
+    /// True when it ended where the file has no pictures (file/stretches.h); other frames may come
+    /// out of a run from elsewhere.
+    [[nodiscard]] bool endedAtHole() const noexcept { return m_ended && m_isAtHole; }
 
 private:
     struct RunPacket {
@@ -74,6 +77,7 @@ private:
     std::int64_t m_firstNumber{};  // of m_run.front()
     bool m_isFresh{true};          // nothing was read since opening
     bool m_draining{};
+    bool m_isAtHole{};
     bool m_ended{};
     std::stop_token m_stop;
 };

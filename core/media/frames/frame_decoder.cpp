@@ -152,6 +152,13 @@ Result<FramePtr> LibavFrameDecoder::take(std::int64_t frame) {
             m_nextFrame = std::max(m_nextFrame, decoded->frame + 1);
             continue;
         }
+        if (!decoded && m_run->endedAtHole()) {
+            m_damaged[frame] = said(
+                "the file has zeros in its place: it was left out of a pack of stretches, or lost "
+                "on "
+                "a disk");
+            continue;
+        }
         if (!decoded || decoded->frame > frame) {
             BOOST_OUTCOME_TRY(startsEarlier, startEarlier(frame));
             if (startsEarlier) {

@@ -48,10 +48,34 @@ TEST(PackManifest, IsRefusedInGermanToo) {
               "Das ist kein gepacktes Projekt: es ist von anderer Art.");
 }
 
+TEST(PackManifest, R36_PartsComeBackAndHaveAVersionOfTheirOwn) {
+    const Manifest::File film{"a.mp4", 30, std::string(64, 'a'), {{0, 10}, {50, 70}}, 100};
+    const Manifest::File whole{"p", 1, std::string(64, 'a')};
+    EXPECT_NE(toJson({"p", {whole, film}}).find("\"version\": 2"), std::string::npos);
+    EXPECT_NE(toJson({"p", {whole}}).find("\"version\": 1"), std::string::npos);
+    const auto back = manifestFrom(toJson({"p", {whole, film}}));
+    ASSERT_TRUE(back) << back.error().message;
+    EXPECT_EQ(back.value().files[1].parts, film.parts);
+    EXPECT_EQ(back.value().files[1].wholeSize, 100);
+}
+
+TEST(PackManifest, R36_PartsThatDoNotFitAreRefused) {
+    const auto codeOf = [](std::vector<media::ByteRange> parts, std::int64_t size) {
+        const Manifest::File film{"p", size, std::string(64, 'a'), std::move(parts), 100};
+        return manifestFrom(toJson({"p", {film}})).error().code;
+    };
+    EXPECT_EQ(codeOf({{0, 10}, {50, 70}}, 31), ErrorCode::ForeignFile);   // other sum
+    EXPECT_EQ(codeOf({{0, 10}, {5, 25}}, 30), ErrorCode::ForeignFile);    // over each other
+    EXPECT_EQ(codeOf({{50, 70}, {0, 10}}, 30), ErrorCode::ForeignFile);   // backwards
+    EXPECT_EQ(codeOf({{-10, 20}}, 30), ErrorCode::ForeignFile);           // before the file
+    EXPECT_EQ(codeOf({{90, 120}}, 30), ErrorCode::ForeignFile);           // behind it
+    EXPECT_EQ(codeOf({{10, 10}, {10, 40}}, 30), ErrorCode::ForeignFile);  // empty
+}
+
 TEST(PackManifest, OtherTextsAreRefused) {
     EXPECT_EQ(manifestFrom("no json").error().code, ErrorCode::ForeignFile);
     EXPECT_EQ(manifestFrom("[]").error().code, ErrorCode::ForeignFile);
-    EXPECT_EQ(manifestFrom(R"({"format": "turnmark pack", "version": 2})").error().code,
+    EXPECT_EQ(manifestFrom(R"({"format": "turnmark pack", "version": 3})").error().code,
               ErrorCode::NewerVersion);
     Manifest twice{"p", {{"p", 1, std::string(64, 'a')}, {"P", 1, std::string(64, 'a')}}};
     EXPECT_EQ(manifestFrom(toJson(twice)).error().code, ErrorCode::InvalidInput);

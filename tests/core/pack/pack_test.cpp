@@ -261,6 +261,30 @@ TEST_F(Pack, HonestItemsAreUnpacked) {
     EXPECT_EQ(tests::bytesOf(folder.path() / "there" / "clips" / "b.mp4"), "film");
 }
 
+TEST_F(Pack, R36_PartsGoToTheirPlacesAndTheRestIsZero) {
+    auto items = honestItems();
+    Manifest manifest = manifestFrom(items[0].content).value();
+    manifest.files[1].parts = {{0, 2}, {8, 10}};
+    manifest.files[1].wholeSize = 12;
+    items[0].content = toJson(manifest);
+    writeTar(tar, items);
+    const auto done = unpack(tar, folder.path() / "there");
+    ASSERT_TRUE(done) << done.error().message;
+    const std::string expected{"fi\0\0\0\0\0\0lm\0\0", 12};
+    EXPECT_EQ(tests::bytesOf(folder.path() / "there" / "clips" / "b.mp4"), expected);
+}
+
+TEST_F(Pack, AFilmWithoutStretchesGoesAlongWholeAndThatIsSaid) {
+    const auto packed = pack(project, tar, Footage::StretchesOfShots);
+    ASSERT_TRUE(packed) << packed.error().message;
+    EXPECT_EQ(packed.value().clips, std::vector<std::string>{"films/a.mp4"});
+    ASSERT_EQ(packed.value().remarks.size(), 1U);
+    EXPECT_NE(packed.value().remarks[0].find("goes along whole"), std::string::npos);
+    ASSERT_TRUE(unpack(tar, folder.path() / "there"));
+    EXPECT_EQ(tests::bytesOf(folder.path() / "there" / "films" / "a.mp4"),
+              std::string(300'000, 'a'));
+}
+
 TEST_F(Pack, PathsOutOfTheFolderAreRefused) {
     for (const std::string path : {"../b.mp4", "/tmp/turnmark-b.mp4", "clips/../../b.mp4"}) {
         const std::string bytes = tests::bytesOf(project);
