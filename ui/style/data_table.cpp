@@ -69,7 +69,10 @@ public:
         m_later.setInterval(0);
         connect(&m_later, &QTimer::timeout, this, [this, view] {
             // Qt makes columns as wide as their words when rows come, not when words change.
-            view->horizontalHeader()->resizeSections(QHeaderView::ResizeToContents);
+            const int last = view->model()->columnCount() - 1;  // takes what is left
+            for (int column = 0; column < last; ++column) {
+                view->resizeColumnToContents(column);
+            }
             m_fit();
         });
         const auto later = [this] { m_later.start(); };
