@@ -2059,7 +2059,7 @@
     </message>
     <message>
         <source>time stamps</source>
-        <translation>nach Zeitstempeln</translation>
+        <translation>Zeitstempel</translation>
     </message>
     <message>
         <source>slow motion ×%1</source>

@@ -1,5 +1,6 @@
 #include "ui/style/field_undo.h"
 
+#include <QAbstractItemView>
 #include <QAbstractSpinBox>
 #include <QComboBox>
 #include <QKeyEvent>
@@ -32,6 +33,16 @@ std::optional<Typing> typingIn(const QObject& field) {
                : std::optional{Typing{line->isUndoAvailable(), line->isRedoAvailable()}};
 }
 
+/// A cell that is being written: a step taken back might take it away under its editor.
+bool isCell(const QObject& field) {
+    for (const QObject* above = field.parent(); above != nullptr; above = above->parent()) {
+        if (qobject_cast<const QAbstractItemView*>(above) != nullptr) {
+            return true;
+        }
+    }
+    return false;
+}
+
 }  // namespace
 
 bool FieldUndo::eventFilter(QObject* watched, QEvent* event) {
@@ -44,7 +55,7 @@ bool FieldUndo::eventFilter(QObject* watched, QEvent* event) {
         return false;
     }
     const auto typing = typingIn(*watched);
-    if (!typing || (isUndo ? typing->canUndo : typing->canRedo)) {
+    if (!typing || isCell(*watched) || (isUndo ? typing->canUndo : typing->canRedo)) {
         return false;
     }
     event->ignore();  // a shortcut takes it
