@@ -207,7 +207,6 @@ QWidget* IntakePanel::makeReport() {
     m_reportText->setAccessibleName(tr("What came of the intake"));
     m_reportText->setReadOnly(true);
     m_reportText->setTabChangesFocus(true);
-    m_reportText->setVerticalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
     auto* dismiss = new QPushButton{tr("Dismiss")};
     dismiss->setObjectName(QStringLiteral("intake_dismiss"));
     style::setRank(dismiss, style::Rank::Quiet);

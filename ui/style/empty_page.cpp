@@ -1,6 +1,5 @@
 #include "ui/style/empty_page.h"
 
-#include <QCoreApplication>
 #include <QHBoxLayout>
 #include <QLabel>
 #include <QPainter>
