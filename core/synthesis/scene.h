@@ -139,7 +139,6 @@ struct Scene {
     std::optional<MovingFigure> figure;
     std::optional<SoundTrack> sound;
     double shakePx{0.0};      ///< standard deviation of a hand-held camera's slow sway
-    bool frameCode{false};    ///< writes the frame's number into the top left corner
     int samplesPerPixel{24};  ///< instants of the exposure, each with its own place in the pixel
     std::uint64_t seed{1};
 };

@@ -5,7 +5,6 @@
 
 #include "core/synthesis/ball_drawing.h"
 #include "core/synthesis/figure_drawing.h"
-#include "core/synthesis/frame_code.h"
 #include "core/synthesis/random_numbers.h"
 
 namespace core::synthesis {
@@ -57,9 +56,6 @@ public:
         drawWhatMoves(what.shownTime, sway);
         PixelBuffer bytes = exposed(static_cast<std::uint64_t>(what.shownInstant));
         restore();
-        if (m_scene.frameCode) {
-            drawFrameCode(bytes, frame.value);
-        }
         return bytes;
     }
 
@@ -176,15 +172,6 @@ private:
 
 Result<std::unique_ptr<SceneRenderer>> SceneRenderer::create(Scene scene) {
     BOOST_OUTCOME_TRY(checkScene(scene));
-    if (scene.frameCode) {
-        const bool fits = scene.camera.widthPx >= kFrameCodeBlocks * kFrameCodeBlockPx &&
-                          scene.timing.instants <= kFrameCodeLimit;
-        if (!fits) {
-            return fail(ErrorCode::OutOfRange,
-                        "The frame code needs a picture of at least 208 pixels across and fewer "
-                        "than 1048576 frames.");
-        }
-    }
     return std::make_unique<Renderer>(std::move(scene));
 }
 

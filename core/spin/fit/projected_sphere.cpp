@@ -30,14 +30,4 @@ Eigen::Vector3d ballCentre(const Pinhole& camera, const SphereImage& place) {
     return towards / std::min(sine, 0.9 * cosAxis);
 }
 
-SurfacePoint surfacePoint(const Eigen::Vector3d& ray, const Eigen::Vector3d& centre) {
-    const double along = ray.dot(centre);
-    const double inside = along * along - centre.squaredNorm() + 1.0;
-    if (inside <= 0.0) {
-        return {-centre.normalized(), -1.0};
-    }
-    const double slant = std::sqrt(inside);
-    return {(along - slant) * ray - centre, slant};
-}
-
 }  // namespace core::spin::fit

@@ -35,13 +35,4 @@ struct SphereImage {
 /// Radius of the circle of the outline's area of a ball at centre (in units of its radius).
 [[nodiscard]] double outlineRadiusPx(const Pinhole& camera, const Eigen::Vector3d& centre);
 
-/// A surface point seen along a ray.
-struct SurfacePoint {
-    Eigen::Vector3d direction;  ///< p: unit vector from the ball's centre
-    double slant{};             ///< cosine between the normal p and the way back to the camera
-};
-
-/// The surface point along a unit ray; slant is negative when the ray misses the ball.
-[[nodiscard]] SurfacePoint surfacePoint(const Eigen::Vector3d& ray, const Eigen::Vector3d& centre);
-
 }  // namespace core::spin::fit

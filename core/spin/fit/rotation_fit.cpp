@@ -44,8 +44,8 @@ Result<void> checkInput(const FitInput& input) {
         const double sigma = input.camera.fieldOfView->sigma.radians;
         if (!(angle > 0.0 && angle < kPi && sigma >= 0.0 && std::isfinite(sigma))) {
             return fail(ErrorCode::OutOfRange,
-                        said("The field of view must lie between 0 and 180 degrees, its "
-                             "uncertainty must not be negative."));
+                        said("The field of view must be between 0 and 180 degrees, its uncertainty "
+                             "must not be negative."));
         }
     }
     const Interval<Rpm>& range = input.options.searchRange;

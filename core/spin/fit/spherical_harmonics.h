@@ -16,9 +16,6 @@ namespace core::spin::fit {
 [[nodiscard]] constexpr int coefficientCount(int degree) noexcept {
     return (degree + 1) * (degree + 1);
 }
-[[nodiscard]] constexpr int coefficientIndex(int l, int m) noexcept {
-    return l * l + l + m;
-}
 /// Degree l of a coefficient index.
 [[nodiscard]] int degreeOfIndex(int index) noexcept;
 

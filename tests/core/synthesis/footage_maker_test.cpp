@@ -7,7 +7,6 @@
 #include <nlohmann/json.hpp>
 #include <sstream>
 
-#include "core/synthesis/frame_code.h"
 #include "tests/core/synthesis/sample_clips.h"
 #include "tests/support/comma_locale.h"
 
@@ -98,42 +97,6 @@ TEST(FootageMaker, ASlowMotionFilmSaysAtWhichRateItWasCaptured) {
     EXPECT_EQ(json["streams"][0]["r_frame_rate"], "30/1");
     EXPECT_DOUBLE_EQ(
         std::stod(json["format"]["tags"]["com.android.capture.fps"].get<std::string>()), 240.0);
-}
-
-// Decoded by the ffmpeg program, so that no decoder of the project takes part.
-TEST(FootageMaker, FrameNumbersCanBeReadBackAfterTheEncoder) {
-    const tests::TemporaryFolder folder;
-    Scene scene = smallScene();
-    scene.frameCode = true;
-    scene.background = BackgroundKind::Foliage;
-    const FilmEncoding encoding{.constantQuality = 32, .bFrames = 2};
-    ASSERT_TRUE(makeFootage(scene, encoding, folder.file("coded.mp4")).has_value());
-    const auto ran =
-        tests::runProgram({"ffmpeg", "-v", "error", "-i", folder.file("coded.mp4"), "-pix_fmt",
-                           "rgb24", "-f", "rawvideo", folder.file("coded.raw")});
-    ASSERT_EQ(ran.status, 0) << ran.errors;
-    const std::string raw = contentOf(folder.file("coded.raw"));
-    constexpr std::size_t kFrameBytes = 320U * 180U * 3U;
-    ASSERT_EQ(raw.size(), 20U * kFrameBytes);
-    std::vector<std::uint8_t> bytes{raw.begin(), raw.end()};
-    for (std::size_t i = 0; i < 20; ++i) {
-        const PixelView view{bytes.data() + i * kFrameBytes, 320, 180, 320 * 3, PixelFormat::Rgb8};
-        EXPECT_EQ(readFrameCode(view), static_cast<std::int64_t>(i));
-    }
-}
-
-TEST(FrameCode, EveryNumberComesBackAndDamageIsNoticed) {
-    PixelBuffer picture{224, 16, PixelFormat::Rgb8};
-    EXPECT_FALSE(readFrameCode(picture.view()).has_value());
-    for (const std::int64_t number : {0L, 1L, 4095L, 699050L, kFrameCodeLimit - 1}) {
-        drawFrameCode(picture, number);
-        EXPECT_EQ(readFrameCode(picture.view()), number);
-    }
-    for (int y = 0; y < kFrameCodeBlockPx; ++y) {  // block 2, the highest bit, from white to black
-        std::fill_n(picture.row(y) + 2 * kFrameCodeBlockPx * 3, kFrameCodeBlockPx * 3,
-                    std::uint8_t{16});
-    }
-    EXPECT_FALSE(readFrameCode(picture.view()).has_value());
 }
 
 TEST(FootageMaker, TheSameSeedGivesTheSameBytes) {

@@ -277,10 +277,6 @@ TEST(SceneRenderer, ImpossibleScenesAreRefusedWithAReason) {
     Scene outside = flatScene(Marking::Plain);
     outside.timing.dropped = {99};
     EXPECT_EQ(codeOf(outside), ErrorCode::OutOfRange);
-    Scene narrow = flatScene(Marking::Plain);
-    narrow.camera.widthPx = 160;
-    narrow.frameCode = true;
-    EXPECT_EQ(codeOf(narrow), ErrorCode::OutOfRange);
 }
 
 }  // namespace
