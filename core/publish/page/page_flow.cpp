@@ -1,6 +1,8 @@
 #include "core/publish/page/page_flow.h"
 
 #include <algorithm>
+#include <cmath>
+#include <sstream>
 #include <utility>
 
 namespace core::publish {
@@ -8,6 +10,7 @@ namespace {
 
 constexpr double kTableTextPt = 8.5;
 constexpr double kColumnGapPt = 7.0;
+constexpr double kWordRoomPt = 0.5;  // so that rounding breaks no word
 
 struct LineRun {
     int first{};
@@ -154,14 +157,37 @@ void PageFlow::picture(PixelView picture) {
     m_yPt += picture.height * scale + 4.0;
 }
 
-std::vector<double> PageFlow::columnWidths(const TableBlock& table) {
+double PageFlow::widestWordPt(const std::string& heading) const {
+    std::istringstream words{heading};
+    double widest = 0.0;
+    for (std::string word; words >> word;) {
+        const auto layout = layoutOf(m_context.get(), word, {kTableTextPt, true, 0.0});
+        widest = std::max(widest, sizeOf(layout.get()).width);
+    }
+    return widest;
+}
+
+/// By the columns' shares, but no word of a heading breaks: what a narrow column lacks comes from
+/// the room that the others have beyond theirs.
+std::vector<double> PageFlow::columnWidths(const TableBlock& table) const {
     double shares = 0.0;
     for (const auto& column : table.columns) {
         shares += column.share;
     }
-    std::vector<double> widths;
+    std::vector<double> beyond;  // what the column has beyond its least width
+    double lacking = 0.0;
+    double spare = 0.0;
+    std::vector<double> least;
     for (const auto& column : table.columns) {
-        widths.push_back(column.share / shares * kTextWidthPt);
+        least.push_back(widestWordPt(column.heading) + kColumnGapPt + kWordRoomPt);
+        beyond.push_back(column.share / shares * kTextWidthPt - least.back());
+        (beyond.back() < 0.0 ? lacking : spare) += std::abs(beyond.back());
+    }
+    const double given = spare > 0.0 ? std::min(lacking / spare, 1.0) : 0.0;
+    const double taken = lacking > 0.0 ? std::min(spare / lacking, 1.0) : 0.0;
+    std::vector<double> widths;
+    for (std::size_t i = 0; i < least.size(); ++i) {
+        widths.push_back(least[i] + beyond[i] * (1.0 - (beyond[i] < 0.0 ? taken : given)));
     }
     return widths;
 }

@@ -54,7 +54,8 @@ private:
                                    const std::vector<double>& widths, bool isBold) const;
     void drawTableRow(const TableBlock& table, const std::vector<std::string>& row,
                       const std::vector<double>& widths, bool isBold);
-    [[nodiscard]] static std::vector<double> columnWidths(const TableBlock& table);
+    [[nodiscard]] double widestWordPt(const std::string& heading) const;
+    [[nodiscard]] std::vector<double> columnWidths(const TableBlock& table) const;
 
     CairoPtr m_context;
     std::string m_foot;
