@@ -2,6 +2,7 @@
 
 #include <QPainter>
 #include <algorithm>
+#include <cmath>
 
 #include "ui/style/text_font.h"
 #include "ui/style/tokens.h"
@@ -27,10 +28,12 @@ void ProjectButton::setProject(const QString& name) {
 }
 
 QSize ProjectButton::sizeHint() const {
-    const QFontMetrics name{style::textFont(font(), style::TextSize::Body, style::Weight::Strong)};
-    const QFontMetrics reader{style::textFont(font(), style::TextSize::Small)};
-    const int words = std::max(name.horizontalAdvance(m_project), reader.horizontalAdvance(text()));
-    return {std::min(words, kMostPx) + 2 * kProjectSidePx, style::kBandHeightPx};
+    const QFontMetricsF name{style::textFont(font(), style::TextSize::Body, style::Weight::Strong)};
+    const QFontMetricsF reader{style::textFont(font(), style::TextSize::Small)};
+    const double words =
+        std::max(name.horizontalAdvance(m_project), reader.horizontalAdvance(text()));
+    return {std::min(static_cast<int>(std::ceil(words)) + 1, kMostPx) + 2 * kProjectSidePx,
+            style::kBandHeightPx};
 }
 
 void ProjectButton::paintEvent(QPaintEvent*) {
