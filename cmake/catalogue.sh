@@ -17,9 +17,9 @@ template() {
     xgettext --files-from="$work/sources" --language=C++ --from-code=UTF-8 --no-location --sort-output --output="$1" --keyword \
         --keyword=said:1 --keyword=saidOf:2,3 --keyword=counted:2,3 --keyword=countToKeep:2,3 --keyword=toSay:1 \
         2> >(grep -v "with plural\|without plural\|Here is\|Workaround" >&2)
-    # What is kept in English (core/base/kept_words.h) has a context of its own.
+    # What is kept in English (core/base/kept_words.h), or was by earlier versions, has a context of its own.
     xgettext --files-from="$work/sources" --language=C++ --from-code=UTF-8 --no-location --no-wrap --output="$work/kept.pot" \
-        --keyword --keyword=toKeep:1
+        --keyword --keyword=toKeep:1 --keyword=wasKept:1
     sed -i 's/charset=CHARSET/charset=UTF-8/; s/^msgid "[^"]/msgctxt "kept"\n&/' "$work/kept.pot"
     msgcat --use-first --no-location "$1" "$work/kept.pot" -o "$work/together.pot"
     mv "$work/together.pot" "$1"

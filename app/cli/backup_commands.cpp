@@ -66,7 +66,7 @@ Result<void> listBackups(const BackupOptions& options) {
         }
     }
     if (options.json) {
-        printJson(Json{{"backups", list}});
+        printJson(Json{{"copies", list}});
     } else if (core::project::backupsOf(options.project).empty()) {
         std::cout << fmt::format("no copies in {}; --now makes one\n",
                                  core::project::backupFolder(options.project).string());
@@ -112,7 +112,7 @@ core::Result<void> rescue(const RescueOptions& options) {
             std::cout << "    lost: " << lost << '\n';
         }
     }
-    std::cout << (saved.lostCount() == 0 ? "nothing is lost but the steps to undo\n"
+    std::cout << (saved.lostCount() == 0 ? "nothing is lost except the steps to undo\n"
                                          : "the steps to undo were not taken along\n");
     return core::ok();
 }
@@ -124,7 +124,7 @@ void addRescue(CLI::App& program, Action& chosen) {
     CLI::App* command = program.add_subcommand(
         "rescue",
         "Saves what can be read of a damaged project into a new one, and lists what "
-        "cannot. A backup, where there is one, is better: see `backups`.");
+        "cannot. A copy, where there is one, is better: see `copies`.");
     command->add_option("project", options->project, "project file (.turnmark), stays as it is")
         ->required();
     command->add_option("--to", options->to, "project file to make")->required();
@@ -135,7 +135,7 @@ void addRescue(CLI::App& program, Action& chosen) {
 void addBackups(CLI::App& program, Action& chosen) {
     auto options = std::make_shared<BackupOptions>();
     CLI::App* command = program.add_subcommand(
-        "backups", "Lists the copies of a project that were made while you worked, newest first.");
+        "copies", "Lists the copies of a project that were made while you worked, newest first.");
     command->add_option("project", options->project, "project file (.turnmark)")->required();
     command->add_flag("--now", options->now, "first make one, if something has changed");
     command->add_flag("--json", options->json, "answer as JSON");
@@ -147,7 +147,7 @@ void addRestore(CLI::App& program, Action& chosen) {
     CLI::App* command = program.add_subcommand(
         "restore", "Restores a copy; the present project is kept under another name.");
     command->add_option("project", options->project, "project file (.turnmark)")->required();
-    command->add_option("--from", options->from, "the copy, as `backups` lists it")->required();
+    command->add_option("--from", options->from, "the copy, as `copies` lists it")->required();
     command->add_flag("--json", options->json, "answer as JSON");
     command->callback([options, &chosen] { chosen = [options] { return restore(*options); }; });
 }

@@ -13,8 +13,8 @@ namespace cli {
 
 void addOverwrite(CLI::App& command, bool& overwrite) {
     command.add_flag("--overwrite", overwrite,
-                     "write over files that are there and that Turnmark did not write; a project "
-                     "and the films at hand always stay");
+                     "overwrite files that Turnmark did not write; a project and its clips are "
+                     "never overwritten");
 }
 
 core::Existing existingBy(bool overwrite) {

@@ -347,7 +347,7 @@ void addTallies(CLI::App& program, Action& chosen) {
     auto options = std::make_shared<TallyOptions>();
     CLI::App* command = program.add_subcommand(
         "tallies",
-        "Takes frame counts made elsewhere (CSV) into a project, as shots without film.");
+        "Takes frame counts made elsewhere (CSV) into a project, as shots without a clip.");
     command
         ->add_option("project", options->project,
                      "project file (.turnmark), made when there is none")

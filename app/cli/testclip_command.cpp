@@ -75,10 +75,10 @@ core::Result<void> judge(const TestClipOptions& options) {
 
 void addTestClip(CLI::App& program, Action& chosen) {
     auto options = std::make_shared<TestClipOptions>();
-    CLI::App* command = program.add_subcommand(
-        "testclip",
-        "Before the filming day: says of a clip of a few strikes whether it is filmed well enough, "
-        "and what to change.");
+    CLI::App* command =
+        program.add_subcommand("testclip",
+                               "Tells before the filming day whether a clip of a few strikes is "
+                               "filmed well enough, and what to change.");
     addFilmOptions(*command, options->film);
     command->add_flag("--json", options->isJson, "print the answer as JSON");
     command->callback([options, &chosen] { chosen = [options] { return judge(*options); }; });

@@ -126,8 +126,8 @@ Result<void> mayWrite(const fs::path& to, const WriteRule& rule) {
         std::any_of(rule.inUse.begin(), rule.inUse.end(),
                     [&](const fs::path& used) { return fs::equivalent(to, used, problem); });
     if (isInUse) {
-        return fail(ErrorCode::InvalidInput, said("{} is the project at hand or one of its films, "
-                                                  "and is never written over. Choose another name.",
+        return fail(ErrorCode::InvalidInput, said("{} is the open project or one of its clips, and "
+                                                  "is never overwritten. Choose another name.",
                                                   to.string()));
     }
     if (fs::is_directory(to, problem)) {
@@ -143,7 +143,7 @@ Result<void> mayWrite(const fs::path& to, const WriteRule& rule) {
     }
     if (fs::is_regular_file(to, problem) && isProject(to)) {
         return fail(ErrorCode::InvalidInput,
-                    said("{} is a Turnmark project and is never written over. Choose another name.",
+                    said("{} is a Turnmark project and is never overwritten. Choose another name.",
                          to.string()));
     }
     return ok();

@@ -15,7 +15,7 @@ constexpr int kQuality = 90;
 auto notAPicture(const std::string& why) {
     return fail(ErrorCode::Damaged,
                 said("A kept picture of this shot cannot be read ({}). Keep its pictures anew "
-                     "while the film is there: turnmark-cli evidence --gather.",
+                     "while the clip is there: turnmark-cli evidence --gather.",
                      why));
 }
 

@@ -35,7 +35,7 @@ void compareClipEnds(const project::Snapshot& snapshot, const plan::Plan& plan,
             const auto& visit = schedule.visits[planned[done].visit];
             const auto begun = done - (static_cast<std::size_t>(visit.firstShot) - std::size_t{1});
             alignment.differences.push_back(
-                said("Clip {} has {} and ends after {} of the planned {} of {}, hitter {}. Look "
+                said("Clip {} has {} and ends after {} of the planned {} of {}, hitter {}. Check "
                      "whether a shot was missed or one too many was found in it or before it.",
                      project::clipName(snapshot, clip), counted(inClip, "shot", "shots"), begun,
                      counted(visit.shots, "shot", "shots"),
@@ -60,9 +60,9 @@ Result<PlannedSession> plannedSession(project::Store& store, project::SessionId 
     alignment.found = shotsInFilmOrder(*snapshot, clips).size();
     compareClipEnds(*snapshot, planOf(*snapshot), schedule, clips, alignment);
     if (alignment.found != alignment.planned) {
-        alignment.differences.push_back(said("The clips of the session have {}; the plan has {}.",
-                                             counted(alignment.found, "shot", "shots"),
-                                             alignment.planned));
+        alignment.differences.push_back(
+            said("The clips of the filming day have {}; the plan has {}.",
+                 counted(alignment.found, "shot", "shots"), alignment.planned));
     }
     result.schedule = std::move(schedule);
     result.clips = std::move(clips);

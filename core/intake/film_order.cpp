@@ -40,7 +40,7 @@ Result<std::vector<project::ClipId>> filmOrder(project::Store& store, project::S
     };
     const auto snapshot = store.snapshot();
     if (snapshot->sessions.find(session) == nullptr) {
-        return fail(ErrorCode::NotFound, said("The session is no longer in the project."));
+        return fail(ErrorCode::NotFound, said("The filming day is no longer in the project."));
     }
     std::vector<Film> films;
     for (const auto& clip : snapshot->clips) {

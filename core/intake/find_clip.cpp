@@ -21,8 +21,9 @@ Result<std::filesystem::path> findClip(project::Store& store, project::ClipId id
     const auto snapshot = store.snapshot();
     BOOST_OUTCOME_TRY(clip, clipIn(*snapshot, id));
     if (project::isTally(*clip)) {
-        return fail(ErrorCode::Unsupported,
-                    said("{} is a table of frame counts: there is no film to show.", clip->path));
+        return fail(
+            ErrorCode::Unsupported,
+            said("{} is a table of frame counts: there are no pictures to show.", clip->path));
     }
     BOOST_OUTCOME_TRY(found, project::locateClip(store.file(), *clip, media::fingerprint));
     if (found.isMoved && store.readOnlyReason().empty()) {
@@ -49,10 +50,9 @@ Result<void> pointToClip(project::Store& store, project::ClipId id,
     BOOST_OUTCOME_TRY(clip, clipIn(*snapshot, id));
     BOOST_OUTCOME_TRY(print, media::fingerprint(file));
     if (print != clip->fingerprint) {
-        return fail(ErrorCode::InvalidInput,
-                    said("{} is another film than {}: its content differs. Choose the file that "
-                         "was added to the project.",
-                         file.string(), clip->path));
+        return fail(ErrorCode::InvalidInput, said("{} is not the clip {}: its content differs. "
+                                                  "Choose the file that was added to the project.",
+                                                  file.string(), clip->path));
     }
     return store.setClipPath(id, project::pathToKeep(store.file(), file));
 }

@@ -33,7 +33,7 @@ std::string durationWords(double seconds) {
 }
 
 std::vector<std::string> reportLines(const TakeInReport& report, const TakeInOptions& steps) {
-    std::vector<std::string> lines{said("{} added, {} there already, {} passed over",
+    std::vector<std::string> lines{said("{} added, {} already there, {} skipped",
                                         counted(report.added, "clip", "clips"), report.alreadyThere,
                                         counted(report.passedOver, "other file", "other files"))};
     if (report.foundAgain > 0) {

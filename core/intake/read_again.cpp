@@ -65,7 +65,7 @@ Result<project::Reading> ReadAgain::readingOf(const project::Snapshot& snapshot,
     if (!read || !read->rate) {
         return fail(ErrorCode::Untrustworthy,
                     read ? saidKept(read->reason)
-                         : said("Its pictures were not read: its film was not found."));
+                         : said("Its pictures were not read: its clip was not found."));
     }
     return reading::makeFitReading(snapshot, shot, request, *read);
 }

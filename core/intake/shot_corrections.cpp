@@ -174,7 +174,7 @@ Result<void> joinWithNext(project::Store& store, project::ShotId id) {
     if (isTouched(*snapshot, next) || (next.cell && next.cell != shot.cell)) {
         return fail(ErrorCode::Contradiction,
                     said("{} has marks, readings, a decision or another cell, which would be lost. "
-                         "Drop it first if that is meant.",
+                         "Remove it first if that is meant.",
                          project::shotName(*snapshot, next)));
     }
     return store.together(
@@ -199,7 +199,7 @@ Result<void> dropShots(project::Store& store, std::span<const project::ShotId> i
         }
     }
     return store.together(
-        toKeep("Dropped {}.", ids.size() == 1 ? name : countToKeep(ids.size(), "shot", "shots")),
+        toKeep("Removed {}.", ids.size() == 1 ? name : countToKeep(ids.size(), "shot", "shots")),
         [&]() -> Result<void> {
             if (!corrections.empty()) {
                 BOOST_OUTCOME_TRY(store.addCorrections(corrections));

@@ -114,7 +114,7 @@ public:
             }
             if (next > 0 && shot->firstFrame <= stretches[next - 1].last) {
                 m_report.remarks.push_back(core::said(
-                    "{} begins while a card is in view: look whether it is a shot at all.",
+                    "{} begins while a card is in view: check whether it is a shot at all.",
                     project::shotName(m_snapshot, *shot)));
             }
             said.push_back({shot, m_inForce});
@@ -136,8 +136,8 @@ private:
                      where));
         } else if (!stretch.card->session.empty() && stretch.card->session != m_session) {
             m_report.remarks.push_back(
-                said("The card at {} ({}, hitter {}) was printed for the session \"{}\", not for "
-                     "\"{}\".",
+                said("The card at {} ({}, hitter {}) was printed for the filming day \"{}\", not "
+                     "for \"{}\".",
                      where, implementOn(*stretch.card), stretch.card->hitter, stretch.card->session,
                      m_session));
         }
@@ -190,7 +190,7 @@ Result<AssignmentReport> assignBySlateCards(project::Store& store, project::Sess
     const auto snapshot = store.snapshot();
     const project::Session* day = snapshot->sessions.find(session);
     if (day == nullptr) {
-        return fail(ErrorCode::NotFound, said("The session is no longer in the project."));
+        return fail(ErrorCode::NotFound, said("The filming day is no longer in the project."));
     }
     AssignmentReport report;
     std::vector<Said> said;
@@ -199,8 +199,8 @@ Result<AssignmentReport> assignBySlateCards(project::Store& store, project::Sess
         const ClipSlates* ofClip = slatesOf(slates, clip);
         if (ofClip == nullptr) {
             return fail(ErrorCode::InvalidInput,
-                        core::said("The clip {} has not been looked through for cards. Look "
-                                   "through all clips of the session first.",
+                        core::said("Clip {} has not been searched for cards. Search all clips of "
+                                   "the filming day first.",
                                    project::clipName(*snapshot, clip)));
         }
         walk.through(clip, ofClip->stretches, said);

@@ -182,8 +182,8 @@ private:
         clip.clock = settled.setting;
         clip.clockRemarks = settled.remarks;
         clip.remarks.push_back({"tally", std::nullopt,
-                                toKeep("A table of frame counts: there is no film to look at, and "
-                                       "no count can be checked.")});
+                                toKeep("A table of frame counts: there are no pictures to look at, "
+                                       "and no count can be checked.")});
         return m_store.addClip(clip, frames);
     }
 

@@ -23,11 +23,12 @@ struct ShapeText {
     std::string_view name;
     std::string_view words;
 };
-constexpr std::array kShapes{ShapeText{TallyShape::ShotRows, "shots", toSay("one row a shot")},
-                             ShapeText{TallyShape::CellRows, "cells",
-                                       toSay("one row an implement and hitter, one column a shot")},
-                             ShapeText{TallyShape::HitterBlocks, "hitters",
-                                       toSay("one row an implement, the hitters side by side")}};
+constexpr std::array kShapes{
+    ShapeText{TallyShape::ShotRows, "shots", toSay("one row for each shot")},
+    ShapeText{TallyShape::CellRows, "cells",
+              toSay("one row for each implement and hitter, one column for each shot")},
+    ShapeText{TallyShape::HitterBlocks, "hitters",
+              toSay("one row for each implement, the hitters side by side")}};
 
 std::size_t filledOf(const TextRow& row) {
     return static_cast<std::size_t>(std::count_if(

@@ -56,7 +56,7 @@ inline constexpr std::array kTallyShapes{TallyShape::ShotRows, TallyShape::CellR
 /// "shots", "cells", "hitters": stable, for the command line and JSON.
 [[nodiscard]] std::string_view shapeName(TallyShape shape) noexcept;
 [[nodiscard]] std::optional<TallyShape> shapeNamed(std::string_view name) noexcept;
-/// "one row a shot" and so on.
+/// "one row for each shot" and so on.
 [[nodiscard]] std::string_view shapeWords(TallyShape shape);
 
 /// A table with its header found. Immutable value.

@@ -32,7 +32,7 @@ constexpr std::array<PointNames, 12> kPointNames{{{"shots", toSay("Shots")},
                                                   {"ball_size", toSay("Ball across")},
                                                   {"frames_in_view", toSay("Frames in view")},
                                                   {"turns_in_view", toSay("Turns in view")},
-                                                  {"spin_limit", toSay("Fastest spin told")},
+                                                  {"spin_limit", toSay("Highest readable spin")},
                                                   {"blur", toSay("Blur")},
                                                   {"light", toSay("Light")},
                                                   {"squareness", toSay("Square to the flight")},
@@ -232,7 +232,7 @@ TestPoint judgeLight(const SeenShots& seen) {
     }
     return point(
         Kind::Light, verdictFrom(*ratio, 1.5, 0.8),
-        said("the marking stands {:.1f} times above the noise", *ratio),
+        said("the marking is {:.1f} times as strong as the noise", *ratio),
         said("Bring more light to the ball, or mark it darker or brighter: noise comes near "
              "the marking."));
 }
@@ -313,7 +313,7 @@ TestPoint judgeReadout(const SeenShots& seen) {
 TestPoint judgeSound(const FilmReading& film) {
     // Many cameras record none at a high frame rate, and shots are found all the same.
     return point(Kind::Sound, Verdict::Good,
-                 film.clip.hasSound ? said("recorded: tells the frame of a strike")
+                 film.clip.hasSound ? said("recorded: shows the frame of a strike")
                                     : said("none: shots are found by movement alone"),
                  {});
 }

@@ -164,11 +164,10 @@ Result<std::vector<media::ByteRange>> partsOrWhy(const project::Store& store,
     if (parts && parts.value()) {
         return std::move(*parts.value());
     }
-    remarks.push_back(
-        parts ? said("{} goes along whole: stretches can be taken out of MP4 and QuickTime films "
-                     "of H.264 alone.",
-                     film.string())
-              : said("A film goes along whole: {}", parts.error().message));
+    remarks.push_back(parts ? said("{} is packed whole: stretches can be taken only from MP4 and "
+                                   "QuickTime clips in H.264.",
+                                   film.string())
+                            : said("A clip is packed whole: {}", parts.error().message));
     return std::vector<media::ByteRange>{};
 }
 

@@ -136,7 +136,7 @@ std::string_view orderKindName(OrderKind kind) noexcept {
 
 Result<void> checkPlan(const Plan& plan) {
     BOOST_OUTCOME_TRY(checkNumbers(plan));
-    BOOST_OUTCOME_TRY(checkText(plan.session, toSay("name of the session")));
+    BOOST_OUTCOME_TRY(checkText(plan.session, toSay("name of the filming day")));
     BOOST_OUTCOME_TRY(checkText(plan.ball, toSay("description of the ball")));
     BOOST_OUTCOME_TRY(checkNames(plan.attributeNames, toSay("column")));
     BOOST_OUTCOME_TRY(checkNames(plan.hitters, toSay("hitter")));

@@ -72,7 +72,7 @@ std::vector<Field> shotFields() {
         {"standing",
          FieldType::Text,
          "",
-         said("Kept shots count; open ones are not decided; those set aside do not count."),
+         said("Kept shots count; open ones are to read; those set aside do not count."),
          {"open", "kept", "set aside"}},
         {"reason", FieldType::Text, "", said("Why a shot was set aside.")},
         {"doubtful", FieldType::Truth, "", said("Whether somebody marked it for a second look.")}};

@@ -17,7 +17,7 @@ Field rpmField(std::string name, std::string description) {
 
 void addMeanFields(std::vector<Field>& fields) {
     fields.push_back(whole("kept", said("Shots that count.")));
-    fields.push_back(whole("open", said("Shots not decided.")));
+    fields.push_back(whole("open", said("Shots to read.")));
     fields.push_back(whole("set_aside", said("Shots left out with a reason.")));
     fields.push_back(rpmField("mean_rpm", said("Mean spin.")));
     fields.push_back(rpmField("median_rpm", said("Median of the spins as they were read.")));

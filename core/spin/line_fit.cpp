@@ -83,7 +83,7 @@ Result<LineFit> fitLine(std::span<const LinePoint> points) {
     BOOST_OUTCOME_TRY(checkPoints(points));
     const Sums sums = sumsOf(points);
     if (sums.xx <= 0.0) {
-        return fail(ErrorCode::InvalidInput, said("All readings of the line lie at one instant."));
+        return fail(ErrorCode::InvalidInput, said("All readings of the line are at one instant."));
     }
     LineFit fit;
     fit.slope = sums.xy / sums.xx;

@@ -99,7 +99,7 @@ Result<MarkInstant> MarkTimes::returnInstant(const ReturnMark& mark) const {
     const BracketFraction fraction = mark.fraction.value_or(BracketFraction{});
     if (!(fraction.value >= 0.0 && fraction.value <= 1.0)) {
         return fail(ErrorCode::OutOfRange,
-                    said("The fraction of the return between {} and {} must lie in 0 to 1.",
+                    said("The fraction of the return between {} and {} must be from 0 to 1.",
                          nameOf(mark.frame), nameOf(mark.frameAfter)));
     }
     if (!std::isfinite(fraction.halfWidth) || fraction.halfWidth <= 0.0) {

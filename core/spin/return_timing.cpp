@@ -222,7 +222,7 @@ void addWarnings(const Instants& instants, const std::vector<int>& turns, double
     if (assumed) {
         timing.warnings.push_back(
             {MarksWarning::Kind::AssumedNeighbour,
-             said("A mark lies on the first or last frame of the clip; the missing frame interval "
+             said("A mark is on the first or last frame of the clip; the missing frame interval "
                   "was taken equal to the other one.")});
     }
 }

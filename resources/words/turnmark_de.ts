@@ -102,8 +102,8 @@
         <translation>Alle Ablesungen des Schlags</translation>
     </message>
     <message>
-        <source>States the capture rate that the flight fits, for every clip with the same wrong one; its kept shots are read again</source>
-        <translation>Gibt die Aufnahmerate an, zu der der Flug passt, für jeden Clip mit derselben falschen; seine behaltenen Schläge werden neu abgelesen</translation>
+        <source>Uses the capture rate that the flight fits, for every clip with the same wrong rate; their kept shots are read again</source>
+        <translation>Verwendet die Aufnahmerate, zu der der Flug passt, für jeden Clip mit derselben falschen; ihre behaltenen Schläge werden neu abgelesen</translation>
     </message>
     <message>
         <source>Overrule the flight…</source>
@@ -126,7 +126,7 @@
         <translation>So behalten</translation>
     </message>
     <message>
-        <source>The number stands; the shot is settled until something new speaks against it (K)</source>
+        <source>Keeps the number; the shot is settled until something new speaks against it (K)</source>
         <translation>Die Zahl bleibt; der Schlag ist erledigt, bis etwas Neues gegen ihn spricht (K)</translation>
     </message>
     <message>
@@ -332,8 +332,8 @@
         <translation>Zelle als zweifelhaft kennzeichnen</translation>
     </message>
     <message>
-        <source>Shots that somebody has looked at and let stand</source>
-        <translation>Schläge, die jemand angesehen und belassen hat</translation>
+        <source>Shots that were checked and kept as they are</source>
+        <translation>Schläge, die geprüft und so behalten sind</translation>
     </message>
     <message>
         <source>Chosen</source>
@@ -380,12 +380,12 @@
         <translation>Zweifelhafte Schläge werden gesucht…</translation>
     </message>
     <message>
-        <source>Nothing doubtful is left to look at here.</source>
-        <translation>Hier ist nichts Zweifelhaftes mehr anzusehen.</translation>
+        <source>Nothing doubtful is left to check here.</source>
+        <translation>Hier ist nichts Zweifelhaftes mehr zu prüfen.</translation>
     </message>
     <message>
-        <source>%1 to look at, among %2.</source>
-        <translation>Anzusehen: %1; insgesamt %2.</translation>
+        <source>%1 to check, among %2.</source>
+        <translation>Zu prüfen: %1; insgesamt %2.</translation>
     </message>
     <message>
         <source>The marks of %1 are not yet compared with the pictures: Read ahead in Reading does that.</source>
@@ -427,7 +427,7 @@
         <translation>Liste und Karten als PDF speichern…</translation>
     </message>
     <message>
-        <source>The list of what to film again, and one slate card a cell</source>
+        <source>The list of what to film again, and a slate card for each cell</source>
         <translation>Die Liste dessen, was neu zu filmen ist, und je Zelle eine Ansagekarte</translation>
     </message>
     <message>
@@ -529,8 +529,8 @@
         <translation>Eine Zweitablesung ohne Namen und frühere Zahlen zeigt, wie gut sich Ablesungen wiederholen. Ziehen Sie einige der %1 behaltenen Schläge.</translation>
     </message>
     <message>
-        <source>What they say of repeatability and of the readers stands in Findings, under Agreement. They do not count unless somebody lets one count.</source>
-        <translation>Was sie über die Wiederholbarkeit und die Ableser sagen, steht in den Ergebnissen unter Übereinstimmung. Sie zählen nur, wenn jemand eine davon verwendet.</translation>
+        <source>Findings shows under Agreement how well readings and readers repeat. A second reading counts only after you press &quot;Use this reading&quot;.</source>
+        <translation>Die Ergebnisse zeigen unter Übereinstimmung, wie gut sich Ablesungen und Ableser wiederholen. Eine Zweitablesung zählt erst, wenn Sie „Diese Ablesung verwenden“ drücken.</translation>
     </message>
     <message>
         <source>Drawn: %1.</source>
@@ -572,11 +572,11 @@
         <translation>%1 minus %2</translation>
     </message>
     <message>
-        <source>session %1, hitter %2</source>
+        <source>filming day %1, hitter %2</source>
         <translation>Drehtag %1, Spieler %2</translation>
     </message>
     <message>
-        <source>shot of the session</source>
+        <source>shot of the filming day</source>
         <translation>Schlag des Drehtags</translation>
     </message>
     <message>
@@ -614,11 +614,11 @@
         <translation>Mittel aus beiden, U/min</translation>
     </message>
     <message>
-        <source>marks less fit, rpm</source>
+        <source>marks less pictures, rpm</source>
         <translation>Marken minus Bilder, U/min</translation>
     </message>
     <message>
-        <source>marks %1 rpm, fit %2 rpm</source>
+        <source>marks %1 rpm, pictures %2 rpm</source>
         <translation>Marken %1 U/min, Bilder %2 U/min</translation>
     </message>
     <message>
@@ -626,19 +626,19 @@
         <translation>Auffällige Schläge:</translation>
     </message>
     <message>
-        <source>noticeable step %1 rpm: more than is shown</source>
-        <translation>merklicher Unterschied %1 U/min: mehr, als zu sehen ist</translation>
+        <source>noticeable step %1 rpm: wider than this chart</source>
+        <translation>merklicher Unterschied %1 U/min: breiter als diese Grafik</translation>
     </message>
     <message>
         <source>noticeable step %1 rpm</source>
         <translation>merklicher Unterschied %1 U/min</translation>
     </message>
     <message>
-        <source>Nobody has said whose the kept shots are</source>
+        <source>The kept shots are not assigned yet</source>
         <translation>Die behaltenen Schläge sind niemandem zugeordnet</translation>
     </message>
     <message>
-        <source>Assign them in Footage to implement and hitter; they appear here at once.</source>
+        <source>Assign them to implement and hitter in Footage; they appear here at once.</source>
         <translation>Ordnen Sie sie unter Aufnahmen Gerät und Spieler zu; sie erscheinen hier sofort.</translation>
     </message>
     <message>
@@ -646,8 +646,8 @@
         <translation>Noch nichts zu vergleichen</translation>
     </message>
     <message>
-        <source>Keep the first shots in Reading, and say in Footage whose they are: implement and hitter. Every kept shot appears here at once.</source>
-        <translation>Behalten Sie die ersten Schläge unter Ablesen und sagen Sie unter Aufnahmen, wessen sie sind: Gerät und Spieler. Jeder behaltene Schlag erscheint hier sofort.</translation>
+        <source>Keep the first shots in Reading, and assign them to implement and hitter in Footage. Every kept shot appears here at once.</source>
+        <translation>Behalten Sie die ersten Schläge unter Ablesen und ordnen Sie sie unter Aufnahmen Gerät und Spieler zu. Jeder behaltene Schlag erscheint hier sofort.</translation>
     </message>
 </context>
 <context>
@@ -1021,7 +1021,7 @@
         <translation>%1, %2 weitere warten</translation>
     </message>
     <message>
-        <source>It was cancelled: add the same files again, and it goes on from there.</source>
+        <source>Cancelled. Add the same files again to go on from there.</source>
         <translation>Abgebrochen: Fügen Sie dieselben Dateien wieder hinzu, dann geht es von dort weiter.</translation>
     </message>
     <message>
@@ -1227,7 +1227,7 @@
     </message>
     <message>
         <source>Click to look at a frame; drag the edges of a shot, or the triangle of its strike.
-←/→ one frame, with Shift ten. N: new shot here. Of the chosen shot: F first frame here, E last frame here, T strike here, 2 splits it here, 1 joins it with the next, Delete drop.</source>
+←/→ one frame, with Shift ten. N: new shot here. Of the chosen shot: F first frame here, E last frame here, T strike here, 2 splits it here, 1 joins it with the next, Delete removes it.</source>
         <translation>Klicken zeigt ein Bild; ziehen Sie die Grenzen eines Schlags oder das Dreieck seines Treffmoments.
 ←/→ ein Bild, mit Umschalt zehn. N: neuer Schlag hier. Vom gewählten Schlag: F erstes Bild hier, E letztes Bild hier, T Treffmoment hier, 2 teilt ihn hier, 1 verbindet ihn mit dem nächsten, Entf entfernt.</translation>
     </message>
@@ -1318,16 +1318,16 @@
         <translation>Prüfung verwenden</translation>
     </message>
     <message>
-        <source>The clocks of these clips follow; Undo takes it back</source>
-        <translation>Die Uhren dieser Clips folgen; Rückgängig nimmt es zurück</translation>
+        <source>The clocks of these clips use it; Undo takes it back</source>
+        <translation>Die Uhren dieser Clips verwenden sie; Rückgängig nimmt es zurück</translation>
     </message>
     <message>
         <source>Withdraw checks</source>
         <translation>Prüfungen zurückziehen</translation>
     </message>
     <message>
-        <source>Takes the clock checks of this clip back, for all clips that have them</source>
-        <translation>Nimmt die Uhrprüfungen dieses Clips zurück, für alle Clips, die sie haben</translation>
+        <source>Withdraws the clock checks of this clip, for all clips that have them</source>
+        <translation>Zieht die Uhrprüfungen dieses Clips zurück, für alle Clips, die sie haben</translation>
     </message>
     <message>
         <source>What was filmed, with the settings of your clips</source>
@@ -1421,8 +1421,8 @@
         <translation>Bilder zählen: ein Schnittprogramm hat die Zeiten geändert</translation>
     </message>
     <message>
-        <source>Set aside the rate that the file states</source>
-        <translation>Angegebene Rate der Datei zurückstellen</translation>
+        <source>Do not use the rate that the file states</source>
+        <translation>Angegebene Rate der Datei nicht verwenden</translation>
     </message>
     <message>
         <source>Use this rate</source>
@@ -1433,8 +1433,8 @@
         <translation>Zurückziehen</translation>
     </message>
     <message>
-        <source>States this capture rate of all these clips; one undo takes it back</source>
-        <translation>Gibt diese Aufnahmerate für all diese Clips an; einmal Rückgängig nimmt es zurück</translation>
+        <source>Uses this capture rate for all these clips; one Undo takes it back</source>
+        <translation>Verwendet diese Aufnahmerate für all diese Clips; einmal Rückgängig nimmt es zurück</translation>
     </message>
     <message>
         <source>for example 240</source>
@@ -1481,7 +1481,7 @@
         <translation>Wählen Sie einen Clip, um seine Uhr zu sehen.</translation>
     </message>
     <message>
-        <source>%1 fps</source>
+        <source>%1 frames/s</source>
         <translation>%1 Bilder/s</translation>
     </message>
     <message>
@@ -1544,8 +1544,8 @@
         <translation>Clip %1 von %2</translation>
     </message>
     <message>
-        <source>Assigned: %1. Right already: %2. Assigned otherwise, and left so: %3. Left open: %4.</source>
-        <translation>Zugeordnet: %1. Schon richtig: %2. Anders zugeordnet und so gelassen: %3. Offen gelassen: %4.</translation>
+        <source>Assigned: %1. Already right: %2. Assigned differently and not changed: %3. Not assigned: %4.</source>
+        <translation>Zugeordnet: %1. Schon richtig: %2. Anders zugeordnet und nicht geändert: %3. Nicht zugeordnet: %4.</translation>
     </message>
 </context>
 <context>
@@ -1605,16 +1605,16 @@
         <translation>Clips hinzufügen…</translation>
     </message>
     <message>
-        <source>Video files from the camera (Ctrl+I); they can also be dropped here</source>
-        <translation>Videodateien der Kamera (Strg+I); sie lassen sich auch hierher ziehen</translation>
+        <source>Video files from the camera (Ctrl+Shift+A); they can also be dropped here</source>
+        <translation>Videodateien der Kamera (Strg+Umschalt+A); sie lassen sich auch hierher ziehen</translation>
     </message>
     <message>
         <source>Add a folder…</source>
         <translation>Ordner hinzufügen…</translation>
     </message>
     <message>
-        <source>All films in a folder and the folders in it, such as a memory card (Ctrl+Shift+I)</source>
-        <translation>Alle Clips in einem Ordner und seinen Unterordnern, etwa einer Speicherkarte (Strg+Umschalt+I)</translation>
+        <source>All clips in a folder and the folders in it, such as a memory card (Ctrl+Shift+F)</source>
+        <translation>Alle Clips in einem Ordner und seinen Unterordnern, etwa einer Speicherkarte (Strg+Umschalt+F)</translation>
     </message>
     <message>
         <source>The filming day that new clips belong to</source>
@@ -1657,7 +1657,7 @@
         <translation>Probeclip…</translation>
     </message>
     <message>
-        <source>Says of a clip of a few strikes whether it is filmed well enough, before the filming day</source>
+        <source>Tells before the filming day whether a clip of a few strikes is filmed well enough</source>
         <translation>Sagt zu einem Clip mit wenigen Schlägen, ob er gut genug gefilmt ist, vor dem Drehtag</translation>
     </message>
     <message>
@@ -1669,20 +1669,20 @@
         <translation>Abbrechen</translation>
     </message>
     <message>
-        <source>Stops; what is in the project stays, and adding the same files again goes on</source>
-        <translation>Hält an; was im Projekt ist, bleibt, und dieselben Dateien wieder hinzuzufügen setzt fort</translation>
+        <source>Stops; what is in the project stays. Add the same files again to go on</source>
+        <translation>Hält an; was im Projekt ist, bleibt. Fügen Sie dieselben Dateien wieder hinzu, um fortzufahren</translation>
     </message>
     <message>
-        <source>What came of the intake</source>
-        <translation>Was beim Einlesen herauskam</translation>
+        <source>Result of the intake</source>
+        <translation>Ergebnis des Einlesens</translation>
     </message>
     <message>
         <source>Dismiss</source>
         <translation>Ausblenden</translation>
     </message>
     <message>
-        <source>Takes this report away</source>
-        <translation>Nimmt diesen Bericht weg</translation>
+        <source>Hides this report</source>
+        <translation>Blendet diesen Bericht aus</translation>
     </message>
     <message>
         <source>Add clips</source>
@@ -1778,8 +1778,8 @@
         <translation>Einmal angegeben für jeden Clip des Tages.</translation>
     </message>
     <message>
-        <source>Said once for every clip of the day. Filled in from %1: look whether it is so today.</source>
-        <translation>Einmal angegeben für jeden Clip des Tages. Ausgefüllt aus %1: Sehen Sie nach, ob es heute so ist.</translation>
+        <source>Said once for every clip of the day. Filled in from %1: check that it is right today.</source>
+        <translation>Einmal angegeben für jeden Clip des Tages. Ausgefüllt aus %1: Prüfen Sie, ob es heute stimmt.</translation>
     </message>
     <message>
         <source>%1 and %2</source>
@@ -1904,8 +1904,8 @@
         <translation>Macht aus dem gewählten Schlag und dem nächsten einen (1 auf der Zeitleiste)</translation>
     </message>
     <message>
-        <source>Takes the chosen shots and their readings out (Delete on the time line); undo brings them back, finding shots again does not</source>
-        <translation>Nimmt die gewählten Schläge und ihre Ablesungen heraus (Entf auf der Zeitleiste); Rückgängig bringt sie zurück, neues Suchen nicht</translation>
+        <source>Removes the chosen shots and their readings (Delete on the time line); Undo brings them back, finding shots again does not</source>
+        <translation>Entfernt die gewählten Schläge und ihre Ablesungen (Entf auf der Zeitleiste); Rückgängig bringt sie zurück, neues Suchen nicht</translation>
     </message>
     <message>
         <source>Shots</source>
@@ -1951,8 +1951,8 @@
         <translation>Filmen Sie zuerst wenige Schläge und ziehen Sie den Clip hierher</translation>
     </message>
     <message>
-        <source>It is said whether shots filmed like this can be read, and what to change before hundreds of them are filmed. Nothing goes into a project.</source>
-        <translation>Sie erfahren, ob sich so gefilmte Schläge ablesen lassen und was zu ändern ist, bevor Hunderte gefilmt sind. Nichts kommt in ein Projekt.</translation>
+        <source>Turnmark says whether shots filmed like this can be read, and what to change before you film hundreds. Nothing goes into a project.</source>
+        <translation>Turnmark sagt, ob sich so gefilmte Schläge ablesen lassen und was zu ändern ist, bevor Sie Hunderte filmen. Nichts kommt in ein Projekt.</translation>
     </message>
     <message>
         <source>not known</source>
@@ -2030,7 +2030,7 @@
         <translation>nicht geklärt</translation>
     </message>
     <message>
-        <source>%1 fps</source>
+        <source>%1 frames/s</source>
         <translation>%1 Bilder/s</translation>
     </message>
     <message>
@@ -2101,8 +2101,8 @@
         <translation>weicht vom Tag ab</translation>
     </message>
     <message>
-        <source>%1 to look at</source>
-        <translation>%1 anzusehen</translation>
+        <source>%1 to check</source>
+        <translation>%1 zu prüfen</translation>
     </message>
     <message>
         <source>The file is not there. Add the folder that it is in now, or press &quot;Show where it is…&quot;</source>
@@ -2117,7 +2117,7 @@
         <translation>Bilder</translation>
     </message>
     <message>
-        <source>Plays at, fps</source>
+        <source>Plays at, frames/s</source>
         <translation>Läuft mit, Bilder/s</translation>
     </message>
     <message>
@@ -2239,8 +2239,8 @@
         <translation>Standardabweichung von Schlag zu Schlag innerhalb der Zellen, U/min (Streuung)</translation>
     </message>
     <message>
-        <source>Holds the mean with 95 % confidence, the clock&apos;s shared part included</source>
-        <translation>Enthält das Mittel mit 95 % Sicherheit, den gemeinsamen Anteil der Uhr eingeschlossen</translation>
+        <source>The mean is inside with 95 % confidence; the shared uncertainty of the clocks is included</source>
+        <translation>Enthält das Mittel mit 95 % Sicherheit; die gemeinsame Unsicherheit der Uhren ist eingeschlossen</translation>
     </message>
     <message>
         <source>Means with their 95 % intervals, all rows on one axis</source>
@@ -2433,8 +2433,8 @@
         <translation>Entfernen</translation>
     </message>
     <message>
-        <source>Takes the chosen implements out of the plan</source>
-        <translation>Nimmt die gewählten Geräte aus dem Plan</translation>
+        <source>Removes the chosen implements from the plan</source>
+        <translation>Entfernt die gewählten Geräte aus dem Plan</translation>
     </message>
     <message>
         <source>Implements</source>
@@ -2700,12 +2700,12 @@
         <translation>Drall, den Sie erwarten, in Umdrehungen je Minute</translation>
     </message>
     <message>
-        <source>Standard deviation from shot to shot that you expect; readings of this project go before it</source>
-        <translation>Standardabweichung von Schlag zu Schlag, die Sie erwarten; Ablesungen dieses Projekts gehen vor</translation>
+        <source>Standard deviation from shot to shot that you expect; the readings of this project replace it</source>
+        <translation>Standardabweichung von Schlag zu Schlag, die Sie erwarten; Ablesungen dieses Projekts ersetzen sie</translation>
     </message>
     <message>
-        <source>Difference in spin that matters to a player; holds for the findings too</source>
-        <translation>Unterschied im Drall, auf den es einem Spieler ankommt; gilt auch für die Ergebnisse</translation>
+        <source>Difference in spin that matters to a player; Findings uses it too</source>
+        <translation>Unterschied im Drall, auf den es einem Spieler ankommt; auch die Ergebnisse verwenden ihn</translation>
     </message>
     <message>
         <source>Camera and what shall be seen</source>
@@ -2786,8 +2786,8 @@
         <translation>&amp;Form</translation>
     </message>
     <message>
-        <source>The first shots as they will come in</source>
-        <translation>Die ersten Schläge, wie sie hereinkommen</translation>
+        <source>The first shots as they will be imported</source>
+        <translation>Die ersten Schläge, wie sie importiert werden</translation>
     </message>
     <message>
         <source>What each column h&amp;olds</source>
@@ -2858,12 +2858,12 @@
         <translation>Drall, U/min</translation>
     </message>
     <message>
-        <source>Decide what is listed above; nothing comes in before.</source>
-        <translation>Entscheiden Sie, was oben steht; vorher kommt nichts herein.</translation>
+        <source>Decide what is listed above first; until then nothing is imported.</source>
+        <translation>Entscheiden Sie zuerst, was oben steht; vorher wird nichts importiert.</translation>
     </message>
     <message>
-        <source>%1 will come in.</source>
-        <translation>Es kommen herein: %1.</translation>
+        <source>%1 will be imported.</source>
+        <translation>Importiert werden: %1.</translation>
     </message>
     <message>
         <source>tabs</source>
@@ -2976,8 +2976,8 @@
         <translation>%1 nicht zugeordnet</translation>
     </message>
     <message>
-        <source>nobody said whose they are</source>
-        <translation>niemand hat gesagt, wessen sie sind</translation>
+        <source>they have no implement and hitter</source>
+        <translation>sie haben kein Gerät und keinen Spieler</translation>
     </message>
     <message>
         <source>The shot set aside has a reason</source>
@@ -3536,7 +3536,7 @@
         <translation>Ball bei %1, %2, Radius %3 px</translation>
     </message>
     <message>
-        <source>frame rate not settled</source>
+        <source>capture rate not settled</source>
         <translation>Aufnahmerate nicht geklärt</translation>
     </message>
     <message>
@@ -3795,8 +3795,8 @@ Empfindlichkeit %5 %6 je %3</translation>
         <translation>%1 U/min</translation>
     </message>
     <message>
-        <source>To look at: %1 · %2</source>
-        <translation>Zum Ansehen: %1 · %2</translation>
+        <source>Beside: %1 · %2</source>
+        <translation>Daneben: %1 · %2</translation>
     </message>
 </context>
 <context>
@@ -3865,8 +3865,8 @@ Empfindlichkeit %5 %6 je %3</translation>
         <translation>Nächster abzulesender</translation>
     </message>
     <message>
-        <source>Open the next shot that is not decided</source>
-        <translation>Den nächsten nicht entschiedenen Schlag öffnen</translation>
+        <source>Open the next shot to read</source>
+        <translation>Den nächsten noch abzulesenden Schlag öffnen</translation>
     </message>
     <message>
         <source>Next doubtful</source>
@@ -4001,16 +4001,16 @@ Empfindlichkeit %5 %6 je %3</translation>
         <translation>Vorauslesen</translation>
     </message>
     <message>
-        <source>Read the pictures of all open shots in the background, then those of the kept ones for Doubts; goes on when the project is opened again</source>
-        <translation>Im Hintergrund die Bilder aller offenen Schläge ablesen, dann für Zweifel die der behaltenen; geht weiter, wenn das Projekt wieder geöffnet wird</translation>
+        <source>Read the pictures of all shots to read in the background, then those of the kept ones for Doubts; goes on when the project is opened again</source>
+        <translation>Im Hintergrund die Bilder aller noch abzulesenden Schläge ablesen, dann für Zweifel die der behaltenen; geht weiter, wenn das Projekt wieder geöffnet wird</translation>
     </message>
     <message>
         <source>Hide names</source>
         <translation>Namen verbergen</translation>
     </message>
     <message>
-        <source>Read without knowing whose shot it is: implement, hitter and clip are hidden and the shots come in an order that tells nothing of them; goes on when the project is opened again</source>
-        <translation>Ablesen, ohne zu wissen, wessen Schlag es ist: Gerät, Spieler und Clip sind verborgen, und die Reihenfolge der Schläge verrät nichts; geht weiter, wenn das Projekt wieder geöffnet wird</translation>
+        <source>Read blind: implement, hitter and clip are hidden, and the shots come in an order that tells nothing of them; goes on when the project is opened again</source>
+        <translation>Blind ablesen: Gerät, Spieler und Clip sind verborgen, und die Reihenfolge der Schläge verrät nichts; geht weiter, wenn das Projekt wieder geöffnet wird</translation>
     </message>
     <message>
         <source>Keys</source>
@@ -4100,16 +4100,16 @@ Empfindlichkeit %5 %6 je %3</translation>
         <translation>Macht daraus wieder einen Schlag zum Ablesen</translation>
     </message>
     <message>
-        <source>Whose shot it is, and what is known of it, is hidden.</source>
-        <translation>Wessen Schlag es ist und was man von ihm weiß, ist verborgen.</translation>
+        <source>Implement and hitter, and what is known of the shot, are hidden.</source>
+        <translation>Gerät und Spieler und was man vom Schlag weiß, sind verborgen.</translation>
     </message>
     <message>
-        <source>Whose shot it is shows when Hide names is off.</source>
-        <translation>Wessen Schlag es ist, zeigt sich, wenn „Namen verbergen“ aus ist.</translation>
+        <source>Implement and hitter appear when Hide names is off.</source>
+        <translation>Gerät und Spieler erscheinen, wenn „Namen verbergen“ aus ist.</translation>
     </message>
     <message>
-        <source>Not assigned: say in Footage whose shot it is.</source>
-        <translation>Nicht zugeordnet: Sagen Sie unter Aufnahmen, wessen Schlag es ist.</translation>
+        <source>Not assigned: choose implement and hitter in Footage.</source>
+        <translation>Nicht zugeordnet: Wählen Sie unter Aufnahmen Gerät und Spieler.</translation>
     </message>
     <message>
         <source>No shot</source>
@@ -4124,7 +4124,7 @@ Empfindlichkeit %5 %6 je %3</translation>
         <translation>%1 von %2</translation>
     </message>
     <message>
-        <source>%1. Read otherwise now: keep again</source>
+        <source>%1. Now read differently: keep again</source>
         <translation>%1. Jetzt anders abgelesen: neu behalten</translation>
     </message>
     <message>
@@ -4183,7 +4183,7 @@ Empfindlichkeit %5 %6 je %3</translation>
         <translation>Dieser Schlag ist behalten, und ein Klick ändert ihn nicht. Um den Ball zu verschieben, drücken Sie zuerst „Wieder öffnen“.</translation>
     </message>
     <message>
-        <source>That is far from the path of the ball, and nothing was changed. If the ball is there, click it again.</source>
+        <source>This is far from the path of the ball, so nothing was changed. If the ball is there, click it again.</source>
         <translation>Das ist weit von der Bahn des Balls, und nichts wurde geändert. Ist der Ball dort, klicken Sie noch einmal.</translation>
     </message>
     <message>
@@ -4222,8 +4222,8 @@ Empfindlichkeit %5 %6 je %3</translation>
         <translation>Zweifel: %1 %2 C: nebeneinander, blinkend oder die Szene. Strg+4 geht zurück zum Entscheiden.</translation>
     </message>
     <message>
-        <source>Second reading, %1 to go: names, earlier marks and numbers are hidden. Mark the start and the returns; Enter keeps the reading and shows the next one, Esc leaves. It does not count unless somebody lets it.</source>
-        <translation>Zweitablesung, noch %1: Namen, frühere Marken und Zahlen sind verborgen. Markieren Sie den Start und die Wiederkehren; Enter behält die Ablesung und zeigt die nächste, Esc verlässt. Sie zählt nur, wenn jemand sie verwendet.</translation>
+        <source>Second reading, %1 to go: names, earlier marks and numbers are hidden. Mark the start and the returns; Enter keeps the reading and shows the next one, Esc leaves. It counts only after &quot;Use this reading&quot; in Doubts.</source>
+        <translation>Zweitablesung, noch %1: Namen, frühere Marken und Zahlen sind verborgen. Markieren Sie den Start und die Wiederkehren; Enter behält die Ablesung und zeigt die nächste, Esc verlässt. Sie zählt erst nach „Diese Ablesung verwenden“ unter Zweifel.</translation>
     </message>
     <message>
         <source>No shots yet</source>
@@ -4349,8 +4349,8 @@ Empfindlichkeit %5 %6 je %3</translation>
         <translation>Abzulesen</translation>
     </message>
     <message>
-        <source>Shots that are not decided</source>
-        <translation>Schläge, die nicht entschieden sind</translation>
+        <source>Shots to read</source>
+        <translation>Noch abzulesende Schläge</translation>
     </message>
     <message>
         <source>Shots marked as doubtful</source>
@@ -4373,7 +4373,7 @@ Empfindlichkeit %5 %6 je %3</translation>
         <translation>Nur ein Gerät, Spieler oder Clip; andere Reihenfolge</translation>
     </message>
     <message>
-        <source>Shows all shots again, in the order of the film</source>
+        <source>Shows all shots again, in the order of the clips</source>
         <translation>Zeigt wieder alle Schläge, in der Reihenfolge der Clips</translation>
     </message>
     <message>
@@ -4429,7 +4429,7 @@ Empfindlichkeit %5 %6 je %3</translation>
         <translation>Clip</translation>
     </message>
     <message>
-        <source>Order of the film</source>
+        <source>Order of the clips</source>
         <translation>Reihenfolge der Clips</translation>
     </message>
     <message>
@@ -4525,8 +4525,8 @@ Schlag %3 von %4%5</translation>
         <translation>Alle gezeigten wählen</translation>
     </message>
     <message>
-        <source>No shot here is what is looked for.</source>
-        <translation>Kein Schlag hier entspricht der Suche.</translation>
+        <source>No shot matches the search.</source>
+        <translation>Kein Schlag passt zur Suche.</translation>
     </message>
     <message>
         <source>No shots yet: add clips in Footage.</source>
@@ -4676,7 +4676,7 @@ Schlag %3 von %4%5</translation>
         <translation>%1 bleibt, wie es ist. Gespeichert hier:</translation>
     </message>
     <message>
-        <source>Nothing is lost but the steps to undo.</source>
+        <source>Nothing is lost except the steps to undo.</source>
         <translation>Nichts ist verloren außer den Schritten zum Rückgängigmachen.</translation>
     </message>
     <message>
@@ -4755,7 +4755,7 @@ Schlag %3 von %4%5</translation>
         <translation>Projekt wird gesichert</translation>
     </message>
     <message>
-        <source>No backup: %1</source>
+        <source>No copy was made: %1</source>
         <translation>Keine Sicherung: %1</translation>
     </message>
 </context>
@@ -4766,7 +4766,7 @@ Schlag %3 von %4%5</translation>
         <translation>&amp;Wiederherstellen</translation>
     </message>
     <message>
-        <source>Backups</source>
+        <source>Copies</source>
         <translation>Sicherungen</translation>
     </message>
     <message>
@@ -4822,7 +4822,7 @@ Schlag %3 von %4%5</translation>
         <translation>Sicherungen werden angesehen…</translation>
     </message>
     <message>
-        <source>Looking into the backups</source>
+        <source>Looking into the copies</source>
         <translation>Sicherungen werden angesehen</translation>
     </message>
     <message>
@@ -4911,8 +4911,8 @@ Schlag %3 von %4%5</translation>
         <translation>Taste</translation>
     </message>
     <message>
-        <source>%1 already stands for &quot;%2&quot;. Give that another key first.</source>
-        <translation>%1 steht schon für „%2“. Geben Sie dieser Aktion zuerst eine andere Taste.</translation>
+        <source>%1 is already the key of &quot;%2&quot;. Give that another key first.</source>
+        <translation>%1 ist schon die Taste von „%2“. Geben Sie dieser Aktion zuerst eine andere.</translation>
     </message>
     <message>
         <source>&quot;%1&quot; is now %2.</source>
@@ -5046,7 +5046,7 @@ Schlag %3 von %4%5</translation>
         <translation>Beenden; alles steht schon in der Datei</translation>
     </message>
     <message>
-        <source>&amp;Backups…</source>
+        <source>Cop&amp;ies…</source>
         <translation>Si&amp;cherungen…</translation>
     </message>
     <message>
@@ -5204,7 +5204,7 @@ Drücken, um zu sagen, wer jetzt abliest; der Name geht mit jeder Ablesung mit</
         <translation>Wiederhergestellt. Das Projekt, wie es vorher war, ist in %1.</translation>
     </message>
     <message>
-        <source>Backups…</source>
+        <source>Copies…</source>
         <translation>Sicherungen…</translation>
     </message>
     <message>

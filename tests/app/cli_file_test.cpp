@@ -64,8 +64,8 @@ TEST_F(FileCommands, EvidenceIsGatheredListedAndLetGo) {
 
 TEST_F(FileCommands, ABackupIsListedAndRestored) {
     const json summary = answer({"summary", project});
-    ASSERT_EQ(answer({"backups", project})["backups"].size(), 0U);
-    const json backups = answer({"backups", project, "--now"})["backups"];
+    ASSERT_EQ(answer({"copies", project})["copies"].size(), 0U);
+    const json backups = answer({"copies", project, "--now"})["copies"];
     ASSERT_EQ(backups.size(), 1U);
     EXPECT_EQ(backups[0]["shots"], 96);
     EXPECT_EQ(backups[0]["kept"], 94);

@@ -100,14 +100,14 @@ TEST_F(IntakeCommand, TakesAFolderInAndSaysWhatItDid) {
     const auto done = tests::runProgram(
         {TURNMARK_CLI, "intake", folder.file("p.turnmark"), card.string(), "--session", "day"});
     EXPECT_EQ(done.status, 1);
-    EXPECT_NE(done.output.find("2 clips added, 0 there already"), std::string::npos) << done.output;
+    EXPECT_NE(done.output.find("2 clips added, 0 already there"), std::string::npos) << done.output;
     EXPECT_NE(done.errors.find("adding clips 3 of 3 (100 %)"), std::string::npos) << done.errors;
     EXPECT_NE(done.errors.find("broken.mp4: "), std::string::npos) << done.errors;
     fs::remove(card / "broken.mp4");
     const auto again = tests::runProgram(
         {TURNMARK_CLI, "intake", folder.file("p.turnmark"), card.string(), "--session", "day"});
     EXPECT_EQ(again.status, 0) << again.errors;
-    EXPECT_NE(again.output.find("0 clips added, 2 there already"), std::string::npos);
+    EXPECT_NE(again.output.find("0 clips added, 2 already there"), std::string::npos);
 }
 
 /// A film whose pictures change from one size to another in the middle.

@@ -89,7 +89,10 @@ RETIRED = (  # in brackets what is said instead
     r"\bpictures' (?:own )?reading\b", r"\brotation fit (?!\d)", r"\bthe fit\b",  # (from the pictures)
     r"\battitudes?\b",  # (orientation)
     r"\breviewer\b",  # (reader)
-    r"\b(?:says? |of )whose\b", r"\btallies\b(?= made|\.)")
+    r"\b(?:says? |said |of )whose\b", r"\bwhose (?:they|it|the|shot)\b", r"\btallies\b(?= made|\.)",
+    r"\b(?:somebody lets|goes along whole)\b",
+    r"\bbackups?\b(?! of|…)(?<! backups)",  # (copy)
+    r"\bthe session\b(?! \{:s\})", r"\bfps\b")
 RULES = (
     ("a plural in brackets", re.compile(r"[a-z]\(s\)")),
     ("a number before a plural that nothing counts (core::counted, %n)",

@@ -86,8 +86,8 @@ void DoubtCard::layOut() {
     column->addStretch(1);
     auto* buttons = new QVBoxLayout;
     m_useRate = addButton(buttons, {},
-                          tr("States the capture rate that the flight fits, for every clip with "
-                             "the same wrong one; its kept shots are read again"),
+                          tr("Uses the capture rate that the flight fits, for every clip with the "
+                             "same wrong rate; their kept shots are read again"),
                           &DoubtCard::useRate);
     m_useRate->setObjectName(QStringLiteral("doubtUseRate"));
     m_overrule = addButton(buttons, tr("Overrule the flight…"),
@@ -99,10 +99,10 @@ void DoubtCard::layOut() {
     m_shotButtons << addButton(buttons, tr("Replay"),
                                tr("Opens the shot in Reading, replaying its marks (Enter)"),
                                &DoubtCard::replay);
-    m_keep = addButton(buttons, tr("Keep as it is"),
-                       tr("The number stands; the shot is settled until something new speaks "
-                          "against it (K)"),
-                       &DoubtCard::keepAsIs);
+    m_keep = addButton(
+        buttons, tr("Keep as it is"),
+        tr("Keeps the number; the shot is settled until something new speaks against it (K)"),
+        &DoubtCard::keepAsIs);
     m_blind =
         addButton(buttons, tr("Read again blind"),
                   tr("Opens the shot without its marks and numbers (W)"), &DoubtCard::readBlind);

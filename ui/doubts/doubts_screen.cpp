@@ -148,7 +148,7 @@ void DoubtsScreen::addAction(const char* name, const QString& title, const QKeyS
 
 QWidget* DoubtsScreen::makeFilters() {
     m_settledToo->setObjectName(QStringLiteral("settledToo"));
-    m_settledToo->setToolTip(tr("Shots that somebody has looked at and let stand"));
+    m_settledToo->setToolTip(tr("Shots that were checked and kept as they are"));
     auto* bar = new QWidget;
     auto* row = new QHBoxLayout{bar};
     row->setContentsMargins(0, 0, 0, 0);
@@ -400,14 +400,14 @@ void DoubtsScreen::refill() {
 
 void DoubtsScreen::sayWhatIsLeft() {
     m_pages->setCurrentIndex(m_shown.empty() ? 1 : 0);
-    m_nothing->setText(m_doubts ? tr("Nothing doubtful is left to look at here.")
+    m_nothing->setText(m_doubts ? tr("Nothing doubtful is left to check here.")
                                 : tr("Looking for doubtful shots…"));
     m_whole->setCurrentIndex(m_doubts && m_doubts->keptShots == 0 ? 1 : 0);
     const auto unread = m_doubts ? m_doubts->withoutPictures : 0;
     m_count->setVisible(m_doubts && m_doubts->keptShots > 0);
     m_count->setText(
         m_doubts
-            ? tr("%1 to look at, among %2.")
+            ? tr("%1 to check, among %2.")
                       .arg(m_doubts->unsettled())
                       .arg(QString::fromStdString(
                           core::counted(m_doubts->keptShots, "kept shot", "kept shots"))) +

@@ -27,7 +27,7 @@ FilmAgainPanel::FilmAgainPanel(core::project::Store& store, QWidget* parent)
       m_print{new QPushButton{tr("Save list and cards as PDF…")}} {
     m_print->setObjectName(QStringLiteral("printFilmAgain"));
     style::setRank(m_print, style::Rank::Primary);
-    m_print->setToolTip(tr("The list of what to film again, and one slate card a cell"));
+    m_print->setToolTip(tr("The list of what to film again, and a slate card for each cell"));
     m_table->setAccessibleName(tr("What is to be filmed again"));
     style::showPlainWords(m_words);
     auto* layout = new QVBoxLayout{this};

@@ -78,8 +78,8 @@ void SecondReadingsPanel::refresh() {
                     .arg(shots);
     } else if (shots > 0 && waiting == 0) {
         words += QLatin1Char{' '} +
-                 tr("What they say of repeatability and of the readers stands in Findings, under "
-                    "Agreement. They do not count unless somebody lets one count.");
+                 tr("Findings shows under Agreement how well readings and readers repeat. A second "
+                    "reading counts only after you press \"Use this reading\".");
     }
     m_words->setText(words);
 }

@@ -110,9 +110,9 @@ std::vector<PlotPage> driftPages(const Findings& findings) {
     std::vector<PlotPage> pages;
     for (const auto& drift : findings.drifts) {
         PlotPage page;
-        page.title = tr("session %1, hitter %2")
+        page.title = tr("filming day %1, hitter %2")
                          .arg(factText(drift.sessionName), factText(drift.hitterName));
-        page.plot.xLabel = tr("shot of the session");
+        page.plot.xLabel = tr("shot of the filming day");
         page.plot.yLabel = tr("above its cell, rpm");
         for (const auto& point : drift.points) {
             page.plot.points.push_back(
@@ -186,11 +186,11 @@ std::vector<PlotPage> agreementPages(const Findings& findings) {
     PlotPage page;
     page.title = tr("marks against the pictures");
     page.plot.xLabel = tr("mean of both, rpm");
-    page.plot.yLabel = tr("marks less fit, rpm");
+    page.plot.yLabel = tr("marks less pictures, rpm");
     for (const auto& shot : methods.shots) {
         const double difference = shot.firstRpm - shot.secondRpm;
         page.plot.points.push_back({0.5 * (shot.firstRpm + shot.secondRpm), difference,
-                                    tr("marks %1 rpm, fit %2 rpm")
+                                    tr("marks %1 rpm, pictures %2 rpm")
                                         .arg(factText(core::report::fixed(shot.firstRpm, 0)),
                                              factText(core::report::fixed(shot.secondRpm, 0))),
                                     shot.shot.value});

@@ -55,13 +55,13 @@ models::RemarkKind kindOf(core::doubts::Grade grade) {
 void sayWhyEmpty(style::EmptyPage& page, const core::findings::Findings& findings) {
     using Way = style::EmptyPage::Way;
     if (findings.summary.unassigned.kept > 0) {
-        page.say(tr("Nobody has said whose the kept shots are"),
-                 tr("Assign them in Footage to implement and hitter; they appear here at once."),
+        page.say(tr("The kept shots are not assigned yet"),
+                 tr("Assign them to implement and hitter in Footage; they appear here at once."),
                  Way::Footage);
     } else {
         page.say(tr("Nothing to compare yet"),
-                 tr("Keep the first shots in Reading, and say in Footage whose they are: implement "
-                    "and hitter. Every kept shot appears here at once."),
+                 tr("Keep the first shots in Reading, and assign them to implement and hitter in "
+                    "Footage. Every kept shot appears here at once."),
                  Way::Reading);
     }
 }

@@ -37,9 +37,9 @@ ClipTimeLine::ClipTimeLine(QWidget* parent) : QWidget{parent} {
     setAccessibleName(tr("Time line of the clip"));
     setToolTip(
         tr("Click to look at a frame; drag the edges of a shot, or the triangle of its "
-           "strike.\n←/→ one frame, with Shift ten. N: new shot here. Of the chosen shot: "
-           "F first frame here, E last frame here, T strike here, 2 splits it here, 1 joins it "
-           "with the next, Delete drop."));
+           "strike.\n←/→ one frame, with Shift ten. N: new shot here. Of the chosen shot: F first "
+           "frame here, E last frame here, T strike here, 2 splits it here, 1 joins it with the "
+           "next, Delete removes it."));
 }
 
 void ClipTimeLine::showClip(qint64 frameCount, std::vector<Block> blocks) {

@@ -88,10 +88,10 @@ ClockCheckPanel::ClockCheckPanel(core::project::Store& store, ClipTimeLine& time
       m_reach{new QComboBox},
       m_says{plainLabel()},
       m_use{button("check_use", tr("Use this check"),
-                   tr("The clocks of these clips follow; Undo takes it back"))},
-      m_withdraw{button("check_withdraw", tr("Withdraw checks"),
-                        tr("Takes the clock checks of this clip back, for all clips "
-                           "that have them"))} {
+                   tr("The clocks of these clips use it; Undo takes it back"))},
+      m_withdraw{
+          button("check_withdraw", tr("Withdraw checks"),
+                 tr("Withdraws the clock checks of this clip, for all clips that have them"))} {
     m_kind->setObjectName(QStringLiteral("check_kind"));
     m_kind->setToolTip(tr("What was filmed, with the settings of your clips"));
     m_kind->addItem(tr("Stopwatch"));

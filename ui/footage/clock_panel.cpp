@@ -73,7 +73,7 @@ ClockPanel::ClockPanel(core::project::Store& store, QWidget* parent)
       m_evidence{wrappedLabel()},
       m_rate{new QLineEdit},
       m_distrust{new QCheckBox{tr("Count frames: an editor re-timed this clip")}},
-      m_tagIsWrong{new QCheckBox{tr("Set aside the rate that the file states")}},
+      m_tagIsWrong{new QCheckBox{tr("Do not use the rate that the file states")}},
       m_use{new QPushButton{tr("Use this rate")}},
       m_withdraw{new QPushButton{tr("Withdraw")}},
       m_trouble{wrappedLabel()},
@@ -108,7 +108,7 @@ void ClockPanel::layOut() {
     m_resting->setObjectName(QStringLiteral("rate_resting"));
     m_useFlight->setObjectName(QStringLiteral("use_flight"));
     m_useFlight->setToolTip(
-        tr("States this capture rate of all these clips; one undo takes it back"));
+        tr("Uses this capture rate for all these clips; one Undo takes it back"));
     m_tagIsWrong->setObjectName(QStringLiteral("tag_is_wrong"));
     m_withdraw->setObjectName(QStringLiteral("withdraw"));
     m_rate->setPlaceholderText(tr("for example 240"));
@@ -225,7 +225,7 @@ void ClockPanel::refresh() {
     }
     const QString plays =
         clip->playbackRate
-            ? tr("%1 fps").arg(models::shortDecimal(clip->playbackRate->fps.toDouble()))
+            ? tr("%1 frames/s").arg(models::shortDecimal(clip->playbackRate->fps.toDouble()))
             : tr("an unknown rate");
     const QString captured = models::captureRateText(*clip);
     m_summary->setText(clip->clock

@@ -136,8 +136,8 @@ void DayAssignPanel::tell(const core::Result<core::intake::AssignmentReport>& re
         say(QString::fromStdString(report.error().message));
         return;
     }
-    QString text = tr("Assigned: %1. Right already: %2. Assigned otherwise, and left "
-                      "so: %3. Left open: %4.")
+    QString text = tr("Assigned: %1. Already right: %2. Assigned differently and not changed: %3. "
+                      "Not assigned: %4.")
                        .arg(report.value().assigned)
                        .arg(report.value().alreadyRight)
                        .arg(report.value().leftElsewhere)

@@ -59,8 +59,7 @@ QString sentencesOf(const IntakeRunner::Ended& ended) {
     QString text = QStringLiteral("%1: %2").arg(QString::fromStdString(ended.request.session),
                                                 sentences.join(QLatin1Char(' ')));
     if (ended.report.isCancelled) {
-        text += QLatin1Char(' ') +
-                tr("It was cancelled: add the same files again, and it goes on from there.");
+        text += QLatin1Char(' ') + tr("Cancelled. Add the same files again to go on from there.");
     }
     if (ended.requestsDropped > 0) {
         text += QLatin1Char(' ') + tr("What waited behind it was not begun.");
@@ -108,13 +107,13 @@ QWidget* IntakePanel::makeChoices() {
     m_addClips = new QPushButton{tr("Add clips…")};
     m_addClips->setObjectName(QStringLiteral("add_clips"));
     m_addClips->setToolTip(
-        tr("Video files from the camera (Ctrl+I); they can also be dropped here"));
-    m_addClips->setShortcut(QKeySequence{Qt::CTRL | Qt::Key_I});
+        tr("Video files from the camera (Ctrl+Shift+A); they can also be dropped here"));
+    m_addClips->setShortcut(QKeySequence{Qt::CTRL | Qt::SHIFT | Qt::Key_A});
     m_addFolder = new QPushButton{tr("Add a folder…")};
     m_addFolder->setObjectName(QStringLiteral("add_folder"));
     m_addFolder->setToolTip(
-        tr("All films in a folder and the folders in it, such as a memory card (Ctrl+Shift+I)"));
-    m_addFolder->setShortcut(QKeySequence{Qt::CTRL | Qt::SHIFT | Qt::Key_I});
+        tr("All clips in a folder and the folders in it, such as a memory card (Ctrl+Shift+F)"));
+    m_addFolder->setShortcut(QKeySequence{Qt::CTRL | Qt::SHIFT | Qt::Key_F});
     m_session = new SessionBox{m_store, SessionBox::Offer::KnownAndNew};
     m_session->setObjectName(QStringLiteral("intake_session"));
     m_session->setToolTip(tr("The filming day that new clips belong to"));
@@ -170,8 +169,7 @@ QWidget* IntakePanel::makeTestClip() {
     auto* test = new QPushButton{tr("Test clip…")};
     test->setObjectName(QStringLiteral("test_clip_wanted"));
     test->setToolTip(
-        tr("Says of a clip of a few strikes whether it is filmed well enough, before "
-           "the filming day"));
+        tr("Tells before the filming day whether a clip of a few strikes is filmed well enough"));
     style::setRank(test, style::Rank::Quiet);
     connect(test, &QPushButton::clicked, this, &IntakePanel::testClipWanted);
     return test;
@@ -190,7 +188,7 @@ QWidget* IntakePanel::makeProgress() {
     m_cancel = new QPushButton{tr("Cancel")};
     m_cancel->setObjectName(QStringLiteral("intake_cancel"));
     m_cancel->setToolTip(
-        tr("Stops; what is in the project stays, and adding the same files again goes on"));
+        tr("Stops; what is in the project stays. Add the same files again to go on"));
     connect(m_cancel, &QPushButton::clicked, m_runner, &IntakeRunner::cancel);
     m_progress = new QWidget;
     auto* row = new QHBoxLayout{m_progress};
@@ -204,13 +202,13 @@ QWidget* IntakePanel::makeProgress() {
 QWidget* IntakePanel::makeReport() {
     m_reportText = new QPlainTextEdit;
     m_reportText->setObjectName(QStringLiteral("intake_report"));
-    m_reportText->setAccessibleName(tr("What came of the intake"));
+    m_reportText->setAccessibleName(tr("Result of the intake"));
     m_reportText->setReadOnly(true);
     m_reportText->setTabChangesFocus(true);
     auto* dismiss = new QPushButton{tr("Dismiss")};
     dismiss->setObjectName(QStringLiteral("intake_dismiss"));
     style::setRank(dismiss, style::Rank::Quiet);
-    dismiss->setToolTip(tr("Takes this report away"));
+    dismiss->setToolTip(tr("Hides this report"));
     m_report = new QWidget;
     connect(m_reportText->document()->documentLayout(),
             &QAbstractTextDocumentLayout::documentSizeChanged, this, &IntakePanel::fitReport);

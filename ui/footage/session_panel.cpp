@@ -14,8 +14,8 @@
 #include "ui/footage/stroke_box.h"
 #include "ui/models/clip_words.h"
 #include "ui/models/number_text.h"
-#include "ui/style/let_go.h"
 #include "ui/style/hold_back.h"
+#include "ui/style/let_go.h"
 #include "ui/style/plain_label.h"
 #include "ui/style/rank.h"
 #include "ui/style/remark_line.h"
@@ -265,8 +265,8 @@ void SessionPanel::fill(const core::intake::ProposedSetUp& proposed) {
     }
     m_source->setText(sources.isEmpty()
                           ? tr("Said once for every clip of the day.")
-                          : tr("Said once for every clip of the day. Filled in from "
-                               "%1: look whether it is so today.")
+                          : tr("Said once for every clip of the day. Filled in from %1: check that "
+                               "it is right today.")
                                 .arg(sources.size() == 1
                                          ? sources.front()
                                          : tr("%1 and %2").arg(sources[0], sources[1])));

@@ -43,9 +43,8 @@ ShotList::ShotList(core::project::Store& store, ClipTimeLine& timeLine, QWidget*
                        "time line)"),
                     &ShotList::joinWithNext)},
       m_drop{button("drop_shots", tr("Remove shots"),
-                    tr("Takes the chosen shots and their readings out (Delete on the "
-                       "time line); undo brings them back, finding shots again does "
-                       "not"),
+                    tr("Removes the chosen shots and their readings (Delete on the time line); "
+                       "Undo brings them back, finding shots again does not"),
                     &ShotList::dropChosen)},
       m_copy{models::addCopyAction(*m_view)} {
     std::vector<int> flight;

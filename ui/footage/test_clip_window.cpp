@@ -132,9 +132,8 @@ TestClipWindow::TestClipWindow(bridge::JobRunner& jobs, const core::intake::DayS
     layout->addWidget(makeButtons());
     resize(kUsualTestSize.boundedTo(screen()->availableSize() - QSize{0, 60}));
     showHeadline(tr("Film a few strikes first, and drop the clip here"),
-                 tr("It is said whether shots filmed like this can be read, and what "
-                    "to change before hundreds of them are filmed. Nothing goes into "
-                    "a project."));
+                 tr("Turnmark says whether shots filmed like this can be read, and what to change "
+                    "before you film hundreds. Nothing goes into a project."));
     showRunning(false);
 }
 

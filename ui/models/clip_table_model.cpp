@@ -126,7 +126,7 @@ QString ClipTableModel::textOf(const Clip& clip, int column) const {
             }
             const auto remarks = allRemarks(clip);
             const auto warnings = std::count_if(remarks.begin(), remarks.end(), isWarning);
-            return warnings == 0 ? QStringLiteral("–") : tr("%1 to look at").arg(warnings);
+            return warnings == 0 ? QStringLiteral("–") : tr("%1 to check").arg(warnings);
         }
         default:
             return {};
@@ -173,7 +173,7 @@ QVariant ClipTableModel::headerData(int section, Qt::Orientation orientation, in
     if (orientation != Qt::Horizontal || role != Qt::DisplayRole) {
         return {};
     }
-    static const QStringList kHeaders{tr("Clip"),        tr("Frames"), tr("Plays at, fps"),
+    static const QStringList kHeaders{tr("Clip"),        tr("Frames"), tr("Plays at, frames/s"),
                                       tr("Captured at"), tr("Shots"),  tr("Implement · hitter"),
                                       tr("Remarks")};
     return kHeaders.value(section);

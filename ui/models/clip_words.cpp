@@ -32,13 +32,13 @@ QString captureRateText(const core::project::Clip& clip) {
         return tr("not settled");
     }
     if (clip.clock->counted) {
-        return tr("%1 fps").arg(shortDecimal(clip.clock->counted->fps.toDouble()));
+        return tr("%1 frames/s").arg(shortDecimal(clip.clock->counted->fps.toDouble()));
     }
     if (!clip.playbackRate) {
         return tr("unknown");
     }
-    return tr("%1 fps").arg(
-        shortDecimal((clip.playbackRate->fps * clip.clock->stretch).toDouble()));
+    return tr("%1 frames/s")
+        .arg(shortDecimal((clip.playbackRate->fps * clip.clock->stretch).toDouble()));
 }
 
 QString clockKindText(const core::project::Clip& clip) {

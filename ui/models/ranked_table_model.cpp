@@ -409,7 +409,8 @@ QVariant RankedTableModel::headerData(int section, Qt::Orientation orientation, 
         tr("Mean spin rate, rpm; each hitter weighs the same whatever the number of "
            "shots"),
         tr("Standard deviation from shot to shot, within the cells, rpm"),
-        tr("Holds the mean with 95 % confidence, the clock's shared part included"),
+        tr("The mean is inside with 95 % confidence; the shared uncertainty of the clocks is "
+           "included"),
         tr("Means with their 95 % intervals, all rows on one axis"),
         tr("The band that the mean falls into"),
         tr("≈: no difference shown from the chosen row"),

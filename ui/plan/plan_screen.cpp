@@ -146,7 +146,7 @@ QWidget* PlanScreen::makeImplementBar() {
              button("add_column", tr("Add column…"), QKeySequence{Qt::CTRL | Qt::SHIFT | Qt::Key_C},
                     tr("A column of your own: mass, thickness, price"), &PlanScreen::addColumn),
              button("remove", tr("Remove"), QKeySequence{Qt::CTRL | Qt::Key_Delete},
-                    tr("Takes the chosen implements out of the plan"), &PlanScreen::removeChosen)},
+                    tr("Removes the chosen implements from the plan"), &PlanScreen::removeChosen)},
             tr("Implements"));
     for (auto* each : bar->findChildren<QPushButton*>()) {
         style::setRank(each, style::Rank::Quiet);

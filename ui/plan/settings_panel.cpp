@@ -180,10 +180,10 @@ void SettingsPanel::makeCamera() {
     m_exposure = line("exposure", unknown, tr("Milliseconds the shutter is open: 1 for 1/1000 s"));
     m_expected = line("expected", unknown, tr("Spin you expect, in turns per minute"));
     m_scatter = line("scatter", unknown,
-                     tr("Standard deviation from shot to shot that you expect; readings of this "
-                        "project go before it"));
+                     tr("Standard deviation from shot to shot that you expect; the readings of "
+                        "this project replace it"));
     m_step = line("step", unknown,
-                  tr("Difference in spin that matters to a player; holds for the findings too"));
+                  tr("Difference in spin that matters to a player; Findings uses it too"));
     auto* form = group(tr("Camera and what shall be seen"));
     form->addRow(tr("Cap&ture rate, per s"), m_captureRate);
     form->addRow(tr("&Exposure, ms"), m_exposure);

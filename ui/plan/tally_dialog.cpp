@@ -148,7 +148,7 @@ QWidget* TallyDialog::makeHead() {
 
 QWidget* TallyDialog::makeTables() {
     m_preview->setObjectName(QStringLiteral("tally_preview"));
-    m_preview->setAccessibleName(tr("The first shots as they will come in"));
+    m_preview->setAccessibleName(tr("The first shots as they will be imported"));
     m_preview->setEditTriggers(QAbstractItemView::NoEditTriggers);
     m_preview->setSelectionMode(QAbstractItemView::NoSelection);
     m_preview->setTabKeyNavigation(false);
@@ -159,7 +159,7 @@ QWidget* TallyDialog::makeTables() {
     m_preview->horizontalHeader()->setHighlightSections(false);
     auto* split = new QSplitter{Qt::Horizontal};
     split->addWidget(titled(tr("What each column h&olds"), m_columns));
-    split->addWidget(titled(tr("The first shots as they will come in"), m_preview));
+    split->addWidget(titled(tr("The first shots as they will be imported"), m_preview));
     split->setChildrenCollapsible(false);
     split->setSizes({430, 530});
     return split;
@@ -298,8 +298,8 @@ void TallyDialog::say(const core::Result<core::intake::Tally>& tally,
     const bool isHeldUp = !core::intake::whatHoldsUp(tally.value(), source).empty();
     const auto shots = tally.value().shots.size();
     QStringList said{isHeldUp
-                         ? tr("Decide what is listed above; nothing comes in before.")
-                         : tr("%1 will come in.")
+                         ? tr("Decide what is listed above first; until then nothing is imported.")
+                         : tr("%1 will be imported.")
                                .arg(QString::fromStdString(core::counted(shots, "shot", "shots")))};
     for (const auto& remark : tally.value().remarks) {
         said << QString::fromStdString(remark);

@@ -106,7 +106,7 @@ void addShots(std::vector<OpenPoint>& points, const Snapshot& snapshot) {
     if (unassigned > 0) {
         points.push_back({Kind::Question,
                           tr("%1 not assigned").arg(counted(unassigned, "shot is", "shots are")),
-                          tr("nobody said whose they are"), Way::Footage});
+                          tr("they have no implement and hitter"), Way::Footage});
     }
     if (aside > 0) {
         points.push_back({Kind::Done,

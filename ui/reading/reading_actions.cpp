@@ -49,8 +49,8 @@ void ReadingActions::addSteps(QWidget& screen) {
                        {Qt::Key_PageUp});
     nextShot =
         add(screen, "next_shot", tr("Next shot"), tr("Open the next shot"), {Qt::Key_PageDown});
-    nextUnread = add(screen, "next_unread", tr("Next to read"),
-                     tr("Open the next shot that is not decided"), {Qt::Key_N});
+    nextUnread = add(screen, "next_unread", tr("Next to read"), tr("Open the next shot to read"),
+                     {Qt::Key_N});
     nextDoubtful =
         add(screen, "next_doubtful", tr("Next doubtful"),
             tr("Open the next shot that is marked as doubtful"), {Qt::SHIFT | Qt::Key_N});
@@ -101,14 +101,14 @@ void ReadingActions::addViews(QWidget& screen) {
     replay =
         add(screen, "replay", tr("Replay"), tr("Replay the reading in a loop"), {Qt::Key_Space});
     readAhead = add(screen, "read_ahead", tr("Read ahead"),
-                    tr("Read the pictures of all open shots in the background, then those of the "
-                       "kept ones for Doubts; goes on when the project is opened again"),
+                    tr("Read the pictures of all shots to read in the background, then those of "
+                       "the kept ones for Doubts; goes on when the project is opened again"),
                     {Qt::CTRL | Qt::Key_R});
-    hideNames = add(screen, "hide_names", tr("Hide names"),
-                    tr("Read without knowing whose shot it is: implement, hitter and clip are "
-                       "hidden and the shots come in an order that tells nothing of them; goes on "
-                       "when the project is opened again"),
-                    {Qt::CTRL | Qt::Key_H});
+    hideNames =
+        add(screen, "hide_names", tr("Hide names"),
+            tr("Read blind: implement, hitter and clip are hidden, and the shots come in an order "
+               "that tells nothing of them; goes on when the project is opened again"),
+            {Qt::CTRL | Qt::Key_H});
     keys = add(screen, "keys", tr("Keys"), tr("Show the keys of this screen"),
                {Qt::SHIFT | Qt::Key_F1});
 }

@@ -347,7 +347,7 @@ core::Result<void> ReadingDesk::checkBall(const BallRing& place) {
     if (!isMeant && m_view->path.isFarFrom(m_frame, place.centrePx.x(), place.centrePx.y())) {
         m_farBall = place;
         return core::fail(core::ErrorCode::InvalidInput,
-                          tr("That is far from the path of the ball, and nothing was changed. If "
+                          tr("This is far from the path of the ball, so nothing was changed. If "
                              "the ball is there, click it again.")
                               .toStdString());
     }

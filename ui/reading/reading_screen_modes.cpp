@@ -122,7 +122,7 @@ void ReadingScreen::readBlind() {
     m_desk.openSecond(waiting.front()->id);
     showNotice(tr("Second reading, %1 to go: names, earlier marks and numbers are hidden. Mark the "
                   "start and the returns; Enter keeps the reading and shows the next one, Esc "
-                  "leaves. It does not count unless somebody lets it.")
+                  "leaves. It counts only after \"Use this reading\" in Doubts.")
                    .arg(waiting.size()));
     setFocus();
 }

@@ -63,7 +63,7 @@ void BackupKeeper::copyNow() {
                 Q_EMIT made();
             } else if (copied.error().code != core::ErrorCode::Cancelled) {
                 Q_EMIT troubleChanged(
-                    tr("No backup: %1").arg(QString::fromStdString(copied.error().message)));
+                    tr("No copy was made: %1").arg(QString::fromStdString(copied.error().message)));
             }
         });
 }

@@ -40,7 +40,7 @@ BackupsWindow::BackupsWindow(const std::filesystem::path& project, bridge::JobRu
       m_hint{new QLabel},
       m_table{new QTableWidget{0, kColumns}},
       m_restore{new QPushButton{tr("&Restore")}} {
-    setWindowTitle(tr("Backups"));
+    setWindowTitle(tr("Copies"));
     setAttribute(Qt::WA_DeleteOnClose);
     m_hint->setWordWrap(true);
     m_hint->setTextFormat(Qt::PlainText);
@@ -102,7 +102,7 @@ void BackupsWindow::look() {
     m_isOld = false;
     refreshButton();
     m_jobs.start<Previews>(
-        tr("Looking into the backups"),
+        tr("Looking into the copies"),
         [project = m_project](bridge::JobContext& context) -> core::Result<Previews> {
             Previews previews;
             for (const auto& backup : core::project::backupsOf(project)) {

@@ -70,7 +70,7 @@ void KeysWindow::change(int row, const QKeySequence& keys) {
     }
     for (const QPointer<QAction>& other : std::as_const(m_actions)) {
         if (other != nullptr && other != action && !keys.isEmpty() && other->shortcut() == keys) {
-            m_message->setText(tr("%1 already stands for \"%2\". Give that another key first.")
+            m_message->setText(tr("%1 is already the key of \"%2\". Give that another key first.")
                                    .arg(keys.toString(QKeySequence::NativeText), plainText(other)));
             qobject_cast<QKeySequenceEdit*>(m_table->cellWidget(row, 1))
                 ->setKeySequence(action->shortcut());

@@ -34,7 +34,7 @@ void MainWindow::makeProjectMenu() {
                      tr("Back to the start page; everything is in the file already"));
     auto* quit = action(QStringLiteral("program.quit"), tr("&Quit"), QKeySequence::Quit,
                         tr("Leave; everything is in the file already"));
-    m_backupsAction = action(QStringLiteral("project.backups"), tr("&Backups…"), {},
+    m_backupsAction = action(QStringLiteral("project.backups"), tr("Cop&ies…"), {},
                              tr("The copies of this project, and the way back to one of them"));
     auto* unpack = action(QStringLiteral("project.unpack"), tr("&Unpack…"), {},
                           tr("A project that was packed on another machine"));

@@ -346,7 +346,7 @@ void MainWindow::restore(const std::filesystem::path& project,
 }
 
 void MainWindow::showDamage(const std::filesystem::path& project, const QString& message) {
-    auto* backups = new QPushButton{tr("Backups…")};
+    auto* backups = new QPushButton{tr("Copies…")};
     backups->setObjectName(QStringLiteral("damaged_backups"));
     backups->setToolTip(tr("The copies of this project, and the way back to one of them"));
     connect(backups, &QPushButton::clicked, this,

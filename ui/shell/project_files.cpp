@@ -47,7 +47,7 @@ QString rescuedText(const core::project::Rescue& saved, const fs::path& from) {
     }
     constexpr qsizetype kMostLines = 20;
     const auto more = lost.size() - kMostLines;
-    lines << (lost.isEmpty() ? tr("Nothing is lost but the steps to undo.")
+    lines << (lost.isEmpty() ? tr("Nothing is lost except the steps to undo.")
                              : tr("Lost, with the steps to undo:"));
     lines << lost.mid(0, kMostLines);
     if (more > 0) {

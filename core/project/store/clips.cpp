@@ -31,10 +31,10 @@ Result<void> checkClock(const std::optional<ClockSetting>& clock, const ClipFram
 
 Result<void> checkNewClip(const Rows& rows, const Clip& clip, const ClipFrames& frames) {
     if (rows.all().sessions.find(clip.session) == nullptr) {
-        return fail(ErrorCode::NotFound,
-                    said("There is no session number {} for the clip {}. Add the session "
-                         "first.",
-                         clip.session.value, clip.path));
+        return fail(
+            ErrorCode::NotFound,
+            said("There is no filming day number {} for the clip {}. Add the filming day first.",
+                 clip.session.value, clip.path));
     }
     for (const Clip& other : rows.all().clips) {
         if (other.fingerprint == clip.fingerprint) {

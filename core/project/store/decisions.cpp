@@ -117,9 +117,9 @@ Result<void> Store::setCounting(ShotId id, ReadingId readingId) {
         }
         BOOST_OUTCOME_TRY(rows.change(shot));
         return Told{reading->reader.empty()
-                        ? toKeep("Let the reading {} by nobody named count for {}.",
+                        ? toKeep("The reading {}, reader not named, now counts for {}.",
                                  readingText(*reading), shotNameToKeep(rows.all(), shot))
-                        : toKeep("Let the reading {} by {:s} count for {}.", readingText(*reading),
+                        : toKeep("The reading {} by {:s} now counts for {}.", readingText(*reading),
                                  reading->reader, shotNameToKeep(rows.all(), shot)),
                     {id}};
     });
@@ -147,7 +147,7 @@ Result<void> Store::reopen(ShotId id) {
         shot.reason.clear();
         shot.counting.reset();
         BOOST_OUTCOME_TRY(rows.change(shot));
-        return Told{toKeep("Opened {} again.", shotNameToKeep(rows.all(), shot)), {id}};
+        return Told{toKeep("Reopened {}.", shotNameToKeep(rows.all(), shot)), {id}};
     });
 }
 

@@ -81,7 +81,7 @@ void checkNames(const Entities<Entity>& table, std::string_view what, Name name,
 /// The rules that tables cannot state.
 void checkRules(const Snapshot& all, Faults& faults) {
     checkNames(
-        all.sessions, toSay("sessions"), [](const Session& s) { return s.name; }, faults);
+        all.sessions, toSay("filming days"), [](const Session& s) { return s.name; }, faults);
     checkNames(
         all.hitters, toSay("hitters"), [](const Hitter& h) { return h.name; }, faults);
     checkNames(

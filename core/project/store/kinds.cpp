@@ -113,7 +113,7 @@ Kind settings() {
 
 /// The names of all kinds, for the catalogue.
 [[maybe_unused]] constexpr std::array kNames{toSay("setting"),
-                                             toSay("session"),
+                                             toSay("filming day"),
                                              toSay("implement"),
                                              toSay("hitter"),
                                              toSay("cell"),
@@ -228,7 +228,7 @@ std::string Kind::name() const {
 }
 
 std::string Kind::words() const {
-    return saidText(name());
+    return saidText(table == "session" ? "filming day" : name());
 }
 
 bool Kind::countsIds() const {

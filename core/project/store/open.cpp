@@ -17,8 +17,8 @@ Result<void> checkPages(Database& database) {
     BOOST_OUTCOME_TRY(pageBytes, database.integer("PRAGMA page_size"));
     const auto size = static_cast<std::int64_t>(std::filesystem::file_size(database.file()));
     if (size < pages * pageBytes) {
-        return fail(ErrorCode::Damaged, said("{} is cut off: it has {} of {} bytes. Copy it again "
-                                             "or restore a backup.",
+        return fail(ErrorCode::Damaged, said("{} is cut off: it has {} of {} bytes. Copy the file "
+                                             "again or restore a copy of the project.",
                                              database.file().string(), size, pages * pageBytes));
     }
     BOOST_OUTCOME_TRY(rows, database.query("PRAGMA quick_check(1)"));

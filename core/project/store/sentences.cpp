@@ -3,12 +3,23 @@
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
+#include <array>
 #include <set>
 
 #include "core/base/kept_words.h"
 
 namespace core::project {
 namespace {
+
+[[maybe_unused]] constexpr std::array kOfEarlierVersions{
+    wasKept("Added the session {:s}."),
+    wasKept("Changed the session {:s}."),
+    wasKept("Dropped {}."),
+    wasKept("Let the reading {} by nobody named count for {}."),
+    wasKept("Let the reading {} by {:s} count for {}."),
+    wasKept("Opened {} again."),
+    wasKept("Took the assignment of {} away."),
+    wasKept("Took the note of {} away.")};
 
 std::string withTurns(const std::string& text, std::optional<int> turns) {
     return turns ? toKeep("{} ({})", text, countToKeep(*turns, "turn", "turns")) : text;

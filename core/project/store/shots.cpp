@@ -193,7 +193,7 @@ Result<void> Store::assignShots(std::span<const ShotId> ids, std::optional<CellI
         const std::string name = shotsName(rows.all(), shots);
         BOOST_OUTCOME_TRY(rows.change(shots));
         return Told{cell ? toKeep("Assigned {} to {:s}.", name, cellName(rows.all(), *cell))
-                         : toKeep("Took the assignment of {} away.", name),
+                         : toKeep("Removed the assignment of {}.", name),
                     {ids.begin(), ids.end()}};
     });
 }
@@ -221,7 +221,7 @@ Result<void> Store::setShotNote(ShotId id, const std::string& note) {
         shot.note = trimmed(note);
         BOOST_OUTCOME_TRY(rows.change(shot));
         return Told{shot.note.empty()
-                        ? toKeep("Took the note of {} away.", shotNameToKeep(rows.all(), shot))
+                        ? toKeep("Removed the note of {}.", shotNameToKeep(rows.all(), shot))
                         : toKeep("Noted of {}: {:s}", shotNameToKeep(rows.all(), shot), shot.note),
                     {id}};
     });

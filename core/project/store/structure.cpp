@@ -50,11 +50,11 @@ bool isDate(const std::string& date) {
 }
 
 Result<void> checkSession(const Rows& rows, Session& session) {
-    BOOST_OUTCOME_TRY(name, tidyName(session.name, toSay("session")));
+    BOOST_OUTCOME_TRY(name, tidyName(session.name, toSay("filming day")));
     session.name = name;
     for (const Session& other : rows.all().sessions) {
         if (other.name == name && other.id != session.id) {
-            return repeatedName(toSay("session"), name);
+            return repeatedName(toSay("filming day"), name);
         }
     }
     if (!isDate(session.date)) {
@@ -109,7 +109,7 @@ Result<std::string> settingName(const std::string& key) {
     BOOST_OUTCOME_TRY(name, tidyName(key, toSay("setting")));
     if (name == "reader") {
         return fail(ErrorCode::InvalidInput,
-                    said("The setting 'reader' is reserved. Name the reader by setReader."));
+                    said("The setting 'reader' is reserved for the person who reads."));
     }
     return name;
 }
@@ -135,7 +135,7 @@ Result<SessionId> Store::addSession(const Session& session) {
         BOOST_OUTCOME_TRY(checkSession(rows, added));
         BOOST_OUTCOME_TRY(kept, rows.add(added));
         added = kept;
-        return Told{toKeep("Added the session {:s}.", added.name), {}};
+        return Told{toKeep("Added the filming day {:s}.", added.name), {}};
     }));
     return added.id;
 }
@@ -146,7 +146,7 @@ Result<void> Store::changeSession(const Session& session) {
         Session changed = session;
         BOOST_OUTCOME_TRY(checkSession(rows, changed));
         BOOST_OUTCOME_TRY(rows.change(changed));
-        return Told{toKeep("Changed the session {:s}.", changed.name), {}};
+        return Told{toKeep("Changed the filming day {:s}.", changed.name), {}};
     });
 }
 

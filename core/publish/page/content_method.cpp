@@ -77,14 +77,14 @@ std::string captureWords(const project::Clip& clip) {
     const project::ClockSetting& clock = *clip.clock;
     if (clock.kind == timebase::ClockKind::Counted && clock.counted) {
         const double fps = clock.counted->fps.toDouble();
-        return project::isTally(clip) ? said("{:.6g} fps, stated with the counts", fps)
-                                      : said("{:.6g} fps, frames counted", fps);
+        return project::isTally(clip) ? said("{:.6g} frames/s, stated with the counts", fps)
+                                      : said("{:.6g} frames/s, frames counted", fps);
     }
     const double stretch = clock.stretch.toDouble();
     const double rate = clip.playbackRate ? clip.playbackRate->fps.toDouble() * stretch : 0.0;
     return clock.kind == timebase::ClockKind::Stretched
-               ? said("{:.6g} fps, played {:.4g} times slower", rate, stretch)
-               : said("{:.6g} fps, time stamps trusted", rate);
+               ? said("{:.6g} frames/s, played {:.4g} times slower", rate, stretch)
+               : said("{:.6g} frames/s, time stamps trusted", rate);
 }
 
 std::string clocksOf(const Snapshot& snapshot, project::SessionId session) {
@@ -159,8 +159,9 @@ Section asideSection(const ContentInput& input) {
     const Snapshot& snapshot = *input.material.snapshot;
     Section section{"aside", said("Shots set aside, and shots far from the others"), {}, true};
     TableBlock aside;
-    aside.columns = {
-        {said("shot"), false, 1.6}, {said("whose"), false, 1.8}, {said("reason"), false, 2.6}};
+    aside.columns = {{said("shot"), false, 1.6},
+                     {said("implement and hitter"), false, 1.8},
+                     {said("reason"), false, 2.6}};
     std::size_t open = 0;
     for (const auto* shot : project::shotsInOrder(snapshot)) {
         open += shot->standing == project::ShotStanding::Open ? 1U : 0U;

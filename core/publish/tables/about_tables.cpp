@@ -102,7 +102,7 @@ report::Table aboutTable(const TableInput& input) {
     using project::ShotStanding;
     rows.add("shots_kept", countOf(input.snapshot, ShotStanding::Kept),
              "Shots that are kept; they count unless shots.csv says why one is left out.");
-    rows.add("shots_open", countOf(input.snapshot, ShotStanding::Open), "Shots not decided.");
+    rows.add("shots_open", countOf(input.snapshot, ShotStanding::Open), "Shots to read.");
     rows.add("shots_set_aside", countOf(input.snapshot, ShotStanding::SetAside),
              "Shots left out; shots.csv has each with its reason.");
     rows.add("open_doubts_shots", input.doubts ? std::to_string(input.doubts->shots.size()) : "",

@@ -28,7 +28,7 @@ Result<void> checkAlpha(double alpha) {
     }
     return fail(
         ErrorCode::OutOfRange,
-        said("Power: the error probability is {}. It must lie between 0 and 1, for example 0.05.",
+        said("Power: the error probability is {}. It must be between 0 and 1, for example 0.05.",
              alpha));
 }
 

@@ -30,7 +30,7 @@ Result<void> checkConfidence(Confidence confidence) {
     }
     return fail(
         ErrorCode::OutOfRange,
-        said("The level of an interval is {}. It must lie between 0 and 1, for example 0.95.",
+        said("The level of an interval is {}. It must be between 0 and 1, for example 0.95.",
              confidence.level));
 }
 

@@ -22,13 +22,12 @@ TEST(IntakeWords, OnlyWhatWasWantedIsReported) {
     report.alreadyThere = 2;
     report.searched = 3;
     report.shotsFound = 1;
-    EXPECT_EQ(
-        reportLines(report, {}),
-        (std::vector<std::string>{"1 clip added, 2 there already, 0 other files passed over"}));
+    EXPECT_EQ(reportLines(report, {}),
+              (std::vector<std::string>{"1 clip added, 2 already there, 0 other files skipped"}));
     report.cards = AssignmentReport{.assigned = 4, .leftOpen = 5, .remarks = {"Look here."}};
     EXPECT_EQ(reportLines(report, {.findShots = true, .readCards = true, .readPictures = true}),
               (std::vector<std::string>{
-                  "1 clip added, 2 there already, 0 other files passed over",
+                  "1 clip added, 2 already there, 0 other files skipped",
                   "3 clips searched, 1 shot found", "4 shots assigned by slate cards, 5 left open",
                   "Look here.", "0 shots read from their pictures, 0 cannot be read so"}));
 }

@@ -93,9 +93,10 @@ TEST(TallySheetTest, EveryShapeAndEncodingHoldsTheSameShots) {
 
 TEST(TallySheetTest, HowItWasReadIsSaid) {
     const TallySheet sheet = sheetIn("blocks_numbered_utf16be.txt");
-    EXPECT_EQ(describeSheet(sheet, proposeLayout(sheet)),
-              "Read as UTF-16 (big-endian), separated by tabs: one row an implement, the hitters "
-              "side by side.");
+    EXPECT_EQ(
+        describeSheet(sheet, proposeLayout(sheet)),
+        "Read as UTF-16 (big-endian), separated by tabs: one row for each implement, the hitters "
+        "side by side.");
 }
 
 TEST(TallySheetTest, HeadersAreGuessedByTheirWords) {
@@ -110,8 +111,7 @@ TEST(TallySheetTest, HeadersAreGuessedByTheirWords) {
     EXPECT_EQ(guessed("racket,who,frames,start,end\ngut,A,10,5,15\n"),
               (std::vector{Implement, Hitter, Frames, LeaveOut, LeaveOut}))
         << "one kind of counts";
-    EXPECT_EQ(guessed("Raqueta;hitter;frames\ngut;A;5\n"),
-              (std::vector{Implement, Hitter, Frames}))
+    EXPECT_EQ(guessed("Raqueta;hitter;frames\ngut;A;5\n"), (std::vector{Implement, Hitter, Frames}))
         << "the first column of words";
 }
 

@@ -279,7 +279,7 @@ TEST_F(Pack, AFilmWithoutStretchesGoesAlongWholeAndThatIsSaid) {
     ASSERT_TRUE(packed) << packed.error().message;
     EXPECT_EQ(packed.value().clips, std::vector<std::string>{"films/a.mp4"});
     ASSERT_EQ(packed.value().remarks.size(), 1U);
-    EXPECT_NE(packed.value().remarks[0].find("goes along whole"), std::string::npos);
+    EXPECT_NE(packed.value().remarks[0].find("is packed whole"), std::string::npos);
     ASSERT_TRUE(unpack(tar, folder.path() / "there"));
     EXPECT_EQ(tests::bytesOf(folder.path() / "there" / "films" / "a.mp4"),
               std::string(300'000, 'a'));

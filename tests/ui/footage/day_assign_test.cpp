@@ -104,7 +104,7 @@ TEST_F(DayAssign, CardsAreLookedForInTheClips) {
     addShots(2);
     press("by_cards");
     ASSERT_TRUE(QTest::qWaitFor(
-        [this] { return message().find("Left open: 2.") != std::string::npos; }, kDayPatience))
+        [this] { return message().find("Not assigned: 2.") != std::string::npos; }, kDayPatience))
         << message();
     EXPECT_EQ(assigned(), 0U);
 }

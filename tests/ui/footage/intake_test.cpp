@@ -123,7 +123,7 @@ TEST_F(IntakeTest, ADroppedFolderIsTakenInOnceAndWhatIsRefusedIsNamed) {
     drop({films});
     EXPECT_FALSE(isIdle());
     ASSERT_TRUE(waitForEnd());
-    EXPECT_TRUE(isSaid("2 clips added, 0 there already, 1 other file passed over")) << report();
+    EXPECT_TRUE(isSaid("2 clips added, 0 already there, 1 other file skipped")) << report();
     EXPECT_TRUE(isSaid("2 clips searched, 2 shots found")) << report();
     EXPECT_TRUE(isSaid("broken.mov: ")) << report();
     EXPECT_EQ(clips(), (std::vector<std::string>{"card/b.mp4", "card/day 1/a.mp4"}));
@@ -140,7 +140,7 @@ TEST_F(IntakeTest, ADroppedFolderIsTakenInOnceAndWhatIsRefusedIsNamed) {
     EXPECT_EQ(report(), "");
     drop({films});
     ASSERT_TRUE(waitForEnd());
-    EXPECT_TRUE(isSaid("0 clips added, 2 there already")) << report();
+    EXPECT_TRUE(isSaid("0 clips added, 2 already there")) << report();
     EXPECT_TRUE(isSaid("0 clips searched")) << report();
     EXPECT_EQ(clips().size(), 2U);
     EXPECT_FALSE(child<QLineEdit>("day_diameter").isVisible()) << "not now was said";
@@ -153,7 +153,7 @@ TEST_F(IntakeTest, AFolderWithoutFilmsAddsNothingAndSaysSo) {
     std::ofstream{folder.path() / "empty" / "list.csv"} << "a,b\n";
     drop({folder.path() / "empty"});
     ASSERT_TRUE(waitForEnd());
-    EXPECT_TRUE(isSaid("0 clips added, 0 there already, 1 other file passed over")) << report();
+    EXPECT_TRUE(isSaid("0 clips added, 0 already there, 1 other file skipped")) << report();
     EXPECT_TRUE(store->snapshot()->sessions.isEmpty());
 }
 
@@ -182,14 +182,14 @@ TEST_F(IntakeTest, CancelledItStopsAtOnceAndGoesOnTheNextTime) {
     QTest::mouseClick(&child<QPushButton>("intake_cancel"), Qt::LeftButton);
     ASSERT_TRUE(waitForEnd());
     EXPECT_LT(watch.elapsed(), 2000);
-    EXPECT_TRUE(isSaid("It was cancelled")) << report();
+    EXPECT_TRUE(isSaid("Cancelled.")) << report();
     EXPECT_TRUE(isSaid("What waited behind it was not begun")) << report();
     EXPECT_EQ(clips().size(), 2U);
     EXPECT_LT(store->snapshot()->shots.size(), 2U);
     fs::remove(films / "a long.mp4");
     drop({films});
     ASSERT_TRUE(waitForEnd());
-    EXPECT_TRUE(isSaid("1 clip added, 1 there already")) << report();
+    EXPECT_TRUE(isSaid("1 clip added, 1 already there")) << report();
     EXPECT_EQ(clips().size(), 3U);
     const auto snapshot = store->snapshot();
     for (const auto& clip : snapshot->clips) {

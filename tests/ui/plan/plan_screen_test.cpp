@@ -205,7 +205,7 @@ TEST_F(PlanScreenTest, TheProjectIsNeverPrintedOver) {
     planADay();
     const std::string before = tests::bytesOf(folder.path() / "p.turnmark");
     screen->printShotList(QString::fromStdString(folder.file("p.turnmark")));
-    EXPECT_TRUE(textOf("trouble").contains(QStringLiteral("never written over")));
+    EXPECT_TRUE(textOf("trouble").contains(QStringLiteral("never overwritten")));
     EXPECT_EQ(tests::bytesOf(folder.path() / "p.turnmark"), before);
 }
 
@@ -235,7 +235,7 @@ TEST_F(PlanScreenTest, ATallyIsLookedAtAndImported) {
     EXPECT_TRUE(message->text().contains(QStringLiteral("frames per second")));
     QTest::keyClicks(dialog->findChild<QLineEdit*>(QStringLiteral("tally_rate")),
                      QStringLiteral("240"));
-    EXPECT_TRUE(message->text().contains(QStringLiteral("2 shots will come in")));
+    EXPECT_TRUE(message->text().contains(QStringLiteral("2 shots will be imported")));
     auto* role = dialog->findChild<QComboBox*>(QStringLiteral("tally_role_1"));
     EXPECT_EQ(role->currentText(), QStringLiteral("hitter"));
     QTest::keyClick(role, Qt::Key_Home);

@@ -81,7 +81,7 @@ TEST_F(TallyDialogTest, HowItWasReadAndTheFirstShotsAreShown) {
     EXPECT_TRUE(message().contains(QStringLiteral("frames per second")));
     EXPECT_FALSE(mayImport());
     type("tally_rate", QStringLiteral("120"));
-    EXPECT_EQ(message(), QStringLiteral("12 shots will come in."));
+    EXPECT_EQ(message(), QStringLiteral("12 shots will be imported."));
     EXPECT_EQ(previewed(0), QStringLiteral("2|Gut 24 kg||A|5|1|120|1440"));
     EXPECT_EQ(previewed(3), QStringLiteral("3|Gut 24 kg||Zo\u00EB|4|1|120|1800"));
     import();

@@ -14,7 +14,7 @@ using core::timebase::ReviewerEntry;
 TEST(ClipClockText, NamesTheEvidenceThatDecided) {
     core::project::Clip clip;
     clip.playbackRate = core::timebase::PlaybackRate{Rational{30}};
-    EXPECT_EQ(clockTextOf(clip), QStringLiteral("frame rate not settled"));
+    EXPECT_EQ(clockTextOf(clip), QStringLiteral("capture rate not settled"));
     clip.clock = core::project::ClockSetting{.counted = {}};
     EXPECT_EQ(clockTextOf(clip),
               QStringLiteral("30 frames/s, from the time stamps (nothing states it)"));

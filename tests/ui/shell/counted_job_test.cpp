@@ -171,7 +171,7 @@ void CountedJob::takeIn() {
     hand.begin("card");
     hand.key(Qt::Key_2, Qt::ControlModifier);
     hand.click(child<QCheckBox>("read_ahead"), true);
-    hand.key(Qt::Key_I, Qt::ControlModifier | Qt::ShiftModifier);
+    hand.key(Qt::Key_F, Qt::ControlModifier | Qt::ShiftModifier);
     answer("card");
     ASSERT_TRUE(waitFor([this] { return child<QLineEdit>("day_diameter").hasFocus(); }));
     hand.begin("set-up of the day");

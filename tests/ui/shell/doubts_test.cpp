@@ -183,7 +183,7 @@ TEST_F(DoubtsInTheWindow, AShotIsReplayedReadAgainBlindDecidedAndTakenBack) {
     for (const auto& line : lines) {
         story += line.what + '\n';
     }
-    for (const char* part : {"again, blind:", "Let the reading", "Undid: Let the reading"}) {
+    for (const char* part : {"again, blind:", "now counts for", "Undid: The reading"}) {
         EXPECT_NE(story.find(part), std::string::npos) << story;
     }
 }

@@ -76,7 +76,7 @@ void drawRuler(QPainter& painter, const RankedPlot& plot, const QRectF& cell,
     painter.setPen(palette.color(QPalette::Highlight));
     if (ruler.isEmpty()) {
         painter.drawText(QPointF{cell.left(), cell.top() + kHeadGapPx + metrics.ascent()},
-                         tr("noticeable step %1 rpm: more than is shown").arg(step));
+                         tr("noticeable step %1 rpm: wider than this chart").arg(step));
         return;
     }
     const QString words = tr("noticeable step %1 rpm").arg(step);

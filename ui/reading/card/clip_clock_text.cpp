@@ -23,7 +23,7 @@ QString fraction(Rational value) {
 
 QString clockTextOf(const Clip& clip) {
     if (!clip.clock) {
-        return tr("frame rate not settled");
+        return tr("capture rate not settled");
     }
     const QString playback =
         clip.playbackRate ? fraction(clip.playbackRate->fps) : QStringLiteral("?");

@@ -311,12 +311,12 @@ const core::project::Reading* ReadingCard::keptReading() const {
 
 QString ReadingCard::cellText(const ShotView& view) {
     if (view.second) {
-        return tr("Whose shot it is, and what is known of it, is hidden.");
+        return tr("Implement and hitter, and what is known of the shot, are hidden.");
     }
     if (view.areNamesHidden) {
-        return tr("Whose shot it is shows when Hide names is off.");
+        return tr("Implement and hitter appear when Hide names is off.");
     }
-    return view.cellName.isEmpty() ? tr("Not assigned: say in Footage whose shot it is.")
+    return view.cellName.isEmpty() ? tr("Not assigned: choose implement and hitter in Footage.")
                                    : view.cellName;
 }
 
@@ -355,7 +355,7 @@ void ReadingCard::refreshHeadline() {
     QString source = m_headline.source;
     if (hasShot) {
         if (m_headline.isSaidOtherwise) {
-            source = tr("%1. Read otherwise now: keep again").arg(source);
+            source = tr("%1. Now read differently: keep again").arg(source);
         }
         const auto& shot = m_desk.view().shot;
         if (shot.standing == ShotStanding::SetAside) {

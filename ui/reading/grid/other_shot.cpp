@@ -98,7 +98,7 @@ void OtherShot::showWords() {
     const QString number =
         headline.number.isEmpty() ? headline.words : tr("%1 rpm").arg(headline.number);
     m_words->setFont(style::tabularFont(font()));
-    m_words->setText(tr("To look at: %1 · %2").arg(nameOf(view), number));
+    m_words->setText(tr("Beside: %1 · %2").arg(nameOf(view), number));
     m_words->setToolTip(headline.source.isEmpty()
                             ? m_words->text()
                             : QStringLiteral("%1\n%2").arg(m_words->text(), headline.source));

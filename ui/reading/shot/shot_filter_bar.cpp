@@ -28,7 +28,7 @@ constexpr std::array kChips{
     Chip{Filter::All, QT_TRANSLATE_NOOP("ui::reading::ShotFilterBar", "All"),
          QT_TRANSLATE_NOOP("ui::reading::ShotFilterBar", "Every shot")},
     Chip{Filter::Unread, QT_TRANSLATE_NOOP("ui::reading::ShotFilterBar", "To read"),
-         QT_TRANSLATE_NOOP("ui::reading::ShotFilterBar", "Shots that are not decided")},
+         QT_TRANSLATE_NOOP("ui::reading::ShotFilterBar", "Shots to read")},
     Chip{Filter::Doubtful, "?",
          QT_TRANSLATE_NOOP("ui::reading::ShotFilterBar", "Shots marked as doubtful")}};
 
@@ -78,7 +78,7 @@ ShotFilterBar::ShotFilterBar(const core::project::Store& store, ShotListModel& m
         second->addWidget(button);
     }
     m_narrowed->setObjectName(QStringLiteral("shot_narrowed"));
-    m_narrowed->setToolTip(tr("Shows all shots again, in the order of the film"));
+    m_narrowed->setToolTip(tr("Shows all shots again, in the order of the clips"));
     style::setRank(m_narrowed, style::Rank::Quiet);
     m_narrowed->setSizePolicy(QSizePolicy::Ignored, QSizePolicy::Fixed);
     m_narrowed->setFocusPolicy(Qt::TabFocus);
@@ -211,7 +211,7 @@ void ShotFilterBar::fillMenu() {
 
 void ShotFilterBar::addSorts(QMenu& menu) {
     using Sort = ShotListModel::Sort;
-    for (const auto& [text, sort] : {std::pair{tr("Order of the film"), Sort::Film},
+    for (const auto& [text, sort] : {std::pair{tr("Order of the clips"), Sort::Film},
                                      std::pair{tr("Most spin first"), Sort::Spin},
                                      std::pair{tr("Least certain first"), Sort::Uncertainty},
                                      std::pair{tr("By state"), Sort::State}}) {

@@ -222,7 +222,7 @@ void ShotStrip::showEmptiness() {
     m_list->setVisible(!isEmpty);
     const bool isNarrowed = m_model.narrowing() != ShotListModel::Narrowing{};
     if (isNarrowed && m_model.count(m_model.filter()) > 0) {
-        m_empty->setText(tr("No shot here is what is looked for."));
+        m_empty->setText(tr("No shot matches the search."));
         return;
     }
     switch (m_model.filter()) {
