@@ -6,10 +6,10 @@
 namespace core::findings {
 namespace {
 
-constexpr std::array kAllAdvice{advice::kSetStep,    advice::kLinkImplements, advice::kFixCounts,
-                                advice::kMixOrder,   advice::kNameControl,    advice::kEachHitter,
-                                advice::kLookAtShot, advice::kFilmCell,       advice::kFilmBoth,
-                                advice::kFilmThem,   advice::kKeepSecond};
+constexpr std::array kAllAdvice{advice::kSetStep,     advice::kLinkImplements, advice::kFixCounts,
+                                advice::kNameControl, advice::kEachHitter,     advice::kLookAtShot,
+                                advice::kFilmCell,    advice::kFilmBoth,       advice::kFilmThem,
+                                advice::kKeepSecond};
 
 void drop(std::string& text) {
     for (const std::string_view each : kAllAdvice) {
@@ -44,17 +44,6 @@ void dropUnknown(std::string& sentence, const Said<T>& said) {
     }
 }
 
-void dropFrom(AgreementFindings& agreement) {
-    dropUnknown(agreement.methods.sentence, agreement.methods.limits);
-    for (auto& repeat : agreement.repeats) {
-        dropUnknown(repeat.sentence, repeat.repeatability);
-    }
-    dropUnknown(agreement.readers.sentence, agreement.readers.intraclass);
-    for (auto& pair : agreement.readerPairs) {
-        dropUnknown(pair.sentence, pair.limits);
-    }
-}
-
 void dropFrom(HitterFindings& hitters) {
     if (!hitters.typeTwo && !hitters.typeThree) {
         hitters.sentence.clear();
@@ -66,26 +55,6 @@ void dropFrom(HitterFindings& hitters) {
     for (auto& pair : hitters.pairs) {
         dropUnknown(pair.sentence, pair.difference);
     }
-}
-
-void dropFromTrends(Findings& findings) {
-    for (auto& contrast : findings.conditions) {
-        dropUnknown(contrast.sentence, contrast.difference);
-    }
-    for (auto& attribute : findings.attributes) {
-        dropUnknown(attribute.sentence, attribute.spearman);
-    }
-    for (auto& drift : findings.drifts) {
-        drop(drift.sentence);
-        dropUnknown(drift.sentence, drift.perShot);
-    }
-    for (auto& control : findings.controls) {
-        dropUnknown(control.sentence, control.endLessStart);
-    }
-    for (auto& link : findings.sessions) {
-        dropUnknown(link.sentence, link.difference);
-    }
-    dropUnknown(findings.speed.sentence, findings.speed.analysis);
 }
 
 }  // namespace
@@ -100,8 +69,6 @@ void dropAdvice(Findings& findings) {
         }
     }
     dropFrom(findings.hitters);
-    dropFromTrends(findings);
-    dropFrom(findings.agreement);
     drop(findings.looksSentence);
     for (auto& sentence : findings.method) {
         drop(sentence);

@@ -15,8 +15,6 @@ inline constexpr std::string_view kSetStep =
 inline constexpr std::string_view kLinkImplements =
     toSay(" Film one implement again in both, or look at each hitter alone.");
 inline constexpr std::string_view kFixCounts = toSay(" Decide the number of shots before filming.");
-inline constexpr std::string_view kMixOrder = toSay(
-    " Film the implements in a mixed order, and a control at the start, the middle and the end.");
 inline constexpr std::string_view kNameControl = toSay(
     " An implement is a control when the plan says so, or when its condition or one of its "
     "attributes is named \"control\".");

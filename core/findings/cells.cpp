@@ -68,7 +68,7 @@ std::string whyNoMean(const report::CellRow& row) {
 
 std::string scatterWords(const CellFinding& cell) {
     if (!cell.split) {
-        return cell.split.whyNot();
+        return cell.split.whyNot().message;
     }
     const double reading = cell.split->readingDeviation;
     const double between = cell.split->reml.betweenDeviation;
@@ -115,7 +115,7 @@ void findMean(CellFinding& cell) {
     const auto& mean = cell.row.mean;
     if (!mean || !mean->interval95) {
         cell.mean = Said<Estimate>::because(whyNoMean(cell.row));
-        cell.sentence = cell.mean.whyNot();
+        cell.sentence = cell.mean.whyNot().message;
         return;
     }
     const double sigma = *mean->standardUncertaintyRpm;

@@ -107,7 +107,7 @@ Said<std::vector<EqualVariancePair>> equalVariancePairs(const ComparedMeans& com
             said("Cells are missing: the additive model's pairs are Tukey's already."));
     }
     if (!comparison.equalVariances) {
-        return Pairs::because(comparison.equalVariances.whyNot());
+        return Pairs::because(comparison.equalVariances.whyNot().message);
     }
     if (comparison.equalVariances->pValue < kEqualVarianceP) {
         return Pairs::because(

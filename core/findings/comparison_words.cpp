@@ -40,7 +40,7 @@ void wordRow(RankedImplement& row, const std::vector<std::string>& alike, std::s
         said("{}: {} from {} (95 %: {}).", row.name, words::rpm(row.mean.value, sigma),
              counted(row.shots, "shot", "shots"), words::between(row.mean.interval95, sigma));
     if (!row.rank) {
-        row.sentence += said(" Its rank cannot be said. {}", row.rank.whyNot());
+        row.sentence += said(" Its rank cannot be said. {}", row.rank.whyNot().message);
         return;
     }
     if (row.rank->lowest == row.rank->highest) {
@@ -75,7 +75,7 @@ std::string firstPlace(const Comparison& comparison, const std::vector<std::stri
 
 std::string testWords(const Comparison& comparison) {
     if (!comparison.welch) {
-        return comparison.welch.whyNot();
+        return comparison.welch.whyNot().message;
     }
     const auto& test = *comparison.welch;
     const std::string numbers =
@@ -141,7 +141,7 @@ void wordPair(PairFinding& pair, std::optional<Rpm> step) {
                               "present difference and scatter are the true ones.",
                               *pair.moreShots, pair.firstName, pair.secondName);
     } else {
-        pair.outlook = pair.moreShots.whyNot();
+        pair.outlook = pair.moreShots.whyNot().message;
     }
 }
 

@@ -250,8 +250,7 @@ Result<Findings> findFindings(const project::Snapshot& snapshot, const FindingsO
     if (stop.stop_requested()) {
         return fail(ErrorCode::Cancelled, said("Computing the findings was cancelled."));
     }
-    findings.conditions =
-        findConditions(findings.implements, findings.together(), findings.noticeableStep);
+    findings.conditions = findConditions(findings.implements, findings.together());
     findings.attributes = findAttributes(snapshot, findings.together());
     const ShotNumbers numbers = numberShots(snapshot);
     findings.drifts = findDrifts(findings.cells, numbers);

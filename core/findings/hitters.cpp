@@ -96,7 +96,7 @@ HitterPair hitterPair(const ImplementFinding& implement, std::size_t at, const C
             said("{}: hitter {} and hitter {} cannot be compared before both have two kept "
                  "shots with it.",
                  implement.name, first.name, second.name));
-        pair.sentence = pair.difference.whyNot();
+        pair.sentence = pair.difference.whyNot().message;
         return pair;
     }
     std::vector<stats::IndependentMean> means{a->mean(), b->mean()};
@@ -109,7 +109,7 @@ HitterPair hitterPair(const ImplementFinding& implement, std::size_t at, const C
     }
     pair.difference = Said<stats::JudgedEstimate>{stats::contrast(means, weights)};
     if (!pair.difference) {
-        pair.sentence = pair.difference.whyNot();
+        pair.sentence = pair.difference.whyNot().message;
         return pair;
     }
     pair.verdict = verdictOn(*pair.difference, step);
@@ -156,7 +156,7 @@ void findMissing(HitterFindings& found, const std::vector<ImplementFinding>& imp
 std::string hitterSentence(const HitterFindings& found) {
     const auto& anova = found.typeThree ? found.typeThree : found.typeTwo;
     if (!anova) {
-        return said("Implement and hitter together cannot be analysed: {}", anova.whyNot());
+        return said("Implement and hitter together cannot be analysed: {}", anova.whyNot().message);
     }
     if (!anova->interaction) {
         return said(

@@ -75,7 +75,7 @@ struct ConditionContrast {
     std::string secondCondition{};
     Said<stats::JudgedEstimate> difference{};  ///< first less second, over the hitters of both
     std::optional<stats::StepVerdict> verdict{};
-    std::string sentence{};
+    bool differs{};
 };
 
 }  // namespace core::findings

@@ -3,32 +3,56 @@
 #include <optional>
 #include <string>
 #include <utility>
+#include <vector>
 
 #include "core/base/expects.h"
 #include "core/base/result.h"
-#include "core/base/words.h"
 
 namespace core::findings {
 
-/// A T, or in plain words why it cannot be said ("hitter B has fewer than two kept shots with it").
-/// Unlike a failure this is a finding: it is shown in the place of the number. Immutable.
+/// Why something cannot be said; words::whyNot() says it.
+struct WhyNot {
+    enum class Kind {
+        NotLookedAt,
+        Failed,  ///< `message`: of the computation
+        // Of readings and their agreement.
+        FewReadBothWays,  ///< `count` shots
+        FewReadByTwoReaders,
+        NotReadTwiceByEach,
+        // Of trends.
+        DifferentUnits,
+        TooCoarseForDrift,
+        FewShotsInAThird,
+        NoCellOnBothDays,
+        ConditionsNotLinked,
+        FewBallSpeeds,
+    };
+    Kind kind{};
+    std::size_t count{};
+    std::string message{};
+
+    static WhyNot of(const Error& error) { return {Kind::Failed, 0, error.message}; }
+};
+
+/// A T, or why it cannot be said. Unlike a failure this is a finding: it is shown in the place of
+/// the number. Immutable.
 template <class T>
 class Said {
 public:
-    Said() : m_whyNot{core::said("It was not looked at.")} {}
+    Said() = default;
     // A T is what it is; a Result keeps its message as the reason.
     Said(T value) : m_value{std::move(value)} {}
+    Said(WhyNot whyNot) : m_whyNot{std::move(whyNot)} {}
+    Said(WhyNot::Kind whyNot) : m_whyNot{whyNot, 0, {}} {}
     Said(Result<T> result) {
         if (result) {
             m_value = std::move(result).value();
         } else {
-            m_whyNot = result.error().message;
+            m_whyNot = WhyNot::of(result.error());
         }
     }
     static Said because(std::string whyNot) {
-        Said said;
-        said.m_whyNot = std::move(whyNot);
-        return said;
+        return Said{WhyNot{WhyNot::Kind::Failed, 0, std::move(whyNot)}};
     }
 
     [[nodiscard]] bool isKnown() const noexcept { return m_value.has_value(); }
@@ -39,12 +63,12 @@ public:
         return *m_value;
     }
     [[nodiscard]] const T* operator->() const { return &**this; }
-    /// Empty when isKnown().
-    [[nodiscard]] const std::string& whyNot() const noexcept { return m_whyNot; }
+    /// Means nothing when isKnown().
+    [[nodiscard]] const WhyNot& whyNot() const noexcept { return m_whyNot; }
 
 private:
     std::optional<T> m_value{};
-    std::string m_whyNot{};
+    WhyNot m_whyNot{};
 };
 
 }  // namespace core::findings

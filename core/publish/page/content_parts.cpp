@@ -7,6 +7,7 @@
 #include "core/base/words.h"
 #include "core/findings/words.h"
 #include "core/report/number_format.h"
+#include "core/words/findings.h"
 
 namespace core::publish {
 namespace {
@@ -20,7 +21,7 @@ void addSentence(std::vector<std::string>& list, const std::string& sentence) {
 template <class Found>
 void addSentences(std::vector<std::string>& list, const std::vector<Found>& all) {
     for (const auto& found : all) {
-        addSentence(list, found.sentence);
+        addSentence(list, words::sentence(found, words::Advice::Without));
     }
 }
 
@@ -69,15 +70,18 @@ KnownSentences knownSentences(const findings::Findings& findings) {
             addSentence(known.hitters, cell.sentence);
         }
     }
-    addSentences(known.conditions, findings.conditions);
+    for (const auto& contrast : findings.conditions) {
+        addSentence(known.conditions,
+                    words::sentence(contrast, findings.noticeableStep, words::Advice::Without));
+    }
     addSentences(known.attributes, findings.attributes);
     addSentences(known.drifts, findings.drifts);
     addSentences(known.drifts, findings.controls);
     addSentences(known.days, findings.sessions);
-    addSentence(known.speed, findings.speed.sentence);
-    addSentence(known.readers, findings.agreement.methods.sentence);
+    addSentence(known.speed, words::sentence(findings.speed, words::Advice::Without));
+    addSentence(known.readers, words::sentence(findings.agreement.methods, words::Advice::Without));
     addSentences(known.readers, findings.agreement.repeats);
-    addSentence(known.readers, findings.agreement.readers.sentence);
+    addSentence(known.readers, words::sentence(findings.agreement.readers, words::Advice::Without));
     addSentences(known.readers, findings.agreement.readerPairs);
     return known;
 }

@@ -3,12 +3,16 @@
 #include <cmath>
 #include <nlohmann/json.hpp>
 
+#include "core/words/findings.h"
+
 namespace core::publish {
 namespace {
 
 using FindingsJson = nlohmann::ordered_json;
 using findings::Comparison;
 using findings::Findings;
+
+constexpr auto kPublished = words::Advice::Without;
 
 FindingsJson finiteOrNull(double value) {
     return std::isfinite(value) ? FindingsJson(value) : FindingsJson();
@@ -35,7 +39,8 @@ FindingsJson judgedJson(const stats::JudgedEstimate& judged) {
 /// {"known": true, …} or {"known": false, "why_not": "…"}.
 template <class T, class ToJson>
 FindingsJson saidJson(const findings::Said<T>& said, const ToJson& toJson) {
-    return said ? toJson(*said) : FindingsJson{{"why_not", said.whyNot()}};
+    return said ? toJson(*said)
+                : FindingsJson{{"why_not", words::whyNot(said.whyNot(), kPublished)}};
 }
 
 FindingsJson testJson(const stats::VarianceRatioTest& test) {
@@ -111,7 +116,7 @@ FindingsJson trendsJson(const Findings& findings) {
         drifts.push_back({{"session", drift.sessionName},
                           {"hitter", drift.hitterName},
                           {"rpm_per_shot", saidJson(drift.perShot, judgedJson)},
-                          {"sentence", drift.sentence}});
+                          {"sentence", words::sentence(drift, kPublished)}});
     }
     FindingsJson attributes = FindingsJson::array();
     for (const auto& attribute : findings.attributes) {
@@ -124,15 +129,16 @@ FindingsJson trendsJson(const Findings& findings) {
                                                     [](const stats::Correlation& found) {
                                                         return finiteOrNull(found.coefficient);
                                                     })},
-                              {"sentence", attribute.sentence}});
+                              {"sentence", words::sentence(attribute, kPublished)}});
     }
     FindingsJson conditions = FindingsJson::array();
     for (const auto& contrast : findings.conditions) {
-        conditions.push_back({{"implement", contrast.name},
-                              {"first", contrast.firstCondition},
-                              {"second", contrast.secondCondition},
-                              {"difference_rpm", saidJson(contrast.difference, judgedJson)},
-                              {"sentence", contrast.sentence}});
+        conditions.push_back(
+            {{"implement", contrast.name},
+             {"first", contrast.firstCondition},
+             {"second", contrast.secondCondition},
+             {"difference_rpm", saidJson(contrast.difference, judgedJson)},
+             {"sentence", words::sentence(contrast, findings.noticeableStep, kPublished)}});
     }
     FindingsJson sessions = FindingsJson::array();
     for (const auto& link : findings.sessions) {
@@ -140,13 +146,13 @@ FindingsJson trendsJson(const Findings& findings) {
                             {"second", link.secondName},
                             {"shared_cells", link.sharedCells},
                             {"difference_rpm", saidJson(link.difference, judgedJson)},
-                            {"sentence", link.sentence}});
+                            {"sentence", words::sentence(link, kPublished)}});
     }
     return {{"drift", drifts},
             {"attributes", attributes},
             {"conditions", conditions},
             {"sessions", sessions},
-            {"ball_speed", findings.speed.sentence}};
+            {"ball_speed", words::sentence(findings.speed, kPublished)}};
 }
 
 FindingsJson agreementJson(const findings::AgreementFindings& agreement) {
@@ -154,7 +160,7 @@ FindingsJson agreementJson(const findings::AgreementFindings& agreement) {
     for (const auto& repeat : agreement.repeats) {
         repeats.push_back({{"reader", repeat.reader},
                            {"shots", repeat.shots.size()},
-                           {"sentence", repeat.sentence}});
+                           {"sentence", words::sentence(repeat, kPublished)}});
     }
     const auto limitsJson = [](const stats::AgreementLimits& limits) {
         return FindingsJson{{"mean_difference", finiteOrNull(limits.meanDifference)},
@@ -167,18 +173,18 @@ FindingsJson agreementJson(const findings::AgreementFindings& agreement) {
                          {"second", pair.second},
                          {"shots", pair.shots.size()},
                          {"limits_rpm", saidJson(pair.limits, limitsJson)},
-                         {"sentence", pair.sentence}});
+                         {"sentence", words::sentence(pair, kPublished)}});
     }
     return {{"methods",
              {{"shots", agreement.methods.shots.size()},
               {"limits_rpm", saidJson(agreement.methods.limits, limitsJson)},
-              {"sentence", agreement.methods.sentence}}},
+              {"sentence", words::sentence(agreement.methods, kPublished)}}},
             {"repeats", repeats},
             {"reader_pairs", pairs},
             {"readers",
              {{"readers", agreement.readers.readers},
               {"shots", agreement.readers.shots.size()},
-              {"sentence", agreement.readers.sentence}}}};
+              {"sentence", words::sentence(agreement.readers, kPublished)}}}};
 }
 
 FindingsJson bandsJson(const findings::Bands& bands) {

@@ -3,6 +3,7 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include "core/words/findings.h"
 #include "tests/core/findings/made_project.h"
 
 namespace {
@@ -27,7 +28,7 @@ std::string everythingSaid(const Findings& found) {
         all += shot.sentence;
     }
     for (const auto& drift : found.drifts) {
-        all += drift.sentence;
+        all += core::words::sentence(drift);
     }
     for (const auto& sentence : found.method) {
         all += sentence;

@@ -48,7 +48,7 @@ TEST(CellFindings, ClockPartIsTakenOutOfTheReadingsBeforeTheScatterIsSplit) {
     }
     const auto found = project.findings();
     const auto& cell = found.cells.front();
-    ASSERT_TRUE(cell.split) << cell.split.whyNot();
+    ASSERT_TRUE(cell.split) << cell.split.whyNot().message;
     // About sqrt(50^2 - (0.03 * 1045)^2) = 39: the clock's part grows with the rate.
     double squares = 0.0;
     for (int i = 0; i < 10; ++i) {
@@ -94,7 +94,7 @@ TEST(CellFindings, OneShotSaysWhyThereIsNoInterval) {
     const auto found = project.findings();
     const auto& cell = found.cells.front();
     EXPECT_FALSE(cell.mean);
-    EXPECT_THAT(cell.mean.whyNot(), HasSubstr("before a second one is kept"));
+    EXPECT_THAT(cell.mean.whyNot().message, HasSubstr("before a second one is kept"));
     EXPECT_FALSE(cell.split);
     EXPECT_FALSE(cell.grubbs);
 }

@@ -1,11 +1,13 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include "core/words/findings.h"
 #include "tests/core/findings/made_project.h"
 #include "tests/support/reference_csv.h"
 
 namespace {
 
+using core::words::sentence;
 using ::testing::HasSubstr;
 using ::testing::IsEmpty;
 using tests::MadeProject;
@@ -187,7 +189,7 @@ TEST(ConditionContrasts, NewAgainstWornOverBothHitters) {
     EXPECT_NEAR(contrast.difference->standardError, 0.5 * std::sqrt(400.0 / 3.0), 1e-9);
     EXPECT_NEAR(contrast.difference->dof.value, 8.0, 1e-9);  // four equal variances, 2 each
     EXPECT_EQ(contrast.verdict, core::stats::StepVerdict::DiffersByAtLeast);
-    EXPECT_THAT(contrast.sentence, HasSubstr("X, new against worn: 150"));
+    EXPECT_THAT(sentence(contrast, found.noticeableStep), HasSubstr("X, new against worn: 150"));
 }
 
 TEST(ConditionContrasts, WithoutACommonHitterItCannotBeSaid) {
@@ -201,7 +203,7 @@ TEST(ConditionContrasts, WithoutACommonHitterItCannotBeSaid) {
     const auto found = project.findings();
     ASSERT_EQ(found.conditions.size(), 1U);
     EXPECT_FALSE(found.conditions.front().difference);
-    EXPECT_THAT(found.conditions.front().sentence, HasSubstr("no hitter has two kept shots"));
+    EXPECT_THAT(sentence(found.conditions.front(), found.noticeableStep), HasSubstr("no hitter has two kept shots"));
 }
 
 }  // namespace

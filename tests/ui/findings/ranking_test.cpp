@@ -253,7 +253,7 @@ TEST_F(RankingTest, OpenDoubtsAreARemarkOfTheirRow) {
     const auto doubted = [&](std::size_t implement, core::doubts::Grade grade, bool isSettled) {
         core::doubts::Doubted item;
         item.cell = cellOf(implement);
-        item.doubts.push_back({core::doubts::Reason::Blur, grade, 1.0, "the mark is blurred"});
+        item.doubts.push_back({core::doubts::Reason::Blur, grade, 1.0, {}});
         item.isSettled = isSettled;
         return item;
     };
