@@ -106,15 +106,11 @@ struct SpeedInCell {
     double usual{};
 };
 
-struct ScatterInCell {
-    std::string sentence;
-};
-
 /// What a reason rests on; nothing where the reason says it all.
 using Facts = std::variant<std::monostate, FlightAgainstClock, ClockSinceReading, SilentPictures,
                            MarksAgainstPictures, TurnsOff, RepeatedReading, MissingFrames, NearRate,
                            WideInCell, SpeedInCell, spin::MarksWarning, findings::OddShot,
-                           findings::InteractionCell, ScatterInCell>;
+                           findings::OddScatter, std::vector<findings::InteractionCell>>;
 
 /// One reason; words::sentence() says it.
 struct Doubt {

@@ -101,14 +101,14 @@ std::map<ShotId, std::vector<Doubt>> doubtsOfShotsInCells(const DoubtMaterial& m
 std::vector<Doubted> doubtsOfCells(const Findings& findings) {
     std::vector<Doubted> cells;
     for (const CellFinding& cell : findings.cells) {
-        if (!cell.oddScatterSentence.empty()) {
-            cells.push_back({std::nullopt,
-                             cell.row.cell,
-                             {{Reason::ScatterDiffers,
-                               cell.oddScatterP < kSurely ? Grade::Question : Grade::Note,
-                               -std::log10(std::max(cell.oddScatterP, 1e-12)),
-                               ScatterInCell{cell.oddScatterSentence}}},
-                             false});
+        if (cell.oddScatter) {
+            cells.push_back(
+                {std::nullopt,
+                 cell.row.cell,
+                 {{Reason::ScatterDiffers,
+                   cell.oddScatter->pValue < kSurely ? Grade::Question : Grade::Note,
+                   -std::log10(std::max(cell.oddScatter->pValue, 1e-12)), *cell.oddScatter}},
+                 false});
         }
     }
     for (const auto& odd : findings.hitters.interaction) {
@@ -120,10 +120,11 @@ std::vector<Doubted> doubtsOfCells(const Findings& findings) {
             continue;
         }
         const double p = std::max(odd.adjustedP, 1e-12);
+        const auto together = findings.hitters.groupOf(odd);
         cells.push_back({std::nullopt,
                          cell->row.cell,
                          {{Reason::HittersDiffer, p < kSurely ? Grade::Grave : Grade::Question,
-                           -std::log10(p), odd}},
+                           -std::log10(p), std::vector(together.begin(), together.end())}},
                          false});
     }
     return cells;

@@ -15,6 +15,31 @@ struct WhyNot {
     enum class Kind {
         NotLookedAt,
         Failed,  ///< `message`: of the computation
+        // Of implements that are left out, and of cells and hitters.
+        NoShotByHitter,
+        NoShotKept,
+        OneShotKept,  ///< which says nothing of the scatter
+        NoCellWithTwoShots,
+        ReadingsAllAlike,
+        FewShotsToSplit,
+        ReadingWithoutUncertainty,
+        FewShotsForOddOnes,
+        NoHitter,
+        OneHitter,
+        HittersNotComparable,  ///< `names`: the implement, two hitters
+        FewImplementsByAll,
+        // Of a comparison.
+        NoBands,
+        NothingToRankAgainst,
+        ImplementsNotLinked,
+        FewImplementsForPairs,
+        OneImplementWithScatter,
+        OneCellWithScatter,
+        TooCoarseForScatters,
+        AdditivePairsAreTukeys,
+        ScattersDiffer,  ///< `pValue` of Brown and Forsythe
+        MeansTooClose,
+        FarInTheRanks,
         // Of readings and their agreement.
         FewReadBothWays,  ///< `count` shots
         FewReadByTwoReaders,
@@ -29,9 +54,13 @@ struct WhyNot {
     };
     Kind kind{};
     std::size_t count{};
+    double pValue{};
+    std::vector<std::string> names{};
     std::string message{};
 
-    static WhyNot of(const Error& error) { return {Kind::Failed, 0, error.message}; }
+    static WhyNot of(const Error& error) {
+        return {.kind = Kind::Failed, .message = error.message};
+    }
 };
 
 /// A T, or why it cannot be said. Unlike a failure this is a finding: it is shown in the place of
@@ -43,7 +72,7 @@ public:
     // A T is what it is; a Result keeps its message as the reason.
     Said(T value) : m_value{std::move(value)} {}
     Said(WhyNot whyNot) : m_whyNot{std::move(whyNot)} {}
-    Said(WhyNot::Kind whyNot) : m_whyNot{whyNot, 0, {}} {}
+    Said(WhyNot::Kind whyNot) : m_whyNot{.kind = whyNot} {}
     Said(Result<T> result) {
         if (result) {
             m_value = std::move(result).value();
@@ -51,10 +80,6 @@ public:
             m_whyNot = WhyNot::of(result.error());
         }
     }
-    static Said because(std::string whyNot) {
-        return Said{WhyNot{WhyNot::Kind::Failed, 0, std::move(whyNot)}};
-    }
-
     [[nodiscard]] bool isKnown() const noexcept { return m_value.has_value(); }
     explicit operator bool() const noexcept { return isKnown(); }
     /// Only when isKnown().

@@ -5,6 +5,7 @@
 
 #include "core/base/kept_words.h"
 #include "core/base/words.h"
+#include "core/words/findings.h"
 
 namespace core::words {
 namespace {
@@ -149,9 +150,11 @@ struct DoubtWords {
             speed.metresPerSecond, speed.usual);
     }
     std::string operator()(const spin::MarksWarning& warning) const { return warning.message; }
-    std::string operator()(const findings::OddShot& odd) const { return odd.sentence; }
-    std::string operator()(const findings::InteractionCell& odd) const { return odd.sentence; }
-    std::string operator()(const doubts::ScatterInCell& scatter) const { return scatter.sentence; }
+    std::string operator()(const findings::OddShot& odd) const { return sentence(odd); }
+    std::string operator()(const findings::OddScatter& scatter) const { return sentence(scatter); }
+    std::string operator()(const std::vector<findings::InteractionCell>& cells) const {
+        return sentence(cells);
+    }
 };
 
 }  // namespace

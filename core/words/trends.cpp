@@ -1,14 +1,12 @@
 #include <fmt/format.h>
 
 #include "core/base/words.h"
-#include "core/findings/words.h"
 #include "core/report/number_format.h"
 #include "core/words/findings.h"
+#include "core/words/pieces.h"
 
 namespace core::words {
 namespace {
-
-namespace pieces = findings::words;
 
 std::string conditionWord(const std::string& condition) {
     return condition.empty() ? said("without a condition") : condition;
@@ -65,9 +63,9 @@ std::string sentence(const findings::ConditionContrast& contrast, std::optional<
                    ? std::string{}
                    : said("{}: cannot be said, {}", which, whyNot(contrast.difference.whyNot()));
     }
-    return fmt::format("{}: {}; {}.{}", which, pieces::difference(*contrast.difference),
+    return fmt::format("{}: {}; {}.{}", which, difference(*contrast.difference),
                        contrast.differs ? said("they differ") : said("they cannot be told apart"),
-                       step ? " " + pieces::verdict(contrast.verdict, *step) : "");
+                       step ? " " + verdict(contrast.verdict, *step) : "");
 }
 
 std::string sentence(const findings::AttributeFinding& attribute, Advice advice) {
@@ -103,7 +101,7 @@ std::string sentence(const findings::DriftFinding& drift, Advice advice) {
     const std::string numbers =
         said("{} rpm a shot (95 %: {} to {}, {})", slopeText(slope.estimate, sigma),
              slopeText(slope.interval.low, sigma), slopeText(slope.interval.high, sigma),
-             pieces::p(slope.pValue));
+             pWords(slope.pValue));
     if (!drift.isShown()) {
         return said("{}: no drift shown, {}.", where, numbers);
     }
@@ -128,8 +126,7 @@ std::string sentence(const findings::ControlFinding& control, Advice advice) {
                    : fmt::format("{}: {}", which, whyNot(control.endLessStart.whyNot()));
     }
     return said(
-        "{}: at the end {} than at the start; {}.", which,
-        pieces::difference(*control.endLessStart),
+        "{}: at the end {} than at the start; {}.", which, difference(*control.endLessStart),
         control.endLessStart->pValue < 0.05 ? said("spin drifted") : said("no drift shown"));
 }
 
@@ -141,13 +138,13 @@ std::string sentence(const findings::SessionLink& link, Advice advice) {
                           link.secondName, whyNot(link.difference.whyNot()))
                    : whyNot(link.difference.whyNot());
     }
-    return saidOf(
-        link.sharedCells,
-        "Filming day {0} shows {1} than filming day {2} for the cell they share; {4}.",
-        "Filming day {} shows {} than filming day {} for the {} cells they share; {}.",
-        link.firstName, pieces::difference(*link.difference), link.secondName, link.sharedCells,
-        link.difference->pValue < 0.05 ? said("compare implements across the two with care")
-                                       : said("no difference shown"));
+    return saidOf(link.sharedCells,
+                  "Filming day {0} shows {1} than filming day {2} for the cell they share; {4}.",
+                  "Filming day {} shows {} than filming day {} for the {} cells they share; {}.",
+                  link.firstName, difference(*link.difference), link.secondName, link.sharedCells,
+                  link.difference->pValue < 0.05
+                      ? said("compare implements across the two with care")
+                      : said("no difference shown"));
 }
 
 std::string sentence(const findings::SpeedFinding& speed, Advice advice) {
@@ -156,10 +153,10 @@ std::string sentence(const findings::SpeedFinding& speed, Advice advice) {
     }
     const auto& analysis = *speed.analysis;
     return said("One metre a second more goes with {} of spin; at equal ball speed {} ({}).",
-                pieces::difference(analysis.slope),
+                difference(analysis.slope),
                 analysis.groups.pValue < 0.05 ? said("the implements differ")
                                               : said("no difference shown between the implements"),
-                pieces::p(analysis.groups.pValue)) +
+                pWords(analysis.groups.pValue)) +
            (analysis.equalSlopes && analysis.equalSlopes->pValue < 0.05
                 ? said(" The implements do not share one slope, so one number for all of them "
                        "hides differences.")

@@ -73,12 +73,12 @@ QStringList differenceCells(const QString& what, const QString& who,
 }  // namespace
 
 QString hitterSummary(const Findings& findings) {
-    QStringList sentences{factText(findings.hitters.sentence)};
+    QStringList sentences{factText(sentence(findings.hitters))};
     for (const auto& cell : findings.hitters.interaction) {
-        sentences.append(factText(cell.sentence));
+        sentences.append(factText(sentence(findings.hitters.groupOf(cell))));
     }
-    if (!findings.hitters.missingSentence.empty()) {
-        sentences.append(factText(findings.hitters.missingSentence));
+    if (!findings.hitters.missing.empty()) {
+        sentences.append(factText(core::words::missingSentence(findings.hitters)));
     }
     return sentences.join(QStringLiteral("\n"));
 }
@@ -91,7 +91,7 @@ SentenceRows hitterRows(const Findings& findings) {
                  factText(pair.implementName),
                  tr("%1 less %2").arg(factText(pair.firstName), factText(pair.secondName)),
                  pair.difference, pair.verdict),
-             factText(pair.sentence),
+             factText(sentence(pair, findings.noticeableStep)),
              shotsOfCells(findings, pair.implement, {pair.first, pair.second})});
     }
     for (const auto& contrast : findings.conditions) {
@@ -221,14 +221,14 @@ QString agreementWords(const Findings& findings) {
 
 QString methodText(const Findings& findings) {
     QStringList paragraphs;
-    for (const auto& words : findings.method) {
+    for (const auto& words : core::words::methodSentences(findings)) {
         paragraphs.append(factText(words));
     }
     const auto odd = findings.oddShots();
     if (!odd.empty()) {
         paragraphs.append(tr("Odd shots:"));
         for (const auto& shot : odd) {
-            paragraphs.append(factText(shot.sentence));
+            paragraphs.append(factText(sentence(shot)));
         }
     }
     return paragraphs.join(QStringLiteral("\n\n"));

@@ -2,11 +2,11 @@
 #include <cmath>
 
 #include "core/base/words.h"
-#include "core/findings/words.h"
 #include "core/publish/drawing/axis.h"
 #include "core/publish/figures/figures.h"
 #include "core/report/number_format.h"
 #include "core/words/findings.h"
+#include "core/words/pieces.h"
 
 namespace core::publish {
 namespace {
@@ -84,7 +84,7 @@ std::vector<AgreementPanel> panelsOf(const findings::AgreementFindings& agreemen
     }
     for (const auto& repeat : agreement.repeats) {
         if (!repeat.shots.empty()) {
-            panels.push_back({said("read twice by {}", findings::words::reader(repeat.reader)),
+            panels.push_back({said("read twice by {}", words::reader(repeat.reader)),
                               words::sentence(repeat, words::Advice::Without), &repeat.shots,
                               nullptr});
         }

@@ -5,9 +5,9 @@
 #include <utility>
 
 #include "core/base/words.h"
-#include "core/findings/words.h"
 #include "core/report/number_format.h"
 #include "core/words/findings.h"
+#include "core/words/pieces.h"
 
 namespace core::publish {
 namespace {
@@ -63,11 +63,12 @@ BandReach bandReach(const findings::Bands& bands, const findings::RankedImplemen
 
 KnownSentences knownSentences(const findings::Findings& findings) {
     KnownSentences known;
-    addSentence(known.hitters, findings.hitters.sentence);
+    addSentence(known.hitters, words::sentence(findings.hitters, words::Advice::Without));
     for (const auto& cell : findings.hitters.interaction) {
         // Cells that cannot be told apart have one sentence.
-        if (known.hitters.empty() || known.hitters.back() != cell.sentence) {
-            addSentence(known.hitters, cell.sentence);
+        const auto cells = findings.hitters.groupOf(cell);
+        if (&cells.front() == &cell) {
+            addSentence(known.hitters, words::sentence(cells, words::Advice::Without));
         }
     }
     for (const auto& contrast : findings.conditions) {
@@ -118,7 +119,7 @@ Section ranksSection(const ContentInput& input) {
              report::withDigitsOf(row.mean.value, sigma),
              report::intervalText(row.mean.interval95.low, row.mean.interval95.high, sigma),
              row.scatterRpm ? report::withDigitsOf(*row.scatterRpm, *row.scatterRpm) : "–",
-             row.rank ? findings::words::chance(row.rank->firstChance) : "–"});
+             row.rank ? words::chance(row.rank->firstChance) : "–"});
         if (hasBands) {
             table.rows.back().push_back(bandReach(input.findings.bands, row).words);
         }
@@ -130,7 +131,8 @@ Section ranksSection(const ContentInput& input) {
     if (charts.size() > 1) {
         section.blocks.insert(section.blocks.end(), charts.begin() + 1, charts.end());
     }
-    section.blocks.emplace_back(Paragraph{comparison.welchSentence, Tone::Quiet});
+    section.blocks.emplace_back(
+        Paragraph{words::testSentence(comparison, words::Advice::Without), Tone::Quiet});
     return section;
 }
 
@@ -198,7 +200,8 @@ Section pairsSection(const ContentInput& input) {
     if (input.findings.together().ranked.size() < 2) {
         return section;
     }
-    section.blocks.emplace_back(Paragraph{input.findings.together().whyNoPairs});
+    section.blocks.emplace_back(
+        Paragraph{words::whyNoPairs(input.findings.together(), words::Advice::Without)});
     append(section.blocks, figuresNamed(input, "pairs"));
     return section;
 }
@@ -212,7 +215,7 @@ Section moreSection(const ContentInput& input) {
         list.items.insert(list.items.end(), sentences->begin(), sentences->end());
     }
     if (!input.findings.hitters.missing.empty()) {
-        list.items.push_back(input.findings.hitters.missingSentence);
+        list.items.push_back(words::missingSentence(input.findings.hitters));
     }
     section.blocks.emplace_back(std::move(list));
     for (const char* name : {"drift", "agreement"}) {

@@ -245,8 +245,9 @@ report::Table comparisonsTable(const Findings& findings) {
         } else {
             row.resize(row.size() + 4);
         }
-        row.push_back(textOrNothing(comparison.sentence));
-        row.push_back(textOrNothing(comparison.whyNoPairs));
+        row.push_back(textOrNothing(
+            words::sentence(comparison, findings.noticeableStep, words::Advice::Without)));
+        row.push_back(textOrNothing(words::whyNoPairs(comparison, words::Advice::Without)));
         table.rows.push_back(std::move(row));
     }
     return table;

@@ -27,10 +27,10 @@ TEST(CoarseFindings, TenEqualCountsAreAsWideAsOne) {
     ASSERT_TRUE(cell.mean) << cell.mean.whyNot().message;
     EXPECT_NEAR(cell.mean->interval95.low, 1309.1, 10.0);
     EXPECT_NEAR(cell.mean->interval95.high, 1600.0, 10.0);
-    EXPECT_THAT(cell.sentence, HasSubstr("too coarse to show how much the shots differed"));
+    EXPECT_THAT(sentence(cell), HasSubstr("too coarse to show how much the shots differed"));
     EXPECT_NEAR(found.implements.front().row.mean->interval95->high.rpm, cell.mean->interval95.high,
                 1e-6);
-    EXPECT_THAT(found.method.front(),
+    EXPECT_THAT(core::words::methodSentences(found).front(),
                 HasSubstr("10 shots from whole-frame counts (start exact, nearest return)"));
 }
 
