@@ -80,6 +80,7 @@ public:
             m_whyNot = WhyNot::of(result.error());
         }
     }
+
     [[nodiscard]] bool isKnown() const noexcept { return m_value.has_value(); }
     explicit operator bool() const noexcept { return isKnown(); }
     /// Only when isKnown().
