@@ -8,6 +8,7 @@
 #include "core/base/words.h"
 #include "core/doubts/find_doubts.h"
 #include "core/doubts/refutations.h"
+#include "core/words/doubts.h"
 
 namespace cli {
 namespace {
@@ -34,7 +35,7 @@ Json jsonOf(const core::project::Snapshot& snapshot, const core::doubts::Doubted
     for (const auto& doubt : item.doubts) {
         reasons.push_back({{"reason", core::doubts::reasonName(doubt.reason)},
                            {"grade", static_cast<int>(doubt.grade)},
-                           {"sentence", doubt.sentence}});
+                           {"sentence", core::words::sentence(doubt)}});
     }
     return {{"name", nameOf(snapshot, item)},
             {"shot_id", item.shot ? Json(item.shot->value) : Json()},
@@ -62,8 +63,8 @@ Result<void> tellDoubts(const DoubtsOptions& options) {
         std::cout << nameOf(*material.snapshot, item) << (item.isSettled ? " (settled)" : "")
                   << '\n';
         for (const auto& doubt : item.doubts) {
-            std::cout << fmt::format("  {}: {}\n", core::doubts::reasonWords(doubt.reason),
-                                     doubt.sentence);
+            std::cout << fmt::format("  {}: {}\n", core::words::reasonWords(doubt.reason),
+                                     core::words::sentence(doubt));
         }
     }
     if (options.isJson) {

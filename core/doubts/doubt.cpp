@@ -4,47 +4,20 @@
 #include <array>
 #include <cmath>
 
-#include "core/base/words.h"
-
 namespace core::doubts {
 namespace {
 
-struct Words {
-    std::string_view name;
-    std::string_view words;
+constexpr std::array<std::string_view, kReasonCount> kNames{
+    "marked",         "clock_refuted",   "clock_unchecked", "clock_changed",  "miscount",
+    "methods_differ", "readings_differ", "frames_dropped",  "outlier",        "straggler",
+    "not_confirmed",  "not_unique",      "curvature",       "alias",          "stroboscope",
+    "blur",           "wide_interval",   "ball_speed",      "hitters_differ", "scatter_differs",
 };
-
-constexpr std::array<Words, kReasonCount> kWords{{
-    {"marked", toSay("marked as doubtful")},
-    {"clock_refuted", toSay("flight does not fit the capture rate")},
-    {"clock_unchecked", toSay("capture rate not checked")},
-    {"clock_changed", toSay("read with another capture rate")},
-    {"miscount", toSay("turns miscounted")},
-    {"methods_differ", toSay("marks and pictures differ")},
-    {"readings_differ", toSay("repeated reading differs")},
-    {"frames_dropped", toSay("frames missing inside")},
-    {"outlier", toSay("outlier in its cell")},
-    {"straggler", toSay("straggler in its cell")},
-    {"not_confirmed", toSay("pictures do not confirm the marks")},
-    {"not_unique", toSay("another rate fits nearly as well")},
-    {"curvature", toSay("no steady turning")},
-    {"alias", toSay("few frames a turn")},
-    {"stroboscope", toSay("whole number of frames a turn")},
-    {"blur", toSay("blurred mark")},
-    {"wide_interval", toSay("interval wide for its cell")},
-    {"ball_speed", toSay("unusual ball speed")},
-    {"hitters_differ", toSay("hitters disagree on the implement")},
-    {"scatter_differs", toSay("scatter unlike the other cells")},
-}};
 
 }  // namespace
 
 std::string_view reasonName(Reason reason) noexcept {
-    return kWords[static_cast<std::size_t>(reason)].name;
-}
-
-std::string reasonWords(Reason reason) {
-    return saidText(kWords[static_cast<std::size_t>(reason)].words);
+    return kNames[static_cast<std::size_t>(reason)];
 }
 
 double Doubt::severity() const noexcept {

@@ -3,11 +3,14 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <variant>
 #include <vector>
 
+#include "core/findings/hitters.h"
 #include "core/project/ids.h"
+#include "core/spin/reading_by_marks.h"
 
-/// Which shots and cells deserve a second look, and why, in words.
+/// Which shots and cells deserve a second look, and why; core/words says it.
 namespace core::doubts {
 
 /// Why something is doubtful.
@@ -37,8 +40,6 @@ inline constexpr int kReasonCount = static_cast<int>(Reason::ScatterDiffers) + 1
 
 /// Stable name for storage, for example "wide_interval".
 [[nodiscard]] std::string_view reasonName(Reason reason) noexcept;
-/// In a few words, for lists: "interval wide for its cell".
-[[nodiscard]] std::string reasonWords(Reason reason);
 
 /// How much a doubt weighs. Within a grade `strength` decides.
 enum class Grade {
@@ -47,12 +48,76 @@ enum class Grade {
     Grave = 3,     ///< the number is most likely wrong
 };
 
-/// One reason.
+/// The flight does not fall as it must at the capture rate.
+struct FlightAgainstClock {
+    std::string statement{};  ///< in kept words (core/base/kept_words.h)
+    std::string overruled{};  ///< why the reader keeps the capture rate all the same; else empty
+    bool isNoted{};           ///< in the project: the shots of the clip are in no summary
+};
+
+/// The clip has another clock than the shot was read with.
+struct ClockSinceReading {
+    bool isUnsettled{};  ///< it has none: the evidence conflicts
+};
+
+/// Pictures that give no reading.
+struct SilentPictures {
+    std::string why;  ///< in kept words
+};
+
+/// A shot that was read in two ways, without the clock's share.
+struct MarksAgainstPictures {
+    Rpm marks;
+    Rpm pictures;
+};
+
+/// The marks are off by half a turn or by whole turns.
+struct TurnsOff {
+    MarksAgainstPictures rates;
+    int counted{};
+    double off{};  ///< turns by the pictures, less those counted
+    timebase::FrameIndex last;
+};
+
+struct RepeatedReading {
+    Rpm other;
+    std::string reader;  ///< of the other one; may be empty
+    Rpm counting;
+};
+
+struct MissingFrames {
+    std::int64_t count{};
+    timebase::FrameIndex after;  ///< the first hole
+    bool isClockCounted{};       ///< the clock counts frames and misses them
+};
+
+struct NearRate {
+    double standardErrors{};
+    std::optional<Rpm> rate;  ///< absent: not known which
+};
+
+struct WideInCell {
+    Rpm sigma;
+    Rpm usual;
+};
+
+struct SpeedInCell {
+    double metresPerSecond{};
+    double usual{};
+};
+
+/// What a reason rests on; nothing where the reason says it all.
+using Facts = std::variant<std::monostate, FlightAgainstClock, ClockSinceReading, SilentPictures,
+                           MarksAgainstPictures, TurnsOff, RepeatedReading, MissingFrames, NearRate,
+                           WideInCell, SpeedInCell, spin::MarksWarning, findings::OddShot,
+                           findings::OddScatter, std::vector<findings::InteractionCell>>;
+
+/// One reason; words::sentence() says it.
 struct Doubt {
     Reason reason{};
     Grade grade{Grade::Note};
     double strength{};  ///< 0 and more; how far beyond what is usual, on a scale of the rule's own
-    std::string sentence;
+    Facts facts;
 
     /// Grade and strength in one number, from 1 to below 4.
     [[nodiscard]] double severity() const noexcept;

@@ -4,7 +4,6 @@
 #include <map>
 #include <sstream>
 
-#include "core/base/words.h"
 #include "core/doubts/rules_of_groups.h"
 #include "core/doubts/rules_of_readings.h"
 
@@ -68,8 +67,7 @@ Doubts findDoubts(const DoubtMaterial& material, const findings::Findings& findi
         }
         Doubted doubted{shot->id, shot->cell, {}, false};
         if (shot->doubtful) {
-            doubted.doubts.push_back({Reason::Marked, Grade::Grave, 0.0,
-                                      said("A reader has marked this shot as doubtful.")});
+            doubted.doubts.push_back({Reason::Marked, Grade::Grave, 0.0, {}});
         }
         if (shot->standing == project::ShotStanding::Kept) {
             ++doubts.keptShots;

@@ -3,8 +3,6 @@
 #include <algorithm>
 #include <cmath>
 
-#include "core/base/words.h"
-
 namespace core::doubts {
 namespace {
 
@@ -33,8 +31,7 @@ void addOddShots(const CellFinding& cell, ShotDoubts& doubts) {
     for (const auto& odd : cell.oddShots) {
         const bool isOutlier = odd.word == stats::OutlierWord::Outlier;
         doubts[odd.shot].push_back({isOutlier ? Reason::Outlier : Reason::Straggler,
-                                    isOutlier ? Grade::Question : Grade::Note, odd.statistic,
-                                    odd.sentence});
+                                    isOutlier ? Grade::Question : Grade::Note, odd.statistic, odd});
     }
 }
 
@@ -50,11 +47,9 @@ void addWideIntervals(const CellFinding& cell, ShotDoubts& doubts) {
     for (const auto& reading : cell.row.readings) {
         const double sigma = reading.rate.sigma.rpm;
         if (sigma > kWideTimes * usual && sigma > kWideRelativeSigma * reading.rate.value.rpm) {
-            doubts[reading.shot].push_back(
-                {Reason::WideInterval, Grade::Note, sigma / std::max(usual, 1e-9) / kWideTimes,
-                 said("The standard uncertainty is {:.0f} rpm; that of the other shots of "
-                      "the cell is about {:.0f} rpm.",
-                      sigma, usual)});
+            doubts[reading.shot].push_back({Reason::WideInterval, Grade::Note,
+                                            sigma / std::max(usual, 1e-9) / kWideTimes,
+                                            WideInCell{{sigma}, {usual}}});
         }
     }
 }
@@ -72,11 +67,8 @@ void addSpeeds(const CellFinding& cell, const DoubtMaterial& material, ShotDoubt
     for (const auto& [shot, speed] : speeds) {
         const auto z = modifiedZScore(speed, all);
         if (z && std::abs(*z) > kUnusualZScore) {
-            doubts[shot].push_back(
-                {Reason::BallSpeed, Grade::Note, std::abs(*z) / kUnusualZScore,
-                 said("The ball left at {:.1f} m/s; the others of the cell at about {:.1f} "
-                      "m/s. Another stroke gives another spin.",
-                      speed, medianOf(all))});
+            doubts[shot].push_back({Reason::BallSpeed, Grade::Note, std::abs(*z) / kUnusualZScore,
+                                    SpeedInCell{speed, medianOf(all)}});
         }
     }
 }
@@ -109,13 +101,13 @@ std::map<ShotId, std::vector<Doubt>> doubtsOfShotsInCells(const DoubtMaterial& m
 std::vector<Doubted> doubtsOfCells(const Findings& findings) {
     std::vector<Doubted> cells;
     for (const CellFinding& cell : findings.cells) {
-        if (!cell.oddScatterSentence.empty()) {
+        if (cell.oddScatter) {
             cells.push_back(
                 {std::nullopt,
                  cell.row.cell,
                  {{Reason::ScatterDiffers,
-                   cell.oddScatterP < kSurely ? Grade::Question : Grade::Note,
-                   -std::log10(std::max(cell.oddScatterP, 1e-12)), cell.oddScatterSentence}},
+                   cell.oddScatter->pValue < kSurely ? Grade::Question : Grade::Note,
+                   -std::log10(std::max(cell.oddScatter->pValue, 1e-12)), *cell.oddScatter}},
                  false});
         }
     }
@@ -128,10 +120,11 @@ std::vector<Doubted> doubtsOfCells(const Findings& findings) {
             continue;
         }
         const double p = std::max(odd.adjustedP, 1e-12);
+        const auto together = findings.hitters.groupOf(odd);
         cells.push_back({std::nullopt,
                          cell->row.cell,
                          {{Reason::HittersDiffer, p < kSurely ? Grade::Grave : Grade::Question,
-                           -std::log10(p), odd.sentence}},
+                           -std::log10(p), std::vector(together.begin(), together.end())}},
                          false});
     }
     return cells;

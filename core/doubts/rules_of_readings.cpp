@@ -3,8 +3,6 @@
 #include <algorithm>
 #include <cmath>
 
-#include "core/base/kept_words.h"
-#include "core/base/words.h"
 #include "core/project/clock_refutation.h"
 
 namespace core::doubts {
@@ -17,14 +15,9 @@ using Kind = spin::MarksWarning::Kind;
 // A second determination that is off by more than this many standard uncertainties is wrong, or one
 // of the two uncertainties is.
 constexpr double kGraveSigmas = 4.0;
-constexpr double kHalf = 0.5;
 constexpr double kSixth = 1.0 / 6.0;
 // A fit whose next minimum is nearer than this came close to being refused.
 constexpr double kNearUniqueness = 4.0;
-
-std::string rpm(double value) {
-    return said("{:.0f} rpm", value);
-}
 
 Measured<Rpm> withoutClock(const Reading& reading) {
     const double clock = reading.rate.value.rpm * reading.clockRelativeSigma;
@@ -62,22 +55,15 @@ public:
     }
 
 private:
-    void add(Reason reason, Grade grade, double strength, std::string sentence) {
-        m_doubts.push_back({reason, grade, strength, std::move(sentence)});
+    void add(Reason reason, Grade grade, double strength, Facts facts = {}) {
+        m_doubts.push_back({reason, grade, strength, std::move(facts)});
     }
 
     void judgeClock() {
         judgeRefutedClock();
-        if (m_facts == nullptr || !m_facts->clock || m_clip == nullptr) {
-            return;
-        }
-        if (!m_clip->clock) {
-            add(Reason::ClockChanged, Grade::Grave, 2.0,
-                said("The evidence for the capture rate of this clip conflicts since the shot was "
-                     "read. Settle it in Footage, then read again."));
-        } else if (*m_facts->clock != *m_clip->clock) {
-            add(Reason::ClockChanged, Grade::Grave, 2.0,
-                said("The clock of this clip was changed after the shot was read. Read it again."));
+        if (m_facts != nullptr && m_facts->clock && m_clip != nullptr &&
+            m_clip->clock != m_facts->clock) {
+            add(Reason::ClockChanged, Grade::Grave, 2.0, ClockSinceReading{!m_clip->clock});
         }
     }
 
@@ -87,19 +73,11 @@ private:
         const bool isSeen = m_opinion != nullptr && !m_opinion->clockRefuted.empty();
         if (noted && !noted->overruled.empty()) {
             add(Reason::ClockRefuted, Grade::Note, 3.0,
-                said("{} The reader keeps the capture rate all the same: {}.",
-                     saidKept(noted->statement), noted->overruled));
+                FlightAgainstClock{noted->statement, noted->overruled, true});
         } else if (noted || isSeen) {
-            const std::string statement =
-                saidKept(isSeen ? m_opinion->clockRefuted : noted->statement);
             add(Reason::ClockRefuted, Grade::Grave, 3.0,
-                noted ? said("{} Every spin rate of this clip is wrong by the same factor as its "
-                             "clock, and its shots are in no summary: settle the capture rate in "
-                             "Footage, then read again. Or overrule the flight, with a reason.",
-                             statement)
-                      : said("{} Every spin rate of this clip is wrong by the same factor as its "
-                             "clock: settle the capture rate in Footage, then read again.",
-                             statement));
+                FlightAgainstClock{
+                    isSeen ? m_opinion->clockRefuted : noted->statement, {}, noted.has_value()});
         }
     }
 
@@ -114,10 +92,7 @@ private:
         if (std::none_of(evidence.begin(), evidence.end(), [](const auto& one) {
                 return std::holds_alternative<timebase::ClockCheck>(one);
             })) {
-            add(Reason::ClockUnchecked, Grade::Question, 0.3,
-                said("Nothing checks the capture rate: the ball's diameter is not known. If this "
-                     "clip is a slow-motion export, its spin is several times too low. Enter the "
-                     "diameter in the set-up of the filming day."));
+            add(Reason::ClockUnchecked, Grade::Question, 0.3);
         }
     }
 
@@ -129,10 +104,7 @@ private:
         if (!m_opinion->rate) {
             const double relative = m_reading.rate.sigma.rpm / m_reading.rate.value.rpm;
             add(Reason::NotConfirmed, Grade::Question, 10.0 * relative,
-                said("The shot was read by marks, and its pictures neither confirm nor "
-                     "contradict it: {} Look whether the mark can be seen at the start and "
-                     "the returns.",
-                     saidKept(m_opinion->reason)));
+                SilentPictures{m_opinion->reason});
             return;
         }
         const Compared both = compared(withoutClock(m_reading), m_reading.interval95,
@@ -140,26 +112,15 @@ private:
         if (both.doMeet) {
             return;
         }
-        const double pictures = m_opinion->rate->value.rpm;
-        const double marked = m_reading.rate.value.rpm;
+        const MarksAgainstPictures rates{m_reading.rate.value, m_opinion->rate->value};
         const int turns = m_facts != nullptr ? m_facts->turns : 0;
-        if (const auto off = turnsMiscounted(turns, m_reading.rate.value, *m_opinion->rate)) {
-            const bool isHalf = std::abs(std::fmod(std::abs(*off), 1.0) - kHalf) < kSixth;
+        if (const auto off = turnsMiscounted(turns, rates.marks, *m_opinion->rate)) {
             add(Reason::Miscount, Grade::Grave, 1.0 + both.inSigmas(),
-                said("The marks count {} to frame {} and give {}; by the pictures it is {:.1f} "
-                     "turns "
-                     "and {}.",
-                     counted(turns, "turn", "turns"), m_facts->last.value, rpm(marked),
-                     turns + *off, rpm(pictures)) +
-                    " " +
-                    (isHalf ? said("Half a turn was taken for a whole one.")
-                            : said("A turn was counted too many or left out.")));
+                TurnsOff{rates, turns, *off, m_facts->last});
             return;
         }
         add(Reason::MethodsDiffer, both.inSigmas() > kGraveSigmas ? Grade::Grave : Grade::Question,
-            both.inSigmas() / kGraveSigmas,
-            said("The marks give {}, the pictures {}: their intervals do not meet.", rpm(marked),
-                 rpm(pictures)));
+            both.inSigmas() / kGraveSigmas, rates);
     }
 
     void judgeAgainstOthers(const project::ReadingsByShot& readings) {
@@ -183,14 +144,7 @@ private:
         }
         add(Reason::ReadingsDiffer, most.inSigmas() > kGraveSigmas ? Grade::Grave : Grade::Question,
             most.inSigmas() / kGraveSigmas,
-            farthest->reader.empty()
-                ? said("This shot was also read as {} by a reader who is not named; {} counts. The "
-                       "intervals do "
-                       "not meet.",
-                       rpm(farthest->rate.value.rpm), rpm(m_reading.rate.value.rpm))
-                : said("This shot was also read as {} by {}; {} counts. The intervals do not meet.",
-                       rpm(farthest->rate.value.rpm), farthest->reader,
-                       rpm(m_reading.rate.value.rpm)));
+            RepeatedReading{farthest->rate.value, farthest->reader, m_reading.rate.value});
     }
 
     /// A reading made with another clock or marking is no repeated one: a changed fact moved it.
@@ -216,36 +170,29 @@ private:
             m_facts->clock && m_facts->clock->kind == timebase::ClockKind::Counted;
         add(Reason::FramesDropped, isCounted ? Grade::Grave : Grade::Question,
             static_cast<double>(missing),
-            saidOf(missing, "{} frame is missing after frame {}, inside the reading.",
-                   "{} frames are missing after frame {}, inside the reading.", missing,
-                   m_facts->holes.front().after.value) +
-                " " +
-                (isCounted ? said("The clock of this clip counts frames, so the time is too short "
-                                  "and the rate too high.")
-                           : said("The time stamps show the hole; the rate holds only if they are "
-                                  "the camera's own.")));
+            MissingFrames{missing, m_facts->holes.front().after, isCounted});
     }
 
     void judgeWarnings() {
         for (const auto& warning : m_facts->warnings) {
             switch (warning.kind) {
                 case Kind::FewFramesPerTurn:
-                    add(Reason::Alias, Grade::Note, 2.0, warning.message);
+                    add(Reason::Alias, Grade::Note, 2.0, warning);
                     break;
                 case Kind::Stroboscope:
                     if (!m_reading.habit) {  // whole frames say nothing of a count in whole frames
-                        add(Reason::Stroboscope, Grade::Note, 0.2, warning.message);
+                        add(Reason::Stroboscope, Grade::Note, 0.2, warning);
                     }
                     break;
                 case Kind::Blur:
-                    add(Reason::Blur, Grade::Note, 1.0, warning.message);
+                    add(Reason::Blur, Grade::Note, 1.0, warning);
                     break;
                 case Kind::Curvature:
                 case Kind::Scatter:
-                    add(Reason::Curvature, Grade::Question, 0.5, warning.message);
+                    add(Reason::Curvature, Grade::Question, 0.5, warning);
                     break;
                 case Kind::MethodsDiffer:
-                    add(Reason::MethodsDiffer, Grade::Question, 0.5, warning.message);
+                    add(Reason::MethodsDiffer, Grade::Question, 0.5, warning);
                     break;
                 case Kind::TurnsInferred:
                 case Kind::AssumedNeighbour:
@@ -259,13 +206,8 @@ private:
         if (m_facts->uniqueness && *m_facts->uniqueness < kNearUniqueness) {
             add(Reason::NotUnique, Grade::Note,
                 kNearUniqueness / std::max(*m_facts->uniqueness, 0.1),
-                m_opinion != nullptr && m_opinion->nextRate
-                    ? said("The pictures fit {} nearly as well: the difference is {:.1f} standard "
-                           "errors.",
-                           rpm(m_opinion->nextRate->rpm), *m_facts->uniqueness)
-                    : said("The pictures fit another rate nearly as well: the difference is {:.1f} "
-                           "standard errors.",
-                           *m_facts->uniqueness));
+                NearRate{*m_facts->uniqueness,
+                         m_opinion != nullptr ? m_opinion->nextRate : std::nullopt});
         }
     }
 

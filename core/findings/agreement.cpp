@@ -1,14 +1,11 @@
 #include "core/findings/agreement.h"
 
 #include <algorithm>
-#include <cmath>
 #include <limits>
 #include <map>
 #include <set>
 
-#include "core/base/words.h"
 #include "core/findings/find_agreement.h"
-#include "core/findings/words.h"
 
 namespace core::findings {
 namespace {
@@ -49,6 +46,13 @@ void split(const std::vector<ReadTwice>& shots, std::vector<double>& first,
     }
 }
 
+Said<stats::AgreementLimits> limitsOf(const std::vector<ReadTwice>& shots) {
+    std::vector<double> first;
+    std::vector<double> second;
+    split(shots, first, second);
+    return stats::limitsOfAgreement({first, second});
+}
+
 MethodAgreement methodAgreement(const ReadingsOfShots& shots) {
     MethodAgreement found;
     for (const auto& [shot, readings] : shots) {
@@ -61,36 +65,11 @@ MethodAgreement methodAgreement(const ReadingsOfShots& shots) {
             found.shots.push_back({shot, marks->rate.value.rpm, fit->rate.value.rpm});
         }
     }
-    std::vector<double> first;
-    std::vector<double> second;
-    split(found.shots, first, second);
     if (found.shots.size() < 3) {
-        found.limits = Said<stats::AgreementLimits>::because(saidOf(
-            found.shots.size(),
-            "Readings by marks and from the pictures can be compared when three shots have both; "
-            "{} has.",
-            "Readings by marks and from the pictures can be compared when three shots have both; "
-            "{} have.",
-            found.shots.size()));
-        found.sentence = found.limits.whyNot();
-        return found;
+        found.limits = WhyNot{WhyNot::Kind::FewReadBothWays, found.shots.size()};
+    } else {
+        found.limits = limitsOf(found.shots);
     }
-    found.limits = Said<stats::AgreementLimits>{stats::limitsOfAgreement({first, second})};
-    if (!found.limits) {
-        found.sentence = found.limits.whyNot();
-        return found;
-    }
-    const auto& limits = *found.limits;
-    const double sigma = limits.limitError;
-    const bool hasBias = limits.meanInterval.low > 0.0 || limits.meanInterval.high < 0.0;
-    found.sentence = said(
-        "On {} read both ways, marks less pictures is {} on average (95 %: {}; {}); for 95 % of "
-        "shots the two differ by {} (limits of agreement, each ± {}).",
-        counted(limits.count, "shot", "shots"), words::rpm(limits.meanDifference, sigma),
-        words::between(limits.meanInterval, sigma),
-        hasBias ? said("one of them is biased") : said("no bias shown"),
-        words::between({limits.lower.value, limits.upper.value}, sigma),
-        words::rpm((limits.upper.interval.high - limits.upper.interval.low) / 2.0, sigma));
     return found;
 }
 
@@ -124,16 +103,6 @@ std::vector<RepeatFinding> findRepeats(const ReadingsOfShots& shots) {
         split(repeat.shots, first, second);
         repeat.repeatability =
             Said<stats::Repeatability>{stats::repeatabilityOfPairs({first, second})};
-        if (repeat.repeatability) {
-            const double sigma = repeat.repeatability->withinDeviation;
-            repeat.sentence = said(
-                "{} read again by {}: two readings of one shot differ by less than {} in 95 % of "
-                "cases (repeatability; standard deviation of one reading {}).",
-                counted(repeat.shots.size(), "shot", "shots"), words::reader(reader),
-                words::rpm(repeat.repeatability->limit, sigma), words::rpm(sigma, sigma));
-        } else {
-            repeat.sentence = repeat.repeatability.whyNot();
-        }
         repeats.push_back(std::move(repeat));
     }
     return repeats;
@@ -187,32 +156,6 @@ std::vector<double> studyValues(const ReaderStudy& study,
     return values;
 }
 
-void wordStudy(ReaderStudy& study) {
-    if (!study.intraclass) {
-        study.sentence = study.intraclass.whyNot();
-        return;
-    }
-    const auto& icc = study.intraclass->randomSingle;
-    std::vector<std::string> readers;
-    std::transform(study.readers.begin(), study.readers.end(), std::back_inserter(readers),
-                   words::reader);
-    study.sentence = said(
-        "{} read by each of {}: intraclass correlation ICC(2,1) {:.3f} (95 %: {:.3f} to {:.3f}).",
-        counted(study.shots.size(), "shot", "shots"), words::joined(readers), icc.value,
-        icc.interval.low, icc.interval.high);
-    if (study.gauge) {
-        const auto& parts =
-            study.gauge->isPooledAdvised ? study.gauge->pooled : study.gauge->withInteraction;
-        const double sigma = std::sqrt(parts.gauge());
-        study.sentence +=
-            said(" The same reader again: {}; another reader: {} more (standard deviations).",
-                 words::rpm(std::sqrt(parts.repeatability), sigma),
-                 words::rpm(std::sqrt(parts.reproducibility), sigma));
-    } else {
-        study.sentence += " " + study.gauge.whyNot();
-    }
-}
-
 ReaderStudy readerStudy(const ReadingsOfShots& readings) {
     ReaderStudy study;
     std::map<project::ShotId, ByReader> shots;
@@ -230,11 +173,8 @@ ReaderStudy readerStudy(const ReadingsOfShots& readings) {
         chooseReaders(study, shots, {readers.begin(), readers.end()});
     }
     if (study.shots.size() < 2) {
-        const std::string why = said(
-            "How well readers agree can be said when two of them have read the same two shots.");
-        study.gauge = Said<stats::GaugeStudy>::because(why);
-        study.intraclass = Said<stats::IntraclassForms>::because(why);
-        study.sentence = why;
+        study.gauge = WhyNot::Kind::FewReadByTwoReaders;
+        study.intraclass = WhyNot::Kind::FewReadByTwoReaders;
         return study;
     }
     study.repeats = std::numeric_limits<std::size_t>::max();
@@ -247,15 +187,12 @@ ReaderStudy readerStudy(const ReadingsOfShots& readings) {
     study.intraclass = Said<stats::IntraclassForms>{
         stats::intraclassCorrelations({study.shots.size(), study.readers.size(), 1, once})};
     if (study.repeats < 2) {
-        study.gauge = Said<stats::GaugeStudy>::because(
-            said("Repeatability and reproducibility need each of these shots read twice by each "
-                 "reader."));
+        study.gauge = WhyNot::Kind::NotReadTwiceByEach;
     } else {
         const auto all = studyValues(study, shots, study.repeats);
         study.gauge = Said<stats::GaugeStudy>{
             stats::analyseGauge({study.shots.size(), study.readers.size(), study.repeats, all})};
     }
-    wordStudy(study);
     return study;
 }
 
@@ -278,29 +215,7 @@ std::vector<ReaderPair> readerPairs(const ReadingsOfShots& readings) {
         if (pair.shots.size() < 3) {
             continue;
         }
-        std::vector<double> first;
-        std::vector<double> second;
-        split(pair.shots, first, second);
-        pair.limits = Said<stats::AgreementLimits>{stats::limitsOfAgreement({first, second})};
-        pair.sentence = pair.limits.whyNot();
-        if (pair.limits) {
-            const auto& limits = *pair.limits;
-            const double sigma = limits.limitError;
-            const bool hasBias = limits.meanInterval.low > 0.0 || limits.meanInterval.high < 0.0;
-            const std::string comparison =
-                limits.meanDifference < 0.0
-                    ? said("{} reads {} less than {}", words::reader(pair.first),
-                           words::rpm(-limits.meanDifference, sigma), words::reader(pair.second))
-                    : said("{} reads {} more than {}", words::reader(pair.first),
-                           words::rpm(limits.meanDifference, sigma), words::reader(pair.second));
-            pair.sentence = said(
-                "On {} read by both, {} on average (95 %: {}); for 95 % of shots the two differ by "
-                "{} (limits of agreement).",
-                counted(limits.count, "shot", "shots"), comparison,
-                words::between(limits.meanInterval, sigma),
-                words::between({limits.lower.value, limits.upper.value}, sigma));
-            pair.sentence += hasBias ? said(" One of them is biased.") : "";
-        }
+        pair.limits = limitsOf(pair.shots);
         found.push_back(std::move(pair));
     }
     return found;

@@ -22,7 +22,6 @@ struct ReadTwice {
 struct MethodAgreement {
     std::vector<ReadTwice> shots{};  ///< first by marks, second by rotation fit
     Said<stats::AgreementLimits> limits{};
-    std::string sentence{};
 };
 
 /// The same shots read by the same reader again.
@@ -30,7 +29,6 @@ struct RepeatFinding {
     std::string reader{};
     std::vector<ReadTwice> shots{};
     Said<stats::Repeatability> repeatability{};
-    std::string sentence{};
 };
 
 /// The same shots read by several readers.
@@ -40,7 +38,6 @@ struct ReaderStudy {
     std::size_t repeats{};                      ///< by each reader, at least
     Said<stats::GaugeStudy> gauge{};            ///< repeatability and reproducibility
     Said<stats::IntraclassForms> intraclass{};  ///< first reading of each
-    std::string sentence{};
 };
 
 /// Two readers on the shots that both have read by marks.
@@ -49,7 +46,6 @@ struct ReaderPair {
     std::string second{};
     std::vector<ReadTwice> shots{};  ///< the first reading of each
     Said<stats::AgreementLimits> limits{};
-    std::string sentence{};
 };
 
 struct AgreementFindings {

@@ -1,10 +1,7 @@
-#include <fmt/format.h>
-
 #include <charconv>
 #include <cmath>
 #include <set>
 
-#include "core/base/words.h"
 #include "core/findings/find_trends.h"
 
 namespace core::findings {
@@ -54,56 +51,9 @@ std::optional<NumberWithUnit> attributeOf(const project::Implement& implement,
     return at == implement.attributes.end() ? std::nullopt : numberWithUnit(at->second);
 }
 
-/// Whether the interval holds zero; without one the p value says it.
-bool holdsZero(const stats::Correlation& correlation) {
-    return correlation.interval
-               ? correlation.interval->low <= 0.0 && correlation.interval->high >= 0.0
-               : correlation.pValue >= 0.05;
-}
-
-std::string correlationWords(const std::string& name, const Said<stats::Correlation>& correlation) {
-    if (!correlation) {
-        return name + ": " + correlation.whyNot();
-    }
-    std::string text = said("{} {:.2f}", name, correlation->coefficient);
-    if (correlation->interval) {
-        const auto& interval = *correlation->interval;
-        text +=
-            holdsZero(*correlation)
-                ? said(" (95 %: {:.2f} to {:.2f}, which holds zero)", interval.low, interval.high)
-                : said(" (95 %: {:.2f} to {:.2f})", interval.low, interval.high);
-    }
-    return text;
-}
-
-/// `count`: of attributes that spin is held against.
-void wordAttribute(AttributeFinding& found, std::size_t count) {
-    std::string_view what = toSay("whether spin goes with it cannot be said");
-    if (found.spearman) {
-        const bool isShown = found.spearman->pValue < 0.05 && !holdsZero(*found.spearman);
-        const bool isLine = found.pearson && !holdsZero(*found.pearson);
-        found.trend = !isShown                            ? Trend::None
-                      : found.spearman->coefficient > 0.0 ? Trend::More
-                                                          : Trend::Less;
-        what = *found.trend == Trend::More   ? toSay("the more of it, the more spin")
-               : *found.trend == Trend::Less ? toSay("the more of it, the less spin")
-               : isLine                      ? toSay(
-                                                   "a connection with spin is not certain; the order of the implements "
-                                                                        "does not show it")
-                        : toSay("no connection with spin shown");
-    }
-    found.sentence = fmt::format("{}: {} ({}; {}; {}).", found.attribute, saidText(what),
-                                 correlationWords("Spearman", found.spearman),
-                                 correlationWords("Pearson", found.pearson),
-                                 counted(found.points.size(), "implement", "implements"));
-    if (found.trend && *found.trend != Trend::None) {
-        found.sentence += said(
-            " Attributes go together: another one that differs between the same implements may be "
-            "the cause.");
-    }
-    if (count > 1) {
-        found.sentence += said(" One of {} attributes that were looked at.", count);
-    }
+Trend trendOf(const stats::Correlation& spearman) {
+    const bool isShown = spearman.pValue < 0.05 && !holdsZero(spearman);
+    return !isShown ? Trend::None : spearman.coefficient > 0.0 ? Trend::More : Trend::Less;
 }
 
 AttributeFinding findAttribute(const project::Snapshot& snapshot, const Comparison& together,
@@ -128,9 +78,8 @@ AttributeFinding findAttribute(const project::Snapshot& snapshot, const Comparis
             {number->value, row.mean.value, row.implement, std::nullopt, row.name});
     }
     if (units.size() > 1) {
-        const std::string why = said("the implements give it in different units");
-        found.pearson = Said<stats::Correlation>::because(why);
-        found.spearman = Said<stats::Correlation>::because(why);
+        found.pearson = WhyNot::Kind::DifferentUnits;
+        found.spearman = WhyNot::Kind::DifferentUnits;
     } else {
         found.pearson = Said<stats::Correlation>{stats::pearson({x, y})};
         found.spearman = Said<stats::Correlation>{stats::spearman({x, y})};
@@ -138,11 +87,20 @@ AttributeFinding findAttribute(const project::Snapshot& snapshot, const Comparis
             found.unit = *units.begin();
             found.attribute += ", " + found.unit;
         }
+        if (found.spearman) {
+            found.trend = trendOf(*found.spearman);
+        }
     }
     return found;
 }
 
 }  // namespace
+
+bool holdsZero(const stats::Correlation& correlation) {
+    return correlation.interval
+               ? correlation.interval->low <= 0.0 && correlation.interval->high >= 0.0
+               : correlation.pValue >= 0.05;
+}
 
 std::vector<AttributeFinding> findAttributes(const project::Snapshot& snapshot,
                                              const Comparison& together) {
@@ -160,7 +118,7 @@ std::vector<AttributeFinding> findAttributes(const project::Snapshot& snapshot,
         }
     }
     for (AttributeFinding& attribute : found) {
-        wordAttribute(attribute, found.size());
+        attribute.lookedAt = found.size();
     }
     return found;
 }

@@ -2,11 +2,7 @@
 #include <cmath>
 #include <map>
 
-#include "core/base/words.h"
-#include "core/findings/advice.h"
 #include "core/findings/find_cells.h"
-#include "core/findings/words.h"
-#include "core/report/number_format.h"
 #include "core/stats/comparison/cochran.h"
 
 namespace core::findings {
@@ -46,116 +42,51 @@ SortedCell sortedCell(const report::CellRow& row) {
     return cell;
 }
 
-std::string cellName(const report::CellRow& row) {
-    return said("{}, hitter {}", row.implementName, row.hitterName);
+WhyNot::Kind whyNoMean(const report::CellRow& row) {
+    return row.readings.empty() ? WhyNot::Kind::NoShotKept : WhyNot::Kind::OneShotKept;
 }
 
-std::string whyNoMean(const report::CellRow& row) {
-    if (row.readings.empty()) {
-        return row.counts.open > 0
-                   ? saidOf(row.counts.open,
-                            "{}: no shot has been kept yet; {} shot waits in Reading.",
-                            "{}: no shot has been kept yet; {} shots wait in Reading.",
-                            cellName(row), row.counts.open)
-                   : said("{}: no shot has been kept yet.", cellName(row));
-    }
-    return said(
-        "{}: {} from one shot; how sure that is cannot be said before a second one "
-        "is kept.",
-        cellName(row),
-        words::rpm(row.readings.front().rate.value.rpm, row.readings.front().rate.sigma.rpm));
-}
-
-std::string scatterWords(const CellFinding& cell) {
-    if (!cell.split) {
-        return cell.split.whyNot();
-    }
-    const double reading = cell.split->readingDeviation;
-    const double between = cell.split->reml.betweenDeviation;
-    const double sigma = std::max(reading, between);
-    if (cell.split->reml.heterogeneityP > 0.05) {
-        return said(
-            "The readings' own uncertainty of about {} explains the scatter; no "
-            "difference shown between the shots themselves ({}).",
-            words::rpm(reading, sigma), words::p(cell.split->reml.heterogeneityP));
-    }
-    return said(
-        "Of the scatter, about {} comes from the readings and about {} from the "
-        "shots themselves ({}).",
-        words::rpm(reading, sigma), words::rpm(between, sigma),
-        words::p(cell.split->reml.heterogeneityP));
-}
-
-/// "the shot at 1600 rpm", "the shot of 1440 to 1800 rpm" for a coarse one.
-std::string shotWords(const stats::ReadingLikelihood& reading, double rate, double sigma) {
-    return reading.bounds ? said("the shot of {}", words::between(*reading.bounds, sigma))
-                          : said("the shot at {}", words::rpm(rate, sigma));
+/// As far as the readings tell; `deviation`: of the cell.
+OddShot oddShot(const CellFinding& cell, const SortedCell& sorted, std::size_t at,
+                double deviation) {
+    return {.shot = sorted.shots[at],
+            .cell = cell.row.cell,
+            .implementName = cell.row.implementName,
+            .hitterName = cell.row.hitterName,
+            .rpm = sorted.rates[at],
+            .bounds = sorted.likelihoods[at].bounds,
+            .statistic = cell.grubbs->statistic,
+            .word = cell.grubbs->word,
+            .deviationRpm = deviation};
 }
 
 void findOddShots(CellFinding& cell, const SortedCell& sorted) {
     if (!cell.grubbs || cell.grubbs->word == stats::OutlierWord::Ordinary) {
         return;
     }
-    const auto at = cell.grubbs->index;
-    const bool isOutlier = cell.grubbs->word == stats::OutlierWord::Outlier;
-    const double deviation = cell.summary->sample.spread->standardDeviation;
     cell.oddShots.push_back(
-        {sorted.shots[at], cell.row.cell, sorted.rates[at], cell.grubbs->statistic,
-         cell.grubbs->word, false,
-         said("{}: {} lies {:.1f} standard deviations from the mean of its cell, {} (ISO "
-              "5725-2).{}",
-              cellName(cell.row), shotWords(sorted.likelihoods[at], sorted.rates[at], deviation),
-              cell.grubbs->statistic,
-              isOutlier ? said("an outlier: beyond the 1 % critical value")
-                        : said("a straggler: beyond the 5 % critical value"),
-              saidText(advice::kLookAtShot))});
+        oddShot(cell, sorted, cell.grubbs->index, cell.summary->sample.spread->standardDeviation));
 }
 
 void findMean(CellFinding& cell) {
     const auto& mean = cell.row.mean;
     if (!mean || !mean->interval95) {
-        cell.mean = Said<Estimate>::because(whyNoMean(cell.row));
-        cell.sentence = cell.mean.whyNot();
+        cell.mean = whyNoMean(cell.row);
         return;
     }
     const double sigma = *mean->standardUncertaintyRpm;
     cell.mean = Estimate{
         mean->meanRpm, sigma, {mean->interval95->low.rpm, mean->interval95->high.rpm}, mean->dof};
-    cell.sentence =
-        saidOf(cell.row.readings.size(),
-               "{}: {} from {} shot; the mean lies between {} and {} with 95 % confidence.",
-               "{}: {} from {} shots; the mean lies between {} and {} with 95 % confidence.",
-               cellName(cell.row), words::rpm(cell.mean->value, sigma), cell.row.readings.size(),
-               words::bareRpm(cell.mean->interval95.low, sigma),
-               words::rpm(cell.mean->interval95.high, sigma));
-    if (cell.row.estimate->own.isScatterHidden) {
-        cell.sentence += said(" The readings are too coarse to show how much the shots differed.");
-    }
-}
-
-void findRobustTwins(CellFinding& cell, const SortedCell& sorted) {
-    cell.robust = Said<stats::RobustTwins>{stats::robustTwins(sorted.rates)};
-    if (!cell.mean || !cell.robust || isCoarse(cell)) {
-        return;
-    }
-    const double shift = cell.summary->sample.mean - cell.robust->hodgesLehmann;
-    if (std::abs(shift) > cell.mean->standardUncertainty) {
-        cell.sentence += said(
-            " Single odd shots weigh in it: an average that they cannot drag away (Hodges and "
-            "Lehmann) says {}.",
-            words::rpm(cell.robust->hodgesLehmann, cell.mean->standardUncertainty));
-    }
 }
 
 CellFinding findCell(const report::CellRow& row) {
     CellFinding cell;
     cell.row = row;
     if (row.readings.empty()) {
-        const std::string why = whyNoMean(row);
-        cell.summary = Said<stats::CellSummary>::because(why);
-        cell.robust = Said<stats::RobustTwins>::because(why);
-        cell.split = Said<stats::ScatterSplit>::because(why);
-        cell.grubbs = Said<stats::GrubbsResult>::because(why);
+        cell.summary = WhyNot::Kind::NoShotKept;
+        cell.robust = WhyNot::Kind::NoShotKept;
+        cell.split = WhyNot::Kind::NoShotKept;
+        cell.grubbs = WhyNot::Kind::NoShotKept;
         findMean(cell);
         return cell;
     }
@@ -168,19 +99,15 @@ CellFinding findCell(const report::CellRow& row) {
     if (cell.summary && cell.summary->split) {
         cell.split = *cell.summary->split;
     } else {
-        cell.split = Said<stats::ScatterSplit>::because(
-            sorted.rates.size() < 2
-                ? said("The scatter cannot be split before two shots are kept.")
-                : said("The scatter cannot be split: a reading states no uncertainty of its own."));
+        cell.split = sorted.rates.size() < 2 ? WhyNot::Kind::FewShotsToSplit
+                                             : WhyNot::Kind::ReadingWithoutUncertainty;
     }
     cell.grubbs = sorted.rates.size() < 3
-                      ? Said<stats::GrubbsResult>::because(
-                            said("Odd shots cannot be told before three shots are kept."))
+                      ? WhyNot::Kind::FewShotsForOddOnes
                       : Said<stats::GrubbsResult>{stats::grubbsTest(sorted.likelihoods)};
     findMean(cell);
-    findRobustTwins(cell, sorted);
+    cell.robust = stats::robustTwins(sorted.rates);
     findOddShots(cell, sorted);
-    cell.scatterSentence = scatterWords(cell);
     return cell;
 }
 
@@ -230,77 +157,53 @@ std::optional<std::size_t> makerOf(const CellFinding& cell, const SortedCell& so
     return isInLine ? std::optional{cell.grubbs->index} : std::nullopt;
 }
 
-void sayOddScatter(CellFinding& cell, const stats::CochranResult& found,
-                   const std::vector<stats::ScatterOfCell>& scatters, std::size_t at) {
+void noteOddScatter(CellFinding& cell, const stats::CochranResult& found,
+                    const std::vector<stats::ScatterOfCell>& scatters, std::size_t at) {
     const SortedCell sorted = sortedCell(cell.row);
     const double deviation = std::sqrt(scatters[at].variance);
-    const std::string what = said(
-        "{}: its shots scatter by {}, out of line with the other cells (Cochran, {}, ISO 5725-2)",
-        cellName(cell.row), words::rpm(deviation, deviation), words::p(found.pValue));
     const auto maker = makerOf(cell, sorted, scatters, at);
-    cell.oddScatterP = found.pValue;
     if (!maker) {
-        cell.oddScatterSentence = said("{}, and no single shot makes it.", what);
+        cell.oddScatter = {cell.row.implementName, cell.row.hitterName, deviation, found.pValue};
         return;
     }
-    const project::ShotId shot = sorted.shots[*maker];
-    const bool isKnown = std::any_of(cell.oddShots.begin(), cell.oddShots.end(),
-                                     [shot](const OddShot& odd) { return odd.shot == shot; });
+    const bool isKnown =
+        std::any_of(cell.oddShots.begin(), cell.oddShots.end(),
+                    [&](const OddShot& odd) { return odd.shot == sorted.shots[*maker]; });
     if (!isKnown) {
-        cell.oddShots.push_back(
-            {shot, cell.row.cell, sorted.rates[*maker], cell.grubbs->statistic, found.word, true,
-             said("{}, because of {}.{}", what,
-                  shotWords(sorted.likelihoods[*maker], sorted.rates[*maker], deviation),
-                  saidText(advice::kLookAtShot))});
+        cell.oddShots.push_back(oddShot(cell, sorted, *maker, deviation));
+        cell.oddShots.back().word = found.word;
+        cell.oddShots.back().scatterP = found.pValue;
     }
 }
 
 void addImplementNotes(ImplementFinding& implement, const std::vector<CellFinding>& cells) {
     std::size_t odd = 0;
-    std::vector<std::string> missing;
+    ImplementNote few{.kind = ImplementNote::Kind::FewKept};
     for (const std::size_t at : implement.cells) {
         odd += cells[at].oddShots.size();
         if (cells[at].row.readings.size() < 2) {
-            missing.push_back(said("hitter {}", cells[at].row.hitterName));
+            few.hitters.push_back({.name = cells[at].row.hitterName});
         }
     }
-    if (!missing.empty()) {
-        implement.notes.push_back(said("fewer than two kept shots by {}", words::joined(missing)));
+    if (!few.hitters.empty()) {
+        implement.notes.push_back(std::move(few));
     }
     if (odd > 0) {
-        implement.notes.push_back(counted(odd, "odd shot", "odd shots"));
+        implement.notes.push_back({.kind = ImplementNote::Kind::OddShots, .count = odd});
     }
     if (implement.row.counts.open > 0) {
-        implement.notes.push_back(
-            counted(implement.row.counts.open, "shot to read", "shots to read"));
+        implement.notes.push_back({.kind = ImplementNote::Kind::ToRead,
+                                   .count = static_cast<std::size_t>(implement.row.counts.open)});
     }
-}
-
-std::string implementSentence(const ImplementFinding& implement) {
-    const auto& mean = implement.row.mean;
-    if (!mean) {
-        return said("{}: no shot has been kept yet.", implement.name);
-    }
-    const std::size_t kept = implement.row.readings.size();
-    const std::string from =
-        implement.row.cellsWithReadings > 1
-            ? saidOf(kept, "{} shot, the average of the cells whatever their counts",
-                     "{} shots, the average of the cells whatever their counts", kept)
-            : saidOf(kept, "{} shot", "{} shots", kept);
-    if (!mean->interval95 || !mean->standardUncertaintyRpm) {
-        return said(
-            "{}: {} rpm from {}; how sure this is cannot be said before each hitter has two kept "
-            "shots.",
-            implement.name, report::fixed(mean->meanRpm, 0), from);
-    }
-    const double sigma = *mean->standardUncertaintyRpm;
-    return said("{}: {} from {}; it lies between {} and {} with 95 % confidence.", implement.name,
-                words::rpm(mean->meanRpm, sigma), from,
-                words::bareRpm(mean->interval95->low.rpm, sigma),
-                words::rpm(mean->interval95->high.rpm, sigma));
 }
 
 }  // namespace
+
+bool isDragged(const CellFinding& cell) {
+    return cell.mean && cell.robust && !isCoarse(cell) &&
+           std::abs(cell.summary->sample.mean - cell.robust->hodgesLehmann) >
+               cell.mean->standardUncertainty;
+}
 
 std::vector<CellFinding> findCells(const report::Summary& summary,
                                    const std::vector<CellFinding>& earlier) {
@@ -323,9 +226,8 @@ void findOddScatters(std::vector<CellFinding>& cells) {
     std::vector<stats::ScatterOfCell> scatters;
     for (std::size_t i = 0; i < cells.size(); ++i) {
         CellFinding& cell = cells[i];
-        std::erase_if(cell.oddShots, [](const OddShot& odd) { return odd.isByScatter; });
-        cell.oddScatterSentence.clear();
-        cell.oddScatterP = 1.0;
+        std::erase_if(cell.oddShots, [](const OddShot& odd) { return odd.scatterP.has_value(); });
+        cell.oddScatter.reset();
         if (cell.row.readings.size() >= 2) {
             places.push_back(i);
             scatters.push_back(scatterOf(sortedCell(cell.row).likelihoods));
@@ -338,7 +240,7 @@ void findOddScatters(std::vector<CellFinding>& cells) {
             return;
         }
         const std::size_t at = found.value().index;
-        sayOddScatter(cells[places[at]], found.value(), scatters, at);
+        noteOddScatter(cells[places[at]], found.value(), scatters, at);
         places.erase(places.begin() + static_cast<std::ptrdiff_t>(at));
         scatters.erase(scatters.begin() + static_cast<std::ptrdiff_t>(at));
     }
@@ -357,7 +259,6 @@ std::vector<ImplementFinding> findImplements(const project::Snapshot& snapshot,
                 implement.cells.push_back(i);
             }
         }
-        implement.sentence = implementSentence(implement);
         addImplementNotes(implement, cells);
         implements.push_back(std::move(implement));
     }

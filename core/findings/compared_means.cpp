@@ -5,8 +5,6 @@
 #include <map>
 #include <set>
 
-#include "core/base/words.h"
-#include "core/findings/advice.h"
 #include "core/stats/comparison/one_way.h"
 #include "core/stats/model/distributions.h"
 
@@ -33,14 +31,11 @@ struct BlockTable {
     }
 };
 
-std::string whyLeftOut(std::size_t kept, std::optional<project::HitterId> hitter) {
+WhyNot::Kind whyLeftOut(std::size_t kept, std::optional<project::HitterId> hitter) {
     if (kept == 0) {
-        return hitter ? said("this hitter has no kept shot with it")
-                      : said("no shot has been kept");
+        return hitter ? WhyNot::Kind::NoShotByHitter : WhyNot::Kind::NoShotKept;
     }
-    return kept == 1
-               ? said("one kept shot says nothing of the scatter") + saidText(advice::kKeepSecond)
-               : said("no cell has two kept shots, so nothing is known of the scatter");
+    return kept == 1 ? WhyNot::Kind::OneShotKept : WhyNot::Kind::NoCellWithTwoShots;
 }
 
 void numberBlocks(BlockTable& table) {
@@ -108,11 +103,7 @@ void useAdditiveModel(ComparedMeans& compared,
     const auto estimated =
         stats::marginalMeans(compared.cells, stats::Factor::Row, stats::MeanModel::Additive);
     if (!estimated) {
-        compared.whyNotComparable =
-            said(
-                "The implements cannot be compared with each other: some share neither hitter nor "
-                "filming day with the rest, not even through others.") +
-            saidText(advice::kLinkImplements);
+        compared.areLinked = false;
         return;
     }
     const std::size_t count = compared.means.size();
@@ -186,10 +177,10 @@ BlockTable sortIntoBlocks(const std::vector<ImplementFinding>& implements,
             }
         }
         if (entries.empty() || !hasScatter) {
-            leftOut.push_back({implements[i].row.implement, implements[i].name,
-                               entries.empty() ? whyLeftOut(kept, hitter)
-                                               : said("its readings do not differ at all, so "
-                                                      "nothing is known of their scatter")});
+            leftOut.push_back({implements[i].row.implement,
+                               implements[i].name,
+                               {.kind = entries.empty() ? whyLeftOut(kept, hitter)
+                                                        : WhyNot::Kind::ReadingsAllAlike}});
         } else {
             table.rows.emplace_back(i, std::move(entries));
         }
@@ -265,17 +256,14 @@ DifferenceError differenceError(const ComparedMeans& compared, std::size_t i, st
 
 Said<stats::VarianceRatioTest> welchTest(const std::vector<ComparedMean>& means) {
     if (means.size() < 2) {
-        return Said<stats::VarianceRatioTest>::because(
-            said("Two implements with two kept shots each are needed for a comparison."));
+        return WhyNot::Kind::OneImplementWithScatter;
     }
     std::vector<stats::IndependentMean> independent;
     independent.reserve(means.size());
     for (const ComparedMean& mean : means) {
         independent.push_back({.mean = mean.meanRpm, .variance = mean.variance, .dof = {mean.dof}});
     }
-    const auto test = stats::welchAnova(independent);
-    return test ? Said<stats::VarianceRatioTest>{test.value()}
-                : Said<stats::VarianceRatioTest>::because(test.error().message);
+    return stats::welchAnova(independent);
 }
 
 }  // namespace core::findings

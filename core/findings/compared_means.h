@@ -37,7 +37,7 @@ struct ComparedMeans {
     std::vector<report::SharedKey> sharedKeys;
     bool isCoarse{};  ///< a cell has readings that are coarse beside its scatter
     std::vector<LeftOut> leftOut;
-    std::string whyNotComparable;                 ///< means shown side by side only
+    bool areLinked{true};                         ///< else the means can only be shown side by side
     std::vector<std::vector<double>> cellValues;  ///< of the cells used
     std::vector<stats::TwoWayCell> cells;         ///< row: position in means
     std::size_t blocks{};                         ///< hitters in sessions

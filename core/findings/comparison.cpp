@@ -3,9 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "core/base/words.h"
 #include "core/findings/find_comparison.h"
-#include "core/findings/words.h"
 #include "core/stats/comparison/letters.h"
 #include "core/stats/comparison/pairwise.h"
 #include "core/stats/comparison/two_way.h"
@@ -39,9 +37,7 @@ std::vector<RankedImplement> rankedRows(const ComparedMeans& compared,
         row.scatterRpm = mean.scatterRpm;
         row.notes = implements[mean.implement].notes;
         const Band* band = bands.bandOf({mean.meanRpm});
-        row.band = band != nullptr
-                       ? Said<std::string>{band->name}
-                       : Said<std::string>::because(said("No bands are set for this project."));
+        row.band = band != nullptr ? Said<std::string>{band->name} : WhyNot::Kind::NoBands;
         rows.push_back(std::move(row));
     }
     return rows;
@@ -49,11 +45,10 @@ std::vector<RankedImplement> rankedRows(const ComparedMeans& compared,
 
 Result<void> addRanks(Comparison& comparison, const ComparedMeans& compared,
                       const ComparisonContext& context) {
-    if (compared.means.size() < 2 || !compared.whyNotComparable.empty()) {
+    if (compared.means.size() < 2 || !compared.areLinked) {
         for (RankedImplement& row : comparison.ranked) {
-            row.rank = Said<stats::RankInterval>::because(
-                compared.means.size() < 2 ? said("There is nothing to rank it against yet.")
-                                          : compared.whyNotComparable);
+            row.rank = compared.means.size() < 2 ? WhyNot::Kind::NothingToRankAgainst
+                                                 : WhyNot::Kind::ImplementsNotLinked;
         }
         return ok();
     }
@@ -101,19 +96,15 @@ void addLetters(Comparison& comparison) {
 
 Said<std::vector<EqualVariancePair>> equalVariancePairs(const ComparedMeans& compared,
                                                         const Comparison& comparison) {
-    using Pairs = Said<std::vector<EqualVariancePair>>;
     if (compared.model != ComparisonModel::CellMeans || comparison.pairs.empty()) {
-        return Pairs::because(
-            said("Cells are missing: the additive model's pairs are Tukey's already."));
+        return WhyNot::Kind::AdditivePairsAreTukeys;
     }
     if (!comparison.equalVariances) {
-        return Pairs::because(comparison.equalVariances.whyNot());
+        return comparison.equalVariances.whyNot();
     }
     if (comparison.equalVariances->pValue < kEqualVarianceP) {
-        return Pairs::because(
-            said("The scatter differs from cell to cell (Brown and Forsythe, {}), so one "
-                 "common variance would mislead: see the pairs of Games and Howell.",
-                 words::p(comparison.equalVariances->pValue)));
+        return WhyNot{.kind = WhyNot::Kind::ScattersDiffer,
+                      .pValue = comparison.equalVariances->pValue};
     }
     const std::size_t count = compared.means.size();
     stats::EstimatedMeans estimates;
@@ -136,7 +127,7 @@ Said<std::vector<EqualVariancePair>> equalVariancePairs(const ComparedMeans& com
     }
     const auto judged = stats::tukeyPairs(estimates);
     if (!judged) {
-        return Pairs::because(judged.error().message);
+        return WhyNot::of(judged.error());
     }
     std::vector<EqualVariancePair> pairs;
     for (const auto& pair : judged.value()) {
@@ -148,15 +139,14 @@ Said<std::vector<EqualVariancePair>> equalVariancePairs(const ComparedMeans& com
 }
 
 Said<stats::VarianceRatioTest> oneWayTest(const ComparedMeans& compared) {
-    if (!compared.whyNotComparable.empty()) {
-        return Said<stats::VarianceRatioTest>::because(compared.whyNotComparable);
+    if (!compared.areLinked) {
+        return WhyNot::Kind::ImplementsNotLinked;
     }
     if (compared.model == ComparisonModel::CellMeans) {
         return welchTest(compared.means);
     }
     const auto anova = stats::analyseTwoWay(compared.cells, stats::SumsOfSquares::TypeTwo);
-    return anova ? Said<stats::VarianceRatioTest>{anova.value().rows.test}
-                 : Said<stats::VarianceRatioTest>::because(anova.error().message);
+    return anova ? Said{anova.value().rows.test} : WhyNot::of(anova.error());
 }
 
 }  // namespace
@@ -170,25 +160,20 @@ Result<Comparison> compare(const ComparedMeans& compared,
     comparison.ranked = rankedRows(compared, implements, *context.bands);
     BOOST_OUTCOME_TRY(addRanks(comparison, compared, context));
     comparison.welch = oneWayTest(compared);
-    comparison.equalVariances =
-        compared.isCoarse ? Said<stats::VarianceRatioTest>::because(said(
-                                "Some readings are too coarse to compare the scatters of cells."))
-        : compared.cellValues.size() < 2
-            ? Said<stats::VarianceRatioTest>::because(
-                  said("Two cells with two kept shots each are needed to compare scatters."))
-            : Said<stats::VarianceRatioTest>{
-                  stats::leveneTest(compared.cellValues, stats::DeviationCentre::Median)};
+    comparison.equalVariances = compared.isCoarse ? WhyNot::Kind::TooCoarseForScatters
+                                : compared.cellValues.size() < 2
+                                    ? WhyNot::Kind::OneCellWithScatter
+                                    : Said<stats::VarianceRatioTest>{stats::leveneTest(
+                                          compared.cellValues, stats::DeviationCentre::Median)};
     if (compared.means.size() < 2) {
-        comparison.whyNoPairs =
-            said("Pairs need two implements with at least two kept shots each by the same hitter.");
-    } else if (!compared.whyNotComparable.empty()) {
-        comparison.whyNoPairs = compared.whyNotComparable;
+        comparison.whyNoPairs = WhyNot{.kind = WhyNot::Kind::FewImplementsForPairs};
+    } else if (!compared.areLinked) {
+        comparison.whyNoPairs = WhyNot{.kind = WhyNot::Kind::ImplementsNotLinked};
     } else {
         comparison.pairs = comparePairs(compared, implements, context);
         addLetters(comparison);
         comparison.tukeyKramer = equalVariancePairs(compared, comparison);
     }
-    wordComparison(comparison, compared, context);
     return comparison;
 }
 

@@ -40,8 +40,6 @@ struct PairFinding {
     /// difference and scatter be the true ones; 0 when they differ already. Of many implements only
     /// near neighbours in the ranks are asked for.
     Said<int> moreShots{};
-    std::string sentence{};
-    std::string outlook{};  ///< what more filming would settle
 };
 
 /// An implement in the ranked table.
@@ -54,15 +52,14 @@ struct RankedImplement {
     std::string letters{};      ///< implements that share a letter cannot be told apart
     Said<stats::RankInterval> rank{};
     Said<std::string> band{};
-    std::string sentence{};
-    std::vector<std::string> notes{};
+    std::vector<ImplementNote> notes{};
 };
 
 /// An implement that could not be compared, with the reason.
 struct LeftOut {
     project::ImplementId implement{};
     std::string name{};
-    std::string whyNot{};
+    WhyNot whyNot{};
 };
 
 /// Tukey and Kramer's pairs, where the variances are alike.
@@ -86,12 +83,9 @@ struct Comparison {
     Said<stats::VarianceRatioTest> welch{};
     Said<stats::VarianceRatioTest> equalVariances{};  ///< Brown and Forsythe, over the cells
     std::vector<PairFinding> pairs{};                 ///< (0,1), (0,2) … by position in ranked
-    std::string whyNoPairs{};                         ///< empty when there are pairs
+    std::optional<WhyNot> whyNoPairs{};               ///< absent when there are pairs
     Said<std::vector<EqualVariancePair>> tukeyKramer{};
-    std::string sentence{};         ///< what can be said of the table as a whole
-    std::string welchSentence{};    ///< of the one-way analysis
-    std::string outlookSentence{};  ///< what more filming would settle first
-    std::uint64_t fingerprint{};    ///< of everything that it was computed from
+    std::uint64_t fingerprint{};  ///< of everything that it was computed from
 
     [[nodiscard]] const RankedImplement* find(project::ImplementId implement) const noexcept;
     /// In either order; null when the pair was not compared.

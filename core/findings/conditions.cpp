@@ -1,10 +1,6 @@
-#include <fmt/format.h>
-
 #include <algorithm>
 
-#include "core/base/words.h"
 #include "core/findings/find_hitters.h"
-#include "core/findings/words.h"
 
 namespace core::findings {
 namespace {
@@ -24,52 +20,33 @@ Said<stats::JudgedEstimate> conditionDifference(const PairFinding& pair,
                                  .pValue = pair.adjustedP};
 }
 
-std::string conditionWord(const std::string& condition) {
-    return condition.empty() ? said("without a condition") : condition;
-}
-
-std::string sentenceOf(const ConditionContrast& found, bool differs, std::optional<Rpm> step) {
-    const std::string which =
-        said("{}, {} against {}", found.name, conditionWord(found.firstCondition),
-             conditionWord(found.secondCondition));
-    if (!found.difference) {
-        return said("{}: cannot be said, {}", which, found.difference.whyNot());
-    }
-    return fmt::format("{}: {}; {}.{}", which, words::difference(*found.difference),
-                       differs ? said("they differ") : said("they cannot be told apart"),
-                       step ? " " + words::verdict(found.verdict, *step) : "");
-}
-
 ConditionContrast contrastOf(const report::ImplementRow& a, const report::ImplementRow& b,
-                             const PairFinding* pair, std::optional<Rpm> step) {
+                             const PairFinding* pair) {
     ConditionContrast found{.first = a.implement,
                             .second = b.implement,
                             .name = a.implementName,
                             .firstCondition = a.condition,
                             .secondCondition = b.condition,
-                            .difference = Said<stats::JudgedEstimate>::because(
-                                said("no hitter has two kept shots with each of the two, and no "
-                                     "other implement links them."))};
+                            .difference = WhyNot::Kind::ConditionsNotLinked};
     if (pair != nullptr) {
         found.difference = conditionDifference(*pair, a.implement);
         found.verdict = pair->verdict;
+        found.differs = pair->differs;
     }
-    found.sentence = sentenceOf(found, pair != nullptr && pair->differs, step);
     return found;
 }
 
 }  // namespace
 
 std::vector<ConditionContrast> findConditions(const std::vector<ImplementFinding>& implements,
-                                              const Comparison& together, std::optional<Rpm> step) {
+                                              const Comparison& together) {
     std::vector<ConditionContrast> contrasts;
     for (const auto& first : implements) {
         for (const auto& second : implements) {
             const auto& a = first.row;
             const auto& b = second.row;
             if (a.implementName == b.implementName && a.implement < b.implement) {
-                contrasts.push_back(
-                    contrastOf(a, b, together.pair(a.implement, b.implement), step));
+                contrasts.push_back(contrastOf(a, b, together.pair(a.implement, b.implement)));
             }
         }
     }

@@ -1,15 +1,9 @@
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <array>
 #include <cmath>
 #include <utility>
 
-#include "core/base/words.h"
-#include "core/findings/advice.h"
 #include "core/findings/find_trends.h"
-#include "core/findings/words.h"
-#include "core/report/number_format.h"
 #include "core/report/tables.h"
 #include "core/stats/comparison/pairwise.h"
 #include "core/stats/model/straight_line.h"
@@ -53,16 +47,14 @@ std::map<HitterInSession, std::vector<NumberedCell>> byHitterAndSession(
 Said<stats::JudgedEstimate> commonSlope(const std::vector<NumberedCell>& cells) {
     if (cells.size() == 1) {
         const auto line = stats::fitStraightLine({cells.front().numbers, cells.front().rates});
-        return line ? Said<stats::JudgedEstimate>{line.value().slope}
-                    : Said<stats::JudgedEstimate>::because(line.error().message);
+        return line ? Said{line.value().slope} : WhyNot::of(line.error());
     }
     std::vector<stats::PairedValues> groups;
     for (const NumberedCell& cell : cells) {
         groups.push_back({cell.numbers, cell.rates});
     }
     const auto analysis = stats::analyseCovariance(groups);
-    return analysis ? Said<stats::JudgedEstimate>{analysis.value().slope}
-                    : Said<stats::JudgedEstimate>::because(analysis.error().message);
+    return analysis ? Said{analysis.value().slope} : WhyNot::of(analysis.error());
 }
 
 double meanOf(const std::vector<double>& values) {
@@ -96,39 +88,6 @@ void placePoints(DriftFinding& drift, const std::vector<NumberedCell>& cells) {
               [](const TrendPoint& a, const TrendPoint& b) { return a.x < b.x; });
 }
 
-std::string slopeText(double value, double sigma) {
-    return report::withDigitsOf(value, sigma);
-}
-
-void wordDrift(DriftFinding& drift) {
-    const std::string where =
-        said("Filming day {}, hitter {}", drift.sessionName, drift.hitterName);
-    if (!drift.perShot) {
-        drift.sentence =
-            said("{}: whether spin drifted cannot be said. {}", where, drift.perShot.whyNot());
-        return;
-    }
-    const auto& slope = *drift.perShot;
-    const double sigma = slope.standardError;
-    const std::string numbers =
-        said("{} rpm a shot (95 %: {} to {}, {})", slopeText(slope.estimate, sigma),
-             slopeText(slope.interval.low, sigma), slopeText(slope.interval.high, sigma),
-             words::p(slope.pValue));
-    if (slope.pValue >= 0.05) {
-        drift.sentence = said("{}: no drift shown, {}.", where, numbers);
-        return;
-    }
-    drift.sentence =
-        (slope.estimate < 0.0
-             ? said("{}: spin fell from shot to shot, {}. Fatigue, practice or wear may be behind "
-                    "it.",
-                    where, numbers)
-             : said("{}: spin rose from shot to shot, {}. Fatigue, practice or wear may be behind "
-                    "it.",
-                    where, numbers)) +
-        saidText(advice::kMixOrder);
-}
-
 bool isControl(const project::Snapshot& snapshot, const project::Implement& implement) {
     const plan::Plan& plan = planOf(snapshot);
     if (plan.control) {
@@ -147,31 +106,15 @@ bool areCoarse(const std::vector<NumberedCell>& cells) {
                        [](const NumberedCell& cell) { return isCoarse(*cell.cell); });
 }
 
-template <class T>
-Said<T> tooCoarse() {
-    return Said<T>::because(
-        said("The readings are too coarse beside the scatter of the shots. Read the shots from the "
-             "pictures or by marks to see a drift."));
-}
-
-void wordControl(ControlFinding& control, const CellFinding& cell) {
-    const std::string which =
-        said("Control {} with hitter {}, filming day {}", cell.row.implementName,
-             cell.row.hitterName, cell.row.sessionName);
-    if (!control.endLessStart) {
-        control.sentence = fmt::format("{}: {}", which, control.endLessStart.whyNot());
-        return;
-    }
-    control.sentence = said(
-        "{}: at the end {} than at the start; {}.", which, words::difference(*control.endLessStart),
-        control.endLessStart->pValue < 0.05 ? said("spin drifted") : said("no drift shown"));
-}
-
 ControlFinding findControl(const CellFinding& cell, const ShotNumbers& numbers, double lastNumber) {
-    ControlFinding control{
-        .session = cell.row.session, .hitter = cell.row.hitter, .implement = cell.row.implement};
+    ControlFinding control{.session = cell.row.session,
+                           .hitter = cell.row.hitter,
+                           .implement = cell.row.implement,
+                           .sessionName = cell.row.sessionName,
+                           .hitterName = cell.row.hitterName,
+                           .implementName = cell.row.implementName};
     if (isCoarse(cell)) {
-        control.endLessStart = tooCoarse<stats::JudgedEstimate>();
+        control.endLessStart = WhyNot::Kind::TooCoarseForDrift;
         return control;
     }
     const NumberedCell numbered = numberedCell(cell, numbers);
@@ -184,8 +127,7 @@ ControlFinding findControl(const CellFinding& cell, const ShotNumbers& numbers, 
     for (const auto& third : thirds) {
         const auto moments = third.size() >= 2 ? stats::momentsOf(third) : stats::Moments{};
         if (moments.sumSquares <= 0.0L) {
-            control.endLessStart = Said<stats::JudgedEstimate>::because(
-                said("two kept shots in each third of the filming day are needed to see a drift."));
+            control.endLessStart = WhyNot::Kind::FewShotsInAThird;
             return control;
         }
         const auto mean = stats::independentMean(moments);
@@ -226,9 +168,8 @@ std::vector<DriftFinding> findDrifts(const std::vector<CellFinding>& cells,
                            .sessionName = numbered.front().cell->row.sessionName,
                            .hitterName = numbered.front().cell->row.hitterName};
         drift.perShot =
-            areCoarse(numbered) ? tooCoarse<stats::JudgedEstimate>() : commonSlope(numbered);
+            areCoarse(numbered) ? WhyNot::Kind::TooCoarseForDrift : commonSlope(numbered);
         placePoints(drift, numbered);
-        wordDrift(drift);
         drifts.push_back(std::move(drift));
     }
     return drifts;
@@ -259,7 +200,6 @@ std::vector<ControlFinding> findControls(const project::Snapshot& snapshot,
             continue;
         }
         controls.push_back(findControl(cell, numbers, last[{cell.row.session, cell.row.hitter}]));
-        wordControl(controls.back(), cell);
     }
     return controls;
 }

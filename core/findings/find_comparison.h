@@ -29,9 +29,4 @@ std::vector<PairFinding> comparePairs(const ComparedMeans& compared,
                                       const std::vector<ImplementFinding>& implements,
                                       const ComparisonContext& context);
 
-/// Sentences of a comparison, from its numbers; the rest must be filled in.
-void wordComparison(Comparison& comparison, const ComparedMeans& compared,
-                    const ComparisonContext& context);
-void wordPair(PairFinding& pair, std::optional<Rpm> step);
-
 }  // namespace core::findings

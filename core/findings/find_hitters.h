@@ -51,7 +51,7 @@ HitterFindings findHitters(const std::vector<ImplementFinding>& implements, cons
                            std::optional<Rpm> step);
 
 std::vector<ConditionContrast> findConditions(const std::vector<ImplementFinding>& implements,
-                                              const Comparison& together, std::optional<Rpm> step);
+                                              const Comparison& together);
 
 /// The verdict on one difference by itself: intervals of 95 % and, for equivalence, 90 %.
 std::optional<stats::StepVerdict> verdictOn(const stats::JudgedEstimate& difference,

@@ -4,8 +4,6 @@
 #include <bit>
 #include <cmath>
 
-#include "core/base/words.h"
-#include "core/findings/advice.h"
 #include "core/findings/ball_speed.h"
 #include "core/findings/compared_means.h"
 #include "core/findings/find_agreement.h"
@@ -13,7 +11,6 @@
 #include "core/findings/find_comparison.h"
 #include "core/findings/find_hitters.h"
 #include "core/findings/find_trends.h"
-#include "core/findings/method.h"
 #include "core/findings/odd_cells.h"
 #include "core/findings/settings.h"
 #include "core/jobs/aside.h"
@@ -33,6 +30,15 @@ public:
     void add(const std::string& text) {
         for (const char letter : text) {
             add(static_cast<std::uint64_t>(static_cast<unsigned char>(letter)));
+        }
+    }
+    void add(const ImplementNote& note) {
+        add(static_cast<std::uint64_t>(note.kind));
+        add(static_cast<std::uint64_t>(note.count));
+        for (const auto& hitter : note.hitters) {
+            add(hitter.name);
+            add(hitter.meanRpm);
+            add(hitter.sigmaRpm);
         }
     }
     [[nodiscard]] std::uint64_t value() const { return m_hash; }
@@ -68,7 +74,7 @@ std::uint64_t comparisonFingerprint(const Findings& findings,
     for (const ImplementFinding& implement : findings.implements) {
         print.add(static_cast<std::uint64_t>(implement.row.implement.value));
         print.add(implement.name);
-        for (const std::string& note : implement.notes) {
+        for (const ImplementNote& note : implement.notes) {
             print.add(note);
         }
         for (const std::size_t at : implement.cells) {
@@ -93,21 +99,6 @@ std::uint64_t comparisonFingerprint(const Findings& findings,
     print.add(findings.seed);
     print.add(static_cast<std::uint64_t>(findings.draws));
     return print.value();
-}
-
-std::string looksWords(int looks) {
-    if (looks < 1) {
-        return said("The findings were not looked at with other readings or settings before.");
-    }
-    return saidOf(looks,
-                  "The findings were looked at once with other readings or settings before. "
-                  "Whoever looks often and stops at a result that pleases finds differences that "
-                  "are not there.",
-                  "The findings were looked at {} times with other readings or settings before. "
-                  "Whoever looks often and stops at a result that pleases finds differences that "
-                  "are not there.",
-                  looks) +
-           saidText(advice::kFixCounts);
 }
 
 /// The hitters that a cell is planned for, as added.
@@ -244,14 +235,12 @@ Result<Findings> findFindings(const project::Snapshot& snapshot, const FindingsO
     const Looks looked = looks(snapshot);
     findings.looks =
         looked.fingerprint == findings.fingerprint ? std::max(0, looked.count - 1) : looked.count;
-    findings.looksSentence = looksWords(findings.looks);
     noteOddCells(findings.implements, groups.crossed, findings.hitters);
     BOOST_OUTCOME_TRY(findComparisons(findings, stop, earlier));
     if (stop.stop_requested()) {
-        return fail(ErrorCode::Cancelled, said("Computing the findings was cancelled."));
+        return fail(ErrorCode::Cancelled, "Cancelled.");
     }
-    findings.conditions =
-        findConditions(findings.implements, findings.together(), findings.noticeableStep);
+    findings.conditions = findConditions(findings.implements, findings.together());
     findings.attributes = findAttributes(snapshot, findings.together());
     const ShotNumbers numbers = numberShots(snapshot);
     findings.drifts = findDrifts(findings.cells, numbers);
@@ -259,7 +248,7 @@ Result<Findings> findFindings(const project::Snapshot& snapshot, const FindingsO
     findings.sessions = findSessionLinks(findings.cells);
     findings.speed = findSpeed(findings.implements, findBallSpeeds(snapshot, findings, earlier));
     findings.agreement = findAgreement(snapshot);
-    findings.method = methodSentences(snapshot, findings);
+    findings.method = methodOf(snapshot);
     return findings;
 }
 

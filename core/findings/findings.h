@@ -13,13 +13,14 @@
 #include "core/findings/cells.h"
 #include "core/findings/comparison.h"
 #include "core/findings/hitters.h"
+#include "core/findings/method.h"
 #include "core/findings/said.h"
 #include "core/findings/trends.h"
 #include "core/project/snapshot.h"
 #include "core/report/summary.h"
 
-/// From readings to a ranked table that others can trust and check: everything that is said of a
-/// project, in numbers and in plain words.
+/// From readings to a ranked table that others can trust and check: everything that can be said of
+/// a project, as values; core/words says it.
 namespace core::findings {
 
 struct FindingsOptions {
@@ -53,8 +54,7 @@ struct Findings {
     /// Speed across the picture of every shot's latest rotation fit, m/s; absent where the size of
     /// the ball is not known.
     std::map<project::ReadingId, std::optional<double>> ballSpeeds;
-    std::string looksSentence;
-    std::vector<std::string> method;  ///< how it was read and computed, one sentence each
+    MethodFacts method;
 
     /// All hitters together.
     [[nodiscard]] const Comparison& together() const { return comparisons.front(); }

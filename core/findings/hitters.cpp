@@ -4,11 +4,8 @@
 #include <cmath>
 #include <limits>
 
-#include "core/base/words.h"
-#include "core/findings/advice.h"
 #include "core/findings/find_hitters.h"
 #include "core/findings/odd_cells.h"
-#include "core/findings/words.h"
 #include "core/stats/model/distributions.h"
 
 namespace core::findings {
@@ -63,10 +60,9 @@ std::vector<stats::TwoWayCell> allCells(const Crossed& crossed) {
 
 Said<std::vector<MarginalMean>> namedMeans(const FullTable& table, stats::Factor factor,
                                            const std::vector<std::string>& names) {
-    using Means = Said<std::vector<MarginalMean>>;
     const auto means = stats::equallyWeightedMeans(table.cells, factor);
     if (!means) {
-        return Means::because(means.error().message);
+        return WhyNot::of(means.error());
     }
     std::vector<MarginalMean> named;
     for (std::size_t i = 0; i < means.value().size(); ++i) {
@@ -92,11 +88,8 @@ HitterPair hitterPair(const ImplementFinding& implement, std::size_t at, const C
     const CrossedCell* a = crossed.usable(at, who.first);
     const CrossedCell* b = crossed.usable(at, who.second);
     if (a == nullptr || b == nullptr) {
-        pair.difference = Said<stats::JudgedEstimate>::because(
-            said("{}: hitter {} and hitter {} cannot be compared before both have two kept "
-                 "shots with it.",
-                 implement.name, first.name, second.name));
-        pair.sentence = pair.difference.whyNot();
+        pair.difference = WhyNot{.kind = WhyNot::Kind::HittersNotComparable,
+                                 .names = {implement.name, first.name, second.name}};
         return pair;
     }
     std::vector<stats::IndependentMean> means{a->mean(), b->mean()};
@@ -108,16 +101,9 @@ HitterPair hitterPair(const ImplementFinding& implement, std::size_t at, const C
         weights.push_back(1.0);
     }
     pair.difference = Said<stats::JudgedEstimate>{stats::contrast(means, weights)};
-    if (!pair.difference) {
-        pair.sentence = pair.difference.whyNot();
-        return pair;
+    if (pair.difference) {
+        pair.verdict = verdictOn(*pair.difference, step);
     }
-    pair.verdict = verdictOn(*pair.difference, step);
-    pair.sentence =
-        said("{}: hitter {} gets {} than hitter {}; {}.", implement.name, first.name,
-             words::difference(*pair.difference), second.name,
-             pair.difference->pValue < 0.05 ? said("they differ") : said("no difference shown"));
-    pair.sentence += step ? " " + words::verdict(pair.verdict, *step) : "";
     return pair;
 }
 
@@ -125,56 +111,11 @@ void findMissing(HitterFindings& found, const std::vector<ImplementFinding>& imp
                  const Crossed& crossed) {
     for (std::size_t i = 0; i < implements.size(); ++i) {
         for (std::size_t h = 0; h < crossed.hitters.size(); ++h) {
-            if (crossed.usable(i, h) != nullptr) {
-                continue;
+            if (crossed.usable(i, h) == nullptr) {
+                found.missing.push_back({implements[i].row.implement, crossed.hitters[h].id});
             }
-            const CrossedCell* cell = crossed.find(i, h);
-            const std::size_t kept = cell == nullptr ? 0 : cell->moments.count;
-            found.missing.push_back(
-                {implements[i].row.implement, crossed.hitters[h].id,
-                 said("{} with hitter {}: {}.", implements[i].name, crossed.hitters[h].name,
-                      kept == 0   ? said("no kept shot")
-                      : kept == 1 ? said("one kept shot, two are needed")
-                                  : said("its readings do not differ at all"))});
         }
     }
-    if (!found.missing.empty()) {
-        found.missingSentence = saidOf(
-            found.missing.size(),
-            "{} cell has too few kept shots, or readings that do not differ at all. Whether hitter "
-            "and implement act together there cannot be estimated, sums of squares of type III are "
-            "not defined, and marginal means are given only for implements that every hitter has "
-            "struck.",
-            "{} cells have too few kept shots, or readings that do not differ at all. Whether "
-            "hitter and implement act together there cannot be estimated, sums of squares of type "
-            "III are not defined, and marginal means are given only for implements that every "
-            "hitter has struck.",
-            found.missing.size());
-    }
-}
-
-std::string hitterSentence(const HitterFindings& found) {
-    const auto& anova = found.typeThree ? found.typeThree : found.typeTwo;
-    if (!anova) {
-        return said("Implement and hitter together cannot be analysed: {}", anova.whyNot());
-    }
-    if (!anova->interaction) {
-        return said(
-            "Whether hitter and implement act together cannot be said: too many cells are "
-            "missing.");
-    }
-    const auto& test = anova->interaction->test;
-    const std::string numbers =
-        said("(interaction: F = {:.2f} with {:.0f} and {:.0f} degrees of freedom, {})", test.f,
-             test.dof.numerator.value, test.dof.denominator.value, words::p(test.pValue));
-    return test.pValue < 0.05
-               ? said("The hitters do not get the same differences from the implements {}.",
-                      numbers) +
-                     saidText(advice::kEachHitter)
-               : said(
-                     "As far as these shots can tell, the implements differ alike for every "
-                     "hitter {}.",
-                     numbers);
 }
 
 void analyse(HitterFindings& found, const std::vector<ImplementFinding>& implements,
@@ -186,11 +127,8 @@ void analyse(HitterFindings& found, const std::vector<ImplementFinding>& impleme
         Said<stats::TwoWayAnova>{stats::analyseTwoWay(cells, stats::SumsOfSquares::TypeThree)};
     const FullTable full = fullTable(crossed, implements.size());
     if (full.implements.size() < 2) {
-        const std::string why = said(
-            "Fewer than two implements have two kept shots by every hitter, so averages over the "
-            "hitters cannot be compared.");
-        found.implementMeans = Said<std::vector<MarginalMean>>::because(why);
-        found.hitterMeans = Said<std::vector<MarginalMean>>::because(why);
+        found.implementMeans = WhyNot::Kind::FewImplementsByAll;
+        found.hitterMeans = WhyNot::Kind::FewImplementsByAll;
         return;
     }
     std::vector<std::string> rows;
@@ -326,20 +264,21 @@ std::optional<stats::StepVerdict> verdictOn(const stats::JudgedEstimate& differe
     return verdict ? std::optional{verdict.value()} : std::nullopt;
 }
 
+std::span<const InteractionCell> HitterFindings::groupOf(const InteractionCell& cell) const {
+    const auto isOfGroup = [&](const InteractionCell& each) { return each.group == cell.group; };
+    const auto begin = std::find_if(interaction.begin(), interaction.end(), isOfGroup);
+    return {begin, std::find_if_not(begin, interaction.end(), isOfGroup)};
+}
+
 HitterFindings findHitters(const std::vector<ImplementFinding>& implements, const Crossed& crossed,
                            std::optional<Rpm> step) {
     HitterFindings found;
     if (crossed.hitters.size() < 2) {
-        const std::string why = crossed.hitters.empty()
-                                    ? said("No shot is assigned to a hitter yet.")
-                                    : said(
-                                          "There is one hitter only; a second one would show "
-                                          "whether the implements do the same for both.");
-        found.typeTwo = Said<stats::TwoWayAnova>::because(why);
-        found.typeThree = Said<stats::TwoWayAnova>::because(why);
-        found.implementMeans = Said<std::vector<MarginalMean>>::because(why);
-        found.hitterMeans = Said<std::vector<MarginalMean>>::because(why);
-        found.sentence = why;
+        const auto why = crossed.hitters.empty() ? WhyNot::Kind::NoHitter : WhyNot::Kind::OneHitter;
+        found.typeTwo = why;
+        found.typeThree = why;
+        found.implementMeans = why;
+        found.hitterMeans = why;
         return found;
     }
     analyse(found, implements, crossed);
@@ -351,7 +290,6 @@ HitterFindings findHitters(const std::vector<ImplementFinding>& implements, cons
             }
         }
     }
-    found.sentence = hitterSentence(found);
     return found;
 }
 

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <optional>
+#include <span>
 #include <string>
 #include <vector>
 
@@ -28,29 +29,34 @@ struct HitterPair {
     std::string secondName{};
     Said<stats::JudgedEstimate> difference{};  ///< first less second, rpm; interval for it alone
     std::optional<stats::StepVerdict> verdict{};
-    std::string sentence{};
 };
 
 /// A cell that does not fit implement + hitter: one hitter got more or less from an implement than
 /// the others did. A reason to film the cell again, never a fault. Where the readings cannot tell
-/// which of several cells it is, all of them are listed with the same sentence; with two hitters
-/// that is always so.
+/// which of several cells it is, all of them are listed, one after the other; with two hitters that
+/// is always so.
 struct InteractionCell {
     project::ImplementId implement{};
     project::HitterId hitter{};
     std::string implementName{};
     std::string hitterName{};
     double departureRpm{};  ///< cell mean less what the other cells predict for it
+    double standardErrorRpm{};
     double adjustedP{};     ///< Bonferroni, over what could have been named
-    bool isOneOfSeveral{};  ///< it is this cell or another one of the list
-    std::string sentence{};
+    bool isOneOfSeveral{};  ///< it is this cell or another one of its group
+    std::size_t group{};
+    // Among the implements that every hitter has struck, with this hitter.
+    double meanRpm{};
+    double meanSigmaRpm{};
+    double othersRpm{};        ///< mean of the others
+    std::size_t above{};       ///< of the others, how many have a higher mean
+    std::size_t implements{};  ///< this one among them
 };
 
 /// A cell without (enough) kept shots.
 struct MissingCell {
     project::ImplementId implement{};
     project::HitterId hitter{};
-    std::string sentence{};
 };
 
 /// Implement and hitter together.
@@ -62,8 +68,9 @@ struct HitterFindings {
     std::vector<InteractionCell> interaction{};  ///< the cells that stand out, largest first
     std::vector<MissingCell> missing{};
     std::vector<HitterPair> pairs{};  ///< by implement
-    std::string sentence{};
-    std::string missingSentence{};  ///< what cannot be estimated; empty when nothing is missing
+
+    /// The cells among which the odd one is, the likeliest first: those of a cell's group.
+    [[nodiscard]] std::span<const InteractionCell> groupOf(const InteractionCell& cell) const;
 };
 
 /// New against worn: implements of one name that differ in their condition.
@@ -75,7 +82,7 @@ struct ConditionContrast {
     std::string secondCondition{};
     Said<stats::JudgedEstimate> difference{};  ///< first less second, over the hitters of both
     std::optional<stats::StepVerdict> verdict{};
-    std::string sentence{};
+    bool differs{};
 };
 
 }  // namespace core::findings

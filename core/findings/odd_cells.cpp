@@ -1,13 +1,8 @@
 #include "core/findings/odd_cells.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cmath>
 
-#include "core/base/words.h"
-#include "core/findings/advice.h"
-#include "core/findings/words.h"
 #include "core/stats/comparison/deleted_residuals.h"
 #include "core/stats/sample/moderated_variance.h"
 
@@ -119,117 +114,20 @@ std::vector<Departure> candidatesOf(const std::vector<Departure>& departures) {
     return candidates;
 }
 
-/// "hitter B's 2150 rpm with it is the highest of 9" and so on.
-std::string rankWords(const Crossed& crossed, const AdditiveTable& table, Place place) {
+/// How the hitter's mean with the implement stands among their others.
+void compareWithOthers(InteractionCell& cell, const AdditiveTable& table, Place place) {
     const auto& own = table.mean(place);
-    std::size_t above = 0;
     double sum = 0.0;
     for (std::size_t row = 0; row < table.rows(); ++row) {
-        above += table.mean({row, place.column}).mean > own.mean ? 1U : 0U;
-        sum += row == place.row ? 0.0 : table.mean({row, place.column}).mean;
+        const double mean = table.mean({row, place.column}).mean;
+        cell.above += mean > own.mean ? 1U : 0U;
+        sum += row == place.row ? 0.0 : mean;
     }
-    const std::size_t count = table.rows();
-    const double others = sum / static_cast<double>(count - 1);
-    const double sigma = std::sqrt(own.variance);
-    const std::string& hitter = crossed.hitters[place.column].name;
-    const std::string mean = words::rpm(own.mean, sigma);
-    const std::string average = words::rpm(others, sigma);
-    if (above == 0) {
-        return saidOf(
-            count,
-            "hitter {}'s {} is the highest of their {} implement (the others are {} on average)",
-            "hitter {}'s {} is the highest of their {} implements (the others are {} on average)",
-            hitter, mean, count, average);
-    }
-    if (above + 1 == count) {
-        return saidOf(
-            count,
-            "hitter {}'s {} is the lowest of their {} implement (the others are {} on average)",
-            "hitter {}'s {} is the lowest of their {} implements (the others are {} on average)",
-            hitter, mean, count, average);
-    }
-    return saidOf(
-        count, "hitter {}'s {} is number {} of their {} implement (the others are {} on average)",
-        "hitter {}'s {} is number {} of their {} implements (the others are {} on average)", hitter,
-        mean, above + 1, count, average);
+    cell.meanRpm = own.mean;
+    cell.meanSigmaRpm = std::sqrt(own.variance);
+    cell.othersRpm = sum / static_cast<double>(table.rows() - 1);
+    cell.implements = table.rows();
 }
-
-class OddCellWords {
-public:
-    OddCellWords(const std::vector<ImplementFinding>& implements, const Crossed& crossed,
-                 const std::vector<std::size_t>& full, const AdditiveTable& table)
-        : m_implements{implements}, m_crossed{crossed}, m_full{full}, m_table{table} {}
-
-    [[nodiscard]] const ImplementFinding& implementOf(Place place) const {
-        return m_implements[m_full[place.row]];
-    }
-
-    [[nodiscard]] std::string sentence(const std::vector<Departure>& candidates, double p) const {
-        const Departure& best = candidates.front();
-        if (candidates.size() == 1) {
-            const std::string size =
-                words::rpm(std::abs(best.residual.value), best.residual.standardError);
-            const std::string found =
-                best.residual.value < 0.0
-                    ? said("With {}, hitter {} is {} below what their other results predict ({}).",
-                           implementOf(best.place).name, hitterOf(best.place), size, words::p(p))
-                    : said("With {}, hitter {} is {} above what their other results predict ({}).",
-                           implementOf(best.place).name, hitterOf(best.place), size, words::p(p));
-            return found + saidText(advice::kFilmCell);
-        }
-        const bool isOneImplement = std::all_of(
-            candidates.begin(), candidates.end(),
-            [&best](const Departure& each) { return each.place.row == best.place.row; });
-        return isOneImplement ? sentenceOfOneImplement(candidates, p)
-                              : sentenceOfSeveral(candidates, p);
-    }
-
-private:
-    [[nodiscard]] const std::string& hitterOf(Place place) const {
-        return m_crossed.hitters[place.column].name;
-    }
-
-    [[nodiscard]] std::string sentenceOfOneImplement(const std::vector<Departure>& candidates,
-                                                     double p) const {
-        const Departure& best = candidates.front();
-        std::vector<std::string> hitters;
-        std::vector<std::string> ranks;
-        for (const Departure& each : candidates) {
-            hitters.push_back(said("hitter {}", hitterOf(each.place)));
-            ranks.push_back(rankWords(m_crossed, m_table, each.place));
-        }
-        return said(
-                   "With {}, {} differ by {} more than their other results predict ({}); the "
-                   "readings "
-                   "cannot tell whose cell is odd: {}.",
-                   implementOf(best.place).name, words::joined(hitters),
-                   words::rpm(std::abs(best.residual.value), best.residual.standardError),
-                   words::p(p), words::joined(ranks)) +
-               saidText(advice::kFilmBoth);
-    }
-
-    [[nodiscard]] std::string sentenceOfSeveral(const std::vector<Departure>& candidates,
-                                                double p) const {
-        std::vector<std::string> cells;
-        for (const Departure& each : candidates) {
-            cells.push_back(
-                said("{} with hitter {}", implementOf(each.place).name, hitterOf(each.place)));
-        }
-        const Departure& best = candidates.front();
-        return said(
-                   "One of these cells is {} off what the others predict, and the readings cannot "
-                   "tell "
-                   "which: {} ({}).",
-                   words::rpm(std::abs(best.residual.value), best.residual.standardError),
-                   words::joined(cells), words::p(p)) +
-               saidText(advice::kFilmThem);
-    }
-
-    const std::vector<ImplementFinding>& m_implements;
-    const Crossed& m_crossed;
-    const std::vector<std::size_t>& m_full;
-    const AdditiveTable& m_table;
-};
 
 }  // namespace
 
@@ -238,7 +136,6 @@ std::vector<InteractionCell> findOddCells(const std::vector<ImplementFinding>& i
                                           const std::vector<std::size_t>& full) {
     std::vector<InteractionCell> found;
     AdditiveTable table{crossed, full};
-    const OddCellWords say{implements, crossed, full, table};
     // With two hitters an implement's two cells are one question.
     const auto tests = static_cast<double>(
         crossed.hitters.size() == 2 ? table.rows() : table.rows() * table.columns());
@@ -252,12 +149,19 @@ std::vector<InteractionCell> findOddCells(const std::vector<ImplementFinding>& i
             break;
         }
         const auto candidates = candidatesOf(departures);
-        const std::string sentence = say.sentence(candidates, p);
         for (const Departure& each : candidates) {
-            const auto& implement = say.implementOf(each.place);
+            const auto& implement = implements[full[each.place.row]];
             const auto& who = crossed.hitters[each.place.column];
-            found.push_back({implement.row.implement, who.id, implement.name, who.name,
-                             each.residual.value, p, candidates.size() > 1, sentence});
+            found.push_back({.implement = implement.row.implement,
+                             .hitter = who.id,
+                             .implementName = implement.name,
+                             .hitterName = who.name,
+                             .departureRpm = each.residual.value,
+                             .standardErrorRpm = each.residual.standardError,
+                             .adjustedP = p,
+                             .isOneOfSeveral = candidates.size() > 1,
+                             .group = step});
+            compareWithOthers(found.back(), table, each.place);
             table.remove(each.place);
         }
     }
@@ -274,15 +178,15 @@ void noteOddCells(std::vector<ImplementFinding>& implements, const Crossed& cros
         if (!isOdd) {
             continue;
         }
-        std::vector<std::string> means;
+        ImplementNote note{.kind = ImplementNote::Kind::HittersDisagree};
         for (std::size_t h = 0; h < crossed.hitters.size(); ++h) {
             if (const CrossedCell* cell = crossed.usable(i, h)) {
                 const auto mean = cell->mean();
-                means.push_back(fmt::format("{} {}", crossed.hitters[h].name,
-                                            words::rpm(mean.mean, std::sqrt(mean.variance))));
+                note.hitters.push_back(
+                    {crossed.hitters[h].name, mean.mean, std::sqrt(mean.variance)});
             }
         }
-        implements[i].notes.push_back(said("hitters disagree: {}", words::joined(means)));
+        implements[i].notes.push_back(std::move(note));
     }
 }
 

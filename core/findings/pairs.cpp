@@ -4,7 +4,6 @@
 #include <map>
 #include <numbers>
 
-#include "core/base/words.h"
 #include "core/findings/critical_range.h"
 #include "core/findings/find_comparison.h"
 #include "core/stats/comparison/power.h"
@@ -36,8 +35,7 @@ Said<int> moreShots(const ComparedMean& a, const ComparedMean& b, const PairFind
                                  alpha, {kPower})
                            : Result<int>{Error{ErrorCode::OutOfRange, {}}};
     if (!extra) {
-        return Said<int>::because(said(
-            "The means are so close that no reasonable number of shots would tell them apart."));
+        return WhyNot::Kind::MeansTooClose;
     }
     return std::max(1, extra.value());
 }
@@ -154,13 +152,10 @@ std::vector<PairFinding> comparePairs(const ComparedMeans& compared,
                     pair.verdict = verdict.value();
                 }
             }
-            pair.moreShots =
-                pairs.size() <= kManyPairs || j - i <= kNearRanks
-                    ? moreShots(compared.means[i], compared.means[j], pair,
-                                differenceError(compared, i, j), pairs.size())
-                    : Said<int>::because(said("With so many implements the shots that more filming "
-                                              "would take are worked out for near ranks only."));
-            wordPair(pair, context.step);
+            pair.moreShots = pairs.size() <= kManyPairs || j - i <= kNearRanks
+                                 ? moreShots(compared.means[i], compared.means[j], pair,
+                                             differenceError(compared, i, j), pairs.size())
+                                 : WhyNot::Kind::FarInTheRanks;
         }
     }
     return pairs;

@@ -3,32 +3,82 @@
 #include <optional>
 #include <string>
 #include <utility>
+#include <vector>
 
 #include "core/base/expects.h"
 #include "core/base/result.h"
-#include "core/base/words.h"
 
 namespace core::findings {
 
-/// A T, or in plain words why it cannot be said ("hitter B has fewer than two kept shots with it").
-/// Unlike a failure this is a finding: it is shown in the place of the number. Immutable.
+/// Why something cannot be said; words::whyNot() says it.
+struct WhyNot {
+    enum class Kind {
+        NotLookedAt,
+        Failed,  ///< `message`: of the computation
+        // Of implements that are left out, and of cells and hitters.
+        NoShotByHitter,
+        NoShotKept,
+        OneShotKept,  ///< which says nothing of the scatter
+        NoCellWithTwoShots,
+        ReadingsAllAlike,
+        FewShotsToSplit,
+        ReadingWithoutUncertainty,
+        FewShotsForOddOnes,
+        NoHitter,
+        OneHitter,
+        HittersNotComparable,  ///< `names`: the implement, two hitters
+        FewImplementsByAll,
+        // Of a comparison.
+        NoBands,
+        NothingToRankAgainst,
+        ImplementsNotLinked,
+        FewImplementsForPairs,
+        OneImplementWithScatter,
+        OneCellWithScatter,
+        TooCoarseForScatters,
+        AdditivePairsAreTukeys,
+        ScattersDiffer,  ///< `pValue` of Brown and Forsythe
+        MeansTooClose,
+        FarInTheRanks,
+        // Of readings and their agreement.
+        FewReadBothWays,  ///< `count` shots
+        FewReadByTwoReaders,
+        NotReadTwiceByEach,
+        // Of trends.
+        DifferentUnits,
+        TooCoarseForDrift,
+        FewShotsInAThird,
+        NoCellOnBothDays,
+        ConditionsNotLinked,
+        FewBallSpeeds,
+    };
+    Kind kind{};
+    std::size_t count{};
+    double pValue{};
+    std::vector<std::string> names{};
+    std::string message{};
+
+    static WhyNot of(const Error& error) {
+        return {.kind = Kind::Failed, .message = error.message};
+    }
+};
+
+/// A T, or why it cannot be said. Unlike a failure this is a finding: it is shown in the place of
+/// the number. Immutable.
 template <class T>
 class Said {
 public:
-    Said() : m_whyNot{core::said("It was not looked at.")} {}
+    Said() = default;
     // A T is what it is; a Result keeps its message as the reason.
     Said(T value) : m_value{std::move(value)} {}
+    Said(WhyNot whyNot) : m_whyNot{std::move(whyNot)} {}
+    Said(WhyNot::Kind whyNot) : m_whyNot{.kind = whyNot} {}
     Said(Result<T> result) {
         if (result) {
             m_value = std::move(result).value();
         } else {
-            m_whyNot = result.error().message;
+            m_whyNot = WhyNot::of(result.error());
         }
-    }
-    static Said because(std::string whyNot) {
-        Said said;
-        said.m_whyNot = std::move(whyNot);
-        return said;
     }
 
     [[nodiscard]] bool isKnown() const noexcept { return m_value.has_value(); }
@@ -39,12 +89,12 @@ public:
         return *m_value;
     }
     [[nodiscard]] const T* operator->() const { return &**this; }
-    /// Empty when isKnown().
-    [[nodiscard]] const std::string& whyNot() const noexcept { return m_whyNot; }
+    /// Means nothing when isKnown().
+    [[nodiscard]] const WhyNot& whyNot() const noexcept { return m_whyNot; }
 
 private:
     std::optional<T> m_value{};
-    std::string m_whyNot{};
+    WhyNot m_whyNot{};
 };
 
 }  // namespace core::findings

@@ -1,9 +1,7 @@
 #include <algorithm>
 #include <limits>
 
-#include "core/base/words.h"
 #include "core/findings/find_trends.h"
-#include "core/findings/words.h"
 #include "core/stats/comparison/pairwise.h"
 
 namespace core::findings {
@@ -63,10 +61,7 @@ SessionLink linkOf(const FilmedSession& a, const FilmedSession& b) {
         }
     }
     if (link.sharedCells == 0) {
-        link.difference = Said<stats::JudgedEstimate>::because(said(
-            "no implement was struck by the same hitter in both. Film one again to link them"));
-        link.sentence = said("Filming days {} and {} cannot be linked: {}.", a.name, b.name,
-                             link.difference.whyNot());
+        link.difference = WhyNot::Kind::NoCellOnBothDays;
         return link;
     }
     const auto shared = static_cast<double>(link.sharedCells);
@@ -79,16 +74,6 @@ SessionLink linkOf(const FilmedSession& a, const FilmedSession& b) {
                          {std::numeric_limits<double>::infinity()}});
     sum.weights.push_back(1.0);
     link.difference = Said<stats::JudgedEstimate>{stats::contrast(sum.means, sum.weights)};
-    link.sentence =
-        link.difference
-            ? saidOf(link.sharedCells,
-                     "Filming day {0} shows {1} than filming day {2} for the cell they share; {4}.",
-                     "Filming day {} shows {} than filming day {} for the {} cells they share; {}.",
-                     a.name, words::difference(*link.difference), b.name, link.sharedCells,
-                     link.difference->pValue < 0.05
-                         ? said("compare implements across the two with care")
-                         : said("no difference shown"))
-            : link.difference.whyNot();
     return link;
 }
 

@@ -1,6 +1,4 @@
-#include "core/base/words.h"
 #include "core/findings/find_trends.h"
-#include "core/findings/words.h"
 
 namespace core::findings {
 namespace {
@@ -29,11 +27,7 @@ SpeedFinding findSpeed(const std::vector<ImplementFinding>& implements, const Ba
         }
     }
     if (x.size() < 2) {
-        found.analysis = Said<stats::CovarianceAnalysis>::because(said(
-            "Implements cannot be compared at equal ball speed: fewer than two of them have three "
-            "kept readings with a ball speed. A reading from the pictures gives it when the "
-            "filming day says how large the ball is."));
-        found.sentence = found.analysis.whyNot();
+        found.analysis = WhyNot::Kind::FewBallSpeeds;
         return found;
     }
     std::vector<stats::PairedValues> groups;
@@ -41,22 +35,6 @@ SpeedFinding findSpeed(const std::vector<ImplementFinding>& implements, const Ba
         groups.push_back({x[i], y[i]});
     }
     found.analysis = Said<stats::CovarianceAnalysis>{stats::analyseCovariance(groups)};
-    if (!found.analysis) {
-        found.sentence = found.analysis.whyNot();
-        return found;
-    }
-    const auto& slope = found.analysis->slope;
-    found.sentence = said(
-        "One metre a second more goes with {} of spin; at equal ball speed {} ({}).",
-        words::difference(slope),
-        found.analysis->groups.pValue < 0.05 ? said("the implements differ")
-                                             : said("no difference shown between the implements"),
-        words::p(found.analysis->groups.pValue));
-    if (found.analysis->equalSlopes && found.analysis->equalSlopes->pValue < 0.05) {
-        found.sentence += said(
-            " The implements do not share one slope, so one number for all of them hides "
-            "differences.");
-    }
     return found;
 }
 

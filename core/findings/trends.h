@@ -34,8 +34,11 @@ struct AttributeFinding {
     Said<stats::Correlation> spearman{};
     /// By the rank correlation; None where its interval holds zero. Nothing where it is not known.
     std::optional<Trend> trend{};
-    std::string sentence{};  ///< with the warning that attributes go together
+    std::size_t lookedAt{};  ///< attributes, this one among them
 };
+
+/// Whether the interval holds zero; without one the p value says it.
+[[nodiscard]] bool holdsZero(const stats::Correlation& correlation);
 
 /// Spin against shot number of one hitter in a session. Implements are held apart (analysis of
 /// covariance), so that the order in which they were filmed is not taken for a drift.
@@ -49,7 +52,6 @@ struct DriftFinding {
     std::vector<TrendPoint> points{};
     Said<stats::JudgedEstimate> perShot{};  ///< rpm a shot, cells held apart
     double centre{};                        ///< shot number at which the line through y = 0 passes
-    std::string sentence{};
 
     [[nodiscard]] bool isShown() const { return perShot && perShot->pValue < 0.05; }
 };
@@ -60,9 +62,11 @@ struct ControlFinding {
     project::SessionId session{};
     project::HitterId hitter{};
     project::ImplementId implement{};
+    std::string sessionName{};
+    std::string hitterName{};
+    std::string implementName{};
     std::vector<Estimate> thirds{};              ///< start, middle, end
     Said<stats::JudgedEstimate> endLessStart{};  ///< rpm
-    std::string sentence{};
 };
 
 /// How much more or less spin one session shows than another for the same implements and hitters.
@@ -73,13 +77,11 @@ struct SessionLink {
     std::string secondName{};
     std::size_t sharedCells{};                 ///< implement with hitter in both
     Said<stats::JudgedEstimate> difference{};  ///< first less second, rpm
-    std::string sentence{};
 };
 
 /// Implements at equal ball speed.
 struct SpeedFinding {
     Said<stats::CovarianceAnalysis> analysis{};
-    std::string sentence{};
 };
 
 }  // namespace core::findings

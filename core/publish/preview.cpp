@@ -4,7 +4,6 @@
 #include <optional>
 #include <utility>
 
-#include "core/findings/advice.h"
 #include "core/project/clock_refutation.h"
 #include "core/publish/blind.h"
 #include "core/publish/drawing/painter.h"
@@ -67,7 +66,6 @@ Result<Preview> previewOf(const Material& material, const PublishOptions& option
         BOOST_OUTCOME_TRY(open, options.findDoubts(findings));
         doubts = std::move(open);
     }
-    findings::dropAdvice(findings);
     const auto figures = figuresOf(findings, {words.origin.line()});
     const Document document = documentOf({words, findings, {}, {}, doubts, {}});
     Preview preview{document.title, document.subtitles, {}, {}, {}, 0};

@@ -7,7 +7,6 @@
 #include <utility>
 
 #include "core/base/words.h"
-#include "core/findings/advice.h"
 #include "core/findings/findings.h"
 #include "core/project/clip_location.h"
 #include "core/project/clock_refutation.h"
@@ -53,7 +52,6 @@ public:
             m_doubts = std::move(doubts);
         }
         m_published.fingerprint = findings.fingerprint;
-        findings::dropAdvice(findings);
         BOOST_OUTCOME_TRY(step(0.1, said("writing tables")));
         BOOST_OUTCOME_TRY(writeTables(findings));
         BOOST_OUTCOME_TRY(step(0.2, said("drawing figures")));

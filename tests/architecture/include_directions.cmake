@@ -24,7 +24,7 @@ module(core/accuracy base jobs timebase media synthesis image shots spin reading
 module(core/report base timebase stats spin project)
 module(core/findings base jobs timebase stats image spin project reading report)
 module(core/doubts base jobs plan timebase media image spin stats project reading report findings)
-module(core/words base reading report)
+module(core/words base stats spin project reading report findings doubts)
 module(core/publish base timebase media stats spin project reading report findings doubts words)
 module(core/intake base jobs plan timebase stats media shots image spin project reading report)
 module(core/evidence base jobs timebase media project reading intake)

@@ -12,6 +12,7 @@
 #include "core/doubts/decisions.h"
 #include "core/project/clock_refutation.h"
 #include "core/report/number_format.h"
+#include "core/words/doubts.h"
 #include "ui/doubts/text.h"
 #include "ui/models/local_time.h"
 #include "ui/models/number_text.h"
@@ -188,7 +189,7 @@ void DoubtCard::showReasons() {
     m_title->setText(m_item->isSettled ? tr("%1 (settled)").arg(name()) : name());
     QStringList lines;
     for (const auto& doubt : m_item->doubts) {
-        lines << QStringLiteral("• ") + text(doubt.sentence);
+        lines << QStringLiteral("• ") + text(core::words::sentence(doubt));
     }
     m_reasons->setText(lines.join(QLatin1Char{'\n'}));
 }

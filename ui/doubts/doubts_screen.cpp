@@ -14,6 +14,7 @@
 #include <algorithm>
 
 #include "core/base/words.h"
+#include "core/words/doubts.h"
 #include "ui/bridge/kept_again.h"
 #include "ui/doubts/doubt_card.h"
 #include "ui/doubts/doubt_source.h"
@@ -59,7 +60,7 @@ QString gradeText(const Doubted& item) {
 QString reasonsText(const Doubted& item) {
     QStringList words;
     for (const auto& doubt : item.doubts) {
-        const QString reason = text(core::doubts::reasonWords(doubt.reason));
+        const QString reason = text(core::words::reasonWords(doubt.reason));
         if (!words.contains(reason)) {
             words << reason;
         }
@@ -126,8 +127,8 @@ DoubtsScreen::DoubtsScreen(core::project::Store& store, bridge::JobRunner& jobs,
     connect(m_card, &DoubtCard::blindWanted, this, &DoubtsScreen::blindWanted);
     connect(m_card, &DoubtCard::replayWanted, this, [this](ShotId shot) {
         const auto* item = chosen();
-        Q_EMIT replayWanted(shot,
-                            item != nullptr ? text(item->doubts.front().sentence) : QString{});
+        Q_EMIT replayWanted(
+            shot, item != nullptr ? text(core::words::sentence(item->doubts.front())) : QString{});
     });
     refill();
 }
@@ -280,7 +281,7 @@ void DoubtsScreen::refillFilters() {
             std::any_of(m_doubts->items.begin(), m_doubts->items.end(),
                         [reason](const Doubted& item) { return item.has(reason); });
         if (isThere) {
-            reasons.append({text(core::doubts::reasonWords(reason)), i});
+            reasons.append({text(core::words::reasonWords(reason)), i});
         }
     }
     for (const auto& clip : snapshot->clips) {
@@ -379,8 +380,9 @@ void DoubtsScreen::refill() {
         if (item.shot && item.shot == shotBefore) {
             rowOfBefore = static_cast<int>(shown.size());
         }
-        rows.push_back(
-            {{gradeText(item), *names, reasonsText(item)}, text(item.doubts.front().sentence), {}});
+        rows.push_back({{gradeText(item), *names, reasonsText(item)},
+                        text(core::words::sentence(item.doubts.front())),
+                        {}});
         shown.push_back(i);
     }
     m_shown = std::move(shown);

@@ -4,6 +4,7 @@
 #include <algorithm>
 
 #include "core/report/number_format.h"
+#include "core/words/findings.h"
 #include "ui/findings/tr.h"
 
 namespace ui::findings {
@@ -11,6 +12,7 @@ namespace {
 
 using core::findings::Findings;
 using core::stats::JudgedEstimate;
+using core::words::sentence;
 
 QString factText(const std::string& utf8) {
     return QString::fromStdString(utf8);
@@ -71,12 +73,12 @@ QStringList differenceCells(const QString& what, const QString& who,
 }  // namespace
 
 QString hitterSummary(const Findings& findings) {
-    QStringList sentences{factText(findings.hitters.sentence)};
+    QStringList sentences{factText(sentence(findings.hitters))};
     for (const auto& cell : findings.hitters.interaction) {
-        sentences.append(factText(cell.sentence));
+        sentences.append(factText(sentence(findings.hitters.groupOf(cell))));
     }
-    if (!findings.hitters.missingSentence.empty()) {
-        sentences.append(factText(findings.hitters.missingSentence));
+    if (!findings.hitters.missing.empty()) {
+        sentences.append(factText(core::words::missingSentence(findings.hitters)));
     }
     return sentences.join(QStringLiteral("\n"));
 }
@@ -89,7 +91,7 @@ SentenceRows hitterRows(const Findings& findings) {
                  factText(pair.implementName),
                  tr("%1 less %2").arg(factText(pair.firstName), factText(pair.secondName)),
                  pair.difference, pair.verdict),
-             factText(pair.sentence),
+             factText(sentence(pair, findings.noticeableStep)),
              shotsOfCells(findings, pair.implement, {pair.first, pair.second})});
     }
     for (const auto& contrast : findings.conditions) {
@@ -101,7 +103,7 @@ SentenceRows hitterRows(const Findings& findings) {
                                             .arg(factText(contrast.firstCondition),
                                                  factText(contrast.secondCondition)),
                                         contrast.difference, contrast.verdict),
-                        factText(contrast.sentence), std::move(shots)});
+                        factText(sentence(contrast, findings.noticeableStep)), std::move(shots)});
     }
     return rows;
 }
@@ -128,7 +130,7 @@ std::vector<PlotPage> driftPages(const Findings& findings) {
                                 {drift.centre, 0.0, drift.perShot->interval.low, true},
                                 {drift.centre, 0.0, drift.perShot->interval.high, true}};
         }
-        page.sentence = factText(drift.sentence);
+        page.sentence = factText(sentence(drift));
         pages.push_back(std::move(page));
     }
     return pages;
@@ -137,10 +139,10 @@ std::vector<PlotPage> driftPages(const Findings& findings) {
 QString driftWords(const Findings& findings) {
     QStringList sentences;
     for (const auto& control : findings.controls) {
-        sentences.append(factText(control.sentence));
+        sentences.append(factText(sentence(control)));
     }
     for (const auto& link : findings.sessions) {
-        sentences.append(factText(link.sentence));
+        sentences.append(factText(sentence(link)));
     }
     if (findings.drifts.empty()) {
         sentences.prepend(tr("No kept shots yet, so nothing can have drifted."));
@@ -163,14 +165,14 @@ std::vector<PlotPage> attributePages(const Findings& findings) {
                                             .arg(factText(core::report::fixed(point.y, 0))),
                                         point.implement ? point.implement->value : 0});
         }
-        page.sentence = factText(attribute.sentence);
+        page.sentence = factText(sentence(attribute));
         pages.push_back(std::move(page));
     }
     return pages;
 }
 
 QString attributeWords(const Findings& findings) {
-    const QString speed = factText(findings.speed.sentence);
+    const QString speed = factText(sentence(findings.speed));
     return findings.attributes.empty()
                ? tr("No attribute is a number for three compared implements. Give the "
                     "implements attributes such as thickness or mass.\n") +
@@ -198,35 +200,35 @@ std::vector<PlotPage> agreementPages(const Findings& findings) {
     page.plot.trends = {{0.0, methods.limits->meanDifference, 0.0, false},
                         {0.0, methods.limits->lower.value, 0.0, true},
                         {0.0, methods.limits->upper.value, 0.0, true}};
-    page.sentence = factText(methods.sentence);
+    page.sentence = factText(sentence(methods));
     return {page};
 }
 
 QString agreementWords(const Findings& findings) {
     QStringList sentences;
     if (!findings.agreement.methods.limits) {
-        sentences.append(factText(findings.agreement.methods.sentence));
+        sentences.append(factText(sentence(findings.agreement.methods)));
     }
     for (const auto& repeat : findings.agreement.repeats) {
-        sentences.append(factText(repeat.sentence));
+        sentences.append(factText(sentence(repeat)));
     }
-    sentences.append(factText(findings.agreement.readers.sentence));
+    sentences.append(factText(sentence(findings.agreement.readers)));
     for (const auto& pair : findings.agreement.readerPairs) {
-        sentences.append(factText(pair.sentence));
+        sentences.append(factText(sentence(pair)));
     }
     return sentences.join(QStringLiteral("\n"));
 }
 
 QString methodText(const Findings& findings) {
     QStringList paragraphs;
-    for (const auto& sentence : findings.method) {
-        paragraphs.append(factText(sentence));
+    for (const auto& words : core::words::methodSentences(findings)) {
+        paragraphs.append(factText(words));
     }
     const auto odd = findings.oddShots();
     if (!odd.empty()) {
         paragraphs.append(tr("Odd shots:"));
         for (const auto& shot : odd) {
-            paragraphs.append(factText(shot.sentence));
+            paragraphs.append(factText(sentence(shot)));
         }
     }
     return paragraphs.join(QStringLiteral("\n\n"));

@@ -11,6 +11,7 @@
 #include <QVBoxLayout>
 
 #include "core/findings/settings.h"
+#include "core/words/findings.h"
 #include "ui/findings/findings_bar.h"
 #include "ui/findings/findings_facts.h"
 #include "ui/findings/pairs_view.h"
@@ -220,16 +221,18 @@ void FindingsScreen::connectAll() {
     connect(m_sideSwitch, &QToolButton::toggled, this, &FindingsScreen::fitToSize);
     connect(m_side, &SidePanel::shotActivated, this, &FindingsScreen::shotActivated);
     connect(m_hitters, &TableView::shotsWanted, this, &FindingsScreen::showShots);
-    connect(m_pairs, &PairsView::pairActivated, this,
-            [this](ImplementId first, ImplementId second) {
-                auto& rows = m_ranking->rows();
-                auto shots = rows.shotsOf(rows.rowOf(first));
-                const auto others = rows.shotsOf(rows.rowOf(second));
-                shots.insert(shots.end(), others.begin(), others.end());
-                const auto* pair = comparison().pair(first, second);
-                say(pair == nullptr ? QString{} : QString::fromStdString(pair->sentence));
-                showShots(shots);
-            });
+    connect(
+        m_pairs, &PairsView::pairActivated, this, [this](ImplementId first, ImplementId second) {
+            auto& rows = m_ranking->rows();
+            auto shots = rows.shotsOf(rows.rowOf(first));
+            const auto others = rows.shotsOf(rows.rowOf(second));
+            shots.insert(shots.end(), others.begin(), others.end());
+            const auto* pair = comparison().pair(first, second);
+            say(pair == nullptr ? QString{}
+                                : QString::fromStdString(
+                                      core::words::sentence(*pair, m_findings->noticeableStep)));
+            showShots(shots);
+        });
     const auto open = [this](qint64 shot) { Q_EMIT shotActivated(ShotId{shot}); };
     connect(m_drift, &PlotView::activated, this, open);
     connect(m_agreement, &PlotView::activated, this, open);
@@ -358,7 +361,8 @@ void FindingsScreen::showFindings() {
         return;
     }
     m_bar->show(*m_findings);
-    m_answer->setText(QString::fromStdString(comparison().sentence));
+    m_answer->setText(
+        QString::fromStdString(core::words::sentence(comparison(), m_findings->noticeableStep)));
     m_ranking->show(m_findings, m_bar->hitter(), m_bar->areHittersApart());
     for (int tab = 0; tab < m_tabs->count(); ++tab) {
         m_toFill.insert(tab);
@@ -402,7 +406,8 @@ void FindingsScreen::showCell(ImplementId implement, HitterId hitter) {
         if (cell.row.implement != implement || cell.row.hitter != hitter) {
             continue;
         }
-        sentence = QString::fromStdString(cell.sentence + " " + cell.scatterSentence);
+        sentence = QString::fromStdString(core::words::sentence(cell) + " " +
+                                          core::words::scatterSentence(cell));
         for (const auto& reading : cell.row.readings) {
             shots.push_back(reading.shot);
         }

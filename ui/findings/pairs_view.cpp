@@ -5,6 +5,7 @@
 #include <QTableView>
 #include <QVBoxLayout>
 
+#include "core/words/findings.h"
 #include "ui/findings/table_view.h"
 #include "ui/models/pair_matrix_model.h"
 #include "ui/style/data_table.h"
@@ -59,12 +60,13 @@ void PairsView::show(const core::findings::FindingsPtr& findings,
     const int row = before.row();
     const int column = before.column();
     m_pairs->show(findings, comparison);
+    m_step = findings->noticeableStep;
     const bool hasPairs = m_pairs->rowCount() > 0;
     m_table->setVisible(hasPairs);
     m_signs->setVisible(hasPairs);
-    m_summary->setText(QString::fromStdString(hasPairs ? comparison->welchSentence + " " +
-                                                             comparison->outlookSentence
-                                                       : comparison->whyNoPairs));
+    m_summary->setText(QString::fromStdString(hasPairs ? core::words::testSentence(*comparison) +
+                                                             " " + core::words::outlook(*comparison)
+                                                       : core::words::whyNoPairs(*comparison)));
     m_signs->setText(models::PairMatrixModel::signsText(findings->noticeableStep.has_value()));
     if (hasPairs) {
         const bool isThere =
@@ -76,8 +78,10 @@ void PairsView::show(const core::findings::FindingsPtr& findings,
 
 void PairsView::sayChosen() {
     const auto* pair = m_pairs->pairAt(m_table->currentIndex());
-    m_sentence->setText(
-        pair == nullptr ? QString{} : QString::fromStdString(pair->sentence + " " + pair->outlook));
+    m_sentence->setText(pair == nullptr
+                            ? QString{}
+                            : QString::fromStdString(core::words::sentence(*pair, m_step) + " " +
+                                                     core::words::outlook(*pair)));
 }
 
 }  // namespace ui::findings

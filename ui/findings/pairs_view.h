@@ -37,6 +37,7 @@ private:
     QLabel* m_summary;
     QLabel* m_sentence;
     QLabel* m_signs;
+    std::optional<core::Rpm> m_step;
 };
 
 }  // namespace ui::findings

@@ -3,6 +3,7 @@
 #include <QFont>
 
 #include "core/report/number_format.h"
+#include "core/words/findings.h"
 #include "ui/models/plain_tip.h"
 
 namespace ui::models {
@@ -83,7 +84,8 @@ QVariant PairMatrixModel::data(const QModelIndex& index, int role) const {
                                                  number, verdictSign(*pair));
         }
         case Qt::ToolTipRole:
-            return plainTip(QString::fromStdString(pair->sentence));
+            return plainTip(
+                QString::fromStdString(core::words::sentence(*pair, m_findings->noticeableStep)));
         case Qt::TextAlignmentRole:
             return QVariant::fromValue<Qt::Alignment>(Qt::AlignRight | Qt::AlignVCenter);
         case Qt::FontRole: {

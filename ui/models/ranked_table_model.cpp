@@ -6,6 +6,7 @@
 
 #include "core/base/words.h"
 #include "core/report/number_format.h"
+#include "core/words/findings.h"
 #include "ui/models/plain_tip.h"
 
 namespace ui::models {
@@ -54,15 +55,15 @@ void RankedTableModel::show(const core::findings::FindingsPtr& findings,
         }
         for (const auto& row : m_comparison->ranked) {
             Line line{.implement = row.implement, .ranked = &row, .name = tableText(row.name)};
-            line.sentence = tableText(row.sentence);
+            line.sentence = tableText(core::words::sentence(row, *m_comparison));
             for (const auto& note : row.notes) {
-                line.notes.append(tableText(note));
+                line.notes.append(tableText(core::words::note(note)));
             }
             m_lines.push_back(std::move(line));
         }
         for (const auto& left : m_comparison->leftOut) {
             Line line{.implement = left.implement, .name = tableText(left.name)};
-            const QString why = tableText(left.whyNot);
+            const QString why = tableText(core::words::whyNot(left.whyNot));
             line.sentence = tr("%1 is not compared: %2.").arg(line.name, why);
             line.notes.append(why);
             m_lines.push_back(std::move(line));
@@ -288,7 +289,7 @@ QString RankedTableModel::tipOf(const Line& line, int column) const {
     }
     if (column == kAlike) {
         if (const auto* pair = pairWithChosen(line)) {
-            return tableText(pair->sentence);
+            return tableText(core::words::sentence(*pair, m_findings->noticeableStep));
         }
     }
     return line.sentence;
@@ -317,7 +318,9 @@ QString RankedTableModel::spokenText(int row, int column) const {
         }
         case kAlike: {
             const auto* pair = pairWithChosen(of);
-            return pair == nullptr ? QString{} : tableText(pair->sentence);
+            return pair == nullptr
+                       ? QString{}
+                       : tableText(core::words::sentence(*pair, m_findings->noticeableStep));
         }
         default:
             return textOf(of, column);

@@ -7,6 +7,7 @@
 #include "core/base/words.h"
 #include "core/findings/settings.h"
 #include "core/report/number_format.h"
+#include "core/words/doubts.h"
 #include "ui/publish/tr.h"
 
 namespace ui::publish {
@@ -29,7 +30,7 @@ Graded gradedAs(const core::doubts::Doubts& doubts, Grade grade) {
             continue;
         }
         ++found.items;
-        const auto words = core::doubts::reasonWords(item.doubts.front().reason);
+        const auto words = core::words::reasonWords(item.doubts.front().reason);
         const QString text = QString::fromUtf8(words.data(), static_cast<qsizetype>(words.size()));
         if (!found.reasons.contains(text)) {
             found.reasons << text;

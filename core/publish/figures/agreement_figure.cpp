@@ -2,10 +2,11 @@
 #include <cmath>
 
 #include "core/base/words.h"
-#include "core/findings/words.h"
 #include "core/publish/drawing/axis.h"
 #include "core/publish/figures/figures.h"
 #include "core/report/number_format.h"
+#include "core/words/findings.h"
+#include "core/words/pieces.h"
 
 namespace core::publish {
 namespace {
@@ -77,13 +78,15 @@ std::vector<AgreementPanel> panelsOf(const findings::AgreementFindings& agreemen
     std::vector<AgreementPanel> panels;
     const auto& methods = agreement.methods;
     if (!methods.shots.empty()) {
-        panels.push_back({said("by marks (first) and from the pictures (second)"), methods.sentence,
-                          &methods.shots, methods.limits ? &*methods.limits : nullptr});
+        panels.push_back({said("by marks (first) and from the pictures (second)"),
+                          words::sentence(methods, words::Advice::Without), &methods.shots,
+                          methods.limits ? &*methods.limits : nullptr});
     }
     for (const auto& repeat : agreement.repeats) {
         if (!repeat.shots.empty()) {
-            panels.push_back({said("read twice by {}", findings::words::reader(repeat.reader)),
-                              repeat.sentence, &repeat.shots, nullptr});
+            panels.push_back({said("read twice by {}", words::reader(repeat.reader)),
+                              words::sentence(repeat, words::Advice::Without), &repeat.shots,
+                              nullptr});
         }
     }
     return panels;

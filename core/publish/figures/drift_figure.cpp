@@ -4,6 +4,7 @@
 #include "core/publish/drawing/axis.h"
 #include "core/publish/figures/figures.h"
 #include "core/report/number_format.h"
+#include "core/words/findings.h"
 
 namespace core::publish {
 namespace {
@@ -20,7 +21,7 @@ std::size_t strideOf(const DriftFinding& drift) {
 }
 
 void drawDriftPanel(std::vector<Drawn>& drawn, const DriftFinding& drift, double top) {
-    drawn.emplace_back(GroupStart{drift.sentence});
+    drawn.emplace_back(GroupStart{words::sentence(drift, words::Advice::Without)});
     std::string title = said("{}, hitter {}", drift.sessionName, drift.hitterName);
     if (strideOf(drift) > 1) {
         title += " " + said("(every {}th shot drawn)", strideOf(drift));
@@ -79,7 +80,8 @@ Figure driftFigure(const findings::Findings& findings, const FigureOrigin& origi
     double top = 4.0;
     for (const auto* drift : shown) {
         drawDriftPanel(figure.drawn, *drift, top);
-        figure.caption += (figure.caption.empty() ? "" : " ") + drift->sentence;
+        figure.caption +=
+            (figure.caption.empty() ? "" : " ") + words::sentence(*drift, words::Advice::Without);
         top += kPanelPt + 40.0;
     }
     if (all > shown.size()) {

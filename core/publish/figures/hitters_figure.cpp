@@ -5,6 +5,7 @@
 #include "core/publish/drawing/axis.h"
 #include "core/publish/figures/figures.h"
 #include "core/report/number_format.h"
+#include "core/words/findings.h"
 
 namespace core::publish {
 namespace {
@@ -206,7 +207,7 @@ std::vector<Figure> hittersFigures(const Findings& findings, const FigureOrigin&
     const auto parts = figureRows(rowsOf);
     for (const FigureRows& rows : parts) {
         figures.push_back(hittersPart(groups, rows, look, origin));
-        figures.back().caption = findings.hitters.sentence;
+        figures.back().caption = words::sentence(findings.hitters, words::Advice::Without);
         numberFigure(figures.back(), figures.size() - 1, parts.size());
     }
     return figures;

@@ -7,6 +7,7 @@
 #include "core/publish/figures/figures.h"
 #include "core/publish/page/pair_words.h"
 #include "core/report/number_format.h"
+#include "core/words/findings.h"
 
 namespace core::publish {
 namespace {
@@ -47,6 +48,7 @@ PairLook lookOf(PairWord word) {
 /// or, of many, those so many ranks below.
 struct PairGrid {
     const Comparison& table;
+    std::optional<Rpm> step;
     FigureRows rows;
     std::size_t columns{};
     bool isBand{};
@@ -68,9 +70,10 @@ struct PairGrid {
     }
 };
 
-void drawPair(std::vector<Drawn>& drawn, const findings::PairFinding& pair, PointPt centre) {
+void drawPair(std::vector<Drawn>& drawn, const findings::PairFinding& pair, std::optional<Rpm> step,
+              PointPt centre) {
     const auto look = lookOf(pairWord(pair));
-    drawn.emplace_back(GroupStart{pair.sentence});
+    drawn.emplace_back(GroupStart{words::sentence(pair, step)});
     drawn.emplace_back(Text{{centre.x, centre.y - 1.0},
                             report::fixed(pair.differenceRpm, 0),
                             Anchor::Middle,
@@ -156,7 +159,7 @@ Figure pairsPart(const PairGrid& grid, const FigureOrigin& origin) {
                                    ? grid.table.pair(ranked[row].implement, ranked[other].implement)
                                    : nullptr;
             if (pair != nullptr) {
-                drawPair(figure.drawn, *pair, grid.centreOf(row, column));
+                drawPair(figure.drawn, *pair, grid.step, grid.centreOf(row, column));
             }
         }
     }
@@ -181,7 +184,8 @@ std::vector<Figure> pairsFigures(const findings::Findings& findings, const Figur
         std::clamp(room / static_cast<double>(columns), kLeastCellPt, kMostCellPt);
     const auto parts = figureRows(std::vector<std::size_t>(count, 1));
     for (const FigureRows& rows : parts) {
-        figures.push_back(pairsPart({table, rows, columns, isBand, names, cellPt}, origin));
+        figures.push_back(pairsPart(
+            {table, findings.noticeableStep, rows, columns, isBand, names, cellPt}, origin));
         numberFigure(figures.back(), figures.size() - 1, parts.size());
     }
     return figures;

@@ -6,8 +6,8 @@
 #include <set>
 
 #include "core/base/words.h"
-#include "core/findings/words.h"
 #include "core/publish/page/content_parts.h"
+#include "core/words/pieces.h"
 
 namespace core::publish {
 namespace {
@@ -103,7 +103,7 @@ std::vector<std::string> missingPictures(const std::vector<ImplementStrip>& stri
     for (const auto& [why, shots] : shotsOf) {
         sentences.push_back((shots.size() > kMostNamed
                                  ? counted(shots.size(), "implement", "implements")
-                                 : findings::words::joined(shots)) +
+                                 : words::joined(shots)) +
                             ": " + why);
     }
     return sentences;

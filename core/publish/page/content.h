@@ -27,7 +27,7 @@ struct ImplementStrip {
 /// Everything that the words of a publication are made from.
 struct ContentInput {
     const Material& material;
-    const findings::Findings& findings;  ///< without advice (findings::dropAdvice())
+    const findings::Findings& findings;
     const std::vector<std::shared_ptr<const Figure>>& figures;
     const std::vector<ImplementStrip>& strips;
     const std::optional<OpenDoubts>& doubts;

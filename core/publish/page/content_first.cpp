@@ -5,10 +5,11 @@
 #include <string_view>
 
 #include "core/base/words.h"
-#include "core/findings/words.h"
 #include "core/publish/page/content_parts.h"
 #include "core/publish/page/pair_words.h"
 #include "core/report/number_format.h"
+#include "core/words/findings.h"
+#include "core/words/pieces.h"
 
 namespace core::publish {
 namespace {
@@ -58,7 +59,7 @@ TableBlock firstTable(const Findings& findings) {
 std::string pairsLine(const Findings& findings) {
     const auto& pairs = findings.together().pairs;
     if (pairs.empty()) {
-        return findings.together().whyNoPairs;
+        return words::whyNoPairs(findings.together(), words::Advice::Without);
     }
     std::vector<std::string> parts;
     for (const PairWord word : {PairWord::AtLeastStep, PairWord::Differs, PairWord::LessThanStep,
@@ -75,7 +76,7 @@ std::string pairsLine(const Findings& findings) {
     }
     std::string line = said("Of {}, judged together at the 95 % level, {}.",
                             counted(pairs.size(), "pair of implements", "pairs of implements"),
-                            findings::words::joined(parts));
+                            words::joined(parts));
     if (findings.noticeableStep) {
         line += " " + said("The noticeable step is {} rpm, set by the tester.",
                            report::shortest(findings.noticeableStep->rpm));
@@ -101,7 +102,7 @@ std::string bandsLine(const Findings& findings) {
     if (parts.empty() || findings.together().ranked.empty()) {
         return {};
     }
-    return said("By the bands of the tester: {}.", findings::words::joined(parts)) + " " +
+    return said("By the bands of the tester: {}.", words::joined(parts)) + " " +
            (crossing == 0
                 ? said("No interval crosses the edge of a band.")
                 : saidOf(crossing, "One interval crosses an edge, so its band is not certain.",
@@ -133,7 +134,7 @@ std::vector<std::string> marksOf(const Comparison& table) {
         if (!row.notes.empty()) {
             std::string notes;
             for (const auto& note : row.notes) {
-                notes += (notes.empty() ? "" : "; ") + note;
+                notes += (notes.empty() ? "" : "; ") + words::note(note);
             }
             marks.push_back(fmt::format("{} {}: {}.", kMark, row.name, notes));
         }
@@ -159,7 +160,7 @@ std::string attributesLine(const Findings& findings) {
         return {};
     }
     std::string line = counted(count, "attribute was looked at.", "attributes were looked at.");
-    using findings::words::joined;
+    using words::joined;
     if (!more.empty()) {
         line += " " + said("More spin goes with more of {}.", joined(more));
     }
@@ -178,7 +179,8 @@ std::string attributesLine(const Findings& findings) {
 std::vector<std::string> leftOutOf(const Comparison& table) {
     std::vector<std::string> sentences;
     for (const auto& left : table.leftOut) {
-        sentences.push_back(said("{} is not compared: {}.", left.name, left.whyNot));
+        sentences.push_back(said("{} is not compared: {}.", left.name,
+                                 words::whyNot(left.whyNot, words::Advice::Without)));
     }
     return sentences;
 }
@@ -196,7 +198,7 @@ std::string doubtsWords(const OpenDoubts& doubts) {
     }
     const std::size_t count = doubts.shots.size() + doubts.cells.size();
     return count == 0 ? said("No doubt is open.")
-                      : said("Not yet settled: doubts about {}.", findings::words::joined(parts));
+                      : said("Not yet settled: doubts about {}.", words::joined(parts));
 }
 
 /// What was left out and what is still open.
@@ -231,7 +233,7 @@ Section firstSection(const ContentInput& input) {
     }
     const KnownSentences known = knownSentences(input.findings);
     BulletList lines;
-    addLine(lines, {table.sentence});
+    addLine(lines, {words::sentence(table, input.findings.noticeableStep, words::Advice::Without)});
     if (!table.ranked.empty()) {
         addLine(lines, {pairsLine(input.findings)});
         addLine(lines, {bandsLine(input.findings)});
@@ -244,7 +246,8 @@ Section firstSection(const ContentInput& input) {
     }
     addLine(lines, marksOf(table), kRanksHeading);
     addLine(lines, leftOutOf(table), kRanksHeading);
-    lines.items.push_back(standingLine(input) + " " + input.findings.looksSentence);
+    lines.items.push_back(standingLine(input) + " " +
+                          words::looksSentence(input.findings.looks, words::Advice::Without));
     section.blocks.emplace_back(std::move(lines));
     return section;
 }

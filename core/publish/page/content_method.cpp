@@ -8,6 +8,7 @@
 #include "core/publish/page/marking_words.h"
 #include "core/reading/project_reading.h"
 #include "core/report/number_format.h"
+#include "core/words/findings.h"
 
 namespace core::publish {
 namespace {
@@ -123,7 +124,8 @@ Section methodSection(const ContentInput& input) {
              "blur it, and a 95 % interval (JCGM 100 and 101). The interval of a mean comes from "
              "the scatter of the shots and from what each reading leaves possible; what readings "
              "share, such as the clock, is added afterwards.")});
-    section.blocks.emplace_back(BulletList{input.findings.method});
+    section.blocks.emplace_back(
+        BulletList{words::methodSentences(input.findings, words::Advice::Without)});
     appendBudget(input, section);
     return section;
 }
@@ -183,7 +185,7 @@ Section asideSection(const ContentInput& input) {
     }
     BulletList odd;
     for (const auto& shot : input.findings.oddShots()) {
-        odd.items.push_back(shot.sentence);
+        odd.items.push_back(words::sentence(shot, words::Advice::Without));
     }
     if (!odd.items.empty()) {
         section.blocks.emplace_back(

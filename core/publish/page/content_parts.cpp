@@ -5,8 +5,9 @@
 #include <utility>
 
 #include "core/base/words.h"
-#include "core/findings/words.h"
 #include "core/report/number_format.h"
+#include "core/words/findings.h"
+#include "core/words/pieces.h"
 
 namespace core::publish {
 namespace {
@@ -20,7 +21,7 @@ void addSentence(std::vector<std::string>& list, const std::string& sentence) {
 template <class Found>
 void addSentences(std::vector<std::string>& list, const std::vector<Found>& all) {
     for (const auto& found : all) {
-        addSentence(list, found.sentence);
+        addSentence(list, words::sentence(found, words::Advice::Without));
     }
 }
 
@@ -62,22 +63,26 @@ BandReach bandReach(const findings::Bands& bands, const findings::RankedImplemen
 
 KnownSentences knownSentences(const findings::Findings& findings) {
     KnownSentences known;
-    addSentence(known.hitters, findings.hitters.sentence);
+    addSentence(known.hitters, words::sentence(findings.hitters, words::Advice::Without));
     for (const auto& cell : findings.hitters.interaction) {
         // Cells that cannot be told apart have one sentence.
-        if (known.hitters.empty() || known.hitters.back() != cell.sentence) {
-            addSentence(known.hitters, cell.sentence);
+        const auto cells = findings.hitters.groupOf(cell);
+        if (&cells.front() == &cell) {
+            addSentence(known.hitters, words::sentence(cells, words::Advice::Without));
         }
     }
-    addSentences(known.conditions, findings.conditions);
+    for (const auto& contrast : findings.conditions) {
+        addSentence(known.conditions,
+                    words::sentence(contrast, findings.noticeableStep, words::Advice::Without));
+    }
     addSentences(known.attributes, findings.attributes);
     addSentences(known.drifts, findings.drifts);
     addSentences(known.drifts, findings.controls);
     addSentences(known.days, findings.sessions);
-    addSentence(known.speed, findings.speed.sentence);
-    addSentence(known.readers, findings.agreement.methods.sentence);
+    addSentence(known.speed, words::sentence(findings.speed, words::Advice::Without));
+    addSentence(known.readers, words::sentence(findings.agreement.methods, words::Advice::Without));
     addSentences(known.readers, findings.agreement.repeats);
-    addSentence(known.readers, findings.agreement.readers.sentence);
+    addSentence(known.readers, words::sentence(findings.agreement.readers, words::Advice::Without));
     addSentences(known.readers, findings.agreement.readerPairs);
     return known;
 }
@@ -114,7 +119,7 @@ Section ranksSection(const ContentInput& input) {
              report::withDigitsOf(row.mean.value, sigma),
              report::intervalText(row.mean.interval95.low, row.mean.interval95.high, sigma),
              row.scatterRpm ? report::withDigitsOf(*row.scatterRpm, *row.scatterRpm) : "–",
-             row.rank ? findings::words::chance(row.rank->firstChance) : "–"});
+             row.rank ? words::chance(row.rank->firstChance) : "–"});
         if (hasBands) {
             table.rows.back().push_back(bandReach(input.findings.bands, row).words);
         }
@@ -126,7 +131,8 @@ Section ranksSection(const ContentInput& input) {
     if (charts.size() > 1) {
         section.blocks.insert(section.blocks.end(), charts.begin() + 1, charts.end());
     }
-    section.blocks.emplace_back(Paragraph{comparison.welchSentence, Tone::Quiet});
+    section.blocks.emplace_back(
+        Paragraph{words::testSentence(comparison, words::Advice::Without), Tone::Quiet});
     return section;
 }
 
@@ -194,7 +200,8 @@ Section pairsSection(const ContentInput& input) {
     if (input.findings.together().ranked.size() < 2) {
         return section;
     }
-    section.blocks.emplace_back(Paragraph{input.findings.together().whyNoPairs});
+    section.blocks.emplace_back(
+        Paragraph{words::whyNoPairs(input.findings.together(), words::Advice::Without)});
     append(section.blocks, figuresNamed(input, "pairs"));
     return section;
 }
@@ -208,7 +215,7 @@ Section moreSection(const ContentInput& input) {
         list.items.insert(list.items.end(), sentences->begin(), sentences->end());
     }
     if (!input.findings.hitters.missing.empty()) {
-        list.items.push_back(input.findings.hitters.missingSentence);
+        list.items.push_back(words::missingSentence(input.findings.hitters));
     }
     section.blocks.emplace_back(std::move(list));
     for (const char* name : {"drift", "agreement"}) {

@@ -4,6 +4,7 @@
 #include "core/publish/page/pair_words.h"
 #include "core/publish/tables/field.h"
 #include "core/publish/tables/tables.h"
+#include "core/words/findings.h"
 
 namespace core::publish {
 namespace {
@@ -244,8 +245,9 @@ report::Table comparisonsTable(const Findings& findings) {
         } else {
             row.resize(row.size() + 4);
         }
-        row.push_back(textOrNothing(comparison.sentence));
-        row.push_back(textOrNothing(comparison.whyNoPairs));
+        row.push_back(textOrNothing(
+            words::sentence(comparison, findings.noticeableStep, words::Advice::Without)));
+        row.push_back(textOrNothing(words::whyNoPairs(comparison, words::Advice::Without)));
         table.rows.push_back(std::move(row));
     }
     return table;
@@ -288,7 +290,8 @@ report::Table conditionsTable(const Findings& findings) {
         } else {
             row.resize(row.size() + 7);
         }
-        row.push_back(textOrNothing(contrast.sentence));
+        row.push_back(textOrNothing(
+            words::sentence(contrast, findings.noticeableStep, words::Advice::Without)));
         table.rows.push_back(std::move(row));
     }
     return table;

@@ -3,12 +3,16 @@
 #include <cmath>
 #include <nlohmann/json.hpp>
 
+#include "core/words/findings.h"
+
 namespace core::publish {
 namespace {
 
 using FindingsJson = nlohmann::ordered_json;
 using findings::Comparison;
 using findings::Findings;
+
+constexpr auto kPublished = words::Advice::Without;
 
 FindingsJson finiteOrNull(double value) {
     return std::isfinite(value) ? FindingsJson(value) : FindingsJson();
@@ -35,14 +39,19 @@ FindingsJson judgedJson(const stats::JudgedEstimate& judged) {
 /// {"known": true, …} or {"known": false, "why_not": "…"}.
 template <class T, class ToJson>
 FindingsJson saidJson(const findings::Said<T>& said, const ToJson& toJson) {
-    return said ? toJson(*said) : FindingsJson{{"why_not", said.whyNot()}};
+    return said ? toJson(*said)
+                : FindingsJson{{"why_not", words::whyNot(said.whyNot(), kPublished)}};
 }
 
 FindingsJson testJson(const stats::VarianceRatioTest& test) {
     return {{"f", finiteOrNull(test.f)}, {"p", finiteOrNull(test.pValue)}};
 }
 
-FindingsJson rankedJson(const findings::RankedImplement& row) {
+FindingsJson rankedJson(const findings::RankedImplement& row, const Comparison& comparison) {
+    FindingsJson notes = FindingsJson::array();
+    for (const auto& note : row.notes) {
+        notes.push_back(words::note(note));
+    }
     return {{"implement", row.name},
             {"shots", row.shots},
             {"mean", estimateJson(row.mean)},
@@ -57,39 +66,40 @@ FindingsJson rankedJson(const findings::RankedImplement& row) {
                                       {"first_chance", finiteOrNull(rank.firstChance)}};
                               })},
             {"band", row.band ? FindingsJson(*row.band) : FindingsJson()},
-            {"sentence", row.sentence},
-            {"notes", row.notes}};
+            {"sentence", words::sentence(row, comparison, kPublished)},
+            {"notes", notes}};
 }
 
-FindingsJson comparisonJson(const Comparison& comparison) {
+FindingsJson comparisonJson(const Comparison& comparison, std::optional<Rpm> step) {
     FindingsJson ranked = FindingsJson::array();
     for (const auto& row : comparison.ranked) {
-        ranked.push_back(rankedJson(row));
+        ranked.push_back(rankedJson(row, comparison));
     }
     FindingsJson leftOut = FindingsJson::array();
     for (const auto& item : comparison.leftOut) {
-        leftOut.push_back({{"implement", item.name}, {"why_not", item.whyNot}});
+        leftOut.push_back(
+            {{"implement", item.name}, {"why_not", words::whyNot(item.whyNot, kPublished)}});
     }
     return {{"hitter", comparison.hitter ? FindingsJson(comparison.hitterName) : FindingsJson()},
             {"model",
              comparison.model == findings::ComparisonModel::CellMeans ? "cell means" : "additive"},
-            {"sentence", comparison.sentence},
+            {"sentence", words::sentence(comparison, step, kPublished)},
             {"welch", saidJson(comparison.welch, testJson)},
-            {"welch_sentence", comparison.welchSentence},
+            {"welch_sentence", words::testSentence(comparison, kPublished)},
             {"ranked", ranked},
             {"left_out", leftOut},
             {"pairs_are_in", comparison.hitter ? "pairs_by_hitter.csv" : "pairs.csv"},
-            {"why_no_pairs", comparison.whyNoPairs}};
+            {"why_no_pairs", words::whyNoPairs(comparison, kPublished)}};
 }
 
-FindingsJson hittersJson(const findings::HitterFindings& hitters) {
+FindingsJson hittersJson(const findings::HitterFindings& hitters, std::optional<Rpm> step) {
     FindingsJson pairs = FindingsJson::array();
     for (const auto& pair : hitters.pairs) {
         pairs.push_back({{"implement", pair.implementName},
                          {"first", pair.firstName},
                          {"second", pair.secondName},
                          {"difference_rpm", saidJson(pair.difference, judgedJson)},
-                         {"sentence", pair.sentence}});
+                         {"sentence", words::sentence(pair, step, kPublished)}});
     }
     FindingsJson interaction = FindingsJson::array();
     for (const auto& cell : hitters.interaction) {
@@ -97,10 +107,10 @@ FindingsJson hittersJson(const findings::HitterFindings& hitters) {
                                {"hitter", cell.hitterName},
                                {"departure_rpm", finiteOrNull(cell.departureRpm)},
                                {"adjusted_p", finiteOrNull(cell.adjustedP)},
-                               {"sentence", cell.sentence}});
+                               {"sentence", words::sentence(hitters.groupOf(cell), kPublished)}});
     }
-    return {{"sentence", hitters.sentence},
-            {"missing", hitters.missingSentence},
+    return {{"sentence", words::sentence(hitters, kPublished)},
+            {"missing", words::missingSentence(hitters)},
             {"interaction", interaction},
             {"pairs", pairs}};
 }
@@ -111,7 +121,7 @@ FindingsJson trendsJson(const Findings& findings) {
         drifts.push_back({{"session", drift.sessionName},
                           {"hitter", drift.hitterName},
                           {"rpm_per_shot", saidJson(drift.perShot, judgedJson)},
-                          {"sentence", drift.sentence}});
+                          {"sentence", words::sentence(drift, kPublished)}});
     }
     FindingsJson attributes = FindingsJson::array();
     for (const auto& attribute : findings.attributes) {
@@ -124,15 +134,16 @@ FindingsJson trendsJson(const Findings& findings) {
                                                     [](const stats::Correlation& found) {
                                                         return finiteOrNull(found.coefficient);
                                                     })},
-                              {"sentence", attribute.sentence}});
+                              {"sentence", words::sentence(attribute, kPublished)}});
     }
     FindingsJson conditions = FindingsJson::array();
     for (const auto& contrast : findings.conditions) {
-        conditions.push_back({{"implement", contrast.name},
-                              {"first", contrast.firstCondition},
-                              {"second", contrast.secondCondition},
-                              {"difference_rpm", saidJson(contrast.difference, judgedJson)},
-                              {"sentence", contrast.sentence}});
+        conditions.push_back(
+            {{"implement", contrast.name},
+             {"first", contrast.firstCondition},
+             {"second", contrast.secondCondition},
+             {"difference_rpm", saidJson(contrast.difference, judgedJson)},
+             {"sentence", words::sentence(contrast, findings.noticeableStep, kPublished)}});
     }
     FindingsJson sessions = FindingsJson::array();
     for (const auto& link : findings.sessions) {
@@ -140,13 +151,13 @@ FindingsJson trendsJson(const Findings& findings) {
                             {"second", link.secondName},
                             {"shared_cells", link.sharedCells},
                             {"difference_rpm", saidJson(link.difference, judgedJson)},
-                            {"sentence", link.sentence}});
+                            {"sentence", words::sentence(link, kPublished)}});
     }
     return {{"drift", drifts},
             {"attributes", attributes},
             {"conditions", conditions},
             {"sessions", sessions},
-            {"ball_speed", findings.speed.sentence}};
+            {"ball_speed", words::sentence(findings.speed, kPublished)}};
 }
 
 FindingsJson agreementJson(const findings::AgreementFindings& agreement) {
@@ -154,7 +165,7 @@ FindingsJson agreementJson(const findings::AgreementFindings& agreement) {
     for (const auto& repeat : agreement.repeats) {
         repeats.push_back({{"reader", repeat.reader},
                            {"shots", repeat.shots.size()},
-                           {"sentence", repeat.sentence}});
+                           {"sentence", words::sentence(repeat, kPublished)}});
     }
     const auto limitsJson = [](const stats::AgreementLimits& limits) {
         return FindingsJson{{"mean_difference", finiteOrNull(limits.meanDifference)},
@@ -167,18 +178,18 @@ FindingsJson agreementJson(const findings::AgreementFindings& agreement) {
                          {"second", pair.second},
                          {"shots", pair.shots.size()},
                          {"limits_rpm", saidJson(pair.limits, limitsJson)},
-                         {"sentence", pair.sentence}});
+                         {"sentence", words::sentence(pair, kPublished)}});
     }
     return {{"methods",
              {{"shots", agreement.methods.shots.size()},
               {"limits_rpm", saidJson(agreement.methods.limits, limitsJson)},
-              {"sentence", agreement.methods.sentence}}},
+              {"sentence", words::sentence(agreement.methods, kPublished)}}},
             {"repeats", repeats},
             {"reader_pairs", pairs},
             {"readers",
              {{"readers", agreement.readers.readers},
               {"shots", agreement.readers.shots.size()},
-              {"sentence", agreement.readers.sentence}}}};
+              {"sentence", words::sentence(agreement.readers, kPublished)}}}};
 }
 
 FindingsJson bandsJson(const findings::Bands& bands) {
@@ -196,13 +207,13 @@ FindingsJson bandsJson(const findings::Bands& bands) {
 std::string findingsJson(const Findings& findings, const Origin& origin) {
     FindingsJson comparisons = FindingsJson::array();
     for (const auto& comparison : findings.comparisons) {
-        comparisons.push_back(comparisonJson(comparison));
+        comparisons.push_back(comparisonJson(comparison, findings.noticeableStep));
     }
     FindingsJson oddShots = FindingsJson::array();
     for (const auto& odd : findings.oddShots()) {
         oddShots.push_back({{"shot_id", odd.shot.value},
                             {"rpm", finiteOrNull(odd.rpm)},
-                            {"sentence", odd.sentence}});
+                            {"sentence", words::sentence(odd, kPublished)}});
     }
     return FindingsJson{{"program", origin.program},
                         {"project", origin.title},
@@ -211,14 +222,14 @@ std::string findingsJson(const Findings& findings, const Origin& origin) {
                                                               : FindingsJson(origin.lastChange)},
                         {"seed", findings.seed},
                         {"looks_before", findings.looks},
-                        {"looks_sentence", findings.looksSentence},
+                        {"looks_sentence", words::looksSentence(findings.looks, kPublished)},
                         {"noticeable_step_rpm", findings.noticeableStep
                                                     ? FindingsJson(findings.noticeableStep->rpm)
                                                     : FindingsJson()},
                         {"bands", bandsJson(findings.bands)},
-                        {"method", findings.method},
+                        {"method", words::methodSentences(findings, kPublished)},
                         {"comparisons", comparisons},
-                        {"hitters", hittersJson(findings.hitters)},
+                        {"hitters", hittersJson(findings.hitters, findings.noticeableStep)},
                         {"trends", trendsJson(findings)},
                         {"agreement", agreementJson(findings.agreement)},
                         {"odd_shots", oddShots}}

@@ -1,6 +1,7 @@
 #include "core/base/words.h"
 #include "core/publish/tables/field.h"
 #include "core/publish/tables/tables.h"
+#include "core/words/findings.h"
 
 namespace core::publish {
 namespace {
@@ -63,7 +64,7 @@ report::Table driftTable(const Findings& findings) {
         } else {
             row.resize(row.size() + 6);
         }
-        row.push_back(textOrNothing(drift.sentence));
+        row.push_back(textOrNothing(words::sentence(drift, words::Advice::Without)));
         table.rows.push_back(std::move(row));
     }
     return table;
@@ -86,7 +87,7 @@ report::Table trendsTable(const Findings& findings) {
                               static_cast<std::int64_t>(attribute.points.size())};
         addCorrelation(row, attribute.spearman);
         addCorrelation(row, attribute.pearson);
-        row.push_back(textOrNothing(attribute.sentence));
+        row.push_back(textOrNothing(words::sentence(attribute, words::Advice::Without)));
         table.rows.push_back(std::move(row));
     }
     return table;

@@ -251,7 +251,6 @@ struct OddCellTally {
 
 void judgeOddCell(const findings::Findings& found, const Truth& truth, OddCellTally& tally) {
     const auto& cells = found.hitters.interaction;
-    // Cells that cannot be told apart have one sentence.
     const auto isOddOne = [&](const findings::InteractionCell& cell) {
         return at(cell.implement.value) == static_cast<std::size_t>(truth.odd->implement) &&
                at(cell.hitter.value) == static_cast<std::size_t>(truth.odd->hitter);
@@ -262,7 +261,7 @@ void judgeOddCell(const findings::Findings& found, const Truth& truth, OddCellTa
     tally.alone.count(isNamed && !named->isOneOfSeveral);
     tally.accused.count(
         std::any_of(cells.begin(), cells.end(), [&](const findings::InteractionCell& cell) {
-            return !isNamed || cell.sentence != named->sentence;
+            return !isNamed || cell.group != named->group;
         }));
 }
 

@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "core/report/summary.h"
+#include "core/words/findings.h"
 #include "tests/core/doubts/doubts_project.h"
 
 namespace tests::doubts {
@@ -65,7 +66,8 @@ TEST_F(DoubtDecisions, AClockThatTheFlightRefutesKeepsItsShotsOutOfEveryNumber) 
         << sentence;
     // The command line's summary and the method on the published page say the same sentence.
     EXPECT_NE(core::report::summaryText(summary).find(sentence), std::string::npos);
-    EXPECT_EQ(std::count(findings.method.begin(), findings.method.end(), sentence), 1);
+    const auto method = core::words::methodSentences(findings);
+    EXPECT_EQ(std::count(method.begin(), method.end(), sentence), 1);
     const auto doubted = doubts();
     ASSERT_NE(of(doubted, shot), nullptr);
     EXPECT_TRUE(of(doubted, shot)->has(Reason::ClockRefuted));
@@ -80,9 +82,8 @@ TEST_F(DoubtDecisions, APersonOverrulesTheFlightWithAReason) {
     const auto findings = must(core::findings::findFindings(*store->snapshot()));
     EXPECT_TRUE(findings.summary.leftOut.empty());
     EXPECT_EQ(findings.summary.cells.front().counts.kept, 1U);
-    EXPECT_TRUE(std::any_of(findings.method.begin(), findings.method.end(), [](const auto& said) {
-        return said.find("It was overruled: filmed from a moving cart.") != std::string::npos;
-    }));
+    ASSERT_EQ(findings.method.overruled.size(), 1U);
+    EXPECT_EQ(findings.method.overruled.front().why, "filmed from a moving cart");
     ASSERT_TRUE(store->undo());
     EXPECT_EQ(must(core::report::summarise(*store->snapshot())).cells.front().counts.kept, 0U);
 }

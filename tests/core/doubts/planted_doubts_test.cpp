@@ -15,6 +15,7 @@
 #include "core/reading/project_reading.h"
 #include "core/reading/reading_archive.h"
 #include "core/synthesis/footage_maker.h"
+#include "core/words/doubts.h"
 #include "tests/demo/demo_footage.h"
 #include "tests/support/demo_copy.h"
 #include "tests/support/must.h"
@@ -160,7 +161,7 @@ void print(const Doubts& doubts, const Snapshot& snapshot) {
                   << '\n';
         for (const auto& doubt : item.doubts) {
             std::cout << "     " << doubt.severity() << ' ' << reasonName(doubt.reason) << ": "
-                      << doubt.sentence << '\n';
+                      << core::words::sentence(doubt) << '\n';
         }
     }
 }

@@ -1,12 +1,14 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include "core/words/findings.h"
 #include "tests/core/findings/made_project.h"
 #include "tests/support/reference_csv.h"
 
 namespace {
 
 using core::project::ReadingMethod;
+using core::words::sentence;
 using ::testing::HasSubstr;
 using tests::MadeProject;
 using tests::ReferenceTable;
@@ -31,7 +33,7 @@ TEST(AgreementFindings, MarksAgainstRotationFitAreLimitsOfAgreement) {
         project.read(shot, "reader", ReadingMethod::RotationFit, table.number(row, "mini1"));
     }
     const auto& limits = project.findings().agreement.methods.limits;
-    ASSERT_TRUE(limits) << limits.whyNot();
+    ASSERT_TRUE(limits) << limits.whyNot().message;
     EXPECT_NEAR(
         limits->meanDifference,
         expectedOf("agreement/pefr_expected.csv", "mean difference Wright-mini (first readings)"),
@@ -81,7 +83,7 @@ TEST(AgreementFindings, SeveralReadersGiveTheIntraclassCorrelationOfShroutAndFle
     ASSERT_TRUE(study.intraclass);
     EXPECT_NEAR(study.intraclass->randomSingle.value, 0.289763779528, 1e-9);
     EXPECT_FALSE(study.gauge);
-    EXPECT_THAT(study.gauge.whyNot(), HasSubstr("read twice"));
+    EXPECT_EQ(study.gauge.whyNot().kind, core::findings::WhyNot::Kind::NotReadTwiceByEach);
 }
 
 // AIAG, Measurement Systems Analysis, 4th ed.: 10 parts, 3 appraisers, 3 trials.
@@ -103,7 +105,7 @@ TEST(AgreementFindings, RepeatedReadingsByAllGiveTheGaugeStudy) {
     const auto found = project.findings();
     const auto& study = found.agreement.readers;
     EXPECT_EQ(study.repeats, 3U);
-    ASSERT_TRUE(study.gauge) << study.gauge.whyNot();
+    ASSERT_TRUE(study.gauge) << study.gauge.whyNot().message;
     EXPECT_NEAR(study.gauge->shots.sumSquares,
                 expectedOf("models/gauge_rr_expected.csv", "SS part"), 1e-7);
     EXPECT_NEAR(study.gauge->repeats.sumSquares,
@@ -125,8 +127,8 @@ TEST(AgreementFindings, ShotSetAsideIsNotHeldAgainstTheMethods) {
 
 TEST(AgreementFindings, NothingReadTwiceSaysWhatIsNeeded) {
     const auto found = tests::ladder({1000.0}, 4.0, {"A"}, 3).findings();
-    EXPECT_THAT(found.agreement.methods.sentence, HasSubstr("three shots"));
-    EXPECT_THAT(found.agreement.readers.sentence, HasSubstr("two of them"));
+    EXPECT_THAT(sentence(found.agreement.methods), HasSubstr("three shots"));
+    EXPECT_THAT(sentence(found.agreement.readers), HasSubstr("two of them"));
 }
 
 }  // namespace

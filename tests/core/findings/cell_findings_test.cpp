@@ -1,10 +1,12 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include "core/words/findings.h"
 #include "tests/core/findings/made_project.h"
 
 namespace {
 
+using core::words::sentence;
 using ::testing::HasSubstr;
 using tests::MadeProject;
 
@@ -48,7 +50,7 @@ TEST(CellFindings, ClockPartIsTakenOutOfTheReadingsBeforeTheScatterIsSplit) {
     }
     const auto found = project.findings();
     const auto& cell = found.cells.front();
-    ASSERT_TRUE(cell.split) << cell.split.whyNot();
+    ASSERT_TRUE(cell.split) << cell.split.whyNot().message;
     // About sqrt(50^2 - (0.03 * 1045)^2) = 39: the clock's part grows with the rate.
     double squares = 0.0;
     for (int i = 0; i < 10; ++i) {
@@ -67,7 +69,7 @@ TEST(CellFindings, ScatterThatTheReadingsExplainLeavesNoneToTheShots) {
     const auto& cell = found.cells.front();
     ASSERT_TRUE(cell.split);
     EXPECT_EQ(cell.split->reml.betweenDeviation, 0.0);
-    EXPECT_THAT(cell.scatterSentence,
+    EXPECT_THAT(core::words::scatterSentence(cell),
                 HasSubstr("no difference shown between the shots themselves"));
 }
 
@@ -84,8 +86,8 @@ TEST(CellFindings, FarShotIsProposedByItsIdAndStillCounts) {
     EXPECT_EQ(found.oddShots().front().shot, odd);
     EXPECT_EQ(found.oddShots().front().word, core::stats::OutlierWord::Outlier);
     EXPECT_EQ(found.cells.front().summary->sample.count, 6U);
-    EXPECT_THAT(found.oddShots().front().sentence, HasSubstr("it counts until you decide"));
-    EXPECT_THAT(found.implements.front().notes, ::testing::Contains("1 odd shot"));
+    EXPECT_THAT(sentence(found.oddShots().front()), HasSubstr("it counts until you decide"));
+    EXPECT_EQ(core::words::note(found.implements.front().notes.front()), "1 odd shot");
 }
 
 TEST(CellFindings, OneShotSaysWhyThereIsNoInterval) {
@@ -94,7 +96,7 @@ TEST(CellFindings, OneShotSaysWhyThereIsNoInterval) {
     const auto found = project.findings();
     const auto& cell = found.cells.front();
     EXPECT_FALSE(cell.mean);
-    EXPECT_THAT(cell.mean.whyNot(), HasSubstr("before a second one is kept"));
+    EXPECT_THAT(sentence(cell), HasSubstr("before a second one is kept"));
     EXPECT_FALSE(cell.split);
     EXPECT_FALSE(cell.grubbs);
 }
@@ -107,7 +109,7 @@ TEST(CellFindings, ReadingsWithoutUncertaintyLeaveTheScatterWhole) {
     const auto found = project.findings();
     const auto& cell = found.cells.front();
     EXPECT_FALSE(cell.split);
-    EXPECT_THAT(cell.scatterSentence, HasSubstr("states no uncertainty of its own"));
+    EXPECT_THAT(core::words::scatterSentence(cell), HasSubstr("states no uncertainty of its own"));
     EXPECT_TRUE(cell.mean);
 }
 

@@ -3,11 +3,13 @@
 
 #include <cmath>
 
+#include "core/words/findings.h"
 #include "tests/core/findings/made_project.h"
 
 namespace {
 
 using core::spin::CountingHabit;
+using core::words::sentence;
 using ::testing::HasSubstr;
 using ::testing::IsEmpty;
 using tests::MadeProject;
@@ -22,13 +24,13 @@ TEST(CoarseFindings, TenEqualCountsAreAsWideAsOne) {
     }
     const auto found = project.findings();
     const auto& cell = found.cells.front();
-    ASSERT_TRUE(cell.mean) << cell.mean.whyNot();
+    ASSERT_TRUE(cell.mean) << cell.mean.whyNot().message;
     EXPECT_NEAR(cell.mean->interval95.low, 1309.1, 10.0);
     EXPECT_NEAR(cell.mean->interval95.high, 1600.0, 10.0);
-    EXPECT_THAT(cell.sentence, HasSubstr("too coarse to show how much the shots differed"));
+    EXPECT_THAT(sentence(cell), HasSubstr("too coarse to show how much the shots differed"));
     EXPECT_NEAR(found.implements.front().row.mean->interval95->high.rpm, cell.mean->interval95.high,
                 1e-6);
-    EXPECT_THAT(found.method.front(),
+    EXPECT_THAT(core::words::methodSentences(found).front(),
                 HasSubstr("10 shots from whole-frame counts (start exact, nearest return)"));
 }
 
@@ -122,7 +124,7 @@ TEST(SharedParts, NewAgainstWornIsThePair) {
     EXPECT_EQ(std::abs(contrast.estimate), pair->differenceRpm);
     EXPECT_EQ(contrast.standardError, pair->standardErrorRpm);
     EXPECT_EQ(contrast.interval.high, pair->interval95.high);
-    EXPECT_THAT(found.conditions.front().sentence,
+    EXPECT_THAT(sentence(found.conditions.front(), found.noticeableStep),
                 HasSubstr(pair->differs ? "they differ" : "cannot be told apart"));
 }
 

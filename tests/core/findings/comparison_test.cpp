@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "core/stats/comparison/pairwise.h"
+#include "core/words/findings.h"
 #include "tests/core/findings/made_project.h"
 #include "tests/support/reference_csv.h"
 
@@ -13,6 +14,7 @@ using core::findings::Comparison;
 using core::findings::ComparisonModel;
 using core::findings::Findings;
 using core::stats::StepVerdict;
+using core::words::sentence;
 using ::testing::HasSubstr;
 using ::testing::IsEmpty;
 using ::testing::Not;
@@ -122,7 +124,7 @@ INSTANTIATE_TEST_SUITE_P(Comparison, AgainstR,
 TEST(Comparison, TukeyAndKramersPairsWhereTheScatterIsAlike) {
     const auto found = dataSet("PlantGrowth").findings();
     const auto& comparison = found.together();
-    ASSERT_TRUE(comparison.tukeyKramer) << comparison.tukeyKramer.whyNot();
+    ASSERT_TRUE(comparison.tukeyKramer) << comparison.tukeyKramer.whyNot().message;
     const auto first = std::find_if(comparison.tukeyKramer->begin(), comparison.tukeyKramer->end(),
                                     [&](const auto& pair) {
                                         return pair.first == named(comparison, "trt2").implement &&
@@ -137,7 +139,8 @@ TEST(Comparison, TukeyAndKramersPairsWhereTheScatterIsAlike) {
 TEST(Comparison, TukeyAndKramerIsWithheldWhereTheScatterDiffers) {
     const auto found = dataSet("InsectSprays").findings();
     EXPECT_FALSE(found.together().tukeyKramer);
-    EXPECT_THAT(found.together().tukeyKramer.whyNot(), HasSubstr("Brown and Forsythe"));
+    EXPECT_EQ(found.together().tukeyKramer.whyNot().kind,
+              core::findings::WhyNot::Kind::ScattersDiffer);
 }
 
 // R: TukeyHSD(aov(breaks ~ wool + tension, warpbreaks), "tension") is additive; here the full table
@@ -181,7 +184,7 @@ TEST(Comparison, MissingCellIsFilledInByTheAdditiveModel) {
     // X - Y rests on B's cells alone: standard error sqrt(100 (1/3 + 1/3)).
     EXPECT_NEAR(pair->standardErrorRpm, std::sqrt(200.0 / 3.0), 1e-9);
     EXPECT_NEAR(pair->dof, 6.0, 1e-9);
-    EXPECT_THAT(found.together().sentence, HasSubstr("Cells are missing"));
+    EXPECT_THAT(sentence(found.together(), found.noticeableStep), HasSubstr("Cells are missing"));
 }
 
 TEST(Comparison, ImplementsThatShareNoHitterAreNotCompared) {
@@ -194,7 +197,8 @@ TEST(Comparison, ImplementsThatShareNoHitterAreNotCompared) {
     }
     const auto found = project.findings();
     EXPECT_THAT(found.together().pairs, IsEmpty());
-    EXPECT_THAT(found.together().whyNoPairs, HasSubstr("share neither hitter nor filming day"));
+    EXPECT_THAT(core::words::whyNoPairs(found.together()),
+                HasSubstr("share neither hitter nor filming day"));
     for (const auto& row : found.together().ranked) {
         EXPECT_FALSE(row.rank);
         EXPECT_EQ(row.letters, "");
@@ -250,13 +254,14 @@ TEST(Comparison, RanksOfImplementsFarApartAreCertain) {
         EXPECT_EQ(ranked[i].rank->lowest, static_cast<int>(i) + 1);
         EXPECT_EQ(ranked[i].rank->highest, static_cast<int>(i) + 1);
     }
-    EXPECT_THAT(found.together().sentence, HasSubstr("gives more spin than each"));
+    EXPECT_THAT(sentence(found.together(), found.noticeableStep),
+                HasSubstr("gives more spin than each"));
 }
 
 TEST(Comparison, NothingIsCalledFirstWhenTheIntervalsDoNotSaySo) {
     const auto found = tests::ladder({1000.0, 1001.0, 1002.0}, 20.0, {"A", "B"}, 6).findings();
-    EXPECT_THAT(found.together().sentence, HasSubstr("is not settled"));
-    EXPECT_THAT(found.together().sentence, Not(HasSubstr("more spin than")));
+    EXPECT_THAT(sentence(found.together(), found.noticeableStep), HasSubstr("is not settled"));
+    EXPECT_THAT(sentence(found.together(), found.noticeableStep), Not(HasSubstr("more spin than")));
     EXPECT_EQ(found.together().ranked.front().letters, "a");
     EXPECT_EQ(found.together().ranked.back().letters, "a");
     EXPECT_EQ(found.together().ranked.front().rank->highest, 3);
@@ -276,12 +281,14 @@ TEST(Comparison, ImplementWithOneShotIsLeftOutWithTheReason) {
     const auto found = project.findings();
     ASSERT_EQ(found.together().leftOut.size(), 1U);
     EXPECT_EQ(found.together().leftOut.front().name, "late");
-    EXPECT_THAT(found.together().leftOut.front().whyNot, HasSubstr("keep a second"));
+    EXPECT_EQ(found.together().leftOut.front().whyNot.kind,
+              core::findings::WhyNot::Kind::OneShotKept);
 }
 
 TEST(Comparison, EmptyProjectSaysSo) {
     const auto found = MadeProject{}.findings();
-    EXPECT_THAT(found.together().sentence, HasSubstr("Nothing can be compared yet"));
+    EXPECT_THAT(sentence(found.together(), found.noticeableStep),
+                HasSubstr("Nothing can be compared yet"));
     EXPECT_FALSE(found.together().welch);
 }
 

@@ -1,11 +1,13 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include "core/words/findings.h"
 #include "tests/core/findings/made_project.h"
 #include "tests/support/reference_csv.h"
 
 namespace {
 
+using core::words::sentence;
 using ::testing::HasSubstr;
 using ::testing::IsEmpty;
 using tests::MadeProject;
@@ -86,17 +88,19 @@ TEST(HitterFindings, HitterWhoDidNotGetWhatTheOtherGotIsAFinding) {
     const auto found = project.findings();
     // Two hitters: which of the two cells of implement 4 is odd cannot be told from the numbers.
     ASSERT_EQ(found.hitters.interaction.size(), 2U);
-    for (const auto& cell : found.hitters.interaction) {
+    const auto& cells = found.hitters.interaction;
+    EXPECT_EQ(found.hitters.groupOf(cells.back()).size(), 2U);
+    EXPECT_THAT(sentence(cells), HasSubstr("cannot tell whose cell is odd"));
+    EXPECT_THAT(sentence(cells), HasSubstr("300 rpm more than their other results predict"));
+    for (const auto& cell : cells) {
         EXPECT_EQ(cell.implementName, "implement 4");
         EXPECT_TRUE(cell.isOneOfSeveral);
         // 300 rpm off what the other four implements say of the two hitters.
         EXPECT_NEAR(cell.departureRpm, cell.hitterName == "B" ? -300.0 : 300.0, 1e-9);
-        EXPECT_THAT(cell.sentence, HasSubstr("cannot tell whose cell is odd"));
-        EXPECT_THAT(cell.sentence, HasSubstr("300 rpm more than their other results predict"));
     }
-    EXPECT_THAT(found.together().find(found.hitters.interaction.front().implement)->notes,
-                ::testing::Contains("hitters disagree: A 1800.0 rpm and B 1500.0 rpm"));
-    EXPECT_THAT(found.hitters.sentence, HasSubstr("do not get the same differences"));
+    EXPECT_EQ(core::words::note(found.together().find(cells.front().implement)->notes.back()),
+              "hitters disagree: A 1800.0 rpm and B 1500.0 rpm");
+    EXPECT_THAT(sentence(found.hitters), HasSubstr("do not get the same differences"));
 }
 
 // A cell that is 700 rpm too high, which the sum over both hitters laid at the door of the other
@@ -112,11 +116,10 @@ TEST(HitterFindings, ACellThatIsTooHighDoesNotAccuseTheOtherHitter) {
     }
     const auto found = project.findings();
     ASSERT_EQ(found.hitters.interaction.size(), 2U);
-    const std::string& sentence = found.hitters.interaction.front().sentence;
-    EXPECT_THAT(sentence, HasSubstr("With implement 7, hitter A and hitter B differ by 700 rpm"));
-    EXPECT_THAT(sentence, HasSubstr("hitter B's 2450 rpm is the highest of their 9 implements"));
-    EXPECT_THAT(sentence, HasSubstr("hitter A's 1700 rpm is number 3 of their 9 implements"));
-    EXPECT_EQ(found.hitters.interaction.back().sentence, sentence);
+    const std::string words = sentence(found.hitters.interaction);
+    EXPECT_THAT(words, HasSubstr("With implement 7, hitter A and hitter B differ by 700 rpm"));
+    EXPECT_THAT(words, HasSubstr("hitter B's 2450 rpm is the highest of their 9 implements"));
+    EXPECT_THAT(words, HasSubstr("hitter A's 1700 rpm is number 3 of their 9 implements"));
 }
 
 // With three hitters the rest can tell: the cell whose removal makes it additive.
@@ -136,13 +139,14 @@ TEST(HitterFindings, WithThreeHittersTheOddCellIsNamedAlone) {
     EXPECT_EQ(cell.hitterName, "B");
     EXPECT_FALSE(cell.isOneOfSeveral);
     EXPECT_NEAR(cell.departureRpm, 400.0, 1e-9);
-    EXPECT_THAT(cell.sentence, HasSubstr("With implement 3, hitter B is 400 rpm above"));
+    EXPECT_THAT(sentence(found.hitters.groupOf(cell)),
+                HasSubstr("With implement 3, hitter B is 400 rpm above"));
 }
 
 TEST(HitterFindings, HittersWhoDifferByTheSameEverywhereDoNotActTogether) {
     const auto found = tests::ladder({1000.0, 1100.0, 1200.0}, 4.0, {"A", "B"}, 6).findings();
     EXPECT_THAT(found.hitters.interaction, IsEmpty());
-    EXPECT_THAT(found.hitters.sentence, HasSubstr("the implements differ alike for every hitter"));
+    EXPECT_THAT(sentence(found.hitters), HasSubstr("the implements differ alike for every hitter"));
     for (const auto& pair : found.hitters.pairs) {
         EXPECT_NEAR(pair.difference->estimate, -50.0, 1e-9);
     }
@@ -155,8 +159,8 @@ TEST(HitterFindings, MissingCellIsNamedAndWhatItCosts) {
     project.keep(late, "A", 1310.0);
     const auto found = project.findings();
     ASSERT_EQ(found.hitters.missing.size(), 1U);
-    EXPECT_THAT(found.hitters.missing.front().sentence, HasSubstr("late with hitter B"));
-    EXPECT_THAT(found.hitters.missingSentence, HasSubstr("type III"));
+    EXPECT_EQ(found.hitters.missing.front().implement, late);
+    EXPECT_THAT(core::words::missingSentence(found.hitters), HasSubstr("type III"));
     EXPECT_FALSE(found.hitters.typeThree);
     EXPECT_TRUE(found.hitters.typeTwo);
     EXPECT_TRUE(found.hitters.implementMeans);
@@ -165,7 +169,7 @@ TEST(HitterFindings, MissingCellIsNamedAndWhatItCosts) {
 TEST(HitterFindings, OneHitterSaysWhatASecondWouldShow) {
     const auto found = tests::ladder({1000.0, 1100.0}, 4.0, {"A"}, 6).findings();
     EXPECT_FALSE(found.hitters.typeTwo);
-    EXPECT_THAT(found.hitters.sentence, HasSubstr("one hitter only"));
+    EXPECT_THAT(sentence(found.hitters), HasSubstr("one hitter only"));
     EXPECT_EQ(found.comparisons.size(), 1U);
 }
 
@@ -187,7 +191,7 @@ TEST(ConditionContrasts, NewAgainstWornOverBothHitters) {
     EXPECT_NEAR(contrast.difference->standardError, 0.5 * std::sqrt(400.0 / 3.0), 1e-9);
     EXPECT_NEAR(contrast.difference->dof.value, 8.0, 1e-9);  // four equal variances, 2 each
     EXPECT_EQ(contrast.verdict, core::stats::StepVerdict::DiffersByAtLeast);
-    EXPECT_THAT(contrast.sentence, HasSubstr("X, new against worn: 150"));
+    EXPECT_THAT(sentence(contrast, found.noticeableStep), HasSubstr("X, new against worn: 150"));
 }
 
 TEST(ConditionContrasts, WithoutACommonHitterItCannotBeSaid) {
@@ -201,7 +205,8 @@ TEST(ConditionContrasts, WithoutACommonHitterItCannotBeSaid) {
     const auto found = project.findings();
     ASSERT_EQ(found.conditions.size(), 1U);
     EXPECT_FALSE(found.conditions.front().difference);
-    EXPECT_THAT(found.conditions.front().sentence, HasSubstr("no hitter has two kept shots"));
+    EXPECT_THAT(sentence(found.conditions.front(), found.noticeableStep),
+                HasSubstr("no hitter has two kept shots"));
 }
 
 }  // namespace

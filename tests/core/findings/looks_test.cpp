@@ -2,6 +2,7 @@
 #include <gtest/gtest.h>
 
 #include "core/findings/settings.h"
+#include "core/words/findings.h"
 #include "tests/core/findings/made_project.h"
 
 namespace {
@@ -37,8 +38,9 @@ TEST(Looks, ManyLooksAreSaid) {
     project.set("findings_looks", "7 12345");
     const auto found = project.findings();
     EXPECT_EQ(found.looks, 7);
-    EXPECT_THAT(found.looksSentence, HasSubstr("looked at 7 times"));
-    EXPECT_THAT(found.method, ::testing::Contains(found.looksSentence));
+    EXPECT_THAT(core::words::looksSentence(found.looks), HasSubstr("looked at 7 times"));
+    EXPECT_THAT(core::words::methodSentences(found),
+                ::testing::Contains(core::words::looksSentence(found.looks)));
 }
 
 // Once before is not never before.
@@ -46,7 +48,8 @@ TEST(Looks, OneEarlierLookIsSaid) {
     auto project = tests::ladder({1000.0, 1100.0}, 4.0, {"A"}, 6);
     project.set("findings_looks", "1 12345");
     EXPECT_EQ(project.findings().looks, 1);
-    EXPECT_THAT(project.findings().looksSentence, HasSubstr("looked at once with other"));
+    EXPECT_THAT(core::words::looksSentence(project.findings().looks),
+                HasSubstr("looked at once with other"));
 }
 
 }  // namespace

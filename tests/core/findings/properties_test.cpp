@@ -3,11 +3,13 @@
 #include <algorithm>
 #include <random>
 
+#include "core/words/findings.h"
 #include "tests/core/findings/made_project.h"
 
 namespace {
 
 using core::findings::Findings;
+using core::words::sentence;
 using tests::MadeProject;
 
 /// What to film: implement, hitter, value.
@@ -57,16 +59,17 @@ void expectSameComparison(const Findings& a, const Findings& b) {
         const auto& y = b.comparisons[c];
         ASSERT_EQ(x.ranked.size(), y.ranked.size());
         for (std::size_t i = 0; i < x.ranked.size(); ++i) {
-            EXPECT_EQ(x.ranked[i].sentence, y.ranked[i].sentence);
+            EXPECT_EQ(sentence(x.ranked[i], x), sentence(y.ranked[i], y));
             EXPECT_EQ(x.ranked[i].mean.value, y.ranked[i].mean.value);
             EXPECT_EQ(x.ranked[i].letters, y.ranked[i].letters);
             EXPECT_EQ(x.ranked[i].rank->firstChance, y.ranked[i].rank->firstChance);
         }
         ASSERT_EQ(x.pairs.size(), y.pairs.size());
         for (std::size_t i = 0; i < x.pairs.size(); ++i) {
-            EXPECT_EQ(x.pairs[i].sentence, y.pairs[i].sentence);
+            EXPECT_EQ(sentence(x.pairs[i], a.noticeableStep),
+                      sentence(y.pairs[i], b.noticeableStep));
             EXPECT_EQ(x.pairs[i].adjustedP, y.pairs[i].adjustedP);
-            EXPECT_EQ(x.pairs[i].outlook, y.pairs[i].outlook);
+            EXPECT_EQ(core::words::outlook(x.pairs[i]), core::words::outlook(y.pairs[i]));
         }
     }
 }
@@ -79,8 +82,9 @@ TEST(FindingsProperties, OrderOfShotsPlaysNoPart) {
     expectSameComparison(before, after);
     ASSERT_EQ(before.cells.size(), after.cells.size());
     for (std::size_t i = 0; i < before.cells.size(); ++i) {
-        EXPECT_EQ(before.cells[i].sentence, after.cells[i].sentence);
-        EXPECT_EQ(before.cells[i].scatterSentence, after.cells[i].scatterSentence);
+        EXPECT_EQ(sentence(before.cells[i]), sentence(after.cells[i]));
+        EXPECT_EQ(core::words::scatterSentence(before.cells[i]),
+                  core::words::scatterSentence(after.cells[i]));
     }
 }
 
@@ -93,7 +97,7 @@ TEST(FindingsProperties, ShotSetAsideChangesOnlyItsOwnCell) {
     int changed = 0;
     for (std::size_t i = 0; i < before.cells.size(); ++i) {
         const auto& cell = before.cells[i];
-        if (cell.sentence != after.cells[i].sentence) {
+        if (sentence(cell) != sentence(after.cells[i])) {
             EXPECT_EQ(cell.row.implementName, "implement 2");
             EXPECT_EQ(cell.row.hitterName, "A");
             ++changed;

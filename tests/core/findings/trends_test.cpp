@@ -1,11 +1,13 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include "core/words/findings.h"
 #include "tests/core/findings/made_project.h"
 
 namespace {
 
 using core::findings::Trend;
+using core::words::sentence;
 using ::testing::HasSubstr;
 using ::testing::IsEmpty;
 using tests::MadeProject;
@@ -22,11 +24,11 @@ TEST(Drift, SlopeIsFoundAlthoughTheImplementsDiffer) {
     const auto found = project.findings();
     ASSERT_EQ(found.drifts.size(), 1U);
     const auto& drift = found.drifts.front();
-    ASSERT_TRUE(drift.perShot) << drift.perShot.whyNot();
+    ASSERT_TRUE(drift.perShot) << drift.perShot.whyNot().message;
     EXPECT_LT(drift.perShot->interval.low, -5.0);
     EXPECT_GT(drift.perShot->interval.high, -5.0);
     EXPECT_LT(drift.perShot->interval.high, 0.0);
-    EXPECT_THAT(drift.sentence, HasSubstr("spin fell from shot to shot"));
+    EXPECT_THAT(sentence(drift), HasSubstr("spin fell from shot to shot"));
     ASSERT_EQ(drift.points.size(), 20U);
     EXPECT_EQ(drift.points.front().x, 1.0);
     EXPECT_EQ(drift.points.front().shot, core::project::ShotId{1});
@@ -38,7 +40,7 @@ TEST(Drift, ImplementsFilmedOneAfterTheOtherAreNoDrift) {
     ASSERT_EQ(found.drifts.size(), 1U);
     ASSERT_TRUE(found.drifts.front().perShot);
     EXPECT_GE(found.drifts.front().perShot->pValue, 0.05);
-    EXPECT_THAT(found.drifts.front().sentence, HasSubstr("no drift shown"));
+    EXPECT_THAT(sentence(found.drifts.front()), HasSubstr("no drift shown"));
 }
 
 TEST(Drift, TwoShotsSayWhyNothingCanBeSaid) {
@@ -48,7 +50,7 @@ TEST(Drift, TwoShotsSayWhyNothingCanBeSaid) {
     project.keep(x, "A", 1001.0);
     const auto found = project.findings();
     EXPECT_FALSE(found.drifts.front().perShot);
-    EXPECT_THAT(found.drifts.front().sentence, HasSubstr("cannot be said"));
+    EXPECT_THAT(sentence(found.drifts.front()), HasSubstr("cannot be said"));
 }
 
 // Counts of 5 and 4 at 120 frames per second (1440 and 1800 rpm) of shots that differ by little: a
@@ -61,7 +63,7 @@ TEST(Drift, CoarseCountsSayThatTheyCannotTell) {
     }
     const auto found = project.findings();
     EXPECT_FALSE(found.drifts.front().perShot);
-    EXPECT_THAT(found.drifts.front().sentence, HasSubstr("too coarse"));
+    EXPECT_THAT(sentence(found.drifts.front()), HasSubstr("too coarse"));
 }
 
 TEST(Control, IsThePlansToo) {
@@ -97,7 +99,7 @@ TEST(Control, EndIsHeldAgainstTheStart) {
     const auto found = project.findings();
     ASSERT_EQ(found.controls.size(), 1U);
     const auto& ends = found.controls.front();
-    ASSERT_TRUE(ends.endLessStart) << ends.endLessStart.whyNot();
+    ASSERT_TRUE(ends.endLessStart) << ends.endLessStart.whyNot().message;
     EXPECT_NEAR(ends.endLessStart->estimate, -50.0, 1e-9);
     ASSERT_EQ(ends.thirds.size(), 3U);
     EXPECT_NEAR(ends.thirds[1].value, 990.0, 1e-9);
@@ -136,7 +138,7 @@ TEST(Sessions, WithoutSharedImplementTheyCannotBeLinked) {
     }
     const auto found = project.findings();
     EXPECT_FALSE(found.sessions.front().difference);
-    EXPECT_THAT(found.sessions.front().sentence, HasSubstr("cannot be linked"));
+    EXPECT_THAT(sentence(found.sessions.front()), HasSubstr("cannot be linked"));
     EXPECT_THAT(found.together().pairs, IsEmpty());
 }
 
@@ -162,14 +164,14 @@ TEST(Attributes, GrowingSpinHasARankCorrelationOfOneAndAWarning) {
     EXPECT_LT(attribute.pearson->coefficient, 1.0);
     EXPECT_TRUE(attribute.pearson->interval);
     EXPECT_EQ(attribute.trend, Trend::More);  // all in order: p = 2 / 5! = 0.017
-    EXPECT_THAT(attribute.sentence, HasSubstr("Attributes go together"));
+    EXPECT_THAT(sentence(attribute), HasSubstr("Attributes go together"));
 }
 
 TEST(Attributes, DifferentUnitsAreNotMixed) {
     const auto found = withThickness({"1.10 mm", "0.12 cm", "1.25 mm"}).findings();
     ASSERT_EQ(found.attributes.size(), 1U);
     EXPECT_FALSE(found.attributes.front().pearson);
-    EXPECT_THAT(found.attributes.front().sentence, HasSubstr("different units"));
+    EXPECT_THAT(sentence(found.attributes.front()), HasSubstr("different units"));
 }
 
 TEST(Attributes, WordsAndDecimalCommasAreLeftOut) {
@@ -213,7 +215,7 @@ TEST(BallSpeed, IsTheWayAtTheScaleOfTheBallOverTheTime) {
     const auto found = project.findings();
     // 60 px in 0.01 s, 0.067 m for 20 px: 20.1 m/s; a step of 6 px more: 2.01 m/s.
     EXPECT_NEAR(*found.ballSpeeds.at({2}), 20.1, 1e-9);
-    ASSERT_TRUE(found.speed.analysis) << found.speed.analysis.whyNot();
+    ASSERT_TRUE(found.speed.analysis) << found.speed.analysis.whyNot().message;
     EXPECT_NEAR(found.speed.analysis->slope.estimate, 20.0 / 2.01, 0.5);
     EXPECT_LT(found.speed.analysis->groups.pValue, 0.001);
 }
@@ -221,7 +223,7 @@ TEST(BallSpeed, IsTheWayAtTheScaleOfTheBallOverTheTime) {
 TEST(BallSpeed, WithoutSpeedsItSaysWhatIsMissing) {
     const auto found = tests::ladder({1000.0, 1100.0}, 4.0, {"A"}, 6).findings();
     EXPECT_FALSE(found.speed.analysis);
-    EXPECT_THAT(found.speed.sentence, HasSubstr("how large the ball is"));
+    EXPECT_THAT(sentence(found.speed), HasSubstr("how large the ball is"));
 }
 
 }  // namespace

@@ -6,10 +6,10 @@
 #include <regex>
 #include <sstream>
 
-#include "core/doubts/doubt.h"
 #include "core/guide/page_html.h"
 #include "core/guide/write_guide.h"
 #include "core/plan/cautions.h"
+#include "core/words/doubts.h"
 #include "tests/support/in_german.h"
 #include "tests/support/process.h"
 
@@ -65,7 +65,7 @@ TEST(Guide, LinksAndDrawingsLeadSomewhere) {
 void expectEveryDoubtExplained() {
     const auto& explained = guide::findPage("doubts")->markdown;
     for (int i = 0; i < core::doubts::kReasonCount; ++i) {
-        const auto words = core::doubts::reasonWords(static_cast<core::doubts::Reason>(i));
+        const auto words = core::words::reasonWords(static_cast<core::doubts::Reason>(i));
         EXPECT_NE(explained.find(fmt::format("\n| {} | ", words)), std::string::npos) << words;
     }
 }

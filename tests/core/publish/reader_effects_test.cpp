@@ -6,6 +6,7 @@
 
 #include "core/base/version.h"
 #include "core/doubts/second_sample.h"
+#include "core/words/findings.h"
 #include "tests/core/doubts/doubts_project.h"
 #include "tests/core/publish/published_folder.h"
 
@@ -71,7 +72,7 @@ TEST_F(ReaderEffects, ComeOutAsTheyWerePlanted) {
     EXPECT_EQ(pairs[0].first + " " + pairs[0].second, "biased exact");
     EXPECT_NEAR(pairs[0].limits->meanDifference, 15.0, 4.0);
     EXPECT_GT(pairs[0].limits->meanInterval.low, 0.0);
-    EXPECT_NE(pairs[0].sentence.find("One of them is biased"), std::string::npos);
+    EXPECT_NE(words::sentence(pairs[0]).find("One of them is biased"), std::string::npos);
     EXPECT_NEAR(repeatabilityOf("exact"), kScatterRpm, 0.35 * kScatterRpm);
     EXPECT_NEAR(repeatabilityOf("loose") / repeatabilityOf("exact"), 3.0, 1.0);
     EXPECT_EQ(found.agreement.readers.readers.size(), 3U);

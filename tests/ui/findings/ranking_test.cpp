@@ -17,6 +17,7 @@
 #include "core/base/text_table.h"
 #include "core/base/words.h"
 #include "core/findings/settings.h"
+#include "core/words/findings.h"
 #include "tests/support/named_widget.h"
 #include "tests/ui/findings/findings_project.h"
 #include "ui/findings/findings_screen.h"
@@ -253,7 +254,7 @@ TEST_F(RankingTest, OpenDoubtsAreARemarkOfTheirRow) {
     const auto doubted = [&](std::size_t implement, core::doubts::Grade grade, bool isSettled) {
         core::doubts::Doubted item;
         item.cell = cellOf(implement);
-        item.doubts.push_back({core::doubts::Reason::Blur, grade, 1.0, "the mark is blurred"});
+        item.doubts.push_back({core::doubts::Reason::Blur, grade, 1.0, {}});
         item.isSettled = isSettled;
         return item;
     };
@@ -334,7 +335,8 @@ TEST_F(RankingTest, PlacesSayWhatTheyShow) {
                     .startsWith(QStringLiteral("set-up 1: 2010 rpm (")));
     const auto row = view().visualRect(view().model()->index(2, RankedTableModel::kImplement));
     EXPECT_EQ(view().tipAt(row.center()),
-              QString::fromStdString(keeper.findings()->together().ranked[2].sentence));
+              QString::fromStdString(core::words::sentence(keeper.findings()->together().ranked[2],
+                                                           keeper.findings()->together())));
 }
 
 TEST_F(RankingTest, ClickOnAHittersMarkShowsItsShots) {

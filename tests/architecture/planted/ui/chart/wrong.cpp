@@ -1,5 +1,5 @@
 #include <sqlite3.h>
 
-#include "core/findings/words.h"
+#include "core/findings/bands.h"
 #include "core/project/store.h"
 #include "ui/reading/shot/scene_view.h"

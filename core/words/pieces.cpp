@@ -1,4 +1,4 @@
-#include "core/findings/words.h"
+#include "core/words/pieces.h"
 
 #include <fmt/format.h>
 
@@ -8,7 +8,7 @@
 #include "core/report/number_format.h"
 #include "core/stats/comparison/noticeable_step.h"
 
-namespace core::findings::words {
+namespace core::words {
 
 std::string bareRpm(double value, double sigma) {
     return report::withDigitsOf(value, sigma);
@@ -33,7 +33,7 @@ std::string reader(const std::string& name) {
     return name.empty() ? said("a reader who is not named") : name;
 }
 
-std::string p(double value) {
+std::string pWords(double value) {
     if (value < 0.001) {
         return said("p < 0.001");
     }
@@ -79,4 +79,4 @@ std::string verdict(const std::optional<stats::StepVerdict>& verdict, Rpm step) 
     return {};
 }
 
-}  // namespace core::findings::words
+}  // namespace core::words
