@@ -21,7 +21,7 @@ project::Session newSession(const project::Snapshot& snapshot, const std::string
     session.date = date;
     session.name = name;
     if (name.empty()) {
-        const std::string base = plan.session.empty() ? said("Filming day {}", date) : plan.session;
+        const std::string base = plan.session.empty() ? date : plan.session;
         session.name = base;
         for (int number = 2; isKnown(snapshot, session.name); ++number) {
             session.name = base + ' ' + std::to_string(number);

@@ -45,8 +45,8 @@ std::string sentence(const findings::CellFinding& cell) {
     const double sigma = cell.mean->standardUncertainty;
     std::string text =
         saidOf(cell.row.readings.size(),
-               "{}: {} from {} shot; the mean lies between {} and {} with 95 % confidence.",
-               "{}: {} from {} shots; the mean lies between {} and {} with 95 % confidence.",
+               "{}: {} from {} shot; the mean is between {} and {} with 95 % confidence.",
+               "{}: {} from {} shots; the mean is between {} and {} with 95 % confidence.",
                cellName(cell.row.implementName, cell.row.hitterName), rpm(cell.mean->value, sigma),
                cell.row.readings.size(), bareRpm(cell.mean->interval95.low, sigma),
                rpm(cell.mean->interval95.high, sigma));
@@ -55,8 +55,8 @@ std::string sentence(const findings::CellFinding& cell) {
     }
     if (findings::isDragged(cell)) {
         text += said(
-            " Single odd shots weigh in it: an average that they cannot drag away (Hodges and "
-            "Lehmann) says {}.",
+            " Single odd shots influence it: an average that resists them (Hodges and Lehmann) is "
+            "{}.",
             rpm(cell.robust->hodgesLehmann, sigma));
     }
     return text;
@@ -83,20 +83,19 @@ std::string scatterSentence(const findings::CellFinding& cell) {
 
 std::string sentence(const findings::OddShot& shot, Advice advice) {
     const std::string cell = cellName(shot.implementName, shot.hitterName);
-    const std::string found =
-        shot.scatterP
-            ? said(
-                  "{}: its shots scatter by {}, out of line with the other cells (Cochran, {}, "
-                  "ISO 5725-2), because of {}.",
-                  cell, rpm(shot.deviationRpm, shot.deviationRpm), pWords(*shot.scatterP),
-                  shotWords(shot))
-            : said(
-                  "{}: {} lies {:.1f} standard deviations from the mean of its cell, {} (ISO "
-                  "5725-2).",
-                  cell, shotWords(shot), shot.statistic,
-                  shot.word == stats::OutlierWord::Outlier
-                      ? said("an outlier: beyond the 1 % critical value")
-                      : said("a straggler: beyond the 5 % critical value"));
+    const std::string found = shot.scatterP
+                                  ? said(
+                                        "{}: its shots scatter by {}, more than in the other cells "
+                                        "(Cochran, {}, ISO 5725-2), because of {}.",
+                                        cell, rpm(shot.deviationRpm, shot.deviationRpm),
+                                        pWords(*shot.scatterP), shotWords(shot))
+                                  : said(
+                                        "{}: {} is {:.1f} standard deviations from the mean of its "
+                                        "cell, {} (ISO 5725-2).",
+                                        cell, shotWords(shot), shot.statistic,
+                                        shot.word == stats::OutlierWord::Outlier
+                                            ? said("an outlier: beyond the 1 % critical value")
+                                            : said("a straggler: beyond the 5 % critical value"));
     return found + (advice == Advice::With
                         ? said(" Look at it again; it counts until you decide otherwise.")
                         : std::string{});
@@ -104,8 +103,8 @@ std::string sentence(const findings::OddShot& shot, Advice advice) {
 
 std::string sentence(const findings::OddScatter& scatter) {
     return said(
-        "{}: its shots scatter by {}, out of line with the other cells (Cochran, {}, ISO 5725-2), "
-        "and no single shot makes it.",
+        "{}: its shots scatter by {}, more than in the other cells (Cochran, {}, ISO 5725-2), and "
+        "no single shot causes it.",
         cellName(scatter.implementName, scatter.hitterName),
         rpm(scatter.deviationRpm, scatter.deviationRpm), pWords(scatter.pValue));
 }

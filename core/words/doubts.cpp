@@ -79,13 +79,12 @@ struct DoubtWords {
     }
     std::string operator()(const doubts::SilentPictures& pictures) const {
         return said(
-            "The shot was read by marks, and its pictures neither confirm nor "
-            "contradict it: {} Look whether the mark can be seen at the start and "
-            "the returns.",
+            "The shot was read by marks, and its pictures neither confirm nor contradict it: {} "
+            "Check whether the mark can be seen at the start and the returns.",
             saidKept(pictures.why));
     }
     std::string operator()(const doubts::MarksAgainstPictures& rates) const {
-        return said("The marks give {}, the pictures {}: their intervals do not meet.",
+        return said("The marks give {}, the pictures {}: their intervals do not overlap.",
                     wholeRpm(rates.marks), wholeRpm(rates.pictures));
     }
     std::string operator()(const doubts::TurnsOff& turns) const {
@@ -98,22 +97,20 @@ struct DoubtWords {
                    wholeRpm(turns.rates.marks), turns.counted + turns.off,
                    wholeRpm(turns.rates.pictures)) +
                " " +
-               (isWhole ? said("A turn was counted too many or left out.")
+               (isWhole ? said("One turn too many or too few was counted.")
                         : said("Half a turn was taken for a whole one."));
     }
     std::string operator()(const doubts::RepeatedReading& reading) const {
         const std::string other = wholeRpm(reading.other);
         const std::string counting = wholeRpm(reading.counting);
-        return reading.reader.empty()
-                   ? said(
-                         "This shot was also read as {} by a reader who is not named; {} counts. "
-                         "The intervals do "
-                         "not meet.",
-                         other, counting)
-                   : said(
-                         "This shot was also read as {} by {}; {} counts. The intervals do not "
-                         "meet.",
-                         other, reading.reader, counting);
+        return reading.reader.empty() ? said(
+                                            "This shot was also read as {} by a reader who is not "
+                                            "named; {} counts. The intervals do not overlap.",
+                                            other, counting)
+                                      : said(
+                                            "This shot was also read as {} by {}; {} counts. The "
+                                            "intervals do not overlap.",
+                                            other, reading.reader, counting);
     }
     std::string operator()(const doubts::MissingFrames& missing) const {
         return saidOf(missing.count, "{} frame is missing after frame {}, inside the reading.",
@@ -123,7 +120,7 @@ struct DoubtWords {
                (missing.isClockCounted
                     ? said("The clock of this clip counts frames, so the time is too short and the "
                            "rate too high.")
-                    : said("The time stamps show the hole; the rate holds only if they are the "
+                    : said("The time stamps show the gap; the rate is right only if they are the "
                            "camera's own."));
     }
     std::string operator()(const doubts::NearRate& near) const {

@@ -62,7 +62,7 @@ std::string ofOneImplement(Together cells, Advice advice) {
     const InteractionCell& likeliest = cells.front();
     return said(
                "With {}, {} differ by {} more than their other results predict ({}); the readings "
-               "cannot tell whose cell is odd: {}.",
+               "do not show which cell is odd: {}.",
                likeliest.implementName, joined(hitters), sizeOf(likeliest),
                pWords(likeliest.adjustedP), joined(standings)) +
            (advice == Advice::With ? said(" Film both again before you trust the average.")
@@ -76,8 +76,8 @@ std::string ofSeveral(Together cells, Advice advice) {
     }
     const InteractionCell& likeliest = cells.front();
     return said(
-               "One of these cells is {} off what the others predict, and the readings cannot "
-               "tell which: {} ({}).",
+               "One of these cells differs by {} from what the others predict, and the readings do "
+               "not show which: {} ({}).",
                sizeOf(likeliest), joined(names), pWords(likeliest.adjustedP)) +
            (advice == Advice::With ? said(" Film them again before you trust the average.")
                                    : std::string{});

@@ -30,7 +30,7 @@ std::string correlationWords(const std::string& name,
 
 std::string trendWords(const findings::AttributeFinding& attribute) {
     if (!attribute.trend) {
-        return said("whether spin goes with it cannot be said");
+        return said("a connection with spin cannot be judged");
     }
     switch (*attribute.trend) {
         case findings::Trend::More:
@@ -152,7 +152,7 @@ std::string sentence(const findings::SpeedFinding& speed, Advice advice) {
         return advice == Advice::Without ? std::string{} : whyNot(speed.analysis.whyNot());
     }
     const auto& analysis = *speed.analysis;
-    return said("One metre a second more goes with {} of spin; at equal ball speed {} ({}).",
+    return said("One metre per second more goes with {} of spin; at equal ball speed {} ({}).",
                 difference(analysis.slope),
                 analysis.groups.pValue < 0.05 ? said("the implements differ")
                                               : said("no difference shown between the implements"),

@@ -14,7 +14,7 @@ std::string whyNoCell(const findings::WhyNot& why, Advice advice) {
         case Kind::NoShotKept:
             return said("no shot has been kept");
         case Kind::OneShotKept:
-            return said("one kept shot says nothing of the scatter") +
+            return said("one kept shot does not show the scatter") +
                    (advice == Advice::With ? said("; keep a second") : std::string{});
         case Kind::NoCellWithTwoShots:
             return said("no cell has two kept shots, so nothing is known of the scatter");
@@ -25,7 +25,7 @@ std::string whyNoCell(const findings::WhyNot& why, Advice advice) {
         case Kind::ReadingWithoutUncertainty:
             return said("The scatter cannot be split: a reading states no uncertainty of its own.");
         case Kind::FewShotsForOddOnes:
-            return said("Odd shots cannot be told before three shots are kept.");
+            return said("Odd shots can be recognised once three shots are kept.");
         case Kind::NoHitter:
             return said("No shot is assigned to a hitter yet.");
         case Kind::OneHitter:

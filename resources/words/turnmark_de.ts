@@ -997,10 +997,6 @@
         <translation>keiner</translation>
     </message>
     <message>
-        <source>Nothing in the file says how fast the camera sampled. Slow-motion exports play slower than they were captured: state the capture rate if you know it.</source>
-        <translation>Nichts in der Datei sagt, wie schnell die Kamera aufnahm. Exportierte Zeitlupe läuft langsamer, als sie aufgenommen wurde: Geben Sie die Aufnahmerate an, wenn Sie sie kennen.</translation>
-    </message>
-    <message>
         <source>Video (*.mp4 *.mov *.m4v *.mkv *.avi *.webm *.mts *.3gp);;All files (*)</source>
         <translation>Video (*.mp4 *.mov *.m4v *.mkv *.avi *.webm *.mts *.3gp);;Alle Dateien (*)</translation>
     </message>
@@ -1390,10 +1386,6 @@
         <translation>Bild %1</translation>
     </message>
     <message>
-        <source>%1 of the day, filmed alike</source>
-        <translation>%1 des Drehtags, gleich gefilmt</translation>
-    </message>
-    <message>
         <source>%1 chosen in the list</source>
         <translation>%1, in der Liste gewählt</translation>
     </message>
@@ -1412,6 +1404,10 @@
     <message>
         <source>Captured at %1 ± %2 frames per second (standard uncertainty).</source>
         <translation>Aufgenommen mit %1 ± %2 Bildern je Sekunde (Standardunsicherheit).</translation>
+    </message>
+    <message>
+        <source>%1 of the day with the same settings</source>
+        <translation>%1 des Drehtags mit denselben Einstellungen</translation>
     </message>
 </context>
 <context>
@@ -4154,6 +4150,14 @@ Empfindlichkeit %5 %6 je %3</translation>
     <message>
         <source>One row is one turn at %1 rpm now. Where the columns agree the rate is right: mark the start with S and the return with R.</source>
         <translation>Eine Zeile ist jetzt eine Umdrehung bei %1 U/min. Wo die Spalten übereinstimmen, ist die Drehzahl richtig: Markieren Sie den Start mit S und die Wiederkehr mit R.</translation>
+    </message>
+    <message>
+        <source>Go to Findings</source>
+        <translation>Zu den Ergebnissen</translation>
+    </message>
+    <message>
+        <source>Every shot is decided</source>
+        <translation>Jeder Schlag ist entschieden</translation>
     </message>
 </context>
 <context>

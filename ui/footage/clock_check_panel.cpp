@@ -204,7 +204,7 @@ void ClockCheckPanel::refresh() {
     const int reach = std::max(m_reach->currentIndex(), 0);
     const auto alike = m_clip ? core::intake::clipsFilmedAlike(*snapshot, *m_clip).size() : 0;
     m_reach->clear();
-    m_reach->addItem(tr("%1 of the day, filmed alike").arg(clipsText(alike)));
+    m_reach->addItem(tr("%1 of the day with the same settings").arg(clipsText(alike)));
     m_reach->addItem(tr("%1 chosen in the list").arg(clipsText(m_chosen.size())));
     m_reach->addItem(tr("this clip only"));
     m_reach->setCurrentIndex(reach);

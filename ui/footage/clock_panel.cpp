@@ -40,11 +40,6 @@ QString bulleted(const QStringList& lines) {
 }
 
 QString evidenceText(const Clip& clip) {
-    if (clip.evidence.empty()) {
-        return tr(
-            "Nothing in the file says how fast the camera sampled. Slow-motion exports play slower "
-            "than they were captured: state the capture rate if you know it.");
-    }
     QStringList lines;
     for (const auto& item : clip.evidence) {
         lines << QString::fromStdString(core::timebase::describe(item));
@@ -235,6 +230,7 @@ void ClockPanel::refresh() {
                            : tr("Plays at %1, captured at %2: shots on it cannot be read yet")
                                  .arg(plays, captured));
     m_evidence->setText(evidenceText(*clip));
+    m_evidence->setVisible(!clip->evidence.empty());  // that there is none, the remarks say
     const auto* entry = firstOf<core::timebase::ReviewerEntry>(*clip);
     const auto* tag = firstOf<core::timebase::ContainerTag>(*clip);
     const bool isCounted = clip->clock && clip->clock->kind == core::timebase::ClockKind::Counted;

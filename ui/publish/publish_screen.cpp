@@ -350,12 +350,12 @@ void PublishScreen::refreshFolder() {
 }
 
 void PublishScreen::chooseFolder(std::function<void()> then) {
-    style::askForFolder(*this, {tr("Folder to publish into"), keptFolder()},
-                        [this, then = std::move(then)](const QString& folder) {
-                            QSettings{}.setValue(kFolderSetting, folder);
-                            refreshFolder();
-                            then();
-                        });
+    style::askWhereToWrite(*this, {tr("Folder to publish into"), keptFolder()},
+                           [this, then = std::move(then)](const QString& folder) {
+                               QSettings{}.setValue(kFolderSetting, folder);
+                               refreshFolder();
+                               then();
+                           });
 }
 
 void PublishScreen::publishHere() {

@@ -219,6 +219,7 @@ void ReadingScreen::connectMarkActions() {
     connect(m_card, &ReadingCard::reasonClosed, this, [this] { setFocus(); });
     connect(m_card, &ReadingCard::setUpWanted, this, &ReadingScreen::setUpWanted);
     connect(m_card, &ReadingCard::clockWanted, this, &ReadingScreen::clockWanted);
+    connect(m_card, &ReadingCard::findingsWanted, this, &ReadingScreen::findingsWanted);
     connect(m_card, &ReadingCard::diameterAnswered, this, [this] {
         if (m_desk.method()) {
             keepAndNext();

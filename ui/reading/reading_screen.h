@@ -96,6 +96,8 @@ Q_SIGNALS:
     void setUpWanted(core::project::ClipId clip);
     /// The clock of this clip has to be settled.
     void clockWanted(core::project::ClipId clip);
+    /// Every shot is decided.
+    void findingsWanted();
     /// Where the next step is done, while there is nothing to read.
     void wayChosen(ui::style::EmptyPage::Way way);
     /// What was read from the pictures of a shot is another.

@@ -111,6 +111,14 @@ void MainWindow::layOut() {
     m_status->setTextFormat(Qt::PlainText);
     m_status->setContentsMargins(style::kCardsPx, 0, style::kCardsPx, 0);
     statusBar()->addWidget(m_status, 1);
+    // The start page goes down to the edge, unless something is said below it.
+    const auto showStatus = [this] {
+        statusBar()->setVisible(m_pages->currentWidget() != m_start ||
+                                !statusBar()->currentMessage().isEmpty());
+    };
+    connect(m_pages, &QStackedWidget::currentChanged, this, showStatus);
+    connect(statusBar(), &QStatusBar::messageChanged, this, showStatus);
+    showStatus();
     m_readOnly->setObjectName(QStringLiteral("read_only"));
     m_readOnly->setTextFormat(Qt::PlainText);
     m_readOnly->setWordWrap(true);
@@ -207,6 +215,8 @@ void MainWindow::makeScreens() {
                 showScreen(Screen::Footage);
                 m_footage->chooseClip(clip);
             });
+    connect(m_reading, &reading::ReadingScreen::findingsWanted, this,
+            [this] { showScreen(Screen::Findings); });
     connect(m_reading, &reading::ReadingScreen::setUpWanted, this,
             [this](core::project::ClipId clip) {
                 showScreen(Screen::Footage);

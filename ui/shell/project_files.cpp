@@ -120,11 +120,11 @@ void ProjectFiles::pack(const Path& project, const Path& to, core::pack::Footage
 void ProjectFiles::askUnpack() {
     style::askForFile(m_window, {tr("Unpack a project"), {}, packFilter()},
                       [this](const QString& archive) {
-                          style::askForFolder(m_window, {tr("Folder to unpack into")},
-                                              [this, archive](const QString& folder) {
-                                                  const fs::path from = pathOf(archive);
-                                                  unpack(from, pathOf(folder) / from.stem());
-                                              });
+                          style::askWhereToWrite(m_window, {tr("Folder to unpack into")},
+                                                 [this, archive](const QString& folder) {
+                                                     const fs::path from = pathOf(archive);
+                                                     unpack(from, pathOf(folder) / from.stem());
+                                                 });
                       });
 }
 

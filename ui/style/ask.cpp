@@ -1,5 +1,6 @@
 #include "ui/style/ask.h"
 
+#include <QDir>
 #include <QFileDialog>
 #include <QFileInfo>
 #include <QInputDialog>
@@ -10,6 +11,21 @@
 namespace ui::style {
 namespace {
 
+/// A folder that is not there yet is made where its name is typed.
+class FolderDialog : public QFileDialog {
+public:
+    using QFileDialog::QFileDialog;
+    void accept() override {
+        for (const QString& typed : selectedFiles()) {
+            const QFileInfo folder{typed};
+            if (!folder.exists() && folder.dir().exists()) {
+                static_cast<void>(folder.dir().mkdir(folder.fileName()));  // else Qt says so
+            }
+        }
+        QFileDialog::accept();
+    }
+};
+
 /// Opens a dialog that goes when it is closed, or when nobody waits for its answer any more.
 void open(QDialog* dialog, QWidget& asker) {
     dialog->setAttribute(Qt::WA_DeleteOnClose);
@@ -17,10 +33,17 @@ void open(QDialog* dialog, QWidget& asker) {
     dialog->open();
 }
 
+template <class Dialog = QFileDialog>
 QFileDialog* fileDialog(QWidget& asker, const FileQuestion& question, QFileDialog::FileMode mode) {
-    auto* dialog = new QFileDialog{asker.window(), question.title, question.at, question.filter};
+    auto* dialog = new Dialog{asker.window(), question.title, question.at, question.filter};
     dialog->setFileMode(mode);
     return dialog;
+}
+
+void openForFolder(QFileDialog* dialog, QWidget& asker, std::function<void(const QString&)> then) {
+    dialog->setOption(QFileDialog::ShowDirsOnly);
+    QObject::connect(dialog, &QFileDialog::fileSelected, &asker, std::move(then));
+    open(dialog, asker);
 }
 
 QMessageBox* messageBox(QWidget& asker, const Question& question) {
@@ -51,10 +74,13 @@ void askForFiles(QWidget& asker, const FileQuestion& question,
 
 void askForFolder(QWidget& asker, const FileQuestion& question,
                   std::function<void(const QString&)> then) {
-    auto* dialog = fileDialog(asker, question, QFileDialog::Directory);
-    dialog->setOption(QFileDialog::ShowDirsOnly);
-    QObject::connect(dialog, &QFileDialog::fileSelected, &asker, std::move(then));
-    open(dialog, asker);
+    openForFolder(fileDialog(asker, question, QFileDialog::Directory), asker, std::move(then));
+}
+
+void askWhereToWrite(QWidget& asker, const FileQuestion& question,
+                     std::function<void(const QString&)> then) {
+    openForFolder(fileDialog<FolderDialog>(asker, question, QFileDialog::Directory), asker,
+                  std::move(then));
 }
 
 void askWhereToSave(QWidget& asker, const FileQuestion& question,

@@ -23,6 +23,9 @@ void askForFiles(QWidget& asker, const FileQuestion& question,
                  std::function<void(const QStringList&)> then);
 void askForFolder(QWidget& asker, const FileQuestion& question,
                   std::function<void(const QString&)> then);
+/// The same for files to be written; a folder that is not there yet is made.
+void askWhereToWrite(QWidget& asker, const FileQuestion& question,
+                     std::function<void(const QString&)> then);
 /// A file that is there is asked about before it is given.
 void askWhereToSave(QWidget& asker, const FileQuestion& question,
                     std::function<void(const QString&)> then);

@@ -214,6 +214,8 @@ void WindowStyle::drawControl(ControlElement element, const QStyleOption* option
         case CE_ProgressBarGroove:
             drawProgressGroove(*painter, *option);
             return;
+        case CE_ProgressBarLabel:
+            return;  // the line is too thin for a text; what it says stands beside it
         case CE_ProgressBarContents:
             if (const auto* bar = qstyleoption_cast<const QStyleOptionProgressBar*>(option)) {
                 drawProgressBar(*painter, *bar);

@@ -216,8 +216,11 @@ Figure rankedPart(const Findings& findings, const Axis::Range& range, const Figu
     Figure figure;
     figure.name = "ranked";
     figure.title = said("Mean spin by implement with 95 % intervals");
-    figure.caption =
-        said("Highest mean first. Implements that share a letter cannot be told apart.");
+    if (std::any_of(table.ranked.begin(), table.ranked.end(),
+                    [](const auto& row) { return !row.letters.empty(); })) {
+        figure.caption =
+            said("Highest mean first. Implements that share a letter cannot be told apart.");
+    }
     const RankedLayout layout = layoutOfRanks(table);
     std::vector<Drawn> legend;
     const double legendBottom = drawLegend(legend, findings, 4.0);

@@ -36,8 +36,8 @@ std::string daysLine(const project::Snapshot& snapshot, bool areCounted) {
             std::any_of(snapshot.clips.begin(), snapshot.clips.end(),
                         [&day](const project::Clip& clip) { return clip.session == day.id; });
         if (hasClips && isCounted(snapshot, day.id) == areCounted) {
-            days +=
-                (days.empty() ? "" : "; ") + day.name + (day.date.empty() ? "" : ", " + day.date);
+            const bool isDated = day.date.empty() || day.name.find(day.date) != std::string::npos;
+            days += (days.empty() ? "" : "; ") + day.name + (isDated ? "" : ", " + day.date);
         }
     }
     return days.empty() ? days

@@ -25,13 +25,18 @@ TableBlock firstTable(const Findings& findings) {
     const auto& ranked = findings.together().ranked;
     const bool hasMarks = std::any_of(ranked.begin(), ranked.end(),
                                       [](const auto& row) { return !row.notes.empty(); });
+    const bool hasLetters = std::any_of(ranked.begin(), ranked.end(),
+                                        [](const auto& row) { return !row.letters.empty(); });
     TableBlock table;
-    table.caption =
-        said("Highest mean first. Implements that share a letter cannot be told apart.");
     table.columns = {{said("implement"), false, 2.6},
                      {said("mean, rpm"), true, 1.1},
-                     {said("95 % interval, rpm"), true, 1.5},
-                     {said("letters"), false, 0.9}};
+                     {said("95 % interval, rpm"), true, 1.5}};
+    table.caption = said("Mean spin by implement with 95 % intervals") + ".";
+    if (hasLetters) {
+        table.caption =
+            said("Highest mean first. Implements that share a letter cannot be told apart.");
+        table.columns.push_back({said("letters"), false, 0.9});
+    }
     if (hasMarks) {
         table.caption += " " + said("Mark {}: explained below the chart.", kMark);
         table.columns.push_back({said("mark"), false, 0.8});
@@ -45,8 +50,10 @@ TableBlock firstTable(const Findings& findings) {
         const double sigma = row.mean.standardUncertainty;
         std::vector<std::string> cells{
             row.name, report::withDigitsOf(row.mean.value, sigma),
-            report::intervalText(row.mean.interval95.low, row.mean.interval95.high, sigma),
-            row.letters};
+            report::intervalText(row.mean.interval95.low, row.mean.interval95.high, sigma)};
+        if (hasLetters) {
+            cells.push_back(row.letters);
+        }
         if (hasMarks) {
             cells.emplace_back(row.notes.empty() ? "" : kMark);
         }

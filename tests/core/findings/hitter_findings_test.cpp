@@ -90,7 +90,7 @@ TEST(HitterFindings, HitterWhoDidNotGetWhatTheOtherGotIsAFinding) {
     ASSERT_EQ(found.hitters.interaction.size(), 2U);
     const auto& cells = found.hitters.interaction;
     EXPECT_EQ(found.hitters.groupOf(cells.back()).size(), 2U);
-    EXPECT_THAT(sentence(cells), HasSubstr("cannot tell whose cell is odd"));
+    EXPECT_THAT(sentence(cells), HasSubstr("do not show which cell is odd"));
     EXPECT_THAT(sentence(cells), HasSubstr("300 rpm more than their other results predict"));
     for (const auto& cell : cells) {
         EXPECT_EQ(cell.implementName, "implement 4");

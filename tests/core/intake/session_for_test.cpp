@@ -23,17 +23,17 @@ protected:
 
 TEST_F(SessionForClips, IsTheNamedOneOrTheLastOrAdded) {
     const auto first = must(sessionFor(*store, {}, "2026-05-16"));
-    EXPECT_EQ(store->snapshot()->sessions.find(first)->name, "Filming day 2026-05-16");
+    EXPECT_EQ(store->snapshot()->sessions.find(first)->name, "2026-05-16");
     EXPECT_EQ(store->snapshot()->sessions.find(first)->date, "2026-05-16");
     const auto second = must(sessionFor(*store, "indoors", "2026-05-17"));
     EXPECT_NE(second, first);
     EXPECT_EQ(must(sessionFor(*store, {}, "2026-05-18")), second);
-    EXPECT_EQ(must(sessionFor(*store, "Filming day 2026-05-16", "2026-05-18")), first);
+    EXPECT_EQ(must(sessionFor(*store, "2026-05-16", "2026-05-18")), first);
     EXPECT_EQ(store->snapshot()->sessions.size(), 2U);
 }
 
 TEST_F(SessionForClips, ANewOneFollowsThePlanAndNeverTakesAKnownName) {
-    EXPECT_EQ(newName(), "Filming day 2026-05-16");
+    EXPECT_EQ(newName(), "2026-05-16");
     core::plan::Plan plan;
     plan.session = "Bench day";
     plan.hitters = {"A"};

@@ -72,7 +72,7 @@ TEST(Advice, IsInWhatTheTesterReadsAndInNothingThatIsPublished) {
     }
     // What was found stays.
     EXPECT_THAT(after, HasSubstr("With implement 3, hitter A and hitter B differ by"));
-    EXPECT_THAT(after, HasSubstr("one kept shot says nothing of the scatter"));
+    EXPECT_THAT(after, HasSubstr("one kept shot does not show the scatter"));
 }
 
 }  // namespace

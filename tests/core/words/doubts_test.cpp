@@ -22,7 +22,7 @@ TEST(DoubtWords, TurnsAreSaidByMarksAndByPictures) {
         "The marks count 1 turn to frame 25 and give 960 rpm; by the pictures it is 1.5 turns "
         "and 1440 rpm. Half a turn was taken for a whole one.");
     const std::string whole = said(Reason::Miscount, doubts::TurnsOff{rates, 2, -1.0, {25}});
-    EXPECT_TRUE(whole.ends_with(" A turn was counted too many or left out.")) << whole;
+    EXPECT_TRUE(whole.ends_with(" One turn too many or too few was counted.")) << whole;
 }
 
 TEST(DoubtWords, AReasonWithoutFactsIsSaidByItself) {
@@ -38,9 +38,9 @@ TEST(DoubtWords, CountsAndNamesFollowTheirFacts) {
                     .starts_with("1 frame is missing after frame 300"));
     EXPECT_EQ(said(Reason::ReadingsDiffer, doubts::RepeatedReading{{1700.0}, "first", {1500.0}}),
               "This shot was also read as 1700 rpm by first; 1500 rpm counts. The intervals do not "
-              "meet.");
+              "overlap.");
     EXPECT_TRUE(said(Reason::NotConfirmed, doubts::SilentPictures{"The marking hardly tells."})
-                    .find("contradict it: The marking hardly tells. Look whether") !=
+                    .find("contradict it: The marking hardly tells. Check whether") !=
                 std::string::npos);
 }
 

@@ -22,6 +22,7 @@
 #include "ui/reading/pictures/surface_map.h"
 #include "ui/reading/reading_actions.h"
 #include "ui/reading/reading_look.h"
+#include "ui/reading/shot/what_is_open.h"
 #include "ui/style/rank.h"
 #include "ui/style/rows_layout.h"
 #include "ui/style/sign_label.h"
@@ -230,8 +231,13 @@ QWidget* ReadingCard::makeDecisions(const ReadingActions& actions) {
         connect(action, &QAction::changed, this, &ReadingCard::refreshDecision);
     }
     connect(m_primary, &QPushButton::clicked, this, [this] {
-        const bool leadsOn = m_primary->property("leadsOn").toBool();
-        (leadsOn ? m_actions.nextUnread : m_actions.keep)->trigger();
+        if (!m_primary->property("leadsOn").toBool()) {
+            m_actions.keep->trigger();
+        } else if (m_primary->property("isLast").toBool()) {
+            Q_EMIT findingsWanted();
+        } else {
+            m_actions.nextUnread->trigger();
+        }
     });
     m_lower = new QWidget{place};
     auto* row = new style::RowsLayout{m_lower};
@@ -401,9 +407,12 @@ void ReadingCard::refreshDecision() {
     const auto number = toKeep ? numberOf(m_desk.view(), *toKeep) : std::nullopt;
     m_primary->setProperty("leadsOn", leadsOn);
     if (leadsOn) {
-        m_primary->setText(tr("Next shot to read"));
-        m_primary->setToolTip(m_actions.nextUnread->toolTip());
-        m_primary->setEnabled(m_actions.nextUnread->isEnabled());
+        const bool isLast = !isAnyToRead(*m_desk.store().snapshot());
+        m_primary->setProperty("isLast", isLast);
+        m_primary->setText(isLast ? tr("Go to Findings") : tr("Next shot to read"));
+        m_primary->setToolTip(isLast ? tr("Every shot is decided")
+                                     : m_actions.nextUnread->toolTip());
+        m_primary->setEnabled(isLast || m_actions.nextUnread->isEnabled());
     } else {
         m_primary->setText(
             number ? tr("Keep %1 rpm, next").arg(valueText(number->rate.rpm, number->sigma.rpm))

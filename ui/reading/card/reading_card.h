@@ -57,6 +57,8 @@ Q_SIGNALS:
     void setUpWanted(core::project::ClipId clip);
     /// The clock of this clip has to be settled.
     void clockWanted(core::project::ClipId clip);
+    /// Every shot is decided.
+    void findingsWanted();
     /// Kept shots that rest on a fact that was changed here.
     void readAgainWanted(const std::vector<core::project::ShotId>& shots);
     /// The ball's diameter is answered: what was to be kept can be kept.

@@ -1,11 +1,18 @@
 #include "ui/reading/shot/what_is_open.h"
 
 #include <QStringList>
+#include <algorithm>
 
 #include "core/base/words.h"
 #include "ui/reading/tr.h"
 
 namespace ui::reading {
+
+bool isAnyToRead(const core::project::Snapshot& snapshot) {
+    return std::any_of(snapshot.shots.begin(), snapshot.shots.end(), [](const auto& shot) {
+        return shot.standing == core::project::ShotStanding::Open;
+    });
+}
 
 QString whatIsOpen(const core::project::Snapshot& snapshot) {
     using core::project::ShotStanding;
