@@ -59,9 +59,14 @@ private:
                         fmt::join(m_kind.columns, ", "), m_kind.table, m_kind.columns.front(),
                         m_kind.columns.front(), isBackward ? "DESC" : "ASC");
         std::optional<Error> ofUse;
+        bool isAny = false;
         const auto done = m_from.forEach(sql, {low, high}, [&](Row row) -> Result<void> {
             const auto* id = std::get_if<Id64>(&row.front());
-            m_last = id != nullptr ? *id : m_last;
+            if (id == nullptr || (isAny && !(isBackward ? *id < m_last : *id > m_last))) {
+                return fail(ErrorCode::Damaged, {});  // pages in circles, which never end
+            }
+            isAny = true;
+            m_last = *id;
             Result<void> used = take(std::move(row));
             if (!used) {
                 ofUse = used.error();
