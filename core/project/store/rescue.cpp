@@ -101,8 +101,10 @@ private:
         const auto* number = std::get_if<Id64>(&row.front());
         const Id64 id = number != nullptr ? *number : 0;
         const auto plain = unsealed(row);
-        const std::string fault =
-            plain ? m_kind.faultOf(plain.value()) : said("it does not fit its check number");
+        const char* infinite = plain ? m_kind.infiniteColumn(plain.value()) : nullptr;
+        const std::string fault = !plain                ? said("it does not fit its check number")
+                                  : infinite != nullptr ? said("{} is no finite number", infinite)
+                                                        : m_kind.faultOf(plain.value());
         if (!fault.empty()) {
             if (m_told.lost.size() < kMostNamed) {
                 m_told.lost.push_back(fmt::format("{} {}: {}.", m_kind.words(), id, fault));
