@@ -168,7 +168,7 @@ Result<std::vector<media::ByteRange>> partsOrWhy(const project::Store& store,
     }
     remarks.push_back(
         parts ? said("{} goes along whole: stretches can be taken out of MP4 and QuickTime films "
-                     "of H.264 alone.",
+                     "of H.264 and HEVC alone.",
                      film.string())
               : said("A film goes along whole: {}", parts.error().message));
     return std::vector<media::ByteRange>{};

@@ -126,7 +126,7 @@ bool DecodeRun::feed(std::int64_t wantedFrame) {
         if (m_packet->size == 0) {
             continue;  // AVI's filler for a step without a new picture; an end mark to the decoder
         }
-        if (m_decoder->codec_id == AV_CODEC_ID_H264 && isLeftOut(*m_packet)) {
+        if (canBeLeftOut(m_decoder->codec_id) && isLeftOut(*m_packet)) {
             m_whyEarly = said(
                 "the file has zeros in its place: it was left out of a pack of stretches, or "
                 "lost on a disk");
