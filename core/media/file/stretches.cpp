@@ -31,7 +31,7 @@ bool meet(const ByteRange& a, const ByteRange& b) {
 bool canLeaveOut(const ClipFile& clip, const PacketMap& map) {
     const std::string container = clip.format().iformat->name;
     return container.starts_with("mov,") && map.goesByStamps() &&
-           canBeLeftOut(clip.stream().codecpar->codec_id);
+           canBeLeftOut(*clip.stream().codecpar);
 }
 
 /// All packets of pictures and sound in the order of the file's reading. Absent when one of them
@@ -142,8 +142,8 @@ std::optional<std::vector<ByteRange>> partsBetween(std::vector<PacketPlace> plac
 
 }  // namespace
 
-bool canBeLeftOut(AVCodecID codec) noexcept {
-    return codec == AV_CODEC_ID_H264 || codec == AV_CODEC_ID_HEVC;
+bool canBeLeftOut(const AVCodecParameters& pictures) noexcept {
+    return pictures.codec_id == AV_CODEC_ID_H264 || pictures.codec_id == AV_CODEC_ID_HEVC;
 }
 
 bool isLeftOut(const AVPacket& packet) noexcept {

@@ -9,10 +9,7 @@
 
 #include "core/media/file/clip_index.h"
 
-extern "C" {
-#include <libavcodec/codec_id.h>
-}
-
+struct AVCodecParameters;
 struct AVPacket;
 
 namespace core::media {
@@ -47,7 +44,7 @@ Result<std::optional<std::vector<ByteRange>>> bytesOfStretches(
 
 /// Codecs of which no picture is zeros alone: H.264 and HEVC, whose units begin with their length.
 /// In others zeros may be a picture, or have not been tried.
-[[nodiscard]] bool canBeLeftOut(AVCodecID codec) noexcept;
+[[nodiscard]] bool canBeLeftOut(const AVCodecParameters& pictures) noexcept;
 /// Whether the file has no picture where a packet of such a codec should be: zeros alone.
 [[nodiscard]] bool isLeftOut(const AVPacket& packet) noexcept;
 

@@ -126,7 +126,7 @@ bool DecodeRun::feed(std::int64_t wantedFrame) {
         if (m_packet->size == 0) {
             continue;  // AVI's filler for a step without a new picture; an end mark to the decoder
         }
-        if (canBeLeftOut(m_decoder->codec_id) && isLeftOut(*m_packet)) {
+        if (canBeLeftOut(*stream().codecpar) && isLeftOut(*m_packet)) {
             m_whyEarly = said(
                 "the file has zeros in its place: it was left out of a pack of stretches, or "
                 "lost on a disk");
@@ -162,9 +162,8 @@ bool DecodeRun::countHidden(const PacketMap::Place& place) {
         return true;
     }
     m_whyEarly = said(
-        "more than {} pictures that are never shown lie before it, as in no film of a camera; "
-        "convert the clip without changing its frame rate",
-        kMostHidden);
+        "too many pictures that are never shown lie before it, as in no film of a camera; "
+        "convert the clip without changing its frame rate");
     return false;
 }
 

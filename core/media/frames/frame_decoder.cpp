@@ -100,13 +100,13 @@ Result<void> LibavFrameDecoder::moveTo(std::int64_t frame) {
     const bool goesOn = canGoOnTo(frame);
     const std::int64_t onTheWay = frame - (goesOn ? m_nextFrame : key.value_or(0));
     if (onTheWay > framesAtOnce()) {
-        return fail(
-            ErrorCode::Damaged,
-            said("{}: Frame {} is {} frames of {} × {} pixels behind the key frame before "
-                 "it, and none of them can be left out: decoding them would hardly come "
-                 "to an end. Convert the clip with a key frame every second, without "
-                 "changing its frame rate.",
-                 m_file.string(), frame, onTheWay, m_index.facts.width, m_index.facts.height));
+        return fail(ErrorCode::Damaged,
+                    said("{}: Frame {} is {} of {} × {} pixels behind the key frame before "
+                         "it, and none of them can be left out: decoding them would hardly come "
+                         "to an end. Convert the clip with a key frame every second, without "
+                         "changing its frame rate.",
+                         m_file.string(), frame, counted(onTheWay, "frame", "frames"),
+                         m_index.facts.width, m_index.facts.height));
     }
     return goesOn ? ok() : begin(key);
 }
