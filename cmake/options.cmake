@@ -17,6 +17,8 @@ endif()
 add_library(project_options INTERFACE)
 target_compile_features(project_options INTERFACE cxx_std_20)
 target_include_directories(project_options INTERFACE "${PROJECT_SOURCE_DIR}")
+# No path of the machine that built them is in the programs: two builds of one commit are equal.
+target_compile_options(project_options INTERFACE $<$<NOT:$<CONFIG:Debug>>:-ffile-prefix-map=${PROJECT_SOURCE_DIR}/=>)
 if(TURNMARK_SANITIZER)
     target_compile_options(project_options INTERFACE -fsanitize=${TURNMARK_SANITIZER} -fno-omit-frame-pointer
                            $<$<CXX_COMPILER_ID:GNU>:-Wno-maybe-uninitialized>) # GCC warns without reason in instrumented code, as its manual says

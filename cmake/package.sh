@@ -5,9 +5,10 @@ set -euo pipefail
 root=$(cd "$(dirname "${BASH_SOURCE[0]}")/.." && pwd)
 cd "$root"
 bash cmake/install_packages.sh packages.txt packages-package.txt
-bash cmake/build.sh -DTURNMARK_TESTS=OFF
+# Before the build: Qt writes the times of embedded files into the program.
 SOURCE_DATE_EPOCH=$(git log -1 --format=%ct)
 export SOURCE_DATE_EPOCH
+bash cmake/build.sh -DTURNMARK_TESTS=OFF
 build="$root/build/release"
 packages="$build/packages"
 rm -rf "$packages"

@@ -7,6 +7,7 @@
 #include "app/cli/command.h"
 #include "core/base/words.h"
 #include "core/doubts/refutations.h"
+#include "core/evidence/kept_faults.h"
 #include "core/intake/find_clip.h"
 #include "core/project/store.h"
 #include "core/publish/export.h"
@@ -56,6 +57,8 @@ Result<void> exportTo(const ProjectOptions& options) {
 Result<void> check(const ProjectOptions& options) {
     BOOST_OUTCOME_TRY(store, core::project::Store::openToRead(options.project));
     BOOST_OUTCOME_TRY(faults, store->faults());
+    BOOST_OUTCOME_TRY(keptFaults, core::evidence::faultsOfKept(*store));
+    faults.insert(faults.end(), keptFaults.begin(), keptFaults.end());
     const auto missing = core::intake::missingClips(*store->snapshot(), store->file());
     if (options.json) {
         printJson(Json{{"project", options.project},

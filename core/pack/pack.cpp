@@ -21,6 +21,8 @@ namespace {
 
 namespace fs = std::filesystem;
 
+constexpr const char* kCopyName = "project";
+constexpr const char* kReadyName = "pack";
 constexpr std::size_t kReadBytes = std::size_t{1} << 20U;
 
 /// A file that goes into the pack.
@@ -165,7 +167,7 @@ Result<std::vector<media::ByteRange>> partsOrWhy(const project::Store& store,
         return std::move(*parts.value());
     }
     remarks.push_back(parts ? said("{} is packed whole: stretches can be taken only from MP4 and "
-                                   "QuickTime clips in H.264.",
+                                   "QuickTime clips in H.264 and HEVC.",
                                    film.string())
                             : said("A clip is packed whole: {}", parts.error().message));
     return std::vector<media::ByteRange>{};
@@ -217,14 +219,27 @@ Result<void> writeArchive(const fs::path& file, const std::vector<Source>& sourc
     return writer->finish();
 }
 
+/// A packing that was ended by force leaves gigabytes in a folder that nobody sees. What publishing
+/// has left stays: it is finished by the next publishing.
+void removeLeftovers(const fs::path& folder) {
+    for (StagingFolder& left : StagingFolder::abandonedIn(folder)) {
+        std::error_code problem;
+        if (!fs::exists(left.path() / kReadyName, problem) &&
+            !fs::exists(left.path() / kCopyName, problem)) {
+            left.abandon();
+        }
+    }
+}
+
 }  // namespace
 
 Result<Packed> pack(const fs::path& project, const fs::path& to, Footage footage,
                     std::stop_token stop, const PackProgress& progress, Existing existing) {
     WriteRule rule{existing, {project}};
     BOOST_OUTCOME_TRY(mayWrite(to, rule));
+    removeLeftovers(to.has_parent_path() ? to.parent_path() : fs::path{"."});
     BOOST_OUTCOME_TRY(staging, StagingFolder::beside(to));
-    const fs::path copy = staging.path() / "project";
+    const fs::path copy = staging.path() / kCopyName;
     BOOST_OUTCOME_TRY(project::copyProject(project, copy, stop));
     BOOST_OUTCOME_TRY(store, project::Store::openToRead(copy));
     const auto snapshot = store->snapshot();
@@ -255,7 +270,7 @@ Result<Packed> pack(const fs::path& project, const fs::path& to, Footage footage
         sources.push_back(std::move(source));
         packed.clips.push_back(clip.path);
     }
-    const fs::path ready = staging.path() / "pack";
+    const fs::path ready = staging.path() / kReadyName;
     BOOST_OUTCOME_TRY(writeArchive(ready, sources, projectName, stop, progress));
     BOOST_OUTCOME_TRY(moveToPlace(ready, to, rule));
     std::error_code unknown;

@@ -214,6 +214,8 @@ Result<void> copyProject(const fs::path& project, const fs::path& to, std::stop_
 }
 
 Result<std::optional<Backup>> makeBackup(const fs::path& project, std::stop_token stop) {
+    const fs::path folder = backupFolder(project);
+    StagingFolder::abandonedIn(folder);  // go with the list: half copies of stopped programs
     const auto before = backupsOf(project);
     BOOST_OUTCOME_TRY(state, stateOf(project));
     if (!before.empty()) {
@@ -222,7 +224,6 @@ Result<std::optional<Backup>> makeBackup(const fs::path& project, std::stop_toke
             return std::optional<Backup>{};
         }
     }
-    const fs::path folder = backupFolder(project);
     std::error_code error;
     fs::create_directories(folder, error);
     if (error) {

@@ -39,7 +39,8 @@ struct BackupPreview {
 /// Copies the project as it is now when something was changed since the newest copy, and lets old
 /// copies go: the newest ten stay, and of each of the last 14 days with a copy its newest. Whoever
 /// writes to the project meanwhile waits for a few pages at most. The copy is checked, and there
-/// complete or not at all. Gives back the copy, or nothing when none was needed.
+/// complete or not at all; what a stopped program has left of its own is taken away. Gives back the
+/// copy, or nothing when none was needed.
 /// Errors: those of opening a file; WriteFailed; Damaged; Cancelled.
 Result<std::optional<Backup>> makeBackup(const std::filesystem::path& project,
                                          std::stop_token stop = {});

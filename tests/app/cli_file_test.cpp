@@ -4,6 +4,9 @@
 #include <fstream>
 #include <nlohmann/json.hpp>
 
+#include "core/media/file/clip_index.h"
+#include "core/media/frames/frame_decoder.h"
+#include "core/project/store.h"
 #include "tests/support/demo_copy.h"
 
 namespace {
@@ -20,6 +23,31 @@ protected:
         const auto done = tests::runProgram(arguments);
         EXPECT_EQ(done.status, 0) << done.errors;
         return json::parse(done.output, nullptr, false);
+    }
+
+    /// A project of one film with a shot that nobody has read yet.
+    static void addOpenShot(const std::string& file, const fs::path& film, std::int64_t first,
+                            std::int64_t last) {
+        using namespace core::project;
+        const auto index = core::media::readClipIndex(film).value();
+        const auto store = Store::create(file).value();
+        Session day;
+        day.name = "Bench day";
+        Clip clip;
+        clip.session = store->addSession(day).value();
+        clip.path = film.filename().string();
+        clip.sizeBytes = static_cast<std::int64_t>(fs::file_size(film));
+        clip.fingerprint = core::media::fingerprint(film).value();
+        clip.frameCount = index.frameCount();
+        clip.width = index.facts.width;
+        clip.height = index.facts.height;
+        clip.codec = index.facts.codec;
+        clip.container = index.facts.container;
+        Shot shot;
+        shot.clip = store->addClip(clip, {index.stamps, index.isKey}).value();
+        shot.firstFrame = {first};
+        shot.lastFrame = {last};
+        ASSERT_TRUE(store->addShots(std::vector{shot}));
     }
 
     tests::TemporaryFolder folder;
@@ -87,6 +115,37 @@ TEST_F(FileCommands, PackedAndUnpackedElsewhereTheSummaryIsTheSame) {
     const auto moved = unpacked["project"].get<std::string>();
     EXPECT_EQ(answer({"summary", moved}), summary);
     EXPECT_EQ(answer({"check", moved})["sound"], true);  // its clips are there as well
+}
+
+/// Three mebibytes of a film are its fingerprint; what lies about the shot is kept as well.
+TEST_F(FileCommands, PackedByStretchesTheShotsAreThereAndTheRestIsNot) {
+    const fs::path home = folder.path() / "home";
+    fs::create_directory(home);
+    const fs::path film = home / "long.mp4";
+    const auto made = tests::runProgram({FFMPEG_PROGRAM, "-v", "error", "-f", "lavfi", "-i",
+                                         "testsrc2=size=160x120:rate=240,noise=alls=40:allf=t",
+                                         "-frames:v", "900", "-c:v", "libx264", "-preset",
+                                         "ultrafast", "-qp", "4", "-g", "60", film.string()});
+    ASSERT_EQ(made.status, 0) << made.errors;
+    const std::string bench = (home / "bench.turnmark").string();
+    addOpenShot(bench, film, 500, 540);
+
+    const json packed = answer({"pack", bench, "--to", folder.file("p.tar"), "--shots"});
+    EXPECT_EQ(packed["clips"].size(), 1U);
+    EXPECT_TRUE(packed["remarks"].empty()) << packed["remarks"];
+    const auto whole = static_cast<std::int64_t>(fs::file_size(film));
+    EXPECT_LT(packed["bytes"].get<std::int64_t>(), whole * 3 / 4);
+    const json unpacked = answer({"unpack", folder.file("p.tar"), "--to", folder.file("there")});
+    fs::remove_all(home);
+    EXPECT_EQ(answer({"check", unpacked["project"].get<std::string>()})["sound"], true);
+    const fs::path there = folder.path() / "there" / "long.mp4";
+    EXPECT_EQ(static_cast<std::int64_t>(fs::file_size(there)), whole);
+    const auto decoder =
+        core::media::FrameDecoder::open(there, core::media::readClipIndex(there).value()).value();
+    for (const std::int64_t frame : {500, 520, 540}) {
+        EXPECT_TRUE(decoder->decode({frame})) << frame;
+    }
+    EXPECT_FALSE(decoder->decode({250}));
 }
 
 TEST_F(FileCommands, WithoutFootageTheKeptPicturesGoAlong) {

@@ -4,7 +4,7 @@
 #include <filesystem>
 
 #include "core/project/store.h"
-#include "tests/support/process.h"
+#include "tests/support/demo_copy.h"
 
 /// What others have done to the command line, or might.
 namespace {
@@ -49,6 +49,27 @@ TEST_F(HostileCommands, APlanCanBeLookedAtWithoutTheRightToWrite) {
     EXPECT_EQ(changed.status, 1);
     EXPECT_NE(changed.errors.find("cannot be written"), std::string::npos) << changed.errors;
     fs::permissions(folder.path(), fs::perms::owner_all);
+}
+
+TEST_F(HostileCommands, WhatOnlyLooksNeedsNoRightToWrite) {
+    const tests::DemoCopy demo;
+    const auto setRights = [&demo](fs::perms ofFolder, fs::perms ofFiles) {
+        for (const auto& entry : fs::directory_iterator{demo.folder()}) {
+            fs::permissions(entry, ofFiles);
+        }
+        fs::permissions(demo.folder(), ofFolder);
+    };
+    setRights(fs::perms{0555}, fs::perms{0444});
+    const std::string asNobody =
+        ::geteuid() == 0 ? "setpriv --reuid 65534 --regid 65534 --clear-groups " : "";
+    for (const char* command :
+         {"plan", "summary", "check", "history", "doubts", "evidence", "settings", "copies"}) {
+        const auto done =
+            shell(asNobody + "'" + program + "' " + command + " '" + demo.project().string() + "'");
+        EXPECT_EQ(done.status, 0) << command << ": " << done.errors;
+        EXPECT_GT(done.output.size(), 20U) << command;
+    }
+    setRights(fs::perms{0755}, fs::perms{0644});
 }
 
 TEST_F(HostileCommands, NumbersBeyondAllReasonAreRefusedOrRead) {

@@ -12,6 +12,17 @@ namespace {
 
 /// Containers that hold time stamps and that we test or know to work. Play lists, captions and
 /// other texts that FFmpeg would take for media (and may reach out to other files) stay out.
+/// What a packet takes of a file beside its data, at the least: its place in a table of the file.
+constexpr std::int64_t kLeastOfTable = 4;
+
+/// What all packets of a pass may have together: twice the file, for containers that leave out
+/// what all packets begin with.
+std::int64_t bytesAllowed(const std::filesystem::path& file) {
+    std::error_code unknown;
+    const auto size = std::filesystem::file_size(file, unknown);
+    return (std::int64_t{1} << 20U) + (unknown ? 0 : 2 * static_cast<std::int64_t>(size));
+}
+
 constexpr const char* kContainers = "mov,mp4,matroska,webm,avi,mpegts,asf,flv,ogg,mxf";
 
 int wantsInterrupt(void* stop) {
@@ -119,6 +130,7 @@ Result<std::unique_ptr<ClipFile>> ClipFile::openHeader(const std::filesystem::pa
     BOOST_OUTCOME_TRY(checkRegularFile(file));
     std::unique_ptr<ClipFile> clip{new ClipFile};
     clip->m_path = file;
+    clip->m_bytesLeft = clip->m_bytesAllowed = bytesAllowed(file);
     clip->setStop(std::move(stop));
     AVFormatContext* format = avformat_alloc_context();
     if (format == nullptr) {
@@ -227,6 +239,11 @@ bool ClipFile::nextDemuxed(AVPacket& packet) {
             m_readError = result == AVERROR_EOF ? 0 : result;
             return false;
         }
+        m_bytesLeft -= packet.size + kLeastOfTable;
+        if (goesInCircles()) {
+            m_readError = AVERROR_INVALIDDATA;
+            return false;
+        }
         if (packet.stream_index == m_stream->index) {
             return true;
         }
@@ -256,6 +273,7 @@ bool ClipFile::nextPacket(AVPacket& packet) {
 
 bool ClipFile::seek(std::int64_t ticks) {
     m_readError = 0;
+    m_bytesLeft = m_bytesAllowed;
     m_filterDrained = false;
     if (m_filter != nullptr) {
         av_bsf_flush(m_filter.get());

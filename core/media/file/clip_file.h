@@ -42,6 +42,9 @@ public:
     bool nextPacket(AVPacket& packet);
     [[nodiscard]] bool stoppedEarly() const noexcept { return m_readError < 0; }
     [[nodiscard]] int readError() const noexcept { return m_readError; }
+    /// The file gave more bytes as packets, since it was opened or sought, than it has twice over:
+    /// its tables name the same ones again and again. It gives no more of them.
+    [[nodiscard]] bool goesInCircles() const noexcept { return m_bytesLeft < 0; }
     /// Moves to a key packet at or before the time in ticks of the chosen stream.
     bool seek(std::int64_t ticks);
     /// Moves to the very first packet.
@@ -66,6 +69,8 @@ private:
     bool m_hasSound{};
     bool m_filterDrained{};
     int m_readError{};
+    std::int64_t m_bytesAllowed{};
+    std::int64_t m_bytesLeft{};
 };
 
 /// Error texts start alike: the file, then what is wrong.

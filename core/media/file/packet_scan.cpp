@@ -169,6 +169,13 @@ Result<Collected> collect(ClipFile& clip) {
     if (clip.isStopRequested()) {
         return fail(ErrorCode::Cancelled, said("Reading the clip was cancelled."));
     }
+    if (clip.goesInCircles()) {
+        return fail(ErrorCode::Unreadable,
+                    aboutFile(clip.path(),
+                              said("Its table of contents names the same bytes as pictures again "
+                                   "and again, more of them than the file has. It is damaged: copy "
+                                   "the file from the camera again.")));
+    }
     dropCutEnd(collected);
     if (clip.stoppedEarly()) {
         const std::string detail = lastReaderError();

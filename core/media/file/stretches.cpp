@@ -30,9 +30,8 @@ bool meet(const ByteRange& a, const ByteRange& b) {
 
 bool canLeaveOut(const ClipFile& clip, const PacketMap& map) {
     const std::string container = clip.format().iformat->name;
-    const AVCodecID codec = clip.stream().codecpar->codec_id;
     return container.starts_with("mov,") && map.goesByStamps() &&
-           codec == AV_CODEC_ID_H264;  // others are not tried yet
+           canBeLeftOut(*clip.stream().codecpar);
 }
 
 /// All packets of pictures and sound in the order of the file's reading. Absent when one of them
@@ -142,6 +141,10 @@ std::optional<std::vector<ByteRange>> partsBetween(std::vector<PacketPlace> plac
 }
 
 }  // namespace
+
+bool canBeLeftOut(const AVCodecParameters& pictures) noexcept {
+    return pictures.codec_id == AV_CODEC_ID_H264 || pictures.codec_id == AV_CODEC_ID_HEVC;
+}
 
 bool isLeftOut(const AVPacket& packet) noexcept {
     return packet.size > 0 && std::all_of(packet.data, packet.data + packet.size,

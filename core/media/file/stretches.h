@@ -9,6 +9,7 @@
 
 #include "core/media/file/clip_index.h"
 
+struct AVCodecParameters;
 struct AVPacket;
 
 namespace core::media {
@@ -34,15 +35,17 @@ struct FrameStretch {
 /// mebibytes that the fingerprint looks at.
 ///
 /// Absent where that cannot be had: outside of MP4 and QuickTime (ISO/IEC 14496-12), whose tables
-/// say where each picture lies, for other codecs than H.264, and where stamps do not tell the
-/// frames apart. Cost: one pass over the file's packets.
-/// Errors: as readClipIndex; OutOfRange for a stretch outside the clip.
+/// say where each picture lies, for other codecs than H.264 and HEVC, and where stamps do not tell
+/// the frames apart. Cost: one pass over the file's packets. Errors: as readClipIndex; OutOfRange
+/// for a stretch outside the clip.
 Result<std::optional<std::vector<ByteRange>>> bytesOfStretches(
     const std::filesystem::path& file, const ClipIndex& index,
     std::span<const FrameStretch> stretches, std::stop_token stop = {});
 
-/// Whether the file has no picture where a packet of H.264 should be: zeros alone, which no picture
-/// of H.264 is. In other codecs zeros may be a picture.
+/// Codecs of which no picture is zeros alone: H.264 and HEVC, whose units begin with their length.
+/// In others zeros may be a picture, or have not been tried.
+[[nodiscard]] bool canBeLeftOut(const AVCodecParameters& pictures) noexcept;
+/// Whether the file has no picture where a packet of such a codec should be: zeros alone.
 [[nodiscard]] bool isLeftOut(const AVPacket& packet) noexcept;
 
 }  // namespace core::media

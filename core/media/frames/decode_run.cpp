@@ -8,6 +8,14 @@
 #include "core/media/frames/picture_memory.h"
 
 namespace core::media {
+namespace {
+
+/// Pictures in a row that are decoded and never shown. VP8 and VP9 have one for some shown ones.
+constexpr std::int64_t kMostHidden = 1000;
+/// Of the decoder, to one packet: pictures of no packet, and complaints. It holds 64 at most.
+constexpr int kMostFruitless = 1000;
+
+}  // namespace
 
 Result<std::unique_ptr<DecodeRun>> DecodeRun::open(const std::filesystem::path& file,
                                                    const ClipIndex& index, int threads,
@@ -53,7 +61,9 @@ void DecodeRun::restart() {
     m_complaints.clear();
     m_firstNumber += static_cast<std::int64_t>(m_run.size());
     m_run.clear();
-    m_hasPacket = m_draining = m_ended = m_isAtHole = false;
+    m_hiddenPackets = m_fruitless = 0;
+    m_hasPacket = m_draining = m_ended = false;
+    m_whyEarly.clear();
 }
 
 Result<void> DecodeRun::beginAt(std::optional<std::int64_t> keyFrame) {
@@ -116,12 +126,17 @@ bool DecodeRun::feed(std::int64_t wantedFrame) {
         if (m_packet->size == 0) {
             continue;  // AVI's filler for a step without a new picture; an end mark to the decoder
         }
-        if (m_decoder->codec_id == AV_CODEC_ID_H264 && isLeftOut(*m_packet)) {
-            m_isAtHole = true;
+        if (canBeLeftOut(*stream().codecpar) && isLeftOut(*m_packet)) {
+            m_whyEarly = said(
+                "the file has zeros in its place: it was left out of a pack of stretches, or "
+                "lost on a disk");
             break;
         }
         const PacketMap::Place place = m_map.placeOf(*m_packet, m_index);
         const std::int64_t number = m_firstNumber + static_cast<std::int64_t>(m_run.size());
+        if (!countHidden(place)) {
+            break;
+        }
         m_run.push_back({m_packet->pts, place, isKey(*m_packet, place)});
         m_decoder->reordered_opaque = number;
         m_decoder->skip_frame =
@@ -137,6 +152,18 @@ bool DecodeRun::feed(std::int64_t wantedFrame) {
         return true;
     }
     avcodec_send_packet(m_decoder.get(), nullptr);
+    return false;
+}
+
+/// False when there were too many in a row: the next frame is a long way off, if there is one.
+bool DecodeRun::countHidden(const PacketMap::Place& place) {
+    m_hiddenPackets = place.frame ? 0 : m_hiddenPackets + 1;
+    if (m_hiddenPackets <= kMostHidden) {
+        return true;
+    }
+    m_whyEarly = said(
+        "too many pictures that are never shown lie before it, as in no film of a camera; "
+        "convert the clip without changing its frame rate");
     return false;
 }
 
@@ -159,15 +186,18 @@ Result<std::optional<DecodedFrame>> DecodeRun::next(std::int64_t wantedFrame) {
         const int received = avcodec_receive_frame(m_decoder.get(), picture.get());
         if (received == 0) {
             if (auto decoded = identify(std::move(picture))) {
+                m_fruitless = 0;
                 return decoded;
             }
         } else if (received == AVERROR(EAGAIN) && !m_draining) {
             m_draining = !feed(wantedFrame);
+            m_fruitless = 0;
         } else if (received == AVERROR_EOF || received == AVERROR(EAGAIN)) {
             m_ended = true;
         } else if (!m_run.empty()) {
             complain(m_firstNumber + static_cast<std::int64_t>(m_run.size()) - 1, received);
         }
+        m_ended = m_ended || ++m_fruitless > kMostFruitless;
     }
     return std::optional<DecodedFrame>{};
 }

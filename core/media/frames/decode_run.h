@@ -45,9 +45,9 @@ public:
     /// Ends next() between two packets, so that the run can go on afterwards.
     void setStop(std::stop_token stop) { m_stop = std::move(stop); }
     [[nodiscard]] bool hasEnded() const noexcept { return m_ended; }
-    /// True when it ended where the file has no pictures (file/stretches.h); other frames may come
-    /// out of a run from elsewhere.
-    [[nodiscard]] bool endedAtHole() const noexcept { return m_ended && m_isAtHole; }
+    /// Why it ended before the end of the file; else empty. Other frames may come out of a run from
+    /// elsewhere.
+    [[nodiscard]] std::string endedEarly() const { return m_ended ? m_whyEarly : std::string{}; }
 
 private:
     struct RunPacket {
@@ -60,6 +60,7 @@ private:
     Result<bool> landOn(std::int64_t keyFrame);
     void restart();
     bool feed(std::int64_t wantedFrame);
+    bool countHidden(const PacketMap::Place& place);
     void complain(std::int64_t number, int error);
     std::optional<DecodedFrame> identify(AvFramePtr picture);
     [[nodiscard]] std::optional<std::size_t> placeInRun(const AVFrame& picture) const;
@@ -72,12 +73,14 @@ private:
     DecodeComplaints m_complaints;  // outlives the decoder, whose threads write to it
     CodecContextPtr m_decoder;
     PacketPtr m_packet{av_packet_alloc()};
-    bool m_hasPacket{};            // m_packet waits to go in
-    std::vector<RunPacket> m_run;  // packets that went in
-    std::int64_t m_firstNumber{};  // of m_run.front()
-    bool m_isFresh{true};          // nothing was read since opening
+    std::int64_t m_hiddenPackets{};  // in a row, of no frame of the clip
+    int m_fruitless{};               // answers of the decoder in a row, without a frame or packet
+    bool m_hasPacket{};              // m_packet waits to go in
+    std::vector<RunPacket> m_run;    // packets that went in
+    std::int64_t m_firstNumber{};    // of m_run.front()
+    bool m_isFresh{true};            // nothing was read since opening
     bool m_draining{};
-    bool m_isAtHole{};
+    std::string m_whyEarly;
     bool m_ended{};
     std::stop_token m_stop;
 };

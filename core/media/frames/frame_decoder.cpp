@@ -16,6 +16,9 @@ using timebase::FrameIndex;
 
 /// A key frame from which pictures recover only gradually needs a run from an earlier one.
 constexpr int kEarlierStarts = 2;
+/// What is decoded on the way to one frame: minutes. Cameras write a key frame every second or so,
+/// which is a thousandth of it.
+constexpr std::int64_t kMostPixelsOnTheWay = 100'000'000'000;
 
 class LibavFrameDecoder final : public FrameDecoder {
 public:
@@ -40,6 +43,7 @@ public:
 
 private:
     [[nodiscard]] bool canGoOnTo(std::int64_t frame) const;
+    [[nodiscard]] std::int64_t framesAtOnce() const;
     Result<void> begin(std::optional<std::int64_t> key);
     Result<void> moveTo(std::int64_t frame);
     Result<std::optional<DecodedFrame>> nextFrom(std::int64_t frame);
@@ -84,8 +88,27 @@ Result<void> LibavFrameDecoder::begin(std::optional<std::int64_t> key) {
     return ok();
 }
 
+/// So many may lie on the way to one frame.
+std::int64_t LibavFrameDecoder::framesAtOnce() const {
+    const std::int64_t pixels =
+        std::int64_t{m_index.facts.width} * std::int64_t{m_index.facts.height};
+    return kMostPixelsOnTheWay / std::max<std::int64_t>(pixels, 1);
+}
+
 Result<void> LibavFrameDecoder::moveTo(std::int64_t frame) {
-    return canGoOnTo(frame) ? ok() : begin(m_index.keyAtOrBefore(frame));
+    const auto key = m_index.keyAtOrBefore(frame);
+    const bool goesOn = canGoOnTo(frame);
+    const std::int64_t onTheWay = frame - (goesOn ? m_nextFrame : key.value_or(0));
+    if (onTheWay > framesAtOnce()) {
+        return fail(ErrorCode::Damaged,
+                    said("{}: Frame {} is {} of {} × {} pixels behind the key frame before "
+                         "it, and none of them can be left out: decoding them would hardly come "
+                         "to an end. Convert the clip with a key frame every second, without "
+                         "changing its frame rate.",
+                         m_file.string(), frame, counted(onTheWay, "frame", "frames"),
+                         m_index.facts.width, m_index.facts.height));
+    }
+    return goesOn ? ok() : begin(key);
 }
 
 /// Begins the run again, one key frame earlier, for a frame that did not come out though no packet
@@ -98,10 +121,11 @@ Result<bool> LibavFrameDecoder::startEarlier(std::int64_t frame) {
     for (std::int64_t at = *m_startKey; at <= frame; ++at) {
         startsTried += m_index.isKey[static_cast<std::size_t>(at)] ? 1 : 0;
     }
-    if (startsTried > kEarlierStarts) {
+    const auto earlier = m_index.keyAtOrBefore(*m_startKey - 1);
+    if (startsTried > kEarlierStarts || frame - earlier.value_or(0) > framesAtOnce()) {
         return false;
     }
-    BOOST_OUTCOME_TRY(begin(m_index.keyAtOrBefore(*m_startKey - 1)));
+    BOOST_OUTCOME_TRY(begin(earlier));
     return true;
 }
 
@@ -152,11 +176,8 @@ Result<FramePtr> LibavFrameDecoder::take(std::int64_t frame) {
             m_nextFrame = std::max(m_nextFrame, decoded->frame + 1);
             continue;
         }
-        if (!decoded && m_run->endedAtHole()) {
-            m_damaged[frame] = said(
-                "the file has zeros in its place: it was left out of a pack of stretches, or lost "
-                "on "
-                "a disk");
+        if (const std::string why = decoded ? std::string{} : m_run->endedEarly(); !why.empty()) {
+            m_damaged[frame] = why;
             continue;
         }
         if (!decoded || decoded->frame > frame) {

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <cstdint>
 #include <filesystem>
 #include <functional>
 #include <initializer_list>
@@ -22,6 +23,10 @@ namespace core::project {
 /// journal stays while the file is open: a commit overwrites its header and syncs it, so it holds
 /// against a loss of power without a sync of the folder; it is removed on closing
 /// (https://www.sqlite.org/pragma.html#pragma_journal_mode, https://www.sqlite.org/lockingv3.html).
+///
+/// A statement that takes more steps than a file of this size can need is ended as Damaged: pages
+/// that name each other in circles would be read without end
+/// (https://www.sqlite.org/security.html, section 1).
 class Database {
 public:
     /// An existing file; an empty one is an empty database. Errors: Busy, WriteFailed
@@ -67,6 +72,7 @@ private:
     static Result<std::unique_ptr<Database>> connect(const std::filesystem::path& file,
                                                      std::string readOnlyReason);
     [[nodiscard]] Error refusal(int code) const;
+    [[nodiscard]] bool takesTooManySteps() noexcept;
     Result<void> configure();
     Result<void> configureToWrite();
     Result<sqlite3_stmt*> prepared(const std::string& sql, const Row& parameters);
@@ -74,6 +80,8 @@ private:
     std::filesystem::path m_file;
     std::string m_readOnlyReason;
     sqlite3* m_handle{};
+    std::int64_t m_steps{};  ///< of SQLite's machine, since the last statement began
+    std::int64_t m_stepsAllowed{};
     std::map<std::string, sqlite3_stmt*> m_statements;
 };
 

@@ -202,7 +202,11 @@ Result<std::unique_ptr<WriterLock>> WriterLock::take(const std::filesystem::path
         if (before && isAnotherMachine(*before)) {
             return isHeldByAnotherHost(project, file, *before);
         }
-        BOOST_OUTCOME_TRY(writeFacts(descriptor.number(), file));
+        if (auto written = writeFacts(descriptor.number(), file); !written) {
+            std::error_code ignored;
+            std::filesystem::remove(file, ignored);  // it is locked, so it is ours
+            return written.error();
+        }
         return std::unique_ptr<WriterLock>{new WriterLock{file, descriptor.release()}};
     }
     return isHeld(project, std::nullopt);

@@ -44,17 +44,43 @@ Result<void> checkStructure(Database& database, Faults& faults) {
     return ok();
 }
 
-/// Every row fits its check number, and ids stay below the counter that gives new ones.
-Result<void> checkTable(Database& database, const Kind& kind, Faults& faults) {
+/// What a row is about, as a person knows it, where that can be said.
+std::string nameOfRow(const Snapshot* all, const Kind& kind, std::int64_t row) {
+    if (all != nullptr && *kind.type == typeid(Reading)) {
+        const Reading* reading = all->readings.find({row});
+        const Shot* shot = reading != nullptr ? all->shots.find(reading->shot) : nullptr;
+        if (shot != nullptr) {
+            return said("Reading {} of {}", row, shotName(*all, *shot));
+        }
+    }
+    if (all != nullptr && *kind.type == typeid(Clip)) {
+        if (const Clip* clip = all->clips.find({row})) {
+            return said("Clip {}", clip->path);
+        }
+    }
+    return said("Row {} of {}", row, kind.table);
+}
+
+/// Every row fits its check number and has numbers only, and ids stay below the counter that gives
+/// new ones. all: null where it cannot be loaded.
+Result<void> checkTable(Database& database, const Kind& kind, const Snapshot* all, Faults& faults) {
     std::int64_t lastId = 0;
     BOOST_OUTCOME_TRY(database.forEach(
         fmt::format("SELECT * FROM {}", kind.table), {}, [&](Row row) -> Result<void> {
             const auto* id = std::get_if<std::int64_t>(&row.front());
             const std::int64_t number = id != nullptr ? *id : 0;
             lastId = std::max(lastId, number);
-            if (!unsealed(std::move(row))) {
+            const Result<Row> plain = unsealed(std::move(row));
+            if (!plain) {
                 faults.push_back(
                     said("Row {} of {} does not fit its check number.", number, kind.table));
+                return ok();
+            }
+            if (const char* column = kind.infiniteColumn(plain.value())) {
+                faults.push_back(
+                    said("{}: {} is no finite number. What rests on it is wrong: "
+                         "restore a copy of the file.",
+                         nameOfRow(all, kind, number), column));
             }
             return ok();
         }));
@@ -66,6 +92,33 @@ Result<void> checkTable(Database& database, const Kind& kind, Faults& faults) {
         faults.push_back(said("The counter of {} would give a number twice.", kind.table));
     }
     return ok();
+}
+
+/// Every step of undo can be read both ways, and the place in them is one that there was.
+Result<void> checkSteps(Database& database, Faults& faults) {
+    const auto place = undoPosition(database);
+    if (!place) {
+        faults.push_back(place.error().message);
+        return ok();
+    }
+    BOOST_OUTCOME_TRY(next, kindOf<UndoStep>().nextId(database));
+    if (place.value().lastDone.value >= next) {
+        faults.push_back(said("The place in the steps of undo is behind the last one there was."));
+    }
+    return kindOf<UndoStep>().forEach(database, " ORDER BY id", {}, [&](Row row) -> Result<void> {
+        Fields from{std::move(row)};
+        UndoStep step;
+        fields(from, step);
+        const auto back = inverted(database, step.changeset);
+        const auto touched = touchedRows(database, step.changeset);
+        if (!back || !touched || touched.value().empty()) {
+            faults.push_back(
+                said("Step {} of undo, line {} of the history, is broken: undoing ends there. "
+                     "Everything else is as it was.",
+                     step.id.value, step.history.value));
+        }
+        return ok();
+    });
 }
 
 template <class Entity, class Name>
@@ -114,13 +167,11 @@ Result<std::vector<std::string>> Store::faults() const {
     Faults faults;
     Database& database = m_project->database();
     BOOST_OUTCOME_TRY(checkStructure(database, faults));
-    for (const Kind& kind : kinds()) {
-        BOOST_OUTCOME_TRY(checkTable(database, kind, faults));
-    }
-    if (const auto place = undoPosition(database); !place) {
-        faults.push_back(place.error().message);
-    }
     Result<Snapshot> all = loadSnapshot(database);
+    for (const Kind& kind : kinds()) {
+        BOOST_OUTCOME_TRY(checkTable(database, kind, all ? &all.value() : nullptr, faults));
+    }
+    BOOST_OUTCOME_TRY(checkSteps(database, faults));
     if (!all) {
         faults.push_back(all.error().message);
         return faults;

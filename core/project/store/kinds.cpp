@@ -246,6 +246,16 @@ Error Kind::missing(std::int64_t id) const {
     return {ErrorCode::NotFound, said("There is no {} number {} in the project.", words(), id)};
 }
 
+const char* Kind::infiniteColumn(const Row& row) const {
+    for (std::size_t i = 0; i < std::min(row.size(), columns.size()); ++i) {
+        const auto* number = std::get_if<double>(&row[i]);
+        if (number != nullptr && !std::isfinite(*number)) {
+            return columns[i];
+        }
+    }
+    return nullptr;
+}
+
 Result<void> Kind::forEach(Database& database, const std::string& condition, const Row& parameters,
                            const std::function<Result<void>(Row)>& use) const {
     return database.forEach(
@@ -268,12 +278,11 @@ Result<Row> Kind::sealedRow(Fields written) const {
                     said("A text of the {} is not valid UTF-8: {}", words(), *fault));
     }
     Row& row = written.row();
+    if (const char* column = infiniteColumn(row)) {
+        return fail(ErrorCode::NotFinite,
+                    said("The value {} of the {} is not a finite number.", column, words()));
+    }
     for (std::size_t i = 0; i < row.size(); ++i) {
-        if (const auto* number = std::get_if<double>(&row[i]);
-            number != nullptr && !std::isfinite(*number)) {
-            return fail(ErrorCode::NotFinite, said("The value {} of the {} is not a finite number.",
-                                                   columns[i], words()));
-        }
         if (const auto* text = std::get_if<std::string>(&row[i]);
             text != nullptr && !isPlainText(*text)) {
             return fail(ErrorCode::InvalidInput,

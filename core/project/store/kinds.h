@@ -98,6 +98,9 @@ public:
     [[nodiscard]] std::string words() const;
     /// Whether ids are counted by SQLite and never given twice; else they are those of another row.
     [[nodiscard]] bool countsIds() const;
+    /// The first column of an unsealed row with an infinite number; null when there is none. SQLite
+    /// keeps what is no number as NULL.
+    [[nodiscard]] const char* infiniteColumn(const Row& row) const;
     /// Calls use for each row, without its check number. condition: "" or " WHERE …". Errors:
     /// Damaged with table, row and reason, also when use fails.
     Result<void> forEach(Database& database, const std::string& condition, const Row& parameters,

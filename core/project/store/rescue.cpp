@@ -59,9 +59,14 @@ private:
                         fmt::join(m_kind.columns, ", "), m_kind.table, m_kind.columns.front(),
                         m_kind.columns.front(), isBackward ? "DESC" : "ASC");
         std::optional<Error> ofUse;
+        bool isAny = false;
         const auto done = m_from.forEach(sql, {low, high}, [&](Row row) -> Result<void> {
             const auto* id = std::get_if<Id64>(&row.front());
-            m_last = id != nullptr ? *id : m_last;
+            if (id == nullptr || (isAny && !(isBackward ? *id < m_last : *id > m_last))) {
+                return fail(ErrorCode::Damaged, {});  // pages in circles, which never end
+            }
+            isAny = true;
+            m_last = *id;
             Result<void> used = take(std::move(row));
             if (!used) {
                 ofUse = used.error();
@@ -96,8 +101,10 @@ private:
         const auto* number = std::get_if<Id64>(&row.front());
         const Id64 id = number != nullptr ? *number : 0;
         const auto plain = unsealed(row);
-        const std::string fault =
-            plain ? m_kind.faultOf(plain.value()) : said("it does not fit its check number");
+        const char* infinite = plain ? m_kind.infiniteColumn(plain.value()) : nullptr;
+        const std::string fault = !plain                ? said("it does not fit its check number")
+                                  : infinite != nullptr ? said("{} is no finite number", infinite)
+                                                        : m_kind.faultOf(plain.value());
         if (!fault.empty()) {
             if (m_told.lost.size() < kMostNamed) {
                 m_told.lost.push_back(fmt::format("{} {}: {}.", m_kind.words(), id, fault));

@@ -76,14 +76,15 @@ std::vector<SqlWord> wordsOf(const std::string& sql) {
     return words;
 }
 
-/// Every condition of a table: the brackets after CHECK.
+/// Every condition of a table: the brackets after CHECK. Empty, as none of ours is, where anything
+/// else follows the word: brackets in a comment would stand for those behind it.
 std::vector<std::string> conditionsOf(const std::string& table) {
     std::vector<std::string> conditions;
     for (const SqlWord& word : wordsOf(table)) {
         if (word.text == "CHECK") {
-            const auto open = table.find('(', word.end);
-            conditions.push_back(open == std::string::npos ? std::string{}
-                                                           : bracketed(table, open));
+            const auto open = table.find_first_not_of(' ', word.end);
+            const bool isOpen = open != std::string::npos && table[open] == '(';
+            conditions.push_back(isOpen ? bracketed(table, open) : std::string{});
         }
     }
     return conditions;
@@ -174,8 +175,7 @@ bool isKnownObject(const KnownSchema& known, const std::string* type, const std:
 
 Result<void> checkSchema(Database& database) {
     static const KnownSchema kKnown = readKnownSchema();
-    BOOST_OUTCOME_TRY(objects, database.query("SELECT type, name, sql FROM sqlite_schema"));
-    for (const Row& object : objects) {
+    const auto expectKnown = [&database](const Row& object) -> Result<void> {
         const auto* type = std::get_if<std::string>(&object.at(0));
         const auto* name = std::get_if<std::string>(&object.at(1));
         if (!isKnownObject(kKnown, type, name, std::get_if<std::string>(&object.at(2)))) {
@@ -186,8 +186,9 @@ Result<void> checkSchema(Database& database) {
                              database.file().string(), type != nullptr ? *type : said("an object"),
                              name != nullptr ? *name : said("without a name")));
         }
-    }
-    return ok();
+        return ok();
+    };
+    return database.forEach("SELECT type, name, sql FROM sqlite_schema", {}, expectKnown);
 }
 
 }  // namespace core::project

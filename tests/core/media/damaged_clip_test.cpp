@@ -125,6 +125,91 @@ TEST(PictureSize, MorePixelsThanCamerasHaveAreRefusedBeforeTheyAreDecoded) {
         << refused.error().message;
 }
 
+std::size_t bigEndianAt(const std::string& bytes, std::size_t at) {
+    std::size_t number = 0;
+    for (std::size_t i = 0; i < 4; ++i) {
+        number = number << 8U | static_cast<unsigned char>(bytes[at + i]);
+    }
+    return number;
+}
+
+void putBigEndian(std::string& bytes, std::size_t at, std::size_t number) {
+    for (std::size_t i = 0; i < 4; ++i) {
+        bytes[at + i] = static_cast<char>(number >> (8 * (3 - i)) & 0xffU);
+    }
+}
+
+// Sizes and places of samples: ISO/IEC 14496-12, 8.7.3 to 8.7.5. Each of some chunks is said to be
+// all of the file's data.
+TEST(EndlessClip, TheSameBytesAgainAndAgainAreRefused) {
+    const auto sound = makeClip("circles.mp4",
+                                "-f lavfi -i testsrc2=size=640x360,noise=alls=100:allf=t "
+                                "-frames:v 30 -c:v mjpeg -q:v 1");
+    std::string bytes = tests::bytesOf(sound);
+    const std::size_t data = bytes.find("mdat") + 4;
+    const std::size_t samplesOfChunk = bigEndianAt(bytes, bytes.find("stsc") + 16);
+    putBigEndian(bytes, bytes.find("stsz") + 8,
+                 (bigEndianAt(bytes, data - 8) - 8) / samplesOfChunk);
+    const std::size_t places = bytes.find("stco") + 12;
+    const std::size_t chunks = bigEndianAt(bytes, places - 4);
+    ASSERT_GE(chunks, 4U);
+    for (std::size_t i = 0; i < chunks; ++i) {
+        putBigEndian(bytes, places + 4 * i, data);
+    }
+    const auto refused = media::readClipIndex(tests::writeFile("in_circles.mp4", bytes));
+    ASSERT_TRUE(refused.has_error());
+    EXPECT_EQ(refused.error().code, ErrorCode::Unreadable);
+    EXPECT_NE(refused.error().message.find("again and again"), std::string::npos)
+        << refused.error().message;
+    EXPECT_EQ(media::readClipIndex(sound).value().frameCount(), 30);
+}
+
+// 3000 pictures of 8192 x 4320: a minute of decoding for the last one, and again for every other
+// that is asked for, when only the first is a key frame.
+TEST(EndlessClip, AFrameFarBehindItsKeyFrameIsRefusedInWords) {
+    const auto two = makeClip("far_two.mp4",
+                              "-f lavfi -i color=black:size=8192x4320:rate=30 -frames:v 2 "
+                              "-c:v libx264 -preset ultrafast -g 9 -pix_fmt yuv420p");
+    const auto many =
+        makeClip("far_many.mp4", "-stream_loop 1499 -i '" + two.string() + "' -c copy");
+    auto index = media::readClipIndex(many).value();
+    ASSERT_EQ(index.frameCount(), 3000);
+    std::fill(index.isKey.begin() + 1, index.isKey.end(), false);
+    const auto decoder = FrameDecoder::open(many, index, 1).value();
+    const auto refused = decoder->decode({2999});
+    ASSERT_TRUE(refused.has_error());
+    EXPECT_EQ(refused.error().code, ErrorCode::Damaged);
+    EXPECT_NE(refused.error().message.find("Frame 2999 is 2999 frames of 8192 × 4320 pixels"),
+              std::string::npos)
+        << refused.error().message;
+    EXPECT_TRUE(decoder->decode({1}).has_value());
+}
+
+// show_frame is the fifth bit of a frame of VP8 (RFC 6386, 9.1).
+TEST(EndlessClip, PicturesThatAreNeverShownAreGivenUpAfterSome) {
+    const auto shown = makeClip("hidden.avi",
+                                "-f lavfi -i color=black:size=32x32:rate=30 -frames:v 1500 "
+                                "-c:v libvpx -g 9999 -auto-alt-ref 0");
+    std::string bytes = tests::bytesOf(shown);
+    const auto packets = packetsOf(shown);
+    ASSERT_EQ(packets.size(), 1500U);
+    for (std::size_t i = 10; i < 1490; ++i) {
+        char& first = bytes[packets[i].first];
+        ASSERT_NE(first & 0x10, 0);
+        first = static_cast<char>(first & ~0x10);
+    }
+    const auto clip = tests::writeFile("hidden_most.avi", bytes);
+    const auto index = media::readClipIndex(clip).value();
+    ASSERT_EQ(index.frameCount(), 20);
+    const auto decoder = FrameDecoder::open(clip, index).value();
+    EXPECT_TRUE(decoder->decode({9}).has_value());
+    const auto refused = decoder->decode({10});
+    ASSERT_TRUE(refused.has_error());
+    EXPECT_EQ(refused.error().code, ErrorCode::Damaged);
+    EXPECT_NE(refused.error().message.find("never shown"), std::string::npos)
+        << refused.error().message;
+}
+
 // Sixteen pictures to refer to of 212 MB each: 8192 x 4304 in 10 bits, 4:4:4, many more than the 5
 // that the highest level of ITU-T H.264 allows (table A-1, MaxDpbMbs); 120 kB of file.
 TEST(PictureSize, PicturesBeyondTheMemoryOfDecodingAreRefusedInWords) {

@@ -93,6 +93,10 @@ TEST_P(FilmWithHoles, GivesThePicturesOfTheStretchAndRefusesTheOthers) {
 INSTANTIATE_TEST_SUITE_P(
     Recipes, FilmWithHoles,
     testing::Values(filmed("holesAvc", "-c:v libx264 -preset ultrafast -qp 4 -bf 3 -g 60"),
+                    filmed("holesHevc",
+                           "-c:v libx265 -preset ultrafast -tag:v hvc1 "
+                           "-x265-params log-level=none:qp=4:keyint=60:bframes=3:b-adapt=0:ctu=16:"
+                           "rc-lookahead=4:rskip=2"),
                     filmed("holesFront",
                            "-c:v libx264 -preset ultrafast -qp 4 -g 30 -movflags +faststart"),
                     filmed("holesFragments",

@@ -177,6 +177,18 @@ TEST_F(Pack, TarOfTheSystemReadsIt) {
     EXPECT_EQ(listed.output, "manifest.json\np.turnmark\nfilms/a.mp4\n");
 }
 
+TEST_F(Pack, WhatAStoppedPackingHasLeftGoes) {
+    const fs::path ours = folder.path() / ".turnmark-part-aB3xYz";
+    const fs::path published = folder.path() / ".turnmark-part-Qw12er";
+    fs::create_directories(ours);
+    fs::create_directories(published);
+    std::ofstream{ours / "pack"} << "half of an archive";
+    std::ofstream{published / ".moves.json"} << "[]";
+    ASSERT_TRUE(pack(project, tar, Footage::None));
+    EXPECT_FALSE(fs::exists(ours));
+    EXPECT_TRUE(fs::exists(published));
+}
+
 TEST_F(Pack, AClipThatIsGoneIsSaid) {
     fs::remove(home / "films" / "a.mp4");
     const auto packed = pack(project, tar, Footage::OfKeptShots);

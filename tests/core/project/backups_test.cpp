@@ -6,6 +6,7 @@
 #include <fstream>
 #include <thread>
 
+#include "core/base/files.h"
 #include "tests/core/project/project_maker.h"
 #include "tests/core/project/random_edits.h"
 #include "tests/support/process.h"
@@ -52,6 +53,19 @@ TEST_F(Backups, R31_ACopyIsAWholeProjectAndMadeOnlyAfterAChange) {
     ::usleep(1'100'000);  // names go by the second
     EXPECT_TRUE(makeBackup(file).value());
     EXPECT_EQ(backupsOf(file).size(), 2U);
+}
+
+/// A program that was ended by force while it copied leaves its folder, which nobody sees and which
+/// may be as large as the project; one in use is another program's.
+TEST_F(Backups, WhatAStoppedProgramHasLeftGoesWithTheNextCopy) {
+    const fs::path left = folder.path() / "p backups" / ".turnmark-part-aB3xYz";
+    fs::create_directories(left);
+    std::ofstream{left / "copy"} << "half of a copy";
+    const auto inUse = core::StagingFolder::in(folder.path() / "p backups");
+    ASSERT_TRUE(inUse);
+    ASSERT_TRUE(makeBackup(file));
+    EXPECT_FALSE(fs::exists(left));
+    EXPECT_TRUE(fs::exists(inUse.value().path()));
 }
 
 TEST_F(Backups, AreMadeWhileTheProjectIsWrittenTo) {

@@ -1,5 +1,7 @@
 #include <gtest/gtest.h>
+#include <sys/resource.h>
 #include <cerrno>
+#include <csignal>
 
 #include <fstream>
 
@@ -16,6 +18,24 @@ namespace {
 using namespace core::project;
 using core::ErrorCode;
 namespace fs = std::filesystem;
+
+/// Names can be made while not a byte can be written, as on many a full disk (setrlimit(2),
+/// RLIMIT_FSIZE).
+class NoRoom {
+public:
+    NoRoom() {
+        std::signal(SIGXFSZ, SIG_IGN);
+        ::getrlimit(RLIMIT_FSIZE, &m_before);
+        const rlimit none{0, m_before.rlim_max};
+        ::setrlimit(RLIMIT_FSIZE, &none);
+    }
+    ~NoRoom() { ::setrlimit(RLIMIT_FSIZE, &m_before); }
+    NoRoom(const NoRoom&) = delete;
+    NoRoom& operator=(const NoRoom&) = delete;
+
+private:
+    rlimit m_before{};
+};
 
 class DiskThatRefuses : public ::testing::Test {
 protected:
@@ -121,6 +141,21 @@ TEST_F(DiskThatRefuses, IsFullWhenAProjectIsMade) {
     }
     EXPECT_FALSE(fs::exists(inner / "new.turnmark"));
     EXPECT_TRUE(Store::create(inner / "new.turnmark"));
+}
+
+/// Looking needs no room; whoever wants to write reads why not, and nothing is left behind.
+TEST_F(DiskThatRefuses, IsFullWhenAProjectIsOpened) {
+    const std::string content = contentOf(*store->snapshot());
+    store.reset();
+    const NoRoom full;
+    auto looked = Store::openReadOnly(file);
+    ASSERT_TRUE(looked) << looked.error().message;
+    EXPECT_EQ(contentOf(*looked.value()->snapshot()), content);
+    looked.value().reset();
+    const auto opened = Store::open(file);
+    ASSERT_FALSE(opened);
+    EXPECT_EQ(opened.error().code, ErrorCode::WriteFailed);
+    EXPECT_FALSE(fs::exists(inner / "p.turnmark.open"));
 }
 
 /// A refusal for another reason says nothing about the disk.
