@@ -3,6 +3,7 @@
 #include <sys/stat.h>
 
 #include <algorithm>
+#include <array>
 #include <fstream>
 #include <mutex>
 #include <set>
@@ -74,6 +75,20 @@ Result<void> checkKind(const std::filesystem::path& file, std::span<const unsign
     return ok();
 }
 
+/// Whether a journal names a super-journal, which SQLite has for a change of several databases at
+/// once (https://www.sqlite.org/fileformat2.html, section 3): its last bytes are these. No project
+/// has one, and SQLite deletes the file that is named, whatever it is.
+bool hasSuperJournal(const std::filesystem::path& journal) {
+    constexpr std::array<unsigned char, 8> kMagic{0xd9, 0xd5, 0x05, 0xf9, 0x20, 0xa1, 0x63, 0xd7};
+    std::ifstream stream{journal, std::ios::binary};
+    stream.seekg(-static_cast<std::streamoff>(kMagic.size()), std::ios::end);
+    std::array<char, kMagic.size()> last{};
+    stream.read(last.data(), last.size());
+    return stream.good() &&
+           std::equal(kMagic.begin(), kMagic.end(), last.begin(),
+                      [](unsigned char a, char b) { return a == static_cast<unsigned char>(b); });
+}
+
 /// SQLite would open whatever lies there and wait for it for ever when it is a pipe.
 Result<void> checkCompanions(const std::filesystem::path& file) {
     std::error_code unknown;
@@ -87,6 +102,12 @@ Result<void> checkCompanions(const std::filesystem::path& file) {
             return fail(ErrorCode::Unreadable,
                         said("{} is no file, and lies where the journal of the project "
                              "belongs. Remove it, and open the project again.",
+                             companion.string()));
+        }
+        if (end == std::string_view{"-journal"} && hasSuperJournal(companion)) {
+            return fail(ErrorCode::ForeignFile,
+                        said("{} was not written by Turnmark: it would have another file deleted. "
+                             "Remove it, and open the project again.",
                              companion.string()));
         }
     }

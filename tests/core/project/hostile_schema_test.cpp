@@ -1,6 +1,7 @@
 #include <gtest/gtest.h>
 #include <sqlite3.h>
 
+#include <cstdint>
 #include <fstream>
 #include <iterator>
 
@@ -220,6 +221,38 @@ TEST_F(EndlessPages, RowsWithoutEndAreRefusedAndRescuedUpToThere) {
     ASSERT_TRUE(done) << done.error().message;
     EXPECT_EQ(done.value().lostCount(), 1U);
     EXPECT_EQ(Store::open(rescued).value()->snapshot()->hitters.size(), 2U);
+}
+
+/// SQLite deletes the file that a journal names as its super-journal when no database is left that
+/// names it too (https://www.sqlite.org/atomiccommit.html, section 5.5).
+TEST_F(EndlessPages, R06_AJournalThatHasAnotherFileDeletedIsRefused) {
+    const fs::path diary = folder.path() / "diary.txt";
+    std::ofstream{diary} << "dear diary";
+    const std::string name = diary.string();
+    std::uint32_t sum = 0;
+    for (const char each : name) {
+        sum += static_cast<std::uint32_t>(each);
+    }
+    const auto number = [](std::uint32_t value) {
+        std::string bytes;
+        for (const int shift : {24, 16, 8, 0}) {
+            bytes += static_cast<char>((value >> static_cast<unsigned>(shift)) & 0xFFU);
+        }
+        return bytes;
+    };
+    const fs::path journal = folder.path() / "p.turnmark-journal";
+    std::ofstream{journal, std::ios::binary} << std::string(512, 'x') << number(1) << name
+                                             << number(static_cast<std::uint32_t>(name.size()))
+                                             << number(sum) << "\xd9\xd5\x05\xf9\x20\xa1\x63\xd7";
+    for (auto* open : {&Store::open, &Store::openReadOnly, &Store::openToRead}) {
+        const auto opened = open(file);
+        EXPECT_TRUE(fs::exists(diary));
+        ASSERT_FALSE(opened);
+        EXPECT_EQ(opened.error().code, ErrorCode::ForeignFile) << opened.error().message;
+    }
+    EXPECT_FALSE(rescueProject(file, folder.path() / "rescued.turnmark"));
+    EXPECT_TRUE(fs::exists(diary));
+    EXPECT_TRUE(fs::exists(journal));
 }
 
 }  // namespace
