@@ -184,7 +184,7 @@ TEST_F(TallyImportTest, WhatHoldsUpIsListedAndNothingIsImported) {
     ASSERT_FALSE(done);
     EXPECT_EQ(done.error().code, ErrorCode::InvalidInput);
     for (const char* part : {"t.csv: nothing was imported", "Row 4, column C", "Row 5, column C",
-                             "\"gut\" and \"Gut\""}) {
+                             R"("gut" and "Gut")"}) {
         EXPECT_NE(done.error().message.find(part), std::string::npos) << done.error().message;
     }
     EXPECT_TRUE(store->snapshot()->clips.isEmpty());

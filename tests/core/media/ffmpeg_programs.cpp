@@ -75,7 +75,7 @@ std::filesystem::path makeClip(const std::string& fileName, const std::string& a
 }
 
 std::filesystem::path writeFile(const std::string& name, const std::string& bytes) {
-    const auto path = clipFolder() / name;
+    auto path = clipFolder() / name;
     std::ofstream{path, std::ios::binary} << bytes;
     return path;
 }

@@ -63,7 +63,7 @@ FilmWriter::Options optionsOf(const Form& form) {
 
 std::filesystem::path writeFilm(const std::string& name, const Form& form,
                                 FilmWriter::Options options, int pictures = 30) {
-    const auto path = tests::clipFolder() / (name + "." + form.ending);
+    auto path = tests::clipFolder() / (name + "." + form.ending);
     const bool isEven = form.ending == "avi";
     auto writer = FilmWriter::create(path, std::move(options));
     EXPECT_TRUE(writer.has_value()) << writer.error().message;

@@ -16,11 +16,18 @@ using Direction = FrameService::Direction;
 constexpr std::size_t kGibibyte = std::size_t{1} << 30U;
 constexpr FrameService::ClipId kClip = 1;
 
+struct Film {
+    int width{};
+    int height{};
+    std::int64_t frames{};
+    std::int64_t keyInterval{};
+};
+
 /// A picture of which only the size in memory counts.
 class SizedPicture final : public media::Frame {
 public:
-    SizedPicture(std::int64_t frame, int width, int height)
-        : m_index{frame}, m_width{width}, m_height{height} {}
+    SizedPicture(std::int64_t frame, const Film& film)
+        : m_index{frame}, m_width{film.width}, m_height{film.height} {}
     [[nodiscard]] FrameIndex index() const noexcept override { return m_index; }
     [[nodiscard]] int width() const noexcept override { return m_width; }
     [[nodiscard]] int height() const noexcept override { return m_height; }
@@ -37,13 +44,6 @@ private:
     int m_height;
 };
 
-struct Film {
-    int width{};
-    int height{};
-    std::int64_t frames{};
-    std::int64_t keyInterval{};
-};
-
 /// The plan with a worker and a reviewer who share a clock that ticks with each frame the decoder
 /// goes over: how well the plan's order of work does, whatever else the machine is busy with.
 class ClockedPlan {
@@ -56,7 +56,7 @@ public:
         }
         const auto clip = std::make_shared<media::ServedClip>("film.mp4", std::move(index));
         clip->id = kClip;
-        clip->bytesPerFrame = SizedPicture{0, film.width, film.height}.bytesHeld();
+        clip->bytesPerFrame = SizedPicture{0, film}.bytesHeld();
         m_plan.clips.emplace(kClip, clip);
     }
 
@@ -101,8 +101,7 @@ private:
         return m_plan.cache.has({kClip, frame});
     }
     void take(std::int64_t frame) {
-        m_plan.cache.insert({kClip, frame},
-                            std::make_shared<SizedPicture>(frame, m_film.width, m_film.height),
+        m_plan.cache.insert({kClip, frame}, std::make_shared<SizedPicture>(frame, m_film),
                             [this](const auto& key, std::uint64_t lastUse) {
                                 return m_plan.disposability(key, lastUse);
                             });

@@ -431,41 +431,63 @@ TEST_F(ServedFile, MustHaveTheFingerprintOfItsIndex) {
 }
 
 /// Steps, jumps and changes of direction over ten clips; every picture that comes must carry the
-/// number it is given under. TURNMARK_SOAK_STEPS sets another number of steps.
-TEST(FrameService, SoakEveryPictureCarriesTheNumberItIsGivenUnder) {
-    const char* wanted = std::getenv("TURNMARK_SOAK_STEPS");
-    const int steps = wanted != nullptr ? std::atoi(wanted) : 1500;
-    std::vector<CodedClip> clips;
-    for (int i = 0; i < 10; ++i) {
-        clips.push_back(codedClip(i));
+/// number it is given under.
+class Soak {
+public:
+    Soak() {
+        for (int i = 0; i < 10; ++i) {
+            m_clips.push_back(codedClip(i));
+            m_ids.push_back(m_service->openClip(m_clips.back().file, m_clips.back().index));
+        }
     }
+    /// One request; false when it is not answered.
+    bool step() {
+        const int dice = upTo(100);
+        move(dice);
+        m_service->request(id(), {m_frame}, m_step > 0 ? Direction::Forward : Direction::Backward,
+                           check());
+        ++m_requests;
+        // Three of four times a reviewer looks before going on.
+        const bool isAnswered =
+            dice % 4 == 0 || waitUntil([this] { return replies >= m_requests; });
+        if (const auto near = m_service->nearestReady(id(), {m_frame})) {
+            expect(*near, static_cast<int>(near->index().value));
+        }
+        doOtherwise(dice);
+        return isAnswered;
+    }
+    /// Whether every request is answered in the end.
+    bool finish() {
+        const bool areAllAnswered = waitUntil([this] { return replies == m_requests; });
+        m_service.reset();
+        return areAllAnswered;
+    }
+
     std::atomic<int> wrong{0};
     std::atomic<int> given{0};
     std::atomic<int> replies{0};
-    auto service = FrameService::create({.maxBytes = 6'000'000, .threadsPerDecoder = 2});
-    std::vector<FrameService::ClipId> ids;
-    for (const CodedClip& clip : clips) {
-        ids.push_back(service->openClip(clip.file, clip.index));
+
+private:
+    [[nodiscard]] int upTo(int end) {
+        return static_cast<int>(m_random() % static_cast<unsigned>(end));
     }
-    std::mt19937 random{20250102};
-    const auto upTo = [&](int end) {
-        return static_cast<int>(random() % static_cast<unsigned>(end));
-    };
-    int clip = 0;
-    int frame = 0;
-    int step = 1;
-    for (int i = 0; i < steps; ++i) {
-        const int dice = upTo(100);
+    [[nodiscard]] FrameService::ClipId& id() { return m_ids[static_cast<std::size_t>(m_clip)]; }
+    void expect(const media::Frame& picture, int frame) {
+        wrong += readCode(picture) == std::pair{m_clip, frame} ? 0 : 1;
+    }
+    void move(int dice) {
         if (dice < 3) {
-            clip = upTo(10);
+            m_clip = upTo(10);
         } else if (dice < 10) {
-            frame = upTo(120);
+            m_frame = upTo(120);
         } else if (dice < 18) {
-            step = -step;
+            m_step = -m_step;
         }
-        frame = std::clamp(frame + step, 0, 119);
-        const auto check = [&, clip, frame](FrameIndex index, const Result<FramePtr>& result) {
-            ++replies;
+        m_frame = std::clamp(m_frame + m_step, 0, 119);
+    }
+    [[nodiscard]] auto check() {
+        return [this, clip = m_clip, frame = m_frame](FrameIndex index,
+                                                      const Result<FramePtr>& result) {
             if (result.has_value()) {
                 ++given;
                 wrong += readCode(*result.value()) != std::pair{clip, frame} ? 1 : 0;
@@ -473,33 +495,45 @@ TEST(FrameService, SoakEveryPictureCarriesTheNumberItIsGivenUnder) {
                 ++wrong;
             }
             wrong += index.value != frame ? 1 : 0;
+            ++replies;
         };
-        const auto id = ids[static_cast<std::size_t>(clip)];
-        service->request(id, {frame}, step > 0 ? Direction::Forward : Direction::Backward, check);
-        if (dice % 4 != 0) {  // a reviewer who looks before going on
-            ASSERT_TRUE(waitUntil([&] { return replies > i; })) << "step " << i;
-        }
-        if (const auto near = service->nearestReady(id, {frame})) {
-            wrong +=
-                readCode(*near) == std::pair{clip, static_cast<int>(near->index().value)} ? 0 : 1;
-        }
+    }
+    void doOtherwise(int dice) {
         if (dice == 50) {
-            service->closeClip(id);
-            const CodedClip& same = clips[static_cast<std::size_t>(clip)];
-            ids[static_cast<std::size_t>(clip)] = service->openClip(same.file, same.index);
+            m_service->closeClip(id());
+            const CodedClip& same = m_clips[static_cast<std::size_t>(m_clip)];
+            id() = m_service->openClip(same.file, same.index);
         } else if (dice == 51) {
-            service->prepare(ids[static_cast<std::size_t>(upTo(10))], {upTo(120)}, {119});
+            m_service->prepare(m_ids[static_cast<std::size_t>(upTo(10))], {upTo(120)}, {119});
         } else if (dice == 52) {
-            service->forgetPrepared();
+            m_service->forgetPrepared();
         } else if (dice > 90) {
-            wrong +=
-                readCode(*service->fetch(id, {frame}).value()) == std::pair{clip, frame} ? 0 : 1;
+            expect(*m_service->fetch(id(), {m_frame}).value(), m_frame);
         }
     }
-    EXPECT_TRUE(waitUntil([&] { return replies == steps; }));
-    service.reset();
-    EXPECT_EQ(wrong, 0);
-    EXPECT_GT(given, steps / 2);
+
+    std::unique_ptr<FrameService> m_service{
+        FrameService::create({.maxBytes = 6'000'000, .threadsPerDecoder = 2})};
+    std::vector<CodedClip> m_clips;
+    std::vector<FrameService::ClipId> m_ids;
+    std::mt19937 m_random{20250102};
+    int m_clip{0};
+    int m_frame{0};
+    int m_step{1};
+    int m_requests{0};
+};
+
+/// TURNMARK_SOAK_STEPS sets another number of steps.
+TEST(FrameService, SoakEveryPictureCarriesTheNumberItIsGivenUnder) {
+    const char* wanted = std::getenv("TURNMARK_SOAK_STEPS");
+    const int steps = wanted != nullptr ? std::atoi(wanted) : 1500;
+    Soak soak;
+    for (int i = 0; i < steps; ++i) {
+        ASSERT_TRUE(soak.step()) << "step " << i;
+    }
+    EXPECT_TRUE(soak.finish());
+    EXPECT_EQ(soak.wrong, 0);
+    EXPECT_GT(soak.given, steps / 2);
 }
 
 }  // namespace

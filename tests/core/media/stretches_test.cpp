@@ -22,7 +22,7 @@ constexpr FrameStretch kShot{{500}, {540}};
 /// The file with zeros where it is not in the parts.
 std::filesystem::path withHoles(const std::filesystem::path& film,
                                 const std::vector<ByteRange>& parts) {
-    const std::filesystem::path to = tests::clipFolder() / ("holes of " + film.filename().string());
+    std::filesystem::path to = tests::clipFolder() / ("holes of " + film.filename().string());
     std::ifstream from{film, std::ios::binary};
     std::ofstream out{to, std::ios::binary | std::ios::trunc};
     for (const ByteRange& part : parts) {

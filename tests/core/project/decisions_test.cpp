@@ -124,8 +124,8 @@ TEST_F(ProjectDecisions, TheHistoryOfAShotTellsItsStory) {
     }
     EXPECT_EQ(told, (std::vector<std::string>{
                         "Added 3 shots of clip b.mp4.",
-                        "Marked shot 1 of clip b.mp4: start at frame 12; return at frame 17 "
-                        "(1 turn) added.",
+                        ("Marked shot 1 of clip b.mp4: start at frame 12; return at frame 17 "
+                         "(1 turn) added."),
                         "Kept 1490.0 rpm (1486.0 to 1494.0) for shot 1 of clip b.mp4.",
                         "Marked shot 1 of clip b.mp4 as doubtful.",
                         "Undid: Marked shot 1 of clip b.mp4 as doubtful."}));

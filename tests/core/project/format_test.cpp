@@ -30,7 +30,7 @@ std::string runSql(const fs::path& file, const std::string& sql) {
     sqlite3_open(file.c_str(), &handle);
     char* message = nullptr;
     sqlite3_exec(handle, ("PRAGMA foreign_keys = ON;" + sql).c_str(), nullptr, nullptr, &message);
-    const std::string said = message != nullptr ? message : "";
+    std::string said = message != nullptr ? message : "";
     sqlite3_free(message);
     sqlite3_close(handle);
     return said;

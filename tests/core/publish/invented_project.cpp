@@ -7,7 +7,35 @@ namespace tests {
 
 using namespace core::project;  // NOLINT: the words of a project, all of them
 
-Snapshot inventedSnapshot(const InventedNames& names, int shotsACell) {
+namespace {
+
+Shot inventedShot(std::int64_t number, CellId cell) {
+    Shot shot;
+    shot.id = {number};
+    shot.clip = {1};
+    shot.cell = cell;
+    shot.ordinal = number;
+    shot.firstFrame = {100 * number};
+    shot.lastFrame = {100 * number + 40};
+    return shot;
+}
+
+Reading inventedReading(std::int64_t number, ShotId shot, double rpm, const std::string& reader) {
+    Reading reading;
+    reading.id = {number};
+    reading.shot = shot;
+    reading.methodVersion = "marks 1";
+    reading.reader = reader;
+    reading.madeAt = "2026-05-16T10:00:00Z";
+    reading.rate = {{rpm}, {12.5}};
+    reading.interval95 = {{rpm - 24.5}, {rpm + 24.5}};
+    reading.clockRelativeSigma = 0.0005;
+    reading.inputsJson = "{}";
+    return reading;
+}
+
+/// The day and its clip.
+Snapshot inventedDay(const InventedNames& names) {
     Snapshot snapshot;
     snapshot.revision = 57;
     snapshot.reader = names.reader;
@@ -24,6 +52,13 @@ Snapshot inventedSnapshot(const InventedNames& names, int shotsACell) {
     clip.sizeBytes = 1;
     clip.frameCount = 1'000'000;
     snapshot.clips = Entities{std::vector{clip}};
+    return snapshot;
+}
+
+}  // namespace
+
+Snapshot inventedSnapshot(const InventedNames& names, int shotsACell) {
+    Snapshot snapshot = inventedDay(names);
     std::vector<Implement> implements;
     std::vector<Hitter> hitters;
     std::vector<Cell> cells;
@@ -45,36 +80,21 @@ Snapshot inventedSnapshot(const InventedNames& names, int shotsACell) {
             cell.hitter = hitter.id;
             cells.push_back(cell);
             for (int i = 0; i <= shotsACell; ++i) {
-                Shot shot;
-                shot.id = {static_cast<std::int64_t>(shots.size()) + 1};
-                shot.clip = {1};
-                shot.cell = cell.id;
-                shot.ordinal = shot.id.value;
-                shot.firstFrame = {100 * shot.id.value};
-                shot.lastFrame = {100 * shot.id.value + 40};
+                Shot shot = inventedShot(static_cast<std::int64_t>(shots.size()) + 1, cell.id);
                 if (i == shotsACell) {
                     shot.standing = ShotStanding::SetAside;
                     shot.reason = names.reason;
                     shots.push_back(shot);
                     continue;
                 }
-                Reading reading;
-                reading.id = {static_cast<std::int64_t>(readings.size()) + 1};
-                reading.shot = shot.id;
-                reading.methodVersion = "marks 1";
-                reading.reader = names.reader;
-                reading.madeAt = "2026-05-16T10:00:00Z";
                 const double rpm = 1200.0 + 300.0 * static_cast<double>(number) +
                                    20.0 * static_cast<double>(hitter.id.value) +
                                    kScatter[static_cast<std::size_t>(i) % kScatter.size()];
-                reading.rate = {{rpm}, {12.5}};
-                reading.interval95 = {{rpm - 24.5}, {rpm + 24.5}};
-                reading.clockRelativeSigma = 0.0005;
-                reading.inputsJson = "{}";
+                readings.push_back(inventedReading(static_cast<std::int64_t>(readings.size()) + 1,
+                                                   shot.id, rpm, names.reader));
                 shot.standing = ShotStanding::Kept;
-                shot.counting = reading.id;
+                shot.counting = readings.back().id;
                 shots.push_back(shot);
-                readings.push_back(reading);
             }
         }
     }
@@ -105,13 +125,11 @@ InventedNames manyImplements(int count) {
 
 InventedNames hostileNames() {
     InventedNames names;
-    names.implements = {"=cmd(\"x\")",
-                        "<script>alert(1)</script>",
-                        "../../x",
-                        "\xF0\x9F\x8E\xBE racket \xF0\x9F\x94\xA5",
-                        std::string(300, 'L'),
+    names.implements = {"=cmd(\"x\")", "<script>alert(1)</script>", "../../x",
+                        "\xF0\x9F\x8E\xBE racket \xF0\x9F\x94\xA5", std::string(300, 'L'),
                         "\xD7\x9E\xD7\x97\xD7\x91\xD7\x98 \xD7\x97\xD7\x93\xD7\xA9",  // Hebrew
                         "line\nbreak\tand \"quotes\" & 'more', semicolon;",
+                        // NOLINTNEXTLINE(misc-misleading-bidirectional): what a name may do
                         "\xE2\x80\xAEreversed"};
     names.hitters = {"+1+1", "]]>--><b>&amp;"};
     names.session = "{{template}} ${x} %s";

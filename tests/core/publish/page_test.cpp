@@ -37,6 +37,7 @@ TEST_F(PublishedPage, HostileNamesAreHarmlessAndLegible) {
     const std::string source = tests::bytesOf(folder.path() / "out" / "index.html");
     EXPECT_EQ(source.find("<script"), std::string::npos);
     EXPECT_EQ(source.find("<img src=http"), std::string::npos);
+    // NOLINTNEXTLINE(misc-misleading-bidirectional): it must not be there
     EXPECT_EQ(source.find("\xE2\x80\xAE"), std::string::npos) << "a code that turns directions";
 }
 
