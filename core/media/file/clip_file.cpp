@@ -10,8 +10,6 @@
 namespace core::media {
 namespace {
 
-/// Containers that hold time stamps and that we test or know to work. Play lists, captions and
-/// other texts that FFmpeg would take for media (and may reach out to other files) stay out.
 /// What a packet takes of a file beside its data, at the least: its place in a table of the file.
 constexpr std::int64_t kLeastOfTable = 4;
 
@@ -23,6 +21,8 @@ std::int64_t bytesAllowed(const std::filesystem::path& file) {
     return (std::int64_t{1} << 20U) + (unknown ? 0 : 2 * static_cast<std::int64_t>(size));
 }
 
+/// Containers that hold time stamps and that we test or know to work. Play lists, captions and
+/// other texts that FFmpeg would take for media (and may reach out to other files) stay out.
 constexpr const char* kContainers = "mov,mp4,matroska,webm,avi,mpegts,asf,flv,ogg,mxf";
 
 int wantsInterrupt(void* stop) {

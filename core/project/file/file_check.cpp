@@ -79,13 +79,14 @@ Result<void> checkKind(const std::filesystem::path& file, std::span<const unsign
 /// once (https://www.sqlite.org/fileformat2.html, section 3): its last bytes are these. No project
 /// has one, and SQLite deletes the file that is named, whatever it is.
 bool hasSuperJournal(const std::filesystem::path& journal) {
-    constexpr std::array<unsigned char, 8> kMagic{0xd9, 0xd5, 0x05, 0xf9, 0x20, 0xa1, 0x63, 0xd7};
+    constexpr std::array<unsigned char, 8> kSuperJournalEnd{0xd9, 0xd5, 0x05, 0xf9,
+                                                            0x20, 0xa1, 0x63, 0xd7};
     std::ifstream stream{journal, std::ios::binary};
-    stream.seekg(-static_cast<std::streamoff>(kMagic.size()), std::ios::end);
-    std::array<char, kMagic.size()> last{};
+    stream.seekg(-static_cast<std::streamoff>(kSuperJournalEnd.size()), std::ios::end);
+    std::array<char, kSuperJournalEnd.size()> last{};
     stream.read(last.data(), last.size());
     return stream.good() &&
-           std::equal(kMagic.begin(), kMagic.end(), last.begin(),
+           std::equal(kSuperJournalEnd.begin(), kSuperJournalEnd.end(), last.begin(),
                       [](unsigned char a, char b) { return a == static_cast<unsigned char>(b); });
 }
 
