@@ -7,6 +7,7 @@
 #include <chrono>
 #include <condition_variable>
 #include <cstdlib>
+#include <functional>
 #include <mutex>
 #include <random>
 #include <thread>
@@ -485,7 +486,7 @@ private:
         }
         m_frame = std::clamp(m_frame + m_step, 0, 119);
     }
-    [[nodiscard]] auto check() {
+    [[nodiscard]] std::function<void(FrameIndex, const Result<FramePtr>&)> check() {
         return [this, clip = m_clip, frame = m_frame](FrameIndex index,
                                                       const Result<FramePtr>& result) {
             if (result.has_value()) {
