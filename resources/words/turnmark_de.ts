@@ -3098,7 +3098,7 @@
     </message>
     <message>
         <source>A slow &amp;film of each shot, turns counted</source>
-        <translation>Ein Zeitlupen&amp;film je Schlag, Umdrehungen gezählt</translation>
+        <translation>Zeitlupen&amp;film je Schlag</translation>
     </message>
     <message>
         <source>Chooses another folder</source>
