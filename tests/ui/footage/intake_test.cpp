@@ -128,7 +128,7 @@ TEST_F(IntakeTest, ADroppedFolderIsTakenInOnceAndWhatIsRefusedIsNamed) {
     EXPECT_TRUE(isSaid("broken.mov: ")) << report();
     EXPECT_EQ(clips(), (std::vector<std::string>{"card/b.mp4", "card/day 1/a.mp4"}));
     EXPECT_EQ(store->snapshot()->shots.size(), 2U);
-    EXPECT_EQ(sessionOfClip(0), "Filming day " + today());
+    EXPECT_EQ(sessionOfClip(0), today());
     EXPECT_EQ(store->snapshot()->sessions.begin()->date, today());
 
     // The first clips of a day have come in: with what ball is asked once.
@@ -253,7 +253,7 @@ TEST_F(IntakeTest, TheFilmingDayIsChosenOrNamed) {
     EXPECT_EQ(sessionOfClip(0), "indoors");
     QTest::keyClick(&day, Qt::Key_End);
     ASSERT_TRUE(name.isVisible());
-    EXPECT_EQ(name.placeholderText().toStdString(), "Filming day " + today());
+    EXPECT_EQ(name.placeholderText().toStdString(), today());
     QTest::keyClicks(&name, QStringLiteral("on the roof"));
     drop({films / "day 1"});
     ASSERT_TRUE(waitForEnd());

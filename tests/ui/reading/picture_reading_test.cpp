@@ -206,7 +206,7 @@ TEST_F(PictureReadingTest, TheHeadlineIsOneNumberAndEnterKeepsIt) {
     const auto snapshot = store->snapshot();
     EXPECT_EQ(snapshot->readings.find(*shot().counting)->method, ReadingMethod::RotationFit);
     EXPECT_TRUE(text("source").startsWith(QStringLiteral("Kept, from the pictures")));
-    EXPECT_EQ(keep->text(), QStringLiteral("Next shot to read"));
+    EXPECT_EQ(keep->text(), QStringLiteral("Go to Findings"));
 }
 
 // It opened with the number of the marks to be kept instead, "read otherwise now".
