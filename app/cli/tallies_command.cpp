@@ -363,9 +363,9 @@ void addTallies(CLI::App& program, Action& chosen) {
                         "(both ends rounded), after (first frame at or past the turn), or unknown, "
                         "which is the least sure");
     command->add_option("--shape", options->shape,
-                        "what a row is, where it is not recognised: shots (one row a shot), cells "
-                        "(one row an implement and hitter, one column a shot) or hitters (one row "
-                        "an implement, the hitters side by side)");
+                        "what a row is, where it is not recognised: shots (one row for each "
+                        "shot), cells (one row for each implement and hitter, one column for each "
+                        "shot) or hitters (one row for each implement, the hitters side by side)");
     command->add_option("--column", options->columns,
                         "what a column holds, as \"hitter=Player\" or, by its letter, "
                         "\"frames=C\"; may be repeated. One of: " +

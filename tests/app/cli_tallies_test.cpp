@@ -98,7 +98,7 @@ TEST_F(TalliesCommand, EveryShapeAndEncodingComesInAndThatIsSaid) {
     const auto done = import((data / "blocks_two_headers_utf16be_mark.txt").string());
     ASSERT_EQ(done.status, 0) << done.errors;
     EXPECT_TRUE(says(done.output,
-                     "Read as UTF-16 (big-endian), separated by tabs: one row an "
+                     "Read as UTF-16 (big-endian), separated by tabs: one row for each "
                      "implement, the hitters side by side."))
         << done.output;
     EXPECT_TRUE(says(done.output, "Zo\u00EB 3: frames of Zo\u00EB")) << done.output;
@@ -201,7 +201,7 @@ TEST_F(TalliesCommand, AShapeThatIsNotSeenCanBeSaid) {
     EXPECT_EQ(import(file).status, 1);
     const auto wrong = import(file, {"--shape", "round"});
     EXPECT_EQ(wrong.status, 1);
-    EXPECT_TRUE(says(wrong.errors, "hitters (one row an implement")) << wrong.errors;
+    EXPECT_TRUE(says(wrong.errors, "hitters (one row for each implement")) << wrong.errors;
     const auto done = import(file, {"--shape", "hitters"});
     ASSERT_EQ(done.status, 0) << done.errors;
     EXPECT_TRUE(says(done.output, "Anna: frames of Anna")) << done.output;
