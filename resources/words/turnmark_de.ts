@@ -2556,7 +2556,7 @@
         <translation>ausgeglichene Plätze (lateinisches Quadrat)</translation>
     </message>
     <message>
-        <source>balanced neighbours (Williams)</source>
+        <source>balanced (Williams)</source>
         <translation>ausgeglichen (Williams)</translation>
     </message>
     <message>

@@ -131,7 +131,7 @@ void SettingsPanel::makeShots() {
                              tr("Shots in a row before the implement changes"));
     m_order = choice("order",
                      {tr("random"), tr("implement by implement"),
-                      tr("balanced places (Latin square)"), tr("balanced neighbours (Williams)")},
+                      tr("balanced places (Latin square)"), tr("balanced (Williams)")},
                      tr("So that fatigue and practice do not favour one implement"));
     m_seed = line("seed", {}, tr("The same seed gives the same order on every machine"));
     m_newSeed = new QPushButton{tr("Draw")};
