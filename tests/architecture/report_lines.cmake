@@ -1,0 +1,11 @@
+# A check of the sources line by line: of `paths` every line that matches `own` is a fault; then as report_faults.cmake.
+set(faults "")
+foreach(path IN LISTS paths)
+    file(STRINGS "${ROOT}/${path}" lines REGEX "${own}")
+    foreach(line IN LISTS lines)
+        string(STRIP "${line}" line)
+        string(REPLACE ";" "" line "${line}")
+        list(APPEND faults "${path}: ${line}")
+    endforeach()
+endforeach()
+include(${CMAKE_CURRENT_LIST_DIR}/report_faults.cmake)
