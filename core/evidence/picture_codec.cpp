@@ -1,7 +1,9 @@
 #include "core/evidence/picture_codec.h"
 
-#include <opencv2/imgcodecs.hpp>
-#include <opencv2/imgproc.hpp>
+#include <webp/decode.h>
+#include <webp/encode.h>
+
+#include <memory>
 
 #include "core/base/words.h"
 
@@ -10,34 +12,29 @@ namespace {
 
 // Of 100; what it does to a picture: tests/core/evidence. Cut-outs of 100 px of rendered footage
 // take 0.4 to 3.5 kB so, 1.1 to 4.5 kB as JPEG of the same quality, 4 to 20 kB as PNG.
-constexpr int kQuality = 90;
+constexpr float kQuality = 90.0F;
+// A cut-out is a ball with its surroundings: what claims more was not made here.
+constexpr int kMostPixelsAcross = 4096;
 
-auto notAPicture(const std::string& why) {
+auto notAPicture() {
     return fail(ErrorCode::Damaged,
-                said("A kept picture of this shot cannot be read ({}). Keep its pictures anew "
-                     "while the clip is there: turnmark-cli evidence --gather.",
-                     why));
+                said("A kept picture of this shot cannot be read. Keep its pictures anew while "
+                     "the clip is there: turnmark-cli evidence --gather."));
 }
 
 }  // namespace
 
 Result<std::string> encodePicture(PixelView picture) {
     CORE_EXPECTS(picture.format == PixelFormat::Rgb8 && !picture.isEmpty());
-    try {
-        // OpenCV takes a pointer to bytes that it will not change.
-        const cv::Mat rgb{picture.height, picture.width, CV_8UC3,
-                          const_cast<std::uint8_t*>(picture.data),
-                          static_cast<std::size_t>(picture.strideBytes)};
-        cv::Mat bgr;
-        cv::cvtColor(rgb, bgr, cv::COLOR_RGB2BGR);
-        std::vector<std::uint8_t> bytes;
-        if (cv::imencode(".webp", bgr, bytes, {cv::IMWRITE_WEBP_QUALITY, kQuality})) {
-            return std::string{bytes.begin(), bytes.end()};
-        }
-    } catch (const cv::Exception&) {  // said below
+    std::uint8_t* bytes = nullptr;
+    const std::size_t size = WebPEncodeRGB(picture.data, picture.width, picture.height,
+                                           static_cast<int>(picture.strideBytes), kQuality, &bytes);
+    const std::unique_ptr<std::uint8_t, decltype(&WebPFree)> held{bytes, &WebPFree};
+    if (size == 0) {
+        return fail(ErrorCode::WriteFailed,
+                    said("A picture could not be compressed: no memory is left."));
     }
-    return fail(ErrorCode::WriteFailed, said("A picture could not be compressed: no memory is "
-                                             "left, or OpenCV was built without WebP."));
+    return std::string{reinterpret_cast<const char*>(bytes), size};
 }
 
 Result<PixelBuffer> decodePicture(std::string_view codec, std::string_view bytes) {
@@ -46,20 +43,21 @@ Result<PixelBuffer> decodePicture(std::string_view codec, std::string_view bytes
             ErrorCode::Unsupported,
             said("The kept pictures are of the kind {}, which this program does not read.", codec));
     }
-    try {
-        const std::vector<std::uint8_t> copy{bytes.begin(), bytes.end()};
-        const cv::Mat bgr = cv::imdecode(copy, cv::IMREAD_COLOR);
-        if (bgr.empty()) {
-            return notAPicture(said("it is no picture"));
-        }
-        PixelBuffer picture{bgr.cols, bgr.rows, PixelFormat::Rgb8};
-        cv::Mat rgb{bgr.rows, bgr.cols, CV_8UC3, picture.row(0),
-                    static_cast<std::size_t>(picture.strideBytes())};
-        cv::cvtColor(bgr, rgb, cv::COLOR_BGR2RGB);
-        return picture;
-    } catch (const cv::Exception& problem) {
-        return notAPicture(problem.what());
+    const auto* data = reinterpret_cast<const std::uint8_t*>(bytes.data());
+    int width = 0;
+    int height = 0;
+    if (WebPGetInfo(data, bytes.size(), &width, &height) == 0 || width > kMostPixelsAcross ||
+        height > kMostPixelsAcross) {
+        return notAPicture();
     }
+    PixelBuffer picture{width, height, PixelFormat::Rgb8};
+    const auto stride = picture.strideBytes();
+    if (WebPDecodeRGBInto(data, bytes.size(), picture.row(0),
+                          static_cast<std::size_t>(stride) * static_cast<std::size_t>(height),
+                          static_cast<int>(stride)) == nullptr) {
+        return notAPicture();
+    }
+    return picture;
 }
 
 }  // namespace core::evidence

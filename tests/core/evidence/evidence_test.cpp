@@ -154,6 +154,18 @@ TEST_F(EvidenceOfAFilm, PicturesOfRemovedShotsGoWithAnyPruning) {
 TEST(PictureCodec, OtherBytesAreSaid) {
     EXPECT_EQ(decodePicture(kPictureCodec, "no picture").error().code, ErrorCode::Damaged);
     EXPECT_EQ(decodePicture("image/unheard-of", "x").error().code, ErrorCode::Unsupported);
+    // The signature of another format (PNG, ISO/IEC 15948): one decoder is all that damaged bytes
+    // reach.
+    EXPECT_EQ(decodePicture(kPictureCodec, "\x89PNG\r\n\x1a\n").error().code, ErrorCode::Damaged);
+}
+
+// A lossy frame header (RFC 9649, section 2.5; RFC 6386, section 9.1) that claims 16383 × 16383
+// pixels, the most there can be, and holds none of them.
+TEST(PictureCodec, APictureThatClaimsMuchTakesNoMemory) {
+    using namespace std::string_literals;
+    const std::string bytes =
+        "RIFF\x18\0\0\0WEBPVP8 \x0c\0\0\0\x30\0\0\x9d\x01\x2a\xff\x3f\xff\x3f\0\0"s;
+    EXPECT_EQ(decodePicture(kPictureCodec, bytes).error().code, ErrorCode::Damaged);
 }
 
 }  // namespace
