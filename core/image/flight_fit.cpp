@@ -18,6 +18,16 @@ constexpr std::size_t kMinFrames = 4;
 constexpr double kMaxScatterRadii = 0.2;  // a ball in strong noise keeps to a twentieth
 constexpr double kMaxPatchDriftPx = 2.0;  // of the margin about the ball
 constexpr double kFirstExposure = 0.5;    // of the frame interval, until it is known
+constexpr double kWideEdgeRadii = 0.25;   // half-width of the edge, to find a path that is off
+constexpr double kCoarseEdgeRadii = 0.12;
+constexpr double kLeastEdgePx = 1.6;
+
+auto tooFewShow() {
+    return fail(
+        ErrorCode::NotFound,
+        said("Something moves like a ball, but fewer than four frames show a ball there. Click the "
+             "ball in two frames, or film against a plainer background."));
+}
 
 }  // namespace
 
@@ -214,15 +224,46 @@ Result<void> FlightFit::settleReadout(PathFit& fit, const std::stop_token& stop)
     return ok();
 }
 
+double FlightFit::coarseEdge(double shareOfRadius) const {
+    return std::max(kLeastEdgePx, shareOfRadius * m_flight.radiusPx);
+}
+
+Result<void> FlightFit::fitCoarsely(PathFit& fit, const std::stop_token& stop) const {
+    BOOST_OUTCOME_TRY(cutPatches(fit, kFirstExposure * m_setup.intervalSeconds, false));
+    for (const double share : {kWideEdgeRadii, kCoarseEdgeRadii}) {
+        BOOST_OUTCOME_TRY(fit.iterate(10, coarseEdge(share), stop));
+        BOOST_OUTCOME_TRY(cutPatches(fit, fit.shared().exposureSeconds, false));
+    }
+    return ok();
+}
+
+Result<FrameRange> FlightFit::seen(const std::stop_token& stop) {
+    m_setup.intervalSeconds = intervalSeconds();
+    PathFit fit = startFit();
+    BOOST_OUTCOME_TRY(fitCoarsely(fit, stop));
+    for (const bool isLast : {false, true}) {
+        BOOST_OUTCOME_TRY(cutPatches(fit, fit.shared().exposureSeconds, true));
+        choose(fit, isLast);
+        if (!isLast) {
+            BOOST_OUTCOME_TRY(fit.iterate(4, coarseEdge(kCoarseEdgeRadii), stop));
+        }
+    }
+    std::vector<timebase::FrameIndex> used;
+    for (std::size_t k = 0; k < fit.frames().size(); ++k) {
+        if (fit.frames()[k].isUsed) {
+            used.push_back(m_moving.frames[m_first + k]);
+        }
+    }
+    if (used.size() < kMinFrames) {
+        return tooFewShow();
+    }
+    return FrameRange{used.front(), used.back()};
+}
+
 Result<BallTrack> FlightFit::run(const std::stop_token& stop) {
     m_setup.intervalSeconds = intervalSeconds();
     PathFit fit = startFit();
-    const double radius = m_flight.radiusPx;
-    BOOST_OUTCOME_TRY(cutPatches(fit, kFirstExposure * m_setup.intervalSeconds, false));
-    for (const double share : {0.25, 0.12}) {
-        BOOST_OUTCOME_TRY(fit.iterate(10, std::max(1.6, share * radius), stop));
-        BOOST_OUTCOME_TRY(cutPatches(fit, fit.shared().exposureSeconds, false));
-    }
+    BOOST_OUTCOME_TRY(fitCoarsely(fit, stop));
     if (!m_givenReadout) {
         fit.freeReadout();
     }
@@ -242,17 +283,14 @@ Result<BallTrack> FlightFit::run(const std::stop_token& stop) {
                     tooFewBeforeKink(static_cast<std::size_t>(used), frameAfterKink()));
     }
     if (static_cast<std::size_t>(used) < kMinFrames) {
-        return fail(
-            ErrorCode::NotFound,
-            said("Something moves like a ball, but fewer than four frames show a ball there. Click "
-                 "the ball in two frames, or film against a plainer background."));
+        return tooFewShow();
     }
     if (m_clicks.empty() && isShadow(fit)) {
         return fail(ErrorCode::NotFound,
                     said("What moves like a ball is a shadow: the ground shows through it. Click "
                          "the ball in two frames to lead the search."));
     }
-    if (fit.scatterPx() > kMaxScatterRadii * radius) {
+    if (fit.scatterPx() > kMaxScatterRadii * m_flight.radiusPx) {
         return fail(ErrorCode::NotFound,
                     said("Something moves like a ball, but its outline jumps about the path. Click "
                          "the ball in two frames to lead the search."));
@@ -267,6 +305,12 @@ Result<BallTrack> fitFlight(FrameSource& source, const MovingPictures& moving,
                             const LinkedFlight& flight, std::span<const BallHint> clicks,
                             const TrackOptions& options, const std::stop_token& stop) {
     return FlightFit(source, moving, flight, clicks, options).run(stop);
+}
+
+Result<FrameRange> seenInFlight(FrameSource& source, const MovingPictures& moving,
+                                const LinkedFlight& flight, const TrackOptions& options,
+                                const std::stop_token& stop) {
+    return FlightFit(source, moving, flight, {}, options).seen(stop);
 }
 
 }  // namespace core::image

@@ -20,6 +20,12 @@ Result<BallTrack> fitFlight(FrameSource& source, const MovingPictures& moving,
                             const LinkedFlight& flight, std::span<const BallHint> clicks,
                             const TrackOptions& options, const std::stop_token& stop);
 
+/// The first and the last frame that show the ball of a linked flight on its path, from the coarse
+/// part of that fit. Errors: NotFound when fewer than 4 frames do; Cancelled; those of the source.
+Result<FrameRange> seenInFlight(FrameSource& source, const MovingPictures& moving,
+                                const LinkedFlight& flight, const TrackOptions& options,
+                                const std::stop_token& stop);
+
 /// Share of the outline's area, swept by smear, that lies inside the picture.
 double visibleShare(const Ellipse& outline, PointPx smear, int width, int height);
 

@@ -17,8 +17,12 @@ public:
               std::span<const BallHint> clicks, const TrackOptions& options);
 
     Result<BallTrack> run(const std::stop_token& stop);
+    Result<FrameRange> seen(const std::stop_token& stop);
 
 private:
+    /// The path and the size from every third pixel, before edge, readout and errors are asked for.
+    Result<void> fitCoarsely(PathFit& fit, const std::stop_token& stop) const;
+    [[nodiscard]] double coarseEdge(double shareOfRadius) const;
     [[nodiscard]] double intervalSeconds() const;
     [[nodiscard]] Seconds longestReadout() const;
     Result<void> settleReadout(PathFit& fit, const std::stop_token& stop);

@@ -1,6 +1,7 @@
 #include "core/image/frame_source.h"
 
 #include <algorithm>
+#include <opencv2/imgproc.hpp>
 
 namespace core::image {
 
@@ -17,8 +18,12 @@ int smallWidth(int fullWidth) {
 
 SmallFramePtr smallFrameOf(const media::Frame& frame) {
     const int width = smallWidth(frame.width());
-    return std::make_shared<const SmallFrame>(SmallFrame{
-        frame.index(), frame.width(), frame.height(), frame.rgbScaledToFit(width, width)});
+    PixelBuffer picture = frame.rgbScaledToFit(width, width);
+    cv::Mat pixels{picture.height(), picture.width(), CV_8UC3, picture.row(0),
+                   static_cast<std::size_t>(picture.strideBytes())};
+    cv::blur(pixels, pixels, {3, 3});
+    return std::make_shared<const SmallFrame>(
+        SmallFrame{frame.index(), frame.width(), frame.height(), std::move(picture)});
 }
 
 Result<SmallFramePtr> FrameSource::small(timebase::FrameIndex index) {

@@ -24,12 +24,13 @@ struct PixelBox {
     int width{}, height{};
 };
 
-/// A frame at the size at which what moves is looked for. Immutable.
+/// A frame at the size at which what moves is looked for, smoothed against noise once for all who
+/// look. Immutable.
 struct SmallFrame {
     timebase::FrameIndex index;
     int fullWidth{};
     int fullHeight{};
-    PixelBuffer picture;  ///< Rgb8
+    PixelBuffer picture;  ///< Rgb8; each pixel the mean of itself and its eight neighbours
 };
 using SmallFramePtr = std::shared_ptr<const SmallFrame>;
 

@@ -143,22 +143,21 @@ void measureMotion(const Reduced& reduced, MovingPictures& out) {
     }
 }
 
-/// A picture smoothed, laid over the reference frame.
-void layOverReference(const Reduced& reduced, const MovingPictures& moving, std::size_t i,
-                      cv::Mat& laid) {
+/// A picture laid over the reference frame: itself, or made in the space that is given.
+cv::Mat laidOverReference(const Reduced& reduced, const MovingPictures& moving, std::size_t i,
+                          cv::Mat& space) {
     const cv::Mat& picture = reduced.pictures[i];
     if (!moving.cameraMoves) {
-        cv::blur(picture, laid, {3, 3});
-        return;
+        return picture;
     }
     const FrameMotion& m = moving.motion[i];
     const double cx = 0.5 * picture.cols - 0.5;
     const double cy = 0.5 * picture.rows - 0.5;
     const cv::Matx23d map(m.a, -m.b, cx - m.a * cx + m.b * cy + m.shift.x / reduced.scale, m.b, m.a,
                           cy - m.b * cx - m.a * cy + m.shift.y / reduced.scale);
-    cv::warpAffine(picture, laid, map, picture.size(), cv::INTER_LINEAR | cv::WARP_INVERSE_MAP,
+    cv::warpAffine(picture, space, map, picture.size(), cv::INTER_LINEAR | cv::WARP_INVERSE_MAP,
                    cv::BORDER_REPLICATE);
-    cv::blur(laid, laid, {3, 3});
+    return space;
 }
 
 struct Background {
@@ -170,7 +169,8 @@ struct Background {
 Background backgroundOf(const Reduced& reduced, const MovingPictures& moving) {
     std::vector<cv::Mat> sorted;
     for (const std::size_t i : spreadOver(reduced.pictures.size(), kBackgroundFrames)) {
-        layOverReference(reduced, moving, i, sorted.emplace_back());
+        cv::Mat space;
+        sorted.push_back(laidOverReference(reduced, moving, i, space).clone());
     }
     sortOverTime(sorted);
     const std::size_t quarter = sorted.size() / 4;
@@ -192,14 +192,14 @@ struct Scratch {
     cv::Mat laid, difference, exceeds, mask, closed, labels, stats, centroids;
 };
 
-void markChanged(const Background& background, Scratch& scratch) {
-    cv::absdiff(scratch.laid, background.median, scratch.difference);
+void markChanged(const cv::Mat& picture, const Background& background, Scratch& scratch) {
+    cv::absdiff(picture, background.median, scratch.difference);
     cv::compare(scratch.difference, background.threshold, scratch.exceeds, cv::CMP_GT);
-    scratch.mask.create(scratch.laid.size(), CV_8U);
-    for (int y = 0; y < scratch.laid.rows; ++y) {
+    scratch.mask.create(picture.size(), CV_8U);
+    for (int y = 0; y < picture.rows; ++y) {
         const auto* e = scratch.exceeds.ptr<std::uint8_t>(y);
         auto* m = scratch.mask.ptr<std::uint8_t>(y);
-        for (int x = 0; x < scratch.laid.cols; ++x, e += 3) {
+        for (int x = 0; x < picture.cols; ++x, e += 3) {
             m[x] = e[0] | e[1] | e[2];
         }
     }
@@ -284,8 +284,7 @@ MovingPictures findMovingBlobs(const std::vector<SmallFramePtr>& pictures,
     for (std::size_t i = 0; i < pictures.size(); ++i) {
         moving.frames.push_back(pictures[i]->index);
         moving.times.push_back(clock.captureSeconds(pictures[i]->index));
-        layOverReference(reduced, moving, i, scratch.laid);
-        markChanged(background, scratch);
+        markChanged(laidOverReference(reduced, moving, i, scratch.laid), background, scratch);
         moving.blobs.push_back(blobsOf(scratch, reduced.scale));
     }
     return moving;

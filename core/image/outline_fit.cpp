@@ -89,6 +89,9 @@ public:
             out.cover = 1.0;
             return;
         }
+        if ((rho - 1.0) * m_minor >= reach) {
+            return;
+        }
         for (int k = 0; k < m_steps; ++k) {
             addPhase((k + 0.5) / m_steps - 0.5, x, y, out);
         }

@@ -195,18 +195,34 @@ Flights shotsOf(const Flights& all, const Flights& ranked) {
     return shots;
 }
 
-Result<BallTrack> firstThatFits(FrameSource& source, const MovingPictures& moving,
-                                const std::vector<LinkedFlight>& flights,
-                                const TrackOptions& options, const std::stop_token& stop) {
-    auto track = fitFlight(source, moving, flights.front(), {}, options, stop);
+/// What fit() makes of the first flight, or of the next ones while there is no ball.
+template <typename Fit>
+auto firstThatFits(const std::vector<LinkedFlight>& flights, const Fit& fit) {
+    auto first = fit(flights.front());
     const std::size_t count = std::min(flights.size(), kMostTried);
-    for (std::size_t k = 1; k < count && !track && track.error().code == ErrorCode::NotFound; ++k) {
-        auto other = fitFlight(source, moving, flights[k], {}, options, stop);
+    for (std::size_t k = 1; k < count && !first && first.error().code == ErrorCode::NotFound; ++k) {
+        auto other = fit(flights[k]);
         if (other || other.error().code == ErrorCode::Cancelled) {
             return other;
         }
     }
-    return track;
+    return first;
+}
+
+/// The flights that may be the shot, the likeliest first. Errors: NotFound.
+Result<Flights> flightsOfShot(const MovingPictures& moving, const TrackOptions& options) {
+    Flights flights = linkFlights(moving);
+    std::erase_if(flights, [&](const LinkedFlight& flight) {
+        return !isOfTheShot(moving, flight, options.shot);
+    });
+    if (flights.empty()) {
+        const FrameRange looked =
+            options.shot.value_or(FrameRange{moving.frames.front(), moving.frames.back()});
+        return fail(ErrorCode::NotFound, said("No ball in flight was found in frames {} to {}. "
+                                              "Click the ball in two frames to lead the search.",
+                                              looked.first.value, looked.last.value));
+    }
+    return shotsOf(flights, struckFirst(flights));
 }
 
 }  // namespace
@@ -216,18 +232,18 @@ Result<BallTrack> trackBall(FrameSource& source, const timebase::ClipClock& cloc
     BOOST_OUTCOME_TRY(checkRange(clock, range));
     BOOST_OUTCOME_TRY(pictures, readSmallFrames(source, range, stop));
     const MovingPictures moving = findMovingBlobs(pictures, clock);
-    Flights flights = linkFlights(moving);
-    std::erase_if(flights, [&](const LinkedFlight& flight) {
-        return !isOfTheShot(moving, flight, options.shot);
+    BOOST_OUTCOME_TRY(shots, flightsOfShot(moving, options));
+    return firstThatFits(shots, [&](const LinkedFlight& flight) {
+        return fitFlight(source, moving, flight, {}, options, stop);
     });
-    if (flights.empty()) {
-        const FrameRange looked = options.shot.value_or(range);
-        return fail(ErrorCode::NotFound, said("No ball in flight was found in frames {} to {}. "
-                                              "Click the ball in two frames to lead the search.",
-                                              looked.first.value, looked.last.value));
-    }
-    const Flights shots = shotsOf(flights, struckFirst(flights));
-    return firstThatFits(source, moving, shots, options, stop);
+}
+
+Result<FrameRange> framesWithBall(FrameSource& source, const MovingPictures& moving,
+                                  const TrackOptions& options, std::stop_token stop) {
+    BOOST_OUTCOME_TRY(shots, flightsOfShot(moving, options));
+    return firstThatFits(shots, [&](const LinkedFlight& flight) {
+        return seenInFlight(source, moving, flight, options, stop);
+    });
 }
 
 Result<BallTrack> trackFromClicks(FrameSource& source, const timebase::ClipClock& clock,

@@ -72,22 +72,20 @@ struct Sight {
     image::FrameRange seen;  ///< in which the path shows a ball
 };
 
-Result<Sight> sightOf(image::FrameSource& source, const timebase::ClipClock& clock,
-                      const FoundShot& shot, const std::stop_token& stop) {
-    const image::TrackOptions options{.focalPx = {}, .readout = {}, .shot = shot.flight};
-    const auto track = image::trackBall(source, clock, shot.searchRange, options, stop);
-    if (!track) {
-        if (track.error().code == ErrorCode::Cancelled) {
-            return fail(track.error().code, track.error().message);
+Result<Sight> sightOf(image::FrameSource& source, const SeenFlight& flight,
+                      const std::stop_token& stop) {
+    const image::TrackOptions options{.focalPx = {}, .readout = {}, .shot = flight.range};
+    const auto found = image::framesWithBall(source, *flight.window, options, stop);
+    if (!found) {
+        if (found.error().code == ErrorCode::Cancelled) {
+            return fail(found.error().code, found.error().message);
         }
-        return Sight{shot.flight.first, shot.flight};
+        return Sight{flight.range.first, flight.range};
     }
-    const image::FrameRange seen{track.value().frames.front().frame,
-                                 track.value().frames.back().frame};
-    const timebase::FrameIndex first = track.value().frames.front().frame;
-    const bool isBefore =
-        first < shot.flight.first && shot.flight.first.value - first.value <= kMostUnseenFrames;
-    return Sight{isBefore ? first : shot.flight.first, seen};
+    const image::FrameRange seen = found.value();
+    const bool isBefore = seen.first < flight.range.first &&
+                          flight.range.first.value - seen.first.value <= kMostUnseenFrames;
+    return Sight{isBefore ? seen.first : flight.range.first, seen};
 }
 
 std::int64_t framesInBoth(const image::FrameRange& a, const image::FrameRange& b) {
@@ -95,11 +93,18 @@ std::int64_t framesInBoth(const image::FrameRange& a, const image::FrameRange& b
         0, std::min(a.last, b.last).value - std::max(a.first, b.first).value + 1);
 }
 
+/// A shot and the flight that tells of it.
+struct ToldShot {
+    FoundShot shot;
+    const SeenFlight* flight{};
+};
+
 /// Whether what was followed from one shot is the ball of another: a limb that moved just before
 /// the strike leads to the ball that is struck then, and half a flight to the other half.
 bool isOfAnother(const image::FrameRange& seen, const FoundShot& own,
-                 const std::vector<FoundShot>& shots) {
-    return std::any_of(shots.begin(), shots.end(), [&](const FoundShot& other) {
+                 const std::vector<ToldShot>& shots) {
+    return std::any_of(shots.begin(), shots.end(), [&](const ToldShot& told) {
+        const FoundShot& other = told.shot;
         const std::int64_t shared = framesInBoth(seen, other.flight);
         return other.flight.first != own.flight.first && other.confidence > own.confidence &&
                (shared > framesInBoth(seen, own.flight) || 2 * shared > other.flight.count());
@@ -135,13 +140,13 @@ FoundShot describe(const ContainerTime& time, const SeenFlight& flight,
 }
 
 /// The shots and, each behind its own, the flights that go on from them.
-std::vector<FoundShot> shotsOf(const ContainerTime& time, const timebase::ClipClock& clock,
-                               const std::vector<SeenFlight>& flights,
-                               const std::vector<SoundOnset>& onsets,
-                               const std::vector<SoundRise>& rises) {
+std::vector<ToldShot> shotsOf(const ContainerTime& time, const timebase::ClipClock& clock,
+                              const std::vector<SeenFlight>& flights,
+                              const std::vector<SoundOnset>& onsets,
+                              const std::vector<SoundRise>& rises) {
     const double direction = usualDirection(flights);
     const auto strikeSounds = chooseStrikeSounds(time, clock, flights, rises, direction);
-    std::vector<FoundShot> shots;
+    std::vector<ToldShot> shots;
     for (std::size_t i = 0; i < flights.size(); ++i) {
         FoundShot shot = describe(time, flights[i], onsets, strikeSounds[i], direction);
         bool isKept = shot.confidence >= kMinConfidence;
@@ -158,7 +163,7 @@ std::vector<FoundShot> shotsOf(const ContainerTime& time, const timebase::ClipCl
             isKept = shot.confidence >= kMinConfidence;
         }
         if (isKept) {
-            shots.push_back(shot);
+            shots.push_back({shot, &flights[i]});
         }
     }
     return shots;
@@ -189,12 +194,13 @@ Result<std::vector<FoundShot>> findShots(image::FrameSource& source,
                           searchFlights(recent, clock, {time.clamped(0, time.count() - 1)}, stop));
         flights = std::move(found);
     }
-    const std::vector<FoundShot> shots =
+    const std::vector<ToldShot> shots =
         shotsOf(time, clock, flights, onsets, sound ? findRises(*sound) : std::vector<SoundRise>{});
     std::vector<FoundShot> own;
-    for (FoundShot shot : shots) {
+    for (const ToldShot& told : shots) {
+        FoundShot shot = told.shot;
         if (!shot.isHeard && !shot.isAfterKink) {
-            BOOST_OUTCOME_TRY(sight, sightOf(recent, clock, shot, stop));
+            BOOST_OUTCOME_TRY(sight, sightOf(recent, *told.flight, stop));
             if (isOfAnother(sight.seen, shot, shots)) {
                 continue;
             }

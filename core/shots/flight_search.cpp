@@ -69,7 +69,9 @@ void addEarlier(std::vector<image::LinkedFlight> others, std::vector<image::Link
 /// Everything in these pictures that flies like a struck ball.
 std::vector<SeenFlight> flightsIn(const std::vector<image::SmallFramePtr>& pictures,
                                   const timebase::ClipClock& clock) {
-    const auto moving = image::findMovingBlobs(pictures, clock);
+    const auto window =
+        std::make_shared<const image::MovingPictures>(image::findMovingBlobs(pictures, clock));
+    const image::MovingPictures& moving = *window;
     std::vector<image::LinkedFlight> struck;
     std::vector<image::LinkedFlight> others;
     for (image::LinkedFlight& flight : image::linkFlights(moving)) {
@@ -84,7 +86,7 @@ std::vector<SeenFlight> flightsIn(const std::vector<image::SmallFramePtr>& pictu
         for (auto& member : flight.members) {  // windows count from their own first frame
             member.ordinal = static_cast<std::size_t>(moving.frames[member.ordinal].value);
         }
-        flights.push_back({range, std::move(flight), false});
+        flights.push_back({range, std::move(flight), false, window});
     }
     return flights;
 }
@@ -124,6 +126,7 @@ void join(SeenFlight& flight, const SeenFlight& part) {
         flight.path.referenceTime = part.path.referenceTime;
         flight.path.x = part.path.x;
         flight.path.y = part.path.y;
+        flight.window = part.window;
     }
     auto& members = flight.path.members;
     members.insert(members.begin(), before.begin(), before.end());

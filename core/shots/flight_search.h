@@ -1,5 +1,6 @@
 #pragma once
 
+#include <memory>
 #include <stop_token>
 #include <vector>
 
@@ -15,6 +16,8 @@ struct SeenFlight {
     image::LinkedFlight path;
     /// It goes on from a shot after a bounce or the like (image/kink.h).
     bool isAfterKink{};
+    /// The window in which its beginning was seen.
+    std::shared_ptr<const image::MovingPictures> window;
     [[nodiscard]] double directionX() const { return path.x[1]; }
 };
 
