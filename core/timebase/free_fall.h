@@ -8,7 +8,8 @@ inline constexpr double kStandardGravity = 9.80665;
 /// What the fall of a ball says of the capture rate that it was computed with.
 enum class FallVerdict {
     Fits,        ///< within a factor of two of free fall: lift and drag do that
-    DoesNotFit,  ///< a factor of three off or more: a wrong rate does that, nothing in the air
+    DoesNotFit,  ///< a factor of three off or more, and more than three standard uncertainties from
+                 ///< what fits: a wrong rate does that, nothing in the air
     CannotTell,  ///< between the two, not well known, or the ball does not fall
 };
 

@@ -91,6 +91,21 @@ TEST(GravityCheck, SeesARateThatIsTwiceTooHigh) {
     EXPECT_EQ(verdict.likelier->fps, Rational(120));
 }
 
+// The centres of a ball that moves by 24 px while the shutter is open may be off by 0.75 px along
+// its path, which over nine frames bends a path as much as gravity does.
+TEST(GravityCheck, AShortSmearedFlightRefutesNothing) {
+    BallTrack track = idealTrack(9.80665, 0.5);
+    track.frames.resize(9);
+    const auto kindOf = [&] {
+        return checkGravity(flightOf(track, kDiameter).value(), CaptureRate{Rational(240)}).kind;
+    };
+    EXPECT_EQ(kindOf(), GravityVerdict::Kind::DoesNotFit);
+    for (BallInFrame& ball : track.frames) {
+        ball.smear = {24.0, 0.0};
+    }
+    EXPECT_EQ(kindOf(), GravityVerdict::Kind::CannotTell);
+}
+
 // Lift of half the weight up or down (strong backspin, strong topspin) is no wrong clock.
 TEST(GravityCheck, AllowsForLift) {
     for (const double share : {0.55, 1.8}) {
