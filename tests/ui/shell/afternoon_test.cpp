@@ -147,6 +147,81 @@ protected:
         }
     }
 
+    /// One key a shot, two where there is no reading. How many it took.
+    std::int64_t keepAll(reading::ReadingScreen& reading) const {
+        std::int64_t keys = 0;
+        const auto shots = core::project::shotsInOrder(*window->store()->snapshot());
+        for (std::size_t i = 0; i < shots.size(); ++i) {
+            const bool hasReading = reading.desk().view().pictureReading() != nullptr;
+            QTest::keyClick(&reading, hasReading ? Qt::Key_Return : Qt::Key_Q);
+            if (!hasReading) {
+                QTest::keyClick(&reading, Qt::Key_PageDown);
+            }
+            keys += hasReading ? 1 : 2;
+        }
+        return keys;
+    }
+
+    void expectKeptShotsHoldTheTruth(std::int64_t keys) const {
+        std::size_t kept = 0;
+        std::size_t held = 0;
+        const auto now = window->store()->snapshot();
+        const auto shots = core::project::shotsInOrder(*now);
+        for (const Shot* shot : shots) {
+            EXPECT_TRUE(shot->standing == ShotStanding::Kept || shot->doubtful)
+                << core::project::shotName(*now, *shot);
+            if (shot->standing == ShotStanding::Kept) {
+                const auto& read = *now->readings.find(*shot->counting);
+                const double truth = trueRpm(*shot);
+                ++kept;
+                held +=
+                    read.interval95.low.rpm <= truth && truth <= read.interval95.high.rpm ? 1 : 0;
+                EXPECT_NEAR(read.rate.value.rpm, truth, 0.02 * truth)
+                    << core::project::shotName(*now, *shot);
+            }
+        }
+        std::cout << kept << " of " << shots.size() << " shots kept with " << keys
+                  << " keys; the 95 % intervals of " << held << " hold the truth\n";
+        EXPECT_GE(kept, shots.size() * 8 / 10);
+        // Of 32 intervals that hold with 95 %, fewer than 27 would do so once in a hundred
+        // afternoons (binomial distribution: P(X <= 26 | 32, 0.95) = 0.005).
+        EXPECT_GE(held + 5, kept);
+    }
+
+    void expectEveryKeyWasCounted(std::int64_t keys) const {
+        std::int64_t counted = 0;  // the screen was left: every visit is in the project
+        for (const auto& visit : window->store()->snapshot()->efforts) {
+            counted += visit.keys;
+            EXPECT_EQ(visit.clicks, 0);
+            if (visit.outcome == core::project::VisitOutcome::Kept) {
+                EXPECT_EQ(visit.keys, 1);
+            }
+        }
+        EXPECT_EQ(counted, keys);
+    }
+
+    void expectMeansHoldTheTruth() const {
+        const auto now = window->store()->snapshot();
+        const auto summary = must(core::report::summarise(*now));
+        ASSERT_EQ(summary.cells.size(), 16U);
+        for (const auto& cell : summary.cells) {
+            double truth = 0.0;
+            double variance = 0.0;
+            for (const auto& read : cell.readings) {
+                truth += trueRpm(*now->shots.find(read.shot)) /
+                         static_cast<double>(cell.readings.size());
+                variance +=
+                    std::pow(read.rate.sigma.rpm / static_cast<double>(cell.readings.size()), 2);
+            }
+            if (cell.mean) {
+                // Three standard uncertainties of the readings themselves: the shots are these
+                // shots.
+                EXPECT_NEAR(cell.mean->meanRpm, truth, 3.0 * std::sqrt(variance))
+                    << cell.implementName << " " << cell.hitterName;
+            }
+        }
+    }
+
     tests::TemporaryFolder folder;
     tests::demo::DemoPlan day;
     core::plan::Plan plan;
@@ -174,71 +249,18 @@ TEST_F(Afternoon, FromThePlanToASummaryThatHoldsTheTruth) {
     auto& reading = *window->findChild<reading::ReadingScreen*>();
     ASSERT_TRUE(QTest::qWaitFor([&] { return reading.pictures().areComplete(); }, kPatience));
     look("afternoon-reading");
-    std::int64_t keys = 0;
-    const auto shots = core::project::shotsInOrder(*window->store()->snapshot());
-    for (std::size_t i = 0; i < shots.size(); ++i) {
-        const bool hasReading = reading.desk().view().pictureReading() != nullptr;
-        QTest::keyClick(&reading, hasReading ? Qt::Key_Return : Qt::Key_Q);
-        if (!hasReading) {
-            QTest::keyClick(&reading, Qt::Key_PageDown);
-        }
-        keys += hasReading ? 1 : 2;
-    }
-    std::size_t kept = 0;
-    std::size_t held = 0;
-    const auto now = window->store()->snapshot();
-    for (const Shot* shot : core::project::shotsInOrder(*now)) {
-        EXPECT_TRUE(shot->standing == ShotStanding::Kept || shot->doubtful)
-            << core::project::shotName(*now, *shot);
-        if (shot->standing == ShotStanding::Kept) {
-            const auto& read = *now->readings.find(*shot->counting);
-            const double truth = trueRpm(*shot);
-            ++kept;
-            held += read.interval95.low.rpm <= truth && truth <= read.interval95.high.rpm ? 1 : 0;
-            EXPECT_NEAR(read.rate.value.rpm, truth, 0.02 * truth)
-                << core::project::shotName(*now, *shot);
-        }
-    }
-    std::cout << kept << " of " << shots.size() << " shots kept with " << keys
-              << " keys; the 95 % intervals of " << held << " hold the truth\n";
-    EXPECT_GE(kept, shots.size() * 8 / 10);
-    // Of 32 intervals that hold with 95 %, fewer than 27 would do so once in a hundred afternoons
-    // (binomial distribution: P(X <= 26 | 32, 0.95) = 0.005).
-    EXPECT_GE(held + 5, kept);
+    const std::int64_t keys = keepAll(reading);
+    expectKeptShotsHoldTheTruth(keys);
 
     QTest::keyClick(window.get(), Qt::Key_4, Qt::ControlModifier);
     auto& doubts = *window->findChild<doubts::DoubtsScreen*>();
     EXPECT_TRUE(QTest::qWaitFor([&] { return doubts.unsettled().has_value(); }, kPatience));
     look("afternoon-doubts");
-    std::int64_t counted = 0;  // the screen was left: every visit is in the project
-    for (const auto& visit : window->store()->snapshot()->efforts) {
-        counted += visit.keys;
-        EXPECT_EQ(visit.clicks, 0);
-        if (visit.outcome == core::project::VisitOutcome::Kept) {
-            EXPECT_EQ(visit.keys, 1);
-        }
-    }
-    EXPECT_EQ(counted, keys);
+    expectEveryKeyWasCounted(keys);
     QTest::keyClick(window.get(), Qt::Key_5, Qt::ControlModifier);
     QTest::qWait(1500);
     look("afternoon-findings");
-    const auto summary = must(core::report::summarise(*now));
-    ASSERT_EQ(summary.cells.size(), 16U);
-    for (const auto& cell : summary.cells) {
-        double truth = 0.0;
-        double variance = 0.0;
-        for (const auto& read : cell.readings) {
-            truth +=
-                trueRpm(*now->shots.find(read.shot)) / static_cast<double>(cell.readings.size());
-            variance +=
-                std::pow(read.rate.sigma.rpm / static_cast<double>(cell.readings.size()), 2);
-        }
-        if (cell.mean) {
-            // Three standard uncertainties of the readings themselves: the shots are these shots.
-            EXPECT_NEAR(cell.mean->meanRpm, truth, 3.0 * std::sqrt(variance))
-                << cell.implementName << " " << cell.hitterName;
-        }
-    }
+    expectMeansHoldTheTruth();
 }
 
 }  // namespace
