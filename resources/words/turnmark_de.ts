@@ -150,10 +150,6 @@
         <translation>Zurückstellen…</translation>
     </message>
     <message>
-        <source>Leaves the shot out of the summary, with a reason (X)</source>
-        <translation>Lässt den Schlag aus der Zusammenfassung, mit einer Begründung (X)</translation>
-    </message>
-    <message>
         <source>Film again…</source>
         <translation>Neu filmen…</translation>
     </message>
@@ -198,14 +194,6 @@
         <translation>● zählt</translation>
     </message>
     <message>
-        <source>marks</source>
-        <translation>Marken</translation>
-    </message>
-    <message>
-        <source>rotation fit</source>
-        <translation>aus den Bildern</translation>
-    </message>
-    <message>
         <source>Made %1</source>
         <translation>Gemacht am %1</translation>
     </message>
@@ -244,6 +232,18 @@
     <message>
         <source>Every kept shot of the cell is marked as doubtful.</source>
         <translation>Jeder behaltene Schlag der Zelle ist als zweifelhaft gekennzeichnet.</translation>
+    </message>
+    <message>
+        <source>Leaves the shot out of the summary, with a reason (O)</source>
+        <translation>Lässt den Schlag aus der Zusammenfassung, mit einer Begründung (O)</translation>
+    </message>
+    <message>
+        <source>from the marks</source>
+        <translation>aus den Marken</translation>
+    </message>
+    <message>
+        <source>from the pictures</source>
+        <translation>aus den Bildern</translation>
     </message>
 </context>
 <context>
@@ -402,6 +402,22 @@
     <message>
         <source>Keep the first shots in Reading; whatever is doubtful about them appears here.</source>
         <translation>Behalten Sie die ersten Schläge unter Ablesen; was an ihnen zweifelhaft ist, erscheint hier.</translation>
+    </message>
+    <message>
+        <source>1 grave doubt: decide it first</source>
+        <translation>1 ernster Zweifel: entscheiden Sie ihn zuerst</translation>
+    </message>
+    <message>
+        <source>%1 grave doubts: decide them first</source>
+        <translation>%1 ernste Zweifel: entscheiden Sie sie zuerst</translation>
+    </message>
+    <message>
+        <source>%1 to check</source>
+        <translation>%1 zu prüfen</translation>
+    </message>
+    <message>
+        <source>Nothing left to check</source>
+        <translation>Nichts mehr zu prüfen</translation>
     </message>
 </context>
 <context>
