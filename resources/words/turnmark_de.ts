@@ -1598,6 +1598,18 @@
         <source>Add the files or the whole folder from your camera with the buttons above, or drop them here. Film side on with the camera fixed, the ball in view for at least one whole turn after the strike.</source>
         <translation>Fügen Sie mit den Knöpfen oben die Dateien oder den ganzen Ordner Ihrer Kamera hinzu, oder ziehen Sie sie hierher. Filmen Sie von der Seite mit fester Kamera, den Ball nach dem Treffmoment mindestens eine ganze Umdrehung im Bild.</translation>
     </message>
+    <message>
+        <source>%1 in %2</source>
+        <translation>%1 in %2</translation>
+    </message>
+    <message>
+        <source>%1 without a known capture rate</source>
+        <translation>%1 ohne bekannte Aufnahmerate</translation>
+    </message>
+    <message>
+        <source>%1 not assigned</source>
+        <translation>%1 nicht zugeordnet</translation>
+    </message>
 </context>
 <context>
     <name>ui::footage::FramePreview</name>
