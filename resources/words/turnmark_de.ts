@@ -2493,10 +2493,6 @@
         <translation>Bildzählungen, die anderswo gemacht wurden, aus einer Tabelle</translation>
     </message>
     <message>
-        <source>Nothing is planned yet. Type the name of an implement in the empty row, paste a table, or import one; then name the hitters.</source>
-        <translation>Noch ist nichts geplant. Tippen Sie in die leere Zeile den Namen eines Geräts, fügen Sie eine Tabelle ein oder importieren Sie eine; nennen Sie dann die Spieler.</translation>
-    </message>
-    <message>
         <source>%1: %2</source>
         <translation>%1: %2</translation>
     </message>
@@ -2543,6 +2539,10 @@
     <message>
         <source>Imported %1.</source>
         <translation>%1 importiert.</translation>
+    </message>
+    <message>
+        <source>Nothing is planned yet. Type the name of an implement in the empty row, paste a table, or import one; then name the hitters.</source>
+        <translation>Noch ist nichts geplant. Tippen Sie in die leere Zeile den Namen eines Geräts, fügen Sie eine Tabelle ein oder importieren Sie eine; nennen Sie dann die Spieler.</translation>
     </message>
 </context>
 <context>
@@ -3125,10 +3125,6 @@
         <translation>&amp;Namen der Spieler verbergen</translation>
     </message>
     <message>
-        <source>A slow &amp;film of each shot, turns counted</source>
-        <translation>Zeitlupen&amp;film je Schlag</translation>
-    </message>
-    <message>
         <source>Chooses another folder</source>
         <translation>Wählt einen anderen Ordner</translation>
     </message>
@@ -3187,10 +3183,6 @@
     <message>
         <source>H1, H2 … stand for them in every file</source>
         <translation>In jeder Datei stehen H1, H2 … für sie</translation>
-    </message>
-    <message>
-        <source>MP4; takes a few seconds a shot</source>
-        <translation>MP4; dauert einige Sekunden je Schlag</translation>
     </message>
     <message>
         <source>Files in the folder that Turnmark did not write are left alone.</source>
@@ -3283,6 +3275,14 @@
     <message>
         <source>Preparing the page</source>
         <translation>Seite wird vorbereitet</translation>
+    </message>
+    <message>
+        <source>A slow &amp;film of each shot</source>
+        <translation>Zeitlupen&amp;film je Schlag</translation>
+    </message>
+    <message>
+        <source>MP4 with the turns counted; takes a few seconds a shot</source>
+        <translation>MP4 mit gezählten Umdrehungen; dauert einige Sekunden je Schlag</translation>
     </message>
 </context>
 <context>
