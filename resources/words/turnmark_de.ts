@@ -2413,6 +2413,10 @@
         <source>Condition</source>
         <translation>Zustand</translation>
     </message>
+    <message>
+        <source>Type a name</source>
+        <translation>Namen eintippen</translation>
+    </message>
 </context>
 <context>
     <name>ui::plan::PlanScreen</name>
@@ -2541,8 +2545,20 @@
         <translation>%1 importiert.</translation>
     </message>
     <message>
-        <source>Nothing is planned yet. Type the name of an implement in the empty row, paste a table, or import one; then name the hitters.</source>
-        <translation>Noch ist nichts geplant. Tippen Sie in die leere Zeile den Namen eines Geräts, fügen Sie eine Tabelle ein oder importieren Sie eine; nennen Sie dann die Spieler.</translation>
+        <source>Nothing is planned yet</source>
+        <translation>Noch ist nichts geplant</translation>
+    </message>
+    <message>
+        <source>The plan is not complete</source>
+        <translation>Der Plan ist nicht vollständig</translation>
+    </message>
+    <message>
+        <source>Type the name of an implement in the empty row, paste a table, or import one; then name the hitters.</source>
+        <translation>Tippen Sie in die leere Zeile den Namen eines Geräts, fügen Sie eine Tabelle ein oder importieren Sie eine; nennen Sie dann die Spieler.</translation>
+    </message>
+    <message>
+        <source>%1 planned</source>
+        <translation>%1 geplant</translation>
     </message>
 </context>
 <context>
