@@ -4304,6 +4304,10 @@ Empfindlichkeit %5 %6 je %3</translation>
         <source>Click on the ball to show where it is. With the keyboard here: arrow keys move a ring (Shift: finely), + and − change its size, Enter sets the ball, Esc ends.</source>
         <translation>Klicken Sie auf den Ball, um zu zeigen, wo er ist. Mit der Tastatur hier: Pfeiltasten verschieben einen Ring (Umschalt: fein), + und − ändern seine Größe, Enter setzt den Ball, Esc beendet.</translation>
     </message>
+    <message>
+        <source>This shot is a frame count from a table: there are no pictures to show.</source>
+        <translation>Dieser Schlag ist eine Bildzählung aus einer Tabelle: Es gibt keine Bilder zu zeigen.</translation>
+    </message>
 </context>
 <context>
     <name>ui::reading::ShotBatch</name>
@@ -4699,6 +4703,14 @@ Schlag %3 von %4%5</translation>
     <message>
         <source>↺ counter-clockwise</source>
         <translation>↺ links herum</translation>
+    </message>
+    <message>
+        <source>row of %1 frames (%2 rpm)</source>
+        <translation>Zeile mit %1 Bildern (%2 U/min)</translation>
+    </message>
+    <message>
+        <source>row of %1 frames</source>
+        <translation>Zeile mit %1 Bildern</translation>
     </message>
 </context>
 <context>
