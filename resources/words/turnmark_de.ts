@@ -150,10 +150,6 @@
         <translation>Zurückstellen…</translation>
     </message>
     <message>
-        <source>Leaves the shot out of the summary, with a reason (X)</source>
-        <translation>Lässt den Schlag aus der Zusammenfassung, mit einer Begründung (X)</translation>
-    </message>
-    <message>
         <source>Film again…</source>
         <translation>Neu filmen…</translation>
     </message>
@@ -198,14 +194,6 @@
         <translation>● zählt</translation>
     </message>
     <message>
-        <source>marks</source>
-        <translation>Marken</translation>
-    </message>
-    <message>
-        <source>rotation fit</source>
-        <translation>aus den Bildern</translation>
-    </message>
-    <message>
         <source>Made %1</source>
         <translation>Gemacht am %1</translation>
     </message>
@@ -244,6 +232,18 @@
     <message>
         <source>Every kept shot of the cell is marked as doubtful.</source>
         <translation>Jeder behaltene Schlag der Zelle ist als zweifelhaft gekennzeichnet.</translation>
+    </message>
+    <message>
+        <source>Leaves the shot out of the summary, with a reason (O)</source>
+        <translation>Lässt den Schlag aus der Zusammenfassung, mit einer Begründung (O)</translation>
+    </message>
+    <message>
+        <source>from the marks</source>
+        <translation>aus den Marken</translation>
+    </message>
+    <message>
+        <source>from the pictures</source>
+        <translation>aus den Bildern</translation>
     </message>
 </context>
 <context>
@@ -402,6 +402,22 @@
     <message>
         <source>Keep the first shots in Reading; whatever is doubtful about them appears here.</source>
         <translation>Behalten Sie die ersten Schläge unter Ablesen; was an ihnen zweifelhaft ist, erscheint hier.</translation>
+    </message>
+    <message>
+        <source>1 grave doubt: decide it first</source>
+        <translation>1 ernster Zweifel: entscheiden Sie ihn zuerst</translation>
+    </message>
+    <message>
+        <source>%1 grave doubts: decide them first</source>
+        <translation>%1 ernste Zweifel: entscheiden Sie sie zuerst</translation>
+    </message>
+    <message>
+        <source>%1 to check</source>
+        <translation>%1 zu prüfen</translation>
+    </message>
+    <message>
+        <source>Nothing left to check</source>
+        <translation>Nichts mehr zu prüfen</translation>
     </message>
 </context>
 <context>
@@ -1582,6 +1598,18 @@
         <source>Add the files or the whole folder from your camera with the buttons above, or drop them here. Film side on with the camera fixed, the ball in view for at least one whole turn after the strike.</source>
         <translation>Fügen Sie mit den Knöpfen oben die Dateien oder den ganzen Ordner Ihrer Kamera hinzu, oder ziehen Sie sie hierher. Filmen Sie von der Seite mit fester Kamera, den Ball nach dem Treffmoment mindestens eine ganze Umdrehung im Bild.</translation>
     </message>
+    <message>
+        <source>%1 in %2</source>
+        <translation>%1 in %2</translation>
+    </message>
+    <message>
+        <source>%1 without a known capture rate</source>
+        <translation>%1 ohne bekannte Aufnahmerate</translation>
+    </message>
+    <message>
+        <source>%1 not assigned</source>
+        <translation>%1 nicht zugeordnet</translation>
+    </message>
 </context>
 <context>
     <name>ui::footage::FramePreview</name>
@@ -2385,6 +2413,10 @@
         <source>Condition</source>
         <translation>Zustand</translation>
     </message>
+    <message>
+        <source>Type a name</source>
+        <translation>Namen eintippen</translation>
+    </message>
 </context>
 <context>
     <name>ui::plan::PlanScreen</name>
@@ -2465,10 +2497,6 @@
         <translation>Bildzählungen, die anderswo gemacht wurden, aus einer Tabelle</translation>
     </message>
     <message>
-        <source>Nothing is planned yet. Type the name of an implement in the empty row, paste a table, or import one; then name the hitters.</source>
-        <translation>Noch ist nichts geplant. Tippen Sie in die leere Zeile den Namen eines Geräts, fügen Sie eine Tabelle ein oder importieren Sie eine; nennen Sie dann die Spieler.</translation>
-    </message>
-    <message>
         <source>%1: %2</source>
         <translation>%1: %2</translation>
     </message>
@@ -2515,6 +2543,22 @@
     <message>
         <source>Imported %1.</source>
         <translation>%1 importiert.</translation>
+    </message>
+    <message>
+        <source>Nothing is planned yet</source>
+        <translation>Noch ist nichts geplant</translation>
+    </message>
+    <message>
+        <source>The plan is not complete</source>
+        <translation>Der Plan ist nicht vollständig</translation>
+    </message>
+    <message>
+        <source>Type the name of an implement in the empty row, paste a table, or import one; then name the hitters.</source>
+        <translation>Tippen Sie in die leere Zeile den Namen eines Geräts, fügen Sie eine Tabelle ein oder importieren Sie eine; nennen Sie dann die Spieler.</translation>
+    </message>
+    <message>
+        <source>%1 planned</source>
+        <translation>%1 geplant</translation>
     </message>
 </context>
 <context>
@@ -3097,10 +3141,6 @@
         <translation>&amp;Namen der Spieler verbergen</translation>
     </message>
     <message>
-        <source>A slow &amp;film of each shot, turns counted</source>
-        <translation>Zeitlupen&amp;film je Schlag</translation>
-    </message>
-    <message>
         <source>Chooses another folder</source>
         <translation>Wählt einen anderen Ordner</translation>
     </message>
@@ -3159,10 +3199,6 @@
     <message>
         <source>H1, H2 … stand for them in every file</source>
         <translation>In jeder Datei stehen H1, H2 … für sie</translation>
-    </message>
-    <message>
-        <source>MP4; takes a few seconds a shot</source>
-        <translation>MP4; dauert einige Sekunden je Schlag</translation>
     </message>
     <message>
         <source>Files in the folder that Turnmark did not write are left alone.</source>
@@ -3255,6 +3291,14 @@
     <message>
         <source>Preparing the page</source>
         <translation>Seite wird vorbereitet</translation>
+    </message>
+    <message>
+        <source>A slow &amp;film of each shot</source>
+        <translation>Zeitlupen&amp;film je Schlag</translation>
+    </message>
+    <message>
+        <source>MP4 with the turns counted; takes a few seconds a shot</source>
+        <translation>MP4 mit gezählten Umdrehungen; dauert einige Sekunden je Schlag</translation>
     </message>
 </context>
 <context>
@@ -4260,6 +4304,10 @@ Empfindlichkeit %5 %6 je %3</translation>
         <source>Click on the ball to show where it is. With the keyboard here: arrow keys move a ring (Shift: finely), + and − change its size, Enter sets the ball, Esc ends.</source>
         <translation>Klicken Sie auf den Ball, um zu zeigen, wo er ist. Mit der Tastatur hier: Pfeiltasten verschieben einen Ring (Umschalt: fein), + und − ändern seine Größe, Enter setzt den Ball, Esc beendet.</translation>
     </message>
+    <message>
+        <source>This shot is a frame count from a table: there are no pictures to show.</source>
+        <translation>Dieser Schlag ist eine Bildzählung aus einer Tabelle: Es gibt keine Bilder zu zeigen.</translation>
+    </message>
 </context>
 <context>
     <name>ui::reading::ShotBatch</name>
@@ -4655,6 +4703,14 @@ Schlag %3 von %4%5</translation>
     <message>
         <source>↺ counter-clockwise</source>
         <translation>↺ links herum</translation>
+    </message>
+    <message>
+        <source>row of %1 frames (%2 rpm)</source>
+        <translation>Zeile mit %1 Bildern (%2 U/min)</translation>
+    </message>
+    <message>
+        <source>row of %1 frames</source>
+        <translation>Zeile mit %1 Bildern</translation>
     </message>
 </context>
 <context>

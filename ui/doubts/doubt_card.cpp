@@ -1,6 +1,5 @@
 #include "ui/doubts/doubt_card.h"
 
-#include <QHBoxLayout>
 #include <QLabel>
 #include <QPushButton>
 #include <QScrollArea>
@@ -22,7 +21,9 @@
 #include "ui/style/hold_back.h"
 #include "ui/style/plain_label.h"
 #include "ui/style/rank.h"
+#include "ui/style/rows_layout.h"
 #include "ui/style/text_font.h"
+#include "ui/style/tokens.h"
 
 namespace ui::doubts {
 namespace {
@@ -85,34 +86,55 @@ void DoubtCard::layOut() {
     column->addWidget(m_readingView, kAllTheHeight);
     column->addWidget(m_history);
     column->addStretch(1);
-    auto* buttons = new QVBoxLayout;
+    auto* scroll = new QScrollArea;
+    scroll->setWidget(words);
+    scroll->setWidgetResizable(true);
+    scroll->setFrameShape(QFrame::NoFrame);
+    scroll->setFocusPolicy(Qt::NoFocus);
+    auto* row = new QWidget;
+    auto* buttons = new style::RowsLayout{row, style::RowsLayout::Rest::Free};
+    buttons->setContentsMargins(0, 0, 0, 0);
+    buttons->setSpacing(style::kBetweenPx);
+    addButtons(*buttons);
+    auto* whole = new QVBoxLayout{this};
+    whole->addWidget(scroll, 1);
+    whole->addWidget(row);
+    connect(m_reason, &reading::ReasonEdit::given, this, &DoubtCard::give);
+    connect(m_reason, &reading::ReasonEdit::givenUp, this, [this] {
+        m_reason->hide();
+        Q_EMIT said({});
+    });
+}
+
+/// What leads on first, what is rare last.
+void DoubtCard::addButtons(QLayout& buttons) {
     m_useRate = addButton(buttons, {},
                           tr("Uses the capture rate that the flight fits, for every clip with the "
                              "same wrong rate; their kept shots are read again"),
                           &DoubtCard::useRate);
     m_useRate->setObjectName(QStringLiteral("doubtUseRate"));
+    m_blind =
+        addButton(buttons, tr("Read again blind"),
+                  tr("Opens the shot without its marks and numbers (W)"), &DoubtCard::readBlind);
+    m_keep = addButton(
+        buttons, tr("Keep as it is"),
+        tr("Keeps the number; the shot is settled until something new speaks against it (K)"),
+        &DoubtCard::keepAsIs);
+    m_shotButtons << addButton(buttons, tr("Replay"),
+                               tr("Opens the shot in Reading, replaying its marks (Enter)"),
+                               &DoubtCard::replay);
+    m_shotButtons << m_blind;
+    m_shotButtons << addButton(buttons, tr("Use this reading"),
+                               tr("The reading that is chosen in the table counts then (L)"),
+                               &DoubtCard::letCount);
     m_overrule = addButton(buttons, tr("Overrule the flight…"),
                            tr("Keeps the capture rate, with a reason that is published; the shots "
                               "of the clip count again"),
                            &DoubtCard::askOverrule);
     m_overrule->setObjectName(QStringLiteral("doubtOverrule"));
     style::setRank(m_overrule, style::Rank::Quiet);
-    m_shotButtons << addButton(buttons, tr("Replay"),
-                               tr("Opens the shot in Reading, replaying its marks (Enter)"),
-                               &DoubtCard::replay);
-    m_keep = addButton(
-        buttons, tr("Keep as it is"),
-        tr("Keeps the number; the shot is settled until something new speaks against it (K)"),
-        &DoubtCard::keepAsIs);
-    m_blind =
-        addButton(buttons, tr("Read again blind"),
-                  tr("Opens the shot without its marks and numbers (W)"), &DoubtCard::readBlind);
-    m_shotButtons << m_blind;
-    m_shotButtons << addButton(buttons, tr("Use this reading"),
-                               tr("The reading that is chosen in the table counts then (L)"),
-                               &DoubtCard::letCount);
     m_shotButtons << addButton(buttons, tr("Set aside…"),
-                               tr("Leaves the shot out of the summary, with a reason (X)"),
+                               tr("Leaves the shot out of the summary, with a reason (O)"),
                                &DoubtCard::askAside);
     m_shotButtons << addButton(buttons, tr("Film again…"),
                                tr("Sets the shot aside and puts its cell on the list to film (F)"),
@@ -123,24 +145,15 @@ void DoubtCard::layOut() {
     for (QPushButton* rare : m_shotButtons.last(2)) {
         style::setRank(rare, style::Rank::Quiet);
     }
-    buttons->addStretch(1);
-    auto* row = new QHBoxLayout{this};
-    row->addWidget(words, 1);
-    row->addLayout(buttons);
-    connect(m_reason, &reading::ReasonEdit::given, this, &DoubtCard::give);
-    connect(m_reason, &reading::ReasonEdit::givenUp, this, [this] {
-        m_reason->hide();
-        Q_EMIT said({});
-    });
 }
 
-QPushButton* DoubtCard::addButton(QVBoxLayout* column, const QString& text, const QString& tip,
+QPushButton* DoubtCard::addButton(QLayout& row, const QString& text, const QString& tip,
                                   void (DoubtCard::*act)()) {
     auto* button = new QPushButton{text};
     button->setToolTip(tip);
     button->setAutoDefault(false);
     connect(button, &QPushButton::clicked, this, act);
-    column->addWidget(button);
+    row.addWidget(button);
     return button;
 }
 
@@ -154,9 +167,12 @@ void DoubtCard::show(core::doubts::DoubtsPtr doubts, const core::doubts::Doubted
     }
     for (QPushButton* button : m_shotButtons) {
         button->setEnabled(m_item && m_item->shot);
+        button->setVisible(m_item && m_item->shot);
     }
     m_keep->setEnabled(m_item && !m_item->isSettled);
+    m_keep->setVisible(m_item.has_value());
     m_doubtCell->setEnabled(m_item && m_item->cell);
+    m_doubtCell->setVisible(m_item && m_item->cell);
     const bool isShot = !m_item || m_item->shot;
     showRate();
     style::setRank(m_useRate, style::Rank::Primary);
@@ -240,8 +256,8 @@ void DoubtCard::showReadings() {
             const double sigma = reading->rate.sigma.rpm;
             rows.push_back(
                 {{counts ? tr("● counts") : QString{}, text(reading->reader),
-                  reading->method == core::project::ReadingMethod::Marks ? tr("marks")
-                                                                         : tr("rotation fit"),
+                  reading->method == core::project::ReadingMethod::Marks ? tr("from the marks")
+                                                                         : tr("from the pictures"),
                   text(core::report::plusMinus(reading->rate.value.rpm, sigma)),
                   text(core::report::intervalText(reading->interval95.low.rpm,
                                                   reading->interval95.high.rpm, sigma))},

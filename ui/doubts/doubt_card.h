@@ -9,9 +9,9 @@
 #include "core/project/store.h"
 
 class QLabel;
+class QLayout;
 class QPushButton;
 class QTableView;
-class QVBoxLayout;
 
 namespace ui::models {
 class SentenceTableModel;
@@ -56,7 +56,8 @@ Q_SIGNALS:
 
 private:
     void layOut();
-    QPushButton* addButton(QVBoxLayout* column, const QString& text, const QString& tip,
+    void addButtons(QLayout& buttons);
+    QPushButton* addButton(QLayout& row, const QString& text, const QString& tip,
                            void (DoubtCard::*act)());
     void showReasons();
     void showRate();

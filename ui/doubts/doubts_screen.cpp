@@ -22,9 +22,11 @@
 #include "ui/doubts/history_panel.h"
 #include "ui/doubts/second_readings_panel.h"
 #include "ui/doubts/text.h"
+#include "ui/doubts/weight_delegate.h"
 #include "ui/models/sentence_table_model.h"
 #include "ui/style/data_table.h"
 #include "ui/style/plain_label.h"
+#include "ui/style/text_font.h"
 #include "ui/style/tokens.h"
 
 namespace ui::doubts {
@@ -42,21 +44,6 @@ qint64 wholeImplement(core::project::ImplementId implement) {
     return -1 - implement.value;
 }
 
-QString gradeText(const Doubted& item) {
-    if (item.isSettled) {
-        return DoubtsScreen::tr("settled");
-    }
-    switch (item.doubts.front().grade) {
-        case Grade::Grave:
-            return DoubtsScreen::tr("grave");
-        case Grade::Question:
-            return DoubtsScreen::tr("question");
-        case Grade::Note:
-            break;
-    }
-    return DoubtsScreen::tr("note");
-}
-
 QString reasonsText(const Doubted& item) {
     QStringList words;
     for (const auto& doubt : item.doubts) {
@@ -66,6 +53,23 @@ QString reasonsText(const Doubted& item) {
         }
     }
     return words.join(QStringLiteral("; "));
+}
+
+/// What matters most.
+QString answerOf(const core::doubts::Doubts* doubts) {
+    if (doubts == nullptr) {
+        return DoubtsScreen::tr("Looking for doubtful shots…");
+    }
+    const auto grave =
+        std::count_if(doubts->items.begin(), doubts->items.end(), [](const Doubted& item) {
+            return !item.isSettled && item.doubts.front().grade == Grade::Grave;
+        });
+    if (grave > 0) {
+        return grave == 1 ? DoubtsScreen::tr("1 grave doubt: decide it first")
+                          : DoubtsScreen::tr("%1 grave doubts: decide them first").arg(grave);
+    }
+    return doubts->unsettled() > 0 ? DoubtsScreen::tr("%1 to check").arg(doubts->unsettled())
+                                   : DoubtsScreen::tr("Nothing left to check");
 }
 
 QComboBox* makeFilter(const QString& name, const QString& tip) {
@@ -91,6 +95,7 @@ DoubtsScreen::DoubtsScreen(core::project::Store& store, bridge::JobRunner& jobs,
       m_clip{makeFilter(QStringLiteral("doubtClipFilter"), tr("Only shots of this clip"))},
       m_cell{makeFilter(QStringLiteral("doubtCellFilter"), tr("Only this implement and hitter"))},
       m_settledToo{new QCheckBox{tr("Settled ones too")}},
+      m_answer{new QLabel},
       m_count{new QLabel},
       m_said{new QLabel},
       m_nothing{new QLabel},
@@ -135,6 +140,11 @@ DoubtsScreen::DoubtsScreen(core::project::Store& store, bridge::JobRunner& jobs,
 
 DoubtsScreen::~DoubtsScreen() = default;
 
+QSize DoubtsScreen::minimumSizeHint() const {
+    constexpr QSize kLeast{900, 440};
+    return QWidget::minimumSizeHint().boundedTo(kLeast);
+}
+
 void DoubtsScreen::addAction(const char* name, const QString& title, const QKeySequence& key,
                              void (DoubtCard::*act)()) {
     auto* action = new QAction{title, this};
@@ -145,6 +155,19 @@ void DoubtsScreen::addAction(const char* name, const QString& title, const QKeyS
     connect(action, &QAction::triggered, m_card, act);
     QWidget::addAction(action);
     m_actions << action;
+}
+
+QWidget* DoubtsScreen::makeHead() {
+    m_answer->setObjectName(QStringLiteral("doubtAnswer"));
+    style::setTextSize(m_answer, style::TextSize::Head, style::Weight::Strong);
+    m_count->setForegroundRole(QPalette::PlaceholderText);
+    auto* head = new QWidget;
+    auto* column = new QVBoxLayout{head};
+    column->setContentsMargins(0, 0, 0, 0);
+    column->setSpacing(0);
+    column->addWidget(m_answer);
+    column->addWidget(m_count);
+    return head;
 }
 
 QWidget* DoubtsScreen::makeFilters() {
@@ -186,7 +209,9 @@ void DoubtsScreen::layOut() {
     m_table->setTextElideMode(Qt::ElideRight);
     m_table->setWordWrap(false);
     style::letColumnShrink(m_table, 1);
-    for (QLabel* label : {m_count, m_said}) {
+    m_table->setItemDelegateForColumn(
+        0, new WeightDelegate{[this](int row) { return itemAt(row); }, m_table});
+    for (QLabel* label : {m_answer, m_count, m_said}) {
         style::showPlainWords(label);
     }
     m_said->setObjectName(QStringLiteral("doubtSaid"));
@@ -202,9 +227,9 @@ void DoubtsScreen::layOut() {
     auto* upper = new QWidget;
     auto* column = new QVBoxLayout{upper};
     column->setContentsMargins(0, 0, 0, 0);
+    column->addWidget(makeHead());
     column->addWidget(makeFilters());
     column->addWidget(m_pages, 1);
-    column->addWidget(m_count);
     auto* split = new QSplitter{Qt::Vertical};
     split->setObjectName(QStringLiteral("doubts_split"));
     split->addWidget(upper);
@@ -380,7 +405,7 @@ void DoubtsScreen::refill() {
         if (item.shot && item.shot == shotBefore) {
             rowOfBefore = static_cast<int>(shown.size());
         }
-        rows.push_back({{gradeText(item), *names, reasonsText(item)},
+        rows.push_back({{weightText(item), *names, reasonsText(item)},
                         text(core::words::sentence(item.doubts.front())),
                         {}});
         shown.push_back(i);
@@ -405,6 +430,7 @@ void DoubtsScreen::sayWhatIsLeft() {
     m_nothing->setText(m_doubts ? tr("Nothing doubtful is left to check here.")
                                 : tr("Looking for doubtful shots…"));
     m_whole->setCurrentIndex(m_doubts && m_doubts->keptShots == 0 ? 1 : 0);
+    m_answer->setText(answerOf(m_doubts.get()));
     const auto unread = m_doubts ? m_doubts->withoutPictures : 0;
     m_count->setVisible(m_doubts && m_doubts->keptShots > 0);
     m_count->setText(
@@ -423,7 +449,10 @@ void DoubtsScreen::sayWhatIsLeft() {
 }
 
 const Doubted* DoubtsScreen::chosen() const {
-    const int row = m_table->currentIndex().row();
+    return itemAt(m_table->currentIndex().row());
+}
+
+const Doubted* DoubtsScreen::itemAt(int row) const {
     return m_doubts && row >= 0 && row < static_cast<int>(m_shown.size())
                ? &m_doubts->items[m_shown[static_cast<std::size_t>(row)]]
                : nullptr;

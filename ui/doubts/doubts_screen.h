@@ -41,6 +41,9 @@ public:
                  bridge::FindingsKeeper& findings, QWidget* parent = nullptr);
     ~DoubtsScreen() override;
 
+    /// In a low window the lists and the words of the chosen one scroll.
+    [[nodiscard]] QSize minimumSizeHint() const override;
+
     /// The pictures of this shot have been read.
     void onPicturesRead(core::project::ShotId shot);
     [[nodiscard]] QList<QAction*> doubtActions() const { return m_actions; }
@@ -74,6 +77,7 @@ protected:
 
 private:
     void layOut();
+    [[nodiscard]] QWidget* makeHead();
     [[nodiscard]] QWidget* makeFilters();
     [[nodiscard]] QWidget* makeTabs();
     void addAction(const char* name, const QString& text, const QKeySequence& key,
@@ -85,6 +89,7 @@ private:
     [[nodiscard]] std::optional<QString> namesOf(const core::doubts::Doubted& item) const;
     void showChosen();
     [[nodiscard]] bool passes(const core::doubts::Doubted& item) const;
+    [[nodiscard]] const core::doubts::Doubted* itemAt(int row) const;
     [[nodiscard]] const core::doubts::Doubted* chosen() const;
     void say(const QString& text);
 
@@ -102,6 +107,7 @@ private:
     QComboBox* m_clip;
     QComboBox* m_cell;
     QCheckBox* m_settledToo;
+    QLabel* m_answer;  ///< what matters most
     QLabel* m_count;
     QLabel* m_said;
     QLabel* m_nothing;

@@ -38,6 +38,9 @@ SecondReadingsPanel::SecondReadingsPanel(core::project::Store& store, QWidget* p
     m_goOn->setObjectName(QStringLiteral("readNextBlind"));
     m_goOn->setToolTip(tr("Without names, marks and numbers; the reader named above reads (W)"));
     style::showPlainWords(m_words);
+    for (QSpinBox* number : {m_count, m_seed}) {
+        number->setSizePolicy(QSizePolicy::Maximum, QSizePolicy::Fixed);
+    }
     auto* form = new QFormLayout;
     form->addRow(tr("Shots"), m_count);
     form->addRow(tr("Seed"), m_seed);

@@ -77,6 +77,7 @@ QString hitterSummary(const Findings& findings) {
     for (const auto& cell : findings.hitters.interaction) {
         sentences.append(factText(sentence(findings.hitters.groupOf(cell))));
     }
+    sentences.removeDuplicates();  // cells of one implement share what is said of them
     if (!findings.hitters.missing.empty()) {
         sentences.append(factText(core::words::missingSentence(findings.hitters)));
     }

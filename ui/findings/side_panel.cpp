@@ -69,6 +69,7 @@ void SidePanel::refreshFlight() {
         m_table->setColumnHidden(column, !isShown);
     }
     m_table->setColumnHidden(ShotTableModel::kStanding, isShown);
+    m_table->setColumnHidden(ShotTableModel::kNote, !hasNotes());
     m_table->setHorizontalScrollBarPolicy(isShown ? Qt::ScrollBarAsNeeded : Qt::ScrollBarAlwaysOff);
     m_summary->setVisible(isShown);
     if (!isShown) {
@@ -79,6 +80,17 @@ void SidePanel::refreshFlight() {
         flights.empty() ? tr("No shot here has a flight: it needs a reading from the pictures that "
                              "was kept with the ball's diameter known.")
                         : QString::fromStdString(core::words::summaryOf(flights)));
+}
+
+/// A column without a word would take the room of the others.
+bool SidePanel::hasNotes() const {
+    for (int row = 0; row < m_shots->rowCount(); ++row) {
+        const auto note = m_shots->index(row, ShotTableModel::kNote);
+        if (!m_shots->data(note, Qt::DisplayRole).toString().isEmpty()) {
+            return true;
+        }
+    }
+    return false;
 }
 
 void SidePanel::say(const QString& sentence) {

@@ -40,6 +40,7 @@ private:
     void showMenu(const QPoint& at);
     [[nodiscard]] std::optional<core::project::ShotId> chosenShot() const;
     void refreshFlight();
+    [[nodiscard]] bool hasNotes() const;
 
     models::ShotTableModel* m_shots;
     QTableView* m_table;

@@ -3,10 +3,10 @@
 #include <QKeyEvent>
 #include <QMouseEvent>
 #include <QPainter>
+#include <QPainterPath>
 #include <algorithm>
 #include <cmath>
 
-#include "ui/style/data_palette.h"
 #include "ui/style/tokens.h"
 
 namespace ui::footage {
@@ -15,6 +15,10 @@ namespace {
 constexpr double kMargin = 8.0;
 constexpr double kGripPx = 6.0;
 constexpr double kStrikeHandlePx = 7.0;  ///< above the block
+constexpr double kHandlePx = 5.0;
+constexpr double kBelowPx = 8.0;      ///< the line that posts stand on
+constexpr double kLeastShotPx = 8.0;  ///< narrower: shots are drawn as one
+constexpr double kDensePx = 4.0;      ///< between their lines
 
 /// Distance between labelled frames: 1, 2 or 5 times a power of ten, at least minimumPx apart.
 qint64 labelStep(double pxPerFrame, double minimumPx) {
@@ -96,7 +100,7 @@ QRectF ClipTimeLine::rectOf(const Block& block) const {
     const double left = xOf(static_cast<double>(block.first));
     const double right = xOf(static_cast<double>(block.last + 1));
     const double top = fontMetrics().height() + 10.0;
-    return {left, top, std::max(3.0, right - left), height() - top - 8.0};
+    return {left, top, std::max(3.0, right - left), height() - top - kBelowPx};
 }
 
 std::optional<ClipTimeLine::Grip> ClipTimeLine::gripAt(QPointF at) const {
@@ -127,45 +131,100 @@ void ClipTimeLine::paintEvent(QPaintEvent* /*event*/) {
     if (m_frameCount <= 0) {
         return;
     }
-    const QColor quiet = style::colour(style::Token::Quiet, palette());
-    const double pxPerFrame = xOf(1.0) - xOf(0.0);
-    const qint64 step =
-        labelStep(pxPerFrame, fontMetrics().horizontalAdvance(QStringLiteral("00000")) + 14);
-    painter.setPen(quiet);
-    for (qint64 frame = 0; frame < m_frameCount; frame += step) {
-        const double x = xOf(static_cast<double>(frame));
-        painter.drawLine(QPointF{x, fontMetrics().height() + 3.0},
-                         QPointF{x, fontMetrics().height() + 8.0});
-        painter.drawText(QPointF{x + 1.0, fontMetrics().ascent() + 2.0}, QString::number(frame));
-    }
-    const QColor block = style::dataColour(style::DataColour::SkyBlue, palette());
-    for (const Block& item : m_blocks) {
-        const bool isChosen = m_chosen == item.shot;
-        const QRectF rect = rectOf(item);
-        QColor fill = block;
-        fill.setAlphaF(isChosen ? 0.75F : 0.35F);
-        painter.setBrush(fill);
-        painter.setPen(QPen{isChosen ? palette().text().color() : quiet, isChosen ? 2.0 : 1.0});
-        painter.drawRoundedRect(rect, 3.0, 3.0);
-        painter.setPen(palette().text().color());
-        if (rect.width() > fontMetrics().horizontalAdvance(item.label) + 6) {
-            painter.drawText(rect, Qt::AlignCenter, item.label);
-        }
-        if (item.strike) {
-            const double x = xOf(static_cast<double>(*item.strike));
-            painter.drawLine(QPointF{x, rect.top()}, QPointF{x, rect.bottom() + 4.0});
-            painter.setBrush(palette().text());
-            const double top = rect.top() - kStrikeHandlePx;
-            painter.drawPolygon(QPolygonF{{{x - 4.0, top}, {x + 4.0, top}, {x, rect.top() - 1.0}}});
-        }
-    }
+    paintFrames(painter);
     const double here = xOf(static_cast<double>(m_frame) + 0.5);
     painter.setPen(QPen{style::colour(style::Token::Grave, palette()), 2.0});
     painter.drawLine(QPointF{here, fontMetrics().height() + 2.0}, QPointF{here, height() - 2.0});
+    const bool isDense = static_cast<double>(m_blocks.size()) * kLeastShotPx > width();
+    if (isDense) {
+        paintDense(painter);
+    }
+    for (const Block& block : m_blocks) {
+        if (!isDense || m_chosen == block.shot) {
+            paintShot(painter, block);
+        }
+    }
     if (hasFocus()) {
         painter.setPen(palette().highlight().color());
         painter.setBrush(Qt::NoBrush);
         painter.drawRect(rect().adjusted(0, 0, -1, -1));
+    }
+}
+
+void ClipTimeLine::paintFrames(QPainter& painter) const {
+    const double pxPerFrame = xOf(1.0) - xOf(0.0);
+    const qint64 step =
+        labelStep(pxPerFrame, fontMetrics().horizontalAdvance(QStringLiteral("00000")) + 14);
+    painter.setPen(style::colour(style::Token::Quiet, palette()));
+    for (qint64 frame = 0; frame < m_frameCount; frame += step) {
+        const double x = xOf(static_cast<double>(frame));
+        painter.drawLine(QPointF{x, fontMetrics().height() + 3.0},
+                         QPointF{x, fontMetrics().height() + 8.0});
+        const QString number = QString::number(frame);
+        const double rightmost = width() - fontMetrics().horizontalAdvance(number) - 1.0;
+        painter.drawText(QPointF{std::min(x + 1.0, rightmost), fontMetrics().ascent() + 2.0},
+                         number);
+    }
+    painter.setPen(style::colour(style::Token::Edge, palette()));
+    const double base = height() - kBelowPx;
+    painter.drawLine(QPointF{xOf(0.0), base},
+                     QPointF{xOf(static_cast<double>(m_frameCount)), base});
+}
+
+/// A post at the strike and, dotted, the flight from its top to a handle at the last frame; a
+/// smaller handle at the first one. The chosen one stands on a ground.
+void ClipTimeLine::paintShot(QPainter& painter, const Block& block) const {
+    const bool isChosen = m_chosen == block.shot;
+    const QRectF rect = rectOf(block);
+    const QColor words = palette().text().color();
+    const QColor lines = isChosen ? style::colour(style::Token::Ink, palette()) : words;
+    if (isChosen) {
+        painter.fillRect(rect, style::colour(style::Token::Pale, palette()));
+        painter.fillRect(QRectF{rect.left(), rect.bottom() - 1.0, rect.width(), 3.0}, lines);
+    }
+    const double strike = block.strike ? xOf(static_cast<double>(*block.strike)) : rect.left();
+    const QPointF landing{rect.right(), rect.center().y()};
+    QPainterPath flight{{strike, rect.top() + 4.0}};
+    flight.quadTo({rect.center().x(), rect.top() - 2.0}, landing);
+    painter.setBrush(Qt::NoBrush);
+    painter.setPen(QPen{style::colour(style::Token::Ink, palette()), 2.0, Qt::DotLine});
+    painter.drawPath(flight);
+    painter.setPen(QPen{lines, isChosen ? 2.0 : 1.0});
+    if (block.strike) {
+        painter.drawLine(QPointF{strike, rect.top()}, QPointF{strike, rect.bottom()});
+        painter.setBrush(lines);
+        const double top = rect.top() - kStrikeHandlePx;
+        painter.drawPolygon(
+            QPolygonF{{{strike - 4.0, top}, {strike + 4.0, top}, {strike, rect.top() - 1.0}}});
+    }
+    painter.setBrush(palette().base());
+    painter.drawLine(rect.bottomLeft(), rect.bottomLeft() - QPointF{0.0, kHandlePx});
+    painter.drawRect(
+        QRectF{landing.x() - kHandlePx / 2.0, landing.y() - kHandlePx / 2.0, kHandlePx, kHandlePx});
+    const double wide = fontMetrics().horizontalAdvance(block.label) + 6.0;
+    if (rect.width() > wide) {
+        // Words keep their ground where the line of the shown frame crosses them.
+        const QRectF place{rect.center().x() - wide / 2.0,
+                           rect.bottom() - fontMetrics().height() - 2.0, wide,
+                           static_cast<double>(fontMetrics().height())};
+        painter.fillRect(place, isChosen ? style::colour(style::Token::Pale, palette())
+                                         : palette().base().color());
+        painter.setPen(words);
+        painter.drawText(place, Qt::AlignCenter, block.label);
+    }
+}
+
+/// More shots than there is room for: where there are any, and no more.
+void ClipTimeLine::paintDense(QPainter& painter) const {
+    const QColor fill = style::colour(style::Token::Edge, palette());
+    double from = -kLeastShotPx;
+    for (const Block& block : m_blocks) {
+        const QRectF rect = rectOf(block);
+        if (rect.left() >= from) {
+            painter.fillRect(QRectF{rect.left(), rect.center().y(), 1.0, rect.height() / 2.0},
+                             fill);
+            from = rect.left() + kDensePx;
+        }
     }
 }
 

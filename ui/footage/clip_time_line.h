@@ -63,6 +63,9 @@ private:
     [[nodiscard]] qint64 frameAt(double x) const;
     [[nodiscard]] std::optional<Grip> gripAt(QPointF at) const;
     [[nodiscard]] QRectF rectOf(const Block& block) const;
+    void paintFrames(QPainter& painter) const;
+    void paintShot(QPainter& painter, const Block& block) const;
+    void paintDense(QPainter& painter) const;
     void choose(qint64 frame);
     void dragGrip(qint64 frame);
     void setEdge(Edge edge);

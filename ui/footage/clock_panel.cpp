@@ -1,7 +1,6 @@
 #include "ui/footage/clock_panel.h"
 
 #include <QCheckBox>
-#include <QHBoxLayout>
 #include <QLabel>
 #include <QLineEdit>
 #include <QPushButton>
@@ -17,6 +16,8 @@
 #include "ui/models/number_text.h"
 #include "ui/style/hold_back.h"
 #include "ui/style/rank.h"
+#include "ui/style/rows_layout.h"
+#include "ui/style/tokens.h"
 
 namespace ui::footage {
 namespace {
@@ -117,9 +118,11 @@ void ClockPanel::layOut() {
     m_tagIsWrong->setToolTip(tr("The tag is still shown but not used; your entry decides"));
 
     style::setRank(m_withdraw, style::Rank::Quiet);
-    auto* entry = new QHBoxLayout;
+    m_rate->setSizePolicy(QSizePolicy::Maximum, QSizePolicy::Fixed);
+    auto* entry = new style::RowsLayout{nullptr, style::RowsLayout::Rest::Free};
+    entry->setSpacing(style::kBetweenPx);
     entry->addWidget(new QLabel{tr("Capture rate, frames/s")});
-    entry->addWidget(m_rate, 1);
+    entry->addWidget(m_rate);
     entry->addWidget(m_use);
     entry->addWidget(m_withdraw);
     auto* layout = new QVBoxLayout{this};

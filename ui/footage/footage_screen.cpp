@@ -32,6 +32,7 @@
 #include "ui/style/empty_page.h"
 #include "ui/style/plain_label.h"
 #include "ui/style/remark_line.h"
+#include "ui/style/text_font.h"
 #include "ui/style/tokens.h"
 
 namespace ui::footage {
@@ -54,6 +55,31 @@ QWidget* cautionsRemark() {
     return new style::RemarkLine{style::RemarkKind::Grave,
                                  QString::fromStdString(core::plan::cautionsHeading()),
                                  lines.join(QLatin1Char{'\n'})};
+}
+
+QString answerOf(const core::project::Snapshot& snapshot) {
+    std::set<ClipId> loose;  // have a shot that nobody assigned
+    for (const auto& shot : snapshot.shots) {
+        if (!shot.cell) {
+            loose.insert(shot.clip);
+        }
+    }
+    const auto unsure =
+        std::count_if(snapshot.clips.begin(), snapshot.clips.end(),
+                      [](const auto& clip) { return !clip.clock && !isTally(clip); });
+    const auto clips = [](auto number) {
+        return QString::fromStdString(
+            core::counted(static_cast<std::size_t>(number), "clip", "clips"));
+    };
+    if (unsure > 0) {
+        return FootageScreen::tr("%1 without a known capture rate").arg(clips(unsure));
+    }
+    if (!loose.empty()) {
+        return FootageScreen::tr("%1 not assigned").arg(clips(loose.size()));
+    }
+    return FootageScreen::tr("%1 in %2")
+        .arg(QString::fromStdString(core::counted(snapshot.shots.size(), "shot", "shots")),
+             clips(snapshot.clips.size()));
 }
 
 bool hasUnassignedShots(const core::project::Snapshot& snapshot) {
@@ -83,6 +109,11 @@ FootageScreen::FootageScreen(core::project::Store& store, bridge::FrameRequester
     split->setStretchFactor(0, 3);
     split->setStretchFactor(1, 2);
     split->setChildrenCollapsible(false);
+    m_answer = new QLabel;
+    m_answer->setObjectName(QStringLiteral("footage_answer"));
+    style::showPlainWords(m_answer);
+    style::setTextSize(m_answer, style::TextSize::Head, style::Weight::Strong);
+    m_answer->hide();  // until it is known that there is room
     m_trouble = new QLabel;
     m_trouble->setObjectName(QStringLiteral("trouble"));
     style::showPlainWords(m_trouble);
@@ -90,6 +121,7 @@ FootageScreen::FootageScreen(core::project::Store& store, bridge::FrameRequester
     auto* layout = new QVBoxLayout{this};
     layout->setContentsMargins(style::kCardsPx, style::kBetweenPx, style::kCardsPx,
                                style::kBetweenPx);
+    layout->addWidget(m_answer);
     layout->addWidget(m_trouble);
     layout->addWidget(split, 1);
     connectParts();
@@ -106,7 +138,7 @@ FootageScreen::~FootageScreen() = default;
 QWidget* FootageScreen::makeLists() {
     using Clips = models::ClipTableModel;
     m_clipView = makeFootageTable(m_clips, Clips::kCells, tr("Clips"));
-    style::hideToMakeRoom(m_clipView, {Clips::kPlays, Clips::kLength});
+    style::hideToMakeRoom(m_clipView, {Clips::kPlays, Clips::kLength, Clips::kShots});
     auto* empty = new style::EmptyPage{0.25};
     empty->say(tr("No clips yet"),
                tr("Add the files or the whole folder from your camera with the buttons above, or "
@@ -207,7 +239,15 @@ void FootageScreen::refresh() {
     m_shots->refresh();
     m_viewer->refreshBlocks();
     refreshAssignment();
+    showAnswer();
     lead();
+}
+
+void FootageScreen::showAnswer() {
+    constexpr int kRoomForItPx = 560;
+    const auto snapshot = m_store.snapshot();
+    m_answer->setText(answerOf(*snapshot));
+    m_answer->setVisible(!snapshot->clips.isEmpty() && height() > kRoomForItPx);
 }
 
 /// What the footage needs next is the one primary action: clips, then the rate of the chosen clip,
@@ -355,6 +395,22 @@ void FootageScreen::showEvent(QShowEvent* event) {
     } else {
         chooseAgain();
     }
+}
+
+QSize FootageScreen::minimumSizeHint() const {
+    constexpr QSize kLeast{900, 440};
+    return QWidget::minimumSizeHint().boundedTo(kLeast);
+}
+
+/// In a narrow window names of implements need the room more than the picture does.
+void FootageScreen::resizeEvent(QResizeEvent* event) {
+    QWidget::resizeEvent(event);
+    constexpr int kNarrowPx = 1180;
+    constexpr int kNarrowSidePx = 350;
+    m_sides->setMaximumWidth(width() < kNarrowPx
+                                 ? std::max(kNarrowSidePx, m_sides->minimumSizeHint().width())
+                                 : QWIDGETSIZE_MAX);
+    showAnswer();
 }
 
 /// Which clips are not where the project says; a look at every file, no more.

@@ -44,6 +44,9 @@ public:
                   bridge::JobRunner& jobs, QWidget* parent = nullptr);
     ~FootageScreen() override;
 
+    /// In a low window the answer goes, and lists give way.
+    [[nodiscard]] QSize minimumSizeHint() const override;
+
     /// Takes in files and folders in the background, as the intake panel says.
     void takeIn(const QStringList& sources);
     /// Chooses this clip in the list, and brings its clock into view.
@@ -67,6 +70,7 @@ protected:
     void dragEnterEvent(QDragEnterEvent* event) override;
     void dropEvent(QDropEvent* event) override;
     void showEvent(QShowEvent* event) override;
+    void resizeEvent(QResizeEvent* event) override;
 
 private:
     [[nodiscard]] QWidget* makeLists();
@@ -79,6 +83,7 @@ private:
     void showClip(std::optional<core::project::ClipId> clip);
     void refreshAssignment();
     void lead();
+    void showAnswer();
     void findShots();
     void lookForFiles();
     void askForSetUp();
@@ -104,6 +109,7 @@ private:
     ClockCheckPanel* m_check{};
     AssignPanel* m_assign{};
     SessionPanel* m_session{};
+    QLabel* m_answer{};  ///< what is unsettled, where there is room for it
     QLabel* m_trouble{};
     std::optional<core::project::ClipId> m_shown;
     std::vector<core::project::ClipId> m_chosen;  ///< chosen again when the list is built anew

@@ -136,7 +136,7 @@ QWidget* SessionPanel::makeForm() {
     form->setContentsMargins(0, 0, 0, 0);
     form->setVerticalSpacing(style::kPairPx);
     form->setLabelAlignment(Qt::AlignRight | Qt::AlignVCenter);
-    form->setFieldGrowthPolicy(QFormLayout::FieldsStayAtSizeHint);
+    form->setFieldGrowthPolicy(QFormLayout::ExpandingFieldsGrow);
     for (std::size_t i = 0; i < kLooks.size(); ++i) {
         const FieldLook& look = kLooks[i];
         auto* field = m_fields[i] = new QLineEdit;
@@ -255,6 +255,7 @@ void SessionPanel::fill(const core::intake::ProposedSetUp& proposed) {
         style::setWrong(m_fields[i], false);
     }
     m_camera->setText(QString::fromStdString(day.note));
+    m_camera->setCursorPosition(0);  // long words are read from their beginning
     say({});
     QStringList sources;
     if (proposed.isFromPlan) {

@@ -43,8 +43,8 @@ AdvicePanel::AdvicePanel(PlanDesk& desk, QWidget* parent)
     (new QVBoxLayout{cautions})->addWidget(words);
     auto* layout = new QVBoxLayout{this};
     layout->setContentsMargins(0, 0, 4, 0);
+    layout->addWidget(cautions);  // first: in view however long the advice is
     layout->addWidget(advice);
-    layout->addWidget(cautions);
     layout->addStretch();
     connect(&desk, &PlanDesk::changed, this, &AdvicePanel::refresh);
     refresh();

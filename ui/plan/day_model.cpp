@@ -1,7 +1,7 @@
 #include "ui/plan/day_model.h"
-#include "core/base/words.h"
 
-#include <QFont>
+#include "core/base/words.h"
+#include "ui/style/tokens.h"
 
 namespace ui::plan {
 
@@ -28,10 +28,8 @@ QVariant DayModel::data(const QModelIndex& index, int role) const {
     }
     const Visit& visit = m_schedule.visits[static_cast<std::size_t>(index.row())];
     const bool isRest = visit.kind == Visit::Kind::Rest;
-    if (role == Qt::FontRole && isRest) {
-        QFont font;
-        font.setItalic(true);
-        return font;
+    if (role == Qt::ForegroundRole && isRest) {
+        return style::colour(style::Token::Quiet, style::programPalette());
     }
     if (role != Qt::DisplayRole) {
         return {};

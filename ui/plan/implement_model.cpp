@@ -4,6 +4,7 @@
 #include <algorithm>
 
 #include "ui/plan/plan_desk.h"
+#include "ui/style/tokens.h"
 
 namespace ui::plan {
 
@@ -52,7 +53,12 @@ QVariant ImplementModel::data(const QModelIndex& index, int role) const {
         if (role == Qt::ToolTipRole) {
             return tr("Type a name here to add an implement.");
         }
-        return {};
+        if (role == Qt::DisplayRole && index.column() == kName) {
+            return tr("Type a name");
+        }
+        return role == Qt::ForegroundRole
+                   ? QVariant{style::colour(style::Token::Quiet, style::programPalette())}
+                   : QVariant{};
     }
     const auto& implement = m_implements[row];
     if (role == Qt::ToolTipRole && m_control == row && index.column() == kName) {

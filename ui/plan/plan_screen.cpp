@@ -25,6 +25,7 @@
 #include "ui/plan/settings_panel.h"
 #include "ui/style/ask.h"
 #include "ui/style/hold_back.h"
+#include "ui/style/plain_label.h"
 #include "ui/style/rank.h"
 #include "ui/style/text_font.h"
 #include "ui/style/tokens.h"
@@ -49,8 +50,6 @@ QWidget* scrolled(QWidget* content) {
     scroll->setWidget(content);
     scroll->setWidgetResizable(true);
     scroll->setFrameShape(QFrame::NoFrame);
-    scroll->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
-    scroll->setMinimumWidth(content->minimumSizeHint().width() + style::kPagePx);
     return scroll;
 }
 
@@ -92,9 +91,9 @@ PlanScreen::PlanScreen(core::project::Store& store, QWidget* parent)
     auto* layout = new QVBoxLayout{this};
     layout->setContentsMargins(style::kCardsPx, style::kBetweenPx, style::kCardsPx,
                                style::kBetweenPx);
+    layout->addWidget(makeHead());
     layout->addWidget(m_trouble);
     layout->addWidget(split, 1);
-    layout->addWidget(makeBottomBar());
     connect(m_desk, &PlanDesk::changed, this, &PlanScreen::refresh);
     connect(m_desk, &PlanDesk::troubled, this, &PlanScreen::say);
     refresh();
@@ -113,7 +112,7 @@ void PlanScreen::resizeEvent(QResizeEvent* event) {
     constexpr int kThreeColumnsLetters = 150;  // as with large text
     const int least =
         std::max(kThreeColumnsPx, kThreeColumnsLetters * fontMetrics().averageCharWidth());
-    m_facts->setOrientation(width() < least ? Qt::Vertical : Qt::Horizontal);
+    m_facts->setDirection(width() < least ? QBoxLayout::TopToBottom : QBoxLayout::LeftToRight);
 }
 
 QString PlanScreen::tableFilter() {
@@ -180,18 +179,24 @@ QWidget* PlanScreen::makeTables() {
 }
 
 QWidget* PlanScreen::makeFacts() {
-    auto* split = m_facts = new QSplitter{Qt::Horizontal};
     auto* settings = new SettingsPanel{*m_desk};
     style::holdBack({settings, m_implementView}, QString::fromStdString(m_store.readOnlyReason()));
-    split->addWidget(scrolled(settings));
-    split->addWidget(scrolled(new AdvicePanel{*m_desk}));
-    split->setStretchFactor(0, 1);
-    split->setStretchFactor(1, 1);
-    split->setChildrenCollapsible(false);
-    return split;
+    auto* both = new QWidget;
+    m_facts = new QBoxLayout{QBoxLayout::LeftToRight, both};
+    m_facts->setContentsMargins(0, 0, 0, 0);
+    m_facts->setSpacing(style::kBetweenPx);
+    m_facts->addWidget(settings, 4);
+    m_facts->addWidget(new AdvicePanel{*m_desk}, 5);
+    auto* scroll = scrolled(both);
+    scroll->setMinimumWidth(settings->minimumSizeHint().width() + style::kPagePx);
+    return scroll;
 }
 
-QWidget* PlanScreen::makeBottomBar() {
+QWidget* PlanScreen::makeHead() {
+    m_answer = new QLabel;
+    m_answer->setObjectName(QStringLiteral("plan_answer"));
+    style::showPlainWords(m_answer);
+    style::setTextSize(m_answer, style::TextSize::Head, style::Weight::Strong);
     auto* list = button("print_list", tr("Print the shot list…"), QKeySequence::Print,
                         tr("The order with boxes to tick, as PDF"), &PlanScreen::chooseShotList);
     auto* cards = button(
@@ -203,11 +208,9 @@ QWidget* PlanScreen::makeBottomBar() {
     style::setRank(tally, style::Rank::Quiet);
     style::holdBack({tally}, QString::fromStdString(m_store.readOnlyReason()));
     m_needPlan = {list, cards};
-    auto* bar = row({list, cards});
-    auto* layout = static_cast<QHBoxLayout*>(bar->layout());
-    layout->addStretch();
-    layout->addWidget(tally);
-    return bar;
+    auto* head = row({m_answer, tally, cards, list});
+    static_cast<QHBoxLayout*>(head->layout())->setStretchFactor(m_answer, 1);
+    return head;
 }
 
 void PlanScreen::refresh() {
@@ -222,12 +225,14 @@ void PlanScreen::refresh() {
     using style::Rank;
     style::setRank(m_fromProject, isToBeTaken ? Rank::Primary : Rank::Quiet);
     style::setRank(m_needPlan.front(), isToBeTaken ? Rank::Secondary : Rank::Primary);
+    m_dayView->setVisible(schedule.has_value());
     if (!schedule) {
+        m_answer->setText(plan.isEmpty() ? tr("Nothing is planned yet")
+                                         : tr("The plan is not complete"));
         m_dayTitle->setText(
-            plan.isEmpty()
-                ? tr("Nothing is planned yet. Type the name of an implement in the empty "
-                     "row, paste a table, or import one; then name the hitters.")
-                : QString::fromStdString(schedule.error().message));
+            plan.isEmpty() ? tr("Type the name of an implement in the empty row, paste a table, or "
+                                "import one; then name the hitters.")
+                           : QString::fromStdString(schedule.error().message));
         m_day->show({}, {});
         Q_EMIT statusChanged({});
         return;
@@ -238,6 +243,9 @@ void PlanScreen::refresh() {
                                    QString::fromStdString(core::counted(
                                        schedule.value().swingsPerHitter[i], "swing", "swings")));
     }
+    m_answer->setText(
+        tr("%1 planned")
+            .arg(QString::fromStdString(core::counted(schedule.value().shots, "swing", "swings"))));
     const QString title =
         tr("Order of the day: %1; %2.")
             .arg(QString::fromStdString(core::counted(schedule.value().shots, "shot", "shots")),

@@ -7,7 +7,7 @@
 
 class QLabel;
 class QPushButton;
-class QSplitter;
+class QBoxLayout;
 class QTableView;
 
 namespace ui::plan {
@@ -47,7 +47,7 @@ private:
     [[nodiscard]] QWidget* makeTables();
     [[nodiscard]] QWidget* makeFacts();
     [[nodiscard]] QWidget* makeImplementBar();
-    [[nodiscard]] QWidget* makeBottomBar();
+    [[nodiscard]] QWidget* makeHead();
     QPushButton* button(const char* name, const QString& text, const QKeySequence& keys,
                         const QString& tip, void (PlanScreen::*act)());
     void refresh();
@@ -64,12 +64,13 @@ private:
 
     core::project::Store& m_store;
     PlanDesk* m_desk;
-    QSplitter* m_facts{};  ///< settings and advice
+    QBoxLayout* m_facts{};  ///< settings and advice
     ImplementModel* m_implements;
     DayModel* m_day;
     QTableView* m_implementView{};
     QTableView* m_dayView{};
     QLabel* m_trouble{};
+    QLabel* m_answer{};  ///< how much is planned
     QLabel* m_dayTitle{};
     QPushButton* m_fromProject{};
     std::vector<QPushButton*> m_needPlan;  ///< enabled once there is something to film

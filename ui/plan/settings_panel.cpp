@@ -35,6 +35,11 @@ QComboBox* choice(const char* name, const QStringList& items, const QString& tip
     return box;
 }
 
+/// A number is as wide as it needs, however wide the window is.
+void keepNarrow(QWidget* field) {
+    field->setSizePolicy(QSizePolicy::Maximum, QSizePolicy::Fixed);
+}
+
 QString shownNumber(const std::optional<double>& value, double scale = 1.0) {
     return value ? models::shortDecimal(*value * scale) : QString{};
 }
@@ -42,6 +47,7 @@ QString shownNumber(const std::optional<double>& value, double scale = 1.0) {
 void put(QLineEdit* field, const QString& text) {
     if (field->text() != text) {
         field->setText(text);
+        field->setCursorPosition(0);  // long words are read from their beginning
     }
 }
 
@@ -109,6 +115,7 @@ QSpinBox* SettingsPanel::number(const char* name, int most, const QString& tip) 
     box->setRange(1, most);
     box->setKeyboardTracking(false);
     box->setToolTip(tip);
+    keepNarrow(box);
     return box;
 }
 
@@ -148,8 +155,9 @@ void SettingsPanel::makeShots() {
                       tr("Swings of one hitter before a rest; twenty is common practice"));
     m_rest = number("rest", 24 * 60, tr("Minutes of rest"));
     auto* seed = new QHBoxLayout;
-    seed->addWidget(m_seed, 1);
+    seed->addWidget(m_seed);
     seed->addWidget(m_newSeed);
+    seed->addStretch(1);
     auto* form = group(tr("Shots and their order"));
     form->addRow(tr("Filming &day"), m_session);
     form->addRow(tr("H&itters"), m_hitters);
@@ -184,6 +192,9 @@ void SettingsPanel::makeCamera() {
                         "this project replace it"));
     m_step = line("step", unknown,
                   tr("Difference in spin that matters to a player; Findings uses it too"));
+    for (QLineEdit* field : {m_captureRate, m_exposure, m_expected, m_scatter, m_step, m_seed}) {
+        keepNarrow(field);
+    }
     auto* form = group(tr("Camera and what shall be seen"));
     form->addRow(tr("Cap&ture rate, per s"), m_captureRate);
     form->addRow(tr("&Exposure, ms"), m_exposure);

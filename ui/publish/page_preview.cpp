@@ -32,7 +32,7 @@ std::size_t countOf(const std::vector<std::string>& files, std::string_view end)
 
 }  // namespace
 
-/// The chart as wide as there is room, at most as large as it was drawn.
+/// The chart as wide as there is room, at most so large that its words are as large as those above.
 class PagePreview::Chart : public QWidget {
 public:
     void show(const QImage& picture) {
@@ -46,7 +46,7 @@ public:
         return m_picture.isNull() ? 0 : m_picture.height() * shownWidth(width) / m_picture.width();
     }
     [[nodiscard]] QSize sizeHint() const override {
-        return {m_picture.width(), heightForWidth(m_picture.width())};
+        return {shownWidth(m_picture.width()), heightForWidth(m_picture.width())};
     }
 
 protected:
@@ -60,7 +60,9 @@ protected:
     }
 
 private:
-    [[nodiscard]] int shownWidth(int width) const { return std::min(width, m_picture.width()); }
+    [[nodiscard]] int shownWidth(int width) const {
+        return std::min(width, m_picture.width() * 2 / 3);  // 144 dots an inch, of 96
+    }
 
     QImage m_picture;
 };

@@ -130,7 +130,7 @@ PublishScreen::PublishScreen(core::project::Store& store, bridge::JobRunner& job
       m_showFolder{new QPushButton{tr("Show the folder")}},
       m_points{new PointList},
       m_blind{new QCheckBox{tr("Hide the na&mes of the hitters")}},
-      m_films{new QCheckBox{tr("A slow &film of each shot, turns counted")}},
+      m_films{new QCheckBox{tr("A slow &film of each shot")}},
       m_author{new QLineEdit},
       m_licence{new QLineEdit},
       m_citeAs{new QLineEdit},
@@ -246,7 +246,7 @@ QGroupBox* PublishScreen::makeWritten() {
     layout->addWidget(writtenRow(Sign::Findings, tr("Every figure"), tr("as SVG and PNG"),
                                  QStringLiteral("figures")));
     m_blind->setToolTip(tr("H1, H2 … stand for them in every file"));
-    m_films->setToolTip(tr("MP4; takes a few seconds a shot"));
+    m_films->setToolTip(tr("MP4 with the turns counted; takes a few seconds a shot"));
     layout->addWidget(m_blind);
     layout->addWidget(m_films);
     m_files = quietWords({});

@@ -83,8 +83,6 @@ void ReadingScreen::build() {
     const int digit = fontMetrics().horizontalAdvance(QLatin1Char('0'));
     constexpr int kLeastCardDigits = 36;  // else its numbers are cut
     m_card->setMinimumWidth(kLeastCardDigits * digit);
-    constexpr int kLeastListDigits = 26;
-    m_strip->setMinimumWidth(kLeastListDigits * digit);
     columns->setSizes({33 * digit, 108 * digit, 38 * digit});
     m_notice = new QLabel{this};
     m_notice->setObjectName(QStringLiteral("notice"));
@@ -110,6 +108,17 @@ void ReadingScreen::build() {
     m_keyList = new KeyList{m_actions, this};
     connect(m_keyList, &KeyList::closed, m_actions.keys,
             [this] { m_actions.keys->setChecked(false); });
+}
+
+/// Names of implements are whole where there is room for them.
+void ReadingScreen::resizeEvent(QResizeEvent* event) {
+    QWidget::resizeEvent(event);
+    constexpr int kWideLetters = 200;
+    constexpr int kLeastListDigits = 26;
+    constexpr int kWideListDigits = 44;
+    const int digit = fontMetrics().horizontalAdvance(QLatin1Char('0'));
+    const bool isWide = width() > kWideLetters * digit;
+    m_strip->setMinimumWidth((isWide ? kWideListDigits : kLeastListDigits) * digit);
 }
 
 void ReadingScreen::showPage() {

@@ -89,7 +89,8 @@ protected:
 };
 
 TEST_F(PlanScreenTest, AnEmptyPlanSaysWhatToDo) {
-    EXPECT_TRUE(textOf("day_title").contains(QStringLiteral("Nothing is planned yet")));
+    EXPECT_EQ(textOf("plan_answer"), QStringLiteral("Nothing is planned yet"));
+    EXPECT_TRUE(textOf("day_title").contains(QStringLiteral("Type the name of an implement")));
     EXPECT_FALSE(child<QPushButton>("print_list").isEnabled());
     EXPECT_FALSE(child<QPushButton>("print_cards").isEnabled());
     EXPECT_TRUE(textOf("cautions").contains(QStringLiteral("line of flight")));
@@ -131,6 +132,7 @@ TEST_F(PlanScreenTest, ATableIsPastedByItsKey) {
 TEST_F(PlanScreenTest, TheOrderOfTheDayFollowsEveryChange) {
     planADay();
     QTableView& day = table(QStringLiteral("Order of the day"));
+    EXPECT_EQ(textOf("plan_answer"), QStringLiteral("40 swings planned"));
     EXPECT_TRUE(textOf("day_title").contains(QStringLiteral("40 shots")));
     EXPECT_TRUE(textOf("day_title").contains(QStringLiteral("Zoe: 20 swings")));
     auto& shots = child<QSpinBox>("shots_per_cell");

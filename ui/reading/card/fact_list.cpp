@@ -28,6 +28,9 @@ void FactList::setFacts(const QList<QPair<QString, QString>>& facts) {
         what->setWordWrap(true);
         m_grid->addWidget(what, row, 0, Qt::AlignTop);
         m_grid->addWidget(words, row, 1);
+        // At once: what is shown later is not reckoned with where the height is decided.
+        what->show();
+        words->show();
         ++row;
     }
     setVisible(!facts.isEmpty());

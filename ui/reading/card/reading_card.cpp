@@ -4,6 +4,7 @@
 #include <QLabel>
 #include <QPushButton>
 #include <QScrollArea>
+#include <QTimer>
 #include <QToolButton>
 #include <QVBoxLayout>
 
@@ -47,13 +48,17 @@ QLabel* quietLabel(QWidget* parent) {
     return label;
 }
 
-/// A name of a file without blanks, which may go on in the next line all the same.
+/// A name of a file without blanks, which may go on in the next line all the same; what kind of
+/// file it is stays with the name.
 QString breakable(QString name) {
     const QChar mayBreak{0x200b};
+    const auto ending = name.lastIndexOf(QLatin1Char{'.'});
+    const QString kind = ending < 0 ? QString{} : name.mid(ending);
+    name.chop(kind.size());
     for (const QChar sign : {QLatin1Char{'_'}, QLatin1Char{'-'}, QLatin1Char{'.'}}) {
         name.replace(sign, QString{sign} + mayBreak);
     }
-    return name;
+    return name + kind;
 }
 
 // A stored text that is no step is said in Findings.
@@ -292,6 +297,16 @@ void ReadingCard::changeEvent(QEvent* event) {
     if (event->type() == QEvent::FontChange) {
         refresh();
     }
+}
+
+/// What was laid out before it was ever shown was reckoned with other fonts: lines would be cut.
+void ReadingCard::showEvent(QShowEvent* event) {
+    QWidget::showEvent(event);
+    QTimer::singleShot(0, this, [this] {
+        for (QWidget* part : m_scroll->widget()->findChildren<QWidget*>()) {
+            part->updateGeometry();
+        }
+    });
 }
 
 void ReadingCard::refresh() {

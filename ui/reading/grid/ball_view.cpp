@@ -145,6 +145,9 @@ void BallView::paintEvent(QPaintEvent*) {
     }
     QPainter painter{this};
     paintGround(painter, *this);
+    if (core::project::isTally(m_desk.view().clip)) {
+        return;  // the scene says that there are no pictures
+    }
     if (!m_pictures.areCutOut()) {
         painter.setPen(style::colour(style::Token::Quiet, palette()));
         painter.drawText(rect().adjusted(12, 12, -12, -12), Qt::AlignCenter | Qt::TextWordWrap,

@@ -217,9 +217,12 @@ void TurnGrid::paintCaption(QPainter& painter, const GridCell& cell) {
     }
     const QFont& captionFont = smallFont(font(), weight);
     const QFontMetricsF metrics{captionFont};
-    if (metrics.horizontalAdvance(text) > cell.rect.width() + 10.0 &&
-        weight == style::Weight::Regular) {
-        return;  // numbers that would run into each other help nobody
+    constexpr double kAroundPx = 10.0;
+    if (metrics.horizontalAdvance(text) > cell.rect.width() + kAroundPx) {
+        if (weight == style::Weight::Regular) {
+            return;  // numbers that would run into each other help nobody
+        }
+        text = QString::number(cell.frame.value);  // what it is, the ring says
     }
     painter.setFont(captionFont);
     painter.setPen(colour);

@@ -65,9 +65,15 @@ TurnGridPanel::TurnGridPanel(ReadingDesk& desk, const BallPictures& pictures,
 /// In fewer words where there is no room.
 void TurnGridPanel::showRow() {
     const QString words = rowText();
-    const bool isShort =
-        m_desk.hasShot() && m_row->fontMetrics().horizontalAdvance(words) > m_row->width();
-    m_row->setText(isShort ? words.section(QStringLiteral(" = "), 2) : words);
+    const auto fits = [this](const QString& text) {
+        return m_row->fontMetrics().horizontalAdvance(text) <= m_row->width();
+    };
+    if (!m_desk.hasShot() || fits(words)) {
+        m_row->setText(words);
+        return;
+    }
+    const QString shorter = tr("row of %1 frames (%2 rpm)").arg(frames(), rpm());
+    m_row->setText(fits(shorter) ? shorter : tr("row of %1 frames").arg(frames()));
 }
 
 void TurnGridPanel::resizeEvent(QResizeEvent* event) {
@@ -84,13 +90,17 @@ void TurnGridPanel::changeEvent(QEvent* event) {
 }
 
 QString TurnGridPanel::rowText() const {
-    if (!m_desk.hasShot()) {
-        return tr("Turn grid");
-    }
+    return m_desk.hasShot() ? tr("row = one turn of %1 frames (%2 rpm)").arg(frames(), rpm())
+                            : tr("Turn grid");
+}
+
+QString TurnGridPanel::frames() const {
+    return fixedText(m_desk.rowSeconds() / m_desk.view().frameSeconds, 2);
+}
+
+QString TurnGridPanel::rpm() const {
     const double rpm = 60.0 / m_desk.rowSeconds();
-    const double frames = m_desk.rowSeconds() / m_desk.view().frameSeconds;
-    return tr("row = one turn of %1 frames (%2 rpm)")
-        .arg(fixedText(frames, 2), fixedText(rpm, rpm < 1000.0 ? 1 : 0));
+    return fixedText(rpm, rpm < 1000.0 ? 1 : 0);
 }
 
 void TurnGridPanel::refresh() {

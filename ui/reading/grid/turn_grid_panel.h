@@ -20,7 +20,7 @@ public:
                   QWidget* parent = nullptr);
 
     [[nodiscard]] TurnGrid& grid() noexcept { return *m_grid; }
-    /// "row = one turn = 4.83 frames (1491 rpm)"
+    /// "row = one turn of 4.83 frames (1491 rpm)"
     [[nodiscard]] QString rowText() const;
 
 protected:
@@ -30,6 +30,8 @@ protected:
 private:
     void refresh();
     void showRow();
+    [[nodiscard]] QString frames() const;  ///< of a row
+    [[nodiscard]] QString rpm() const;
 
     ReadingDesk& m_desk;
     TurnGrid* m_grid;

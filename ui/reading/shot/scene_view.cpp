@@ -324,6 +324,9 @@ QString SceneView::remark() const {
                         "project.")
                          .arg(view.clipName);
     }
+    if (core::project::isTally(view.clip)) {
+        return tr("This shot is a frame count from a table: there are no pictures to show.");
+    }
     if (!m_failure.isEmpty()) {
         return m_failure;
     }
