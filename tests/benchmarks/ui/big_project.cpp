@@ -66,6 +66,7 @@ void makeProject(const fs::path& file, const fs::path& film) {
     const auto store = must(Store::create(file));
     Session session;
     session.name = "A long season";
+    session.ballDiameterMm = 67.0;  // else it is asked for before a shot is kept
     const auto sessionId = must(store->addSession(session));
     const auto prepared = must(core::intake::prepareClip(film, file));
     const auto clip = must(core::intake::addPreparedClip(*store, sessionId, prepared));
