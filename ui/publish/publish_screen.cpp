@@ -28,8 +28,6 @@
 
 namespace ui::publish {
 
-using core::publish::Films;
-using core::publish::LastPublished;
 using core::publish::Published;
 
 namespace {
