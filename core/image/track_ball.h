@@ -55,7 +55,8 @@ Result<BallTrack> trackBall(FrameSource& source, const timebase::ClipClock& cloc
 
 /// The first and the last frame in which the ball that trackBall() would follow shows on its path,
 /// from what was found to move before, and without its place in fractions of a pixel: a small part
-/// of the work. Errors: as trackBall(), but for the range.
+/// of the work. Errors: NotFound (no flight, or fewer than 4 frames show a ball on one); Cancelled;
+/// those of the source.
 Result<FrameRange> framesWithBall(FrameSource& source, const MovingPictures& moving,
                                   const TrackOptions& options, std::stop_token stop = {});
 
