@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <cmath>
+#include <set>
 
 #include "core/base/words.h"
 #include "core/stats/comparison/power.h"
@@ -69,9 +70,39 @@ std::string scatterOrigin(const Plan& plan, bool isMeasured) {
                                   : said("standard deviation, measured in this project");
 }
 
+/// From three shots on: with two the scatter itself is hardly known, and the curve shoots up.
+std::vector<int> curveShots(int planned) {
+    constexpr int kFewest = 3;
+    constexpr int kLeastEnd = 18;
+    constexpr int kPlaces = 15;
+    const int end = std::max(kLeastEnd, 2 * planned);
+    std::set<int> shots{std::max(2, planned)};
+    for (int place = 0; place <= kPlaces; ++place) {
+        shots.insert(kFewest + (end - kFewest) * place / kPlaces);
+    }
+    return {shots.begin(), shots.end()};
+}
+
+void findSmallestSteps(const Plan& plan, double scatterRpm, Advice& advice) {
+    const stats::StepDesign design{0.0, scatterRpm, kAdvisedAlpha, false};
+    for (const int shots : curveShots(plan.shotsPerCell)) {
+        const auto step = stats::smallestStep(design, shots, {kAdvisedPower});
+        if (!step) {
+            continue;  // a scatter that is no number: refused where it was typed
+        }
+        advice.smallestSteps.push_back({shots, step.value()});
+        if (shots == plan.shotsPerCell) {
+            advice.smallestStepAsPlannedRpm = step.value();
+        }
+    }
+}
+
 void adviseShots(const Plan& plan, const AdviceFacts& facts, Advice& advice) {
     const bool isMeasured = facts.measuredScatterRpm.has_value();
     const auto scatter = isMeasured ? facts.measuredScatterRpm : plan.assumedScatterRpm;
+    if (scatter) {
+        findSmallestSteps(plan, *scatter, advice);
+    }
     if (!scatter || !facts.noticeableStepRpm) {
         say(advice, !facts.noticeableStepRpm
                         ? said("Set the noticeable step (the difference in spin that matters to a "

@@ -31,13 +31,23 @@ struct AdviceLine {
     bool isWarning{};
 };
 
+/// The smallest true difference between two implements of one hitter that so many shots per cell
+/// find with kAdvisedPower.
+struct SmallestStep {
+    int shotsPerCell{};
+    double rpm{};
+};
+
 struct Advice {
     /// Shots per cell with which one pair shows the step with kAdvisedPower, and with which all
     /// pairs of the planned implements do together (alpha shared out evenly, Bonferroni).
     std::optional<int> shotsForOnePair;
     std::optional<int> shotsForAllPairs;
     std::optional<double> powerAsPlanned;  ///< of one pair, with the planned shots
-    std::optional<double> framesPerTurn;   ///< 60 · capture rate ÷ expected spin
+    std::optional<double> smallestStepAsPlannedRpm;
+    /// By shots per cell, the planned number among them; empty while the scatter is not known.
+    std::vector<SmallestStep> smallestSteps;
+    std::optional<double> framesPerTurn;  ///< 60 · capture rate ÷ expected spin
     /// The neighbouring rates that counting whole frames of one turn can give, in rpm: 60 · capture
     /// rate ÷ whole number, below and above the expected spin. Equal when it is one of them.
     std::optional<double> countedBelowRpm;

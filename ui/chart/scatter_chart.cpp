@@ -9,17 +9,28 @@
 
 #include "ui/chart/plot_look.h"
 #include "ui/style/data_palette.h"
+#include "ui/style/tokens.h"
 
 namespace ui::chart {
 namespace {
 
 constexpr double kNearPx = 9.0;  // how near is near enough to be pointed at
 constexpr double kPointPx = 7.0;
+constexpr double kPointInUsePx = 12.0;
 constexpr double kMargin = 0.06;  // of the range, around the points
 
 QCPRange rangeAround(double low, double high) {
     const double margin = high > low ? kMargin * (high - low) : 1.0;
     return {low - margin, high + margin};
+}
+
+/// Words that always stand there, not only under the pointer.
+void showQuietly(QCPItemText& label, const QString& text, const QPalette& palette) {
+    label.setText(text);
+    label.setPen(Qt::NoPen);
+    label.setBrush(Qt::NoBrush);
+    label.setColor(palette.text().color());
+    label.setVisible(true);
 }
 
 }  // namespace
@@ -75,16 +86,66 @@ void ScatterChart::rebuild() {
     dressPlot(*m_canvas, palette(), font());
     m_canvas->xAxis->setLabel(m_plot.xLabel);
     m_canvas->yAxis->setLabel(m_plot.yLabel);
-    auto* graph = m_canvas->addGraph();
-    graph->setLineStyle(QCPGraph::lsNone);
-    graph->setScatterStyle(scatterOf(core::report::seriesLook(0), palette(), kPointPx));
+    setRanges();
+    drawPoints();
+    drawTrends();
+    labelPointInUse();
+    m_tip = makePlotTip(*m_canvas, palette(), font());
+    point(m_pointed);
+}
+
+void ScatterChart::drawPoints() {
+    auto* all = m_canvas->addGraph();
+    auto* inUse = m_canvas->addGraph();
+    all->setLineStyle(m_plot.isCurve ? QCPGraph::lsLine : QCPGraph::lsNone);
+    all->setPen(QPen{style::colour(style::Token::Quiet, palette()), 1.2});
+    all->setScatterStyle(scatterOf(core::report::seriesLook(0), palette(), kPointPx));
+    inUse->setLineStyle(QCPGraph::lsNone);
+    inUse->setScatterStyle(scatterOf(core::report::seriesLook(0), palette(), kPointInUsePx));
+    for (const auto& at : m_plot.points) {
+        all->addData(at.x, at.y);
+        if (at.isInUse) {
+            inUse->addData(at.x, at.y);
+        }
+    }
+}
+
+void ScatterChart::drawTrends() {
+    for (const auto& trend : m_plot.trends) {
+        auto* line = new QCPItemStraightLine{m_canvas};
+        line->point1->setCoords(trend.centre, trend.level);
+        line->point2->setCoords(trend.centre + 1.0, trend.level + trend.slope);
+        line->setPen(QPen{style::dataColour(style::DataColour::Vermilion, palette()),
+                          trend.isMinor ? 1.2 : 2.0, trend.isMinor ? Qt::DashLine : Qt::SolidLine});
+        if (!trend.label.isEmpty() && !m_plot.points.empty()) {
+            labelTrend(trend);
+        }
+    }
+}
+
+/// At the end where the points are farther from the line, on the side where they are not.
+void ScatterChart::labelTrend(const ScatterPlot::Trend& trend) {
+    const auto levelAt = [&](double x) { return trend.level + trend.slope * (x - trend.centre); };
+    const auto& first = m_plot.points.front();
+    const auto& last = m_plot.points.back();
+    const bool isRight = std::abs(last.y - levelAt(last.x)) > std::abs(first.y - levelAt(first.x));
+    const auto range = m_canvas->xAxis->range();
+    const double x = isRight ? range.upper : range.lower;
+    auto* label = makePlotTip(*m_canvas, palette(), font());
+    showQuietly(*label, trend.label, palette());
+    const auto& near = isRight ? last : first;
+    label->setPositionAlignment((isRight ? Qt::AlignRight : Qt::AlignLeft) |
+                                (near.y > levelAt(near.x) ? Qt::AlignTop : Qt::AlignBottom));
+    label->position->setCoords(x, levelAt(x));
+}
+
+void ScatterChart::setRanges() {
     double lowX = 0.0;
     double highX = 1.0;
     double lowY = 0.0;
     double highY = 1.0;
     for (std::size_t i = 0; i < m_plot.points.size(); ++i) {
         const auto& at = m_plot.points[i];
-        graph->addData(at.x, at.y);
         lowX = i == 0 ? at.x : std::min(lowX, at.x);
         highX = i == 0 ? at.x : std::max(highX, at.x);
         lowY = i == 0 ? at.y : std::min(lowY, at.y);
@@ -95,16 +156,30 @@ void ScatterChart::rebuild() {
             lowY = std::min(lowY, trend.level);
             highY = std::max(highY, trend.level);
         }
-        auto* line = new QCPItemStraightLine{m_canvas};
-        line->point1->setCoords(trend.centre, trend.level);
-        line->point2->setCoords(trend.centre + 1.0, trend.level + trend.slope);
-        line->setPen(QPen{style::dataColour(style::DataColour::Vermilion, palette()),
-                          trend.isMinor ? 1.2 : 2.0, trend.isMinor ? Qt::DashLine : Qt::SolidLine});
     }
     m_canvas->xAxis->setRange(rangeAround(lowX, highX));
-    m_canvas->yAxis->setRange(rangeAround(lowY, highY));
-    m_tip = makePlotTip(*m_canvas, palette(), font());
-    point(m_pointed);
+    m_canvas->yAxis->setRange(rangeAround(m_plot.isCurve ? 0.0 : lowY, highY));
+    if (m_plot.isCurve) {
+        m_canvas->yAxis->setRangeLower(0.0);
+        const QSharedPointer<QCPAxisTickerFixed> whole{new QCPAxisTickerFixed};
+        whole->setScaleStrategy(QCPAxisTickerFixed::ssMultiples);
+        m_canvas->xAxis->setTicker(whole);
+        m_canvas->xAxis->setSubTicks(false);
+    }
+}
+
+void ScatterChart::labelPointInUse() {
+    for (const auto& at : m_plot.points) {
+        if (!at.isInUse) {
+            continue;
+        }
+        auto* label = makePlotTip(*m_canvas, palette(), font());
+        showQuietly(*label, at.text, palette());
+        const bool isRight = at.x > m_canvas->xAxis->range().center();
+        label->setPositionAlignment((isRight ? Qt::AlignRight : Qt::AlignLeft) | Qt::AlignBottom);
+        label->setPadding(QMargins{0, 0, 0, static_cast<int>(kPointInUsePx)});
+        label->position->setCoords(at.x, at.y);
+    }
 }
 
 std::optional<std::size_t> ScatterChart::pointNear(QPointF at) const {

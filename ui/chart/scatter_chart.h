@@ -19,18 +19,21 @@ struct ScatterPlot {
         double y{};
         QString text;  ///< what is said when it is pointed at
         qint64 key{};
+        bool isInUse{};  ///< drawn larger, and its text stands beside it
     };
     /// y = level + slope (x - centre), drawn over the whole width.
     struct Trend {
         double centre{};
         double level{};
         double slope{};
-        bool isMinor{};  ///< dashed
+        bool isMinor{};   ///< dashed
+        QString label{};  ///< above the line; nothing when empty
     };
     QString xLabel;
     QString yLabel;
     std::vector<Point> points;
     std::vector<Trend> trends;
+    bool isCurve{};  ///< the points are joined, and the values begin at zero
 };
 
 /// Points in a plane, with lines. ← and → go from point to point and say their values, Enter or a
@@ -57,6 +60,11 @@ protected:
 
 private:
     void rebuild();
+    void drawPoints();
+    void drawTrends();
+    void setRanges();
+    void labelPointInUse();
+    void labelTrend(const ScatterPlot::Trend& trend);
     [[nodiscard]] std::optional<std::size_t> pointNear(QPointF at) const;
     void point(std::optional<std::size_t> at);
     bool onKey(int key);

@@ -4,11 +4,12 @@
 #include <QLabel>
 #include <QVBoxLayout>
 
+#include "core/base/words.h"
 #include "core/findings/settings.h"
-#include "core/plan/advice.h"
 #include "core/plan/cautions.h"
 #include "core/plan/schedule.h"
 #include "core/report/summary.h"
+#include "ui/chart/scatter_chart.h"
 #include "ui/plan/plan_desk.h"
 
 namespace ui::plan {
@@ -30,9 +31,12 @@ QString bullet(const std::string& text) {
 }  // namespace
 
 AdvicePanel::AdvicePanel(PlanDesk& desk, QWidget* parent)
-    : QWidget{parent}, m_desk{desk}, m_advice{wrapped("advice")} {
+    : QWidget{parent}, m_desk{desk}, m_advice{wrapped("advice")}, m_curve{new chart::ScatterChart} {
+    m_curve->setObjectName(QStringLiteral("smallest_steps"));
     auto* advice = new QGroupBox{tr("What this plan can show")};
-    (new QVBoxLayout{advice})->addWidget(m_advice);
+    auto* adviceLayout = new QVBoxLayout{advice};
+    adviceLayout->addWidget(m_curve);
+    adviceLayout->addWidget(m_advice);
     auto* cautions = new QGroupBox{QString::fromStdString(core::plan::cautionsHeading())};
     auto* words = wrapped("cautions");
     QStringList lines;
@@ -46,7 +50,9 @@ AdvicePanel::AdvicePanel(PlanDesk& desk, QWidget* parent)
     layout->addWidget(cautions);  // first: in view however long the advice is
     layout->addWidget(advice);
     layout->addStretch();
-    connect(&desk, &PlanDesk::changed, this, &AdvicePanel::refresh);
+    connect(m_curve, &chart::ScatterChart::activated, this, [this](qint64 shots) {
+        m_desk.change([shots](auto& plan) { plan.shotsPerCell = static_cast<int>(shots); });
+    });
     refresh();
 }
 
@@ -65,12 +71,41 @@ void AdvicePanel::refresh() {
             lines << bullet(remark);
         }
     }
-    for (const auto& line : core::plan::adviceFor(m_desk.plan(), facts).lines) {
+    m_newest = core::plan::adviceFor(m_desk.plan(), facts);
+    showCurve(facts);
+    for (const auto& line : m_newest.lines) {
         // A sign and not a colour alone tells a warning.
         lines << (line.isWarning ? QStringLiteral("⚠ %1").arg(QString::fromStdString(line.text))
                                  : bullet(line.text));
     }
     m_advice->setText(lines.join(QLatin1Char('\n')));
+}
+
+void AdvicePanel::showCurve(const core::plan::AdviceFacts& facts) {
+    chart::ScatterPlot plot;
+    plot.isCurve = true;
+    plot.xLabel = tr("Shots per cell");
+    plot.yLabel = tr("Smallest difference, rpm");
+    for (const auto& [shots, rpm] : m_newest.smallestSteps) {
+        plot.points.push_back(
+            {static_cast<double>(shots), rpm,
+             tr("%1: %2 rpm")
+                 .arg(QString::fromStdString(core::counted(shots, "shot", "shots")),
+                      QString::number(rpm, 'f', 0)),
+             shots, shots == m_desk.plan().shotsPerCell});
+    }
+    if (facts.noticeableStepRpm) {
+        const double step = *facts.noticeableStepRpm;
+        plot.trends.push_back(
+            {0.0, step, 0.0, true, tr("noticeable step %1 rpm").arg(QString::number(step))});
+    }
+    m_curve->setVisible(!plot.points.empty());
+    m_curve->show(std::move(plot));
+    m_curve->setToolTip(
+        tr("The smallest difference between two implements of one hitter that so many shots per "
+           "cell find with a probability of %1 %. ← and → go from point to point; Enter or a "
+           "double click plans so many shots.")
+            .arg(qRound(100.0 * core::plan::kAdvisedPower)));
 }
 
 }  // namespace ui::plan

@@ -186,7 +186,8 @@ QWidget* PlanScreen::makeFacts() {
     m_facts->setContentsMargins(0, 0, 0, 0);
     m_facts->setSpacing(style::kBetweenPx);
     m_facts->addWidget(settings, 4);
-    m_facts->addWidget(new AdvicePanel{*m_desk}, 5);
+    m_advice = new AdvicePanel{*m_desk};
+    m_facts->addWidget(m_advice, 5);
     auto* scroll = scrolled(both);
     scroll->setMinimumWidth(settings->minimumSizeHint().width() + style::kPagePx);
     return scroll;
@@ -214,6 +215,7 @@ QWidget* PlanScreen::makeHead() {
 }
 
 void PlanScreen::refresh() {
+    m_advice->refresh();
     const auto& plan = m_desk->plan();
     const auto schedule = core::plan::scheduleOf(plan);
     for (QPushButton* each : m_needPlan) {
@@ -243,9 +245,13 @@ void PlanScreen::refresh() {
                                    QString::fromStdString(core::counted(
                                        schedule.value().swingsPerHitter[i], "swing", "swings")));
     }
+    const QString count =
+        QString::fromStdString(core::counted(schedule.value().shots, "swing", "swings"));
+    const auto smallest = m_advice->advice().smallestStepAsPlannedRpm;
     m_answer->setText(
-        tr("%1 planned")
-            .arg(QString::fromStdString(core::counted(schedule.value().shots, "swing", "swings"))));
+        smallest && plan.implements.size() > 1
+            ? tr("%1 find differences from %2 rpm").arg(count, QString::number(*smallest, 'f', 0))
+            : tr("%1 planned").arg(count));
     const QString title =
         tr("Order of the day: %1; %2.")
             .arg(QString::fromStdString(core::counted(schedule.value().shots, "shot", "shots")),

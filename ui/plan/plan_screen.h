@@ -12,6 +12,7 @@ class QTableView;
 
 namespace ui::plan {
 
+class AdvicePanel;
 class DayModel;
 class ImplementModel;
 class PlanDesk;
@@ -64,6 +65,7 @@ private:
 
     core::project::Store& m_store;
     PlanDesk* m_desk;
+    AdvicePanel* m_advice{};
     QBoxLayout* m_facts{};  ///< settings and advice
     ImplementModel* m_implements;
     DayModel* m_day;

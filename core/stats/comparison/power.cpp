@@ -106,6 +106,25 @@ Result<double> shotsWithPower(const std::function<double(double)>& powerOf, Prob
     return 0.5 * (below + above);
 }
 
+// Where a power that grows with the step, here in standard deviations, reaches the wanted one.
+Result<double> stepWithPower(StepDesign design, double shots, Probability power) {
+    BOOST_OUTCOME_TRY(checkPower(power, design.alpha));
+    const double deviation = design.standardDeviation;
+    const auto excess = [&](double deviations) {
+        design.step = deviations * deviation;
+        return stepPower(design, shots) - power.value;
+    };
+    double high = 1.0;
+    while (excess(high) < 0.0) {
+        high *= 2.0;
+    }
+    const boost::math::tools::eps_tolerance<double> tolerance{44};  // bits: 6e-14
+    std::uintmax_t steps = 200;
+    const auto [below, above] =
+        boost::math::tools::toms748_solve(excess, 0.0, high, tolerance, steps);
+    return 0.5 * (below + above) * deviation;
+}
+
 // Whether so many extra shots give the power: the chance that |T| passes its critical value. The
 // far tail, which is no more than half the error probability, is worked out only where it decides.
 bool separates(const PresentPair& pair, const Separation& wanted, double extra) {
@@ -193,6 +212,13 @@ Result<double> shotsForStep(const StepDesign& design, Probability power) {
     return guarded([&] {
         return shotsWithPower([&](double n) { return stepPower(design, n); }, power, design.alpha);
     });
+}
+
+Result<double> smallestStep(StepDesign design, double shotsPerCell, Probability power) {
+    design.step = design.standardDeviation;  // any step: it is what is looked for
+    BOOST_OUTCOME_TRY(checkDesign(design));
+    BOOST_OUTCOME_TRY(checkShots(shotsPerCell));
+    return guarded([&] { return stepWithPower(design, shotsPerCell, power); });
 }
 
 Result<int> extraShotsToSeparate(const PresentPair& pair, double alpha, Probability power) {

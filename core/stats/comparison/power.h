@@ -23,6 +23,11 @@ Result<double> powerForStep(const StepDesign& design, double shotsPerCell);
 /// Errors: as above; OutOfRange for a power outside (alpha, 1) or beyond ten million shots.
 Result<double> shotsForStep(const StepDesign& design, Probability power);
 
+/// The smallest true difference of the means that the test finds with a power, in the unit of the
+/// standard deviation; design.step is not asked. What shotsForStep() is for shots, for the step.
+/// Errors: as above, but for the step.
+Result<double> smallestStep(StepDesign design, double shotsPerCell, Probability power);
+
 /// Two cells as they stand.
 struct PresentPair {
     double difference{};     ///< of the means, assumed to be the true one

@@ -41,6 +41,27 @@ TEST(AdviceTest, ShotsForAStepOfOneStandardDeviationAreSeventeen) {
     EXPECT_EQ(adviceFor(wide, {300.0, std::nullopt}).shotsForAllPairs, 34);
 }
 
+// R: power.t.test(n = 6, sd = 150, power = 0.8, strict = TRUE) gives delta = 269.33.
+TEST(AdviceTest, SmallestDifferenceIsSaidForEachNumberOfShots) {
+    Plan plan = planOf(8, 2);
+    plan.shotsPerCell = 6;
+    EXPECT_TRUE(adviceFor(plan, {300.0, std::nullopt}).smallestSteps.empty());
+    plan.assumedScatterRpm = 150.0;
+    const auto advice = adviceFor(plan, {});
+    ASSERT_TRUE(advice.smallestStepAsPlannedRpm.has_value());
+    EXPECT_NEAR(*advice.smallestStepAsPlannedRpm, 269.33, 5e-3);
+    const auto& steps = advice.smallestSteps;
+    ASSERT_GE(steps.size(), 2U);
+    EXPECT_EQ(steps.front().shotsPerCell, 3);
+    EXPECT_EQ(steps.back().shotsPerCell, 18);
+    for (std::size_t i = 1; i < steps.size(); ++i) {
+        EXPECT_LT(steps[i - 1].shotsPerCell, steps[i].shotsPerCell) << i;
+        EXPECT_GT(steps[i - 1].rpm, steps[i].rpm) << i;
+    }
+    plan.shotsPerCell = 2;
+    EXPECT_EQ(adviceFor(plan, {}).smallestSteps.front().shotsPerCell, 2);
+}
+
 TEST(AdviceTest, MeasuredScatterGoesBeforeTheAssumedOne) {
     Plan plan = planOf(2, 1);
     plan.assumedScatterRpm = 300.0;

@@ -55,6 +55,23 @@ TEST(Power, ShotsPerCellAreThoseOfRWhenItLooksClosely) {
                 17.847120626537, 1e-10);
 }
 
+// R 4.2.2 power.t.test(n =, sd = 1, power =, sig.level =, strict = TRUE, tol = 1e-12)$delta.
+TEST(Power, SmallestStepsAreThoseOfR) {
+    constexpr double kAbsolute = 1e-10;
+    const auto stepOf = [](double shots, double power, double alpha, double deviation) {
+        return smallestStep({.standardDeviation = deviation, .alpha = alpha}, shots, {power})
+            .value();
+    };
+    EXPECT_NEAR(stepOf(2.0, 0.8, 0.05, 1.0), 5.65348926619, kAbsolute);
+    EXPECT_NEAR(stepOf(3.0, 0.8, 0.05, 1.0), 3.07089226636, kAbsolute);
+    EXPECT_NEAR(stepOf(6.0, 0.8, 0.05, 1.0), 1.79554092062, kAbsolute);
+    EXPECT_NEAR(stepOf(40.0, 0.8, 0.05, 1.0), 0.634298529137, kAbsolute);
+    EXPECT_NEAR(stepOf(10.0, 0.9, 0.05 / 28.0, 1.0), 2.286333085, 1e-9);
+    EXPECT_NEAR(stepOf(10.0, 0.8, 0.05, 150.0), 150.0 * 1.32494739258, 150.0 * kAbsolute);
+    EXPECT_EQ(smallestStep({.standardDeviation = 1.0}, 1.0, {0.8}).error().code,
+              ErrorCode::OutOfRange);
+}
+
 // R help page power.t.test, printed with seven digits (from memory, matched).
 // The page's own two-sided power leaves out the far region, which is 2.3e-7 here.
 TEST(Power, ExamplesOfTheHelpPages) {

@@ -21,6 +21,7 @@
 
 #include "core/intake/planned_cells.h"
 #include "tests/core/intake/clip_project.h"
+#include "ui/chart/scatter_chart.h"
 #include "ui/plan/implement_model.h"
 
 /// The plan screen on an empty project, driven as a person would.
@@ -190,6 +191,28 @@ TEST_F(PlanScreenTest, AdviceFollowsTheFields) {
     typeInto(child<QLineEdit>("scatter"), QStringLiteral("1,200"));
     EXPECT_TRUE(textOf("trouble").contains(QStringLiteral("can mean 1200 or 1.200")));
     EXPECT_EQ(plan().assumedScatterRpm, std::optional<double>{300.0});
+}
+
+// R: power.t.test(n = 10, sd = 150, power = 0.8, strict = TRUE) gives delta = 198.74, and 165.01
+// for 14.
+TEST_F(PlanScreenTest, TheSmallestDifferenceIsTheAnswerAndAPointOfItsCurveIsPlannedByKey) {
+    planADay();
+    auto& curve = child<chart::ScatterChart>("smallest_steps");
+    EXPECT_FALSE(curve.isVisible());
+    typeInto(child<QLineEdit>("scatter"), QStringLiteral("150"));
+    ASSERT_TRUE(curve.isVisible());
+    EXPECT_TRUE(textOf("plan_answer").contains(QStringLiteral("find differences from 199 rpm")))
+        << textOf("plan_answer").toStdString();
+    curve.setFocus();
+    while (!curve.pointedText().startsWith(QStringLiteral("14 shots"))) {
+        const QString before = curve.pointedText();
+        QTest::keyClick(&curve, Qt::Key_Right);
+        ASSERT_NE(curve.pointedText(), before) << "the curve ends before 14 shots";
+    }
+    EXPECT_EQ(curve.pointedText(), QStringLiteral("14 shots: 165 rpm"));
+    QTest::keyClick(&curve, Qt::Key_Return);
+    EXPECT_EQ(plan().shotsPerCell, 14);
+    EXPECT_TRUE(textOf("plan_answer").contains(QStringLiteral("from 165 rpm")));
 }
 
 TEST_F(PlanScreenTest, ListAndCardsArePrinted) {
