@@ -8,6 +8,7 @@
 #include "core/publish/blind.h"
 #include "core/publish/drawing/painter.h"
 #include "core/publish/figures/figures.h"
+#include "core/publish/figures/frame_strip.h"
 #include "core/publish/page/content.h"
 #include "core/publish/tables/tables.h"
 
@@ -55,6 +56,29 @@ std::vector<std::string> linesOf(const Section& section) {
     return lines;
 }
 
+/// Of the first implement whose film is there: one is enough to show what the page will have of
+/// all.
+void addStrip(const Material& material, const findings::Findings& findings, Preview& preview,
+              const std::stop_token& stop) {
+    ClipFootage footage{material.projectFile, stop};
+    for (const auto& implement : findings.implements) {
+        const auto* shot = medianShot(*material.snapshot, implement.row.implement);
+        const auto* clip = shot != nullptr ? material.snapshot->clips.find(shot->clip) : nullptr;
+        if (clip == nullptr || project::isTally(*clip)) {
+            continue;
+        }
+        auto cut = frameStrip(material, *shot, footage, stop);
+        if (cut) {
+            preview.strip = std::make_shared<const PixelBuffer>(std::move(cut.value().picture));
+            preview.stripWords = std::move(cut.value().words);
+            return;
+        }
+        if (stop.stop_requested()) {
+            return;
+        }
+    }
+}
+
 }  // namespace
 
 Result<Preview> previewOf(const Material& material, const PublishOptions& options,
@@ -68,7 +92,9 @@ Result<Preview> previewOf(const Material& material, const PublishOptions& option
     }
     const auto figures = figuresOf(findings, {words.origin.line()});
     const Document document = documentOf({words, findings, {}, {}, doubts, {}});
-    Preview preview{document.title, document.subtitles, {}, {}, {}, 0};
+    Preview preview;
+    preview.title = document.title;
+    preview.subtitles = document.subtitles;
     if (!document.sections.empty()) {
         preview.sentences = linesOf(document.sections.front());
     }
@@ -78,6 +104,7 @@ Result<Preview> previewOf(const Material& material, const PublishOptions& option
         BOOST_OUTCOME_TRY(chart, pngOf(figures.front(), kScreenDotsPerInch));
         preview.chart = std::move(chart);
     }
+    addStrip(material, findings, preview, stop);
     if (options.films == Films::OneAShot) {
         preview.films = static_cast<std::size_t>(std::count_if(
             words.snapshot->shots.begin(), words.snapshot->shots.end(),

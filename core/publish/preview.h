@@ -1,10 +1,12 @@
 #pragma once
 
 #include <cstddef>
+#include <memory>
 #include <stop_token>
 #include <string>
 #include <vector>
 
+#include "core/base/pixels.h"
 #include "core/publish/publish.h"
 
 namespace core::publish {
@@ -12,11 +14,13 @@ namespace core::publish {
 /// What a publication begins with and what files it has, before any of it is written. Plain value.
 struct Preview {
     std::string title;
-    std::vector<std::string> subtitles;  ///< implements, hitters and shots; days; author
-    std::vector<std::string> sentences;  ///< the lines below the chart
-    std::string chart;                   ///< PNG on white; empty where nothing is ranked
-    std::vector<std::string> files;      ///< names within the folder, sorted; without the films
-    std::size_t films{};                 ///< how many are tried
+    std::vector<std::string> subtitles;        ///< implements, hitters and shots; days; author
+    std::vector<std::string> sentences;        ///< the lines below the chart
+    std::string chart;                         ///< PNG on white; empty where nothing is ranked
+    std::shared_ptr<const PixelBuffer> strip;  ///< the frames behind a number of the page, if any
+    std::string stripWords;
+    std::vector<std::string> files;  ///< names within the folder, sorted; without the films
+    std::size_t films{};             ///< how many are tried
 };
 
 /// The same words as publish() would write now. known: the findings of the material's snapshot,

@@ -6,6 +6,7 @@
 #include <algorithm>
 
 #include "core/base/words.h"
+#include "ui/bridge/cut_out.h"
 #include "ui/publish/tr.h"
 #include "ui/style/plain_label.h"
 #include "ui/style/text_font.h"
@@ -32,9 +33,17 @@ std::size_t countOf(const std::vector<std::string>& files, std::string_view end)
 
 }  // namespace
 
-/// The chart as wide as there is room, at most so large that its words are as large as those above.
-class PagePreview::Chart : public QWidget {
+/// As wide as there is room, at most so large that its words are as large as those above.
+class PagePreview::Picture : public QWidget {
 public:
+    /// mostScale: logical pixels for one of the picture.
+    Picture(double mostScale, const QString& name) : m_mostScale{mostScale} {
+        QSizePolicy policy{QSizePolicy::Ignored, QSizePolicy::Preferred};
+        policy.setHeightForWidth(true);
+        setSizePolicy(policy);
+        setAccessibleName(name);
+        hide();
+    }
     void show(const QImage& picture) {
         m_picture = picture;
         setVisible(!picture.isNull());
@@ -61,9 +70,10 @@ protected:
 
 private:
     [[nodiscard]] int shownWidth(int width) const {
-        return std::min(width, m_picture.width() * 2 / 3);  // 144 dots an inch, of 96
+        return std::min(width, static_cast<int>(m_mostScale * m_picture.width()));
     }
 
+    double m_mostScale;
     QImage m_picture;
 };
 
@@ -71,22 +81,25 @@ PagePreview::PagePreview(QWidget* parent)
     : QGroupBox{tr("The page, as others see it"), parent},
       m_title{new QLabel},
       m_under{new QLabel},
-      m_chart{new Chart},
+      m_chart{new Picture{96.0 / 144.0, tr("The chart of the page")}},  // dots an inch
+      m_strip{new Picture{1.0, tr("Frames behind a number")}},
+      m_stripWords{new QLabel},
+      m_first{new QLabel},
       m_sentences{new QLabel} {
-    QSizePolicy policy{QSizePolicy::Ignored, QSizePolicy::Preferred};
-    policy.setHeightForWidth(true);
-    m_chart->setSizePolicy(policy);
-    m_chart->setAccessibleName(tr("The chart of the page"));
     style::setTextSize(m_title, style::TextSize::Title, style::Weight::Strong);
-    style::setTextSize(m_under, style::TextSize::Small);
-    m_under->setForegroundRole(QPalette::PlaceholderText);
+    for (QLabel* small : {m_under, m_stripWords}) {
+        style::setTextSize(small, style::TextSize::Small);
+        small->setForegroundRole(QPalette::PlaceholderText);
+    }
     auto* column = new QVBoxLayout{this};
     column->setSpacing(style::kBetweenPx);
     addWords(*column, m_title, "preview_title");
     addWords(*column, m_under, "preview_under");
-    addWords(*column, m_sentences, "preview_sentences");
+    addWords(*column, m_first, "preview_first");
     column->addWidget(m_chart);
-    m_chart->hide();
+    column->addWidget(m_strip);
+    addWords(*column, m_stripWords, "preview_strip_words");
+    addWords(*column, m_sentences, "preview_sentences");
 }
 
 void PagePreview::addWords(QVBoxLayout& column, QLabel* label, const char* name) {
@@ -99,18 +112,27 @@ void PagePreview::show(const core::publish::Preview& preview) {
     m_title->setText(QString::fromStdString(preview.title));
     m_under->setText(lines(preview.subtitles, QStringLiteral("\n")));
     m_chart->show(QImage::fromData(QByteArray::fromStdString(preview.chart), "PNG"));
-    auto first = preview.sentences;
-    const std::size_t left = first.size() > kMostSentences ? first.size() - kMostSentences : 0;
+    m_strip->show(preview.strip ? bridge::imageOf(*preview.strip) : QImage{});
+    m_stripWords->setText(QString::fromStdString(preview.stripWords));
+    m_stripWords->setVisible(!preview.stripWords.empty());
+    auto sentences = preview.sentences;
+    const std::size_t left =
+        sentences.size() > kMostSentences ? sentences.size() - kMostSentences : 0;
     if (left > 0) {
         // The last line says what is left out and what is open: it is never the one that goes.
-        first.erase(first.begin() + kMostSentences - 1, first.end() - 1);
+        sentences.erase(sentences.begin() + kMostSentences - 1, sentences.end() - 1);
     }
-    QString text = lines(first, QStringLiteral("\n\n"));
+    m_first->setText(sentences.empty() ? QString{} : QString::fromStdString(sentences.front()));
+    if (!sentences.empty()) {
+        sentences.erase(sentences.begin());
+    }
+    QString text = lines(sentences, QStringLiteral("\n\n"));
     if (left > 0) {
         text += QStringLiteral("\n\n") +
                 tr("%1 on the page.").arg(counted(left, "more line", "more lines"));
     }
     m_sentences->setText(text);
+    m_first->setVisible(true);
     m_title->setVisible(true);
     m_under->setVisible(true);
 }
@@ -118,7 +140,10 @@ void PagePreview::show(const core::publish::Preview& preview) {
 void PagePreview::say(const QString& words) {
     m_title->hide();
     m_under->hide();
+    m_first->hide();
     m_chart->show({});
+    m_strip->show({});
+    m_stripWords->hide();
     m_sentences->setText(words);
 }
 

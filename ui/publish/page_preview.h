@@ -10,8 +10,8 @@ class QVBoxLayout;
 
 namespace ui::publish {
 
-/// What the published page begins with, in small: its title, whose shots, the first sentences, the
-/// chart below them, which may be high. Confined.
+/// What the published page begins with, in small: its title, whose shots, its first sentence, the
+/// chart, which may be high, frames behind a number, then further sentences. Confined.
 class PagePreview : public QGroupBox {
     Q_OBJECT
 
@@ -26,13 +26,16 @@ public:
     [[nodiscard]] static QString filesText(const core::publish::Preview& preview);
 
 private:
-    class Chart;
+    class Picture;
     void addWords(QVBoxLayout& column, QLabel* label, const char* name);
 
     QLabel* m_title;
     QLabel* m_under;
-    Chart* m_chart;
-    QLabel* m_sentences;
+    Picture* m_chart;
+    Picture* m_strip;
+    QLabel* m_stripWords;
+    QLabel* m_first;
+    QLabel* m_sentences;  ///< after the first
 };
 
 }  // namespace ui::publish

@@ -104,7 +104,7 @@ TEST_F(PublishScreenTest, WhatThePageSaysFirstIsShownBeforeAnythingIsWritten) {
                     .text()
                     .startsWith(QStringLiteral("3 implements, 2 hitters, 36 shots that count")));
     auto& sentences = child<QLabel>("preview_sentences");
-    EXPECT_TRUE(sentences.text().contains(QStringLiteral("implement 3")));
+    EXPECT_TRUE(child<QLabel>("preview_first").text().contains(QStringLiteral("implement 3")));
     EXPECT_TRUE(sentences.text().contains(QStringLiteral("No doubt is open.")))
         << sentences.text().toStdString();
     auto& files = child<QLabel>("preview_files");
