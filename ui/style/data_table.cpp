@@ -2,6 +2,7 @@
 
 #include <QEvent>
 #include <QHeaderView>
+#include <QKeyEvent>
 #include <QResizeEvent>
 #include <QScrollBar>
 #include <QTableView>
@@ -14,6 +15,35 @@
 #include "ui/style/tokens.h"
 
 namespace ui::style {
+namespace {
+
+/// In a list of rows Home and End go to the first and the last row; Qt goes along the row.
+class EndsOfList : public QObject {
+public:
+    explicit EndsOfList(QTableView* view) : QObject{view}, m_view{*view} {
+        view->installEventFilter(this);
+    }
+
+    bool eventFilter(QObject* watched, QEvent* event) override {
+        if (watched == &m_view && event->type() == QEvent::KeyPress) {
+            const auto& key = *static_cast<QKeyEvent*>(event);
+            const int rows = m_view.model()->rowCount();
+            if ((key.key() == Qt::Key_Home || key.key() == Qt::Key_End) &&
+                key.modifiers() == Qt::NoModifier && rows > 0) {
+                const int column = std::max(0, m_view.currentIndex().column());
+                m_view.setCurrentIndex(
+                    m_view.model()->index(key.key() == Qt::Key_Home ? 0 : rows - 1, column));
+                return true;
+            }
+        }
+        return QObject::eventFilter(watched, event);
+    }
+
+private:
+    QTableView& m_view;
+};
+
+}  // namespace
 
 QTableView* makeDataTable(QAbstractItemModel* model) {
     auto* view = new QTableView;
@@ -30,6 +60,7 @@ QTableView* makeDataTable(QAbstractItemModel* model) {
     view->horizontalHeader()->setHighlightSections(false);
     view->horizontalHeader()->setSectionResizeMode(QHeaderView::ResizeToContents);
     view->horizontalHeader()->setStretchLastSection(true);
+    new EndsOfList{view};  // the view owns it
     return view;
 }
 

@@ -33,6 +33,17 @@ TEST(DataTable, ColumnsGoInTheirOrderWhereThereIsNoRoomAndComeBack) {
     EXPECT_EQ(hidden(1.2), (std::pair{false, false}));
 }
 
+TEST(DataTable, HomeAndEndGoToTheFirstAndTheLastRow) {
+    QStandardItemModel model{5, 3};
+    const std::unique_ptr<QTableView> view{ui::style::makeDataTable(&model)};
+    view->setCurrentIndex(model.index(2, 1));
+    QTest::keyClick(view.get(), Qt::Key_End);
+    EXPECT_EQ(view->currentIndex(), model.index(4, 1));
+    EXPECT_TRUE(view->selectionModel()->isRowSelected(4));
+    QTest::keyClick(view.get(), Qt::Key_Home);
+    EXPECT_EQ(view->currentIndex(), model.index(0, 1));
+}
+
 /// Counts how often a viewport gets another size, and hides it before it does so for ever.
 class ResizeCount : public QObject {
 public:
