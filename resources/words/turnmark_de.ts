@@ -1145,6 +1145,56 @@
     </message>
 </context>
 <context>
+    <name>ui::footage::ClipFilterBar</name>
+    <message>
+        <source>All</source>
+        <translation>Alle</translation>
+    </message>
+    <message>
+        <source>Every clip</source>
+        <translation>Alle Clips</translation>
+    </message>
+    <message>
+        <source>Not assigned</source>
+        <translation>Nicht zugeordnet</translation>
+    </message>
+    <message>
+        <source>Clips with a shot that belongs to no implement yet</source>
+        <translation>Clips mit einem Schlag, der noch zu keinem Gerät gehört</translation>
+    </message>
+    <message>
+        <source>To settle</source>
+        <translation>Zu klären</translation>
+    </message>
+    <message>
+        <source>Clips whose capture rate, file or time stamps need a look</source>
+        <translation>Clips, bei denen Aufnahmerate, Datei oder Zeitstempel einen Blick brauchen</translation>
+    </message>
+    <message>
+        <source>Find a clip</source>
+        <translation>Clip suchen</translation>
+    </message>
+    <message>
+        <source>Words of a clip&apos;s name, an implement or a hitter</source>
+        <translation>Wörter aus dem Namen eines Clips, eines Geräts oder eines Spielers</translation>
+    </message>
+</context>
+<context>
+    <name>ui::footage::ClipList</name>
+    <message>
+        <source>No clips yet</source>
+        <translation>Noch keine Clips</translation>
+    </message>
+    <message>
+        <source>Add the files or the whole folder from your camera with the buttons above, or drop them here. Film side on with the camera fixed, the ball in view for at least one whole turn after the strike.</source>
+        <translation>Fügen Sie mit den Knöpfen oben die Dateien oder den ganzen Ordner Ihrer Kamera hinzu, oder ziehen Sie sie hierher. Filmen Sie von der Seite mit fester Kamera, den Ball nach dem Treffmoment mindestens eine ganze Umdrehung im Bild.</translation>
+    </message>
+    <message>
+        <source>Clips</source>
+        <translation>Clips</translation>
+    </message>
+</context>
+<context>
     <name>ui::footage::ClipMenu</name>
     <message>
         <source>Remove…</source>
@@ -1563,10 +1613,6 @@
 <context>
     <name>ui::footage::FootageScreen</name>
     <message>
-        <source>Clips</source>
-        <translation>Clips</translation>
-    </message>
-    <message>
         <source>Assign chosen shots</source>
         <translation>Gewählte Schläge zuordnen</translation>
     </message>
@@ -1589,14 +1635,6 @@
     <message>
         <source>this clip</source>
         <translation>diesem Clip</translation>
-    </message>
-    <message>
-        <source>No clips yet</source>
-        <translation>Noch keine Clips</translation>
-    </message>
-    <message>
-        <source>Add the files or the whole folder from your camera with the buttons above, or drop them here. Film side on with the camera fixed, the ball in view for at least one whole turn after the strike.</source>
-        <translation>Fügen Sie mit den Knöpfen oben die Dateien oder den ganzen Ordner Ihrer Kamera hinzu, oder ziehen Sie sie hierher. Filmen Sie von der Seite mit fester Kamera, den Ball nach dem Treffmoment mindestens eine ganze Umdrehung im Bild.</translation>
     </message>
     <message>
         <source>%1 in %2</source>
@@ -2137,14 +2175,6 @@
         <translation>Clip</translation>
     </message>
     <message>
-        <source>Frames</source>
-        <translation>Bilder</translation>
-    </message>
-    <message>
-        <source>Plays at, frames/s</source>
-        <translation>Läuft mit, Bilder/s</translation>
-    </message>
-    <message>
         <source>Captured at</source>
         <translation>Aufgenommen mit</translation>
     </message>
@@ -2347,6 +2377,26 @@
     <message>
         <source>What this plan can show</source>
         <translation>Was dieser Plan zeigen kann</translation>
+    </message>
+    <message>
+        <source>Shots per cell</source>
+        <translation>Schläge je Zelle</translation>
+    </message>
+    <message>
+        <source>Smallest difference, rpm</source>
+        <translation>Kleinster Unterschied, U/min</translation>
+    </message>
+    <message>
+        <source>%1: %2 rpm</source>
+        <translation>%1: %2 U/min</translation>
+    </message>
+    <message>
+        <source>The smallest difference between two implements of one hitter that so many shots per cell find with a probability of %1 %. ← and → go from point to point; Enter or a double click plans so many shots.</source>
+        <translation>Der kleinste Unterschied zwischen zwei Geräten eines Spielers, den so viele Schläge je Zelle mit einer Wahrscheinlichkeit von %1 % finden. ← und → gehen von Punkt zu Punkt; Enter oder ein Doppelklick plant so viele Schläge.</translation>
+    </message>
+    <message>
+        <source>noticeable step %1 rpm</source>
+        <translation>merklicher Unterschied %1 U/min</translation>
     </message>
 </context>
 <context>
@@ -2559,6 +2609,10 @@
     <message>
         <source>%1 planned</source>
         <translation>%1 geplant</translation>
+    </message>
+    <message>
+        <source>%1 find differences from %2 rpm</source>
+        <translation>%1 finden Unterschiede ab %2 U/min</translation>
     </message>
 </context>
 <context>
@@ -3113,6 +3167,10 @@
     <message>
         <source>In all: %1.</source>
         <translation>Insgesamt: %1.</translation>
+    </message>
+    <message>
+        <source>Frames behind a number</source>
+        <translation>Bilder hinter einer Zahl</translation>
     </message>
 </context>
 <context>

@@ -8,6 +8,8 @@
 #include "ui/footage/session_box.h"
 #include "ui/style/hold_back.h"
 #include "ui/style/plain_label.h"
+#include "ui/style/rows_layout.h"
+#include "ui/style/tokens.h"
 
 namespace ui::footage {
 
@@ -40,13 +42,16 @@ DayAssignPanel::DayAssignPanel(core::project::Store& store, bridge::JobRunner& j
         "Shot by shot from the first one on, as far as shots and plan both reach; one undo takes "
         "it back"));
     m_anyway->hide();
-    auto* buttons = new QHBoxLayout;
-    buttons->addWidget(m_byCards);
-    buttons->addWidget(m_byOrder);
+    auto* buttons = new QWidget;
+    auto* places = new style::RowsLayout{buttons};
+    places->setContentsMargins(0, 0, 0, 0);
+    places->setSpacing(style::kBetweenPx);
+    places->addWidget(m_byCards);
+    places->addWidget(m_byOrder);
     auto* layout = new QVBoxLayout{this};
     layout->setContentsMargins(0, 0, 0, 0);
     layout->addWidget(m_session);
-    layout->addLayout(buttons);
+    layout->addWidget(buttons);
     layout->addWidget(m_message);
     layout->addWidget(m_anyway);
     style::holdBack({m_byCards, m_byOrder, m_anyway},

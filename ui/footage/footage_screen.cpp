@@ -10,28 +10,23 @@
 #include <QStackedWidget>
 #include <QVBoxLayout>
 #include <algorithm>
-#include <filesystem>
 #include <set>
 
 #include "core/base/words.h"
-#include "core/plan/cautions.h"
 #include "ui/bridge/kept_again.h"
 #include "ui/footage/assign_panel.h"
+#include "ui/footage/clip_list.h"
 #include "ui/footage/clip_menu.h"
 #include "ui/footage/clip_viewer.h"
 #include "ui/footage/clock_check_panel.h"
 #include "ui/footage/clock_panel.h"
 #include "ui/footage/day_assign_panel.h"
-#include "ui/footage/footage_table.h"
 #include "ui/footage/intake_panel.h"
 #include "ui/footage/session_panel.h"
 #include "ui/footage/shot_finder.h"
 #include "ui/footage/shot_list.h"
-#include "ui/models/clip_table_model.h"
 #include "ui/style/ask.h"
-#include "ui/style/empty_page.h"
 #include "ui/style/plain_label.h"
-#include "ui/style/remark_line.h"
 #include "ui/style/text_font.h"
 #include "ui/style/tokens.h"
 
@@ -45,16 +40,6 @@ QGroupBox* group(const QString& title, QWidget* content) {
     auto* layout = new QVBoxLayout{box};
     layout->addWidget(content);
     return box;
-}
-
-QWidget* cautionsRemark() {
-    QStringList lines;
-    for (const std::string& caution : core::plan::filmingCautions()) {
-        lines << QString::fromStdString(caution);
-    }
-    return new style::RemarkLine{style::RemarkKind::Grave,
-                                 QString::fromStdString(core::plan::cautionsHeading()),
-                                 lines.join(QLatin1Char{'\n'})};
 }
 
 QString answerOf(const core::project::Snapshot& snapshot) {
@@ -95,7 +80,7 @@ FootageScreen::FootageScreen(core::project::Store& store, bridge::FrameRequester
       m_store{store},
       m_jobs{jobs},
       m_again{new bridge::KeptAgain{store, jobs, this}},
-      m_clips{new models::ClipTableModel{store.snapshot(), this}},
+      m_clips{new ClipList{store}},
       m_intake{new IntakePanel{store, jobs}},
       m_viewer{new ClipViewer{store, pictures}},
       m_shots{new ShotList{store, m_viewer->timeLine()}},
@@ -136,24 +121,12 @@ FootageScreen::FootageScreen(core::project::Store& store, bridge::FrameRequester
 FootageScreen::~FootageScreen() = default;
 
 QWidget* FootageScreen::makeLists() {
-    using Clips = models::ClipTableModel;
-    m_clipView = makeFootageTable(m_clips, Clips::kCells, tr("Clips"));
-    style::hideToMakeRoom(m_clipView, {Clips::kPlays, Clips::kLength, Clips::kShots});
-    auto* empty = new style::EmptyPage{0.25};
-    empty->say(tr("No clips yet"),
-               tr("Add the files or the whole folder from your camera with the buttons above, or "
-                  "drop them here. Film side on with the camera fixed, the ball in view for at "
-                  "least one whole turn after the strike."));
-    empty->addBelow(cautionsRemark());
-    m_pages = new QStackedWidget;
-    m_pages->addWidget(m_clipView);
-    m_pages->addWidget(empty);
     auto* column = new QWidget;
     auto* layout = new QVBoxLayout{column};
     layout->setContentsMargins(0, 0, 0, 0);
     layout->addWidget(m_intake);
-    layout->addWidget(m_pages, 3);
-    layout->addWidget(m_shots, 2);
+    layout->addWidget(m_clips, 2);
+    layout->addWidget(m_shots, 1);
     return column;
 }
 
@@ -197,7 +170,7 @@ QWidget* FootageScreen::makeSides() {
 }
 
 void FootageScreen::connectParts() {
-    auto* menu = new ClipMenu{m_store, *m_clipView, [this] { return chosenClips(); },
+    auto* menu = new ClipMenu{m_store, m_clips->view(), [this] { return m_clips->chosen(); },
                               [this](ClipId clip) { return m_clips->isMissing(clip); }};
     connect(menu, &ClipMenu::shotActivated, this, &FootageScreen::shotActivated);
     connect(menu, &ClipMenu::findWanted, this, &FootageScreen::findShots);
@@ -205,9 +178,8 @@ void FootageScreen::connectParts() {
     connect(menu, &ClipMenu::setUpWanted, this, &FootageScreen::setUpDay);
     connect(menu, &ClipMenu::readAgainWanted, m_again, &bridge::KeptAgain::read);
     connect(menu, &ClipMenu::troubled, this, &FootageScreen::say);
-    connect(m_clipView->selectionModel(), &QItemSelectionModel::selectionChanged, this,
-            &FootageScreen::onClipsChosen);
-    connect(m_clips, &QAbstractItemModel::modelReset, this, &FootageScreen::chooseAgain);
+    connect(m_clips, &ClipList::choiceChanged, this, &FootageScreen::onClipsChosen);
+    connect(m_clips, &ClipList::clicked, this, &FootageScreen::showDetails);
     connect(m_shots, &ShotList::choiceChanged, this, &FootageScreen::refreshAssignment);
     connect(m_shots, &ShotList::shotActivated, this, &FootageScreen::shotActivated);
     connect(m_shots, &ShotList::doubtsWanted, this, &FootageScreen::doubtsWanted);
@@ -217,7 +189,6 @@ void FootageScreen::connectParts() {
     connect(m_intake, &IntakePanel::statusChanged, this, &FootageScreen::statusChanged);
     connect(m_intake, &IntakePanel::testClipWanted, this, &FootageScreen::testClipWanted);
     connect(m_intake, &IntakePanel::setUpWanted, this, &FootageScreen::setUpDay);
-    connect(m_clipView, &QTableView::clicked, this, &FootageScreen::showDetails);
     connect(m_session, &SessionPanel::closed, this, &FootageScreen::showDetails);
     connect(m_session, &SessionPanel::readAgainWanted, m_again, &bridge::KeptAgain::read);
     connect(m_clock, &ClockPanel::readAgainWanted, m_again, &bridge::KeptAgain::read);
@@ -229,11 +200,8 @@ void FootageScreen::connectParts() {
 }
 
 void FootageScreen::refresh() {
-    lookForFiles();
-    m_clips->update(m_store.snapshot());
-    m_clips->setDifferent(core::intake::differencesFromDay(*m_store.snapshot()));
-    const bool isEmpty = m_clips->rowCount() == 0;
-    m_pages->setCurrentIndex(isEmpty ? 1 : 0);
+    m_clips->refresh();
+    const bool isEmpty = m_store.snapshot()->clips.isEmpty();
     m_shots->setHidden(isEmpty);
     m_sides->setHidden(isEmpty);
     m_shots->refresh();
@@ -262,40 +230,8 @@ void FootageScreen::lead() {
     m_assign->setLeads(!needsClips && !needsRate && hasUnassignedShots(*snapshot));
 }
 
-std::vector<ClipId> FootageScreen::chosenClips() const {
-    std::vector<ClipId> clips;
-    for (const auto& index : m_clipView->selectionModel()->selectedRows()) {
-        clips.push_back(m_clips->clipAt(index.row()));
-    }
-    return clips;
-}
-
-/// The list is another: what was chosen is chosen again, else the first clip.
-void FootageScreen::chooseAgain() {
-    QItemSelection rows;
-    for (const ClipId clip : m_chosen) {
-        const int row = m_clips->rowOf(clip);
-        if (row >= 0) {
-            rows.select(m_clips->index(row, 0), m_clips->index(row, 0));
-        }
-    }
-    if (rows.isEmpty() && m_clips->rowCount() > 0) {
-        rows.select(m_clips->index(0, 0), m_clips->index(0, 0));
-    }
-    if (rows.isEmpty()) {
-        onClipsChosen();
-        return;
-    }
-    m_clipView->selectionModel()->setCurrentIndex(rows.front().topLeft(),
-                                                  QItemSelectionModel::NoUpdate);
-    m_clipView->selectionModel()->select(
-        rows, QItemSelectionModel::ClearAndSelect | QItemSelectionModel::Rows);
-}
-
 void FootageScreen::chooseClip(ClipId clip) {
-    m_clips->update(m_store.snapshot());
-    m_chosen = {clip};
-    chooseAgain();
+    m_clips->choose(clip);
     showDetails();
     m_facts->ensureWidgetVisible(m_clock);
 }
@@ -313,9 +249,7 @@ void FootageScreen::setUpDay(std::optional<core::project::SessionId> session) {
 void FootageScreen::setUpDayOf(ClipId clip) {
     const auto snapshot = m_store.snapshot();
     if (const auto* found = snapshot->clips.find(clip)) {
-        m_clips->update(snapshot);
-        m_chosen = {clip};
-        chooseAgain();
+        m_clips->choose(clip);
         setUpDay(found->session);
     }
 }
@@ -341,13 +275,13 @@ void FootageScreen::showDetails() {
 }
 
 void FootageScreen::onClipsChosen() {
-    m_chosen = chosenClips();
-    const auto clip = m_chosen.empty() ? std::nullopt : std::optional{m_chosen.front()};
+    const auto& chosen = m_clips->chosen();
+    const auto clip = chosen.empty() ? std::nullopt : std::optional{chosen.front()};
     if (!clip || clip != m_shown) {
         showClip(clip);
     }
-    m_check->setChosenClips(m_chosen);
-    m_clock->setChosenClips(m_chosen);
+    m_check->setChosenClips(chosen);
+    m_clock->setChosenClips(chosen);
     refreshAssignment();
 }
 
@@ -372,7 +306,7 @@ void FootageScreen::refreshAssignment() {
         return;
     }
     const auto snapshot = m_store.snapshot();
-    const auto clips = chosenClips();
+    const auto& clips = m_clips->chosen();
     for (const ClipId clip : clips) {
         for (const auto* shot : core::project::shotsOfClip(*snapshot, clip)) {
             shots.push_back(shot->id);
@@ -393,7 +327,7 @@ void FootageScreen::showEvent(QShowEvent* event) {
     if (m_shown) {
         showClip(m_shown);
     } else {
-        chooseAgain();
+        m_clips->chooseAgain();
     }
 }
 
@@ -413,22 +347,9 @@ void FootageScreen::resizeEvent(QResizeEvent* event) {
     showAnswer();
 }
 
-/// Which clips are not where the project says; a look at every file, no more.
-void FootageScreen::lookForFiles() {
-    std::set<ClipId> missing;
-    for (const auto& clip : m_store.snapshot()->clips) {
-        std::error_code ignored;
-        if (!isTally(clip) &&
-            !std::filesystem::exists(m_store.file().parent_path() / clip.path, ignored)) {
-            missing.insert(clip.id);
-        }
-    }
-    m_clips->setMissing(std::move(missing));
-}
-
 void FootageScreen::findShots() {
     say({});
-    for (const ClipId clip : chosenClips()) {
+    for (const ClipId clip : m_clips->chosen()) {
         m_finder->find(clip);
     }
 }

@@ -10,22 +10,18 @@
 #include "ui/bridge/frame_requester.h"
 #include "ui/bridge/job_runner.h"
 
-class QAction;
 class QScrollArea;
 class QLabel;
 class QStackedWidget;
-class QTableView;
 
 namespace ui::bridge {
 class KeptAgain;
-}
-namespace ui::models {
-class ClipTableModel;
 }
 
 namespace ui::footage {
 
 class AssignPanel;
+class ClipList;
 class ClipViewer;
 class ClockCheckPanel;
 class ClockPanel;
@@ -55,7 +51,6 @@ public:
     void setUpDay(std::optional<core::project::SessionId> session);
     /// The same for the day of a clip.
     void setUpDayOf(core::project::ClipId clip);
-    /// Says what hangs on the chosen clips, and takes them out when the person agrees.
     /// Takes this file for the chosen clip, whose own was not found; refused when its content is
     /// another.
     void pointChosenClipTo(const QString& file);
@@ -78,33 +73,28 @@ private:
     [[nodiscard]] QWidget* makeSides();
     void connectParts();
     void refresh();
-    void chooseAgain();
     void onClipsChosen();
     void showClip(std::optional<core::project::ClipId> clip);
     void refreshAssignment();
     void lead();
     void showAnswer();
     void findShots();
-    void lookForFiles();
     void askForSetUp();
     void showDetails();
-    [[nodiscard]] std::vector<core::project::ClipId> chosenClips() const;
     void addTrouble(const QString& line);
     void say(const QString& trouble);
 
     core::project::Store& m_store;
     bridge::JobRunner& m_jobs;
     bridge::KeptAgain* m_again;
-    models::ClipTableModel* m_clips;
+    ClipList* m_clips;
     IntakePanel* m_intake;
     ClipViewer* m_viewer;
     ShotList* m_shots;
     ShotFinder* m_finder;
-    QStackedWidget* m_pages{};
     QStackedWidget* m_sides{};  ///< the chosen clip, or the set-up of its day
     QScrollArea* m_setUp{};
     QScrollArea* m_facts{};
-    QTableView* m_clipView{};
     ClockPanel* m_clock{};
     ClockCheckPanel* m_check{};
     AssignPanel* m_assign{};
@@ -112,7 +102,6 @@ private:
     QLabel* m_answer{};  ///< what is unsettled, where there is room for it
     QLabel* m_trouble{};
     std::optional<core::project::ClipId> m_shown;
-    std::vector<core::project::ClipId> m_chosen;  ///< chosen again when the list is built anew
     std::size_t m_clipCount;  ///< clips that the set-up of their day was asked for, or not
     std::set<core::project::SessionId> m_notNow;  ///< days whose set-up was closed without a word
     std::shared_ptr<void> m_listening;

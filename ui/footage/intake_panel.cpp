@@ -140,28 +140,23 @@ QWidget* IntakePanel::makeChoices() {
     connect(m_addFolder, &QPushButton::clicked, this, &IntakePanel::chooseFolder);
     connect(m_session, &QComboBox::activated, this, &IntakePanel::refreshChoices);
     connect(m_readCards, &QCheckBox::clicked, this, [this] { m_isReadCardsChosen = true; });
-    auto* row = new QHBoxLayout;
-    row->addWidget(m_addClips);
-    row->addWidget(m_addFolder);
     auto* into = new QLabel{tr("into")};
     into->setBuddy(m_session);
-    row->addWidget(into);
-    row->addWidget(m_session, 1);
-    row->addWidget(m_newName, 1);
-    auto* also = new QWidget;
-    auto* steps = new style::RowsLayout{also, style::RowsLayout::Rest::Free};
-    steps->setContentsMargins(0, 0, 0, 0);
-    steps->setSpacing(style::kBetweenPx);
-    steps->addWidget(new QLabel{tr("Also:")});
-    steps->addWidget(m_readCards);
-    steps->addWidget(m_readAhead);
-    steps->addWidget(makeTestClip());
-    steps->addWidget(m_setUp);
     auto* choices = new QWidget;
     auto* layout = new QVBoxLayout{choices};
     layout->setContentsMargins(0, 0, 0, 0);
-    layout->addLayout(row);
-    layout->addWidget(also);
+    const auto addRow = [layout](const std::vector<QWidget*>& widgets) {
+        auto* row = new QWidget;
+        auto* places = new style::RowsLayout{row, style::RowsLayout::Rest::Free};
+        places->setContentsMargins(0, 0, 0, 0);
+        places->setSpacing(style::kBetweenPx);
+        for (QWidget* widget : widgets) {
+            places->addWidget(widget);
+        }
+        layout->addWidget(row);
+    };
+    addRow({m_addClips, m_addFolder, into, m_session, m_newName, m_setUp});
+    addRow({new QLabel{tr("Also:")}, m_readCards, m_readAhead, makeTestClip()});
     return choices;
 }
 

@@ -1,6 +1,7 @@
 #include "ui/footage/session_box.h"
 
 #include <QSignalBlocker>
+#include <algorithm>
 
 namespace ui::footage {
 
@@ -16,6 +17,20 @@ SessionBox::SessionBox(core::project::Store& store, Offer offer, QWidget* parent
         }
     });
     refresh();
+}
+
+/// As wide as its longest name, within reason: a row that has no room for it breaks.
+QSize SessionBox::sizeHint() const {
+    constexpr int kMostLetters = 40;
+    QSize size = QComboBox::sizeHint();
+    int names = 0;
+    for (int i = 0; i < count(); ++i) {
+        names = std::max(names, fontMetrics().horizontalAdvance(itemText(i)));
+    }
+    const int letter = fontMetrics().averageCharWidth();
+    const int least = minimumContentsLength() * letter;
+    size.rwidth() += std::clamp(names, least, std::max(least, kMostLetters * letter)) - least;
+    return size;
 }
 
 std::optional<core::project::SessionId> SessionBox::session() const {
@@ -57,6 +72,7 @@ void SessionBox::refresh() {
         place = before.isValid() ? findData(before) : count() - 1;
     }
     setCurrentIndex(place >= 0 ? place : count() - 1);
+    updateGeometry();
 }
 
 }  // namespace ui::footage

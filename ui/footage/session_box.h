@@ -20,6 +20,7 @@ public:
     [[nodiscard]] std::optional<core::project::SessionId> session() const;
     /// The one of this name, as soon as the project has it; whether it does.
     bool chooseAdded(const std::string& name);
+    [[nodiscard]] QSize sizeHint() const override;
 
 private:
     void refresh();

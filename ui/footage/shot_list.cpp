@@ -53,6 +53,13 @@ ShotList::ShotList(core::project::Store& store, ClipTimeLine& timeLine, QWidget*
         flight.push_back(column);
     }
     style::hideToMakeRoom(m_view, flight);
+    // Else the height that it would like to have counts as the least there is, buttons in rows
+    // beside it; so the screen shares the room out.
+    m_view->setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Ignored);
+    constexpr double kLeastRows = 3.6;  // with the heads: the last one seen in part, so that there
+                                        // is more to scroll to
+    m_view->setMinimumHeight(
+        static_cast<int>(kLeastRows * m_view->verticalHeader()->defaultSectionSize()));
     m_find->setShortcut(QKeySequence{Qt::CTRL | Qt::Key_F});
     style::holdBack({m_find, m_add, m_split, m_join, m_drop},
                     QString::fromStdString(store.readOnlyReason()));

@@ -27,18 +27,21 @@ QString shortDecimal(double value) {
     return numberText(text);
 }
 
+std::optional<double> captureFps(const core::project::Clip& clip) {
+    if (clip.clock && clip.clock->counted) {
+        return clip.clock->counted->fps.toDouble();
+    }
+    return clip.clock && clip.playbackRate
+               ? std::optional{(clip.playbackRate->fps * clip.clock->stretch).toDouble()}
+               : std::nullopt;
+}
+
 QString captureRateText(const core::project::Clip& clip) {
     if (!clip.clock) {
         return tr("not settled");
     }
-    if (clip.clock->counted) {
-        return tr("%1 frames/s").arg(shortDecimal(clip.clock->counted->fps.toDouble()));
-    }
-    if (!clip.playbackRate) {
-        return tr("unknown");
-    }
-    return tr("%1 frames/s")
-        .arg(shortDecimal((clip.playbackRate->fps * clip.clock->stretch).toDouble()));
+    const auto fps = captureFps(clip);
+    return fps ? tr("%1 frames/s").arg(shortDecimal(*fps)) : tr("unknown");
 }
 
 QString clockKindText(const core::project::Clip& clip) {

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <QString>
+#include <optional>
 
 #include "core/project/snapshot.h"
 
@@ -9,6 +10,8 @@ namespace ui::models {
 
 /// File name without folders.
 [[nodiscard]] QString clipName(const core::project::Clip& clip);
+/// Frames a second of real time; absent while the clock is not settled.
+[[nodiscard]] std::optional<double> captureFps(const core::project::Clip& clip);
 /// "240 frames per second", or "clock not settled".
 [[nodiscard]] QString captureRateText(const core::project::Clip& clip);
 /// "stamped", "stretched ×8", "counted"; empty while the clock is not settled.

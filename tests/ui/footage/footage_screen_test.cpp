@@ -16,12 +16,14 @@
 #include <QTableView>
 #include <QTest>
 #include <QTimer>
+#include <QToolButton>
 #include <algorithm>
 #include <stdexcept>
 
 #include "core/intake/shot_corrections.h"
 #include "tests/core/intake/clip_project.h"
 #include "tests/support/must.h"
+#include "ui/footage/clip_filter_bar.h"
 #include "ui/footage/clip_time_line.h"
 #include "ui/models/clip_table_model.h"
 
@@ -137,6 +139,42 @@ TEST_F(FootageScreenTest, AClipWhoseFileIsGoneIsMarkedInTheList) {
     using Model = models::ClipTableModel;
     const auto* rows = clipList()->model();
     EXPECT_EQ(rows->index(0, Model::kRemarks).data().toString(), QStringLiteral("file not found"));
+}
+
+// One clip of this project states its rate; the other is the same film without the tag.
+TEST_F(FootageScreenTest, TheListIsNarrowedByKindAndWordsAndAClipAskedForComesBack) {
+    const fs::path second = folder.path() / "bench" / "untold.mp4";
+    fs::copy_file(tests::dataFolder() / "footage" / "half_120fps.mp4", second);
+    const auto untold = tests::must(core::intake::addPreparedClip(
+        *store, record().session, tests::must(core::intake::prepareClip(second, store->file()))));
+    tests::must(core::intake::addShotByHand(*store, clip, {10}));
+    open();
+    const auto* rows = clipList()->model();
+    const auto chips = screen->findChild<ClipFilterBar*>()->findChildren<QToolButton*>();
+    const auto press = [&](const QString& beginning) {
+        for (auto* chip : chips) {
+            if (chip->text().startsWith(beginning)) {
+                QTest::mouseClick(chip, Qt::LeftButton);
+                return chip->text();
+            }
+        }
+        return QString{};
+    };
+    EXPECT_EQ(rows->rowCount(), 2);
+    EXPECT_EQ(press(QStringLiteral("Not assigned")), QStringLiteral("Not assigned 1"));
+    ASSERT_EQ(rows->rowCount(), 1);
+    EXPECT_EQ(rows->index(0, 0).data().toString(), QStringLiteral("slow.mp4"));
+    EXPECT_EQ(press(QStringLiteral("All")), QStringLiteral("All 2"));
+    QTest::keyClicks(&child<QLineEdit>("clip_words"), QStringLiteral("NTOL"));
+    ASSERT_EQ(rows->rowCount(), 1);
+    EXPECT_EQ(rows->index(0, 0).data().toString(), QStringLiteral("untold.mp4"));
+    screen->chooseClip(clip);
+    EXPECT_EQ(rows->rowCount(), 2);
+    EXPECT_EQ(child<QLineEdit>("clip_words").text(), QString{});
+    const auto chosen = clipList()->selectionModel()->selectedRows();
+    ASSERT_EQ(chosen.size(), 1);
+    EXPECT_EQ(chosen.front().data().toString(), QStringLiteral("slow.mp4"));
+    EXPECT_NE(untold, clip);
 }
 
 TEST_F(FootageScreenTest, ASecondCopyToLookAtDisablesWhatWouldChangeItAndSaysWhy) {

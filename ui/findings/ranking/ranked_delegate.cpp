@@ -5,6 +5,7 @@
 
 #include "ui/findings/ranking/ranked_look.h"
 #include "ui/findings/ranking/ranked_view.h"
+#include "ui/style/name_lines.h"
 #include "ui/style/row_ground.h"
 #include "ui/style/tokens.h"
 
@@ -49,8 +50,8 @@ void paintName(const Writing& cell, const QModelIndex& index) {
     const QFont& small = smallBoldFont(cell.option.font);
     const bool haveTwoRoom = 2 * QFontMetrics{small}.height() <= cell.room.height() + 4;
     const auto lines = haveTwoRoom
-                           ? nameLines(index.data().toString(), QFontMetrics{bold},
-                                       QFontMetrics{small}, cell.room.width())
+                           ? style::nameLines(index.data().toString(), QFontMetrics{bold},
+                                              QFontMetrics{small}, cell.room.width())
                            : QStringList{QFontMetrics{bold}.elidedText(
                                  index.data().toString(), Qt::ElideLeft, cell.room.width())};
     const QColor ink = cell.option.palette.color(QPalette::Text);

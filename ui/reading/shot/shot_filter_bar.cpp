@@ -8,6 +8,7 @@
 #include <QVBoxLayout>
 #include <array>
 
+#include "ui/style/chip_row.h"
 #include "ui/style/rank.h"
 #include "ui/style/sign.h"
 #include "ui/style/tokens.h"
@@ -63,20 +64,13 @@ ShotFilterBar::ShotFilterBar(const core::project::Store& store, ShotListModel& m
     first->setSpacing(style::kPairPx);
     first->addWidget(m_words, 1);
     first->addWidget(m_more);
-    auto* second = new QHBoxLayout;
-    second->setSpacing(0);
+    QList<style::ChipRow::Chip> chips;
     for (const Chip& chip : kChips) {
-        auto* button = new QToolButton;
-        button->setCheckable(true);
-        button->setAutoExclusive(true);
-        button->setFocusPolicy(Qt::TabFocus);
-        button->setToolTip(tr(chip.tip));
-        button->setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Fixed);
-        connect(button, &QToolButton::clicked, this,
-                [this, filter = chip.filter] { setFilter(filter); });
-        m_chips << button;
-        second->addWidget(button);
+        chips.append({tr(chip.name), tr(chip.tip)});
     }
+    m_chips = new style::ChipRow{chips};
+    connect(m_chips, &style::ChipRow::chosen, this,
+            [this](int chip) { setFilter(kChips.at(static_cast<std::size_t>(chip)).filter); });
     m_narrowed->setObjectName(QStringLiteral("shot_narrowed"));
     m_narrowed->setToolTip(tr("Shows all shots again, in the order of the clips"));
     style::setRank(m_narrowed, style::Rank::Quiet);
@@ -96,7 +90,7 @@ ShotFilterBar::ShotFilterBar(const core::project::Store& store, ShotListModel& m
     column->setContentsMargins(0, 0, 0, 0);
     column->setSpacing(style::kPairPx);
     column->addLayout(first);
-    column->addLayout(second);
+    column->addWidget(m_chips);
     column->addWidget(m_narrowed);
     refresh();
 }
@@ -122,12 +116,13 @@ void ShotFilterBar::narrow(const std::function<void(ShotListModel::Narrowing&)>&
 }
 
 void ShotFilterBar::refresh() {
-    for (qsizetype i = 0; i < m_chips.size(); ++i) {
-        const Chip& chip = kChips.at(static_cast<std::size_t>(i));
-        m_chips[i]->setText(
-            QStringLiteral("%1 %2").arg(tr(chip.name)).arg(m_model.count(chip.filter)));
-        m_chips[i]->setChecked(m_model.filter() == chip.filter);
+    int on = -1;
+    for (int i = 0; i < static_cast<int>(kChips.size()); ++i) {
+        const Filter filter = kChips.at(static_cast<std::size_t>(i)).filter;
+        m_chips->setCount(i, m_model.count(filter));
+        on = m_model.filter() == filter ? i : on;
     }
+    m_chips->setOn(on);
     const QString text = narrowedText();
     m_narrowed->setVisible(!text.isEmpty());
     m_narrowed->setText(fontMetrics().elidedText(text, Qt::ElideMiddle, width() - 24));

@@ -1,6 +1,5 @@
 #pragma once
 
-#include <QList>
 #include <QWidget>
 
 #include "ui/reading/shot/shot_list_model.h"
@@ -9,6 +8,10 @@ class QLabel;
 class QLineEdit;
 class QMenu;
 class QToolButton;
+
+namespace ui::style {
+class ChipRow;
+}
 
 namespace ui::reading {
 
@@ -41,7 +44,7 @@ private:
     QLineEdit* m_words;
     QToolButton* m_more;
     QMenu* m_menu;
-    QList<QToolButton*> m_chips;
+    style::ChipRow* m_chips{};
     QToolButton* m_narrowed;
 };
 
