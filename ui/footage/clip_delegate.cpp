@@ -26,6 +26,7 @@ constexpr int kClipSidePx = 10;  ///< left and right of what stands in a cell
 constexpr int kFlightsPx = 116;
 constexpr int kMostFlights = 12;  ///< drawn as flights; more are posts alone
 constexpr int kRowSignPx = 18;
+constexpr int kRoundingPx = 2;  ///< widths of texts are told in whole pixels
 
 int lineHeight(const QFont& font) {
     return QFontMetrics{font}.height();
@@ -222,7 +223,7 @@ QSize ClipDelegate::sizeHint(const QStyleOptionViewItem& option, const QModelInd
             wide = kRowSignPx;
             break;
     }
-    return {wide + 2 * kClipSidePx, clipRowHeight(option.font)};
+    return {wide + 2 * kClipSidePx + kRoundingPx, clipRowHeight(option.font)};
 }
 
 }  // namespace ui::footage

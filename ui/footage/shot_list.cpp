@@ -53,13 +53,6 @@ ShotList::ShotList(core::project::Store& store, ClipTimeLine& timeLine, QWidget*
         flight.push_back(column);
     }
     style::hideToMakeRoom(m_view, flight);
-    // Else the height that it would like to have counts as the least there is, buttons in rows
-    // beside it; so the screen shares the room out.
-    m_view->setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Ignored);
-    constexpr double kLeastRows = 3.6;  // with the heads: the last one seen in part, so that there
-                                        // is more to scroll to
-    m_view->setMinimumHeight(
-        static_cast<int>(kLeastRows * m_view->verticalHeader()->defaultSectionSize()));
     m_find->setShortcut(QKeySequence{Qt::CTRL | Qt::Key_F});
     style::holdBack({m_find, m_add, m_split, m_join, m_drop},
                     QString::fromStdString(store.readOnlyReason()));
@@ -74,7 +67,7 @@ ShotList::ShotList(core::project::Store& store, ClipTimeLine& timeLine, QWidget*
     auto* layout = new QVBoxLayout{this};
     layout->setContentsMargins(0, 0, 0, 0);
     layout->addWidget(buttons);
-    layout->addWidget(m_view, 1);
+    layout->addLayout(makeTable(), 1);
     connect(m_view->selectionModel(), &QItemSelectionModel::selectionChanged, this,
             &ShotList::onShotsChosen);
     // A list that is built anew has no chosen row, and says nothing of it.
@@ -89,6 +82,17 @@ ShotList::ShotList(core::project::Store& store, ClipTimeLine& timeLine, QWidget*
     connect(m_view, &QWidget::customContextMenuRequested, this, &ShotList::showMenu);
     connectTimeLine();
     showClip(std::nullopt);
+}
+
+/// With buttons in rows beside it, the height that a table would like to have counts as the least
+/// there is. This one asks for a few rows, the last one seen in part, and takes what it is given.
+QLayout* ShotList::makeTable() {
+    constexpr double kLeastRows = 3.6;  // with the heads
+    m_view->setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Ignored);
+    auto* table = new QHBoxLayout;
+    table->addStrut(static_cast<int>(kLeastRows * m_view->verticalHeader()->defaultSectionSize()));
+    table->addWidget(m_view);
+    return table;
 }
 
 QPushButton* ShotList::button(const char* name, const QString& text, const QString& tip,

@@ -40,6 +40,7 @@ Q_SIGNALS:
     void troubled(const QString& text);
 
 private:
+    [[nodiscard]] QLayout* makeTable();
     QPushButton* button(const char* name, const QString& text, const QString& tip,
                         void (ShotList::*act)());
     void connectTimeLine();

@@ -76,10 +76,11 @@ int headWidthOf(const QTableView& view, int column) {
     return advance(column) + std::max(0, heads.sectionSizeHint(0) - advance(0));
 }
 
-/// With its head and a pixel or two of frame.
+/// With its head and a pixel or two of frame; no column is narrower than Qt lets it be.
 int wantedWidthOf(const QTableView& view, int column) {
     const QAbstractItemView& items = view;
-    return std::max(items.sizeHintForColumn(column), headWidthOf(view, column));
+    return std::max({items.sizeHintForColumn(column), headWidthOf(view, column),
+                     view.horizontalHeader()->minimumSectionSize()});
 }
 
 /// What columns may take, whether or not a vertical scroll bar is there: what is decided by it
