@@ -1,0 +1,160 @@
+#include "ui/doubts/turn_strip.h"
+
+#include <QPainter>
+#include <QPainterPath>
+#include <algorithm>
+#include <cmath>
+
+#include "ui/doubts/turn_pictures.h"
+#include "ui/reading/reading_look.h"
+#include "ui/style/text_font.h"
+#include "ui/style/tokens.h"
+
+namespace ui::doubts {
+namespace {
+
+using core::timebase::FrameIndex;
+
+constexpr int kLeastSidePx = 52;
+constexpr int kMostSidePx = 108;
+constexpr int kSidesInWidth = 13;  // 68 px in a card of 880
+constexpr double kPictureGapPx = 7.0;
+constexpr double kCaptionGapPx = 4.0;
+constexpr double kPictureCornerPx = 6.0;
+constexpr double kTurnRingPx = 2.5;
+
+int sideFor(int width) {
+    return std::clamp(width / kSidesInWidth, kLeastSidePx, kMostSidePx);
+}
+
+/// Dark below the colour, so that it holds on any footage.
+void turnRing(QPainter& painter, const QRectF& around, style::DataColour colour) {
+    for (const QPen& pen : {QPen{style::casing(), kTurnRingPx + 2.0},
+                            QPen{style::publishedColour(colour), kTurnRingPx}}) {
+        painter.setPen(pen);
+        painter.drawEllipse(around);
+    }
+}
+
+const QFont& captionFont(const QFont& font, bool isStrong) {
+    return style::textFont(font, style::TextSize::Small,
+                           isStrong ? style::Weight::Strong : style::Weight::Regular);
+}
+
+}  // namespace
+
+TurnStrip::TurnStrip(const TurnPictures& pictures, QWidget* parent)
+    : QWidget{parent}, m_pictures{pictures} {
+    setObjectName(QStringLiteral("doubtTurn"));
+    setAccessibleName(tr("Pictures of one turn"));
+    QSizePolicy policy{QSizePolicy::Expanding, QSizePolicy::Fixed};
+    policy.setHeightForWidth(true);
+    setSizePolicy(policy);
+    connect(&pictures, &TurnPictures::changed, this, qOverload<>(&QWidget::update));
+}
+
+void TurnStrip::show(std::optional<ClaimedTurn> turn) {
+    m_turn = std::move(turn);
+    setVisible(m_turn.has_value());
+    updateGeometry();
+    update();
+}
+
+bool TurnStrip::isEnd(FrameIndex frame) const {
+    return frame == m_turn->start || frame == m_turn->back;
+}
+
+QString TurnStrip::captionOf(FrameIndex frame) const {
+    const QString number = QString::number(frame.value);
+    return frame == m_turn->start  ? tr("%1 start").arg(number)
+           : frame == m_turn->back ? tr("%1 turn 1").arg(number)
+                                   : number;
+}
+
+std::vector<QRectF> TurnStrip::places(int width) const {
+    std::vector<QRectF> places;
+    if (!m_turn) {
+        return places;
+    }
+    const double side = sideFor(width);
+    double step = side + kPictureGapPx;
+    for (const FrameIndex frame : m_turn->shown) {
+        const QFontMetricsF metrics{captionFont(font(), isEnd(frame))};
+        step = std::max(step, metrics.horizontalAdvance(captionOf(frame)) + kPictureGapPx);
+    }
+    for (std::size_t k = 0; k < m_turn->shown.size(); ++k) {
+        places.emplace_back((step - kPictureGapPx - side) / 2.0 + step * static_cast<double>(k),
+                            0.0, side, side);
+    }
+    return places;
+}
+
+int TurnStrip::heightForWidth(int width) const {
+    const QFontMetricsF metrics{captionFont(font(), true)};
+    return m_turn ? sideFor(width) + static_cast<int>(std::ceil(kCaptionGapPx + metrics.height()))
+                  : 0;
+}
+
+QSize TurnStrip::sizeHint() const {
+    const int wide = std::max(width(), 1);
+    const auto all = places(wide);
+    return {all.empty() ? 0 : static_cast<int>(std::ceil(all.back().right() + all.front().left())),
+            heightForWidth(wide)};
+}
+
+std::vector<style::SpokenPart> TurnStrip::spokenParts() {
+    std::vector<style::SpokenPart> parts;
+    const auto all = places(width());
+    for (std::size_t k = 0; k < all.size(); ++k) {
+        const FrameIndex frame = m_turn->shown[k];
+        parts.push_back({tr("Frame %1").arg(captionOf(frame)),
+                         !m_pictures.picture(frame).isNull() ? QString{}
+                         : m_pictures.areAwaited()           ? tr("being looked for")
+                                                             : tr("no picture"),
+                         all[k].toRect(), frame == m_turn->start});
+    }
+    return parts;
+}
+
+void TurnStrip::paintEvent(QPaintEvent*) {
+    QPainter painter{this};
+    painter.setLayoutDirection(Qt::LeftToRight);  // places are not mirrored
+    painter.setRenderHints(QPainter::Antialiasing | QPainter::SmoothPixmapTransform);
+    const auto all = places(width());
+    for (std::size_t k = 0; k < all.size(); ++k) {
+        paintOne(painter, m_turn->shown[k], all[k]);
+    }
+}
+
+void TurnStrip::paintOne(QPainter& painter, FrameIndex frame, const QRectF& place) const {
+    QPainterPath outline;
+    outline.addRoundedRect(place, kPictureCornerPx, kPictureCornerPx);
+    const QImage picture = m_pictures.picture(frame);
+    painter.fillPath(outline, style::colour(style::Token::Sunken, palette()));
+    if (!picture.isNull()) {
+        painter.save();
+        painter.setClipPath(outline);
+        painter.drawImage(place, picture);
+        painter.restore();
+    }
+    painter.setBrush(Qt::NoBrush);
+    const QRectF around = place.adjusted(kTurnRingPx, kTurnRingPx, -kTurnRingPx, -kTurnRingPx);
+    if (frame == m_turn->start) {
+        turnRing(painter, around, reading::kStartLook.colour);
+    } else if (frame == m_turn->back) {
+        const double gap = 2.0 * kTurnRingPx;
+        turnRing(painter, around, reading::kReturnLook.colour);
+        turnRing(painter, around.adjusted(gap, gap, -gap, -gap), reading::kReturnLook.colour);
+    }
+    const QFont& small = captionFont(font(), isEnd(frame));
+    const QFontMetricsF metrics{small};
+    const QString caption = captionOf(frame);
+    painter.setFont(small);
+    painter.setPen(
+        style::colour(isEnd(frame) ? style::Token::Text : style::Token::Quiet, palette()));
+    painter.drawText(QPointF{place.center().x() - metrics.horizontalAdvance(caption) / 2.0,
+                             place.bottom() + kCaptionGapPx + metrics.ascent()},
+                     caption);
+}
+
+}  // namespace ui::doubts
