@@ -9,29 +9,6 @@
     </message>
 </context>
 <context>
-    <name>RateSca</name>
-    <message>
-        <source>± %1 rpm, the others ± %2</source>
-        <translation>± %1 U/min, die anderen ± %2</translation>
-    </message>
-    <message>
-        <source>%1 m/s, the others %2</source>
-        <translation>%1 m/s, die anderen %2</translation>
-    </message>
-    <message>
-        <source>%1 rpm</source>
-        <translation>%1 U/min</translation>
-    </message>
-    <message>
-        <source>%1, the others %2 to %3</source>
-        <translation>%1, die anderen %2 bis %3</translation>
-    </message>
-    <message>
-        <source>standard deviation %1 rpm</source>
-        <translation>Standardabweichung %1 U/min</translation>
-    </message>
-</context>
-<context>
     <name>turnmark</name>
     <message>
         <source>en or de</source>
@@ -231,17 +208,6 @@
     <message>
         <source>%1: %2</source>
         <translation>%1: %2</translation>
-    </message>
-</context>
-<context>
-    <name>ui::doubts::DoubtFigures</name>
-    <message>
-        <source>Not all pictures of this turn can be shown. %1</source>
-        <translation>Nicht alle Bilder dieser Umdrehung lassen sich zeigen. %1</translation>
-    </message>
-    <message>
-        <source>%1 rpm, %2 frames a turn: the mark comes back in frame %3</source>
-        <translation>%1 U/min, %2 Bilder je Umdrehung: die Marke ist in Bild %3 wieder da</translation>
     </message>
 </context>
 <context>
@@ -631,6 +597,22 @@
         <source>%1 is %2 rpm above what to expect</source>
         <translation>%1 liegt %2 U/min über dem Erwarteten</translation>
     </message>
+    <message>
+        <source>± %1 rpm, the others ± %2</source>
+        <translation>± %1 U/min, die anderen ± %2</translation>
+    </message>
+    <message>
+        <source>standard deviation %1 rpm</source>
+        <translation>Standardabweichung %1 U/min</translation>
+    </message>
+    <message>
+        <source>%1 m/s, the others %2</source>
+        <translation>%1 m/s, die anderen %2</translation>
+    </message>
+    <message>
+        <source>%1, the others %2 to %3</source>
+        <translation>%1, die anderen %2 bis %3</translation>
+    </message>
 </context>
 <context>
     <name>ui::doubts::SecondReadingsPanel</name>
@@ -685,6 +667,17 @@
     <message>
         <source>Drawn: %1.</source>
         <translation>Gezogen: %1.</translation>
+    </message>
+</context>
+<context>
+    <name>ui::doubts::TurnPanel</name>
+    <message>
+        <source>%1 rpm, %2 frames a turn: the mark comes back in frame %3</source>
+        <translation>%1 U/min, %2 Bilder je Umdrehung: die Marke ist in Bild %3 wieder da</translation>
+    </message>
+    <message>
+        <source>Not all pictures of this turn can be shown. %1</source>
+        <translation>Nicht alle Bilder dieser Umdrehung lassen sich zeigen. %1</translation>
     </message>
 </context>
 <context>

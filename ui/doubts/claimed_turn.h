@@ -7,8 +7,9 @@
 
 namespace ui::doubts {
 
-/// One turn as the reading in use has it: from the start to where the mark would be back.
+/// One turn as a reading has it: from the start to where the mark would be back.
 struct ClaimedTurn {
+    core::project::ShotId shot;
     core::Rpm rate;
     double frames{};  ///< that the turn takes, on the clock of the reading
     core::timebase::FrameIndex start;
@@ -17,9 +18,18 @@ struct ClaimedTurn {
     std::vector<core::timebase::FrameIndex> shown;
 };
 
-/// Absent for a shot without a reading in use, without a film (a table of frame counts), or whose
-/// frames have no times. Cost: about a millisecond.
+/// Absent for a reading that is not there, of a shot without a film (a table of frame counts), or
+/// whose frames have no times. Cost: about a millisecond.
 [[nodiscard]] std::optional<ClaimedTurn> claimedTurn(const core::project::Store& store,
-                                                     core::project::ShotId shot);
+                                                     core::project::ReadingId reading);
+
+/// The reading of a shot that is in use, and the newest of those whose 95 % interval does not meet
+/// its; absent where there is none.
+struct RivalReadings {
+    std::optional<core::project::ReadingId> inUse;
+    std::optional<core::project::ReadingId> rival;
+};
+[[nodiscard]] RivalReadings rivalReadings(const core::project::Snapshot& snapshot,
+                                          core::project::ShotId shot);
 
 }  // namespace ui::doubts

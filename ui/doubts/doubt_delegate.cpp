@@ -45,12 +45,14 @@ void paintThumbnail(QPainter& painter, const QRectF& place, const QImage& ball,
 
 struct Line {
     QString words;
-    const QFont& font;
+    QString behind;  ///< at the right end
+    QFont font;
     QColor colour;
-    Qt::TextElideMode elide;
+    Qt::TextElideMode elide{Qt::ElideRight};
 };
 
-void paintLines(QPainter& painter, const QRect& room, std::initializer_list<Line> lines) {
+void paintLines(QPainter& painter, const QRect& room, std::initializer_list<Line> lines,
+                const QFont& behindFont, const QColor& behindColour) {
     int height = 0;
     for (const Line& line : lines) {
         height += QFontMetrics{line.font}.height();
@@ -58,11 +60,18 @@ void paintLines(QPainter& painter, const QRect& room, std::initializer_list<Line
     int top = room.top() + (room.height() - height) / 2;
     for (const Line& line : lines) {
         const QFontMetrics metrics{line.font};
+        const QRect place{room.left(), top, room.width(), metrics.height()};
+        const int behind =
+            line.behind.isEmpty()
+                ? 0
+                : QFontMetrics{behindFont}.horizontalAdvance(line.behind) + style::kBetweenPx;
+        painter.setFont(behindFont);
+        painter.setPen(behindColour);
+        painter.drawText(place, Qt::AlignRight | Qt::AlignVCenter, line.behind);
         painter.setFont(line.font);
         painter.setPen(line.colour);
-        painter.drawText(QRect{room.left(), top, room.width(), metrics.height()},
-                         Qt::AlignLeft | Qt::AlignVCenter,
-                         metrics.elidedText(line.words, line.elide, room.width()));
+        painter.drawText(place, Qt::AlignLeft | Qt::AlignVCenter,
+                         metrics.elidedText(line.words, line.elide, place.width() - behind));
         top += metrics.height();
     }
 }
@@ -132,11 +141,24 @@ void DoubtDelegate::paint(QPainter* painter, const QStyleOptionViewItem& option,
     const QColor ink = palette.color(QPalette::Text);
     const QFont strong = style::textFont(body, TextSize::Body, style::Weight::Strong);
     const QFont small = style::textFont(body, TextSize::Small);
-    paintLines(*painter, row.adjusted(kWordsLeftPx, 0, -kWordsRightPx, -1),
-               {{index.data(DoubtListModel::ReasonRole).toString(), strong, ink, Qt::ElideRight},
-                {index.data(DoubtListModel::NumbersRole).toString(), body, ink, Qt::ElideRight},
-                {index.data(DoubtListModel::WhoseRole).toString(), small,
-                 style::colour(Token::Quiet, palette), Qt::ElideMiddle}});
+    const QRect words = row.adjusted(kWordsLeftPx, 0, -kWordsRightPx, -1);
+    const QColor quiet = style::colour(Token::Quiet, palette);
+    const QString cell = index.data(DoubtListModel::CellRole).toString();
+    const QString which = index.data(DoubtListModel::WhichRole).toString();
+    const QString both = cell.isEmpty() ? which : cell + QStringLiteral(" · ") + which;
+    const QString numbers = index.data(DoubtListModel::NumbersRole).toString();
+    // A long name has the line to itself where there is room for the rest behind the numbers. What
+    // is still too long loses its beginning, which the names of one test share.
+    const QFontMetrics narrow{small};
+    const bool isBehind = narrow.horizontalAdvance(both) > words.width() && !cell.isEmpty() &&
+                          QFontMetrics{body}.horizontalAdvance(numbers) + style::kBetweenPx +
+                                  narrow.horizontalAdvance(which) <=
+                              words.width();
+    paintLines(*painter, words,
+               {{index.data(DoubtListModel::ReasonRole).toString(), {}, strong, ink},
+                {numbers, isBehind ? which : QString{}, body, ink},
+                {isBehind ? cell : both, {}, small, quiet, Qt::ElideLeft}},
+               small, quiet);
     painter->restore();
 }
 

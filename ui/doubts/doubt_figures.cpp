@@ -1,41 +1,36 @@
 #include "ui/doubts/doubt_figures.h"
 
-#include <QLabel>
-#include <QVBoxLayout>
+#include <QBoxLayout>
 
 #include "ui/doubts/claimed_turn.h"
 #include "ui/doubts/doubt_rates.h"
-#include "ui/doubts/turn_pictures.h"
-#include "ui/doubts/turn_strip.h"
-#include "ui/models/number_text.h"
-#include "ui/style/plain_label.h"
-#include "ui/style/text_font.h"
+#include "ui/doubts/turn_panel.h"
 #include "ui/style/tokens.h"
 
 namespace ui::doubts {
+namespace {
+
+constexpr int kBesideFromPx = 1100;  // narrower, the turns stand one below the other
+
+}  // namespace
 
 DoubtFigures::DoubtFigures(core::project::Store& store, bridge::JobRunner& jobs, QWidget* parent)
     : QWidget{parent},
       m_store{store},
-      m_pictures{new TurnPictures{store, jobs, this}},
       m_scale{new RateScale},
-      m_claim{new QLabel},
-      m_turn{new TurnStrip{*m_pictures}},
-      m_lack{new QLabel} {
-    m_claim->setObjectName(QStringLiteral("doubtClaim"));
-    m_lack->setObjectName(QStringLiteral("doubtTurnLack"));
-    style::showPlainWords(m_claim);
-    style::showPlainWords(m_lack);
-    style::setTextSize(m_claim, style::TextSize::Body, style::Weight::Strong);
-    m_lack->setForegroundRole(QPalette::PlaceholderText);
+      m_turns{new QBoxLayout{QBoxLayout::TopToBottom}},
+      m_inUse{new TurnPanel{store, jobs}},
+      m_rival{new TurnPanel{store, jobs}} {
+    m_inUse->setObjectName(QStringLiteral("doubtTurnInUse"));
+    m_rival->setObjectName(QStringLiteral("doubtTurnOfRival"));
+    m_turns->setSpacing(style::kCardsPx);
+    m_turns->addWidget(m_inUse, 1);
+    m_turns->addWidget(m_rival, 1);
     auto* column = new QVBoxLayout{this};
     column->setContentsMargins(0, 0, 0, 0);
-    column->setSpacing(style::kBetweenPx);
+    column->setSpacing(style::kCardsPx);
     column->addWidget(m_scale);
-    column->addWidget(m_claim);
-    column->addWidget(m_turn);
-    column->addWidget(m_lack);
-    connect(m_pictures, &TurnPictures::changed, this, &DoubtFigures::sayWhatLacks);
+    column->addLayout(m_turns);
     show(nullptr);
 }
 
@@ -43,33 +38,17 @@ void DoubtFigures::show(const core::doubts::Doubted* item) {
     const auto snapshot = m_store.snapshot();
     m_scale->show(item != nullptr ? scaleOf(*snapshot, CellRates{*snapshot}, *item)
                                   : RateScale::Content{});
-    showTurn(item);
+    const auto readings =
+        item != nullptr && item->shot ? rivalReadings(*snapshot, *item->shot) : RivalReadings{};
+    m_inUse->show(readings.inUse);
+    m_rival->show(readings.rival);
     setVisible(item != nullptr);
 }
 
-void DoubtFigures::showTurn(const core::doubts::Doubted* item) {
-    const auto turn =
-        item != nullptr && item->shot ? claimedTurn(m_store, *item->shot) : std::nullopt;
-    if (turn) {
-        m_claim->setText(tr("%1 rpm, %2 frames a turn: the mark comes back in frame %3")
-                             .arg(models::numberText(turn->rate.rpm, 'f', 0),
-                                  models::numberText(turn->frames, 'f', 1))
-                             .arg(turn->back.value));
-        m_pictures->want(*item->shot, turn->shown);
-    } else {
-        m_pictures->want({}, {});
-    }
-    m_claim->setVisible(turn.has_value());
-    m_turn->show(turn);
-    sayWhatLacks();
-}
-
-void DoubtFigures::sayWhatLacks() {
-    const QString trouble = m_pictures->trouble();
-    m_lack->setText(trouble.isEmpty()
-                        ? QString{}
-                        : tr("Not all pictures of this turn can be shown. %1").arg(trouble));
-    m_lack->setVisible(!trouble.isEmpty());
+void DoubtFigures::resizeEvent(QResizeEvent* event) {
+    QWidget::resizeEvent(event);
+    m_turns->setDirection(width() >= kBesideFromPx ? QBoxLayout::LeftToRight
+                                                   : QBoxLayout::TopToBottom);
 }
 
 }  // namespace ui::doubts

@@ -6,16 +6,16 @@
 #include "core/project/store.h"
 #include "ui/bridge/job_runner.h"
 
-class QLabel;
+class QBoxLayout;
 
 namespace ui::doubts {
 
 class RateScale;
-class TurnPictures;
-class TurnStrip;
+class TurnPanel;
 
 /// What can be seen of a doubt: the rates that rival beside the rest of the cell, and the turn that
-/// the reading in use claims, in pictures. Confined to the thread of the store.
+/// the reading in use claims, in pictures; where a reading contradicts it, that one's turn too,
+/// beside it or below. Confined to the thread of the store.
 class DoubtFigures : public QWidget {
     Q_OBJECT
 
@@ -26,16 +26,15 @@ public:
     /// Null: nothing is chosen.
     void show(const core::doubts::Doubted* item);
 
-private:
-    void showTurn(const core::doubts::Doubted* item);
-    void sayWhatLacks();
+protected:
+    void resizeEvent(QResizeEvent* event) override;
 
+private:
     core::project::Store& m_store;
-    TurnPictures* m_pictures;
     RateScale* m_scale;
-    QLabel* m_claim;
-    TurnStrip* m_turn;
-    QLabel* m_lack;  ///< why pictures are not there
+    QBoxLayout* m_turns;
+    TurnPanel* m_inUse;
+    TurnPanel* m_rival;
 };
 
 }  // namespace ui::doubts

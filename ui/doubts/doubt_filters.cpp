@@ -84,7 +84,7 @@ bool isOfClip(const Snapshot& snapshot, const Doubted& item, qint64 clip) {
 }
 
 bool hasWords(const Snapshot& snapshot, const Doubted& item, const QString& wanted) {
-    QString all = whoseText(snapshot, item).value_or(QString{});
+    QString all = whoseOf(snapshot, item).inOne();
     if (const auto* shot = item.shot ? snapshot.shots.find(*item.shot) : nullptr) {
         all += QLatin1Char(' ') + text(core::project::shotName(snapshot, *shot));
     }

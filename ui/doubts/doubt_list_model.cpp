@@ -28,25 +28,23 @@ QString weightText(const Doubted& item) {
     return DoubtListModel::tr("note");
 }
 
-std::optional<QString> whoseText(const core::project::Snapshot& snapshot, const Doubted& item) {
-    QStringList names;
+QString Whose::inOne() const {
+    return cell.isEmpty() ? which : cell + QStringLiteral(" · ") + which;
+}
+
+Whose whoseOf(const core::project::Snapshot& snapshot, const Doubted& item) {
+    Whose whose;
     if (item.cell) {
-        names << text(core::project::cellName(snapshot, *item.cell));
+        whose.cell = text(core::project::cellName(snapshot, *item.cell));
     }
+    const auto* shot = item.shot ? snapshot.shots.find(*item.shot) : nullptr;
     if (!item.shot) {
-        names << DoubtListModel::tr("whole cell");
-        return names.join(QStringLiteral(" · "));
+        whose.which = DoubtListModel::tr("whole cell");
+    } else if (shot != nullptr) {
+        whose.which = item.cell ? DoubtListModel::tr("shot %1").arg(shot->ordinal)
+                                : text(core::project::shotName(snapshot, *shot));
     }
-    const auto* shot = snapshot.shots.find(*item.shot);
-    if (shot == nullptr) {
-        return std::nullopt;
-    }
-    if (item.cell) {
-        names << DoubtListModel::tr("shot %1").arg(shot->ordinal);
-    } else {
-        names << text(core::project::shotName(snapshot, *shot));
-    }
-    return names.join(QStringLiteral(" · "));
+    return whose;
 }
 
 DoubtListModel::DoubtListModel(core::project::Store& store, QObject* parent)
@@ -120,7 +118,7 @@ QVariant DoubtListModel::ballOf(const Doubted& item) const {
 
 QString DoubtListModel::lineOf(const Doubted& item) const {
     QStringList parts{reasonText(item), numbersText(*m_snapshot, *m_rates, item),
-                      whoseText(*m_snapshot, item).value_or(QString{})};
+                      whoseOf(*m_snapshot, item).inOne()};
     parts.removeAll(QString{});
     return tr("%1: %2").arg(weightText(item), parts.join(QStringLiteral(", ")));
 }
@@ -134,7 +132,7 @@ QVariant DoubtListModel::data(const QModelIndex& index, int role) const {
         case Qt::DisplayRole:
             return lineOf(*item);
         case Qt::ToolTipRole:
-            return QString{whoseText(*m_snapshot, *item).value_or(QString{}) + QLatin1Char('\n') +
+            return QString{whoseOf(*m_snapshot, *item).inOne() + QLatin1Char('\n') +
                            text(core::words::sentence(item->doubts.front()))};
         case ReasonRole:
             return item->doubts.size() > 1
@@ -142,8 +140,10 @@ QVariant DoubtListModel::data(const QModelIndex& index, int role) const {
                        : reasonText(*item);
         case NumbersRole:
             return numbersText(*m_snapshot, *m_rates, *item);
-        case WhoseRole:
-            return whoseText(*m_snapshot, *item).value_or(QString{});
+        case CellRole:
+            return whoseOf(*m_snapshot, *item).cell;
+        case WhichRole:
+            return whoseOf(*m_snapshot, *item).which;
         case BallRole:
             return ballOf(*item);
         default:

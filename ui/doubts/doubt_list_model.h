@@ -19,9 +19,15 @@ class CellRates;
 
 /// "grave", or "settled" whatever it was.
 [[nodiscard]] QString weightText(const core::doubts::Doubted& item);
-/// "polyester 23 kg · hitter A · shot 3": whose doubt it is; absent when the shot is gone.
-[[nodiscard]] std::optional<QString> whoseText(const core::project::Snapshot& snapshot,
-                                               const core::doubts::Doubted& item);
+/// Whose doubt it is, and which of its shots: "polyester 23 kg · A", "shot 3".
+struct Whose {
+    QString cell;   ///< empty for a shot that is not assigned
+    QString which;  ///< with its clip for a shot that is not assigned
+    /// "polyester 23 kg · A · shot 3"
+    [[nodiscard]] QString inOne() const;
+};
+[[nodiscard]] Whose whoseOf(const core::project::Snapshot& snapshot,
+                            const core::doubts::Doubted& item);
 
 /// What is doubted, one a row. Words are made when a row is looked at, so that ten thousand are
 /// there at once; pictures of the ball follow. Confined to the thread of the store.
@@ -29,9 +35,9 @@ class DoubtListModel : public QAbstractTableModel {
     Q_OBJECT
 
 public:
-    /// NumbersRole: the numbers behind the worst reason. WhoseRole: as whoseText(). BallRole: a
+    /// NumbersRole: the numbers behind the worst reason. CellRole, WhichRole: as Whose. BallRole: a
     /// picture of the ball, or none. Displayed is the whole row in one line.
-    enum Role { ReasonRole = Qt::UserRole, NumbersRole, WhoseRole, BallRole };
+    enum Role { ReasonRole = Qt::UserRole, NumbersRole, CellRole, WhichRole, BallRole };
 
     /// The store must outlive it.
     explicit DoubtListModel(core::project::Store& store, QObject* parent = nullptr);

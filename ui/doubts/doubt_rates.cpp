@@ -54,21 +54,48 @@ QString departureText(const core::findings::InteractionCell& cell) {
     return RateScale::tr("%1 is %2 rpm below what to expect").arg(hitter, off);
 }
 
-/// What each kind of facts comes to in numbers.
+QString wideText(const core::doubts::WideInCell& facts) {
+    return RateScale::tr("± %1 rpm, the others ± %2")
+        .arg(rpmText(facts.sigma.rpm), rpmText(facts.usual.rpm));
+}
+
+QString scatterText(double rpm) {
+    return RateScale::tr("standard deviation %1 rpm").arg(rpmText(rpm));
+}
+
+QString speedText(const core::doubts::SpeedInCell& facts) {
+    return RateScale::tr("%1 m/s, the others %2")
+        .arg(models::numberText(facts.metresPerSecond, 'f', 1),
+             models::numberText(facts.usual, 'f', 1));
+}
+
+QString oddText(const core::findings::OddShot& odd, const std::vector<double>& others) {
+    if (others.empty()) {
+        return RateScale::tr("%1 rpm").arg(rpmText(odd.rpm));
+    }
+    return RateScale::tr("%1, the others %2 to %3")
+        .arg(rpmText(odd.rpm), rpmText(others.front()), rpmText(others.back()));
+}
+
+/// Where facts have no rate of their own: the one that counts, or how many the cell has.
+QString usualText(const Snapshot& snapshot, const CellRates& rates, const Doubted& item) {
+    if (const auto rpm = countingRpm(snapshot, item)) {
+        return RateScale::tr("%1 rpm").arg(rpmText(*rpm));
+    }
+    return item.cell && !item.shot
+               ? text(core::counted(rates.of(*item.cell, {}).size(), "kept shot", "kept shots"))
+               : QString{};
+}
+
+/// What each kind of facts comes to in numbers. Its words stand above.
 struct NumbersOf {
     const Snapshot& snapshot;
     const CellRates& rates;
     const Doubted& item;
 
-    /// Where the facts have no rate of their own: the one that counts.
     template <class Facts>
     QString operator()(const Facts& /*others*/) const {
-        if (const auto rpm = countingRpm(snapshot, item)) {
-            return RateScale::tr("%1 rpm").arg(rpmText(*rpm));
-        }
-        return item.cell && !item.shot
-                   ? text(core::counted(rates.of(*item.cell, {}).size(), "kept shot", "kept shots"))
-                   : QString{};
+        return usualText(snapshot, rates, item);
     }
     QString operator()(const core::doubts::MarksAgainstPictures& facts) const {
         return rivalsText(facts.marks.rpm, facts.pictures.rpm);
@@ -79,29 +106,19 @@ struct NumbersOf {
     }
     QString operator()(const core::doubts::NearRate& facts) const {
         const auto rpm = countingRpm(snapshot, item);
-        return facts.rate && rpm ? rivalsText(*rpm, facts.rate->rpm) : (*this)(std::monostate{});
+        return facts.rate && rpm ? rivalsText(*rpm, facts.rate->rpm)
+                                 : usualText(snapshot, rates, item);
     }
     QString operator()(const core::doubts::MissingFrames& facts) const {
         return text(core::counted(facts.count, "frame", "frames"));
     }
-    QString operator()(const core::doubts::WideInCell& facts) const {
-        return RateScale::tr("± %1 rpm, the others ± %2")
-            .arg(rpmText(facts.sigma.rpm), rpmText(facts.usual.rpm));
-    }
-    QString operator()(const core::doubts::SpeedInCell& facts) const {
-        return RateScale::tr("%1 m/s, the others %2")
-            .arg(models::numberText(facts.metresPerSecond, 'f', 1),
-                 models::numberText(facts.usual, 'f', 1));
-    }
+    QString operator()(const core::doubts::WideInCell& facts) const { return wideText(facts); }
+    QString operator()(const core::doubts::SpeedInCell& facts) const { return speedText(facts); }
     QString operator()(const core::findings::OddShot& odd) const {
-        const auto others = rates.of(odd.cell, odd.shot);
-        return others.empty()
-                   ? RateScale::tr("%1 rpm").arg(rpmText(odd.rpm))
-                   : RateScale::tr("%1, the others %2 to %3")
-                         .arg(rpmText(odd.rpm), rpmText(others.front()), rpmText(others.back()));
+        return oddText(odd, rates.of(odd.cell, odd.shot));
     }
     QString operator()(const core::findings::OddScatter& odd) const {
-        return RateScale::tr("standard deviation %1 rpm").arg(rpmText(odd.deviationRpm));
+        return scatterText(odd.deviationRpm);
     }
     QString operator()(const std::vector<core::findings::InteractionCell>& cells) const {
         const auto* cell = cellOf(snapshot, item, cells);

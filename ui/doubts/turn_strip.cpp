@@ -77,14 +77,15 @@ std::vector<QRectF> TurnStrip::places(int width) const {
         return places;
     }
     const double side = sideFor(width);
-    double step = side + kPictureGapPx;
+    double middle = 0.0;
+    double before = 0.0;  // how wide the caption there is
     for (const FrameIndex frame : m_turn->shown) {
-        const QFontMetricsF metrics{captionFont(font(), isEnd(frame))};
-        step = std::max(step, metrics.horizontalAdvance(captionOf(frame)) + kPictureGapPx);
-    }
-    for (std::size_t k = 0; k < m_turn->shown.size(); ++k) {
-        places.emplace_back((step - kPictureGapPx - side) / 2.0 + step * static_cast<double>(k),
-                            0.0, side, side);
+        const double caption =
+            QFontMetricsF{captionFont(font(), isEnd(frame))}.horizontalAdvance(captionOf(frame));
+        middle = places.empty() ? std::max(side, caption) / 2.0
+                                : middle + std::max(side, (before + caption) / 2.0) + kPictureGapPx;
+        places.emplace_back(middle - side / 2.0, 0.0, side, side);
+        before = caption;
     }
     return places;
 }
@@ -98,7 +99,12 @@ int TurnStrip::heightForWidth(int width) const {
 QSize TurnStrip::sizeHint() const {
     const int wide = std::max(width(), 1);
     const auto all = places(wide);
-    return {all.empty() ? 0 : static_cast<int>(std::ceil(all.back().right() + all.front().left())),
+    const double last =
+        m_turn ? QFontMetricsF{captionFont(font(), true)}.horizontalAdvance(captionOf(m_turn->back))
+               : 0.0;
+    return {all.empty() ? 0
+                        : static_cast<int>(std::ceil(
+                              std::max(all.back().right(), all.back().center().x() + last / 2.0))),
             heightForWidth(wide)};
 }
 

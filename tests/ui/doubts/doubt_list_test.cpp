@@ -64,11 +64,13 @@ TEST_F(DoubtList, ARowSaysWhyTheNumbersAndWhose) {
           ofCell({Reason::Marked, Grade::Note, 0.0, {}})});
     EXPECT_EQ(said(0, DoubtListModel::ReasonRole), u"Repeated reading differs"_qs);
     EXPECT_EQ(said(0, DoubtListModel::NumbersRole), u"513 or 2051 rpm"_qs);
-    EXPECT_EQ(said(0, DoubtListModel::WhoseRole), u"String set 1 · A · shot 1"_qs);
+    EXPECT_EQ(said(0, DoubtListModel::CellRole), u"String set 1 · A"_qs);
+    EXPECT_EQ(said(0, DoubtListModel::WhichRole), u"shot 1"_qs);
     EXPECT_EQ(said(0, Qt::DisplayRole),
               u"grave: Repeated reading differs, 513 or 2051 rpm, String set 1 · A · shot 1"_qs);
     EXPECT_EQ(said(1, DoubtListModel::NumbersRole), u"0 kept shots"_qs);
-    EXPECT_EQ(said(1, DoubtListModel::WhoseRole), u"String set 1 · A · whole cell"_qs);
+    EXPECT_EQ(said(1, DoubtListModel::CellRole), u"String set 1 · A"_qs);
+    EXPECT_EQ(said(1, DoubtListModel::WhichRole), u"whole cell"_qs);
     EXPECT_EQ(model.rowOf(project.shot(1)), 0);
     EXPECT_EQ(model.rowOf(project.shot(0)), -1);
 }

@@ -14,6 +14,7 @@
 #include "tests/ui/reading/reading_project.h"
 #include "ui/doubts/claimed_turn.h"
 #include "ui/doubts/doubt_figures.h"
+#include "ui/doubts/turn_panel.h"
 
 /// A drawn ball of eight frames a turn at 120 frames per second, read by its marks: 60 · 120 / 8 =
 /// 900 rpm. Its dark sector points up in frame 0 and is 45 degrees further in each that follows.
@@ -52,9 +53,13 @@ class TurnOfAShot : public ::testing::Test {
 protected:
     TurnOfAShot() {
         project.clickBall(0, kFrames);
+        readMarks(3, 11);
+    }
+    /// One turn from frame to frame, kept as the reading in use.
+    void readMarks(int start, int back) {
         core::spin::MarkSet marks;
-        marks.start = core::spin::StartMark{{3}, {}};
-        marks.returns = {core::spin::ReturnMark::nearest({11}, 1)};
+        marks.start = core::spin::StartMark{{start}, {}};
+        marks.returns = {core::spin::ReturnMark::nearest({back}, 1)};
         auto& store = project.store();
         must(store.setMarks(project.shot(0), marks));
         const auto snapshot = store.snapshot();
@@ -77,13 +82,20 @@ protected:
         }
     }
 
+    [[nodiscard]] core::doubts::Doubted doubted() {
+        return {project.shot(0),
+                project.shotNow(0).cell,
+                {{core::doubts::Reason::Marked, {}, 0.0, {}}},
+                false};
+    }
+
     tests::ReadingProject project{{{.frames = kFrames, .framesPerTurn = kFramesPerTurn}}};
     bridge::JobRunner jobs{1};
     TurnPictures pictures{project.store(), jobs};
 };
 
 TEST_F(TurnOfAShot, IsFivePicturesFromTheStartToTheReturn) {
-    const auto turn = claimedTurn(project.store(), project.shot(0));
+    const auto turn = claimedTurn(project.store(), *project.shotNow(0).counting);
     ASSERT_TRUE(turn);
     const auto snapshot = project.store().snapshot();
     const auto& reading = *snapshot->readings.find(*project.shotNow(0).counting);
@@ -95,7 +107,7 @@ TEST_F(TurnOfAShot, IsFivePicturesFromTheStartToTheReturn) {
     EXPECT_EQ(turn->back, FrameIndex{11});
     const std::vector<FrameIndex> expected{{3}, {5}, {7}, {9}, {11}};
     EXPECT_EQ(turn->shown, expected);
-    EXPECT_FALSE(claimedTurn(project.store(), core::project::ShotId{}));
+    EXPECT_FALSE(claimedTurn(project.store(), core::project::ReadingId{}));
 }
 
 TEST_F(TurnOfAShot, ItsPicturesAreCutFromTheFilmByAJob) {
@@ -118,10 +130,7 @@ TEST_F(TurnOfAShot, KeptPicturesServeWithoutTheFilm) {
 TEST_F(TurnOfAShot, WhereNeitherIsThereWordsSaySo) {
     std::filesystem::remove(project.film(0));
     DoubtFigures figures{project.store(), jobs};
-    const core::doubts::Doubted item{project.shot(0),
-                                     project.shotNow(0).cell,
-                                     {{core::doubts::Reason::Marked, {}, 0.0, {}}},
-                                     false};
+    const auto item = doubted();
     figures.show(&item);
     figures.QWidget::show();
     const auto& lack = tests::namedWidget<QLabel>(figures, "doubtTurnLack");
@@ -133,6 +142,29 @@ TEST_F(TurnOfAShot, WhereNeitherIsThereWordsSaySo) {
         << claim.toStdString();
     figures.show(nullptr);
     EXPECT_TRUE(figures.isHidden());
+}
+
+TEST_F(TurnOfAShot, AReadingThatContradictsItShowsItsTurnBesideOrBelow) {
+    DoubtFigures figures{project.store(), jobs};
+    const auto item = doubted();
+    figures.show(&item);
+    const auto& inUse = tests::namedWidget<TurnPanel>(figures, "doubtTurnInUse");
+    const auto& rival = tests::namedWidget<TurnPanel>(figures, "doubtTurnOfRival");
+    EXPECT_FALSE(inUse.isHidden());
+    EXPECT_TRUE(rival.isHidden());
+    readMarks(3, 7);  // half a turn taken for a whole one
+    figures.show(&item);
+    figures.QWidget::show();
+    EXPECT_FALSE(rival.isHidden());
+    const auto claimIn = [](const TurnPanel& panel) {
+        return tests::namedWidget<QLabel>(panel, "doubtClaim").text();
+    };
+    EXPECT_TRUE(claimIn(inUse).endsWith(QStringLiteral("comes back in frame 7")));
+    EXPECT_TRUE(claimIn(rival).endsWith(QStringLiteral("comes back in frame 11")));
+    figures.resize(1200, 400);
+    ASSERT_TRUE(QTest::qWaitFor([&] { return rival.x() > inUse.geometry().right(); }));
+    figures.resize(700, 600);
+    ASSERT_TRUE(QTest::qWaitFor([&] { return rival.y() > inUse.geometry().bottom(); }));
 }
 
 }  // namespace
