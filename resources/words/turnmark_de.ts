@@ -256,16 +256,16 @@
         <source>All cells</source>
         <translation>Alle Zellen</translation>
     </message>
+    <message>
+        <source>Words to look for in doubts</source>
+        <translation>Worte, nach denen in Zweifeln gesucht wird</translation>
+    </message>
 </context>
 <context>
     <name>ui::doubts::DoubtListModel</name>
     <message>
         <source>%1: %2</source>
         <translation>%1: %2</translation>
-    </message>
-    <message>
-        <source>%1 and %2 more</source>
-        <translation>%1 und %2 weitere</translation>
     </message>
     <message>
         <source>settled</source>
@@ -290,6 +290,10 @@
     <message>
         <source>shot %1</source>
         <translation>Schlag %1</translation>
+    </message>
+    <message>
+        <source>%1 +%2</source>
+        <translation>%1 +%2</translation>
     </message>
 </context>
 <context>
@@ -571,7 +575,7 @@
     </message>
     <message>
         <source>%1 is %2 rpm below what to expect</source>
-        <translation>%1 liegt %2 U/min unter dem Erwarteten</translation>
+        <translation>%1 liegt %2 U/min unter Erwartung</translation>
     </message>
     <message>
         <source>%1 by the pictures</source>
@@ -595,7 +599,7 @@
     </message>
     <message>
         <source>%1 is %2 rpm above what to expect</source>
-        <translation>%1 liegt %2 U/min über dem Erwarteten</translation>
+        <translation>%1 liegt %2 U/min über Erwartung</translation>
     </message>
     <message>
         <source>± %1 rpm, the others ± %2</source>

@@ -222,7 +222,7 @@ void DoubtCard::showReasons() {
     const auto [sign, token] = signOf(*m_item);
     m_sign->setSign(sign, token);
     const auto snapshot = m_store.snapshot();
-    const QString numbers = numbersText(*snapshot, CellRates{*snapshot}, *m_item);
+    const QString numbers = numbersText(*snapshot, CellRates{*snapshot, m_item->cell}, *m_item);
     m_why->setText(numbers.isEmpty() ? reasonText(*m_item)
                                      : tr("%1: %2").arg(reasonText(*m_item), numbers));
     m_title->setText(m_item->isSettled ? tr("%1 (settled)").arg(name()) : name());

@@ -1,6 +1,7 @@
 #include "ui/doubts/doubt_figures.h"
 
 #include <QBoxLayout>
+#include <algorithm>
 
 #include "ui/doubts/claimed_turn.h"
 #include "ui/doubts/doubt_rates.h"
@@ -11,6 +12,10 @@ namespace ui::doubts {
 namespace {
 
 constexpr int kBesideFromPx = 1100;  // narrower, the turns stand one below the other
+
+constexpr int kLeastPicturePx = 52;
+constexpr int kMostPicturePx = 108;
+constexpr int kPicturesInWidth = 13;  // 68 px in a card of 880
 
 }  // namespace
 
@@ -36,7 +41,7 @@ DoubtFigures::DoubtFigures(core::project::Store& store, bridge::JobRunner& jobs,
 
 void DoubtFigures::show(const core::doubts::Doubted* item) {
     const auto snapshot = m_store.snapshot();
-    m_scale->show(item != nullptr ? scaleOf(*snapshot, CellRates{*snapshot}, *item)
+    m_scale->show(item != nullptr ? scaleOf(*snapshot, CellRates{*snapshot, item->cell}, *item)
                                   : RateScale::Content{});
     const auto readings =
         item != nullptr && item->shot ? rivalReadings(*snapshot, *item->shot) : RivalReadings{};
@@ -47,6 +52,10 @@ void DoubtFigures::show(const core::doubts::Doubted* item) {
 
 void DoubtFigures::resizeEvent(QResizeEvent* event) {
     QWidget::resizeEvent(event);
+    const int side = std::clamp(width() / kPicturesInWidth, kLeastPicturePx, kMostPicturePx);
+    for (TurnPanel* panel : {m_inUse, m_rival}) {
+        panel->setPictureSide(side);
+    }
     m_turns->setDirection(width() >= kBesideFromPx ? QBoxLayout::LeftToRight
                                                    : QBoxLayout::TopToBottom);
 }

@@ -23,7 +23,7 @@ using core::doubts::Reason;
 using core::project::Snapshot;
 
 constexpr int kEverything = -1;
-constexpr int kFilterLetters = 7;
+constexpr int kFilterLetters = 5;
 constexpr int kSearchLetters = 16;
 
 /// Implements stand among the cells of the filter, below zero and beside kEverything.
@@ -107,6 +107,7 @@ DoubtFilters::DoubtFilters(QWidget* parent)
       m_cell{makeFilter(tr("Only this implement and hitter"))},
       m_settledToo{new QCheckBox{tr("Settled ones too")}} {
     m_words->setObjectName(QStringLiteral("doubtWords"));
+    m_words->setAccessibleName(tr("Words to look for in doubts"));
     m_words->setPlaceholderText(tr("implement, clip, shot"));
     m_words->setToolTip(tr("Only doubts with these words"));
     m_words->setClearButtonEnabled(true);

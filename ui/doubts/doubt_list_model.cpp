@@ -110,7 +110,9 @@ QVariant DoubtListModel::ballOf(const Doubted& item) const {
         return {};
     }
     const QImage& ball = m_facts->of(*item.shot).ball;
-    if (ball.isNull()) {
+    const auto* shot = m_snapshot->shots.find(*item.shot);
+    const auto* clip = shot != nullptr ? m_snapshot->clips.find(shot->clip) : nullptr;
+    if (ball.isNull() && clip != nullptr && !isTally(*clip)) {
         m_withoutBall.insert(*item.shot);
     }
     return ball;
@@ -136,7 +138,7 @@ QVariant DoubtListModel::data(const QModelIndex& index, int role) const {
                            text(core::words::sentence(item->doubts.front()))};
         case ReasonRole:
             return item->doubts.size() > 1
-                       ? tr("%1 and %2 more").arg(reasonText(*item)).arg(item->doubts.size() - 1)
+                       ? tr("%1 +%2").arg(reasonText(*item)).arg(item->doubts.size() - 1)
                        : reasonText(*item);
         case NumbersRole:
             return numbersText(*m_snapshot, *m_rates, *item);

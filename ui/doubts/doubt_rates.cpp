@@ -180,9 +180,10 @@ void addReadings(const Snapshot& snapshot, core::project::ShotId id, RateScale::
 
 }  // namespace
 
-CellRates::CellRates(const Snapshot& snapshot) {
+CellRates::CellRates(const Snapshot& snapshot, std::optional<core::project::CellId> only) {
     for (const auto& shot : snapshot.shots) {
-        if (shot.cell && core::project::isCounted(snapshot, shot)) {
+        const bool isAskedFor = shot.cell && (!only || shot.cell == only);
+        if (isAskedFor && core::project::isCounted(snapshot, shot)) {
             const auto* reading = snapshot.readings.find(*shot.counting);
             m_kept[*shot.cell].push_back({shot.id, reading->rate.value.rpm});
         }

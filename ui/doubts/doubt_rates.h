@@ -14,7 +14,9 @@ namespace ui::doubts {
 /// not among them. Immutable value.
 class CellRates {
 public:
-    explicit CellRates(const core::project::Snapshot& snapshot);
+    /// only: of this cell alone, for who asks for no other.
+    explicit CellRates(const core::project::Snapshot& snapshot,
+                       std::optional<core::project::CellId> only = {});
 
     /// Of all kept shots of the cell but this one; in rpm, ascending. Cost: shots of the cell.
     [[nodiscard]] std::vector<double> of(core::project::CellId cell,

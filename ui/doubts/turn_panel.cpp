@@ -52,6 +52,10 @@ void TurnPanel::show(std::optional<core::project::ReadingId> id) {
     setVisible(turn.has_value());
 }
 
+void TurnPanel::setPictureSide(int px) {
+    m_turn->setSide(px);
+}
+
 void TurnPanel::sayWhatLacks() {
     const QString trouble = m_pictures->trouble();
     m_lack->setText(trouble.isEmpty()

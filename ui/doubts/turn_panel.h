@@ -24,6 +24,8 @@ public:
 
     /// Hides itself where the reading claims no turn that can be shown.
     void show(std::optional<core::project::ReadingId> reading);
+    /// Of each picture, px.
+    void setPictureSide(int px);
 
 private:
     void sayWhatLacks();

@@ -15,17 +15,11 @@ namespace {
 
 using core::timebase::FrameIndex;
 
-constexpr int kLeastSidePx = 52;
-constexpr int kMostSidePx = 108;
-constexpr int kSidesInWidth = 13;  // 68 px in a card of 880
+constexpr int kUsualSidePx = 68;
 constexpr double kPictureGapPx = 7.0;
 constexpr double kCaptionGapPx = 4.0;
 constexpr double kPictureCornerPx = 6.0;
 constexpr double kTurnRingPx = 2.5;
-
-int sideFor(int width) {
-    return std::clamp(width / kSidesInWidth, kLeastSidePx, kMostSidePx);
-}
 
 /// Dark below the colour, so that it holds on any footage.
 void turnRing(QPainter& painter, const QRectF& around, style::DataColour colour) {
@@ -44,12 +38,10 @@ const QFont& captionFont(const QFont& font, bool isStrong) {
 }  // namespace
 
 TurnStrip::TurnStrip(const TurnPictures& pictures, QWidget* parent)
-    : QWidget{parent}, m_pictures{pictures} {
+    : QWidget{parent}, m_pictures{pictures}, m_sidePx{kUsualSidePx} {
     setObjectName(QStringLiteral("doubtTurn"));
     setAccessibleName(tr("Pictures of one turn"));
-    QSizePolicy policy{QSizePolicy::Expanding, QSizePolicy::Fixed};
-    policy.setHeightForWidth(true);
-    setSizePolicy(policy);
+    setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Fixed);
     connect(&pictures, &TurnPictures::changed, this, qOverload<>(&QWidget::update));
 }
 
@@ -58,6 +50,14 @@ void TurnStrip::show(std::optional<ClaimedTurn> turn) {
     setVisible(m_turn.has_value());
     updateGeometry();
     update();
+}
+
+void TurnStrip::setSide(int px) {
+    if (px != m_sidePx) {
+        m_sidePx = px;
+        updateGeometry();
+        update();
+    }
 }
 
 bool TurnStrip::isEnd(FrameIndex frame) const {
@@ -71,12 +71,12 @@ QString TurnStrip::captionOf(FrameIndex frame) const {
                                    : number;
 }
 
-std::vector<QRectF> TurnStrip::places(int width) const {
+std::vector<QRectF> TurnStrip::places() const {
     std::vector<QRectF> places;
     if (!m_turn) {
         return places;
     }
-    const double side = sideFor(width);
+    const double side = m_sidePx;
     double middle = 0.0;
     double before = 0.0;  // how wide the caption there is
     for (const FrameIndex frame : m_turn->shown) {
@@ -90,27 +90,22 @@ std::vector<QRectF> TurnStrip::places(int width) const {
     return places;
 }
 
-int TurnStrip::heightForWidth(int width) const {
-    const QFontMetricsF metrics{captionFont(font(), true)};
-    return m_turn ? sideFor(width) + static_cast<int>(std::ceil(kCaptionGapPx + metrics.height()))
-                  : 0;
-}
-
 QSize TurnStrip::sizeHint() const {
-    const int wide = std::max(width(), 1);
-    const auto all = places(wide);
-    const double last =
-        m_turn ? QFontMetricsF{captionFont(font(), true)}.horizontalAdvance(captionOf(m_turn->back))
-               : 0.0;
-    return {all.empty() ? 0
-                        : static_cast<int>(std::ceil(
-                              std::max(all.back().right(), all.back().center().x() + last / 2.0))),
-            heightForWidth(wide)};
+    if (!m_turn) {
+        return {0, 0};
+    }
+    const QFontMetricsF metrics{captionFont(font(), true)};
+    const QRectF last = places().back();
+    const double right =
+        last.center().x() +
+        std::max(last.width(), metrics.horizontalAdvance(captionOf(m_turn->back))) / 2.0;
+    return {static_cast<int>(std::ceil(right)),
+            static_cast<int>(std::ceil(last.bottom() + kCaptionGapPx + metrics.height()))};
 }
 
 std::vector<style::SpokenPart> TurnStrip::spokenParts() {
     std::vector<style::SpokenPart> parts;
-    const auto all = places(width());
+    const auto all = places();
     for (std::size_t k = 0; k < all.size(); ++k) {
         const FrameIndex frame = m_turn->shown[k];
         parts.push_back({tr("Frame %1").arg(captionOf(frame)),
@@ -126,7 +121,7 @@ void TurnStrip::paintEvent(QPaintEvent*) {
     QPainter painter{this};
     painter.setLayoutDirection(Qt::LeftToRight);  // places are not mirrored
     painter.setRenderHints(QPainter::Antialiasing | QPainter::SmoothPixmapTransform);
-    const auto all = places(width());
+    const auto all = places();
     for (std::size_t k = 0; k < all.size(); ++k) {
         paintOne(painter, m_turn->shown[k], all[k]);
     }

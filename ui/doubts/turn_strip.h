@@ -19,13 +19,13 @@ public:
     /// The pictures must outlive the strip.
     explicit TurnStrip(const TurnPictures& pictures, QWidget* parent = nullptr);
     void show(std::optional<ClaimedTurn> turn);
+    /// Of each picture.
+    void setSide(int px);
 
-    /// Where each picture is; for this width.
-    [[nodiscard]] std::vector<QRectF> places(int width) const;
+    /// Where each picture is.
+    [[nodiscard]] std::vector<QRectF> places() const;
 
     [[nodiscard]] std::vector<style::SpokenPart> spokenParts() override;
-    [[nodiscard]] bool hasHeightForWidth() const override { return true; }
-    [[nodiscard]] int heightForWidth(int width) const override;
     [[nodiscard]] QSize sizeHint() const override;
     [[nodiscard]] QSize minimumSizeHint() const override { return sizeHint(); }
 
@@ -39,6 +39,7 @@ private:
 
     const TurnPictures& m_pictures;
     std::optional<ClaimedTurn> m_turn;
+    int m_sidePx;
 };
 
 }  // namespace ui::doubts
