@@ -62,6 +62,7 @@ void TurnPanel::sayWhatLacks() {
                         ? QString{}
                         : tr("Not all pictures of this turn can be shown. %1").arg(trouble));
     m_lack->setVisible(!trouble.isEmpty());
+    m_turn->setVisible(trouble.isEmpty() || m_pictures->areAnyThere());
 }
 
 }  // namespace ui::doubts

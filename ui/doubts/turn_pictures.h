@@ -26,6 +26,7 @@ public:
     void want(core::project::ShotId shot, std::vector<core::timebase::FrameIndex> frames);
     /// Null while, or because, it is not there.
     [[nodiscard]] QImage picture(core::timebase::FrameIndex frame) const;
+    [[nodiscard]] bool areAnyThere() const noexcept { return !m_pictures.isEmpty(); }
     /// They are still looked for.
     [[nodiscard]] bool areAwaited() const noexcept { return m_areAwaited; }
     /// Why some are not there, in words; empty while they are awaited, and when all are there.
