@@ -70,7 +70,8 @@ void paintLines(QPainter& painter, const QRect& room, std::initializer_list<Line
         painter.drawText(place, Qt::AlignRight | Qt::AlignVCenter, line.behind);
         painter.setFont(line.font);
         painter.setPen(line.colour);
-        painter.drawText(place, Qt::AlignLeft | Qt::AlignVCenter,
+        // Drawn letters may be a pixel wider than measured ones: they are not clipped for that.
+        painter.drawText(place, Qt::AlignLeft | Qt::AlignVCenter | Qt::TextDontClip,
                          metrics.elidedText(line.words, line.elide, place.width() - behind));
         top += metrics.height();
     }

@@ -38,6 +38,8 @@ using core::project::ShotId;
 constexpr int kBallsMilliseconds = 2000;
 /// The list takes a third, and of a wide window what lines of its length need.
 constexpr int kLeastListPx = 340;
+constexpr int kLeastListDigits = 45;  // more with larger text, as far as the card can spare it
+constexpr int kSpareListPx = 430;
 constexpr int kMostListPx = 560;
 constexpr int kListShare = 340;
 constexpr int kCardShare = 660;
@@ -162,8 +164,9 @@ QWidget* DoubtsScreen::makeList() {
     m_pages->addWidget(m_table);
     m_pages->addWidget(m_nothing);
     auto* list = new QWidget;
-    list->setMinimumWidth(kLeastListPx);
     list->setMaximumWidth(kMostListPx);
+    m_list = list;
+    fitList();
     auto* column = new QVBoxLayout{list};
     column->setContentsMargins(0, style::kBetweenPx, 0, 0);
     column->addWidget(m_filters);
@@ -171,10 +174,16 @@ QWidget* DoubtsScreen::makeList() {
     return list;
 }
 
+void DoubtsScreen::fitList() {
+    const int digit = fontMetrics().horizontalAdvance(QLatin1Char('0'));
+    m_list->setMinimumWidth(std::clamp(kLeastListDigits * digit, kLeastListPx, kSpareListPx));
+}
+
 void DoubtsScreen::changeEvent(QEvent* event) {
     QWidget::changeEvent(event);
     if (event->type() == QEvent::FontChange) {
         fitDoubtRows(*m_table);
+        fitList();
     }
 }
 

@@ -80,6 +80,7 @@ private:
     [[nodiscard]] QWidget* makeHead();
     [[nodiscard]] QWidget* makeList();
     [[nodiscard]] QWidget* makeTabs();
+    void fitList();
     void addAction(const char* name, const QString& text, const QKeySequence& key,
                    void (DoubtCard::*act)());
     void offerFilters();
@@ -99,6 +100,7 @@ private:
     std::optional<core::project::ShotId> m_chosenShot;
     DoubtListModel* m_rows;
     QTableView* m_table;
+    QWidget* m_list{};  ///< the table with its filters
     DoubtFilters* m_filters;
     QTimer m_balls;    ///< looks again for those that are not there
     QLabel* m_answer;  ///< what matters most
