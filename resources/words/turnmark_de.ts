@@ -78,30 +78,6 @@
 <context>
     <name>ui::doubts::DoubtCard</name>
     <message>
-        <source>Counts</source>
-        <translation>Zählt</translation>
-    </message>
-    <message>
-        <source>Reader</source>
-        <translation>Ableser</translation>
-    </message>
-    <message>
-        <source>By</source>
-        <translation>Methode</translation>
-    </message>
-    <message>
-        <source>Spin rate, rpm</source>
-        <translation>Drehzahl, U/min</translation>
-    </message>
-    <message>
-        <source>95 %, rpm</source>
-        <translation>95 %, U/min</translation>
-    </message>
-    <message>
-        <source>All readings of the shot</source>
-        <translation>Alle Ablesungen des Schlags</translation>
-    </message>
-    <message>
         <source>Uses the capture rate that the flight fits, for every clip with the same wrong rate; their kept shots are read again</source>
         <translation>Verwendet die Aufnahmerate, zu der der Flug passt, für jeden Clip mit derselben falschen; ihre behaltenen Schläge werden neu abgelesen</translation>
     </message>
@@ -190,14 +166,6 @@
         <translation>%1 Bilder je Sekunde für %2.</translation>
     </message>
     <message>
-        <source>● counts</source>
-        <translation>● zählt</translation>
-    </message>
-    <message>
-        <source>Made %1</source>
-        <translation>Gemacht am %1</translation>
-    </message>
-    <message>
         <source>Kept as it is: %1</source>
         <translation>So behalten: %1</translation>
     </message>
@@ -238,26 +206,66 @@
         <translation>Lässt den Schlag aus der Zusammenfassung, mit einer Begründung (O)</translation>
     </message>
     <message>
-        <source>from the marks</source>
-        <translation>aus den Marken</translation>
-    </message>
-    <message>
-        <source>from the pictures</source>
-        <translation>aus den Bildern</translation>
+        <source>%1: %2</source>
+        <translation>%1: %2</translation>
     </message>
 </context>
 <context>
-    <name>ui::doubts::DoubtSource</name>
+    <name>ui::doubts::DoubtFilters</name>
     <message>
-        <source>Looking for doubtful shots</source>
-        <translation>Zweifelhafte Schläge werden gesucht</translation>
+        <source>Only this reason</source>
+        <translation>Nur dieser Grund</translation>
+    </message>
+    <message>
+        <source>Only shots of this clip</source>
+        <translation>Nur Schläge dieses Clips</translation>
+    </message>
+    <message>
+        <source>Only this implement and hitter</source>
+        <translation>Nur dieses Gerät mit diesem Spieler</translation>
+    </message>
+    <message>
+        <source>Settled ones too</source>
+        <translation>Auch erledigte</translation>
+    </message>
+    <message>
+        <source>implement, clip, shot</source>
+        <translation>Gerät, Clip, Schlag</translation>
+    </message>
+    <message>
+        <source>Only doubts with these words</source>
+        <translation>Nur Zweifel mit diesen Worten</translation>
+    </message>
+    <message>
+        <source>Shots that were checked and kept as they are</source>
+        <translation>Schläge, die geprüft und so behalten sind</translation>
+    </message>
+    <message>
+        <source>%1, all hitters</source>
+        <translation>%1, alle Spieler</translation>
+    </message>
+    <message>
+        <source>All reasons</source>
+        <translation>Alle Gründe</translation>
+    </message>
+    <message>
+        <source>All clips</source>
+        <translation>Alle Clips</translation>
+    </message>
+    <message>
+        <source>All cells</source>
+        <translation>Alle Zellen</translation>
+    </message>
+    <message>
+        <source>Words to look for in doubts</source>
+        <translation>Worte, nach denen in Zweifeln gesucht wird</translation>
     </message>
 </context>
 <context>
-    <name>ui::doubts::DoubtsScreen</name>
+    <name>ui::doubts::DoubtListModel</name>
     <message>
-        <source>What to do about doubts</source>
-        <translation>Was mit Zweifeln zu tun ist</translation>
+        <source>%1: %2</source>
+        <translation>%1: %2</translation>
     </message>
     <message>
         <source>settled</source>
@@ -276,32 +284,77 @@
         <translation>Hinweis</translation>
     </message>
     <message>
-        <source>Weight</source>
-        <translation>Gewicht</translation>
+        <source>whole cell</source>
+        <translation>ganze Zelle</translation>
     </message>
     <message>
-        <source>Shot or cell</source>
-        <translation>Schlag oder Zelle</translation>
+        <source>shot %1</source>
+        <translation>Schlag %1</translation>
     </message>
     <message>
-        <source>Why</source>
-        <translation>Warum</translation>
+        <source>%1 +%2</source>
+        <translation>%1 +%2</translation>
+    </message>
+</context>
+<context>
+    <name>ui::doubts::DoubtPast</name>
+    <message>
+        <source>Counts</source>
+        <translation>Zählt</translation>
     </message>
     <message>
-        <source>Only this reason</source>
-        <translation>Nur dieser Grund</translation>
+        <source>Reader</source>
+        <translation>Ableser</translation>
     </message>
     <message>
-        <source>Only shots of this clip</source>
-        <translation>Nur Schläge dieses Clips</translation>
+        <source>By</source>
+        <translation>Methode</translation>
     </message>
     <message>
-        <source>Only this implement and hitter</source>
-        <translation>Nur dieses Gerät mit diesem Spieler</translation>
+        <source>Spin rate, rpm</source>
+        <translation>Drehzahl, U/min</translation>
     </message>
     <message>
-        <source>Settled ones too</source>
-        <translation>Auch erledigte</translation>
+        <source>95 %, rpm</source>
+        <translation>95 %, U/min</translation>
+    </message>
+    <message>
+        <source>What was decided</source>
+        <translation>Was entschieden wurde</translation>
+    </message>
+    <message>
+        <source>All readings of the shot</source>
+        <translation>Alle Ablesungen des Schlags</translation>
+    </message>
+    <message>
+        <source>● counts</source>
+        <translation>● zählt</translation>
+    </message>
+    <message>
+        <source>from the marks</source>
+        <translation>aus den Marken</translation>
+    </message>
+    <message>
+        <source>from the pictures</source>
+        <translation>aus den Bildern</translation>
+    </message>
+    <message>
+        <source>Made %1</source>
+        <translation>Gemacht am %1</translation>
+    </message>
+</context>
+<context>
+    <name>ui::doubts::DoubtSource</name>
+    <message>
+        <source>Looking for doubtful shots</source>
+        <translation>Zweifelhafte Schläge werden gesucht</translation>
+    </message>
+</context>
+<context>
+    <name>ui::doubts::DoubtsScreen</name>
+    <message>
+        <source>What to do about doubts</source>
+        <translation>Was mit Zweifeln zu tun ist</translation>
     </message>
     <message>
         <source>Replay</source>
@@ -332,14 +385,6 @@
         <translation>Zelle als zweifelhaft kennzeichnen</translation>
     </message>
     <message>
-        <source>Shots that were checked and kept as they are</source>
-        <translation>Schläge, die geprüft und so behalten sind</translation>
-    </message>
-    <message>
-        <source>Chosen</source>
-        <translation>Gewählt</translation>
-    </message>
-    <message>
         <source>Second readings</source>
         <translation>Zweitablesungen</translation>
     </message>
@@ -364,18 +409,6 @@
         <translation>Zweifelhaft heißt nicht falsch: wiederholen, neu ablesen, dann entscheiden. Jede Entscheidung lässt sich rückgängig machen.</translation>
     </message>
     <message>
-        <source>All reasons</source>
-        <translation>Alle Gründe</translation>
-    </message>
-    <message>
-        <source>All clips</source>
-        <translation>Alle Clips</translation>
-    </message>
-    <message>
-        <source>All cells</source>
-        <translation>Alle Zellen</translation>
-    </message>
-    <message>
         <source>Looking for doubtful shots…</source>
         <translation>Zweifelhafte Schläge werden gesucht…</translation>
     </message>
@@ -390,10 +423,6 @@
     <message>
         <source>The marks of %1 are not yet compared with the pictures: Read ahead in Reading does that.</source>
         <translation>Noch nicht mit den Bildern verglichen: die Marken von %1. Vorauslesen unter Ablesen erledigt das.</translation>
-    </message>
-    <message>
-        <source>%1, all hitters</source>
-        <translation>%1, alle Spieler</translation>
     </message>
     <message>
         <source>No shot is kept yet</source>
@@ -418,6 +447,14 @@
     <message>
         <source>Nothing left to check</source>
         <translation>Nichts mehr zu prüfen</translation>
+    </message>
+    <message>
+        <source>To check</source>
+        <translation>Zu prüfen</translation>
+    </message>
+    <message>
+        <source>The filters above leave the rest out.</source>
+        <translation>Die Filter oben lassen den Rest weg.</translation>
     </message>
 </context>
 <context>
@@ -499,6 +536,89 @@
     </message>
 </context>
 <context>
+    <name>ui::doubts::RateScale</name>
+    <message>
+        <source>other shots of the cell</source>
+        <translation>andere Schläge der Zelle</translation>
+    </message>
+    <message>
+        <source>shots of the cell</source>
+        <translation>Schläge der Zelle</translation>
+    </message>
+    <message>
+        <source>Readings and the other shots of the cell on one scale</source>
+        <translation>Ablesungen und die anderen Schläge der Zelle auf einer Skala</translation>
+    </message>
+    <message>
+        <source>Equal lengths are equal ratios: the rates lie too far apart for an even scale. Filled: in use. Rings: its rivals. Ticks: other shots.</source>
+        <translation>Gleiche Längen sind gleiche Verhältnisse: die Drehzahlen liegen für eine gleichmäßige Skala zu weit auseinander. Gefüllt: zählt. Ringe: was dagegen steht. Striche: andere Schläge.</translation>
+    </message>
+    <message>
+        <source>Filled: in use. Rings: its rivals. Ticks: other shots.</source>
+        <translation>Gefüllt: zählt. Ringe: was dagegen steht. Striche: andere Schläge.</translation>
+    </message>
+    <message>
+        <source>rpm</source>
+        <translation>U/min</translation>
+    </message>
+    <message>
+        <source>%1, from %2 to %3 rpm</source>
+        <translation>%1, von %2 bis %3 U/min</translation>
+    </message>
+    <message>
+        <source>%1 or %2 rpm</source>
+        <translation>%1 oder %2 U/min</translation>
+    </message>
+    <message>
+        <source>%1 rpm</source>
+        <translation>%1 U/min</translation>
+    </message>
+    <message>
+        <source>%1 is %2 rpm below what to expect</source>
+        <translation>%1 liegt %2 U/min unter Erwartung</translation>
+    </message>
+    <message>
+        <source>%1 by the pictures</source>
+        <translation>%1 nach den Bildern</translation>
+    </message>
+    <message>
+        <source>%1 fits nearly as well</source>
+        <translation>%1 passt fast so gut</translation>
+    </message>
+    <message>
+        <source>%1 mean of the cell</source>
+        <translation>%1 Mittel der Zelle</translation>
+    </message>
+    <message>
+        <source>%1 expected</source>
+        <translation>%1 erwartet</translation>
+    </message>
+    <message>
+        <source>%1 in use</source>
+        <translation>%1 zählt</translation>
+    </message>
+    <message>
+        <source>%1 is %2 rpm above what to expect</source>
+        <translation>%1 liegt %2 U/min über Erwartung</translation>
+    </message>
+    <message>
+        <source>± %1 rpm, the others ± %2</source>
+        <translation>± %1 U/min, die anderen ± %2</translation>
+    </message>
+    <message>
+        <source>standard deviation %1 rpm</source>
+        <translation>Standardabweichung %1 U/min</translation>
+    </message>
+    <message>
+        <source>%1 m/s, the others %2</source>
+        <translation>%1 m/s, die anderen %2</translation>
+    </message>
+    <message>
+        <source>%1, the others %2 to %3</source>
+        <translation>%1, die anderen %2 bis %3</translation>
+    </message>
+</context>
+<context>
     <name>ui::doubts::SecondReadingsPanel</name>
     <message>
         <source>Draw the sample</source>
@@ -551,6 +671,59 @@
     <message>
         <source>Drawn: %1.</source>
         <translation>Gezogen: %1.</translation>
+    </message>
+</context>
+<context>
+    <name>ui::doubts::TurnPanel</name>
+    <message>
+        <source>%1 rpm, %2 frames a turn: the mark comes back in frame %3</source>
+        <translation>%1 U/min, %2 Bilder je Umdrehung: die Marke ist in Bild %3 wieder da</translation>
+    </message>
+    <message>
+        <source>Not all pictures of this turn can be shown. %1</source>
+        <translation>Nicht alle Bilder dieser Umdrehung lassen sich zeigen. %1</translation>
+    </message>
+</context>
+<context>
+    <name>ui::doubts::TurnPictures</name>
+    <message>
+        <source>The turn lies outside of the frames of the shot.</source>
+        <translation>Die Umdrehung liegt außerhalb der Bilder des Schlags.</translation>
+    </message>
+    <message>
+        <source>Cutting out the pictures of a turn</source>
+        <translation>Bilder einer Umdrehung ausschneiden</translation>
+    </message>
+    <message>
+        <source>The film has no more frames of this shot.</source>
+        <translation>Der Film hat keine weiteren Bilder dieses Schlags.</translation>
+    </message>
+</context>
+<context>
+    <name>ui::doubts::TurnStrip</name>
+    <message>
+        <source>Pictures of one turn</source>
+        <translation>Bilder einer Umdrehung</translation>
+    </message>
+    <message>
+        <source>%1 start</source>
+        <translation>%1 Start</translation>
+    </message>
+    <message>
+        <source>%1 turn 1</source>
+        <translation>%1 Umdrehung 1</translation>
+    </message>
+    <message>
+        <source>Frame %1</source>
+        <translation>Bild %1</translation>
+    </message>
+    <message>
+        <source>being looked for</source>
+        <translation>wird gesucht</translation>
+    </message>
+    <message>
+        <source>no picture</source>
+        <translation>kein Bild</translation>
     </message>
 </context>
 <context>

@@ -3,51 +3,43 @@
 #include <QLabel>
 #include <QPushButton>
 #include <QScrollArea>
-#include <QTableView>
 #include <QVBoxLayout>
 #include <algorithm>
 
 #include "core/base/words.h"
 #include "core/doubts/decisions.h"
 #include "core/project/clock_refutation.h"
-#include "core/report/number_format.h"
 #include "core/words/doubts.h"
+#include "ui/doubts/doubt_delegate.h"
+#include "ui/doubts/doubt_figures.h"
+#include "ui/doubts/doubt_past.h"
+#include "ui/doubts/doubt_rates.h"
 #include "ui/doubts/text.h"
-#include "ui/models/local_time.h"
 #include "ui/models/number_text.h"
-#include "ui/models/sentence_table_model.h"
 #include "ui/reading/card/reason_edit.h"
-#include "ui/style/data_table.h"
 #include "ui/style/hold_back.h"
 #include "ui/style/plain_label.h"
 #include "ui/style/rank.h"
 #include "ui/style/rows_layout.h"
+#include "ui/style/sign_label.h"
 #include "ui/style/text_font.h"
 #include "ui/style/tokens.h"
 
 namespace ui::doubts {
-namespace {
 
-using core::project::Reading;
-
-constexpr int kHistoryLines = 6;
-
-}  // namespace
-
-DoubtCard::DoubtCard(core::project::Store& store, QWidget* parent)
+DoubtCard::DoubtCard(core::project::Store& store, bridge::JobRunner& jobs, QWidget* parent)
     : QWidget{parent},
       m_store{store},
+      m_sign{new style::SignLabel{style::Sign::Note, style::Token::Quiet}},
+      m_why{new QLabel},
       m_title{new QLabel},
       m_reasons{new QLabel},
-      m_readings{new models::SentenceTableModel{
-          {tr("Counts"), tr("Reader"), tr("By"), tr("Spin rate, rpm"), tr("95 %, rpm")}, this}},
-      m_readingView{style::makeDataTable(m_readings)},
-      m_history{new QLabel},
+      m_figures{new DoubtFigures{store, jobs}},
+      m_past{new DoubtPast{store}},
       m_reason{new reading::ReasonEdit} {
+    m_why->setObjectName(QStringLiteral("doubtWhy"));
     m_title->setObjectName(QStringLiteral("doubtTitle"));
     m_reasons->setObjectName(QStringLiteral("doubtReasons"));
-    m_readingView->setObjectName(QStringLiteral("doubtReadings"));
-    m_readingView->setAccessibleName(tr("All readings of the shot"));
     m_reason->setObjectName(QStringLiteral("doubtReason"));
     layOut();
     const QString readOnly = text(store.readOnlyReason());
@@ -63,31 +55,51 @@ DoubtCard::DoubtCard(core::project::Store& store, QWidget* parent)
             (change.allShots || std::find(change.shots.begin(), change.shots.end(),
                                           *m_item->shot) != change.shots.end());
         if (concerns) {
-            showReadings();
-            showHistory();
+            m_figures->show(&*m_item);
+            m_past->show(m_item->shot);
         }
     });
 }
 
+QWidget* DoubtCard::makeHead() {
+    style::setTextSize(m_why, style::TextSize::Title, style::Weight::Strong);
+    style::setTextSize(m_sign, style::TextSize::Title);
+    m_title->setForegroundRole(QPalette::PlaceholderText);
+    auto* head = new QWidget;
+    auto* row = new QHBoxLayout{head};
+    row->setContentsMargins(0, 0, 0, 0);
+    row->setSpacing(style::kBetweenPx);
+    row->addWidget(m_sign, 0, Qt::AlignTop);
+    auto* lines = new QVBoxLayout;
+    lines->setSpacing(0);
+    lines->addWidget(m_why);
+    lines->addWidget(m_title);
+    row->addLayout(lines, 1);
+    return head;
+}
+
+QWidget* DoubtCard::makeBody() {
+    m_reason->hide();
+    auto* body = new QWidget;
+    auto* column = new QVBoxLayout{body};
+    column->setContentsMargins(0, 0, style::kBetweenPx, 0);
+    column->setSpacing(style::kCardsPx);
+    column->addWidget(makeHead());
+    column->addWidget(m_reason);
+    column->addWidget(m_reasons);
+    column->addWidget(m_figures);
+    column->addWidget(m_past);
+    column->addStretch(1);
+    return body;
+}
+
 void DoubtCard::layOut() {
-    for (QLabel* label : {m_title, m_reasons, m_history}) {
+    for (QLabel* label : {m_why, m_title, m_reasons}) {
         style::showPlainWords(label);
         label->setTextInteractionFlags(Qt::TextSelectableByMouse);
     }
-    style::setTextSize(m_title, style::TextSize::Title, style::Weight::Strong);
-    m_reason->hide();
-    auto* words = new QWidget;
-    auto* column = new QVBoxLayout{words};
-    column->setContentsMargins(0, 0, 0, 0);
-    column->addWidget(m_title);
-    column->addWidget(m_reasons);
-    column->addWidget(m_reason);
-    constexpr int kAllTheHeight = 1000;  // else, without readings, the words spread over it
-    column->addWidget(m_readingView, kAllTheHeight);
-    column->addWidget(m_history);
-    column->addStretch(1);
     auto* scroll = new QScrollArea;
-    scroll->setWidget(words);
+    scroll->setWidget(makeBody());
     scroll->setWidgetResizable(true);
     scroll->setFrameShape(QFrame::NoFrame);
     scroll->setFocusPolicy(Qt::NoFocus);
@@ -97,6 +109,7 @@ void DoubtCard::layOut() {
     buttons->setSpacing(style::kBetweenPx);
     addButtons(*buttons);
     auto* whole = new QVBoxLayout{this};
+    whole->setContentsMargins(style::kCardsPx, style::kBetweenPx, 0, 0);
     whole->addWidget(scroll, 1);
     whole->addWidget(row);
     connect(m_reason, &reading::ReasonEdit::given, this, &DoubtCard::give);
@@ -179,8 +192,8 @@ void DoubtCard::show(core::doubts::DoubtsPtr doubts, const core::doubts::Doubted
     style::setRank(m_blind, isShot && !m_refuted ? style::Rank::Primary : style::Rank::Secondary);
     style::setRank(m_doubtCell, isShot ? style::Rank::Quiet : style::Rank::Primary);
     showReasons();
-    showReadings();
-    showHistory();
+    m_figures->show(m_item ? &*m_item : nullptr);
+    m_past->show(m_item ? m_item->shot : std::nullopt);
 }
 
 QString DoubtCard::name() const {
@@ -197,15 +210,26 @@ QString DoubtCard::name() const {
 }
 
 void DoubtCard::showReasons() {
+    m_sign->setVisible(m_item.has_value());
+    m_title->setVisible(m_item.has_value());
+    m_reasons->setVisible(m_item.has_value());
     if (!m_item) {
-        m_title->setText(tr("Nothing is chosen."));
+        m_why->setText(tr("Nothing is chosen."));
+        m_title->clear();
         m_reasons->clear();
         return;
     }
+    const auto [sign, token] = signOf(*m_item);
+    m_sign->setSign(sign, token);
+    const auto snapshot = m_store.snapshot();
+    const QString numbers = numbersText(*snapshot, CellRates{*snapshot, m_item->cell}, *m_item);
+    m_why->setText(numbers.isEmpty() ? reasonText(*m_item)
+                                     : tr("%1: %2").arg(reasonText(*m_item), numbers));
     m_title->setText(m_item->isSettled ? tr("%1 (settled)").arg(name()) : name());
     QStringList lines;
     for (const auto& doubt : m_item->doubts) {
-        lines << QStringLiteral("• ") + text(core::words::sentence(doubt));
+        const QString point = m_item->doubts.size() > 1 ? QStringLiteral("• ") : QString{};
+        lines << point + text(core::words::sentence(doubt));
     }
     m_reasons->setText(lines.join(QLatin1Char{'\n'}));
 }
@@ -245,54 +269,6 @@ void DoubtCard::useRate() {
     Q_EMIT readAgainWanted(done.value());
 }
 
-void DoubtCard::showReadings() {
-    std::vector<models::SentenceTableModel::Row> rows;
-    m_shownReadings.clear();
-    if (m_item && m_item->shot) {
-        const auto snapshot = m_store.snapshot();
-        const auto* shot = snapshot->shots.find(*m_item->shot);
-        for (const Reading* reading : core::project::readingsOfShot(*snapshot, *m_item->shot)) {
-            const bool counts = shot != nullptr && shot->counting == reading->id;
-            const double sigma = reading->rate.sigma.rpm;
-            rows.push_back(
-                {{counts ? tr("● counts") : QString{}, text(reading->reader),
-                  reading->method == core::project::ReadingMethod::Marks ? tr("from the marks")
-                                                                         : tr("from the pictures"),
-                  text(core::report::plusMinus(reading->rate.value.rpm, sigma)),
-                  text(core::report::intervalText(reading->interval95.low.rpm,
-                                                  reading->interval95.high.rpm, sigma))},
-                 tr("Made %1").arg(models::localTime(reading->madeAt)),
-                 {}});
-            m_shownReadings.push_back(reading->id);
-        }
-    }
-    m_readings->show(std::move(rows));
-    m_readingView->setVisible(!m_shownReadings.empty());
-    if (!m_shownReadings.empty()) {
-        m_readingView->selectRow(static_cast<int>(m_shownReadings.size()) - 1);
-    }
-}
-
-void DoubtCard::showHistory() {
-    m_history->clear();
-    if (!m_item || !m_item->shot) {
-        return;
-    }
-    const auto lines = m_store.historyOf(*m_item->shot);
-    if (!lines) {
-        m_history->setText(text(lines.error().message));
-        return;
-    }
-    QStringList shown;
-    for (auto at = lines.value().rbegin();
-         at != lines.value().rend() && shown.size() < kHistoryLines; ++at) {
-        shown << QStringLiteral("%1  %2").arg(
-            models::localTime(at->at, QStringLiteral("yyyy-MM-dd")),
-            text((at->reader.empty() ? "" : at->reader + ": ") + at->what));
-    }
-    m_history->setText(shown.join(QLatin1Char{'\n'}));
-}
-
 void DoubtCard::replay() {
     if (m_item && m_item->shot) {
         Q_EMIT replayWanted(*m_item->shot);
@@ -323,10 +299,9 @@ void DoubtCard::readBlind() {
 }
 
 void DoubtCard::letCount() {
-    const int row = m_readingView->currentIndex().row();
-    if (m_item && m_item->shot && row >= 0 && row < static_cast<int>(m_shownReadings.size())) {
-        report(m_store.setCounting(*m_item->shot, m_shownReadings[static_cast<std::size_t>(row)]),
-               tr("This reading counts now."));
+    const auto reading = m_past->chosenReading();
+    if (m_item && m_item->shot && reading) {
+        report(m_store.setCounting(*m_item->shot, *reading), tr("This reading counts now."));
     }
 }
 

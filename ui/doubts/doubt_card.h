@@ -7,28 +7,33 @@
 #include "core/doubts/find_doubts.h"
 #include "core/intake/refuted_clock.h"
 #include "core/project/store.h"
+#include "ui/bridge/job_runner.h"
 
 class QLabel;
 class QLayout;
 class QPushButton;
-class QTableView;
 
-namespace ui::models {
-class SentenceTableModel;
-}
 namespace ui::reading {
 class ReasonEdit;
 }
 
+namespace ui::style {
+class SignLabel;
+}
+
 namespace ui::doubts {
 
-/// One doubtful shot or cell: what speaks against it, how it was read so far, what happened to it,
-/// and what can be decided. Confined to the thread of the store.
+class DoubtFigures;
+class DoubtPast;
+
+/// One doubtful shot or cell: what speaks against it, in words and figures, how it was read so far,
+/// what happened to it, and what can be decided. Confined to the thread of the store.
 class DoubtCard : public QWidget {
     Q_OBJECT
 
 public:
-    explicit DoubtCard(core::project::Store& store, QWidget* parent = nullptr);
+    /// Both must outlive the card.
+    DoubtCard(core::project::Store& store, bridge::JobRunner& jobs, QWidget* parent = nullptr);
 
     /// doubts must live as long as it is shown; null: nothing is chosen.
     void show(core::doubts::DoubtsPtr doubts, const core::doubts::Doubted* item);
@@ -56,13 +61,13 @@ Q_SIGNALS:
 
 private:
     void layOut();
+    [[nodiscard]] QWidget* makeHead();
+    [[nodiscard]] QWidget* makeBody();
     void addButtons(QLayout& buttons);
     QPushButton* addButton(QLayout& row, const QString& text, const QString& tip,
                            void (DoubtCard::*act)());
     void showReasons();
     void showRate();
-    void showReadings();
-    void showHistory();
     enum class Reason { Aside, FilmAgain, Overrule };
     void ask(const QString& what, Reason about);
     core::Result<void> overrule(const std::string& why);
@@ -73,11 +78,12 @@ private:
     core::project::Store& m_store;
     core::doubts::DoubtsPtr m_doubts;
     std::optional<core::doubts::Doubted> m_item;
-    QLabel* m_title;
+    style::SignLabel* m_sign;  ///< of its weight
+    QLabel* m_why;             ///< the worst reason with its numbers
+    QLabel* m_title;           ///< whose it is
     QLabel* m_reasons;
-    models::SentenceTableModel* m_readings;
-    QTableView* m_readingView;
-    QLabel* m_history;
+    DoubtFigures* m_figures;
+    DoubtPast* m_past;
     reading::ReasonEdit* m_reason;
     Reason m_asksAbout{Reason::Aside};
     QList<QPushButton*> m_shotButtons;  ///< that need a shot
@@ -88,7 +94,6 @@ private:
     QPushButton* m_overrule{};
     std::optional<core::intake::RefutedClock> m_refuted;  ///< of the clip of the shot
     std::vector<core::project::ClipId> m_clipsOfTheSameClock;
-    std::vector<core::project::ReadingId> m_shownReadings;
     std::shared_ptr<void> m_listening;  // last: silent before the rest goes
 };
 

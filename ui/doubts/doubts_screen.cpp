@@ -1,9 +1,7 @@
 #include "ui/doubts/doubts_screen.h"
 
 #include <QAction>
-#include <QCheckBox>
-#include <QComboBox>
-#include <QHBoxLayout>
+#include <QEvent>
 #include <QHeaderView>
 #include <QLabel>
 #include <QSplitter>
@@ -17,13 +15,14 @@
 #include "core/words/doubts.h"
 #include "ui/bridge/kept_again.h"
 #include "ui/doubts/doubt_card.h"
+#include "ui/doubts/doubt_delegate.h"
+#include "ui/doubts/doubt_filters.h"
+#include "ui/doubts/doubt_list_model.h"
 #include "ui/doubts/doubt_source.h"
 #include "ui/doubts/film_again_panel.h"
 #include "ui/doubts/history_panel.h"
 #include "ui/doubts/second_readings_panel.h"
 #include "ui/doubts/text.h"
-#include "ui/doubts/weight_delegate.h"
-#include "ui/models/sentence_table_model.h"
 #include "ui/style/data_table.h"
 #include "ui/style/plain_label.h"
 #include "ui/style/text_font.h"
@@ -34,26 +33,16 @@ namespace {
 
 using core::doubts::Doubted;
 using core::doubts::Grade;
-using core::doubts::Reason;
 using core::project::ShotId;
 
-constexpr int kEverything = -1;
-
-/// Implements stand among the cells of the filter, below zero and beside kEverything.
-qint64 wholeImplement(core::project::ImplementId implement) {
-    return -1 - implement.value;
-}
-
-QString reasonsText(const Doubted& item) {
-    QStringList words;
-    for (const auto& doubt : item.doubts) {
-        const QString reason = text(core::words::reasonWords(doubt.reason));
-        if (!words.contains(reason)) {
-            words << reason;
-        }
-    }
-    return words.join(QStringLiteral("; "));
-}
+constexpr int kBallsMilliseconds = 2000;
+/// The list takes a third, and of a wide window what lines of its length need.
+constexpr int kLeastListPx = 340;
+constexpr int kLeastListDigits = 45;  // more with larger text, as far as the card can spare it
+constexpr int kSpareListPx = 430;
+constexpr int kMostListPx = 560;
+constexpr int kListShare = 340;
+constexpr int kCardShare = 660;
 
 /// What matters most.
 QString answerOf(const core::doubts::Doubts* doubts) {
@@ -72,15 +61,6 @@ QString answerOf(const core::doubts::Doubts* doubts) {
                                    : DoubtsScreen::tr("Nothing left to check");
 }
 
-QComboBox* makeFilter(const QString& name, const QString& tip) {
-    auto* box = new QComboBox;
-    box->setObjectName(name);
-    box->setToolTip(tip);
-    box->setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);
-    box->setMinimumContentsLength(14);
-    return box;
-}
-
 }  // namespace
 
 DoubtsScreen::DoubtsScreen(core::project::Store& store, bridge::JobRunner& jobs,
@@ -89,22 +69,20 @@ DoubtsScreen::DoubtsScreen(core::project::Store& store, bridge::JobRunner& jobs,
       m_store{store},
       m_source{new DoubtSource{store, jobs, findings, this}},
       m_again{new bridge::KeptAgain{store, jobs, this}},
-      m_rows{new models::SentenceTableModel{{tr("Weight"), tr("Shot or cell"), tr("Why")}, this}},
+      m_rows{new DoubtListModel{store, this}},
       m_table{style::makeDataTable(m_rows)},
-      m_reason{makeFilter(QStringLiteral("doubtReasonFilter"), tr("Only this reason"))},
-      m_clip{makeFilter(QStringLiteral("doubtClipFilter"), tr("Only shots of this clip"))},
-      m_cell{makeFilter(QStringLiteral("doubtCellFilter"), tr("Only this implement and hitter"))},
-      m_settledToo{new QCheckBox{tr("Settled ones too")}},
+      m_filters{new DoubtFilters},
       m_answer{new QLabel},
       m_count{new QLabel},
       m_said{new QLabel},
-      m_nothing{new QLabel},
+      m_nothing{new style::EmptyPage{1.0}},
       m_empty{new style::EmptyPage{0.75}},
       m_pages{new QStackedWidget},
       m_whole{new QStackedWidget},
       m_tabs{new QTabWidget},
-      m_card{new DoubtCard{store}} {
+      m_card{new DoubtCard{store, jobs}} {
     layOut();
+    connectParts();
     addAction("replay", tr("Replay"), {}, &DoubtCard::replay);
     addAction("keep", tr("Keep as it is"), Qt::Key_K, &DoubtCard::keepAsIs);
     addAction("blind", tr("Read again blind"), Qt::Key_W, &DoubtCard::readBlind);
@@ -112,9 +90,15 @@ DoubtsScreen::DoubtsScreen(core::project::Store& store, bridge::JobRunner& jobs,
     addAction("set_aside", tr("Set aside…"), Qt::Key_O, &DoubtCard::askAside);
     addAction("film_again", tr("Film again…"), Qt::Key_F, &DoubtCard::askFilmAgain);
     addAction("doubt_cell", tr("Mark the cell as doubtful"), Qt::Key_D, &DoubtCard::doubtCell);
+    refill();
+}
+
+DoubtsScreen::~DoubtsScreen() = default;
+
+void DoubtsScreen::connectParts() {
     connect(m_source, &DoubtSource::changed, this, [this] {
         m_doubts = m_source->doubts();
-        refillFilters();
+        offerFilters();
         refill();
         Q_EMIT changed();
     });
@@ -122,10 +106,15 @@ DoubtsScreen::DoubtsScreen(core::project::Store& store, bridge::JobRunner& jobs,
     connect(m_table, &QTableView::activated, this, [this] { m_card->replay(); });
     connect(m_table->selectionModel(), &QItemSelectionModel::currentRowChanged, this,
             &DoubtsScreen::showChosen);
-    for (QComboBox* filter : {m_reason, m_clip, m_cell}) {
-        connect(filter, &QComboBox::activated, this, &DoubtsScreen::refill);
-    }
-    connect(m_settledToo, &QCheckBox::toggled, this, &DoubtsScreen::refill);
+    connect(m_filters, &DoubtFilters::changed, this, &DoubtsScreen::refill);
+    // No key decides about a doubt that is out of sight.
+    connect(m_tabs, &QTabWidget::currentChanged, this, [this](int page) {
+        for (QAction* action : m_actions) {
+            action->setEnabled(page == 0);
+        }
+    });
+    m_balls.setInterval(kBallsMilliseconds);
+    connect(&m_balls, &QTimer::timeout, m_rows, &DoubtListModel::lookForBallsAgain);
     connect(m_card, &DoubtCard::readAgainWanted, m_again, &bridge::KeptAgain::read);
     connect(m_again, &bridge::KeptAgain::ended, this, &DoubtsScreen::say);
     connect(m_card, &DoubtCard::said, this, &DoubtsScreen::say);
@@ -135,10 +124,7 @@ DoubtsScreen::DoubtsScreen(core::project::Store& store, bridge::JobRunner& jobs,
         Q_EMIT replayWanted(
             shot, item != nullptr ? text(core::words::sentence(item->doubts.front())) : QString{});
     });
-    refill();
 }
-
-DoubtsScreen::~DoubtsScreen() = default;
 
 QSize DoubtsScreen::minimumSizeHint() const {
     constexpr QSize kLeast{900, 440};
@@ -170,18 +156,35 @@ QWidget* DoubtsScreen::makeHead() {
     return head;
 }
 
-QWidget* DoubtsScreen::makeFilters() {
-    m_settledToo->setObjectName(QStringLiteral("settledToo"));
-    m_settledToo->setToolTip(tr("Shots that were checked and kept as they are"));
-    auto* bar = new QWidget;
-    auto* row = new QHBoxLayout{bar};
-    row->setContentsMargins(0, 0, 0, 0);
-    row->addWidget(m_reason);
-    row->addWidget(m_clip);
-    row->addWidget(m_cell);
-    row->addWidget(m_settledToo);
-    row->addStretch(1);
-    return bar;
+QWidget* DoubtsScreen::makeList() {
+    m_table->setObjectName(QStringLiteral("doubts"));
+    m_table->setAccessibleName(tr("Doubtful shots and cells, worst first"));
+    m_table->setToolTip(tr("↑ ↓ choose; Enter replays the shot in Reading"));
+    showAsDoubtRows(*m_table, *m_rows);
+    m_pages->addWidget(m_table);
+    m_pages->addWidget(m_nothing);
+    auto* list = new QWidget;
+    list->setMaximumWidth(kMostListPx);
+    m_list = list;
+    fitList();
+    auto* column = new QVBoxLayout{list};
+    column->setContentsMargins(0, style::kBetweenPx, 0, 0);
+    column->addWidget(m_filters);
+    column->addWidget(m_pages, 1);
+    return list;
+}
+
+void DoubtsScreen::fitList() {
+    const int digit = fontMetrics().horizontalAdvance(QLatin1Char('0'));
+    m_list->setMinimumWidth(std::clamp(kLeastListDigits * digit, kLeastListPx, kSpareListPx));
+}
+
+void DoubtsScreen::changeEvent(QEvent* event) {
+    QWidget::changeEvent(event);
+    if (event->type() == QEvent::FontChange) {
+        fitDoubtRows(*m_table);
+        fitList();
+    }
 }
 
 QWidget* DoubtsScreen::makeTabs() {
@@ -190,7 +193,15 @@ QWidget* DoubtsScreen::makeTabs() {
     auto* history = new HistoryPanel{m_store};
     m_tabs->setObjectName(QStringLiteral("doubtTabs"));
     m_tabs->setAccessibleName(tr("What to do about doubts"));
-    m_tabs->addTab(m_card, tr("Chosen"));
+    auto* sides = new QSplitter{Qt::Horizontal};
+    sides->setObjectName(QStringLiteral("doubts_sides"));
+    sides->addWidget(makeList());
+    sides->addWidget(m_card);
+    sides->setStretchFactor(0, kListShare);
+    sides->setStretchFactor(1, kCardShare);
+    sides->setSizes({kListShare, kCardShare});
+    sides->setChildrenCollapsible(false);
+    m_tabs->addTab(sides, tr("To check"));
     m_tabs->addTab(second, tr("Second readings"));
     m_tabs->addTab(again, tr("To film again"));
     m_tabs->addTab(history, tr("History"));
@@ -203,45 +214,25 @@ QWidget* DoubtsScreen::makeTabs() {
 }
 
 void DoubtsScreen::layOut() {
-    m_table->setObjectName(QStringLiteral("doubts"));
-    m_table->setAccessibleName(tr("Doubtful shots and cells, worst first"));
-    m_table->setToolTip(tr("↑ ↓ choose; Enter replays the shot in Reading"));
-    m_table->setTextElideMode(Qt::ElideRight);
-    m_table->setWordWrap(false);
-    style::letColumnShrink(m_table, 1);
-    m_table->setItemDelegateForColumn(
-        0, new WeightDelegate{[this](int row) { return itemAt(row); }, m_table});
     for (QLabel* label : {m_answer, m_count, m_said}) {
         style::showPlainWords(label);
     }
     m_said->setObjectName(QStringLiteral("doubtSaid"));
-    m_nothing->setAlignment(Qt::AlignCenter);
-    m_nothing->setWordWrap(true);
-    m_pages->addWidget(m_table);
-    m_pages->addWidget(m_nothing);
+    m_said->hide();
     m_empty->say(tr("No shot is kept yet"),
                  tr("Keep the first shots in Reading; whatever is doubtful about them appears "
                     "here."),
                  style::EmptyPage::Way::Reading);
     connect(m_empty, &style::EmptyPage::wayChosen, this, &DoubtsScreen::wayChosen);
-    auto* upper = new QWidget;
-    auto* column = new QVBoxLayout{upper};
+    auto* there = new QWidget;
+    auto* column = new QVBoxLayout{there};
     column->setContentsMargins(0, 0, 0, 0);
     column->addWidget(makeHead());
-    column->addWidget(makeFilters());
-    column->addWidget(m_pages, 1);
-    auto* split = new QSplitter{Qt::Vertical};
-    split->setObjectName(QStringLiteral("doubts_split"));
-    split->addWidget(upper);
-    split->addWidget(makeTabs());
-    split->setStretchFactor(0, 3);
-    split->setStretchFactor(1, 2);
-    split->setSizes({360, 300});
-    split->setChildrenCollapsible(false);
+    column->addWidget(makeTabs(), 1);
     auto* layout = new QVBoxLayout{this};
     layout->setContentsMargins(style::kCardsPx, style::kBetweenPx, style::kCardsPx,
                                style::kBetweenPx);
-    m_whole->addWidget(split);
+    m_whole->addWidget(there);
     m_whole->addWidget(m_empty);
     layout->addWidget(m_whole, 1);
     layout->addWidget(m_said);
@@ -250,7 +241,9 @@ void DoubtsScreen::layOut() {
 void DoubtsScreen::showEvent(QShowEvent* event) {
     QWidget::showEvent(event);
     m_source->setWanted(true);
-    m_wantsFocus = m_shown.empty();  // an empty table is hidden and cannot have it yet
+    m_balls.start();
+    m_rows->lookForBallsAgain();
+    m_wantsFocus = m_rows->rowCount() == 0;  // an empty table is hidden and cannot have it yet
     m_table->setFocus();
     Q_EMIT statusChanged(
         tr("Doubtful does not mean wrong: replay it, read it again, then decide. "
@@ -259,6 +252,7 @@ void DoubtsScreen::showEvent(QShowEvent* event) {
 
 void DoubtsScreen::hideEvent(QHideEvent* event) {
     QWidget::hideEvent(event);
+    m_balls.stop();
     m_source->setWanted(m_areWantedElsewhere);
 }
 
@@ -285,150 +279,66 @@ std::set<ShotId> DoubtsScreen::shotsInDoubt() const {
     return shots;
 }
 
-void DoubtsScreen::refillFilters() {
-    const auto refillOne = [](QComboBox* box, const QString& all,
-                              const QList<QPair<QString, qint64>>& choices) {
-        const QVariant before = box->currentData();
-        box->clear();
-        box->addItem(all, kEverything);
-        for (const auto& [title, id] : choices) {
-            box->addItem(title, id);
-        }
-        box->setCurrentIndex(std::max(0, box->findData(before)));
-    };
-    QList<QPair<QString, qint64>> reasons;
-    QList<QPair<QString, qint64>> clips;
-    QList<QPair<QString, qint64>> cells;
-    const auto snapshot = m_store.snapshot();
-    for (int i = 0; m_doubts && i < core::doubts::kReasonCount; ++i) {
-        const auto reason = static_cast<Reason>(i);
-        const bool isThere =
-            std::any_of(m_doubts->items.begin(), m_doubts->items.end(),
-                        [reason](const Doubted& item) { return item.has(reason); });
-        if (isThere) {
-            reasons.append({text(core::words::reasonWords(reason)), i});
-        }
-    }
-    for (const auto& clip : snapshot->clips) {
-        clips.append({text(core::project::clipName(*snapshot, clip.id)), clip.id.value});
-    }
-    for (const auto& implement : snapshot->implements) {
-        cells.append(
-            {tr("%1, all hitters").arg(text(core::project::implementName(*snapshot, implement.id))),
-             wholeImplement(implement.id)});
-    }
-    for (const auto& cell : snapshot->cells) {
-        cells.append({text(core::project::cellName(*snapshot, cell.id)), cell.id.value});
-    }
-    refillOne(m_reason, tr("All reasons"), reasons);
-    refillOne(m_clip, tr("All clips"), clips);
-    refillOne(m_cell, tr("All cells"), cells);
-}
-
-bool DoubtsScreen::passes(const Doubted& item) const {
-    if (item.isSettled && !m_settledToo->isChecked()) {
-        return false;
-    }
-    const int reason = m_reason->currentData().toInt();
-    if (m_reason->count() > 0 && reason != kEverything && !item.has(static_cast<Reason>(reason))) {
-        return false;
-    }
-    const qint64 clip = m_clip->currentData().toLongLong();
-    if (m_clip->count() > 0 && clip != kEverything) {
-        const auto snapshot = m_store.snapshot();
-        const auto* shot = item.shot ? snapshot->shots.find(*item.shot) : nullptr;
-        if (shot == nullptr || shot->clip.value != clip) {
-            return false;
-        }
-    }
-    const qint64 cell = m_cell->currentData().toLongLong();
-    if (m_cell->count() == 0 || cell == kEverything || !item.cell) {
-        return m_cell->count() == 0 || cell == kEverything;
-    }
-    const auto snapshot = m_store.snapshot();
-    const auto* of = snapshot->cells.find(*item.cell);
-    return item.cell->value == cell || (of != nullptr && wholeImplement(of->implement) == cell);
-}
-
-void DoubtsScreen::showOnly(qint64 whose) {
-    refillFilters();
-    m_reason->setCurrentIndex(0);
-    m_clip->setCurrentIndex(0);
-    m_cell->setCurrentIndex(std::max(0, m_cell->findData(whose)));
-    m_settledToo->setChecked(true);
-    refill();
+void DoubtsScreen::offerFilters() {
+    m_filters->offer(*m_store.snapshot(), m_doubts.get());
 }
 
 void DoubtsScreen::showDoubtsOf(core::project::ImplementId implement) {
-    showOnly(wholeImplement(implement));
+    offerFilters();
+    m_filters->choose(implement);
+    m_tabs->setCurrentIndex(0);
+    refill();
 }
 
 void DoubtsScreen::showDoubtsOf(ShotId shot) {
     const auto snapshot = m_store.snapshot();
     const auto* found = snapshot->shots.find(shot);
+    offerFilters();
+    m_filters->choose(found != nullptr ? found->cell : std::nullopt);
     m_chosenShot = shot;
-    showOnly(found != nullptr && found->cell ? found->cell->value : kEverything);
-}
-
-/// Its shot and cell; absent when the shot is gone.
-std::optional<QString> DoubtsScreen::namesOf(const Doubted& item) const {
-    const auto snapshot = m_store.snapshot();
-    QStringList names;
-    if (item.shot) {
-        const auto* shot = snapshot->shots.find(*item.shot);
-        if (shot == nullptr) {
-            return std::nullopt;
-        }
-        names << text(core::project::shotName(*snapshot, *shot));
-    }
-    if (item.cell) {
-        names << text(core::project::cellName(*snapshot, *item.cell));
-    }
-    return names.join(QStringLiteral(", "));
+    m_tabs->setCurrentIndex(0);
+    refill();
 }
 
 void DoubtsScreen::refill() {
     const auto shotBefore = m_chosenShot;
     const int rowBefore = m_table->currentIndex().row();
-    std::vector<models::SentenceTableModel::Row> rows;
+    const auto snapshot = m_store.snapshot();
     std::vector<std::size_t> shown;
-    int rowOfBefore = -1;
     for (std::size_t i = 0; m_doubts && i < m_doubts->items.size(); ++i) {
         const Doubted& item = m_doubts->items[i];
-        if (!passes(item)) {
-            continue;
+        const bool isGone = item.shot && snapshot->shots.find(*item.shot) == nullptr;
+        if (!isGone && m_filters->passes(*snapshot, item)) {
+            shown.push_back(i);
         }
-        const auto names = namesOf(item);
-        if (!names) {
-            continue;
-        }
-        if (item.shot && item.shot == shotBefore) {
-            rowOfBefore = static_cast<int>(shown.size());
-        }
-        rows.push_back({{weightText(item), *names, reasonsText(item)},
-                        text(core::words::sentence(item.doubts.front())),
-                        {}});
-        shown.push_back(i);
     }
-    m_shown = std::move(shown);
-    m_rows->show(std::move(rows));
+    m_rows->show(m_doubts, std::move(shown));
     sayWhatIsLeft();
-    if (!m_shown.empty()) {
-        // After a decision the next one takes the place of the one that went.
-        const int row = rowOfBefore >= 0 ? rowOfBefore : std::max(0, rowBefore);
-        m_table->selectRow(std::min(row, static_cast<int>(m_shown.size()) - 1));
-        if (m_wantsFocus && isVisible()) {
-            m_wantsFocus = false;
-            m_table->setFocus();
-        }
-    }
+    chooseAgain(shotBefore, rowBefore);
     showChosen();
 }
 
+/// After a decision the next one takes the place of the one that went.
+void DoubtsScreen::chooseAgain(std::optional<ShotId> shot, int rowBefore) {
+    if (m_rows->rowCount() == 0) {
+        return;
+    }
+    const int found = shot ? m_rows->rowOf(*shot) : -1;
+    const int row = found >= 0 ? found : std::max(0, rowBefore);
+    m_table->selectRow(std::min(row, m_rows->rowCount() - 1));
+    if (m_wantsFocus && isVisible()) {
+        m_wantsFocus = false;
+        m_table->setFocus();
+    }
+}
+
 void DoubtsScreen::sayWhatIsLeft() {
-    m_pages->setCurrentIndex(m_shown.empty() ? 1 : 0);
-    m_nothing->setText(m_doubts ? tr("Nothing doubtful is left to check here.")
-                                : tr("Looking for doubtful shots…"));
+    m_pages->setCurrentIndex(m_rows->rowCount() == 0 ? 1 : 0);
+    m_nothing->say(
+        !m_doubts                    ? tr("Looking for doubtful shots…")
+        : m_doubts->unsettled() == 0 ? tr("Nothing left to check")
+                                     : tr("Nothing doubtful is left to check here."),
+        m_filters->isNarrowed() ? tr("The filters above leave the rest out.") : QString{});
     m_whole->setCurrentIndex(m_doubts && m_doubts->keptShots == 0 ? 1 : 0);
     m_answer->setText(answerOf(m_doubts.get()));
     const auto unread = m_doubts ? m_doubts->withoutPictures : 0;
@@ -449,13 +359,7 @@ void DoubtsScreen::sayWhatIsLeft() {
 }
 
 const Doubted* DoubtsScreen::chosen() const {
-    return itemAt(m_table->currentIndex().row());
-}
-
-const Doubted* DoubtsScreen::itemAt(int row) const {
-    return m_doubts && row >= 0 && row < static_cast<int>(m_shown.size())
-               ? &m_doubts->items[m_shown[static_cast<std::size_t>(row)]]
-               : nullptr;
+    return m_rows->itemAt(m_table->currentIndex().row());
 }
 
 void DoubtsScreen::showChosen() {
@@ -466,6 +370,7 @@ void DoubtsScreen::showChosen() {
 
 void DoubtsScreen::say(const QString& words) {
     m_said->setText(words);
+    m_said->setVisible(!words.isEmpty());
 }
 
 }  // namespace ui::doubts

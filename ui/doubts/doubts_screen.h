@@ -1,6 +1,7 @@
 #pragma once
 
 #include <QList>
+#include <QTimer>
 #include <QWidget>
 #include <optional>
 #include <set>
@@ -11,8 +12,6 @@
 #include "ui/style/empty_page.h"
 
 class QAction;
-class QCheckBox;
-class QComboBox;
 class QLabel;
 class QStackedWidget;
 class QTableView;
@@ -21,13 +20,12 @@ class QTabWidget;
 namespace ui::bridge {
 class KeptAgain;
 }
-namespace ui::models {
-class SentenceTableModel;
-}
 
 namespace ui::doubts {
 
 class DoubtCard;
+class DoubtFilters;
+class DoubtListModel;
 class DoubtSource;
 
 /// Shots and cells that deserve a second look, worst first, with the reasons in words; what was
@@ -74,22 +72,22 @@ Q_SIGNALS:
 protected:
     void showEvent(QShowEvent* event) override;
     void hideEvent(QHideEvent* event) override;
+    void changeEvent(QEvent* event) override;
 
 private:
     void layOut();
+    void connectParts();
     [[nodiscard]] QWidget* makeHead();
-    [[nodiscard]] QWidget* makeFilters();
+    [[nodiscard]] QWidget* makeList();
     [[nodiscard]] QWidget* makeTabs();
+    void fitList();
     void addAction(const char* name, const QString& text, const QKeySequence& key,
                    void (DoubtCard::*act)());
-    void refillFilters();
+    void offerFilters();
     void refill();
+    void chooseAgain(std::optional<core::project::ShotId> shot, int rowBefore);
     void sayWhatIsLeft();
-    void showOnly(qint64 whose);
-    [[nodiscard]] std::optional<QString> namesOf(const core::doubts::Doubted& item) const;
     void showChosen();
-    [[nodiscard]] bool passes(const core::doubts::Doubted& item) const;
-    [[nodiscard]] const core::doubts::Doubted* itemAt(int row) const;
     [[nodiscard]] const core::doubts::Doubted* chosen() const;
     void say(const QString& text);
 
@@ -97,20 +95,18 @@ private:
     DoubtSource* m_source;
     bridge::KeptAgain* m_again;
     core::doubts::DoubtsPtr m_doubts;
-    std::vector<std::size_t> m_shown;  ///< places in m_doubts->items, row by row
     bool m_areWantedElsewhere{false};
     bool m_wantsFocus{false};  ///< the table, when there is something in it
     std::optional<core::project::ShotId> m_chosenShot;
-    models::SentenceTableModel* m_rows;
+    DoubtListModel* m_rows;
     QTableView* m_table;
-    QComboBox* m_reason;
-    QComboBox* m_clip;
-    QComboBox* m_cell;
-    QCheckBox* m_settledToo;
+    QWidget* m_list{};  ///< the table with its filters
+    DoubtFilters* m_filters;
+    QTimer m_balls;    ///< looks again for those that are not there
     QLabel* m_answer;  ///< what matters most
     QLabel* m_count;
     QLabel* m_said;
-    QLabel* m_nothing;
+    style::EmptyPage* m_nothing;  ///< in the place of the list
     style::EmptyPage* m_empty;
     QStackedWidget* m_pages;
     QStackedWidget* m_whole;

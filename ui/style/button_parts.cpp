@@ -1,3 +1,5 @@
+#include <QCoreApplication>
+#include <QEvent>
 #include <QPainter>
 #include <QStyle>
 #include <QVariant>
@@ -66,6 +68,8 @@ Face faceOf(const QStyleOption& option, Rank rank) {
 void setRank(QWidget* button, Rank rank) {
     if (button->property(kRankProperty) != QVariant{static_cast<int>(rank)}) {
         button->setProperty(kRankProperty, static_cast<int>(rank));
+        QEvent asked{QEvent::StyleChange};  // Qt keeps the size that it asked the style for
+        QCoreApplication::sendEvent(button, &asked);
         button->updateGeometry();
         button->update();
     }

@@ -49,6 +49,7 @@ protected:
         must(store->keepReading(core::reading::makeMarksReading(*snapshot, marked, *frames, read)));
     }
 
+    bridge::JobRunner jobs{1};
     core::project::ShotId shot;
 };
 
@@ -59,7 +60,7 @@ TEST_F(UseRate, OneButtonUsesTheRateThatTheFlightFits) {
                                  must(core::findings::findFindings(*store->snapshot()))));
     ASSERT_FALSE(found->items.empty());
     ASSERT_TRUE(found->items.front().has(core::doubts::Reason::ClockRefuted));
-    DoubtCard card{*store};
+    DoubtCard card{*store, jobs};
     card.show(found, &found->items.front());
     card.resize(900, 320);
     card.QWidget::show();
@@ -78,7 +79,7 @@ TEST_F(UseRate, OneButtonUsesTheRateThatTheFlightFits) {
 }
 
 TEST_F(UseRate, WithoutAChoiceThereIsNoSuchButton) {
-    DoubtCard card{*store};
+    DoubtCard card{*store, jobs};
     EXPECT_TRUE(tests::namedWidget<QPushButton>(card, "doubtUseRate").isHidden());
 }
 
