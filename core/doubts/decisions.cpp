@@ -8,6 +8,7 @@
 
 #include "core/base/kept_words.h"
 #include "core/base/words.h"
+#include "core/doubts/second_look.h"
 #include "core/project/clock_refutation.h"
 
 namespace core::doubts {
@@ -36,10 +37,12 @@ Result<void> keepAsIs(project::Store& store, const Doubts& doubts, const Doubted
                                      project::shotNameToKeep(*snapshot, *shot)),
                               [&] { return keepOne(item); });
     }
+    const auto cell = item.cell.value_or(project::CellId{});
     return store.together(
-        toKeep("Looked at {} again and kept it as it is.",
-               project::cellName(*snapshot, item.cell.value_or(project::CellId{}))),
+        toKeep("Looked at {} again and kept it as it is.", project::cellName(*snapshot, cell)),
         [&]() -> Result<void> {
+            BOOST_OUTCOME_TRY(
+                store.setSetting(cellLookKey(cell), cellLookValue(*snapshot, cell, item)));
             for (const Doubted& other : doubts.items) {
                 if (other.shot && other.cell == item.cell) {
                     BOOST_OUTCOME_TRY(keepOne(other));

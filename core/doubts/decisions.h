@@ -10,7 +10,8 @@
 /// What is decided about a doubtful shot or cell. Each is one step of undo and one line of history.
 namespace core::doubts {
 
-/// Looked at: the shot stands as it is. A mark of doubt goes. For a cell: all its doubted shots.
+/// Looked at: the shot stands as it is. A mark of doubt goes. For a cell: the cell and
+/// all its doubted shots.
 Result<void> keepAsIs(project::Store& store, const Doubts& doubts, const Doubted& item);
 
 /// Keeps the clock of a clip although the flight speaks against it; its shots count again. Errors:

@@ -128,7 +128,7 @@ struct Doubted {
     std::optional<project::ShotId> shot;  ///< absent: the cell as a whole
     std::optional<project::CellId> cell;
     std::vector<Doubt> doubts;  ///< worst first, at least one
-    /// Somebody has looked at all these reasons and let the shot stand.
+    /// Somebody has looked at all these reasons and let the shot, or the cell, stand.
     bool isSettled{false};
 
     [[nodiscard]] double severity() const noexcept { return doubts.front().severity(); }

@@ -1,34 +1,13 @@
 #include "core/doubts/find_doubts.h"
 
 #include <algorithm>
-#include <map>
-#include <sstream>
 
 #include "core/doubts/rules_of_groups.h"
 #include "core/doubts/rules_of_readings.h"
+#include "core/doubts/second_look.h"
 
 namespace core::doubts {
 namespace {
-
-using project::ShotId;
-
-/// All reasons of the shot stand among those that somebody has looked at.
-bool isSettled(const project::Snapshot& snapshot, ShotId shot, const Doubted& doubted) {
-    for (const auto& look : snapshot.secondLooks) {
-        if (look.shot != shot) {
-            continue;
-        }
-        std::istringstream words{look.reasons};
-        std::vector<std::string> seen;
-        for (std::string word; words >> word;) {
-            seen.push_back(word);
-        }
-        return std::all_of(doubted.doubts.begin(), doubted.doubts.end(), [&](const Doubt& doubt) {
-            return std::find(seen.begin(), seen.end(), reasonName(doubt.reason)) != seen.end();
-        });
-    }
-    return false;
-}
 
 /// Not from a table of frame counts, which has no pictures.
 bool isFilmed(const project::Snapshot& snapshot, const project::Shot& shot) {
@@ -57,6 +36,7 @@ Doubts findDoubts(const DoubtMaterial& material, const findings::Findings& findi
     Doubts doubts;
     doubts.revision = snapshot.revision;
     for (auto& cell : doubtsOfCells(findings)) {
+        cell.isSettled = wasLookedAt(snapshot, cell);
         doubts.items.push_back(std::move(cell));
     }
     auto ofGroups = doubtsOfShotsInCells(material, findings);
@@ -78,7 +58,7 @@ Doubts findDoubts(const DoubtMaterial& material, const findings::Findings& findi
         }
         if (!doubted.doubts.empty()) {
             sortWorstFirst(doubted.doubts);
-            doubted.isSettled = !shot->doubtful && isSettled(snapshot, shot->id, doubted);
+            doubted.isSettled = !shot->doubtful && wasLookedAt(snapshot, doubted);
             doubts.items.push_back(std::move(doubted));
         }
     }

@@ -85,7 +85,7 @@ void ScatterChart::rebuild() {
     m_canvas->clearPlottables();
     dressPlot(*m_canvas, palette(), font());
     m_canvas->xAxis->setLabel(m_plot.xLabel);
-    m_canvas->yAxis->setLabel(m_plot.yLabel);
+    m_canvas->yAxis->setLabel(m_plot.isCurve ? QString{} : m_plot.yLabel);
     setRanges();
     drawPoints();
     drawTrends();

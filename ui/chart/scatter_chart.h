@@ -33,7 +33,8 @@ struct ScatterPlot {
     QString yLabel;
     std::vector<Point> points;
     std::vector<Trend> trends;
-    bool isCurve{};  ///< the points are joined, and the values begin at zero
+    bool isCurve{};  ///< points are joined, values begin at zero; whoever shows it says what
+                     ///< they are above it
 };
 
 /// Points in a plane, with lines. ← and → go from point to point and say their values, Enter or a

@@ -7,6 +7,7 @@
 #include <QPushButton>
 #include <QStackedWidget>
 #include <QTabWidget>
+#include <QTextBoundaryFinder>
 #include <QToolButton>
 #include <QVBoxLayout>
 
@@ -440,10 +441,22 @@ void FindingsScreen::say(const QString& sentence) {
     fitLine();
 }
 
+/// Whole sentences as long as there is room; the panel of shots has them all.
 void FindingsScreen::fitLine() {
     constexpr int kBesidesPx = 32;  // margins, and between words and switch
     const int room = width() - m_sideSwitch->sizeHint().width() - kBesidesPx;
-    m_lineWords->setText(m_lineWords->fontMetrics().elidedText(m_said, Qt::ElideRight, room));
+    const QFontMetrics& metrics = m_lineWords->fontMetrics();
+    QTextBoundaryFinder ends{QTextBoundaryFinder::Sentence, m_said};
+    QString shown;
+    while (ends.toNextBoundary() > 0) {
+        const QString longer = m_said.left(ends.position()).trimmed();
+        if (metrics.horizontalAdvance(longer) > room) {
+            break;
+        }
+        shown = longer;
+    }
+    m_lineWords->setText(shown.isEmpty() ? metrics.elidedText(m_said, Qt::ElideRight, room)
+                                         : shown);
 }
 
 void FindingsScreen::showShots(const std::vector<ShotId>& shots) {

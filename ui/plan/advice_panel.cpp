@@ -11,6 +11,7 @@
 #include "core/report/summary.h"
 #include "ui/chart/scatter_chart.h"
 #include "ui/plan/plan_desk.h"
+#include "ui/style/text_font.h"
 
 namespace ui::plan {
 namespace {
@@ -31,10 +32,17 @@ QString bullet(const std::string& text) {
 }  // namespace
 
 AdvicePanel::AdvicePanel(PlanDesk& desk, QWidget* parent)
-    : QWidget{parent}, m_desk{desk}, m_advice{wrapped("advice")}, m_curve{new chart::ScatterChart} {
+    : QWidget{parent},
+      m_desk{desk},
+      m_advice{wrapped("advice")},
+      m_curveTitle{new QLabel{tr("Smallest difference, rpm")}},
+      m_curve{new chart::ScatterChart} {
+    style::setTextSize(m_curveTitle, style::TextSize::Small);
+
     m_curve->setObjectName(QStringLiteral("smallest_steps"));
     auto* advice = new QGroupBox{tr("What this plan can show")};
     auto* adviceLayout = new QVBoxLayout{advice};
+    adviceLayout->addWidget(m_curveTitle);
     adviceLayout->addWidget(m_curve);
     adviceLayout->addWidget(m_advice);
     auto* cautions = new QGroupBox{QString::fromStdString(core::plan::cautionsHeading())};
@@ -85,7 +93,7 @@ void AdvicePanel::showCurve(const core::plan::AdviceFacts& facts) {
     chart::ScatterPlot plot;
     plot.isCurve = true;
     plot.xLabel = tr("Shots per cell");
-    plot.yLabel = tr("Smallest difference, rpm");
+    plot.yLabel = m_curveTitle->text();
     for (const auto& [shots, rpm] : m_newest.smallestSteps) {
         plot.points.push_back(
             {static_cast<double>(shots), rpm,
@@ -99,6 +107,7 @@ void AdvicePanel::showCurve(const core::plan::AdviceFacts& facts) {
         plot.trends.push_back(
             {0.0, step, 0.0, true, tr("noticeable step %1 rpm").arg(QString::number(step))});
     }
+    m_curveTitle->setVisible(!plot.points.empty());
     m_curve->setVisible(!plot.points.empty());
     m_curve->show(std::move(plot));
     m_curve->setToolTip(

@@ -31,6 +31,7 @@ private:
     PlanDesk& m_desk;
     core::plan::Advice m_newest;
     QLabel* m_advice;
+    QLabel* m_curveTitle;
     chart::ScatterChart* m_curve;
 };
 

@@ -185,9 +185,9 @@ QWidget* PlanScreen::makeFacts() {
     m_facts = new QBoxLayout{QBoxLayout::LeftToRight, both};
     m_facts->setContentsMargins(0, 0, 0, 0);
     m_facts->setSpacing(style::kBetweenPx);
-    m_facts->addWidget(settings, 4);
+    m_facts->addWidget(settings, 9);
     m_advice = new AdvicePanel{*m_desk};
-    m_facts->addWidget(m_advice, 5);
+    m_facts->addWidget(m_advice, 10);
     auto* scroll = scrolled(both);
     scroll->setMinimumWidth(settings->minimumSizeHint().width() + style::kPagePx);
     return scroll;

@@ -5,6 +5,7 @@
 #include <iostream>
 #include <set>
 
+#include "core/doubts/decisions.h"
 #include "core/doubts/find_doubts.h"
 #include "core/intake/add_clip.h"
 #include "core/intake/clip_record.h"
@@ -205,6 +206,35 @@ TEST_F(PlantedDoubts, TheOddCellStandsAtTheTop) {
     ASSERT_NE(odd, found.items.end());
     EXPECT_FALSE(odd->shot);
     EXPECT_LT(odd - found.items.begin(), 3);
+}
+
+TEST_F(PlantedDoubts, AnOddCellThatIsKeptAsItIsStaysSettledUntilAShotOfItIsAnother) {
+    const auto before = doubts();
+    const auto odd = std::find_if(before.items.begin(), before.items.end(),
+                                  [](const auto& item) { return item.has(Reason::HittersDiffer); });
+    ASSERT_NE(odd, before.items.end());
+    const auto isOpen = [&, cell = *odd->cell] {
+        const auto now = doubts();
+        return std::any_of(now.items.begin(), now.items.end(), [&](const auto& item) {
+            return !item.shot && item.cell == cell && item.has(Reason::HittersDiffer) &&
+                   !item.isSettled;
+        });
+    };
+    ASSERT_TRUE(core::doubts::keepAsIs(*store, before, *odd));
+    EXPECT_FALSE(isOpen());
+    EXPECT_LT(doubts().unsettled(), before.unsettled());
+    ASSERT_TRUE(store->undo());
+    EXPECT_TRUE(isOpen());
+    ASSERT_TRUE(store->redo());
+    EXPECT_FALSE(isOpen());
+    const auto snapshot = store->snapshot();
+    const auto shot = std::find_if(
+        snapshot->shots.begin(), snapshot->shots.end(), [&](const core::project::Shot& each) {
+            return each.cell == *odd->cell && each.standing == ShotStanding::Kept;
+        });
+    ASSERT_NE(shot, snapshot->shots.end());
+    ASSERT_TRUE(store->setAside(shot->id, "mishit"));
+    EXPECT_TRUE(isOpen());
 }
 
 }  // namespace
