@@ -1341,7 +1341,7 @@
     </message>
     <message>
         <source>Clips whose capture rate, file or time stamps need a look</source>
-        <translation>Clips, bei denen Aufnahmerate, Datei oder Zeitstempel einen Blick brauchen</translation>
+        <translation>Clips, bei denen Aufnahmerate, Datei oder Zeitstempel zu prüfen sind</translation>
     </message>
     <message>
         <source>Find a clip</source>

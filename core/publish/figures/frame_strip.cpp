@@ -22,13 +22,14 @@ constexpr double kTurnsShown = 1.15;
 /// The cut is this much wider than the largest ball in it.
 constexpr double kRoomAboutBall = 1.6;
 
-/// The frames to show: from `first` on while the ball's place is known and the turns last.
+/// The frames to show: from the frame of reference on while the ball's place is known, until the
+/// turns are shown and the row of pictures is full.
 std::vector<std::int64_t> stripFrames(const reading::BallPlaces& places, const ShotTurns& turns) {
     std::vector<std::int64_t> all;
     for (auto frame = std::max(places.first().value, turns.zeroFrame());
          frame <= places.last().value; ++frame) {
         all.push_back(frame);
-        if (turns.turnsAt(frame) >= kTurnsShown) {
+        if (turns.turnsAt(frame) >= kTurnsShown && all.size() % kTilesInRow == 0) {
             break;
         }
     }
@@ -52,16 +53,16 @@ Result<PixelBuffer> drawStrip(media::FrameDecoder& decoder, const reading::BallP
         radius = std::max(radius, places.at({frame})->radiusPx);
     }
     const int count = static_cast<int>(frames.size());
-    const int columns = std::min(count, kTilesInRow);
     const int rows = (count + kTilesInRow - 1) / kTilesInRow;
+    const int columns = (count + rows - 1) / rows;  // as few places without a picture as may be
     PicturePainter painter{columns * kStripTilePx, rows * (kStripTilePx + kStripTextPx)};
     for (int i = 0; i < count; ++i) {
         const auto frame = frames[static_cast<std::size_t>(i)];
         BOOST_OUTCOME_TRY(picture, decoder.decode(timebase::FrameIndex{frame}, stop));
         const PixelBuffer tile =
             cutAround(*picture, *places.at({frame}), kRoomAboutBall * radius, kStripTilePx);
-        const double x = (i % kTilesInRow) * kStripTilePx;
-        const double y = (i / kTilesInRow) * (kStripTilePx + kStripTextPx);
+        const double x = (i % columns) * kStripTilePx;
+        const double y = (i / columns) * (kStripTilePx + kStripTextPx);
         painter.picture(tile.view(), {x + 1.0, y}, kStripTilePx - 2.0, kStripTilePx);
         const double middle = x + kStripTilePx / 2.0;
         painter.draw({Text{{middle, y + kStripTilePx + 15.0},

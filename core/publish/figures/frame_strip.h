@@ -17,8 +17,9 @@ struct FrameStrip {
 };
 
 /// From the frame of reference of the counting reading on, as many frames as show one turn and a
-/// little more, at most kMaxStripFrames; where one turn takes more frames, evenly spaced ones.
-inline constexpr int kMaxStripFrames = 10;
+/// little more and fill the last row, at most kMaxStripFrames; where one turn takes more frames,
+/// evenly spaced ones.
+inline constexpr int kMaxStripFrames = 12;
 
 /// Errors: NotFound when nobody has said where the ball is, the clip is gone or has no stamps, or
 /// no reading counts; those of ClipFootage and the decoder.

@@ -35,7 +35,7 @@ th{font-weight:600;vertical-align:bottom}
 td:first-child{min-width:6rem;overflow-wrap:anywhere}
 .number{text-align:right;font-variant-numeric:tabular-nums}
 td.number{white-space:nowrap}
-@media(max-width:30rem){table{font-size:.84rem}th,td{padding-right:.4rem}td{min-width:1rem}td:first-child{min-width:5.4rem}}
+@media(max-width:30rem){table{font-size:.8rem}th,td{padding-right:.4rem}td{min-width:1rem}td:first-child{min-width:6rem}}
 summary{font-size:1.1rem;font-weight:600;margin:1.6rem 0 .6rem;cursor:pointer}
 @media print{body{max-width:none;padding:0;font-size:10pt}
 figure,tr,.strip{break-inside:avoid}h2{break-after:avoid}
