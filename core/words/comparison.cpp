@@ -65,13 +65,16 @@ const PairFinding* nearestPair(const Comparison& comparison) {
     return nearest;
 }
 
+std::string meanSentence(const RankedImplement& row) {
+    const double sigma = row.mean.standardUncertainty;
+    return said("{}: {} from {} (95 %: {}).", row.name, rpm(row.mean.value, sigma),
+                counted(row.shots, "shot", "shots"), between(row.mean.interval95, sigma));
+}
+
 }  // namespace
 
 std::string sentence(const RankedImplement& row, const Comparison& comparison, Advice advice) {
-    const double sigma = row.mean.standardUncertainty;
-    std::string text =
-        said("{}: {} from {} (95 %: {}).", row.name, rpm(row.mean.value, sigma),
-             counted(row.shots, "shot", "shots"), between(row.mean.interval95, sigma));
+    std::string text = meanSentence(row);
     if (!row.rank) {
         return text + said(" Its rank cannot be said. {}", whyNot(row.rank.whyNot(), advice));
     }
@@ -151,6 +154,11 @@ std::string sentence(const Comparison& comparison, std::optional<Rpm> step, Advi
         return said(
             "Nothing can be compared yet: no implement has two kept shots by one hitter on "
             "one filming day.");
+    }
+    if (comparison.ranked.size() == 1) {  // its mean is the answer, not what it takes for pairs
+        const RankedImplement& only = comparison.ranked.front();
+        return meanSentence(only) +
+               (only.rank ? std::string{} : " " + whyNot(only.rank.whyNot(), advice));
     }
     if (comparison.pairs.empty()) {
         return whyNoPairs(comparison, advice);

@@ -54,6 +54,22 @@ MadeProject doubtfulProject() {
     return project;
 }
 
+// Mean 1002, t of 2 degrees of freedom at 0.975 is 4.302653 (tables), s = 2, so 4.302653 · 2 / √3 =
+// 4.97 to each side.
+TEST(Comparison, OfOneImplementIsItsMean) {
+    MadeProject project;
+    const auto only = project.implement("gut");
+    for (const double rpm : {1000.0, 1002.0, 1004.0}) {
+        project.keep(only, "A", rpm);
+    }
+    const auto found = project.findings();
+    const std::string said = sentence(found.together(), found.noticeableStep, Advice::With);
+    EXPECT_THAT(said, HasSubstr("gut: 1002"));
+    EXPECT_THAT(said, HasSubstr("from 3 shots (95 %: 997.0 to 1007.0 rpm)."));
+    EXPECT_THAT(said, HasSubstr("There is nothing to rank it against yet."));
+    EXPECT_THAT(said, Not(HasSubstr("Pairs")));
+}
+
 TEST(Advice, IsInWhatTheTesterReadsAndInNothingThatIsPublished) {
     const auto found = doubtfulProject().findings();
     const std::string before = everythingSaid(found, Advice::With);
