@@ -143,6 +143,9 @@ Result<void> runPlan(const PlanOptions& options) {
     if (encoding) {
         json["implements_encoding"] = core::encodingName(*encoding);
     }
+    if (advice.smallestStepAsPlannedRpm) {
+        json["smallest_difference_rpm"] = *advice.smallestStepAsPlannedRpm;
+    }
     for (const auto& visit : schedule.visits) {
         json["visits"].push_back(visitJson(plan, visit));
     }

@@ -93,6 +93,10 @@ void findSmallestSteps(const Plan& plan, double scatterRpm, Advice& advice) {
         advice.smallestSteps.push_back({shots, step.value()});
         if (shots == plan.shotsPerCell) {
             advice.smallestStepAsPlannedRpm = step.value();
+            say(advice,
+                said("{} per cell find differences from {} between two implements of one "
+                     "hitter with a probability of {}.",
+                     counted(shots, "shot", "shots"), rpm(step.value()), percent(kAdvisedPower)));
         }
     }
 }

@@ -2564,12 +2564,12 @@
         <translation>%1: %2 U/min</translation>
     </message>
     <message>
-        <source>The smallest difference between two implements of one hitter that so many shots per cell find with a probability of %1 %. ← and → go from point to point; Enter or a double click plans so many shots.</source>
-        <translation>Der kleinste Unterschied zwischen zwei Geräten eines Spielers, den so viele Schläge je Zelle mit einer Wahrscheinlichkeit von %1 % finden. ← und → gehen von Punkt zu Punkt; Enter oder ein Doppelklick plant so viele Schläge.</translation>
-    </message>
-    <message>
         <source>noticeable step %1 rpm</source>
         <translation>merklicher Unterschied %1 U/min</translation>
+    </message>
+    <message>
+        <source>Found between two implements of one hitter with a probability of %1 %. ← and → go from point to point; Enter or a double click plans so many shots.</source>
+        <translation>Zwischen zwei Geräten eines Spielers gefunden mit einer Wahrscheinlichkeit von %1 %. ← und → gehen von Punkt zu Punkt; Enter oder ein Doppelklick plant so viele Schläge.</translation>
     </message>
 </context>
 <context>
@@ -2786,6 +2786,10 @@
     <message>
         <source>%1 find differences from %2 rpm</source>
         <translation>%1 finden Unterschiede ab %2 U/min</translation>
+    </message>
+    <message>
+        <source>Between two implements of one hitter, with a probability of %1 %.</source>
+        <translation>Zwischen zwei Geräten eines Spielers, mit einer Wahrscheinlichkeit von %1 %.</translation>
     </message>
 </context>
 <context>

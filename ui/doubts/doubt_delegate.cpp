@@ -2,7 +2,6 @@
 
 #include <QHeaderView>
 #include <QPainter>
-#include <QPainterPath>
 #include <algorithm>
 
 #include "ui/doubts/doubt_list_model.h"
@@ -27,21 +26,6 @@ constexpr double kCellSignPx = 26.0;
 constexpr int kWordsLeftPx = 96;
 constexpr int kWordsRightPx = 8;
 constexpr int kLeastWidthPx = 220;
-
-void paintThumbnail(QPainter& painter, const QRectF& place, const QImage& ball,
-                    const QPalette& palette) {
-    if (ball.isNull()) {
-        style::drawBall(painter, place.center(), place.width() / 2.0 - 1.0, 0.0,
-                        style::BallLook::Outline, palette);
-        return;
-    }
-    QPainterPath round;
-    round.addEllipse(place);
-    painter.save();
-    painter.setClipPath(round);
-    painter.drawImage(place, ball);
-    painter.restore();
-}
 
 struct Line {
     QString words;
@@ -131,8 +115,8 @@ void DoubtDelegate::paint(QPainter* painter, const QStyleOptionViewItem& option,
     const auto [sign, token] = signOf(*item);
     style::drawSign(*painter, sign, square(kSignLeftPx, kSignPx), style::colour(token, palette));
     if (item->shot) {
-        paintThumbnail(*painter, square(kBallLeftPx, kBallPx),
-                       index.data(DoubtListModel::BallRole).value<QImage>(), palette);
+        style::drawRoundBall(*painter, square(kBallLeftPx, kBallPx),
+                             index.data(DoubtListModel::BallRole).value<QImage>(), palette);
     } else {
         style::drawSign(*painter, Sign::Findings,
                         square(kBallLeftPx + (kBallPx - kCellSignPx) / 2.0, kCellSignPx),

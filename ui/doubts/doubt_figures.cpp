@@ -3,7 +3,7 @@
 #include <QBoxLayout>
 #include <algorithm>
 
-#include "ui/doubts/claimed_turn.h"
+#include "core/doubts/claimed_turn.h"
 #include "ui/doubts/doubt_rates.h"
 #include "ui/doubts/turn_panel.h"
 #include "ui/style/tokens.h"
@@ -43,8 +43,9 @@ void DoubtFigures::show(const core::doubts::Doubted* item) {
     const auto snapshot = m_store.snapshot();
     m_scale->show(item != nullptr ? scaleOf(*snapshot, CellRates{*snapshot, item->cell}, *item)
                                   : RateScale::Content{});
-    const auto readings =
-        item != nullptr && item->shot ? rivalReadings(*snapshot, *item->shot) : RivalReadings{};
+    const auto readings = item != nullptr && item->shot
+                              ? core::doubts::rivalReadings(*snapshot, *item->shot)
+                              : core::doubts::RivalReadings{};
     m_inUse->show(readings.inUse);
     m_rival->show(readings.rival);
     setVisible(item != nullptr);

@@ -3,7 +3,7 @@
 #include <QLabel>
 #include <QVBoxLayout>
 
-#include "ui/doubts/claimed_turn.h"
+#include "core/doubts/claimed_turn.h"
 #include "ui/doubts/turn_pictures.h"
 #include "ui/doubts/turn_strip.h"
 #include "ui/models/number_text.h"
@@ -38,7 +38,7 @@ TurnPanel::TurnPanel(core::project::Store& store, bridge::JobRunner& jobs, QWidg
 }
 
 void TurnPanel::show(std::optional<core::project::ReadingId> id) {
-    const auto turn = id ? claimedTurn(m_store, *id) : std::nullopt;
+    const auto turn = id ? core::doubts::claimedTurn(m_store, *id) : std::nullopt;
     if (turn) {
         m_claim->setText(tr("%1 rpm, %2 frames a turn: the mark comes back in frame %3")
                              .arg(models::numberText(turn->rate.rpm, 'f', 0),

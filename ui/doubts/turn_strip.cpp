@@ -45,7 +45,7 @@ TurnStrip::TurnStrip(const TurnPictures& pictures, QWidget* parent)
     connect(&pictures, &TurnPictures::changed, this, qOverload<>(&QWidget::update));
 }
 
-void TurnStrip::show(std::optional<ClaimedTurn> turn) {
+void TurnStrip::show(std::optional<core::doubts::ClaimedTurn> turn) {
     m_turn = std::move(turn);
     setVisible(m_turn.has_value());
     updateGeometry();

@@ -3,7 +3,7 @@
 #include <QWidget>
 #include <optional>
 
-#include "ui/doubts/claimed_turn.h"
+#include "core/doubts/claimed_turn.h"
 #include "ui/style/spoken_parts.h"
 
 namespace ui::doubts {
@@ -18,7 +18,7 @@ class TurnStrip : public QWidget, public style::SpokenParts {
 public:
     /// The pictures must outlive the strip.
     explicit TurnStrip(const TurnPictures& pictures, QWidget* parent = nullptr);
-    void show(std::optional<ClaimedTurn> turn);
+    void show(std::optional<core::doubts::ClaimedTurn> turn);
     /// Of each picture.
     void setSide(int px);
 
@@ -38,7 +38,7 @@ private:
     void paintOne(QPainter& painter, core::timebase::FrameIndex frame, const QRectF& place) const;
 
     const TurnPictures& m_pictures;
-    std::optional<ClaimedTurn> m_turn;
+    std::optional<core::doubts::ClaimedTurn> m_turn;
     int m_sidePx;
 };
 

@@ -58,6 +58,10 @@ void ClipViewer::showClip(std::optional<core::project::ClipId> clip) {
     }
     if (isOther) {
         m_timeLine->setFrame(tellingFrame());
+        m_frameWithoutShots.reset();
+        if (clip && core::project::shotsOfClip(*m_store.snapshot(), *clip).empty()) {
+            m_frameWithoutShots = m_timeLine->frame();
+        }
     } else {
         showFrame(m_timeLine->frame());
     }
@@ -118,7 +122,12 @@ void ClipViewer::refreshBlocks() {
                  QString::number(shot->ordinal)});
         }
     }
+    const bool areFound = m_frameWithoutShots == m_timeLine->frame() && !blocks.empty();
     m_timeLine->showClip(record != nullptr ? record->frameCount : 0, std::move(blocks));
+    if (areFound) {  // nobody has looked elsewhere meanwhile
+        m_frameWithoutShots.reset();
+        m_timeLine->setFrame(tellingFrame());
+    }
     if (m_open && record != nullptr && record->rotationDegrees != m_rotation) {  // it was turned
         openClip();
         showFrame(m_timeLine->frame());

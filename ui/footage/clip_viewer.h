@@ -47,6 +47,7 @@ private:
     ClipTimeLine* m_timeLine;
     QPushButton* m_pointAt;  ///< shown while the file of the clip is not found
     std::optional<core::project::ClipId> m_clip;
+    std::optional<qint64> m_frameWithoutShots;  ///< that the clip was opened at before it had any
     std::optional<bridge::FrameRequester::Clip> m_open;
     int m_rotation{};  ///< of the clip as it is open
     quint64 m_pictureNumber{0};

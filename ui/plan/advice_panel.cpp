@@ -111,9 +111,8 @@ void AdvicePanel::showCurve(const core::plan::AdviceFacts& facts) {
     m_curve->setVisible(!plot.points.empty());
     m_curve->show(std::move(plot));
     m_curve->setToolTip(
-        tr("The smallest difference between two implements of one hitter that so many shots per "
-           "cell find with a probability of %1 %. ← and → go from point to point; Enter or a "
-           "double click plans so many shots.")
+        tr("Found between two implements of one hitter with a probability of %1 %. ← and → go "
+           "from point to point; Enter or a double click plans so many shots.")
             .arg(qRound(100.0 * core::plan::kAdvisedPower)));
 }
 

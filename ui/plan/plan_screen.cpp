@@ -15,6 +15,7 @@
 #include "core/base/words.h"
 #include "core/intake/planned_cells.h"
 #include "core/intake/tally_sheet.h"
+#include "core/plan/advice.h"
 #include "core/plan/implement_table.h"
 #include "core/plan/print.h"
 #include "core/project/clip_location.h"
@@ -209,8 +210,18 @@ QWidget* PlanScreen::makeHead() {
     style::setRank(tally, style::Rank::Quiet);
     style::holdBack({tally}, QString::fromStdString(m_store.readOnlyReason()));
     m_needPlan = {list, cards};
-    auto* head = row({m_answer, tally, cards, list});
-    static_cast<QHBoxLayout*>(head->layout())->setStretchFactor(m_answer, 1);
+    m_meaning = new QLabel{tr("Between two implements of one hitter, with a probability of %1 %.")
+                               .arg(qRound(100.0 * core::plan::kAdvisedPower))};
+    m_meaning->setForegroundRole(QPalette::PlaceholderText);
+    style::showPlainWords(m_meaning);
+    auto* words = new QWidget;
+    auto* column = new QVBoxLayout{words};
+    column->setContentsMargins(0, 0, 0, 0);
+    column->setSpacing(0);
+    column->addWidget(m_answer);
+    column->addWidget(m_meaning);
+    auto* head = row({words, tally, cards, list});
+    static_cast<QHBoxLayout*>(head->layout())->setStretchFactor(words, 1);
     return head;
 }
 
@@ -222,6 +233,7 @@ void PlanScreen::refresh() {
         each->setEnabled(schedule.has_value());
     }
     const auto snapshot = m_desk->snapshot();
+    m_meaning->hide();
     const bool isToBeTaken = plan.isEmpty() && !snapshot->implements.isEmpty();
     m_fromProject->setVisible(isToBeTaken);
     using style::Rank;
@@ -248,8 +260,10 @@ void PlanScreen::refresh() {
     const QString count =
         QString::fromStdString(core::counted(schedule.value().shots, "swing", "swings"));
     const auto smallest = m_advice->advice().smallestStepAsPlannedRpm;
+    const bool isTold = smallest && plan.implements.size() > 1;
+    m_meaning->setVisible(isTold);
     m_answer->setText(
-        smallest && plan.implements.size() > 1
+        isTold
             ? tr("%1 find differences from %2 rpm").arg(count, QString::number(*smallest, 'f', 0))
             : tr("%1 planned").arg(count));
     const QString title =

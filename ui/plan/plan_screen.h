@@ -72,7 +72,8 @@ private:
     QTableView* m_implementView{};
     QTableView* m_dayView{};
     QLabel* m_trouble{};
-    QLabel* m_answer{};  ///< how much is planned
+    QLabel* m_answer{};   ///< how much is planned
+    QLabel* m_meaning{};  ///< of the difference that the answer names
     QLabel* m_dayTitle{};
     QPushButton* m_fromProject{};
     std::vector<QPushButton*> m_needPlan;  ///< enabled once there is something to film

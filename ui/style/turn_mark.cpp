@@ -61,6 +61,22 @@ void drawBall(QPainter& painter, QPointF centre, double radiusPx, double turn, B
     painter.restore();
 }
 
+void drawRoundBall(QPainter& painter, const QRectF& place, const QImage& ball,
+                   const QPalette& palette) {
+    if (ball.isNull()) {
+        drawBall(painter, place.center(), place.width() / 2.0 - 1.0, 0.0, BallLook::Outline,
+                 palette);
+        return;
+    }
+    QPainterPath round;
+    round.addEllipse(place);
+    painter.save();
+    painter.setRenderHints(QPainter::Antialiasing | QPainter::SmoothPixmapTransform);
+    painter.setClipPath(round);
+    painter.drawImage(place, ball);
+    painter.restore();
+}
+
 void drawTurnMark(QPainter& painter, const QRectF& place, bool hasWords, const QPalette& palette) {
     constexpr std::array kWords{QT_TRANSLATE_NOOP("ui::style", "start"), "¼", "½", "¾",
                                 QT_TRANSLATE_NOOP("ui::style", "one turn")};

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <QImage>
 #include <QPixmap>
 #include <QPointF>
 
@@ -13,6 +14,10 @@ namespace ui::style {
 enum class BallLook { Whole, Outline };
 void drawBall(QPainter& painter, QPointF centre, double radiusPx, double turn, BallLook look,
               const QPalette& palette);
+
+/// A picture of a ball, round; while there is none, the outline.
+void drawRoundBall(QPainter& painter, const QRectF& place, const QImage& ball,
+                   const QPalette& palette);
 
 /// The turn mark: the ball at 0, 1/4, 1/2, 3/4 and 1 turn on a dotted flight from left to right,
 /// with one ring at the start and two at the return; words below where asked for.

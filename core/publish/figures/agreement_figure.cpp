@@ -1,5 +1,8 @@
 #include <algorithm>
 #include <cmath>
+#include <optional>
+#include <utility>
+#include <vector>
 
 #include "core/base/words.h"
 #include "core/publish/drawing/axis.h"
@@ -22,13 +25,77 @@ struct AgreementPanel {
     const stats::AgreementLimits* limits;
 };
 
+/// Names of lines, each at that end and on that side of its line where it covers the fewest points.
+class LineNames {
+public:
+    LineNames(const Box& box, std::vector<PointPt> points)
+        : m_box{box}, m_points{std::move(points)} {}
+
+    Text place(const std::string& words, double lineAt) {
+        std::optional<Place> best;
+        for (const Anchor anchor : {Anchor::End, Anchor::Start}) {
+            for (const bool isAbove : {true, false}) {
+                const Place place = placeOf(words, lineAt, anchor, isAbove);
+                best = best && best->covered <= place.covered ? best : place;
+            }
+        }
+        m_taken.push_back(best->area);
+        return {best->at, words, best->anchor, kLeastTextPt, Ink::Series2};
+    }
+
+private:
+    struct Place {
+        PointPt at;
+        Anchor anchor{};
+        Box area;
+        std::size_t covered{};
+    };
+
+    [[nodiscard]] Place placeOf(const std::string& words, double lineAt, Anchor anchor,
+                                bool isAbove) const {
+        constexpr double kAwayPt = 3.0;
+        const double wide = widestPt({words}, kLeastTextPt);
+        Place place;
+        place.anchor = anchor;
+        place.at.x = anchor == Anchor::End ? m_box.right : m_box.left + kAwayPt;
+        place.at.y = isAbove ? lineAt - kAwayPt : lineAt + kAwayPt + 0.75 * kLeastTextPt;
+        place.area.left = anchor == Anchor::End ? place.at.x - wide : place.at.x;
+        place.area.right = place.area.left + wide;
+        place.area.top = place.at.y - kLeastTextPt;
+        place.area.bottom = place.at.y + 0.25 * kLeastTextPt;
+        place.covered = coveredBy(place.area);
+        return place;
+    }
+
+    [[nodiscard]] std::size_t coveredBy(const Box& area) const {
+        constexpr double kPointRadiusPt = 2.25;
+        const auto points =
+            std::count_if(m_points.begin(), m_points.end(), [&area](const PointPt& point) {
+                return point.x > area.left - kPointRadiusPt &&
+                       point.x < area.right + kPointRadiusPt &&
+                       point.y > area.top - kPointRadiusPt &&
+                       point.y < area.bottom + kPointRadiusPt;
+            });
+        const bool isTaken = std::any_of(m_taken.begin(), m_taken.end(), [&area](const Box& other) {
+            return area.left < other.right && other.left < area.right && area.top < other.bottom &&
+                   other.top < area.bottom;
+        });
+        const bool isOutside = area.top < m_box.top - kLeastTextPt || area.bottom > m_box.bottom;
+        return static_cast<std::size_t>(points) + (isTaken || isOutside ? m_points.size() + 1 : 0);
+    }
+
+    Box m_box;
+    std::vector<PointPt> m_points;
+    std::vector<Box> m_taken;
+};
+
 void drawLimits(std::vector<Drawn>& drawn, const stats::AgreementLimits& limits, const Box& box,
-                const Axis& y) {
+                const Axis& y, std::vector<PointPt> points) {
+    LineNames names{box, std::move(points)};
     const auto across = [&](double value, bool isDashed, const std::string& words) {
         const double at = y.at(value);
         drawn.emplace_back(Line{{box.left, at}, {box.right, at}, Ink::Series2, 1.4, isDashed});
-        drawn.emplace_back(
-            Text{{box.right, at - 3.0}, words, Anchor::End, kLeastTextPt, Ink::Series2});
+        drawn.emplace_back(names.place(words, at));
     };
     const auto number = [&](double value) {
         return report::withDigitsOf(value, limits.limitError);
@@ -59,17 +126,16 @@ void drawAgreementPanel(std::vector<Drawn>& drawn, const AgreementPanel& panel, 
     const Axis y{differences, box.bottom, box.top};
     drawHorizontalAxis(drawn, box, x, said("mean of the two, rpm"));
     drawVerticalAxis(drawn, box, y, said("first less second, rpm"));
+    std::vector<PointPt> points;
     const std::size_t stride = panel.shots->size() / (kMaxAgreementPoints + 1) + 1;
     for (std::size_t i = 0; i < panel.shots->size(); i += stride) {
         const auto& shot = (*panel.shots)[i];
-        drawn.emplace_back(Marker{
-            {x.at((shot.firstRpm + shot.secondRpm) / 2.0), y.at(shot.firstRpm - shot.secondRpm)},
-            Shape::Disc,
-            Ink::Series1,
-            4.5});
+        points.push_back(
+            {x.at((shot.firstRpm + shot.secondRpm) / 2.0), y.at(shot.firstRpm - shot.secondRpm)});
+        drawn.emplace_back(Marker{points.back(), Shape::Disc, Ink::Series1, 4.5});
     }
     if (panel.limits != nullptr) {
-        drawLimits(drawn, *panel.limits, box, y);
+        drawLimits(drawn, *panel.limits, box, y, std::move(points));
     }
     drawn.emplace_back(GroupEnd{});
 }

@@ -7,12 +7,12 @@
 #include <cmath>
 #include <numbers>
 
+#include "core/doubts/claimed_turn.h"
 #include "core/evidence/gather.h"
 #include "core/reading/project_reading.h"
 #include "tests/support/must.h"
 #include "tests/support/named_widget.h"
 #include "tests/ui/reading/reading_project.h"
-#include "ui/doubts/claimed_turn.h"
 #include "ui/doubts/doubt_figures.h"
 #include "ui/doubts/turn_panel.h"
 
@@ -95,7 +95,7 @@ protected:
 };
 
 TEST_F(TurnOfAShot, IsFivePicturesFromTheStartToTheReturn) {
-    const auto turn = claimedTurn(project.store(), *project.shotNow(0).counting);
+    const auto turn = core::doubts::claimedTurn(project.store(), *project.shotNow(0).counting);
     ASSERT_TRUE(turn);
     const auto snapshot = project.store().snapshot();
     const auto& reading = *snapshot->readings.find(*project.shotNow(0).counting);
@@ -107,7 +107,7 @@ TEST_F(TurnOfAShot, IsFivePicturesFromTheStartToTheReturn) {
     EXPECT_EQ(turn->back, FrameIndex{11});
     const std::vector<FrameIndex> expected{{3}, {5}, {7}, {9}, {11}};
     EXPECT_EQ(turn->shown, expected);
-    EXPECT_FALSE(claimedTurn(project.store(), core::project::ReadingId{}));
+    EXPECT_FALSE(core::doubts::claimedTurn(project.store(), core::project::ReadingId{}));
 }
 
 TEST_F(TurnOfAShot, ItsPicturesAreCutFromTheFilmByAJob) {

@@ -236,8 +236,11 @@ TEST_F(FootageScreenTest, ShotsAreFoundAndCorrectionsStayWhenTheyAreLookedForAga
     QTest::mouseClick(&find, Qt::LeftButton);
     ASSERT_TRUE(QTest::qWaitFor([this] { return store->snapshot()->shots.size() == 1; },
                                 kWaitMilliseconds));
-    EXPECT_EQ(remarks(), before);  // that it was searched is nothing to look at
     const auto found = *store->snapshot()->shots.begin();
+    EXPECT_EQ(screen->findChild<ClipTimeLine*>()->frame(),
+              (found.firstFrame.value + found.lastFrame.value) / 2)
+        << "the flight is in view";
+    EXPECT_EQ(remarks(), before);  // that it was searched is nothing to look at
     ASSERT_TRUE(store->setShotRange(found.id, {found.firstFrame.value + 2}, found.lastFrame, {}));
     QSignalSpy said{screen.get(), &FootageScreen::statusChanged};
     QTest::keyClick(screen.get(), Qt::Key_F, Qt::ControlModifier);

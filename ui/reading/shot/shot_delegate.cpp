@@ -1,7 +1,6 @@
 #include "ui/reading/shot/shot_delegate.h"
 
 #include <QPainter>
-#include <QPainterPath>
 
 #include "ui/reading/reading_look.h"
 #include "ui/reading/shot/shot_list_model.h"
@@ -21,22 +20,6 @@ constexpr int kRowBallPx = 34;
 constexpr int kRowBallLeftPx = 10;
 constexpr int kWordsLeftPx = kRowBallLeftPx + kRowBallPx + 9;
 constexpr int kRowRightPx = 8;
-
-void paintBall(QPainter& painter, const QRectF& place, const QImage& ball,
-               const QPalette& palette) {
-    painter.setRenderHints(QPainter::Antialiasing | QPainter::SmoothPixmapTransform);
-    if (ball.isNull()) {
-        style::drawBall(painter, place.center(), place.width() / 2 - 1, 0.0,
-                        style::BallLook::Outline, palette);
-        return;
-    }
-    QPainterPath round;
-    round.addEllipse(place);
-    painter.save();
-    painter.setClipPath(round);
-    painter.drawImage(place, ball);
-    painter.restore();
-}
 
 struct RateWidths {
     int spin{};
@@ -80,10 +63,12 @@ void ShotDelegate::paint(QPainter* painter, const QStyleOptionViewItem& option,
     }
     painter->fillRect(QRect{row.left(), row.bottom(), row.width(), 1},
                       style::colour(Token::Line, palette));
-    paintBall(*painter,
-              QRectF{static_cast<double>(row.left() + kRowBallLeftPx),
-                     row.top() + (row.height() - kRowBallPx) / 2.0, kRowBallPx, kRowBallPx},
-              index.data(ShotListModel::BallRole).value<QImage>(), palette);
+    painter->setRenderHints(QPainter::Antialiasing | QPainter::SmoothPixmapTransform);
+    style::drawRoundBall(
+        *painter,
+        QRectF{static_cast<double>(row.left() + kRowBallLeftPx),
+               row.top() + (row.height() - kRowBallPx) / 2.0, kRowBallPx, kRowBallPx},
+        index.data(ShotListModel::BallRole).value<QImage>(), palette);
     const RateWidths rate = paintRate(*painter, row, option, index);
     const QRect words = row.adjusted(kWordsLeftPx, 4, -kRowRightPx - 8, -4);
     painter->setFont(

@@ -1,4 +1,4 @@
-#include "ui/doubts/claimed_turn.h"
+#include "core/doubts/claimed_turn.h"
 
 #include <algorithm>
 
@@ -6,11 +6,11 @@
 #include "core/project/clip_clock.h"
 #include "core/reading/inputs_json.h"
 
-namespace ui::doubts {
+namespace core::doubts {
 namespace {
 
-using core::timebase::ClipClock;
-using core::timebase::FrameIndex;
+using timebase::ClipClock;
+using timebase::FrameIndex;
 
 constexpr int kParts = 4;  // of a turn, between five pictures
 
@@ -27,11 +27,10 @@ FrameIndex frameNearestTo(const ClipClock& clock, double seconds) {
 }
 
 /// The frame that stands for the first turn: as marked where it was, else by the rate.
-FrameIndex backOf(const core::spin::MarkSet& marks, const ClipClock& clock, FrameIndex start,
+FrameIndex backOf(const spin::MarkSet& marks, const ClipClock& clock, FrameIndex start,
                   double turnSeconds) {
     for (const auto& mark : marks.returns) {
-        if (mark.turns == 1 && mark.kind == core::spin::ReturnMark::Kind::Nearest &&
-            mark.frame > start) {
+        if (mark.turns == 1 && mark.kind == spin::ReturnMark::Kind::Nearest && mark.frame > start) {
             return mark.frame;
         }
     }
@@ -41,13 +40,12 @@ FrameIndex backOf(const core::spin::MarkSet& marks, const ClipClock& clock, Fram
 
 /// The marks that the reading rests on. One from the pictures has none and begins where the shot's
 /// start is marked, if it is.
-core::spin::MarkSet marksBehind(const core::project::Reading& reading,
-                                const core::project::Shot& shot) {
-    if (reading.method == core::project::ReadingMethod::Marks) {
-        const auto inputs = core::reading::marksInputsFromJson(reading.inputsJson);
-        return inputs ? inputs.value().marks : core::spin::MarkSet{};
+spin::MarkSet marksBehind(const project::Reading& reading, const project::Shot& shot) {
+    if (reading.method == project::ReadingMethod::Marks) {
+        const auto inputs = reading::marksInputsFromJson(reading.inputsJson);
+        return inputs ? inputs.value().marks : spin::MarkSet{};
     }
-    core::spin::MarkSet marks;
+    spin::MarkSet marks;
     marks.start = shot.marks.start;
     return marks;
 }
@@ -68,8 +66,7 @@ std::vector<FrameIndex> framesBetween(const ClipClock& clock, FrameIndex start, 
 
 }  // namespace
 
-std::optional<ClaimedTurn> claimedTurn(const core::project::Store& store,
-                                       core::project::ReadingId id) {
+std::optional<ClaimedTurn> claimedTurn(const project::Store& store, project::ReadingId id) {
     const auto snapshot = store.snapshot();
     const auto* reading = snapshot->readings.find(id);
     const auto* shot = reading != nullptr ? snapshot->shots.find(reading->shot) : nullptr;
@@ -81,10 +78,10 @@ std::optional<ClaimedTurn> claimedTurn(const core::project::Store& store,
     if (!frames) {
         return std::nullopt;
     }
-    const auto facts = core::doubts::factsOf(*reading, *frames.value(), 0);
+    const auto facts = factsOf(*reading, *frames.value(), 0);
     const auto setting = facts.clock ? facts.clock : clip->clock;
     const auto clock =
-        core::project::clipClock(setting.value_or(core::project::ClockSetting{}), *frames.value());
+        project::clipClock(setting.value_or(project::ClockSetting{}), *frames.value());
     if (!clock) {
         return std::nullopt;
     }
@@ -109,7 +106,7 @@ std::optional<ClaimedTurn> claimedTurn(const core::project::Store& store,
     return turn;
 }
 
-RivalReadings rivalReadings(const core::project::Snapshot& snapshot, core::project::ShotId id) {
+RivalReadings rivalReadings(const project::Snapshot& snapshot, project::ShotId id) {
     RivalReadings found;
     const auto* shot = snapshot.shots.find(id);
     const auto* inUse =
@@ -128,4 +125,4 @@ RivalReadings rivalReadings(const core::project::Snapshot& snapshot, core::proje
     return found;
 }
 
-}  // namespace ui::doubts
+}  // namespace core::doubts
