@@ -210,8 +210,10 @@ QWidget* PlanScreen::makeHead() {
     style::setRank(tally, style::Rank::Quiet);
     style::holdBack({tally}, QString::fromStdString(m_store.readOnlyReason()));
     m_needPlan = {list, cards};
-    m_meaning = new QLabel{tr("Between two implements of one hitter, with a probability of %1 %.")
-                               .arg(qRound(100.0 * core::plan::kAdvisedPower))};
+    m_meaning =
+        new QLabel{tr("Between two implements of one hitter, with a probability of %1 %.")
+                       .arg(qRound(100.0 * core::plan::kAdvisedPower))
+                       .replace(QLatin1String(" %"), QStringLiteral("\u00a0%"))};  // in one line
     m_meaning->setForegroundRole(QPalette::PlaceholderText);
     style::showPlainWords(m_meaning);
     auto* words = new QWidget;
