@@ -617,6 +617,10 @@
         <source>%1, the others %2 to %3</source>
         <translation>%1, die anderen %2 bis %3</translation>
     </message>
+    <message>
+        <source>%1, the others %2</source>
+        <translation>%1, die anderen %2</translation>
+    </message>
 </context>
 <context>
     <name>ui::doubts::SecondReadingsPanel</name>

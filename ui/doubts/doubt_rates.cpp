@@ -73,8 +73,11 @@ QString oddText(const core::findings::OddShot& odd, const std::vector<double>& o
     if (others.empty()) {
         return RateScale::tr("%1 rpm").arg(rpmText(odd.rpm));
     }
-    return RateScale::tr("%1, the others %2 to %3")
-        .arg(rpmText(odd.rpm), rpmText(others.front()), rpmText(others.back()));
+    const QString least = rpmText(others.front());
+    const QString most = rpmText(others.back());
+    return least == most
+               ? RateScale::tr("%1, the others %2").arg(rpmText(odd.rpm), least)
+               : RateScale::tr("%1, the others %2 to %3").arg(rpmText(odd.rpm), least, most);
 }
 
 /// Where facts have no rate of their own: the one that counts, or how many the cell has.

@@ -15,8 +15,8 @@ namespace core::publish {
 
 inline constexpr double kFigureWidthPt = 356.0;
 inline constexpr std::size_t kMostFigureRows = 40;
-/// Up to so many implements their names stand above their rows, in full where they are not long;
-/// names of more stand beside them.
+/// Up to so many implements their names stand above their rows; names of more stand beside them,
+/// where there is room for each.
 inline constexpr std::size_t kMostNamesAbove = 12;
 
 /// What stands small at the foot of every figure: project, revision, program.

@@ -185,8 +185,8 @@ HittersLook lookOfHitters(const std::vector<ImplementCells>& groups) {
             labels.push_back(cellLabel(*cell, look.showsSession));
         }
     }
-    look.names = namesToWidth(names, look.isNameAbove ? kFigureWidthPt - 16.0 : kMostHittersNamePt,
-                              kLeastTextPt);
+    look.isNameAbove |= widestPt(names, kLeastTextPt) > kMostHittersNamePt;  // no name is cut
+    look.names = namesToWidth(names, kFigureWidthPt - 16.0, kLeastTextPt);
     look.labelPt = std::min(widestPt(labels, kLeastTextPt) + 12.0, kMostLabelPt);
     return look;
 }
@@ -202,7 +202,7 @@ std::vector<Figure> hittersFigures(const Findings& findings, const FigureOrigin&
     }
     std::vector<std::size_t> rowsOf;
     for (const auto& group : groups) {
-        rowsOf.push_back(group.cells.size());
+        rowsOf.push_back(group.cells.size() + (look.isNameAbove ? 1 : 0));
     }
     const auto parts = figureRows(rowsOf);
     for (const FigureRows& rows : parts) {

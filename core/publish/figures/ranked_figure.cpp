@@ -19,7 +19,7 @@ constexpr double kMostRankedNamePt = 150.0;
 struct RankedLayout {
     bool isNameAbove{};
     double rowPt{};
-    std::vector<std::string> names{};  ///< of the rows, as long as there is room
+    std::vector<std::string> names{};  ///< of the rows, where they stand beside them
     double nameRoomPt{};               ///< left of the box
     double letterRoomPt{};             ///< right of the box
 };
@@ -36,15 +36,20 @@ RankedLayout layoutOfRanks(const Comparison& table) {
     if (table.ranked.size() <= kMostNamesAbove) {
         return {true, 34.0};
     }
-    RankedLayout layout{false, 17.0};
     std::vector<std::string> names;
     for (const auto& row : table.ranked) {
         names.push_back(row.name);
+    }
+    if (widestPt(names, kLeastTextPt) > kMostRankedNamePt) {
+        return {true, 29.0};  // no name is cut
+    }
+    RankedLayout layout{false, 17.0};
+    for (const auto& row : table.ranked) {
         layout.letterRoomPt =
             std::max(layout.letterRoomPt, roughWidthPt(row.letters, kLeastTextPt) + 6.0);
     }
     layout.letterRoomPt = std::min(layout.letterRoomPt, 60.0);
-    layout.names = namesToWidth(names, kMostRankedNamePt, kLeastTextPt);
+    layout.names = std::move(names);
     layout.nameRoomPt = widestPt(layout.names, kLeastTextPt) + 6.0;
     return layout;
 }
@@ -254,7 +259,9 @@ std::vector<Figure> rankedFigures(const Findings& findings, const FigureOrigin& 
     if (findings.together().ranked.empty() || isEmpty(range)) {
         return figures;
     }
-    const auto parts = figureRows(std::vector<std::size_t>(findings.together().ranked.size(), 1));
+    const std::size_t rowsOfOne = layoutOfRanks(findings.together()).isNameAbove ? 2 : 1;
+    const auto parts =
+        figureRows(std::vector<std::size_t>(findings.together().ranked.size(), rowsOfOne));
     for (const FigureRows& rows : parts) {
         figures.push_back(rankedPart(findings, range, rows, origin));
         numberFigure(figures.back(), figures.size() - 1, parts.size());
