@@ -1,5 +1,6 @@
 #include "ui/footage/clip_list.h"
 
+#include <QEvent>
 #include <QStackedWidget>
 #include <QTableView>
 #include <QVBoxLayout>
@@ -64,17 +65,29 @@ void ClipList::makeView() {
     auto* pictures = new bridge::ClipPictures{m_store, this};
     m_delegate = new ClipDelegate{*m_clips, *pictures, m_view};
     m_view->setItemDelegate(m_delegate);
-    m_view->verticalHeader()->setDefaultSectionSize(clipRowHeight(m_view->font()));
     m_view->setMouseTracking(true);
     connect(pictures, &bridge::ClipPictures::arrived, m_view->viewport(),
             qOverload<>(&QWidget::update));
 }
 
-/// In a narrow window names of implements need the room more than pictures do.
+void ClipList::changeEvent(QEvent* event) {
+    QWidget::changeEvent(event);
+    if (event->type() == QEvent::FontChange && m_view != nullptr) {
+        fitRows();
+    }
+}
+
 void ClipList::resizeEvent(QResizeEvent* event) {
     QWidget::resizeEvent(event);
-    constexpr int kPicturedPx = 700;
-    m_delegate->setPictured(width() >= kPicturedPx);
+    fitRows();
+}
+
+/// In a narrow window, or with large text, names of implements need the room more than pictures do.
+void ClipList::fitRows() {
+    constexpr int kPicturedLetters = 100;
+    const int letter = m_view->fontMetrics().averageCharWidth();
+    m_delegate->setPictured(width() >= kPicturedLetters * letter);
+    m_view->verticalHeader()->setDefaultSectionSize(clipRowHeight(m_view->font()));
     m_view->resizeColumnToContents(models::ClipTableModel::kName);
 }
 

@@ -45,10 +45,12 @@ Q_SIGNALS:
     void clicked();
 
 protected:
+    void changeEvent(QEvent* event) override;
     void resizeEvent(QResizeEvent* event) override;
 
 private:
     void makeView();
+    void fitRows();
     void lookForFiles();
     void onChoice();
 

@@ -147,7 +147,7 @@ QWidget* FootageScreen::makeDetails() {
     m_facts->setWidget(facts);
     m_facts->setWidgetResizable(true);
     m_facts->setFrameShape(QFrame::NoFrame);
-    m_facts->setMinimumWidth(facts->minimumSizeHint().width() + style::kGroupsPx);
+    fitFacts();
     auto* column = new QWidget;
     auto* layout = new QVBoxLayout{column};
     layout->setContentsMargins(0, 0, 0, 0);
@@ -334,6 +334,18 @@ void FootageScreen::showEvent(QShowEvent* event) {
 QSize FootageScreen::minimumSizeHint() const {
     constexpr QSize kLeast{900, 440};
     return QWidget::minimumSizeHint().boundedTo(kLeast);
+}
+
+void FootageScreen::changeEvent(QEvent* event) {
+    QWidget::changeEvent(event);
+    if (event->type() == QEvent::FontChange) {  // the panels have theirs a moment later
+        QMetaObject::invokeMethod(this, &FootageScreen::fitFacts, Qt::QueuedConnection);
+    }
+}
+
+/// The panels at the right are scrolled down, never to the side.
+void FootageScreen::fitFacts() {
+    m_facts->setMinimumWidth(m_facts->widget()->minimumSizeHint().width() + style::kGroupsPx);
 }
 
 /// In a narrow window names of implements need the room more than the picture does.

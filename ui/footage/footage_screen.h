@@ -66,6 +66,7 @@ protected:
     void dropEvent(QDropEvent* event) override;
     void showEvent(QShowEvent* event) override;
     void resizeEvent(QResizeEvent* event) override;
+    void changeEvent(QEvent* event) override;
 
 private:
     [[nodiscard]] QWidget* makeLists();
@@ -81,6 +82,7 @@ private:
     void findShots();
     void askForSetUp();
     void showDetails();
+    void fitFacts();
     void addTrouble(const QString& line);
     void say(const QString& trouble);
 

@@ -17,30 +17,47 @@
 namespace ui::style {
 namespace {
 
-/// In a list of rows Home and End go to the first and the last row; Qt goes along the row.
-class EndsOfList : public QObject {
+int rowHeightOf(const QTableView& view) {
+    return heightFor(kRowHeightPx, view.fontMetrics().height());
+}
+
+/// In a list of rows Home and End go to the first and the last row, where Qt goes along the row;
+/// and rows are as high as the text asks for when that gets larger, where nobody else decides on
+/// it.
+class MannersOfList : public QObject {
 public:
-    explicit EndsOfList(QTableView* view) : QObject{view}, m_view{*view} {
+    explicit MannersOfList(QTableView* view) : QObject{view}, m_view{*view} {
         view->installEventFilter(this);
+        m_view.verticalHeader()->setDefaultSectionSize(m_rowHeightPx);
     }
 
     bool eventFilter(QObject* watched, QEvent* event) override {
         if (watched == &m_view && event->type() == QEvent::KeyPress) {
-            const auto& key = *static_cast<QKeyEvent*>(event);
-            const int rows = m_view.model()->rowCount();
-            if ((key.key() == Qt::Key_Home || key.key() == Qt::Key_End) &&
-                key.modifiers() == Qt::NoModifier && rows > 0) {
-                const int column = std::max(0, m_view.currentIndex().column());
-                m_view.setCurrentIndex(
-                    m_view.model()->index(key.key() == Qt::Key_Home ? 0 : rows - 1, column));
-                return true;
-            }
+            return goToEnd(*static_cast<QKeyEvent*>(event));
+        }
+        if (watched == &m_view && event->type() == QEvent::FontChange &&
+            m_view.verticalHeader()->defaultSectionSize() == m_rowHeightPx) {
+            m_rowHeightPx = rowHeightOf(m_view);
+            m_view.verticalHeader()->setDefaultSectionSize(m_rowHeightPx);
         }
         return QObject::eventFilter(watched, event);
     }
 
 private:
+    bool goToEnd(const QKeyEvent& key) {
+        const int rows = m_view.model()->rowCount();
+        const bool isEnd = key.key() == Qt::Key_Home || key.key() == Qt::Key_End;
+        if (!isEnd || key.modifiers() != Qt::NoModifier || rows == 0) {
+            return false;
+        }
+        const int column = std::max(0, m_view.currentIndex().column());
+        m_view.setCurrentIndex(
+            m_view.model()->index(key.key() == Qt::Key_Home ? 0 : rows - 1, column));
+        return true;
+    }
+
     QTableView& m_view;
+    int m_rowHeightPx{rowHeightOf(m_view)};
 };
 
 }  // namespace
@@ -55,12 +72,10 @@ QTableView* makeDataTable(QAbstractItemModel* model) {
     view->setTabKeyNavigation(false);
     view->setFont(style::tabularFont(view->font()));
     view->verticalHeader()->hide();
-    view->verticalHeader()->setDefaultSectionSize(
-        heightFor(kRowHeightPx, view->fontMetrics().height()));
     view->horizontalHeader()->setHighlightSections(false);
     view->horizontalHeader()->setSectionResizeMode(QHeaderView::ResizeToContents);
     view->horizontalHeader()->setStretchLastSection(true);
-    new EndsOfList{view};  // the view owns it
+    new MannersOfList{view};  // the view owns it
     return view;
 }
 
@@ -89,7 +104,7 @@ int roomOf(const QTableView& view) {
     return view.maximumViewportSize().width() - view.verticalScrollBar()->sizeHint().width();
 }
 
-/// Calls `fit` whenever the view has another width or other texts. Owned by its view.
+/// Calls `fit` whenever the view has another width, other texts or larger ones. Owned by its view.
 class Fitting : public QObject {
 public:
     Fitting(QTableView* view, std::function<void()> fit) : QObject{view}, m_fit{std::move(fit)} {
@@ -97,6 +112,7 @@ public:
         // ever.
         view->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
         view->viewport()->installEventFilter(this);
+        view->installEventFilter(this);
         m_later.setSingleShot(true);
         m_later.setInterval(0);
         connect(&m_later, &QTimer::timeout, this, [this, view] {
@@ -115,7 +131,9 @@ public:
     }
 
     bool eventFilter(QObject* watched, QEvent* event) override {
-        if (event->type() == QEvent::Resize) {
+        if (event->type() == QEvent::FontChange) {
+            m_later.start();
+        } else if (event->type() == QEvent::Resize && watched != parent()) {
             const auto* resize = static_cast<QResizeEvent*>(event);
             if (resize->size().width() != resize->oldSize().width()) {
                 m_fit();

@@ -2,6 +2,7 @@
 
 #include <gtest/gtest.h>
 
+#include <QHeaderView>
 #include <QStandardItemModel>
 #include <QTableView>
 #include <QTest>
@@ -31,6 +32,13 @@ TEST(DataTable, ColumnsGoInTheirOrderWhereThereIsNoRoomAndComeBack) {
     EXPECT_EQ(hidden(0.8), (std::pair{false, true}));
     EXPECT_EQ(hidden(0.5), (std::pair{true, true}));
     EXPECT_EQ(hidden(1.2), (std::pair{false, false}));
+    const int row = view->verticalHeader()->defaultSectionSize();
+    QFont large = view->font();
+    large.setPointSizeF(2.5 * large.pointSizeF());
+    view->setFont(large);
+    EXPECT_TRUE(QTest::qWaitFor([&] { return view->isColumnHidden(1) && view->isColumnHidden(2); }))
+        << "larger text asks for more room";
+    EXPECT_GT(view->verticalHeader()->defaultSectionSize(), row);
 }
 
 TEST(DataTable, HomeAndEndGoToTheFirstAndTheLastRow) {
