@@ -19,7 +19,7 @@ constexpr std::size_t kNextRanks = 20;
 constexpr double kMostPairNamePt = 160.0;
 constexpr double kLeastCellPt = 30.0;  ///< holds a number of four digits
 constexpr double kMostCellPt = 36.0;
-constexpr double kPairRowPt = 24.0;  ///< holds the number and its mark
+constexpr double kPairRowPt = 24.0;  ///< holds the number and its mark, or two lines of a name
 
 /// How a verdict looks; shape and word double the colour.
 struct PairLook {
@@ -44,6 +44,23 @@ PairLook lookOf(PairWord word) {
     return {Shape::Disc, Ink::Soft, false};
 }
 
+/// An implement as the rows call it: its place, and its name in one line or two.
+struct PairName {
+    std::string place;  ///< "3  "
+    std::vector<std::string> lines;
+
+    [[nodiscard]] double placePt() const { return roughWidthPt(place, kLeastTextPt); }
+    [[nodiscard]] double widthPt() const { return placePt() + widestPt(lines, kLeastTextPt); }
+};
+
+double widestNamePt(const std::vector<PairName>& names) {
+    double widest = 0.0;
+    for (const PairName& name : names) {
+        widest = std::max(widest, name.widthPt());
+    }
+    return widest;
+}
+
 /// Rows are implements from the highest mean down. Columns are the implements from the second on,
 /// or, of many, those so many ranks below.
 struct PairGrid {
@@ -52,11 +69,11 @@ struct PairGrid {
     FigureRows rows;
     std::size_t columns{};
     bool isBand{};
-    const std::vector<std::string>& names;  ///< with their places, as long as there is room
+    const std::vector<PairName>& names;
     double cellPt{};
     double topPt{22.0};
 
-    [[nodiscard]] double leftPt() const { return 14.0 + widestPt(names, kLeastTextPt); }
+    [[nodiscard]] double leftPt() const { return 14.0 + widestNamePt(names); }
     [[nodiscard]] PointPt centreOf(std::size_t row, std::size_t column) const {
         return {leftPt() + cellPt * (static_cast<double>(column) + 0.5),
                 topPt + kPairRowPt * (static_cast<double>(row - rows.first) + 0.5)};
@@ -85,6 +102,7 @@ void drawPair(std::vector<Drawn>& drawn, const findings::PairFinding& pair, std:
 }
 
 void drawPairHeadings(std::vector<Drawn>& drawn, const PairGrid& grid) {
+    constexpr double kLinePt = 11.5;
     for (std::size_t column = 0; column < grid.columns; ++column) {
         const PointPt centre = grid.centreOf(grid.rows.first, column);
         drawn.emplace_back(
@@ -99,7 +117,14 @@ void drawPairHeadings(std::vector<Drawn>& drawn, const PairGrid& grid) {
         const double bottom = centre.y + kPairRowPt / 2.0;
         const double right = grid.leftPt() + grid.cellPt * static_cast<double>(grid.columns);
         drawn.emplace_back(Line{{8.0, bottom}, {right, bottom}, Ink::Grid, 0.6});
-        drawn.emplace_back(Text{{8.0, centre.y + 0.35 * kLeastTextPt}, grid.names[row]});
+        const PairName& name = grid.names[row];
+        const double upPt = 0.5 * kLinePt * static_cast<double>(name.lines.size() - 1);
+        double base = centre.y + 0.35 * kLeastTextPt - upPt;
+        drawn.emplace_back(Text{{8.0, base}, name.place});
+        for (const std::string& line : name.lines) {
+            drawn.emplace_back(Text{{8.0 + name.placePt(), base}, line});
+            base += kLinePt;
+        }
     }
 }
 
@@ -122,14 +147,20 @@ double drawPairLegend(std::vector<Drawn>& drawn, const Comparison& table, double
     return y;
 }
 
-std::vector<std::string> numberedNames(const Comparison& table) {
-    std::vector<std::string> names;
+std::vector<PairName> numberedNames(const Comparison& table) {
+    std::vector<PairName> names;
     for (const auto& row : table.ranked) {
-        names.push_back(row.name);
-    }
-    names = namesToWidth(names, kMostPairNamePt, kLeastTextPt);
-    for (std::size_t row = 0; row < names.size(); ++row) {
-        names[row] = fmt::format("{}  {}", row + 1, names[row]);
+        PairName name{fmt::format("{}  ", names.size() + 1),
+                      wrapToWidth(row.name, kMostPairNamePt, kLeastTextPt)};
+        if (name.lines.size() > 2) {
+            std::string rest;
+            for (std::size_t line = 1; line < name.lines.size(); ++line) {
+                rest += (line == 1 ? "" : " ") + name.lines[line];
+            }
+            name.lines.resize(1);
+            name.lines.push_back(cutToWidth(rest, kMostPairNamePt, kLeastTextPt));
+        }
+        names.push_back(std::move(name));
     }
     return names;
 }
@@ -179,7 +210,7 @@ std::vector<Figure> pairsFigures(const findings::Findings& findings, const Figur
     const bool isBand = count > kMostInMatrix;
     const std::size_t columns = isBand ? kNextRanks : count - 1;
     const auto names = numberedNames(table);
-    const double room = kFigureWidthPt - 22.0 - widestPt(names, kLeastTextPt);
+    const double room = kFigureWidthPt - 22.0 - widestNamePt(names);
     const double cellPt =
         std::clamp(room / static_cast<double>(columns), kLeastCellPt, kMostCellPt);
     const auto parts = figureRows(std::vector<std::size_t>(count, 1));
