@@ -6,6 +6,8 @@
 #include <set>
 #include <sstream>
 
+#include "core/project/clock_refutation.h"
+
 namespace core::doubts {
 namespace {
 

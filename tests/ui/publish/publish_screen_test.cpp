@@ -3,7 +3,6 @@
 #include <gtest/gtest.h>
 
 #include <QCheckBox>
-#include <QDesktopServices>
 #include <QLabel>
 #include <QLineEdit>
 #include <QPushButton>
@@ -21,25 +20,13 @@
 #include "tests/support/named_widget.h"
 #include "tests/support/process.h"
 #include "tests/ui/findings/findings_project.h"
+#include "tests/ui/publish/opened_places.h"
 
 /// The last step on a project of three implements and two hitters, driven as a person would.
 namespace ui::publish {
 namespace {
 
 constexpr int kWaitMilliseconds = 180000;  // for drawing every figure on a busy machine
-
-/// Takes the place of the browser and of the file manager.
-class Desktop : public QObject {
-    Q_OBJECT
-
-public:
-    Desktop() { QDesktopServices::setUrlHandler(QStringLiteral("file"), this, "open"); }
-    ~Desktop() override { QDesktopServices::unsetUrlHandler(QStringLiteral("file")); }
-    QList<QUrl> opened;
-
-public Q_SLOTS:
-    void open(const QUrl& url) { opened << url; }
-};
 
 class PublishScreenTest : public ::testing::Test {
 protected:
@@ -140,7 +127,7 @@ TEST_F(PublishScreenTest, WritesThePageAndOpensItAndItsFolder) {
     EXPECT_TRUE(child<QLabel>("published").text().contains(QStringLiteral("index.html")));
     EXPECT_TRUE(std::filesystem::exists(target / "index.html"));
     EXPECT_TRUE(std::filesystem::exists(target / "findings.pdf"));
-    Desktop desktop;
+    tests::OpenedPlaces desktop;
     QTest::mouseClick(&child<QPushButton>("open_page"), Qt::LeftButton);
     QTest::mouseClick(&child<QPushButton>("show_folder"), Qt::LeftButton);
     const QString at = QString::fromStdString(target.string());
@@ -254,5 +241,3 @@ TEST(PublishScreenEmpty, TellsTheNextStepAndPublishesNothing) {
 
 }  // namespace
 }  // namespace ui::publish
-
-#include "publish_screen_test.moc"
