@@ -1,5 +1,6 @@
 #include "ui/style/turn_mark.h"
 
+#include <QCoreApplication>
 #include <QPainter>
 #include <QPainterPath>
 #include <QRadialGradient>
