@@ -87,10 +87,10 @@ ShotList::ShotList(core::project::Store& store, ClipTimeLine& timeLine, QWidget*
 /// With buttons in rows beside it, the height that a table would like to have counts as the least
 /// there is. This one asks for a few rows, the last one seen in part, and takes what it is given.
 QLayout* ShotList::makeTable() {
-    constexpr double kLeastRows = 3.6;  // with the heads
+    constexpr double kLeastRows = 3.6;  // with the heads; fewer with larger text
     m_view->setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Ignored);
     auto* table = new QHBoxLayout;
-    table->addStrut(static_cast<int>(kLeastRows * m_view->verticalHeader()->defaultSectionSize()));
+    table->addStrut(static_cast<int>(kLeastRows * style::kRowHeightPx));
     table->addWidget(m_view);
     return table;
 }
