@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cstdint>
 #include <set>
 #include <sstream>
 
@@ -20,17 +21,17 @@ std::set<std::string> wordsOf(const std::string& text) {
     return seen;
 }
 
-/// What the doubts of a cell rest on.
+/// What the doubts of a cell rest on: another once a shot counts no more, or by another reading.
 std::string basisOf(const project::Snapshot& snapshot, project::CellId cell) {
     std::size_t kept = 0;
-    project::ReadingId newest;
+    std::int64_t sum = 0;
     for (const auto& shot : snapshot.shots) {
         if (shot.cell == cell && project::isCounted(snapshot, shot)) {
             ++kept;
-            newest = std::max(newest, *shot.counting);
+            sum += shot.counting->value;
         }
     }
-    return fmt::format("{} {}\n", kept, newest.value);
+    return fmt::format("{} {}\n", kept, sum);
 }
 
 /// Reasons of the cell that were looked at as it is now.

@@ -14,12 +14,6 @@ using core::project::ClipId;
 constexpr int kMostPictures = 500;   // some 50 kB each
 constexpr qint64 kMostDecoded = 32;  // frames, for one picture
 
-qint64 middleOfFirstShot(const core::project::Snapshot& snapshot, const Clip& clip) {
-    const auto shots = core::project::shotsOfClip(snapshot, clip.id);
-    return shots.empty() ? clip.frameCount / 2
-                         : (shots.front()->firstFrame.value + shots.front()->lastFrame.value) / 2;
-}
-
 core::Result<QImage> decodedPicture(const std::filesystem::path& file, core::media::ClipIndex index,
                                     qint64 frame, QSize fitInto) {
     BOOST_OUTCOME_TRY(decoder, core::media::FrameDecoder::open(file, std::move(index), 1));
@@ -30,6 +24,12 @@ core::Result<QImage> decodedPicture(const std::filesystem::path& file, core::med
 }
 
 }  // namespace
+
+qint64 tellingFrame(const core::project::Snapshot& snapshot, const Clip& clip) {
+    const auto shots = core::project::shotsOfClip(snapshot, clip.id);
+    return shots.empty() ? clip.frameCount / 2
+                         : (shots.front()->firstFrame.value + shots.front()->lastFrame.value) / 2;
+}
 
 ClipPictures::ClipPictures(core::project::Store& store, QObject* parent)
     : QObject{parent},
@@ -68,7 +68,7 @@ void ClipPictures::ask(const Clip& clip, QSize fitInto) {
         [this, home = m_home, fitInto, id = clip.id,
          file = m_store.file().parent_path() / clip.path,
          index = core::intake::indexOf(clip, *frames.value()),
-         frame = middleOfFirstShot(*m_store.snapshot(), clip)](const core::jobs::Context& context) {
+         frame = tellingFrame(*m_store.snapshot(), clip)](const core::jobs::Context& context) {
             if (context.isCancelled()) {
                 return;
             }

@@ -11,6 +11,11 @@
 
 namespace ui::bridge {
 
+/// Where a clip shows what it is of: the middle of its first shot, where the ball flies; without
+/// shots the middle of the clip.
+[[nodiscard]] qint64 tellingFrame(const core::project::Snapshot& snapshot,
+                                  const core::project::Clip& clip);
+
 /// Small pictures of whole clips, for lists: the middle of the first shot, or the key frame before
 /// it where that is far. Confined to the thread it lives in.
 class ClipPictures : public QObject {

@@ -5,6 +5,7 @@
 
 #include "core/intake/clip_record.h"
 #include "core/intake/find_clip.h"
+#include "ui/bridge/clip_pictures.h"
 #include "ui/footage/clip_time_line.h"
 #include "ui/footage/film_filter.h"
 #include "ui/footage/frame_preview.h"
@@ -67,16 +68,10 @@ void ClipViewer::showClip(std::optional<core::project::ClipId> clip) {
     }
 }
 
-/// The middle of the first shot, where the ball flies; without shots that of the clip.
 qint64 ClipViewer::tellingFrame() const {
     const auto snapshot = m_store.snapshot();
     const auto* record = m_clip ? snapshot->clips.find(*m_clip) : nullptr;
-    if (record == nullptr) {
-        return 0;
-    }
-    const auto shots = core::project::shotsOfClip(*snapshot, *m_clip);
-    return shots.empty() ? record->frameCount / 2
-                         : (shots.front()->firstFrame.value + shots.front()->lastFrame.value) / 2;
+    return record == nullptr ? 0 : bridge::tellingFrame(*snapshot, *record);
 }
 
 void ClipViewer::openClip() {
