@@ -1656,12 +1656,12 @@
 <context>
     <name>ui::footage::ClockPanel</name>
     <message>
-        <source>Count frames: an editor re-timed this clip</source>
-        <translation>Bilder zählen: ein Schnittprogramm hat die Zeiten geändert</translation>
+        <source>Count frames, not time stamps</source>
+        <translation>Bilder zählen, nicht Zeitstempel</translation>
     </message>
     <message>
-        <source>Do not use the rate that the file states</source>
-        <translation>Angegebene Rate der Datei nicht verwenden</translation>
+        <source>Do not use the file&apos;s rate</source>
+        <translation>Rate der Datei nicht verwenden</translation>
     </message>
     <message>
         <source>Use this rate</source>
@@ -1696,8 +1696,8 @@
         <translation>Entfernt Ihre Angabe; die anderen Belege entscheiden</translation>
     </message>
     <message>
-        <source>Frame i is then taken at i / capture rate, whatever its time stamp says</source>
-        <translation>Bild i gilt dann als zur Zeit i / Aufnahmerate aufgenommen, was auch sein Zeitstempel sagt</translation>
+        <source>For a clip whose times an editor changed: frame i is then taken at i / capture rate, whatever its time stamp says</source>
+        <translation>Für einen Clip, dessen Zeiten ein Schnittprogramm geändert hat: Bild i gilt dann als zur Zeit i / Aufnahmerate aufgenommen, was auch sein Zeitstempel sagt</translation>
     </message>
     <message>
         <source>The tag is still shown but not used; your entry decides</source>

@@ -2,7 +2,6 @@
 
 #include <QLabel>
 #include <QPushButton>
-#include <QScrollArea>
 #include <QVBoxLayout>
 #include <algorithm>
 
@@ -21,6 +20,7 @@
 #include "ui/style/plain_label.h"
 #include "ui/style/rank.h"
 #include "ui/style/rows_layout.h"
+#include "ui/style/scrolled_down.h"
 #include "ui/style/sign_label.h"
 #include "ui/style/text_font.h"
 #include "ui/style/tokens.h"
@@ -98,11 +98,6 @@ void DoubtCard::layOut() {
         style::showPlainWords(label);
         label->setTextInteractionFlags(Qt::TextSelectableByMouse);
     }
-    auto* scroll = new QScrollArea;
-    scroll->setWidget(makeBody());
-    scroll->setWidgetResizable(true);
-    scroll->setFrameShape(QFrame::NoFrame);
-    scroll->setFocusPolicy(Qt::NoFocus);
     auto* row = new QWidget;
     auto* buttons = new style::RowsLayout{row, style::RowsLayout::Rest::Free};
     buttons->setContentsMargins(0, 0, 0, 0);
@@ -110,7 +105,7 @@ void DoubtCard::layOut() {
     addButtons(*buttons);
     auto* whole = new QVBoxLayout{this};
     whole->setContentsMargins(style::kCardsPx, style::kBetweenPx, 0, 0);
-    whole->addWidget(scroll, 1);
+    whole->addWidget(new style::ScrolledDown{makeBody()}, 1);
     whole->addWidget(row);
     connect(m_reason, &reading::ReasonEdit::given, this, &DoubtCard::give);
     connect(m_reason, &reading::ReasonEdit::givenUp, this, [this] {

@@ -42,6 +42,7 @@ constexpr int kLeastListDigits = 45;  // more with larger text, as far as the ca
 constexpr int kSpareListPx = 430;
 constexpr int kMostListPx = 560;
 constexpr int kListShare = 340;
+constexpr double kFewestRows = 2.6;  // the last one in part: there is more below
 constexpr int kCardShare = 660;
 
 /// What matters most.
@@ -70,7 +71,7 @@ DoubtsScreen::DoubtsScreen(core::project::Store& store, bridge::JobRunner& jobs,
       m_source{new DoubtSource{store, jobs, findings, this}},
       m_again{new bridge::KeptAgain{store, jobs, this}},
       m_rows{new DoubtListModel{store, this}},
-      m_table{style::makeDataTable(m_rows)},
+      m_table{style::makeDataTable(m_rows, kFewestRows)},
       m_filters{new DoubtFilters},
       m_answer{new QLabel},
       m_count{new QLabel},
@@ -126,11 +127,6 @@ void DoubtsScreen::connectParts() {
     });
 }
 
-QSize DoubtsScreen::minimumSizeHint() const {
-    constexpr QSize kLeast{900, 440};
-    return QWidget::minimumSizeHint().boundedTo(kLeast);
-}
-
 void DoubtsScreen::addAction(const char* name, const QString& title, const QKeySequence& key,
                              void (DoubtCard::*act)()) {
     auto* action = new QAction{title, this};
@@ -176,7 +172,8 @@ QWidget* DoubtsScreen::makeList() {
 
 void DoubtsScreen::fitList() {
     const int digit = fontMetrics().horizontalAdvance(QLatin1Char('0'));
-    m_list->setMinimumWidth(std::clamp(kLeastListDigits * digit, kLeastListPx, kSpareListPx));
+    const int spare = static_cast<int>(kSpareListPx * style::textScale());
+    m_list->setMinimumWidth(std::clamp(kLeastListDigits * digit, kLeastListPx, spare));
 }
 
 void DoubtsScreen::changeEvent(QEvent* event) {

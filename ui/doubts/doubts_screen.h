@@ -39,9 +39,6 @@ public:
                  bridge::FindingsKeeper& findings, QWidget* parent = nullptr);
     ~DoubtsScreen() override;
 
-    /// In a low window the lists and the words of the chosen one scroll.
-    [[nodiscard]] QSize minimumSizeHint() const override;
-
     /// The pictures of this shot have been read.
     void onPicturesRead(core::project::ShotId shot);
     [[nodiscard]] QList<QAction*> doubtActions() const { return m_actions; }

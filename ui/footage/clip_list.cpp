@@ -1,9 +1,9 @@
 #include "ui/footage/clip_list.h"
 
 #include <QEvent>
-#include <QStackedWidget>
 #include <QTableView>
 #include <QVBoxLayout>
+#include <algorithm>
 #include <filesystem>
 #include <set>
 
@@ -37,21 +37,19 @@ ClipList::ClipList(core::project::Store& store, QWidget* parent)
       m_store{store},
       m_clips{new models::ClipTableModel{store.snapshot(), this}},
       m_filter{new ClipFilterBar{*m_clips}},
-      m_pages{new QStackedWidget} {
+      m_empty{new style::EmptyPage{0.25}} {
     makeView();
-    auto* empty = new style::EmptyPage{0.25};
-    empty->say(tr("No clips yet"),
-               tr("Add the files or the whole folder from your camera with the buttons above, or "
-                  "drop them here. Film side on with the camera fixed, the ball in view for at "
-                  "least one whole turn after the strike."));
-    empty->addBelow(cautionsRemark());
-    m_pages->addWidget(m_view);
-    m_pages->addWidget(empty);
+    m_empty->say(tr("No clips yet"),
+                 tr("Add the files or the whole folder from your camera with the buttons above, or "
+                    "drop them here. Film side on with the camera fixed, the ball in view for at "
+                    "least one whole turn after the strike."));
+    m_empty->addBelow(cautionsRemark());
     auto* column = new QVBoxLayout{this};
     column->setContentsMargins(0, 0, 0, 0);
     column->setSpacing(style::kBetweenPx);
     column->addWidget(m_filter);
-    column->addWidget(m_pages, 1);
+    column->addWidget(m_view, 1);
+    column->addWidget(m_empty, 1);
     connect(m_view->selectionModel(), &QItemSelectionModel::selectionChanged, this,
             &ClipList::onChoice);
     connect(m_clips, &QAbstractItemModel::modelReset, this, &ClipList::chooseAgain);
@@ -82,12 +80,16 @@ void ClipList::resizeEvent(QResizeEvent* event) {
     fitRows();
 }
 
-/// In a narrow window, or with large text, names of implements need the room more than pictures do.
+/// In a narrow window, or with large text, names of implements need the room more than pictures do,
+/// and more than the capture rate, which stands with the chosen clip as well.
 void ClipList::fitRows() {
     constexpr int kPicturedLetters = 100;
-    const int letter = m_view->fontMetrics().averageCharWidth();
-    m_delegate->setPictured(width() >= kPicturedLetters * letter);
+    constexpr int kTimedLetters = 65;
+    const int letters = width() / std::max(1, m_view->fontMetrics().averageCharWidth());
+    m_delegate->setPictured(letters >= kPicturedLetters);
+    m_view->setColumnHidden(models::ClipTableModel::kCaptured, letters < kTimedLetters);
     m_view->verticalHeader()->setDefaultSectionSize(clipRowHeight(m_view->font()));
+    m_view->updateGeometry();
     m_view->resizeColumnToContents(models::ClipTableModel::kName);
 }
 
@@ -97,8 +99,10 @@ void ClipList::refresh() {
     m_clips->update(snapshot);
     m_clips->setDifferent(core::intake::differencesFromDay(*snapshot));
     m_filter->refresh();
-    m_filter->setHidden(snapshot->clips.isEmpty());
-    m_pages->setCurrentIndex(snapshot->clips.isEmpty() ? 1 : 0);
+    const bool isEmpty = snapshot->clips.isEmpty();
+    m_filter->setHidden(isEmpty);
+    m_view->setHidden(isEmpty);
+    m_empty->setVisible(isEmpty);
 }
 
 /// Which clips are not where the project says; a look at every file, no more.

@@ -6,11 +6,14 @@
 
 #include "core/project/store.h"
 
-class QStackedWidget;
 class QTableView;
 
 namespace ui::models {
 class ClipTableModel;
+}
+
+namespace ui::style {
+class EmptyPage;
 }
 
 namespace ui::footage {
@@ -59,7 +62,7 @@ private:
     ClipDelegate* m_delegate{};
     QTableView* m_view{};
     ClipFilterBar* m_filter;
-    QStackedWidget* m_pages;
+    style::EmptyPage* m_empty;  ///< in place of the view while there are no clips
     std::vector<ClipId> m_chosen;
 };
 

@@ -20,6 +20,8 @@
 #include "ui/models/number_text.h"
 #include "ui/style/plain_label.h"
 #include "ui/style/rank.h"
+#include "ui/style/rows_layout.h"
+#include "ui/style/tokens.h"
 
 namespace ui::footage {
 namespace {
@@ -129,6 +131,7 @@ ClockCheckPanel::ClockCheckPanel(core::project::Store& store, ClipTimeLine& time
 void ClockCheckPanel::layOut() {
     auto* form = new QFormLayout;
     form->setContentsMargins(0, 0, 0, 0);
+    form->setRowWrapPolicy(QFormLayout::WrapLongRows);
     form->addRow(tr("Filmed"), m_kind);
     form->addRow(m_speedLabel, m_speed);
     form->addRow(m_toleranceLabel, m_tolerance);
@@ -142,10 +145,10 @@ void ClockCheckPanel::layOut() {
     marks->addWidget(m_remove, 0, Qt::AlignTop);
     form->addRow(tr("Marked"), marks);
     form->addRow(tr("Counts for"), m_reach);
-    auto* decide = new QHBoxLayout;
+    auto* decide = new style::RowsLayout{nullptr, style::RowsLayout::Rest::Free};
+    decide->setSpacing(style::kBetweenPx);
     decide->addWidget(m_use);
     decide->addWidget(m_withdraw);
-    decide->addStretch();
     auto* layout = new QVBoxLayout{this};
     layout->setContentsMargins(0, 0, 0, 0);
     layout->addWidget(plainLabel(

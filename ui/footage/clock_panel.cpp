@@ -68,8 +68,8 @@ ClockPanel::ClockPanel(core::project::Store& store, QWidget* parent)
       m_useFlight{new QPushButton},
       m_evidence{wrappedLabel()},
       m_rate{new QLineEdit},
-      m_distrust{new QCheckBox{tr("Count frames: an editor re-timed this clip")}},
-      m_tagIsWrong{new QCheckBox{tr("Do not use the rate that the file states")}},
+      m_distrust{new QCheckBox{tr("Count frames, not time stamps")}},
+      m_tagIsWrong{new QCheckBox{tr("Do not use the file's rate")}},
       m_use{new QPushButton{tr("Use this rate")}},
       m_withdraw{new QPushButton{tr("Withdraw")}},
       m_trouble{wrappedLabel()},
@@ -113,7 +113,8 @@ void ClockPanel::layOut() {
     m_use->setToolTip(tr("This rate will be used, and your entry recorded (Enter)"));
     m_withdraw->setToolTip(tr("Removes your entry; the other evidence decides"));
     m_distrust->setToolTip(
-        tr("Frame i is then taken at i / capture rate, whatever its time stamp says"));
+        tr("For a clip whose times an editor changed: frame i is then taken at i / capture rate, "
+           "whatever its time stamp says"));
 
     m_tagIsWrong->setToolTip(tr("The tag is still shown but not used; your entry decides"));
 

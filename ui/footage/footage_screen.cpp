@@ -5,7 +5,6 @@
 #include <QLabel>
 #include <QMenu>
 #include <QMimeData>
-#include <QScrollArea>
 #include <QSplitter>
 #include <QStackedWidget>
 #include <QVBoxLayout>
@@ -27,6 +26,7 @@
 #include "ui/footage/shot_list.h"
 #include "ui/style/ask.h"
 #include "ui/style/plain_label.h"
+#include "ui/style/scrolled_down.h"
 #include "ui/style/text_font.h"
 #include "ui/style/tokens.h"
 
@@ -127,7 +127,7 @@ QWidget* FootageScreen::makeLists() {
     layout->addWidget(m_intake);
     layout->addWidget(m_clips, 2);
     layout->addWidget(m_shots, 1);
-    return column;
+    return new style::ScrolledDown{column};  // large text needs more than a low window holds
 }
 
 QWidget* FootageScreen::makeDetails() {
@@ -143,11 +143,7 @@ QWidget* FootageScreen::makeDetails() {
     factsLayout->addWidget(group(tr("Clock of this clip"), m_clock));
     factsLayout->addWidget(group(tr("Clock check"), m_check));
     factsLayout->addStretch();
-    m_facts = new QScrollArea;
-    m_facts->setWidget(facts);
-    m_facts->setWidgetResizable(true);
-    m_facts->setFrameShape(QFrame::NoFrame);
-    fitFacts();
+    m_facts = new style::ScrolledDown{facts};
     auto* column = new QWidget;
     auto* layout = new QVBoxLayout{column};
     layout->setContentsMargins(0, 0, 0, 0);
@@ -158,11 +154,8 @@ QWidget* FootageScreen::makeDetails() {
 
 QWidget* FootageScreen::makeSides() {
     m_session = new SessionPanel{m_store};
-    m_setUp = new QScrollArea;
+    m_setUp = new style::ScrolledDown{m_session};
     m_setUp->setObjectName(QStringLiteral("set_up"));
-    m_setUp->setWidget(m_session);
-    m_setUp->setWidgetResizable(true);
-    m_setUp->setFrameShape(QFrame::NoFrame);
     m_sides = new QStackedWidget;
     m_sides->addWidget(makeDetails());
     m_sides->addWidget(m_setUp);
@@ -329,23 +322,6 @@ void FootageScreen::showEvent(QShowEvent* event) {
     } else {
         m_clips->chooseAgain();
     }
-}
-
-QSize FootageScreen::minimumSizeHint() const {
-    constexpr QSize kLeast{900, 440};
-    return QWidget::minimumSizeHint().boundedTo(kLeast);
-}
-
-void FootageScreen::changeEvent(QEvent* event) {
-    QWidget::changeEvent(event);
-    if (event->type() == QEvent::FontChange) {  // the panels have theirs a moment later
-        QMetaObject::invokeMethod(this, &FootageScreen::fitFacts, Qt::QueuedConnection);
-    }
-}
-
-/// The panels at the right are scrolled down, never to the side.
-void FootageScreen::fitFacts() {
-    m_facts->setMinimumWidth(m_facts->widget()->minimumSizeHint().width() + style::kGroupsPx);
 }
 
 /// In a narrow window names of implements need the room more than the picture does.

@@ -40,9 +40,6 @@ public:
                   bridge::JobRunner& jobs, QWidget* parent = nullptr);
     ~FootageScreen() override;
 
-    /// In a low window the answer goes, and lists give way.
-    [[nodiscard]] QSize minimumSizeHint() const override;
-
     /// Takes in files and folders in the background, as the intake panel says.
     void takeIn(const QStringList& sources);
     /// Chooses this clip in the list, and brings its clock into view.
@@ -66,7 +63,6 @@ protected:
     void dropEvent(QDropEvent* event) override;
     void showEvent(QShowEvent* event) override;
     void resizeEvent(QResizeEvent* event) override;
-    void changeEvent(QEvent* event) override;
 
 private:
     [[nodiscard]] QWidget* makeLists();
@@ -82,7 +78,6 @@ private:
     void findShots();
     void askForSetUp();
     void showDetails();
-    void fitFacts();
     void addTrouble(const QString& line);
     void say(const QString& trouble);
 

@@ -7,10 +7,12 @@
 
 namespace ui::footage {
 
-/// A list of this screen: many rows may be chosen, one column takes the room that is left.
+/// A list of this screen: many rows may be chosen, one column takes the room that is left. It asks
+/// for a few rows, the last one seen in part, so that there is more below.
 inline QTableView* makeFootageTable(QAbstractItemModel* model, int stretchColumn,
                                     const QString& name) {
-    auto* view = style::makeDataTable(model);
+    constexpr double kFewestRows = 2.6;
+    auto* view = style::makeDataTable(model, kFewestRows);
     view->setAccessibleName(name);
     view->setSelectionMode(QAbstractItemView::ExtendedSelection);
     view->horizontalHeader()->setStretchLastSection(false);

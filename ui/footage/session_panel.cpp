@@ -19,6 +19,7 @@
 #include "ui/style/plain_label.h"
 #include "ui/style/rank.h"
 #include "ui/style/remark_line.h"
+#include "ui/style/rows_layout.h"
 #include "ui/style/text_font.h"
 #include "ui/style/tokens.h"
 
@@ -135,6 +136,7 @@ QWidget* SessionPanel::makeForm() {
     auto* form = new QFormLayout{place};
     form->setContentsMargins(0, 0, 0, 0);
     form->setVerticalSpacing(style::kPairPx);
+    form->setRowWrapPolicy(QFormLayout::WrapLongRows);
     form->setLabelAlignment(Qt::AlignRight | Qt::AlignVCenter);
     form->setFieldGrowthPolicy(QFormLayout::ExpandingFieldsGrow);
     for (std::size_t i = 0; i < kLooks.size(); ++i) {
@@ -171,11 +173,11 @@ QWidget* SessionPanel::makeButtons() {
     m_close->setShortcut(Qt::Key_Escape);
     style::setRank(m_close, style::Rank::Quiet);
     auto* place = new QWidget;
-    auto* row = new QHBoxLayout{place};
+    auto* row = new style::RowsLayout{place, style::RowsLayout::Rest::Free};
     row->setContentsMargins(0, 0, 0, 0);
+    row->setSpacing(style::kBetweenPx);
     row->addWidget(m_use);
     row->addWidget(m_close);
-    row->addStretch(1);
     return place;
 }
 

@@ -47,12 +47,13 @@ ShotList::ShotList(core::project::Store& store, ClipTimeLine& timeLine, QWidget*
                        "Undo brings them back, finding shots again does not"),
                     &ShotList::dropChosen)},
       m_copy{models::addCopyAction(*m_view)} {
-    std::vector<int> flight;
+    std::vector<int> lessNeeded;  // first the flight; the frames are on the time line too
     for (int column = models::ShotTableModel::kColumnCount - 1;
          column >= models::ShotTableModel::kFlight; --column) {
-        flight.push_back(column);
+        lessNeeded.push_back(column);
     }
-    style::hideToMakeRoom(m_view, flight);
+    lessNeeded.push_back(models::ShotTableModel::kFrames);
+    style::hideToMakeRoom(m_view, lessNeeded);
     m_find->setShortcut(QKeySequence{Qt::CTRL | Qt::Key_F});
     style::holdBack({m_find, m_add, m_split, m_join, m_drop},
                     QString::fromStdString(store.readOnlyReason()));
@@ -67,7 +68,7 @@ ShotList::ShotList(core::project::Store& store, ClipTimeLine& timeLine, QWidget*
     auto* layout = new QVBoxLayout{this};
     layout->setContentsMargins(0, 0, 0, 0);
     layout->addWidget(buttons);
-    layout->addLayout(makeTable(), 1);
+    layout->addWidget(m_view, 1);
     connect(m_view->selectionModel(), &QItemSelectionModel::selectionChanged, this,
             &ShotList::onShotsChosen);
     // A list that is built anew has no chosen row, and says nothing of it.
@@ -82,17 +83,6 @@ ShotList::ShotList(core::project::Store& store, ClipTimeLine& timeLine, QWidget*
     connect(m_view, &QWidget::customContextMenuRequested, this, &ShotList::showMenu);
     connectTimeLine();
     showClip(std::nullopt);
-}
-
-/// With buttons in rows beside it, the height that a table would like to have counts as the least
-/// there is. This one asks for a few rows, the last one seen in part, and takes what it is given.
-QLayout* ShotList::makeTable() {
-    constexpr double kLeastRows = 3.6;  // with the heads; fewer with larger text
-    m_view->setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Ignored);
-    auto* table = new QHBoxLayout;
-    table->addStrut(static_cast<int>(kLeastRows * style::kRowHeightPx));
-    table->addWidget(m_view);
-    return table;
 }
 
 QPushButton* ShotList::button(const char* name, const QString& text, const QString& tip,

@@ -40,7 +40,6 @@ Q_SIGNALS:
     void troubled(const QString& text);
 
 private:
-    [[nodiscard]] QLayout* makeTable();
     QPushButton* button(const char* name, const QString& text, const QString& tip,
                         void (ShotList::*act)());
     void connectTimeLine();

@@ -5,7 +5,6 @@
 #include <QHeaderView>
 #include <QLabel>
 #include <QPushButton>
-#include <QScrollArea>
 #include <QSplitter>
 #include <QTableView>
 #include <QVBoxLayout>
@@ -25,9 +24,11 @@
 #include "ui/plan/plan_desk.h"
 #include "ui/plan/settings_panel.h"
 #include "ui/style/ask.h"
+#include "ui/style/data_table.h"
 #include "ui/style/hold_back.h"
 #include "ui/style/plain_label.h"
 #include "ui/style/rank.h"
+#include "ui/style/scrolled_down.h"
 #include "ui/style/text_font.h"
 #include "ui/style/tokens.h"
 
@@ -35,23 +36,12 @@ namespace ui::plan {
 namespace {
 
 QTableView* planTable(QAbstractItemModel* model, const QString& name) {
-    auto* view = new QTableView;
-    view->setModel(model);
+    constexpr double kFewestRows = 2.6;  // the last one in part: there is more below
+    QTableView* view = style::makeTable(model, kFewestRows);
     view->setAccessibleName(name);
-    view->setTabKeyNavigation(false);
-    view->verticalHeader()->setDefaultSectionSize(
-        style::heightFor(style::kRowHeightPx, view->fontMetrics().height()));
     view->horizontalHeader()->setHighlightSections(false);
     view->horizontalHeader()->setSectionResizeMode(QHeaderView::ResizeToContents);
     return view;
-}
-
-QWidget* scrolled(QWidget* content) {
-    auto* scroll = new QScrollArea;
-    scroll->setWidget(content);
-    scroll->setWidgetResizable(true);
-    scroll->setFrameShape(QFrame::NoFrame);
-    return scroll;
 }
 
 QWidget* row(const std::vector<QWidget*>& widgets, const QString& title = {}) {
@@ -102,18 +92,27 @@ PlanScreen::PlanScreen(core::project::Store& store, QWidget* parent)
 
 PlanScreen::~PlanScreen() = default;
 
-QSize PlanScreen::minimumSizeHint() const {
-    constexpr QSize kLeast{900, 440};
-    return QWidget::minimumSizeHint().boundedTo(kLeast);
-}
-
 void PlanScreen::resizeEvent(QResizeEvent* event) {
     QWidget::resizeEvent(event);
+    fitColumns();
+}
+
+void PlanScreen::changeEvent(QEvent* event) {
+    QWidget::changeEvent(event);
+    if (event->type() == QEvent::FontChange) {
+        fitColumns();
+    }
+}
+
+void PlanScreen::fitColumns() {
     constexpr int kThreeColumnsPx = 1180;      // narrower: words of the third would be cut,
     constexpr int kThreeColumnsLetters = 150;  // as with large text
     const int least =
         std::max(kThreeColumnsPx, kThreeColumnsLetters * fontMetrics().averageCharWidth());
     m_facts->setDirection(width() < least ? QBoxLayout::TopToBottom : QBoxLayout::LeftToRight);
+    constexpr int kHeadLetters = 120;  // fewer: the buttons would leave no room for the answer
+    const bool isNarrow = width() < kHeadLetters * fontMetrics().averageCharWidth();
+    m_head->setDirection(isNarrow ? QBoxLayout::TopToBottom : QBoxLayout::LeftToRight);
 }
 
 QString PlanScreen::tableFilter() {
@@ -183,15 +182,14 @@ QWidget* PlanScreen::makeFacts() {
     auto* settings = new SettingsPanel{*m_desk};
     style::holdBack({settings, m_implementView}, QString::fromStdString(m_store.readOnlyReason()));
     auto* both = new QWidget;
-    m_facts = new QBoxLayout{QBoxLayout::LeftToRight, both};
+    m_facts =
+        new QBoxLayout{QBoxLayout::TopToBottom, both};  // until it is known that there is room
     m_facts->setContentsMargins(0, 0, 0, 0);
     m_facts->setSpacing(style::kBetweenPx);
     m_facts->addWidget(settings, 9);
     m_advice = new AdvicePanel{*m_desk};
     m_facts->addWidget(m_advice, 10);
-    auto* scroll = scrolled(both);
-    scroll->setMinimumWidth(settings->minimumSizeHint().width() + style::kPagePx);
-    return scroll;
+    return new style::ScrolledDown{both};
 }
 
 QWidget* PlanScreen::makeHead() {
@@ -222,8 +220,11 @@ QWidget* PlanScreen::makeHead() {
     column->setSpacing(0);
     column->addWidget(m_answer);
     column->addWidget(m_meaning);
-    auto* head = row({words, tally, cards, list});
-    static_cast<QHBoxLayout*>(head->layout())->setStretchFactor(words, 1);
+    auto* head = new QWidget;
+    m_head = new QBoxLayout{QBoxLayout::LeftToRight, head};
+    m_head->setContentsMargins(0, 0, 0, 0);
+    m_head->addWidget(words, 1);
+    m_head->addWidget(row({tally, cards, list}), 0, Qt::AlignRight);
     return head;
 }
 

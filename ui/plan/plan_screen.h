@@ -26,9 +26,6 @@ public:
     explicit PlanScreen(core::project::Store& store, QWidget* parent = nullptr);
     ~PlanScreen() override;
 
-    /// In a small window the advice stands below the settings.
-    [[nodiscard]] QSize minimumSizeHint() const override;
-
     /// Takes implements over from a table, as text. What is wrong with it is said.
     void takeTable(const QString& text);
     void takeTableFile(const QString& file);
@@ -41,9 +38,11 @@ Q_SIGNALS:
     void statusChanged(const QString& text);
 
 protected:
+    void changeEvent(QEvent* event) override;
     void resizeEvent(QResizeEvent* event) override;
 
 private:
+    void fitColumns();
     [[nodiscard]] static QString tableFilter();
     [[nodiscard]] QWidget* makeTables();
     [[nodiscard]] QWidget* makeFacts();
@@ -66,6 +65,7 @@ private:
     core::project::Store& m_store;
     PlanDesk* m_desk;
     AdvicePanel* m_advice{};
+    QBoxLayout* m_head{};
     QBoxLayout* m_facts{};  ///< settings and advice
     ImplementModel* m_implements;
     DayModel* m_day;

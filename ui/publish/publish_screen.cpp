@@ -9,7 +9,6 @@
 #include <QLabel>
 #include <QLineEdit>
 #include <QPushButton>
-#include <QScrollArea>
 #include <QSettings>
 #include <QUrl>
 
@@ -22,6 +21,7 @@
 #include "ui/style/ask.h"
 #include "ui/style/plain_label.h"
 #include "ui/style/rank.h"
+#include "ui/style/scrolled_down.h"
 #include "ui/style/sign_label.h"
 #include "ui/style/text_font.h"
 #include "ui/style/tokens.h"
@@ -150,18 +150,12 @@ PublishScreen::PublishScreen(core::project::Store& store, bridge::JobRunner& job
         card->setSizePolicy(QSizePolicy::Ignored, QSizePolicy::Preferred);
         m_cards->addWidget(card, card == m_preview ? kPageShare : kOtherShare, Qt::AlignTop);
     }
-    auto* scroll = new QScrollArea;
-    scroll->setWidget(cards);
-    scroll->setWidgetResizable(true);
-    scroll->setFrameShape(QFrame::NoFrame);
-    scroll->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
-    scroll->setFocusPolicy(Qt::NoFocus);
     auto* layout = new QVBoxLayout{this};
     layout->setContentsMargins(style::kPagePx, style::kCardsPx, style::kPagePx, style::kCardsPx);
     layout->setSpacing(style::kCardsPx);
     layout->addWidget(makeHead());
     layout->addWidget(makeDone());
-    layout->addWidget(scroll, 1);
+    layout->addWidget(new style::ScrolledDown{cards}, 1);
     connectAll();
     m_listening = m_store.listen([this](const core::project::Store::Change&) {
         showCredits();
@@ -305,7 +299,18 @@ void PublishScreen::hideEvent(QHideEvent* event) {
 
 void PublishScreen::resizeEvent(QResizeEvent* event) {
     QWidget::resizeEvent(event);
-    const bool isNarrow = width() < kThreeCardsPx;
+    fitCards();
+}
+
+void PublishScreen::changeEvent(QEvent* event) {
+    QWidget::changeEvent(event);
+    if (event->type() == QEvent::FontChange) {
+        fitCards();
+    }
+}
+
+void PublishScreen::fitCards() {
+    const bool isNarrow = width() < kThreeCardsPx * style::textScale();
     m_cards->setDirection(isNarrow ? QBoxLayout::TopToBottom : QBoxLayout::LeftToRight);
     refreshFolder();
 }

@@ -58,9 +58,11 @@ Q_SIGNALS:
 protected:
     void showEvent(QShowEvent* event) override;
     void hideEvent(QHideEvent* event) override;
+    void changeEvent(QEvent* event) override;
     void resizeEvent(QResizeEvent* event) override;
 
 private:
+    void fitCards();
     [[nodiscard]] QWidget* makeHead();
     [[nodiscard]] QWidget* makeDone();
     [[nodiscard]] QGroupBox* makeOpen();

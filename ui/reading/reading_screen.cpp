@@ -81,8 +81,6 @@ void ReadingScreen::build() {
     columns->setStretchFactor(1, 1);
     columns->setStretchFactor(2, 0);
     const int digit = fontMetrics().horizontalAdvance(QLatin1Char('0'));
-    constexpr int kLeastCardDigits = 36;  // else its numbers are cut
-    m_card->setMinimumWidth(kLeastCardDigits * digit);
     columns->setSizes({33 * digit, 108 * digit, 38 * digit});
     m_notice = new QLabel{this};
     m_notice->setObjectName(QStringLiteral("notice"));
@@ -110,15 +108,28 @@ void ReadingScreen::build() {
             [this] { m_actions.keys->setChecked(false); });
 }
 
-/// Names of implements are whole where there is room for them.
 void ReadingScreen::resizeEvent(QResizeEvent* event) {
     QWidget::resizeEvent(event);
+    fitColumns();
+}
+
+void ReadingScreen::changeEvent(QEvent* event) {
+    QWidget::changeEvent(event);
+    if (event->type() == QEvent::FontChange) {
+        fitColumns();
+    }
+}
+
+/// Names of implements are whole where there is room for them.
+void ReadingScreen::fitColumns() {
     constexpr int kWideLetters = 200;
     constexpr int kLeastListDigits = 26;
     constexpr int kWideListDigits = 44;
+    constexpr int kLeastCardDigits = 36;  // else its numbers are cut
     const int digit = fontMetrics().horizontalAdvance(QLatin1Char('0'));
     const bool isWide = width() > kWideLetters * digit;
     m_strip->setMinimumWidth((isWide ? kWideListDigits : kLeastListDigits) * digit);
+    m_card->setMinimumWidth(kLeastCardDigits * digit);
 }
 
 void ReadingScreen::showPage() {

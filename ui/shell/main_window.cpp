@@ -6,7 +6,6 @@
 #include <QMenuBar>
 #include <QSettings>
 #include <QStackedWidget>
-#include <QStatusBar>
 #include <QTimer>
 #include <QToolButton>
 #include <QVBoxLayout>
@@ -21,9 +20,11 @@
 #include "ui/shell/backup_keeper.h"
 #include "ui/shell/guide_window.h"
 #include "ui/shell/keys_window.h"
+#include "ui/shell/page_area.h"
 #include "ui/shell/project_button.h"
 #include "ui/shell/project_files.h"
 #include "ui/shell/start_page.h"
+#include "ui/shell/status_line.h"
 #include "ui/shell/step_band.h"
 #include "ui/style/field_undo.h"
 #include "ui/style/menu_key.h"
@@ -55,7 +56,7 @@ MainWindow::MainWindow(QWidget* parent)
       m_start{new StartPage},
       m_band{new StepBand},
       m_reader{new ProjectButton},
-      m_status{new QLabel},
+      m_status{new StatusLine},
       m_readOnly{new QLabel},
       m_backupTrouble{new QLabel},
       m_backups{new BackupKeeper{*m_jobs, this}},
@@ -106,19 +107,12 @@ void MainWindow::layOut() {
     column->setSpacing(0);
     column->addWidget(m_readOnly);
     column->addWidget(m_backupTrouble);
-    column->addWidget(m_pages, 1);
+    column->addWidget(new PageArea{m_pages}, 1);
+    column->addWidget(m_status);
     setCentralWidget(middle);
-    m_status->setTextFormat(Qt::PlainText);
-    m_status->setContentsMargins(style::kCardsPx, 0, style::kCardsPx, 0);
-    statusBar()->addWidget(m_status, 1);
     // The start page goes down to the edge, unless something is said below it.
-    const auto showStatus = [this] {
-        statusBar()->setVisible(m_pages->currentWidget() != m_start ||
-                                !statusBar()->currentMessage().isEmpty());
-    };
-    connect(m_pages, &QStackedWidget::currentChanged, this, showStatus);
-    connect(statusBar(), &QStatusBar::messageChanged, this, showStatus);
-    showStatus();
+    connect(m_pages, &QStackedWidget::currentChanged, this,
+            [this] { m_status->setPlaceKept(m_pages->currentWidget() != m_start); });
     m_readOnly->setObjectName(QStringLiteral("read_only"));
     m_readOnly->setTextFormat(Qt::PlainText);
     m_readOnly->setWordWrap(true);
@@ -278,12 +272,12 @@ void MainWindow::showScreen(Screen screen) {
     if (screen == Screen::Reading) {
         m_reading->setFocus();
     }
-    m_status->setText(m_statusOf.value(m_pages->currentWidget()));
+    m_status->say(m_statusOf.value(m_pages->currentWidget()));
 }
 
 void MainWindow::setStatus(const QWidget* screen, const QString& text) {
     m_statusOf[screen] = text;
-    m_status->setText(m_statusOf.value(m_pages->currentWidget()));
+    m_status->say(m_statusOf.value(m_pages->currentWidget()));
 }
 
 void MainWindow::openShot(core::project::ShotId shot) {
@@ -308,9 +302,8 @@ void MainWindow::undoStep(bool redo) {
     }
     const QString what = stepText(redo);
     const auto done = redo ? m_workspace.store->redo() : m_workspace.store->undo();
-    statusBar()->showMessage(done ? (redo ? tr("Done again: %1") : tr("Undone: %1")).arg(what)
-                                  : QString::fromStdString(done.error().message),
-                             4000);
+    m_status->tell(done ? (redo ? tr("Done again: %1") : tr("Undone: %1")).arg(what)
+                        : QString::fromStdString(done.error().message));
 }
 
 void MainWindow::refreshActions() {

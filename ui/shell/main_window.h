@@ -44,6 +44,7 @@ class BackupKeeper;
 class GuideWindow;
 class ProjectButton;
 class ProjectFiles;
+class StatusLine;
 class StepBand;
 class StartPage;
 
@@ -135,7 +136,7 @@ private:
     StartPage* m_start;
     StepBand* m_band;
     ProjectButton* m_reader;
-    QLabel* m_status;
+    StatusLine* m_status;
     QLabel* m_readOnly;        ///< why nothing can be changed
     QWidget* m_diskTrouble{};  ///< that nothing more can be kept, and what to do
     QLabel* m_backupTrouble;

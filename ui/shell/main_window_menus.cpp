@@ -10,6 +10,7 @@
 #include "ui/shell/language.h"
 #include "ui/shell/main_window.h"
 #include "ui/shell/project_files.h"
+#include "ui/shell/status_line.h"
 #include "ui/shell/step_band.h"
 #include "ui/style/ask.h"
 
@@ -161,7 +162,7 @@ void MainWindow::addLanguages(QMenu& view) {
           std::pair{QStringLiteral("Deutsch"), QStringLiteral("de")}}) {
         auto* choice = menu->addAction(text, this, [this, language = language] {
             keepLanguage(language);
-            statusBar()->showMessage(tr("The language changes when Turnmark is started again."));
+            m_status->tell(tr("The language changes when Turnmark is started again."));
         });
         choice->setCheckable(true);
         choice->setChecked(language == keptLanguage());

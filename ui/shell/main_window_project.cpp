@@ -12,7 +12,6 @@
 #include <QSplitter>
 #include <QStackedWidget>
 #include <QStandardPaths>
-#include <QStatusBar>
 #include <QTimer>
 
 #include "core/base/words.h"
@@ -33,6 +32,7 @@
 #include "ui/shell/project_files.h"
 #include "ui/shell/recent_projects.h"
 #include "ui/shell/start_page.h"
+#include "ui/shell/status_line.h"
 #include "ui/style/ask.h"
 #include "ui/style/let_go.h"
 #include "ui/style/remark_line.h"
@@ -206,7 +206,7 @@ void MainWindow::closeProject() {
     m_readOnly->hide();
     setWindowTitle(QStringLiteral("Turnmark"));
     m_statusOf.clear();
-    m_status->clear();
+    m_status->say({});
     refreshActions();
     m_start->refresh();
 }
@@ -338,11 +338,10 @@ void MainWindow::restore(const std::filesystem::path& project,
     if (!openProject(project)) {
         return;  // the start page says why
     }
-    statusBar()->showMessage(
-        aside ? tr("Restored. The project as it was before is in %1.")
-                    .arg(QString::fromStdString(aside.value().filename().string()))
-              : QString::fromStdString(aside.error().message),
-        20000);
+    m_status->tell(aside ? tr("Restored. The project as it was before is in %1.")
+                               .arg(QString::fromStdString(aside.value().filename().string()))
+                         : QString::fromStdString(aside.error().message),
+                   20000);
 }
 
 void MainWindow::showDamage(const std::filesystem::path& project, const QString& message) {
@@ -372,7 +371,7 @@ void MainWindow::setReader(const QString& name) {
     }
     const auto done = m_workspace.store->setReader(name.toStdString());
     if (!done) {
-        statusBar()->showMessage(QString::fromStdString(done.error().message), 4000);
+        m_status->tell(QString::fromStdString(done.error().message));
         return;
     }
     QSettings{}.setValue(kReaderSetting, name);

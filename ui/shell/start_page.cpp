@@ -3,7 +3,6 @@
 #include <QHBoxLayout>
 #include <QLabel>
 #include <QPushButton>
-#include <QScrollArea>
 #include <QVBoxLayout>
 #include <algorithm>
 
@@ -15,6 +14,7 @@
 #include "ui/style/plain_label.h"
 #include "ui/style/rank.h"
 #include "ui/style/remark_line.h"
+#include "ui/style/scrolled_down.h"
 #include "ui/style/text_font.h"
 #include "ui/style/tokens.h"
 
@@ -53,17 +53,11 @@ QWidget* offer(const QString& title, const QString& words, QPushButton* button) 
 }  // namespace
 
 StartPage::StartPage(QWidget* parent) : QWidget{parent}, m_art{new StartArt} {
-    auto* scroll = new QScrollArea;
-    scroll->setWidget(makeRight());
-    scroll->setWidgetResizable(true);
-    scroll->setFrameShape(QFrame::NoFrame);
-    scroll->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
-    scroll->setFocusPolicy(Qt::NoFocus);
     auto* row = new QHBoxLayout{this};
     row->setContentsMargins(0, 0, 0, 0);
     row->setSpacing(0);
     row->addWidget(m_art);
-    row->addWidget(scroll, 1);
+    row->addWidget(new style::ScrolledDown{makeRight()}, 1);
     refresh();
 }
 

@@ -21,24 +21,52 @@ int rowHeightOf(const QTableView& view) {
     return heightFor(kRowHeightPx, view.fontMetrics().height());
 }
 
-/// In a list of rows Home and End go to the first and the last row, where Qt goes along the row;
-/// and rows are as high as the text asks for when that gets larger, where nobody else decides on
-/// it.
+/// A table that knows how high a row has to be, and how many it is of use with at least.
+class RowsTable : public QTableView {
+public:
+    explicit RowsTable(double fewestRows) : m_fewestRows{fewestRows} {
+        verticalHeader()->setDefaultSectionSize(m_rowHeightPx);
+    }
+
+    [[nodiscard]] QSize sizeHint() const override { return withRows(QTableView::sizeHint()); }
+    [[nodiscard]] QSize minimumSizeHint() const override {
+        return withRows(QTableView::minimumSizeHint());
+    }
+
+protected:
+    void changeEvent(QEvent* event) override {
+        QTableView::changeEvent(event);
+        if (event->type() == QEvent::FontChange &&
+            verticalHeader()->defaultSectionSize() == m_rowHeightPx) {
+            m_rowHeightPx = rowHeightOf(*this);
+            verticalHeader()->setDefaultSectionSize(m_rowHeightPx);
+            updateGeometry();
+        }
+    }
+
+private:
+    [[nodiscard]] QSize withRows(QSize size) const {
+        if (m_fewestRows > 0.0) {
+            const double rowsPx = m_fewestRows * verticalHeader()->defaultSectionSize();
+            size.setHeight(horizontalHeader()->sizeHint().height() + static_cast<int>(rowsPx));
+        }
+        return size;
+    }
+
+    double m_fewestRows;
+    int m_rowHeightPx{rowHeightOf(*this)};  ///< as far as nobody else decides on it
+};
+
+/// In a list of rows Home and End go to the first and the last row, where Qt goes along the row.
 class MannersOfList : public QObject {
 public:
     explicit MannersOfList(QTableView* view) : QObject{view}, m_view{*view} {
         view->installEventFilter(this);
-        m_view.verticalHeader()->setDefaultSectionSize(m_rowHeightPx);
     }
 
     bool eventFilter(QObject* watched, QEvent* event) override {
         if (watched == &m_view && event->type() == QEvent::KeyPress) {
             return goToEnd(*static_cast<QKeyEvent*>(event));
-        }
-        if (watched == &m_view && event->type() == QEvent::FontChange &&
-            m_view.verticalHeader()->defaultSectionSize() == m_rowHeightPx) {
-            m_rowHeightPx = rowHeightOf(m_view);
-            m_view.verticalHeader()->setDefaultSectionSize(m_rowHeightPx);
         }
         return QObject::eventFilter(watched, event);
     }
@@ -57,14 +85,18 @@ private:
     }
 
     QTableView& m_view;
-    int m_rowHeightPx{rowHeightOf(m_view)};
 };
 
 }  // namespace
 
-QTableView* makeDataTable(QAbstractItemModel* model) {
-    auto* view = new QTableView;
+QTableView* makeTable(QAbstractItemModel* model, double fewestRows) {
+    auto* view = new RowsTable{fewestRows};
     view->setModel(model);
+    return view;
+}
+
+QTableView* makeDataTable(QAbstractItemModel* model, double fewestRows) {
+    QTableView* view = makeTable(model, fewestRows);
     view->setSelectionBehavior(QAbstractItemView::SelectRows);
     view->setSelectionMode(QAbstractItemView::SingleSelection);
     view->setEditTriggers(QAbstractItemView::NoEditTriggers);

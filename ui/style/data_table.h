@@ -7,8 +7,12 @@ class QTableView;
 
 namespace ui::style {
 
-/// A read-only table: rows are chosen whole, Enter activates, Tab leaves it.
-[[nodiscard]] QTableView* makeDataTable(QAbstractItemModel* model);
+/// A table whose rows are as high as its text asks for, also when that gets larger, unless somebody
+/// else decides on it. With `fewestRows` it asks for its heads and so many rows, and no more.
+[[nodiscard]] QTableView* makeTable(QAbstractItemModel* model, double fewestRows = 0.0);
+
+/// The same, read-only: rows are chosen whole, Enter activates, Tab leaves it.
+[[nodiscard]] QTableView* makeDataTable(QAbstractItemModel* model, double fewestRows = 0.0);
 
 /// Where the columns need more than the view is wide, this one gives way: its texts are cut short
 /// rather than those of the last column, which takes what is left and at least a little.

@@ -3,6 +3,8 @@
 #include <QApplication>
 #include <QEvent>
 #include <QFontDatabase>
+#include <QHash>
+#include <QPointer>
 #include <QWidget>
 #include <algorithm>
 #include <array>
@@ -34,26 +36,54 @@ QFont made(const QFont& body, TextSize size, Weight weight) {
 /// Owned by its widget.
 class TextSizeKeeper : public QObject {
 public:
-    TextSizeKeeper(QWidget* widget, TextSize size, Weight weight)
-        : QObject{widget}, m_widget{widget}, m_size{size}, m_weight{weight} {
-        widget->installEventFilter(this);
-        apply();
+    TextSizeKeeper(QWidget* widget, TextSize size, Weight weight);
+
+    void apply() const { m_widget->setFont(textFont(QApplication::font(), m_size, m_weight)); }
+
+private:
+    QWidget* m_widget;
+    TextSize m_size;
+    Weight m_weight;
+};
+
+/// Tells the keepers that the program has another font: Qt says so to the program and to windows
+/// alone, and a widget with a font of its own hears nothing. Owned by the program.
+class FontNews : public QObject {
+public:
+    static FontNews& ofProgram() {
+        static QPointer<FontNews> news;
+        if (!news) {
+            news = new FontNews;
+        }
+        return *news;
+    }
+
+    void tell(TextSizeKeeper* keeper) {
+        m_keepers.insert(keeper, keeper);
+        connect(keeper, &QObject::destroyed, this,
+                [this](const QObject* gone) { m_keepers.remove(gone); });
     }
 
     bool eventFilter(QObject* watched, QEvent* event) override {
-        if (event->type() == QEvent::ApplicationFontChange) {
-            apply();
+        if (event->type() == QEvent::ApplicationFontChange && watched == parent()) {
+            for (const TextSizeKeeper* keeper : m_keepers) {
+                keeper->apply();
+            }
         }
         return QObject::eventFilter(watched, event);
     }
 
 private:
-    void apply() const { m_widget->setFont(textFont(QApplication::font(), m_size, m_weight)); }
+    FontNews() : QObject{qApp} { qApp->installEventFilter(this); }
 
-    QWidget* m_widget;
-    TextSize m_size;
-    Weight m_weight;
+    QHash<const QObject*, TextSizeKeeper*> m_keepers;
 };
+
+TextSizeKeeper::TextSizeKeeper(QWidget* widget, TextSize size, Weight weight)
+    : QObject{widget}, m_widget{widget}, m_size{size}, m_weight{weight} {
+    apply();
+    FontNews::ofProgram().tell(this);
+}
 
 }  // namespace
 
@@ -93,6 +123,10 @@ const QFont& textFont(const QFont& body, TextSize size, Weight weight) {
         kept = {body, made(body, size, weight), true};
     }
     return kept.font;
+}
+
+double textScale() {
+    return std::max(1.0, QApplication::font().pointSizeF() / kLeastPointSize);
 }
 
 void setTextSize(QWidget* widget, TextSize size, Weight weight) {

@@ -26,6 +26,9 @@ enum class Weight { Regular, Strong };
 [[nodiscard]] const QFont& textFont(const QFont& body, TextSize size,
                                     Weight weight = Weight::Regular);
 
+/// How much larger than usual the text of the program is; 1 where it is smaller.
+[[nodiscard]] double textScale();
+
 /// Gives a widget the program's font in this size and weight, now and whenever the program's font
 /// changes.
 void setTextSize(QWidget* widget, TextSize size, Weight weight = Weight::Regular);

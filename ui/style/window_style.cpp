@@ -86,8 +86,8 @@ void drawMenuBarItem(QPainter& painter, const QStyleOption& option) {
     const auto* item = qstyleoption_cast<const QStyleOptionMenuItem*>(&option);
     const bool isChosen = option.state.testFlag(QStyle::State_Selected) ||
                           option.state.testFlag(QStyle::State_Sunken);
-    painter.fillRect(option.rect, isChosen ? QBrush{colour(Token::BandHover, programPalette())}
-                                           : option.palette.window());
+    painter.fillRect(option.rect,
+                     colour(isChosen ? Token::BandHover : Token::Band, programPalette()));
     painter.setPen(option.palette.color(QPalette::ButtonText));
     painter.drawText(option.rect, Qt::AlignCenter | Qt::TextShowMnemonic | Qt::TextSingleLine,
                      item != nullptr ? item->text : QString{});
@@ -201,7 +201,7 @@ void WindowStyle::drawControl(ControlElement element, const QStyleOption* option
             }
             return;
         case CE_MenuBarEmptyArea:
-            painter->fillRect(option->rect, option->palette.window());
+            painter->fillRect(option->rect, colour(Token::Band, programPalette()));
             return;
         case CE_MenuBarItem:
             drawMenuBarItem(*painter, *option);

@@ -15,7 +15,6 @@
 #include <QSignalSpy>
 #include <QSplitter>
 #include <QStandardPaths>
-#include <QStatusBar>
 #include <QSysInfo>
 #include <QTableView>
 #include <QTableWidget>
@@ -33,6 +32,7 @@
 #include "ui/reading/reading_screen.h"
 #include "ui/shell/backups_window.h"
 #include "ui/shell/recent_row.h"
+#include "ui/shell/status_line.h"
 
 namespace ui::shell {
 namespace {
@@ -365,7 +365,7 @@ TEST_F(MainWindowTest, ABackupIsMadeOnOpeningAndRestoredFromTheMenu) {
     QTest::mouseClick(restore, Qt::LeftButton);
     ASSERT_NE(window->store(), nullptr);
     EXPECT_EQ(window->store()->snapshot()->reader, reader)
-        << window->statusBar()->currentMessage().toStdString();
+        << window->findChild<StatusLine*>()->text().toStdString();
     int asides = 0;
     for (const auto& entry : fs::directory_iterator{project().parent_path()}) {
         const bool isAside =

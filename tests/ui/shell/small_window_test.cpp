@@ -1,11 +1,15 @@
 #include <gtest/gtest.h>
 
+#include <QAbstractButton>
+#include <QApplication>
 #include <QStackedWidget>
 #include <QStandardPaths>
 #include <QTest>
+#include <filesystem>
 
 #include "tests/ui/findings/findings_project.h"
 #include "ui/doubts/doubts_screen.h"
+#include "ui/shell/appearance.h"
 #include "ui/shell/main_window.h"
 
 /// The window on a screen of 1024 by 700: no page may ask for more, whatever it comes to show.
@@ -36,11 +40,29 @@ std::string widerThan(const QWidget& page, int width) {
     return names;
 }
 
-TEST(SmallWindow, StaysAsItIsWhateverIsShownInIt) {
+std::filesystem::path manyImplements(const tests::FindingsProject& project) {
     QStandardPaths::setTestModeEnabled(true);
     QCoreApplication::setOrganizationName(QStringLiteral("turnmark-tests"));
+    return project.store->file();
+}
+
+/// Buttons in the page that are seen and have less room than their words need.
+std::string buttonsCutIn(const QWidget& page) {
+    std::string names;
+    for (const auto* button : page.findChildren<QAbstractButton*>()) {
+        if (!button->text().isEmpty() && button->isVisibleTo(&page) &&
+            button->width() < button->minimumSizeHint().width()) {
+            names += button->objectName().toStdString() + " \"" + button->text().toStdString() +
+                     "\" " + std::to_string(button->width()) + " of " +
+                     std::to_string(button->minimumSizeHint().width()) + "; ";
+        }
+    }
+    return names;
+}
+
+TEST(SmallWindow, StaysAsItIsWhateverIsShownInIt) {
     tests::FindingsProject project{manyRows(), {"A", "B"}};
-    const auto file = project.store->file();
+    const auto file = manyImplements(project);
     project.store.reset();
     MainWindow window;
     ASSERT_TRUE(window.openProject(file));
@@ -60,7 +82,39 @@ TEST(SmallWindow, StaysAsItIsWhateverIsShownInIt) {
             << QKeySequence{key}.toString().toStdString() << ": "
             << widerThan(*pages->currentWidget(), kSmall.width()) << " page "
             << pages->currentWidget()->minimumSizeHint().width();
+        EXPECT_LE(pages->currentWidget()->minimumSizeHint().width(), kSmall.width())
+            << QKeySequence{key}.toString().toStdString() << ": "
+            << widerThan(*pages->currentWidget(), kSmall.width());
     }
+}
+
+/// WCAG 2.2, success criterion 1.4.4: text is resized up to 200 per cent without loss of content;
+/// here by two and a half, in a window that is made small with it.
+TEST(SmallWindow, WithMuchLargerTextAPageIsScrolledAndLosesNothing) {
+    constexpr double kLargest = 2.5;
+    constexpr QSize kUsual{1366, 768};
+    tests::FindingsProject project{manyRows(), {"A", "B"}};
+    const auto file = manyImplements(project);
+    project.store.reset();
+    MainWindow window;
+    ASSERT_TRUE(window.openProject(file));
+    window.resize(kUsual);
+    window.show();
+    ASSERT_TRUE(QTest::qWaitForWindowActive(&window, kSmallPatienceMs));
+    const QFont before = QApplication::font();
+    applyAppearance(Appearance::Light, kLargest);
+    const auto* pages = window.centralWidget()->findChild<QStackedWidget*>();
+    for (const auto key : {Qt::Key_1, Qt::Key_2, Qt::Key_3, Qt::Key_4, Qt::Key_5, Qt::Key_6}) {
+        QTest::keyClick(&window, key, Qt::ControlModifier);
+        QTest::qWait(300);
+        const auto& page = *pages->currentWidget();
+        const auto name = QKeySequence{key}.toString().toStdString();
+        EXPECT_EQ(window.size(), kUsual) << name;
+        EXPECT_GE(page.width(), page.minimumSizeHint().width()) << name;
+        EXPECT_EQ(buttonsCutIn(page), "") << name;
+    }
+    applyAppearance(Appearance::Light, 1.0);
+    QApplication::setFont(before);
 }
 
 }  // namespace

@@ -50,7 +50,8 @@ TEST(TextFont, SizesArePartsOfTheBody) {
 
 TEST(TextFont, AWidgetFollowsTheFontOfTheProgram) {
     const QFont before = QApplication::font();
-    QLabel label;
+    QWidget window;
+    QLabel label{&window};
     setTextSize(&label, TextSize::Title, Weight::Strong);
     QFont larger{before};
     larger.setPointSizeF(20.0);

@@ -9,6 +9,7 @@
 #include "ui/chart/series_drawing.h"
 #include "ui/findings/tr.h"
 #include "ui/style/data_palette.h"
+#include "ui/style/text_font.h"
 #include "ui/style/tokens.h"
 
 namespace ui::findings {
@@ -28,6 +29,10 @@ constexpr double kTickRoomPx = 64.0;    // between two numbers of the axis, at t
 constexpr double kMostStepShare = 3.0;  // of what the rows take, that the step may ask for
 constexpr double kRoomRoundStep = 1.1;
 constexpr double kHeadGapPx = 6.0;
+
+int mostTicks(double widthPx) {
+    return static_cast<int>(widthPx / (kTickRoomPx * style::textScale()));
+}
 
 QColor translucent(QColor colour, double alpha) {
     colour.setAlphaF(static_cast<float>(alpha));
@@ -184,7 +189,7 @@ void drawPlotGround(QPainter& painter, const RankedPlot& plot, const QRectF& cel
         isShaded = !isShaded;
     }
     painter.setPen(QPen{translucent(text, 0.13), 1.0});
-    for (const double tick : axis.ticks(static_cast<int>(cell.width() / kTickRoomPx))) {
+    for (const double tick : axis.ticks(mostTicks(cell.width()))) {
         const double x = std::floor(axis.at(tick)) + 0.5;
         painter.drawLine(QPointF{x, cell.top()}, QPointF{x, cell.bottom()});
     }
@@ -269,7 +274,7 @@ void drawPlotHead(QPainter& painter, const RankedPlot& plot, const QRectF& cell,
             QRectF{span.from, numbers - metrics.height(), span.width(), metrics.height()},
             Qt::AlignCenter, name);
     }
-    const auto ticks = axis.ticks(static_cast<int>(cell.width() / kTickRoomPx));
+    const auto ticks = axis.ticks(mostTicks(cell.width()));
     const double step = ticks.size() > 1 ? ticks[1] - ticks[0] : 1.0;
     for (const double tick : ticks) {
         const QString number = QString::fromStdString(Axis::label(tick, step));

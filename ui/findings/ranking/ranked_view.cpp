@@ -102,6 +102,13 @@ void RankedView::show(const core::findings::Findings& findings) {
     updateGeometries();  // the head may be higher now
 }
 
+QSize RankedView::minimumSizeHint() const {
+    constexpr double kFewestRows = 2.6;
+    const double rowsPx = kFewestRows * verticalHeader()->defaultSectionSize();
+    return {QTableView::minimumSizeHint().width(),
+            m_head->sizeHint().height() + static_cast<int>(rowsPx)};
+}
+
 void RankedView::setHittersApart(bool areApart) {
     m_plot.areHittersApart = areApart;
     layOutRows();

@@ -34,6 +34,8 @@ public:
     /// Without the column of intervals.
     void setNarrow(bool isNarrow);
 
+    /// The heads and a few rows, the last one in part.
+    [[nodiscard]] QSize minimumSizeHint() const override;
     [[nodiscard]] std::optional<core::project::ImplementId> chosen() const;
     /// The first row when it is absent or not shown.
     void choose(std::optional<core::project::ImplementId> implement);

@@ -32,8 +32,6 @@ RankingPanel::RankingPanel(QWidget* parent)
     m_search->setPlaceholderText(tr("Find an implement"));
     m_search->setAccessibleName(m_search->placeholderText());
     m_search->setClearButtonEnabled(true);
-    m_search->setMinimumWidth(fontMetrics().averageCharWidth() * 18);
-    m_search->setMaximumWidth(fontMetrics().averageCharWidth() * 30);
     auto* find = new QAction{this};
     find->setShortcut(QKeySequence::Find);
     find->setShortcutContext(Qt::WidgetWithChildrenShortcut);
@@ -46,7 +44,6 @@ RankingPanel::RankingPanel(QWidget* parent)
                              .arg(find->shortcut().toString(QKeySequence::NativeText)));
     for (QComboBox* groups : {m_conditions, m_bands}) {
         groups->setSizeAdjustPolicy(QComboBox::AdjustToContents);
-        groups->setMaximumWidth(fontMetrics().averageCharWidth() * 24);
     }
     m_conditions->setObjectName(QStringLiteral("conditions"));
     m_conditions->setAccessibleName(tr("Condition"));
@@ -56,6 +53,7 @@ RankingPanel::RankingPanel(QWidget* parent)
     m_bands->setToolTip(tr("Shows the implements of one band"));
     m_compact->setObjectName(QStringLiteral("compact"));
     m_compact->setToolTip(tr("Lower rows, hitters as points without intervals"));
+    fitFields();
     auto* line = new QHBoxLayout;
     line->addWidget(m_search, 1);
     line->addWidget(m_conditions);
@@ -72,6 +70,23 @@ RankingPanel::RankingPanel(QWidget* parent)
     connect(m_bands, &QComboBox::currentIndexChanged, this, &RankingPanel::narrow);
     connect(m_compact, &QCheckBox::toggled, this,
             [this] { m_view->setCompact(m_isLow || m_compact->isChecked()); });
+}
+
+/// A field is as wide as its words, up to a bound.
+void RankingPanel::fitFields() {
+    const int letter = fontMetrics().averageCharWidth();
+    m_search->setMinimumWidth(letter * 18);
+    m_search->setMaximumWidth(letter * 30);
+    for (QComboBox* groups : {m_conditions, m_bands}) {
+        groups->setMaximumWidth(letter * 24);
+    }
+}
+
+void RankingPanel::changeEvent(QEvent* event) {
+    QWidget::changeEvent(event);
+    if (event->type() == QEvent::FontChange) {
+        fitFields();
+    }
 }
 
 void RankingPanel::show(const core::findings::FindingsPtr& findings,

@@ -34,7 +34,11 @@ public:
     [[nodiscard]] RankedView& view() { return *m_view; }
     [[nodiscard]] models::RankedTableModel& rows() { return *m_rows; }
 
+protected:
+    void changeEvent(QEvent* event) override;
+
 private:
+    void fitFields();
     /// True when another group is chosen than before.
     bool fillGroups(QComboBox* groups, int role, const QString& any);
     void narrow();

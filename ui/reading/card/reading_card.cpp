@@ -3,7 +3,6 @@
 #include <QEvent>
 #include <QLabel>
 #include <QPushButton>
-#include <QScrollArea>
 #include <QTimer>
 #include <QToolButton>
 #include <QVBoxLayout>
@@ -26,6 +25,7 @@
 #include "ui/reading/shot/what_is_open.h"
 #include "ui/style/rank.h"
 #include "ui/style/rows_layout.h"
+#include "ui/style/scrolled_down.h"
 #include "ui/style/sign_label.h"
 #include "ui/style/tabular_font.h"
 #include "ui/style/text_font.h"
@@ -87,12 +87,7 @@ ReadingCard::ReadingCard(ReadingDesk& desk, const ReadingActions& actions, QWidg
                                style::kBetweenPx);
     column->setSpacing(6);
     column->addWidget(makeHead());
-    m_scroll = new QScrollArea{this};
-    m_scroll->setFrameShape(QFrame::NoFrame);
-    m_scroll->setWidgetResizable(true);
-    m_scroll->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
-    m_scroll->setFocusPolicy(Qt::NoFocus);
-    m_scroll->setWidget(makeBody());
+    m_scroll = new style::ScrolledDown{makeBody()};
     column->addWidget(m_scroll, 1);
     m_notice = wrappingLabel(this);
     m_notice->setObjectName(QStringLiteral("notice"));

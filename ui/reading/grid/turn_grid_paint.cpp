@@ -65,8 +65,9 @@ void TurnGrid::paintRows(QPainter& painter, const QRectF& wanted) {
     painter.drawLine(QPointF{m_layout.referenceXPx(), 0.0},
                      QPointF{m_layout.referenceXPx(), bottom});
     for (int row = m_layout.firstRow(); row <= m_layout.lastRow(); ++row) {
+        const double height = std::max(m_layout.cellPx(), 2.0 * painter.fontMetrics().height());
         const QRectF label{4.0, m_layout.rowTopPx(row),
-                           fontMetrics().horizontalAdvance(tr("turn")) + 4.0, m_layout.cellPx()};
+                           fontMetrics().horizontalAdvance(tr("turn")) + 4.0, height};
         if (!label.intersects(wanted)) {
             continue;
         }

@@ -12,6 +12,7 @@
 #include "ui/reading/shot/replay_loop.h"
 #include "ui/style/rank.h"
 #include "ui/style/sign.h"
+#include "ui/style/text_font.h"
 
 namespace ui::reading {
 namespace {
@@ -83,7 +84,7 @@ void MarkBar::drawIcons() {
 
 QSize MarkBar::minimumSizeHint() const {
     constexpr int kSignsPx = 330;
-    return {kSignsPx, layout()->sizeHint().height()};
+    return {static_cast<int>(kSignsPx * style::textScale()), layout()->sizeHint().height()};
 }
 
 void MarkBar::fit() {

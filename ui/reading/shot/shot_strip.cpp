@@ -13,6 +13,7 @@
 #include "ui/reading/shot/shot_delegate.h"
 #include "ui/reading/shot/shot_filter_bar.h"
 #include "ui/style/rank.h"
+#include "ui/style/rows_layout.h"
 #include "ui/style/tokens.h"
 
 namespace ui::reading {
@@ -83,7 +84,7 @@ ShotStrip::ShotStrip(core::project::Store& store, QWidget* parent)
 }
 
 void ShotStrip::showSwitches(QAction& readAhead, QAction& hideNames) {
-    auto* row = new QHBoxLayout;
+    auto* row = new style::RowsLayout{nullptr, style::RowsLayout::Rest::Free};
     for (QAction* action : {&hideNames, &readAhead}) {
         auto* button = new QToolButton{this};
         button->setDefaultAction(action);
@@ -91,7 +92,6 @@ void ShotStrip::showSwitches(QAction& readAhead, QAction& hideNames) {
         style::setRank(button, style::Rank::Quiet);
         row->addWidget(button);
     }
-    row->addStretch();
     static_cast<QVBoxLayout*>(layout())->addLayout(row);
 }
 

@@ -1,0 +1,30 @@
+#include "ui/style/scrolled_down.h"
+
+#include <QEvent>
+#include <QScrollBar>
+
+namespace ui::style {
+
+ScrolledDown::ScrolledDown(QWidget* content) {
+    setWidget(content);
+    setWidgetResizable(true);
+    setFrameShape(QFrame::NoFrame);
+    setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    setFocusPolicy(Qt::NoFocus);
+}
+
+QSize ScrolledDown::minimumSizeHint() const {
+    const int content = widget() != nullptr ? widget()->minimumSizeHint().width() : 0;
+    return {content + verticalScrollBar()->sizeHint().width(),
+            QScrollArea::minimumSizeHint().height()};
+}
+
+/// What the content needs may have changed, with larger text for one.
+bool ScrolledDown::eventFilter(QObject* watched, QEvent* event) {
+    if (watched == widget() && event->type() == QEvent::LayoutRequest) {
+        updateGeometry();
+    }
+    return QScrollArea::eventFilter(watched, event);
+}
+
+}  // namespace ui::style
