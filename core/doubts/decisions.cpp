@@ -16,6 +16,16 @@ namespace {
 
 constexpr std::string_view kFilmAgain = "film again";
 
+std::vector<project::ShotId> keptShotsOf(const project::Snapshot& snapshot, project::CellId cell) {
+    std::vector<project::ShotId> kept;
+    for (const project::Shot& shot : snapshot.shots) {
+        if (shot.cell == cell && shot.standing == project::ShotStanding::Kept) {
+            kept.push_back(shot.id);
+        }
+    }
+    return kept;
+}
+
 }  // namespace
 
 Result<void> keepAsIs(project::Store& store, const Doubts& doubts, const Doubted& item) {
@@ -88,6 +98,23 @@ Result<void> filmAgain(project::Store& store, project::ShotId shot, const std::s
         shot, why.empty() ? std::string{kFilmAgain} : fmt::format("{}: {}", kFilmAgain, why));
 }
 
+Result<void> filmAgain(project::Store& store, project::CellId cell, const std::string& why) {
+    const auto snapshot = store.snapshot();
+    const auto kept = keptShotsOf(*snapshot, cell);
+    if (kept.empty()) {
+        return fail(ErrorCode::InvalidInput, said("The cell has no kept shot to film again."));
+    }
+    return store.together(
+        toKeep("Set aside {:s} to be filmed again: {}.", project::cellName(*snapshot, cell),
+               countToKeep(kept.size(), "shot", "shots")),
+        [&]() -> Result<void> {
+            for (const project::ShotId shot : kept) {
+                BOOST_OUTCOME_TRY(filmAgain(store, shot, why));
+            }
+            return ok();
+        });
+}
+
 bool isToFilmAgain(const project::Shot& shot) noexcept {
     return shot.standing == project::ShotStanding::SetAside &&
            std::string_view{shot.reason}.starts_with(kFilmAgain);
@@ -95,12 +122,7 @@ bool isToFilmAgain(const project::Shot& shot) noexcept {
 
 Result<void> doubtCell(project::Store& store, project::CellId cell) {
     const auto snapshot = store.snapshot();
-    std::vector<project::ShotId> kept;
-    for (const project::Shot& shot : snapshot->shots) {
-        if (shot.cell == cell && shot.standing == project::ShotStanding::Kept) {
-            kept.push_back(shot.id);
-        }
-    }
+    const auto kept = keptShotsOf(*snapshot, cell);
     if (kept.empty()) {
         return fail(ErrorCode::InvalidInput,
                     said("The cell has no kept shot that could be marked as doubtful."));

@@ -23,6 +23,8 @@ Result<void> noteRefutations(project::Store& store, const DoubtMaterial& materia
 
 /// Set aside until it is filmed again; it stands on the list to film.
 Result<void> filmAgain(project::Store& store, project::ShotId shot, const std::string& why);
+/// The same for every kept shot of a cell. Errors: InvalidInput when it has none.
+Result<void> filmAgain(project::Store& store, project::CellId cell, const std::string& why);
 /// The reason that filmAgain() gives: "film again: mishit".
 [[nodiscard]] bool isToFilmAgain(const project::Shot& shot) noexcept;
 

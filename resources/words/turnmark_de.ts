@@ -130,10 +130,6 @@
         <translation>Neu filmen…</translation>
     </message>
     <message>
-        <source>Sets the shot aside and puts its cell on the list to film (F)</source>
-        <translation>Stellt den Schlag zurück und setzt seine Zelle auf die Filmliste (F)</translation>
-    </message>
-    <message>
         <source>Mark the cell as doubtful</source>
         <translation>Zelle als zweifelhaft kennzeichnen</translation>
     </message>
@@ -208,6 +204,10 @@
     <message>
         <source>%1: %2</source>
         <translation>%1: %2</translation>
+    </message>
+    <message>
+        <source>Sets the shot, or the kept shots of the cell, aside and puts the cell on the list to film (F)</source>
+        <translation>Stellt den Schlag oder die behaltenen Schläge der Zelle zurück und setzt die Zelle auf die Filmliste (F)</translation>
     </message>
 </context>
 <context>
@@ -385,14 +385,6 @@
         <translation>Zelle als zweifelhaft kennzeichnen</translation>
     </message>
     <message>
-        <source>Second readings</source>
-        <translation>Zweitablesungen</translation>
-    </message>
-    <message>
-        <source>To film again</source>
-        <translation>Neu zu filmen</translation>
-    </message>
-    <message>
         <source>History</source>
         <translation>Verlauf</translation>
     </message>
@@ -456,6 +448,10 @@
         <source>The filters above leave the rest out.</source>
         <translation>Die Filter oben lassen den Rest weg.</translation>
     </message>
+    <message>
+        <source>To check %1</source>
+        <translation>Zu prüfen %1</translation>
+    </message>
 </context>
 <context>
     <name>ui::doubts::FilmAgainPanel</name>
@@ -488,10 +484,6 @@
         <translation>Was neu zu filmen ist</translation>
     </message>
     <message>
-        <source>Nothing is to be filmed again. Choose a doubtful shot and press F to put its cell on this list.</source>
-        <translation>Nichts ist neu zu filmen. Wählen Sie einen zweifelhaften Schlag und drücken Sie F: Seine Zelle kommt auf diese Liste.</translation>
-    </message>
-    <message>
         <source>Shots that were set aside to be filmed again, by cell.</source>
         <translation>Schläge, die zum Neufilmen zurückgestellt sind, nach Zellen.</translation>
     </message>
@@ -506,6 +498,18 @@
     <message>
         <source>Saved %1.</source>
         <translation>%1 gespeichert.</translation>
+    </message>
+    <message>
+        <source>To film again</source>
+        <translation>Neu zu filmen</translation>
+    </message>
+    <message>
+        <source>To film again %1</source>
+        <translation>Neu zu filmen %1</translation>
+    </message>
+    <message>
+        <source>Nothing is to be filmed again. Choose a doubtful shot or cell and press F to put it on this list.</source>
+        <translation>Nichts ist neu zu filmen. Wählen Sie einen zweifelhaften Schlag oder eine Zelle und drücken Sie F, um sie auf diese Liste zu setzen.</translation>
     </message>
 </context>
 <context>
@@ -675,6 +679,14 @@
     <message>
         <source>Drawn: %1.</source>
         <translation>Gezogen: %1.</translation>
+    </message>
+    <message>
+        <source>Second readings</source>
+        <translation>Zweitablesungen</translation>
+    </message>
+    <message>
+        <source>Second readings %1/%2</source>
+        <translation>Zweitablesungen %1/%2</translation>
     </message>
 </context>
 <context>

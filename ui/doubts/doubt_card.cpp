@@ -46,7 +46,7 @@ DoubtCard::DoubtCard(core::project::Store& store, bridge::JobRunner& jobs, QWidg
     for (QPushButton* button : m_shotButtons.mid(1)) {  // all but the replay
         style::holdBack({button}, readOnly);
     }
-    style::holdBack({m_keep, m_doubtCell, m_useRate, m_overrule}, readOnly);
+    style::holdBack({m_keep, m_filmAgain, m_doubtCell, m_useRate, m_overrule}, readOnly);
     show(nullptr, nullptr);
     // What was read and what counts is shown at once; the reasons follow when they are computed.
     m_listening = store.listen([this](const core::project::Store::Change& change) {
@@ -144,15 +144,16 @@ void DoubtCard::addButtons(QLayout& buttons) {
     m_shotButtons << addButton(buttons, tr("Set aside…"),
                                tr("Leaves the shot out of the summary, with a reason (O)"),
                                &DoubtCard::askAside);
-    m_shotButtons << addButton(buttons, tr("Film again…"),
-                               tr("Sets the shot aside and puts its cell on the list to film (F)"),
-                               &DoubtCard::askFilmAgain);
+    style::setRank(m_shotButtons.last(), style::Rank::Quiet);
+    m_filmAgain =
+        addButton(buttons, tr("Film again…"),
+                  tr("Sets the shot, or the kept shots of the cell, aside and puts the cell on "
+                     "the list to film (F)"),
+                  &DoubtCard::askFilmAgain);
     m_doubtCell =
         addButton(buttons, tr("Mark the cell as doubtful"),
                   tr("Marks every kept shot of the cell as doubtful (D)"), &DoubtCard::doubtCell);
-    for (QPushButton* rare : m_shotButtons.last(2)) {
-        style::setRank(rare, style::Rank::Quiet);
-    }
+    style::setRank(m_doubtCell, style::Rank::Quiet);
 }
 
 QPushButton* DoubtCard::addButton(QLayout& row, const QString& text, const QString& tip,
@@ -179,13 +180,15 @@ void DoubtCard::show(core::doubts::DoubtsPtr doubts, const core::doubts::Doubted
     }
     m_keep->setEnabled(m_item && !m_item->isSettled);
     m_keep->setVisible(m_item.has_value());
+    m_filmAgain->setEnabled(m_item.has_value());
+    m_filmAgain->setVisible(m_item.has_value());
     m_doubtCell->setEnabled(m_item && m_item->cell);
     m_doubtCell->setVisible(m_item && m_item->cell);
     const bool isShot = !m_item || m_item->shot;
     showRate();
     style::setRank(m_useRate, style::Rank::Primary);
     style::setRank(m_blind, isShot && !m_refuted ? style::Rank::Primary : style::Rank::Secondary);
-    style::setRank(m_doubtCell, isShot ? style::Rank::Quiet : style::Rank::Primary);
+    style::setRank(m_filmAgain, isShot ? style::Rank::Quiet : style::Rank::Primary);
     showReasons();
     m_figures->show(m_item ? &*m_item : nullptr);
     m_past->show(m_item ? m_item->shot : std::nullopt);
@@ -319,8 +322,13 @@ core::Result<void> DoubtCard::overrule(const std::string& why) {
     return shot != nullptr ? core::doubts::overruleFlight(m_store, shot->clip, why) : core::ok();
 }
 
+/// A cell is filmed again; all else is asked about a shot.
+bool DoubtCard::mayAsk(Reason about) const {
+    return m_item && (m_item->shot || (m_item->cell && about == Reason::FilmAgain));
+}
+
 void DoubtCard::ask(const QString& what, Reason about) {
-    if (!m_item || !m_item->shot) {
+    if (!mayAsk(about)) {
         return;
     }
     m_asksAbout = about;
@@ -331,7 +339,7 @@ void DoubtCard::ask(const QString& what, Reason about) {
 }
 
 void DoubtCard::give(const QString& reason) {
-    if (!m_item || !m_item->shot) {
+    if (!mayAsk(m_asksAbout)) {
         return;
     }
     const std::string why = reason.trimmed().toStdString();
@@ -342,7 +350,8 @@ void DoubtCard::give(const QString& reason) {
             isDone = report(m_store.setAside(*m_item->shot, why), tr("Set aside: %1").arg(who));
             break;
         case Reason::FilmAgain:
-            isDone = report(core::doubts::filmAgain(m_store, *m_item->shot, why),
+            isDone = report(m_item->shot ? core::doubts::filmAgain(m_store, *m_item->shot, why)
+                                         : core::doubts::filmAgain(m_store, *m_item->cell, why),
                             tr("On the list to film again: %1").arg(who));
             break;
         case Reason::Overrule:

@@ -69,6 +69,7 @@ private:
     void showReasons();
     void showRate();
     enum class Reason { Aside, FilmAgain, Overrule };
+    [[nodiscard]] bool mayAsk(Reason about) const;
     void ask(const QString& what, Reason about);
     core::Result<void> overrule(const std::string& why);
     void give(const QString& reason);
@@ -89,6 +90,7 @@ private:
     QList<QPushButton*> m_shotButtons;  ///< that need a shot
     QPushButton* m_blind{};
     QPushButton* m_keep{};
+    QPushButton* m_filmAgain{};
     QPushButton* m_doubtCell{};
     QPushButton* m_useRate{};
     QPushButton* m_overrule{};

@@ -23,7 +23,7 @@ using core::doubts::Reason;
 using core::project::Snapshot;
 
 constexpr int kEverything = -1;
-constexpr int kFilterLetters = 8;
+constexpr int kFilterLetters = 6;
 constexpr int kSearchLetters = 16;
 
 /// Implements stand among the cells of the filter, below zero and beside kEverything.

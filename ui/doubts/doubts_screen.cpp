@@ -199,9 +199,13 @@ QWidget* DoubtsScreen::makeTabs() {
     sides->setSizes({kListShare, kCardShare});
     sides->setChildrenCollapsible(false);
     m_tabs->addTab(sides, tr("To check"));
-    m_tabs->addTab(second, tr("Second readings"));
-    m_tabs->addTab(again, tr("To film again"));
+    m_tabs->addTab(second, second->title());
+    m_tabs->addTab(again, again->title());
     m_tabs->addTab(history, tr("History"));
+    connect(second, &SecondReadingsPanel::titleChanged, this,
+            [this, second] { m_tabs->setTabText(m_tabs->indexOf(second), second->title()); });
+    connect(again, &FilmAgainPanel::titleChanged, this,
+            [this, again] { m_tabs->setTabText(m_tabs->indexOf(again), again->title()); });
     connect(again, &FilmAgainPanel::said, this, &DoubtsScreen::say);
     connect(second, &SecondReadingsPanel::said, this, &DoubtsScreen::say);
     connect(second, &SecondReadingsPanel::blindWanted, this, &DoubtsScreen::blindWanted);
@@ -338,6 +342,8 @@ void DoubtsScreen::sayWhatIsLeft() {
         m_filters->isNarrowed() ? tr("The filters above leave the rest out.") : QString{});
     m_whole->setCurrentIndex(m_doubts && m_doubts->keptShots == 0 ? 1 : 0);
     m_answer->setText(answerOf(m_doubts.get()));
+    const auto open = m_doubts ? m_doubts->unsettled() : 0;
+    m_tabs->setTabText(0, open == 0 ? tr("To check") : tr("To check %1").arg(open));
     const auto unread = m_doubts ? m_doubts->withoutPictures : 0;
     m_count->setVisible(m_doubts && m_doubts->keptShots > 0);
     m_count->setText(

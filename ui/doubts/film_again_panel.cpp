@@ -49,12 +49,15 @@ void FilmAgainPanel::refresh() {
                         {}});
     }
     const bool isEmpty = rows.empty();
+    m_title = isEmpty ? tr("To film again") : tr("To film again %1").arg(rows.size());
+    Q_EMIT titleChanged();
     m_rows->show(std::move(rows));
     m_table->setVisible(!isEmpty);
     m_print->setVisible(!isEmpty);
-    m_words->setText(isEmpty ? tr("Nothing is to be filmed again. Choose a doubtful shot and press "
-                                  "F to put its cell on this list.")
-                             : tr("Shots that were set aside to be filmed again, by cell."));
+    m_words->setText(isEmpty
+                         ? tr("Nothing is to be filmed again. Choose a doubtful shot or cell and "
+                              "press F to put it on this list.")
+                         : tr("Shots that were set aside to be filmed again, by cell."));
 }
 
 void FilmAgainPanel::askForFile() {

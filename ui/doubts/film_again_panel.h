@@ -22,10 +22,13 @@ class FilmAgainPanel : public QWidget {
 
 public:
     explicit FilmAgainPanel(core::project::Store& store, QWidget* parent = nullptr);
+    /// With how many cells there are.
+    [[nodiscard]] const QString& title() const noexcept { return m_title; }
     /// Writes the PDF. False, with said(), when it cannot be written.
     bool print(const QString& file);
 
 Q_SIGNALS:
+    void titleChanged();
     void said(const QString& text);
 
 private:
@@ -33,6 +36,7 @@ private:
     void askForFile();
 
     core::project::Store& m_store;
+    QString m_title;
     QLabel* m_words;
     models::SentenceTableModel* m_rows;
     QTableView* m_table;

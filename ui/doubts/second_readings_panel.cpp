@@ -66,6 +66,9 @@ void SecondReadingsPanel::refresh() {
     const auto shots = static_cast<int>(core::doubts::shotsToSample(*snapshot));
     const auto waiting = core::project::waitingSecondReadings(*snapshot).size();
     const auto done = snapshot->secondReadings.size() - waiting;
+    m_title = done + waiting == 0 ? tr("Second readings")
+                                  : tr("Second readings %1/%2").arg(done).arg(done + waiting);
+    Q_EMIT titleChanged();
     m_count->setMaximum(std::max(1, shots));
     m_draw->setEnabled(shots > 0);
     m_goOn->setEnabled(waiting > 0);

@@ -18,8 +18,11 @@ class SecondReadingsPanel : public QWidget {
 
 public:
     explicit SecondReadingsPanel(core::project::Store& store, QWidget* parent = nullptr);
+    /// With how many are done, of those that were drawn.
+    [[nodiscard]] const QString& title() const noexcept { return m_title; }
 
 Q_SIGNALS:
+    void titleChanged();
     /// The first that waits is to be read.
     void blindWanted();
     void said(const QString& text);
@@ -31,6 +34,7 @@ private:
     core::project::Store& m_store;
     QSpinBox* m_count;
     QSpinBox* m_seed;
+    QString m_title;
     QLabel* m_words;
     QPushButton* m_draw;
     QPushButton* m_goOn;

@@ -9,6 +9,7 @@
 #include "ui/style/hold_back.h"
 #include "ui/style/plain_label.h"
 #include "ui/style/rows_layout.h"
+#include "ui/style/scrolled_down.h"
 #include "ui/style/tokens.h"
 
 namespace ui::footage {
@@ -80,7 +81,11 @@ void DayAssignPanel::assignByOrder(WhenCountsDiffer whenCountsDiffer) {
     }
     const auto done = core::intake::assignByPlanOrder(m_store, *day, whenCountsDiffer);
     tell(done);
-    m_anyway->setVisible(!done && done.error().code == core::ErrorCode::Contradiction);
+    const bool mayGoOn = !done && done.error().code == core::ErrorCode::Contradiction;
+    m_anyway->setVisible(mayGoOn);
+    if (mayGoOn) {
+        style::bringIntoView(*m_anyway);
+    }
 }
 
 void DayAssignPanel::assignByCards() {

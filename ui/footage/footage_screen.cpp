@@ -143,12 +143,11 @@ QWidget* FootageScreen::makeDetails() {
     factsLayout->addWidget(group(tr("Clock of this clip"), m_clock));
     factsLayout->addWidget(group(tr("Clock check"), m_check));
     factsLayout->addStretch();
-    m_facts = new style::ScrolledDown{facts};
     auto* column = new QWidget;
     auto* layout = new QVBoxLayout{column};
     layout->setContentsMargins(0, 0, 0, 0);
     layout->addWidget(m_viewer, 2);
-    layout->addWidget(m_facts, 3);
+    layout->addWidget(new style::ScrolledDown{facts}, 3);
     return column;
 }
 
@@ -226,7 +225,7 @@ void FootageScreen::lead() {
 void FootageScreen::chooseClip(ClipId clip) {
     m_clips->choose(clip);
     showDetails();
-    m_facts->ensureWidgetVisible(m_clock);
+    style::bringIntoView(*m_clock);
 }
 
 void FootageScreen::setUpDay(std::optional<core::project::SessionId> session) {

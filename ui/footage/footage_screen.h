@@ -91,7 +91,6 @@ private:
     ShotFinder* m_finder;
     QStackedWidget* m_sides{};  ///< the chosen clip, or the set-up of its day
     QScrollArea* m_setUp{};
-    QScrollArea* m_facts{};
     ClockPanel* m_clock{};
     ClockCheckPanel* m_check{};
     AssignPanel* m_assign{};

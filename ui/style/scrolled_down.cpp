@@ -2,6 +2,7 @@
 
 #include <QEvent>
 #include <QScrollBar>
+#include <QTimer>
 
 namespace ui::style {
 
@@ -25,6 +26,17 @@ bool ScrolledDown::eventFilter(QObject* watched, QEvent* event) {
         updateGeometry();
     }
     return QScrollArea::eventFilter(watched, event);
+}
+
+void bringIntoView(QWidget& widget) {
+    QTimer::singleShot(0, &widget, [&widget] {
+        for (QWidget* around = widget.parentWidget(); around != nullptr;
+             around = around->parentWidget()) {
+            if (auto* area = qobject_cast<QScrollArea*>(around)) {
+                area->ensureWidgetVisible(&widget);
+            }
+        }
+    });
 }
 
 }  // namespace ui::style

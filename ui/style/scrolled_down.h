@@ -18,4 +18,8 @@ protected:
     bool eventFilter(QObject* watched, QEvent* event) override;
 };
 
+/// Scrolls whatever the widget stands in so that it is seen, once what has just been shown or
+/// hidden has found its place.
+void bringIntoView(QWidget& widget);
+
 }  // namespace ui::style

@@ -101,6 +101,25 @@ TEST_F(DoubtDecisions, FilmedAgainItStandsOnTheList) {
     EXPECT_TRUE(filmList(*store->snapshot()).empty());
 }
 
+TEST_F(DoubtDecisions, ACellIsFilmedAgainAsAWholeAndUndoneInOneStep) {
+    const auto other = addShot(0, 50);
+    keepMarks(other, 10, 20, 1);
+    const auto toRead = addShot(0, 80);
+    ASSERT_TRUE(filmAgain(*store, cell, "hitters disagree"));
+    const auto snapshot = store->snapshot();
+    for (const auto each : {shot, other}) {
+        EXPECT_TRUE(isToFilmAgain(*snapshot->shots.find(each)));
+        EXPECT_EQ(snapshot->shots.find(each)->reason, "film again: hitters disagree");
+    }
+    EXPECT_EQ(snapshot->shots.find(toRead)->standing, core::project::ShotStanding::Open);
+    const auto list = filmList(*snapshot);
+    ASSERT_EQ(list.size(), 1U);
+    EXPECT_EQ(list[0].shots, 2);
+    EXPECT_EQ(filmAgain(*store, cell, "once more").error().code, core::ErrorCode::InvalidInput);
+    ASSERT_TRUE(store->undo());
+    EXPECT_TRUE(filmList(*store->snapshot()).empty());
+}
+
 TEST_F(DoubtDecisions, ACellIsDoubtedAsAWholeAndUndoneInOneStep) {
     const auto other = addShot(0, 50);
     keepMarks(other, 10, 20, 1);

@@ -16,6 +16,7 @@ namespace tests {
 /// they belong to. They go to the window that has the focus, which finds whom they are for.
 class CountedHand {
 public:
+    static constexpr int kPatienceOfAHandMs = 1000;
     explicit CountedHand(QWidget& window) : m_window{window} {}
     void begin(std::string part) { m_counts.emplace_back(std::move(part), 0); }
     void key(Qt::Key key, Qt::KeyboardModifiers held = {}) {
@@ -34,7 +35,10 @@ public:
     void click(QWidget& widget, bool isTick = false) {
         ++m_counts.back().second;
         const QPoint at = isTick ? QPoint{8, widget.height() / 2} : widget.rect().center();
-        if (!widget.isVisible() || !widget.visibleRegion().contains(at)) {
+        const auto isSeen = [&] {
+            return widget.isVisible() && widget.visibleRegion().contains(at);
+        };
+        if (!QTest::qWaitFor(isSeen, kPatienceOfAHandMs)) {
             throw std::runtime_error("cannot be seen: " + widget.objectName().toStdString());
         }
         QWidget* window = widget.window();

@@ -20,6 +20,7 @@
 #include "tests/support/named_widget.h"
 #include "tests/ui/shell/counted_hand.h"
 #include "ui/reading/reading_screen.h"
+#include "ui/shell/appearance.h"
 #include "ui/shell/main_window.h"
 
 /// A whole job by keys and the pointer, each counted: a project, its plan, twelve clips from the
@@ -52,6 +53,7 @@ protected:
         fs::create_directories(home() / "web");
         qputenv("HOME", QByteArray::fromStdString(home().string()));
         QSettings{}.remove(QStringLiteral("publish/folder"));
+        applyAppearance(Appearance::Light, 1.0);
         window.resize(1366, 740);
         window.show();
     }

@@ -11,6 +11,7 @@
 #include <QTest>
 #include <cmath>
 
+#include "core/doubts/decisions.h"
 #include "core/reading/project_reading.h"
 #include "core/report/summary.h"
 #include "tests/support/demo_copy.h"
@@ -203,6 +204,29 @@ TEST_F(DoubtsInTheWindow, AShotIsPutOnTheListToFilmAgainAndPrinted) {
     QTest::keyClick(window.get(), Qt::Key_Z, Qt::ControlModifier);
     EXPECT_EQ(shotNow().standing, ShotStanding::Kept);
     EXPECT_FALSE(screen().findChild<QPushButton*>(QStringLiteral("printFilmAgain"))->isVisible());
+}
+
+TEST_F(DoubtsInTheWindow, ACellIsPutOnTheListToFilmAgainAndTheTabsCount) {
+    openDoubts();
+    while (title().contains(QStringLiteral(".mp4"))) {  // down to the first cell
+        const QString before = title();
+        QTest::keyClick(&table(), Qt::Key_Down);
+        ASSERT_NE(title(), before) << "no cell is in doubt";
+    }
+    const auto* tabs = screen().findChild<QTabWidget*>(QStringLiteral("doubtTabs"));
+    EXPECT_EQ(tabs->tabText(0), QStringLiteral("To check %1").arg(*screen().unsettled()));
+    EXPECT_EQ(tabs->tabText(2), QStringLiteral("To film again"));
+    QTest::keyClick(&table(), Qt::Key_F);
+    auto* reason = screen().findChild<QLineEdit*>(QStringLiteral("doubtReason"));
+    ASSERT_TRUE(reason->isVisible());
+    QTest::keyClicks(reason, QStringLiteral("hitters disagree"));
+    QTest::keyClick(reason, Qt::Key_Return);
+    EXPECT_EQ(tabs->tabText(2), QStringLiteral("To film again 1"));
+    const auto list = core::doubts::filmList(*window->store()->snapshot());
+    ASSERT_EQ(list.size(), 1U);
+    EXPECT_GT(list.front().shots, 1);
+    QTest::keyClick(window.get(), Qt::Key_Z, Qt::ControlModifier);
+    EXPECT_EQ(tabs->tabText(2), QStringLiteral("To film again"));
 }
 
 TEST_F(DoubtsInTheWindow, WhatIsKeptAsItIsIsSettledAndGoesFromTheList) {

@@ -1,7 +1,6 @@
 #include <gtest/gtest.h>
 
 #include <QAbstractButton>
-#include <QApplication>
 #include <QStackedWidget>
 #include <QStandardPaths>
 #include <QTest>
@@ -101,7 +100,6 @@ TEST(SmallWindow, WithMuchLargerTextAPageIsScrolledAndLosesNothing) {
     window.resize(kUsual);
     window.show();
     ASSERT_TRUE(QTest::qWaitForWindowActive(&window, kSmallPatienceMs));
-    const QFont before = QApplication::font();
     applyAppearance(Appearance::Light, kLargest);
     const auto* pages = window.centralWidget()->findChild<QStackedWidget*>();
     for (const auto key : {Qt::Key_1, Qt::Key_2, Qt::Key_3, Qt::Key_4, Qt::Key_5, Qt::Key_6}) {
@@ -114,7 +112,6 @@ TEST(SmallWindow, WithMuchLargerTextAPageIsScrolledAndLosesNothing) {
         EXPECT_EQ(buttonsCutIn(page), "") << name;
     }
     applyAppearance(Appearance::Light, 1.0);
-    QApplication::setFont(before);
 }
 
 }  // namespace
