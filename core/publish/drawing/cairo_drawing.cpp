@@ -1,5 +1,6 @@
 #include "core/publish/drawing/cairo_drawing.h"
 
+#include <cctype>
 #include <cstdint>
 #include <cstdlib>
 #include <initializer_list>
@@ -79,6 +80,24 @@ struct CairoWriter {
     void operator()(const GroupEnd& /*group*/) const {}
 };
 
+/// No line ends behind the stroke of a unit: "U/min", "m/s".
+void keepUnitsWhole(PangoLayout& layout, std::string_view text) {
+    const auto isLetter = [&](std::size_t at) {
+        return at < text.size() && std::isalpha(static_cast<unsigned char>(text[at])) != 0;
+    };
+    PangoAttrList* attributes = pango_attr_list_new();
+    for (auto at = text.find('/'); at != std::string_view::npos; at = text.find('/', at + 1)) {
+        if (at > 0 && isLetter(at - 1) && isLetter(at + 1)) {
+            PangoAttribute* whole = pango_attr_allow_breaks_new(FALSE);
+            whole->start_index = static_cast<guint>(at);
+            whole->end_index = static_cast<guint>(at + 2);
+            pango_attr_list_insert(attributes, whole);
+        }
+    }
+    pango_layout_set_attributes(&layout, attributes);
+    pango_attr_list_unref(attributes);
+}
+
 }  // namespace
 
 void setInk(cairo_t* context, Ink ink, Ground ground) {
@@ -108,6 +127,7 @@ LayoutPtr layoutOf(cairo_t* context, const std::string& text, const TextStyle& s
     pango_layout_set_auto_dir(layout.get(), FALSE);
     const std::string clean = style.wrapWidthPt > 0.0 ? plainText(text) : singleLine(text);
     pango_layout_set_text(layout.get(), clean.c_str(), static_cast<int>(clean.size()));
+    keepUnitsWhole(*layout, clean);
     return layout;
 }
 

@@ -44,6 +44,7 @@ TEST_F(PublishedInGerman, PageAndPdfSpeakGerman) {
     if (tests::hasProgram("pdftotext")) {
         const auto text = tests::runProgram({"pdftotext", folder.file("german/findings.pdf"), "-"});
         EXPECT_NE(text.output.find("Wie gemessen wurde"), std::string::npos);
+        EXPECT_EQ(text.output.find("U/\n"), std::string::npos) << "a unit breaks";
     }
 }
 
