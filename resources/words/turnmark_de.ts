@@ -4749,6 +4749,17 @@ Empfindlichkeit %5 %6 je %3</translation>
     </message>
 </context>
 <context>
+    <name>ui::reading::ShotGroups</name>
+    <message>
+        <source>%1 of %2</source>
+        <translation>%1 von %2</translation>
+    </message>
+    <message>
+        <source>%1, %2 shots decided</source>
+        <translation>%1, %2 Schläge entschieden</translation>
+    </message>
+</context>
+<context>
     <name>ui::reading::ShotListModel</name>
     <message>
         <source>hidden</source>

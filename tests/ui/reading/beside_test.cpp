@@ -37,8 +37,8 @@ protected:
     }
     [[nodiscard]] QPoint rowCentre(std::size_t film) {
         auto& list = screen.strip().list();
-        const int row = screen.strip().model().rowOf(project.shot(film));
-        return list.visualRect(screen.strip().model().index(row)).center();
+        const auto& rows = screen.strip().rows();
+        return list.visualRect(rows.index(rows.rowOf(project.shot(film)))).center();
     }
     /// Film 1 is chosen too and then open; film 0 is the other one.
     [[nodiscard]] QMenu& menuOfTwo() {

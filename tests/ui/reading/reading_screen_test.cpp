@@ -468,7 +468,8 @@ TEST_F(ReadingScreenTest, TheStatusSaysFrameTimeAndClock) {
     ASSERT_FALSE(status.isEmpty());
     const QString text = status.back().at(0).toString();
     // Five intervals of 1/120 s after the first frame.
-    EXPECT_TRUE(text.startsWith(QStringLiteral("frame 5 · +41.7 ms · 120 frames/s, from the time stamps")))
+    EXPECT_TRUE(
+        text.startsWith(QStringLiteral("frame 5 · +41.7 ms · 120 frames/s, from the time stamps")))
         << text.toStdString();
 }
 

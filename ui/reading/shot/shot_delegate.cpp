@@ -2,8 +2,12 @@
 
 #include <QPainter>
 
+#include "core/report/series_look.h"
+#include "ui/chart/series_drawing.h"
 #include "ui/reading/reading_look.h"
+#include "ui/reading/shot/shot_groups.h"
 #include "ui/reading/shot/shot_list_model.h"
+#include "ui/style/name_lines.h"
 #include "ui/style/row_ground.h"
 #include "ui/style/tabular_font.h"
 #include "ui/style/text_font.h"
@@ -48,6 +52,53 @@ RateWidths paintRate(QPainter& painter, const QRect& row, const QStyleOptionView
     return widths;
 }
 
+/// Whose shots follow: the implement's whole name, the hitter, and how many are decided.
+void paintHead(QPainter& painter, const QStyleOptionViewItem& option, const QModelIndex& index) {
+    constexpr double kShapePx = 4.0;
+    const QRect& row = option.rect;
+    const QPalette& palette = option.palette;
+    painter.fillRect(row, style::colour(Token::Sunken, palette));
+    painter.fillRect(QRect{row.left(), row.bottom(), row.width(), 1},
+                     style::colour(Token::Line, palette));
+    const QFont strong = style::textFont(option.font, TextSize::Body, Weight::Strong);
+    const QFont small = style::textFont(option.font, TextSize::Small);
+    const QFontMetrics smallMetrics{small};
+    const QRect place = row.adjusted(kRowBallLeftPx, 2, -kRowRightPx, -2);
+    const QString hitter = index.data(ShotGroups::HitterRole).toString();
+    const QString count = index.data(ShotGroups::CountRole).toString();
+    const QStringList lines = style::nameLines(index.data(ShotListModel::CellRole).toString(),
+                                               QFontMetrics{strong}, smallMetrics, place.width());
+    const bool isOneLine = lines.size() == 1;
+    painter.setFont(isOneLine ? strong : small);
+    painter.setPen(style::colour(Token::Text, palette));
+    const int line = painter.fontMetrics().height();
+    const int below = isOneLine ? smallMetrics.height() : 0;
+    int top = place.top() + (place.height() - static_cast<int>(lines.size()) * line - below) / 2;
+    const int beside = smallMetrics.horizontalAdvance(count);
+    for (const QString& name : lines) {
+        painter.drawText(QRect{place.left(), top, place.width(), line}, Qt::AlignLeft, name);
+        top += line;
+    }
+    painter.setFont(small);
+    painter.setPen(style::colour(Token::Quiet, palette));
+    const int lastTop = isOneLine ? top : top - line;
+    const QRect last{place.left(), lastTop, place.width(), smallMetrics.height()};
+    painter.drawText(last, Qt::AlignRight | Qt::AlignVCenter, count);
+    if (hitter.isEmpty()) {
+        return;
+    }
+    const auto look = core::report::seriesLook(
+        static_cast<std::size_t>(index.data(ShotGroups::HitterPlaceRole).toInt()));
+    const int words = smallMetrics.horizontalAdvance(hitter);
+    const int left = isOneLine ? last.left() + static_cast<int>(3.0 * kShapePx)
+                               : last.right() - beside - style::kBetweenPx - words;
+    style::drawShape(painter, chart::shapeOf(look),
+                     {left - 2.0 * kShapePx, last.center().y() + 0.5}, kShapePx,
+                     chart::colourOf(look, palette));
+    painter.drawText(QRect{left, last.top(), words, last.height()},
+                     Qt::AlignLeft | Qt::AlignVCenter, hitter);
+}
+
 }  // namespace
 
 void ShotDelegate::paint(QPainter* painter, const QStyleOptionViewItem& option,
@@ -56,6 +107,12 @@ void ShotDelegate::paint(QPainter* painter, const QStyleOptionViewItem& option,
     const QPalette& palette = option.palette;
     painter->save();
     painter->setLayoutDirection(Qt::LeftToRight);  // places are not mirrored
+    if (index.data(ShotGroups::IsHeadRole).toBool()) {
+        painter->setRenderHint(QPainter::Antialiasing);
+        paintHead(*painter, option, index);
+        painter->restore();
+        return;
+    }
     if (option.state.testFlag(QStyle::State_Selected)) {
         style::paintChosenRow(*painter, row, palette, style::RowBar::Focused);
     } else if (option.state.testFlag(QStyle::State_MouseOver)) {
@@ -89,15 +146,15 @@ void ShotDelegate::paint(QPainter* painter, const QStyleOptionViewItem& option,
     painter->setPen(style::colour(Token::Quiet, palette));
     const auto& metrics = painter->fontMetrics();
     const int stateLeft = numberWidth + static_cast<int>(side) + 4;
-    const QString stateWords = nameOf(state);
+    const QString below = index.data(ShotListModel::CellRole).toString();
+    const QString stateWords = below == nameOf(state) ? QString{} : nameOf(state);
     const int stateRoom = words.width() - stateLeft - rate.spin;
     if (metrics.horizontalAdvance(stateWords) <= stateRoom) {  // else the sign says it
         painter->drawText(QRect{words.left() + stateLeft, words.top(), stateRoom, line},
                           Qt::AlignLeft | Qt::AlignVCenter, stateWords);
     }
     painter->drawText(words, Qt::AlignLeft | Qt::AlignBottom,
-                      metrics.elidedText(index.data(ShotListModel::CellRole).toString(),
-                                         Qt::ElideMiddle, words.width() - rate.sigma));
+                      metrics.elidedText(below, Qt::ElideMiddle, words.width() - rate.sigma));
     painter->restore();
 }
 

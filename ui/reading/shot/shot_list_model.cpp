@@ -125,6 +125,7 @@ void ShotListModel::rebuild() {
         m_order.push_back(shot->id);
     }
     sortRows();
+    countCells();
     endResetModel();
 }
 
@@ -159,6 +160,7 @@ void ShotListModel::update(const core::project::Store::Change& change) {
         return;
     }
     m_snapshot = change.snapshot;
+    countCells();
     if (change.structure) {
         Q_EMIT dataChanged(index(0), index(rowCount() - 1));
     }
@@ -179,6 +181,41 @@ int ShotListModel::rowCount(const QModelIndex& parent) const {
 
 ShotId ShotListModel::shotAt(int row) const {
     return m_order[m_rows[static_cast<std::size_t>(row)]];
+}
+
+std::optional<core::project::CellId> ShotListModel::cellAt(int row) const {
+    const Shot* shot = m_snapshot->shots.find(shotAt(row));
+    return shot != nullptr ? shot->cell : std::nullopt;
+}
+
+void ShotListModel::countCells() {
+    m_counts.clear();
+    for (const Shot& shot : m_snapshot->shots) {
+        Count& count = m_counts[shot.cell];
+        ++count.shots;
+        count.decided += shot.standing == ShotStanding::Open ? 0 : 1;
+    }
+}
+
+ShotListModel::Head ShotListModel::headAt(int row) const {
+    const auto id = cellAt(row);
+    const auto found = m_counts.find(id);
+    const Count count = found != m_counts.end() ? found->second : Count{};
+    const auto* cell = id ? m_snapshot->cells.find(*id) : nullptr;
+    if (cell == nullptr) {
+        const QString words = tr("not assigned");
+        return {words, words, {}, 0, count.decided, count.shots};
+    }
+    const auto* hitter = m_snapshot->hitters.find(cell->hitter);
+    const auto place = std::find_if(m_snapshot->hitters.begin(), m_snapshot->hitters.end(),
+                                    [cell](const auto& each) { return each.id == cell->hitter; }) -
+                       m_snapshot->hitters.begin();
+    return {QString::fromStdString(cellName(*m_snapshot, *id)),
+            QString::fromStdString(implementName(*m_snapshot, cell->implement)),
+            hitter != nullptr ? QString::fromStdString(hitter->name) : QString{},
+            static_cast<std::size_t>(place),
+            count.decided,
+            count.shots};
 }
 
 int ShotListModel::rowOf(ShotId shot) const {

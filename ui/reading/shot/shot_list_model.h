@@ -1,6 +1,7 @@
 #pragma once
 
 #include <QAbstractListModel>
+#include <map>
 #include <optional>
 #include <set>
 #include <vector>
@@ -64,6 +65,22 @@ public:
     [[nodiscard]] int rowCount(const QModelIndex& parent = {}) const override;
     [[nodiscard]] QVariant data(const QModelIndex& index, int role) const override;
     [[nodiscard]] core::project::ShotId shotAt(int row) const;
+    /// Absent when it is not assigned.
+    [[nodiscard]] std::optional<core::project::CellId> cellAt(int row) const;
+    /// Whether shots of a cell follow each other as they were filmed, and names may be seen.
+    [[nodiscard]] bool mayGroup() const noexcept {
+        return m_sort == Sort::Film && !m_areNamesHidden;
+    }
+    /// What a head above this row says of its cell: all its shots, also those that are not shown.
+    struct Head {
+        QString name{};  ///< implement and hitter
+        QString implement{};
+        QString hitter{};
+        std::size_t hitterPlace{};  ///< among the hitters of the project
+        int decided{};
+        int shots{};
+    };
+    [[nodiscard]] Head headAt(int row) const;
     /// -1 when the filter hides it.
     [[nodiscard]] int rowOf(core::project::ShotId shot) const;
     /// The shot after (step 1) or before (step -1) this one among those that are shown, also when
@@ -79,6 +96,7 @@ private:
     void rebuild();
     void sortRows();
     void tell(core::project::ShotId shot);
+    void countCells();
     [[nodiscard]] bool passes(Filter filter, const core::project::Shot& shot) const;
     [[nodiscard]] bool isAskedFor(const core::project::Shot& shot, std::size_t position) const;
     [[nodiscard]] bool hasWords(const core::project::Shot& shot, std::size_t position) const;
@@ -98,6 +116,11 @@ private:
     Narrowing m_narrowing;
     Sort m_sort{Sort::Film};
     bool m_areNamesHidden{false};
+    struct Count {
+        int decided{};
+        int shots{};
+    };
+    std::map<std::optional<core::project::CellId>, Count> m_counts;  ///< by cell
 };
 
 }  // namespace ui::reading

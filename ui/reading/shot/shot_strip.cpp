@@ -24,6 +24,7 @@ ShotStrip::ShotStrip(core::project::Store& store, QWidget* parent)
     : QWidget{parent},
       m_facts{store},
       m_model{store},
+      m_rows{m_model},
       m_filter{new ShotFilterBar{store, m_model}},
       m_list{new QListView},
       m_empty{new QLabel},
@@ -32,7 +33,7 @@ ShotStrip::ShotStrip(core::project::Store& store, QWidget* parent)
       m_bar{new QProgressBar},
       m_toGo{new QLabel} {
     m_model.setFacts(m_facts);
-    m_list->setModel(&m_model);
+    m_list->setModel(&m_rows);
     m_list->setItemDelegate(new ShotDelegate{m_list});
     m_list->setUniformItemSizes(true);
     m_list->setMouseTracking(true);
@@ -67,9 +68,10 @@ ShotStrip::ShotStrip(core::project::Store& store, QWidget* parent)
     connect(m_filter, &ShotFilterBar::changed, this, &ShotStrip::showCurrent);
     connect(m_list->selectionModel(), &QItemSelectionModel::currentChanged, this,
             [this](const QModelIndex& now) {
-                if (!m_isShowing && now.isValid() && m_model.shotAt(now.row()) != m_current) {
+                const auto shot = m_rows.shotAt(now.row());
+                if (!m_isShowing && shot && *shot != m_current) {
                     m_isBeingChosen = true;
-                    Q_EMIT shotChosen(m_model.shotAt(now.row()));
+                    Q_EMIT shotChosen(*shot);
                     m_isBeingChosen = false;
                 }
             });
@@ -140,7 +142,9 @@ std::vector<ShotId> ShotStrip::chosenShots() const {
     std::sort(indexes.begin(), indexes.end());
     std::vector<ShotId> shots;
     for (const auto& index : indexes) {
-        shots.push_back(m_model.shotAt(index.row()));
+        if (const auto shot = m_rows.shotAt(index.row())) {
+            shots.push_back(*shot);
+        }
     }
     return shots;
 }
@@ -148,8 +152,8 @@ std::vector<ShotId> ShotStrip::chosenShots() const {
 /// Several that are chosen stay so while the open one is among them.
 void ShotStrip::showCurrent() {
     m_isShowing = true;
-    const int row = m_model.rowOf(m_current);
-    const QModelIndex index = row >= 0 ? m_model.index(row) : QModelIndex{};
+    const int row = m_rows.rowOf(m_current);
+    const QModelIndex index = row >= 0 ? m_rows.index(row) : QModelIndex{};
     auto* selection = m_list->selectionModel();
     if (row < 0) {
         selection->clear();
@@ -158,6 +162,9 @@ void ShotStrip::showCurrent() {
         const bool isAmongChosen = m_isBeingChosen || selection->isSelected(index);
         selection->setCurrentIndex(index, isAmongChosen ? QItemSelectionModel::NoUpdate
                                                         : QItemSelectionModel::ClearAndSelect);
+        if (m_rows.headOf(row) == row - 1) {
+            m_list->scrollTo(m_rows.index(row - 1));
+        }
         m_list->scrollTo(index);
     }
     m_isShowing = false;
@@ -217,7 +224,7 @@ void ShotStrip::showMenuOfCurrent() {
 }
 
 void ShotStrip::showEmptiness() {
-    const bool isEmpty = m_model.rowCount() == 0;
+    const bool isEmpty = m_rows.rowCount() == 0;
     m_empty->setVisible(isEmpty);
     m_list->setVisible(!isEmpty);
     const bool isNarrowed = m_model.narrowing() != ShotListModel::Narrowing{};

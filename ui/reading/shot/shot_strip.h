@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "ui/reading/shot/shot_facts.h"
+#include "ui/reading/shot/shot_groups.h"
 #include "ui/reading/shot/shot_list_model.h"
 
 class QLabel;
@@ -30,6 +31,8 @@ public:
     void setShotsToGo(std::size_t count);
 
     [[nodiscard]] ShotListModel& model() noexcept { return m_model; }
+    /// The rows of the list.
+    [[nodiscard]] const ShotGroups& rows() const noexcept { return m_rows; }
     [[nodiscard]] ShotFacts& facts() noexcept { return m_facts; }
     [[nodiscard]] QListView& list() noexcept { return *m_list; }
     void setFilter(ShotListModel::Filter filter);
@@ -64,6 +67,7 @@ private:
 
     ShotFacts m_facts;
     ShotListModel m_model;
+    ShotGroups m_rows;
     ShotFilterBar* m_filter;
     QListView* m_list;
     QLabel* m_empty;
