@@ -101,6 +101,12 @@ bool isAnotherMachine(const Writer& writer) {
 }
 
 auto cannotWrite(const std::filesystem::path& file) {
+    if (errno == ENOSPC || errno == EDQUOT) {
+        return fail(ErrorCode::WriteFailed,
+                    said("The disk is full: {} cannot be written. Make room on the disk, and open "
+                         "the project again.",
+                         file.string()));
+    }
     return fail(ErrorCode::WriteFailed,
                 said("{} cannot be written ({}). Check that you may write to the folder of "
                      "the project, or copy the project to a folder of your own.",

@@ -87,7 +87,15 @@ TEST_F(DiskThatRefuses, IsFull) {
         ASSERT_FALSE(backup);
         EXPECT_EQ(backup.error().code, ErrorCode::WriteFailed);
         EXPECT_NE(backup.error().message.find("room"), std::string::npos);
+        store.reset();
+        const auto opened = Store::open(file);
+        ASSERT_FALSE(opened);
+        EXPECT_NE(opened.error().message.find("The disk is full"), std::string::npos)
+            << opened.error().message;
     }
+    store = Store::open(file).value();
+    listening = store->listenToDisk([this](const std::string& trouble) { said = trouble; });
+    said.clear();
     expectGoesOn();
 }
 
