@@ -5758,6 +5758,17 @@ Drücken, um zu sagen, wer jetzt abliest; der Name geht mit jeder Ablesung mit</
     </message>
 </context>
 <context>
+    <name>ui::style::FoldCard</name>
+    <message>
+        <source>open</source>
+        <translation>offen</translation>
+    </message>
+    <message>
+        <source>folded</source>
+        <translation>zugeklappt</translation>
+    </message>
+</context>
+<context>
     <name>ui::style::RemarkLine</name>
     <message>
         <source>Grave</source>

@@ -24,6 +24,8 @@ public:
     void showClip(std::optional<core::project::ClipId> clip);
     /// All that are chosen in the list, the shown one among them.
     void setChosenClips(std::vector<core::project::ClipId> clips);
+    /// Whether the flight of a ball in the clip speaks against the clock.
+    [[nodiscard]] bool isRefuted() const noexcept { return m_refuted.has_value(); }
     /// Whether its first button is what the footage needs next.
     void setLeads(bool leads);
 

@@ -1,7 +1,6 @@
 #include "ui/footage/footage_screen.h"
 
 #include <QDragEnterEvent>
-#include <QGroupBox>
 #include <QLabel>
 #include <QMenu>
 #include <QMimeData>
@@ -10,6 +9,7 @@
 #include <QVBoxLayout>
 #include <algorithm>
 #include <set>
+#include <utility>
 
 #include "core/base/words.h"
 #include "ui/bridge/kept_again.h"
@@ -25,6 +25,7 @@
 #include "ui/footage/shot_finder.h"
 #include "ui/footage/shot_list.h"
 #include "ui/style/ask.h"
+#include "ui/style/fold_card.h"
 #include "ui/style/plain_label.h"
 #include "ui/style/scrolled_down.h"
 #include "ui/style/text_font.h"
@@ -34,13 +35,6 @@ namespace ui::footage {
 namespace {
 
 using core::project::ClipId;
-
-QGroupBox* group(const QString& title, QWidget* content) {
-    auto* box = new QGroupBox{title};
-    auto* layout = new QVBoxLayout{box};
-    layout->addWidget(content);
-    return box;
-}
 
 QString answerOf(const core::project::Snapshot& snapshot) {
     std::set<ClipId> loose;  // have a shot that nobody assigned
@@ -137,17 +131,29 @@ QWidget* FootageScreen::makeDetails() {
     auto* facts = new QWidget;
     auto* factsLayout = new QVBoxLayout{facts};
     factsLayout->setContentsMargins(0, 0, 4, 0);
-    factsLayout->addWidget(group(tr("Assign chosen shots"), m_assign));
-    factsLayout->addWidget(
-        group(tr("Assign the shots of a filming day"), new DayAssignPanel{m_store, m_jobs}));
-    factsLayout->addWidget(group(tr("Clock of this clip"), m_clock));
-    factsLayout->addWidget(group(tr("Clock check"), m_check));
+    using style::FoldCard;
+    m_clockCard = new FoldCard{tr("Clock of this clip"), m_clock};
+    m_clockCard->setObjectName(QStringLiteral("clock_card"));
+    auto* check = new FoldCard{tr("Clock check"), m_check};
+    check->setObjectName(QStringLiteral("check_card"));
+    m_assignCards = {
+        new FoldCard{tr("Assign chosen shots"), m_assign},
+        new FoldCard{tr("Assign the shots of a filming day"), new DayAssignPanel{m_store, m_jobs}}};
+    m_assignCards[0]->setObjectName(QStringLiteral("assign_card"));
+    m_assignCards[1]->setObjectName(QStringLiteral("day_card"));
+    for (FoldCard* card : m_assignCards) {
+        factsLayout->addWidget(card);
+    }
+    factsLayout->addWidget(m_clockCard);
+    factsLayout->addWidget(check);
     factsLayout->addStretch();
     auto* column = new QWidget;
     auto* layout = new QVBoxLayout{column};
     layout->setContentsMargins(0, 0, 0, 0);
-    layout->addWidget(m_viewer, 2);
-    layout->addWidget(new style::ScrolledDown{facts}, 3);
+    auto* cards = new style::ScrolledDown{facts};
+    cards->setSizePolicy(QSizePolicy::Preferred, QSizePolicy::Maximum);
+    layout->addWidget(m_viewer, 2);  // and what the folded cards leave
+    layout->addWidget(cards, 3);
     return column;
 }
 
@@ -211,7 +217,8 @@ void FootageScreen::showAnswer() {
 }
 
 /// What the footage needs next is the one primary action: clips, then the rate of the chosen clip,
-/// then whose its shots are.
+/// then whose its shots are. The cards of what is asked are open, and stay as a person has them
+/// until it is answered.
 void FootageScreen::lead() {
     const auto snapshot = m_store.snapshot();
     const auto* clip = m_shown ? snapshot->clips.find(*m_shown) : nullptr;
@@ -220,11 +227,22 @@ void FootageScreen::lead() {
     m_intake->setLeads(needsClips);
     m_clock->setLeads(needsRate);
     m_assign->setLeads(!needsClips && !needsRate && hasUnassignedShots(*snapshot));
+    const bool isRateAsked = needsRate || m_clock->isRefuted();
+    if (isRateAsked != std::exchange(m_isRateAsked, isRateAsked)) {
+        m_clockCard->setOpen(isRateAsked);
+    }
+    const bool areNamesAsked = hasUnassignedShots(*snapshot);
+    if (areNamesAsked != std::exchange(m_areNamesAsked, areNamesAsked)) {
+        for (style::FoldCard* card : m_assignCards) {
+            card->setOpen(areNamesAsked);
+        }
+    }
 }
 
 void FootageScreen::chooseClip(ClipId clip) {
     m_clips->choose(clip);
     showDetails();
+    m_clockCard->setOpen(true);
     style::bringIntoView(*m_clock);
 }
 

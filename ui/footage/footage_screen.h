@@ -2,6 +2,7 @@
 
 #include <QStringList>
 #include <QWidget>
+#include <array>
 #include <optional>
 #include <set>
 #include <vector>
@@ -16,6 +17,10 @@ class QStackedWidget;
 
 namespace ui::bridge {
 class KeptAgain;
+}
+
+namespace ui::style {
+class FoldCard;
 }
 
 namespace ui::footage {
@@ -91,6 +96,10 @@ private:
     ShotFinder* m_finder;
     QStackedWidget* m_sides{};  ///< the chosen clip, or the set-up of its day
     QScrollArea* m_setUp{};
+    bool m_isRateAsked{false};
+    bool m_areNamesAsked{false};
+    style::FoldCard* m_clockCard{};
+    std::array<style::FoldCard*, 2> m_assignCards{};
     ClockPanel* m_clock{};
     ClockCheckPanel* m_check{};
     AssignPanel* m_assign{};

@@ -162,7 +162,8 @@ void MainWindow::addLanguages(QMenu& view) {
           std::pair{QStringLiteral("Deutsch"), QStringLiteral("de")}}) {
         auto* choice = menu->addAction(text, this, [this, language = language] {
             keepLanguage(language);
-            m_status->tell(tr("The language changes when Turnmark is started again."));
+            m_status->tell(tr("The language changes when Turnmark is started again."),
+                           StatusLine::kLongMilliseconds);
         });
         choice->setCheckable(true);
         choice->setChecked(language == keptLanguage());

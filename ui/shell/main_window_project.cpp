@@ -341,7 +341,7 @@ void MainWindow::restore(const std::filesystem::path& project,
     m_status->tell(aside ? tr("Restored. The project as it was before is in %1.")
                                .arg(QString::fromStdString(aside.value().filename().string()))
                          : QString::fromStdString(aside.error().message),
-                   20000);
+                   StatusLine::kLongMilliseconds);
 }
 
 void MainWindow::showDamage(const std::filesystem::path& project, const QString& message) {

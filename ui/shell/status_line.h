@@ -12,6 +12,10 @@ class StatusLine : public QLabel {
     Q_OBJECT
 
 public:
+    static constexpr int kUsualMilliseconds = 4000;
+    /// For what is to be read and remembered.
+    static constexpr int kLongMilliseconds = 20000;
+
     StatusLine();
 
     /// What holds until something else does.
@@ -24,7 +28,6 @@ public:
 private:
     void refresh();
 
-    static constexpr int kUsualMilliseconds = 4000;
     QString m_lasting;
     QString m_news;
     QTimer* m_newsEnd;

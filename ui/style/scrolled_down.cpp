@@ -14,6 +14,11 @@ ScrolledDown::ScrolledDown(QWidget* content) {
     setFocusPolicy(Qt::NoFocus);
 }
 
+QSize ScrolledDown::sizeHint() const {
+    const QSize usual = QScrollArea::sizeHint();
+    return widget() == nullptr ? usual : QSize{usual.width(), widget()->sizeHint().height()};
+}
+
 QSize ScrolledDown::minimumSizeHint() const {
     const int content = widget() != nullptr ? widget()->minimumSizeHint().width() : 0;
     return {content + verticalScrollBar()->sizeHint().width(),

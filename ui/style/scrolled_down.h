@@ -12,6 +12,8 @@ class ScrolledDown : public QScrollArea {
 public:
     explicit ScrolledDown(QWidget* content);
 
+    /// As high as the content.
+    [[nodiscard]] QSize sizeHint() const override;
     [[nodiscard]] QSize minimumSizeHint() const override;
 
 protected:

@@ -20,12 +20,14 @@
 #include <algorithm>
 #include <stdexcept>
 
+#include "core/intake/assign_shots.h"
 #include "core/intake/shot_corrections.h"
 #include "tests/core/intake/clip_project.h"
 #include "tests/support/must.h"
 #include "ui/footage/clip_filter_bar.h"
 #include "ui/footage/clip_time_line.h"
 #include "ui/models/clip_table_model.h"
+#include "ui/style/fold_card.h"
 
 /// The footage screen on a project with one clip that is tagged as captured at 240 frames per
 /// second, driven as a person would.
@@ -44,6 +46,16 @@ protected:
         screen->resize(1200, 700);
         screen->show();
         ASSERT_TRUE(QTest::qWaitForWindowExposed(screen.get(), kWaitMilliseconds));
+        unfold("clock_card");
+        unfold("check_card");
+    }
+    void unfold(const char* name) {
+        auto& card = child<style::FoldCard>(name);
+        if (!card.isOpen()) {
+            QTest::mouseClick(card.findChild<QToolButton*>(), Qt::LeftButton);
+        }
+        ASSERT_TRUE(card.isOpen());
+        QTest::qWait(0);  // what was shown finds its place
     }
     template <class Widget>
     [[nodiscard]] Widget& child(const char* name) {
@@ -193,6 +205,20 @@ TEST_F(FootageScreenTest, ASecondCopyToLookAtDisablesWhatWouldChangeItAndSaysWhy
     EXPECT_FALSE(child<QLineEdit>("capture_rate").isEnabled());
     QTest::mouseClick(&child<QPushButton>("set_up_day"), Qt::LeftButton);
     EXPECT_FALSE(child<QPushButton>("day_use").isEnabled());
+}
+
+TEST_F(FootageScreenTest, CardsOfWhatIsAskedAreOpenUntilItIsAnswered) {
+    open();
+    auto& assign = child<style::FoldCard>("assign_card");
+    EXPECT_FALSE(assign.isOpen()) << "there are no shots";
+    std::vector shots{tests::must(core::intake::addShotByHand(*store, clip, {2}))};
+    EXPECT_TRUE(assign.isOpen());
+    QTest::mouseClick(assign.findChild<QToolButton*>(), Qt::LeftButton);
+    shots.push_back(tests::must(core::intake::addShotByHand(*store, clip, {20})));
+    EXPECT_FALSE(assign.isOpen()) << "a person has closed it";
+    tests::must(core::intake::assignShots(*store, shots, {"gut", "A"}));
+    shots.push_back(tests::must(core::intake::addShotByHand(*store, clip, {35})));
+    EXPECT_TRUE(assign.isOpen()) << "it is asked again";
 }
 
 TEST_F(FootageScreenTest, AWrongTagIsSetAsideByHand) {
