@@ -4755,8 +4755,8 @@ Empfindlichkeit %5 %6 je %3</translation>
         <translation>%1 von %2</translation>
     </message>
     <message>
-        <source>%1, %2 shots decided</source>
-        <translation>%1, %2 Schläge entschieden</translation>
+        <source>%1: %2 decided</source>
+        <translation>%1: %2 entschieden</translation>
     </message>
 </context>
 <context>

@@ -127,7 +127,7 @@ QVariant ShotGroups::headData(int shot, int role) const {
             return count;
         case Qt::ToolTipRole:
         case Qt::AccessibleTextRole:
-            return tr("%1, %2 shots decided").arg(head.name, count);
+            return tr("%1: %2 decided").arg(head.name, count);
         default:
             return {};
     }
