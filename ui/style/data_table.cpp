@@ -114,11 +114,14 @@ QTableView* makeDataTable(QAbstractItemModel* model, double fewestRows) {
 namespace {
 
 /// The same whether the column is hidden or not, for which Qt says zero; the first one never is.
+/// Qt measures heads as if they were bold.
 int headWidthOf(const QTableView& view, int column) {
     const QHeaderView& heads = *view.horizontalHeader();
+    QFont bold = heads.font();
+    bold.setBold(true);
+    const QFontMetrics metrics{bold};
     const auto advance = [&](int of) {
-        return heads.fontMetrics().horizontalAdvance(
-            view.model()->headerData(of, Qt::Horizontal).toString());
+        return metrics.horizontalAdvance(view.model()->headerData(of, Qt::Horizontal).toString());
     };
     return advance(column) + std::max(0, heads.sectionSizeHint(0) - advance(0));
 }

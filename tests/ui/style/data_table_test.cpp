@@ -8,6 +8,8 @@
 #include <QTest>
 #include <memory>
 
+#include "ui/style/text_font.h"
+
 namespace {
 
 // Four columns of texts of some 150 pixels each.
@@ -100,6 +102,31 @@ TEST(DataTable, SettlesWhereHeadsAreWiderThanWhatStandsBelow) {
             QCoreApplication::processEvents();
             ASSERT_EQ(hidden(), before) << width << " x " << height;
         }
+    }
+}
+
+// Columns with short texts below long heads took more than was reckoned, and pressed the one that
+// has what is left.
+TEST(DataTable, TheColumnThatTakesWhatIsLeftHasRoomForItsWords) {
+    QStandardItemModel model{1, 6};
+    for (int column = 0; column < 6; ++column) {
+        const auto head =
+            column == 0 ? QStringLiteral("Shot") : QStringLiteral("Launch angle, rpm");
+        model.setHorizontalHeaderItem(column, new QStandardItem{head});
+        model.setItem(0, column, new QStandardItem{QStringLiteral("–")});
+    }
+    model.setItem(0, 1, new QStandardItem{QString(24, QLatin1Char{'n'})});
+    const std::unique_ptr<QTableView> view{ui::style::makeDataTable(&model)};
+    view->horizontalHeader()->setFont(QFont{ui::style::loadFonts(), 10});  // wider when bold
+    view->horizontalHeader()->setStretchLastSection(false);
+    view->horizontalHeader()->setSectionResizeMode(1, QHeaderView::Stretch);
+    ui::style::hideToMakeRoom(view.get(), {5, 4, 3});
+    view->show();
+    const int words = static_cast<const QAbstractItemView&>(*view).sizeHintForColumn(1);
+    for (int width = 600; width < 1200; width += 7) {
+        view->resize(width, 200);
+        QCoreApplication::processEvents();
+        ASSERT_GE(view->columnWidth(1), words) << width;
     }
 }
 
