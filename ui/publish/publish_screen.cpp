@@ -353,12 +353,14 @@ void PublishScreen::refreshFolder() {
 }
 
 void PublishScreen::chooseFolder(std::function<void()> then) {
-    style::askWhereToWrite(*this, {tr("Folder to publish into"), keptFolder()},
-                           [this, then = std::move(then)](const QString& folder) {
-                               QSettings{}.setValue(kFolderSetting, folder);
-                               refreshFolder();
-                               then();
-                           });
+    const QString beside = QString::fromStdString(m_store.file().parent_path().string());
+    style::askWhereToWrite(
+        *this, {tr("Folder to publish into"), keptFolder().isEmpty() ? beside : keptFolder()},
+        [this, then = std::move(then)](const QString& folder) {
+            QSettings{}.setValue(kFolderSetting, folder);
+            refreshFolder();
+            then();
+        });
 }
 
 void PublishScreen::publishHere() {
