@@ -81,10 +81,8 @@ void ReadingDesk::open(ShotId shot) {
     m_rowOrigin = RowOrigin::Neutral;
     m_rowSeconds = kNeutralFramesPerRow * m_view->frameSeconds;
     adoptRowLength();
-    const auto& marks = m_view->shot.marks;
-    const FrameIndex first =
-        marks.start ? marks.start->frame : m_view->shot.strikeFrame.value_or(m_view->firstFrame());
-    m_frame = std::clamp(first, m_view->firstFrame(), m_view->lastFrame());
+    m_frame = m_view->tellingFrame();
+    m_openedAt = m_frame;
     m_farBall.reset();
     m_chosenMethod = methodKept(m_store, m_view->shot);
     Q_EMIT failed({});
@@ -172,6 +170,12 @@ void ReadingDesk::refreshView() {
     }
     const FrameIndex before = m_frame;
     m_frame = std::clamp(m_frame, m_view->firstFrame(), m_view->lastFrame());
+    const bool isWhereOpened = m_frame == m_openedAt && !m_view->shot.marks.start;
+    if (isWhereOpened && m_view->tellingFrame() != m_frame) {  // the ball is found meanwhile
+        Q_EMIT leavingFrame();
+        m_frame = m_view->tellingFrame();
+        m_openedAt = m_frame;
+    }
     const double rowBefore = m_rowSeconds;
     adoptRowLength();
     Q_EMIT viewChanged();
@@ -208,6 +212,7 @@ void ReadingDesk::goToFrame(FrameIndex frame) {
         return;
     }
     const FrameIndex inside = std::clamp(frame, m_view->firstFrame(), m_view->lastFrame());
+    m_openedAt.reset();
     if (inside != m_frame) {
         Q_EMIT leavingFrame();
         m_frame = inside;

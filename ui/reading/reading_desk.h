@@ -119,6 +119,7 @@ private:
     std::shared_ptr<const KeptPictures> m_kept;  ///< of m_keptOf, looked up while its film is gone
     std::optional<core::project::ShotId> m_keptOf;
     core::timebase::FrameIndex m_frame;
+    std::optional<core::timebase::FrameIndex> m_openedAt;  ///< until a person goes elsewhere
     std::optional<Method> m_chosenMethod;
     std::optional<BallRing> m_farBall;  ///< in this frame; it was asked whether it is meant
     double m_rowSeconds;

@@ -303,7 +303,7 @@ void ReadingScreen::connectDesk() {
 /// For the row of the shot in the list.
 void ReadingScreen::noteBall() {
     if (m_desk.hasShot() && m_pictures.areCutOut()) {
-        const QImage ball = m_pictures.picture(m_desk.view().referenceFrame());
+        const QImage ball = m_pictures.picture(m_desk.view().tellingFrame());
         if (!ball.isNull()) {
             m_strip->facts().setBall(m_desk.view().shot.id, ball);
         }

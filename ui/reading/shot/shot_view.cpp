@@ -62,6 +62,25 @@ FrameIndex ShotView::referenceFrame() const {
     return start && contains(start->frame) ? start->frame : firstFrame();
 }
 
+FrameIndex ShotView::tellingFrame() const {
+    if (shot.marks.start) {
+        return std::clamp(shot.marks.start->frame, firstFrame(), lastFrame());
+    }
+    const FrameIndex strike =
+        std::clamp(shot.strikeFrame.value_or(firstFrame()), firstFrame(), lastFrame());
+    const QRectF picture{0.0, 0.0, static_cast<double>(clip.width),
+                         static_cast<double>(clip.height)};
+    for (FrameIndex frame = strike; frame <= lastFrame(); ++frame.value) {
+        const auto ball = ballIn(frame);
+        const double radius = ball ? ball->radiusPx : 0.0;
+        if (ball && picture.contains(QRectF{ball->centrePx - QPointF{radius, radius},
+                                            2.0 * QSizeF{radius, radius}})) {
+            return frame;
+        }
+    }
+    return strike;
+}
+
 const core::reading::PictureReading* ShotView::pictureReading() const {
     const bool isSaid = proposal && !isReadingPictures && proposal->outcome;
     return isSaid && proposal->outcome.value().rate ? &proposal->outcome.value() : nullptr;

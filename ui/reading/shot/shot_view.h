@@ -77,6 +77,9 @@ struct ShotView {
     [[nodiscard]] core::timebase::FrameIndex frameNearest(double secondsOfClip) const;
     /// The start if it is marked, else the first frame.
     [[nodiscard]] core::timebase::FrameIndex referenceFrame() const;
+    /// Where the shot is first looked at: the start if it is marked; else, from the strike on, the
+    /// first frame in which the whole ball is known to be in the picture; else the strike.
+    [[nodiscard]] core::timebase::FrameIndex tellingFrame() const;
 };
 
 /// A shot that is read a second time blind. Errors: as makeShotView().
