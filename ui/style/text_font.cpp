@@ -52,7 +52,7 @@ class FontNews : public QObject {
 public:
     static FontNews& ofProgram() {
         static QPointer<FontNews> news;
-        if (!news) {
+        if (news.isNull()) {
             news = new FontNews;
         }
         return *news;

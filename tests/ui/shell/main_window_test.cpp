@@ -20,6 +20,7 @@
 #include <QTableWidget>
 #include <QTest>
 #include <cmath>
+#include <fstream>
 
 #include "core/project/backups.h"
 #include "core/report/summary.h"
