@@ -78,7 +78,8 @@ TEST_F(RefutedClock, ItsShotsComeBackIntoTheSummaryOnceTheClockPanelUsesTheFligh
 
     QTest::keyClick(&window, Qt::Key_2, Qt::ControlModifier);
     auto& use = tests::namedWidget<QPushButton>(window, "use_flight");
-    ASSERT_TRUE(QTest::qWaitFor([&] { return use.isVisible(); }, kClockPatienceMs));
+    const auto isSeen = [&] { return use.visibleRegion().contains(use.rect().center()); };
+    ASSERT_TRUE(QTest::qWaitFor(isSeen, kClockPatienceMs));
     EXPECT_EQ(use.text(), QStringLiteral("Use 240 for 1 clip"));
     QTest::mouseClick(&use, Qt::LeftButton);
     ASSERT_TRUE(QTest::qWaitFor([&] { return summary(window).implements[0].mean.has_value(); },
