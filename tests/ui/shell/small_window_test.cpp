@@ -4,7 +4,10 @@
 #include <QStackedWidget>
 #include <QStandardPaths>
 #include <QTest>
-#include <filesystem>
+#include <array>
+#include <memory>
+#include <string>
+#include <vector>
 
 #include "tests/ui/findings/findings_project.h"
 #include "ui/doubts/doubts_screen.h"
@@ -39,11 +42,37 @@ std::string widerThan(const QWidget& page, int width) {
     return names;
 }
 
-std::filesystem::path manyImplements(const tests::FindingsProject& project) {
-    QStandardPaths::setTestModeEnabled(true);
-    QCoreApplication::setOrganizationName(QStringLiteral("turnmark-tests"));
-    return project.store->file();
-}
+/// The window on a project of many implements.
+class SmallWindow : public ::testing::Test {
+protected:
+    void open(QSize size) {
+        QStandardPaths::setTestModeEnabled(true);
+        QCoreApplication::setOrganizationName(QStringLiteral("turnmark-tests"));
+        const auto file = project.store->file();
+        project.store.reset();
+        window = std::make_unique<MainWindow>();
+        ASSERT_TRUE(window->openProject(file));
+        window->resize(size);
+        window->show();
+        ASSERT_TRUE(QTest::qWaitForWindowActive(window.get(), kSmallPatienceMs));
+    }
+    /// The page of a screen, by its number.
+    const QWidget& pageAt(Qt::Key key) {
+        QTest::keyClick(window.get(), key, Qt::ControlModifier);
+        if (key == Qt::Key_4) {
+            const auto& doubts = *window->findChild<doubts::DoubtsScreen*>();
+            EXPECT_TRUE(
+                QTest::qWaitFor([&] { return doubts.doubts() != nullptr; }, kSmallPatienceMs));
+        }
+        QTest::qWait(300);
+        return *window->centralWidget()->findChild<QStackedWidget*>()->currentWidget();
+    }
+
+    static constexpr std::array kScreens{Qt::Key_1, Qt::Key_2, Qt::Key_3,
+                                         Qt::Key_4, Qt::Key_5, Qt::Key_6};
+    tests::FindingsProject project{manyRows(), {"A", "B"}};
+    std::unique_ptr<MainWindow> window;
+};
 
 /// Buttons in the page that are seen and have less room than their words need.
 std::string buttonsCutIn(const QWidget& page) {
@@ -59,55 +88,28 @@ std::string buttonsCutIn(const QWidget& page) {
     return names;
 }
 
-TEST(SmallWindow, StaysAsItIsWhateverIsShownInIt) {
-    tests::FindingsProject project{manyRows(), {"A", "B"}};
-    const auto file = manyImplements(project);
-    project.store.reset();
-    MainWindow window;
-    ASSERT_TRUE(window.openProject(file));
-    window.resize(kSmall);
-    window.show();
-    ASSERT_TRUE(QTest::qWaitForWindowActive(&window, kSmallPatienceMs));
-    const auto* pages = window.centralWidget()->findChild<QStackedWidget*>();
-    const auto& doubts = *window.findChild<doubts::DoubtsScreen*>();
-    for (const auto key : {Qt::Key_1, Qt::Key_2, Qt::Key_3, Qt::Key_4, Qt::Key_5, Qt::Key_6}) {
-        QTest::keyClick(&window, key, Qt::ControlModifier);
-        if (key == Qt::Key_4) {
-            ASSERT_TRUE(
-                QTest::qWaitFor([&] { return doubts.doubts() != nullptr; }, kSmallPatienceMs));
-        }
-        QTest::qWait(300);
-        EXPECT_EQ(window.size(), kSmall)
-            << QKeySequence{key}.toString().toStdString() << ": "
-            << widerThan(*pages->currentWidget(), kSmall.width()) << " page "
-            << pages->currentWidget()->minimumSizeHint().width();
-        EXPECT_LE(pages->currentWidget()->minimumSizeHint().width(), kSmall.width())
-            << QKeySequence{key}.toString().toStdString() << ": "
-            << widerThan(*pages->currentWidget(), kSmall.width());
+TEST_F(SmallWindow, StaysAsItIsWhateverIsShownInIt) {
+    open(kSmall);
+    for (const auto key : kScreens) {
+        const QWidget& page = pageAt(key);
+        const auto name = QKeySequence{key}.toString().toStdString();
+        EXPECT_EQ(window->size(), kSmall) << name << ": " << widerThan(page, kSmall.width());
+        EXPECT_LE(page.minimumSizeHint().width(), kSmall.width())
+            << name << ": " << widerThan(page, kSmall.width());
     }
 }
 
 /// WCAG 2.2, success criterion 1.4.4: text is resized up to 200 per cent without loss of content;
 /// here by two and a half, in a window that is made small with it.
-TEST(SmallWindow, WithMuchLargerTextAPageIsScrolledAndLosesNothing) {
+TEST_F(SmallWindow, WithMuchLargerTextAPageIsScrolledAndLosesNothing) {
     constexpr double kLargest = 2.5;
     constexpr QSize kUsual{1366, 768};
-    tests::FindingsProject project{manyRows(), {"A", "B"}};
-    const auto file = manyImplements(project);
-    project.store.reset();
-    MainWindow window;
-    ASSERT_TRUE(window.openProject(file));
-    window.resize(kUsual);
-    window.show();
-    ASSERT_TRUE(QTest::qWaitForWindowActive(&window, kSmallPatienceMs));
+    open(kUsual);
     applyAppearance(Appearance::Light, kLargest);
-    const auto* pages = window.centralWidget()->findChild<QStackedWidget*>();
-    for (const auto key : {Qt::Key_1, Qt::Key_2, Qt::Key_3, Qt::Key_4, Qt::Key_5, Qt::Key_6}) {
-        QTest::keyClick(&window, key, Qt::ControlModifier);
-        QTest::qWait(300);
-        const auto& page = *pages->currentWidget();
+    for (const auto key : kScreens) {
+        const QWidget& page = pageAt(key);
         const auto name = QKeySequence{key}.toString().toStdString();
-        EXPECT_EQ(window.size(), kUsual) << name;
+        EXPECT_EQ(window->size(), kUsual) << name;
         EXPECT_GE(page.width(), page.minimumSizeHint().width()) << name;
         EXPECT_EQ(buttonsCutIn(page), "") << name;
     }

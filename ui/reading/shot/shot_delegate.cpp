@@ -52,7 +52,7 @@ RateWidths paintRate(QPainter& painter, const QRect& row, const QStyleOptionView
     return widths;
 }
 
-/// Whose shots follow: the implement's whole name, the hitter, and how many are decided.
+/// The head of a cell: the implement with its whole name, the hitter, and what is decided.
 void paintHead(QPainter& painter, const QStyleOptionViewItem& option, const QModelIndex& index) {
     constexpr double kShapePx = 4.0;
     const QRect& row = option.rect;
