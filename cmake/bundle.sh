@@ -13,7 +13,7 @@ trap 'rm -rf "$work"' EXIT
 folder="$work/$name"
 mkdir -p "$folder/bin" "$folder/lib" "$folder/plugins" "$folder/share"
 
-plugins=$(qmake6 -query QT_INSTALL_PLUGINS 2>/dev/null || echo "/usr/lib/$(gcc -print-multiarch)/qt6/plugins")
+plugins=$(qmake6 -query QT_INSTALL_PLUGINS 2>/dev/null || echo "/usr/lib/$(dpkg-architecture -qDEB_HOST_MULTIARCH)/qt6/plugins")
 for kind in platforms xcbglintegrations iconengines imageformats platforminputcontexts wayland-shell-integration; do
     [ -d "$plugins/$kind" ] && cp -r "$plugins/$kind" "$folder/plugins/"
 done

@@ -4,7 +4,7 @@
 
 #include "app/cli/command.h"
 #include "app/cli/language_option.h"
-#include "core/findings/settings.h"
+#include "core/findings/advice_facts.h"
 #include "core/intake/planned_cells.h"
 #include "core/intake/tally_sheet.h"
 #include "core/plan/advice.h"
@@ -12,7 +12,6 @@
 #include "core/plan/print.h"
 #include "core/plan/schedule.h"
 #include "core/project/store.h"
-#include "core/report/summary.h"
 
 namespace cli {
 namespace {
@@ -76,13 +75,7 @@ Result<std::optional<core::TextEncoding>> changePlan(core::project::Store& store
 }
 
 Result<core::plan::Advice> adviceOf(const core::project::Snapshot& snapshot) {
-    BOOST_OUTCOME_TRY(step, core::findings::noticeableStep(snapshot));
-    core::plan::AdviceFacts facts;
-    if (step) {
-        facts.noticeableStepRpm = step->rpm;
-    }
-    BOOST_OUTCOME_TRY(summary, core::report::summarise(snapshot));
-    facts.measuredScatterRpm = core::report::measuredScatterRpm(summary);
+    BOOST_OUTCOME_TRY(facts, core::findings::adviceFacts(snapshot));
     return core::plan::adviceFor(planOf(snapshot), facts);
 }
 

@@ -78,7 +78,7 @@ double sigmaFromHalfWidth(Distribution distribution, double halfWidth, double tr
         default:
             break;
     }
-    CORE_EXPECTS(!"a bounded distribution with a known divisor");
+    CORE_EXPECTS(false && "a bounded distribution with a known divisor");
     return 0.0;
 }
 

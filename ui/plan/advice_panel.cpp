@@ -5,10 +5,9 @@
 #include <QVBoxLayout>
 
 #include "core/base/words.h"
-#include "core/findings/settings.h"
+#include "core/findings/advice_facts.h"
 #include "core/plan/cautions.h"
 #include "core/plan/schedule.h"
-#include "core/report/summary.h"
 #include "ui/chart/scatter_chart.h"
 #include "ui/plan/plan_desk.h"
 #include "ui/style/text_font.h"
@@ -27,6 +26,11 @@ QLabel* wrapped(const char* name) {
 
 QString bullet(const std::string& text) {
     return QStringLiteral("• %1").arg(QString::fromStdString(text));
+}
+
+/// A sign and not a colour alone tells a warning.
+QString warning(const std::string& text) {
+    return QStringLiteral("⚠ %1").arg(QString::fromStdString(text));
 }
 
 }  // namespace
@@ -65,15 +69,12 @@ AdvicePanel::AdvicePanel(PlanDesk& desk, QWidget* parent)
 }
 
 void AdvicePanel::refresh() {
-    const auto step = core::findings::noticeableStep(*m_desk.snapshot());
-    core::plan::AdviceFacts facts;
-    if (step && step.value()) {
-        facts.noticeableStepRpm = step.value()->rpm;
-    }
-    if (const auto summary = core::report::summarise(*m_desk.snapshot())) {
-        facts.measuredScatterRpm = core::report::measuredScatterRpm(summary.value());
-    }
+    const auto known = core::findings::adviceFacts(*m_desk.snapshot());
+    const auto facts = known ? known.value() : core::plan::AdviceFacts{};
     QStringList lines;
+    if (!known) {
+        lines << warning(known.error().message);
+    }
     if (const auto schedule = core::plan::scheduleOf(m_desk.plan())) {
         for (const auto& remark : schedule.value().remarks) {
             lines << bullet(remark);
@@ -82,9 +83,7 @@ void AdvicePanel::refresh() {
     m_newest = core::plan::adviceFor(m_desk.plan(), facts);
     showCurve(facts);
     for (const auto& line : m_newest.lines) {
-        // A sign and not a colour alone tells a warning.
-        lines << (line.isWarning ? QStringLiteral("⚠ %1").arg(QString::fromStdString(line.text))
-                                 : bullet(line.text));
+        lines << (line.isWarning ? warning(line.text) : bullet(line.text));
     }
     m_advice->setText(lines.join(QLatin1Char('\n')));
 }

@@ -7,7 +7,7 @@
 
 #include "core/base/expects.h"
 
-#if defined(__x86_64__) && !defined(__SANITIZE_ADDRESS__) && !defined(__SANITIZE_THREAD__)
+#ifdef __x86_64__
 #define TURNMARK_HAS_WIDE_LOOPS 1
 #endif
 
@@ -259,16 +259,18 @@ TURNMARK_INLINE void sumHarmonicsBody(const HarmonicFactors& factors, const Poin
     const auto next = [&](std::ptrdiff_t columns) __attribute__((always_inline)) {
         from += columns * size;
         result += columns * points.count;
-        left -= columns;
     };
-    for (; left >= 9; next(9)) {
+    for (; left >= 9; left -= 9) {
         sumHarmonics<9>(factors, points, from, size, result);
+        next(9);
     }
-    for (; left >= 3; next(3)) {
+    for (; left >= 3; left -= 3) {
         sumHarmonics<3>(factors, points, from, size, result);
+        next(3);
     }
-    for (; left >= 1; next(1)) {
+    for (; left >= 1; left -= 1) {
         sumHarmonics<1>(factors, points, from, size, result);
+        next(1);
     }
 }
 

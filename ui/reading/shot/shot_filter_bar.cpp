@@ -150,7 +150,7 @@ QString ShotFilterBar::narrowedText() const {
         if (narrowing.clip) {
             parts << QString::fromStdString(clipName(*snapshot, *narrowing.clip));
         }
-        if (m_model.sort() != ShotListModel::Sort::Film) {
+        if (m_model.sortedBy() != ShotListModel::Sort::Film) {
             parts << tr("sorted");
         }
     }
@@ -216,7 +216,7 @@ void ShotFilterBar::addSorts(QMenu& menu) {
             Q_EMIT changed();
         });
         action->setCheckable(true);
-        action->setChecked(m_model.sort() == sort);
+        action->setChecked(m_model.sortedBy() == sort);
     }
 }
 

@@ -53,7 +53,7 @@ public:
     void setNarrowing(const Narrowing& narrowing);
     [[nodiscard]] const Narrowing& narrowing() const noexcept { return m_narrowing; }
     void setSort(Sort sort);
-    [[nodiscard]] Sort sort() const noexcept { return m_sort; }
+    [[nodiscard]] Sort sortedBy() const noexcept { return m_sort; }
     void setNamesHidden(bool hidden);
     [[nodiscard]] bool areNamesHidden() const noexcept { return m_areNamesHidden; }
     void setInDoubt(std::set<core::project::ShotId> shots);
