@@ -1,7 +1,6 @@
 #include "ui/doubts/doubts_screen.h"
 
 #include <QAction>
-#include <QEvent>
 #include <QHeaderView>
 #include <QLabel>
 #include <QSplitter>
@@ -92,6 +91,10 @@ DoubtsScreen::DoubtsScreen(core::project::Store& store, bridge::JobRunner& jobs,
     addAction("film_again", tr("Film again…"), Qt::Key_F, &DoubtCard::askFilmAgain);
     addAction("doubt_cell", tr("Mark the cell as doubtful"), Qt::Key_D, &DoubtCard::doubtCell);
     refill();
+    style::whenFontChanges(this, [this] {
+        fitDoubtRows(*m_table);
+        fitList();
+    });
 }
 
 DoubtsScreen::~DoubtsScreen() = default;
@@ -174,14 +177,6 @@ void DoubtsScreen::fitList() {
     const int digit = fontMetrics().horizontalAdvance(QLatin1Char('0'));
     const int spare = static_cast<int>(kSpareListPx * style::textScale());
     m_list->setMinimumWidth(std::clamp(kLeastListDigits * digit, kLeastListPx, spare));
-}
-
-void DoubtsScreen::changeEvent(QEvent* event) {
-    QWidget::changeEvent(event);
-    if (event->type() == QEvent::FontChange) {
-        fitDoubtRows(*m_table);
-        fitList();
-    }
 }
 
 QWidget* DoubtsScreen::makeTabs() {

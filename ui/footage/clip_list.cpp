@@ -1,6 +1,5 @@
 #include "ui/footage/clip_list.h"
 
-#include <QEvent>
 #include <QTableView>
 #include <QVBoxLayout>
 #include <algorithm>
@@ -15,6 +14,7 @@
 #include "ui/footage/footage_table.h"
 #include "ui/style/empty_page.h"
 #include "ui/style/remark_line.h"
+#include "ui/style/text_font.h"
 #include "ui/style/tokens.h"
 
 namespace ui::footage {
@@ -54,6 +54,7 @@ ClipList::ClipList(core::project::Store& store, QWidget* parent)
             &ClipList::onChoice);
     connect(m_clips, &QAbstractItemModel::modelReset, this, &ClipList::chooseAgain);
     connect(m_view, &QTableView::clicked, this, &ClipList::clicked);
+    style::whenFontChanges(this, [this] { fitRows(); });
 }
 
 void ClipList::makeView() {
@@ -66,13 +67,6 @@ void ClipList::makeView() {
     m_view->setMouseTracking(true);
     connect(pictures, &bridge::ClipPictures::arrived, m_view->viewport(),
             qOverload<>(&QWidget::update));
-}
-
-void ClipList::changeEvent(QEvent* event) {
-    QWidget::changeEvent(event);
-    if (event->type() == QEvent::FontChange && m_view != nullptr) {
-        fitRows();
-    }
 }
 
 void ClipList::resizeEvent(QResizeEvent* event) {

@@ -48,7 +48,6 @@ Q_SIGNALS:
     void clicked();
 
 protected:
-    void changeEvent(QEvent* event) override;
     void resizeEvent(QResizeEvent* event) override;
 
 private:

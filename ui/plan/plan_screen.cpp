@@ -88,6 +88,7 @@ PlanScreen::PlanScreen(core::project::Store& store, QWidget* parent)
     connect(m_desk, &PlanDesk::changed, this, &PlanScreen::refresh);
     connect(m_desk, &PlanDesk::troubled, this, &PlanScreen::say);
     refresh();
+    style::whenFontChanges(this, [this] { fitColumns(); });
 }
 
 PlanScreen::~PlanScreen() = default;
@@ -95,13 +96,6 @@ PlanScreen::~PlanScreen() = default;
 void PlanScreen::resizeEvent(QResizeEvent* event) {
     QWidget::resizeEvent(event);
     fitColumns();
-}
-
-void PlanScreen::changeEvent(QEvent* event) {
-    QWidget::changeEvent(event);
-    if (event->type() == QEvent::FontChange) {
-        fitColumns();
-    }
 }
 
 void PlanScreen::fitColumns() {

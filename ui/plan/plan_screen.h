@@ -38,7 +38,6 @@ Q_SIGNALS:
     void statusChanged(const QString& text);
 
 protected:
-    void changeEvent(QEvent* event) override;
     void resizeEvent(QResizeEvent* event) override;
 
 private:

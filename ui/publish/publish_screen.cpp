@@ -165,6 +165,7 @@ PublishScreen::PublishScreen(core::project::Store& store, bridge::JobRunner& job
     });
     showCredits();
     refresh();
+    style::whenFontChanges(this, [this] { fitCards(); });
 }
 
 PublishScreen::~PublishScreen() = default;
@@ -300,13 +301,6 @@ void PublishScreen::hideEvent(QHideEvent* event) {
 void PublishScreen::resizeEvent(QResizeEvent* event) {
     QWidget::resizeEvent(event);
     fitCards();
-}
-
-void PublishScreen::changeEvent(QEvent* event) {
-    QWidget::changeEvent(event);
-    if (event->type() == QEvent::FontChange) {
-        fitCards();
-    }
 }
 
 void PublishScreen::fitCards() {

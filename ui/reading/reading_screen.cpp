@@ -22,6 +22,7 @@
 #include "ui/reading/shot/shot_strip.h"
 #include "ui/reading/shot/what_is_open.h"
 #include "ui/style/plain_label.h"
+#include "ui/style/text_font.h"
 
 namespace ui::reading {
 
@@ -64,6 +65,7 @@ ReadingScreen::ReadingScreen(Store& store, bridge::FrameRequester& requester,
         showPage();
     });
     showPage();
+    style::whenFontChanges(this, [this] { fitColumns(); });
 }
 
 ReadingScreen::~ReadingScreen() = default;
@@ -111,13 +113,6 @@ void ReadingScreen::build() {
 void ReadingScreen::resizeEvent(QResizeEvent* event) {
     QWidget::resizeEvent(event);
     fitColumns();
-}
-
-void ReadingScreen::changeEvent(QEvent* event) {
-    QWidget::changeEvent(event);
-    if (event->type() == QEvent::FontChange) {
-        fitColumns();
-    }
 }
 
 /// Names of implements are whole where there is room for them.

@@ -85,6 +85,24 @@ TextSizeKeeper::TextSizeKeeper(QWidget* widget, TextSize size, Weight weight)
     FontNews::ofProgram().tell(this);
 }
 
+class FontWatch : public QObject {
+public:
+    FontWatch(QWidget* widget, std::function<void()> react)
+        : QObject{widget}, m_react{std::move(react)} {
+        widget->installEventFilter(this);
+    }
+
+    bool eventFilter(QObject* watched, QEvent* event) override {
+        if (event->type() == QEvent::FontChange && watched == parent()) {
+            m_react();
+        }
+        return QObject::eventFilter(watched, event);
+    }
+
+private:
+    std::function<void()> m_react;
+};
+
 }  // namespace
 
 QString loadFonts() {
@@ -138,6 +156,10 @@ QFont drawnFont(const QFont& font, int heightPx) {
     drawn.setWeight(QFont::DemiBold);
     drawn.setPixelSize(std::max(kLeastPx, heightPx));
     return drawn;
+}
+
+void whenFontChanges(QWidget* widget, std::function<void()> react) {
+    new FontWatch{widget, std::move(react)};
 }
 
 }  // namespace ui::style

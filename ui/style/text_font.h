@@ -1,6 +1,7 @@
 #pragma once
 
 #include <QFont>
+#include <functional>
 
 class QWidget;
 
@@ -32,6 +33,9 @@ enum class Weight { Regular, Strong };
 /// Gives a widget the program's font in this size and weight, now and whenever the program's font
 /// changes.
 void setTextSize(QWidget* widget, TextSize size, Weight weight = Weight::Regular);
+
+/// Calls react whenever the widget's font has changed.
+void whenFontChanges(QWidget* widget, std::function<void()> react);
 
 /// The same font, strong, as high as a drawing asks for: for letters that belong to it.
 [[nodiscard]] QFont drawnFont(const QFont& font, int heightPx);

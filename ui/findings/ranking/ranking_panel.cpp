@@ -3,7 +3,6 @@
 #include <QAction>
 #include <QCheckBox>
 #include <QComboBox>
-#include <QEvent>
 #include <QHBoxLayout>
 #include <QLineEdit>
 #include <QVBoxLayout>
@@ -12,6 +11,7 @@
 #include "ui/findings/ranking/ranking_legend.h"
 #include "ui/models/ranked_filter.h"
 #include "ui/models/ranked_table_model.h"
+#include "ui/style/text_font.h"
 
 namespace ui::findings {
 
@@ -71,6 +71,7 @@ RankingPanel::RankingPanel(QWidget* parent)
     connect(m_bands, &QComboBox::currentIndexChanged, this, &RankingPanel::narrow);
     connect(m_compact, &QCheckBox::toggled, this,
             [this] { m_view->setCompact(m_isLow || m_compact->isChecked()); });
+    style::whenFontChanges(this, [this] { fitFields(); });
 }
 
 /// A field is as wide as its words, up to a bound.
@@ -80,13 +81,6 @@ void RankingPanel::fitFields() {
     m_search->setMaximumWidth(letter * 30);
     for (QComboBox* groups : {m_conditions, m_bands}) {
         groups->setMaximumWidth(letter * 24);
-    }
-}
-
-void RankingPanel::changeEvent(QEvent* event) {
-    QWidget::changeEvent(event);
-    if (event->type() == QEvent::FontChange) {
-        fitFields();
     }
 }
 

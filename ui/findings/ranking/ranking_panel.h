@@ -34,9 +34,6 @@ public:
     [[nodiscard]] RankedView& view() { return *m_view; }
     [[nodiscard]] models::RankedTableModel& rows() { return *m_rows; }
 
-protected:
-    void changeEvent(QEvent* event) override;
-
 private:
     void fitFields();
     /// True when another group is chosen than before.

@@ -1,6 +1,5 @@
 #include "ui/reading/card/reading_card.h"
 
-#include <QEvent>
 #include <QLabel>
 #include <QPushButton>
 #include <QTimer>
@@ -101,6 +100,7 @@ ReadingCard::ReadingCard(ReadingDesk& desk, const ReadingActions& actions, QWidg
     connect(&desk, &ReadingDesk::failed, this, &ReadingCard::showNotice);
     connect(m_methods, &MethodRows::chosen, &desk, &ReadingDesk::chooseMethod);
     refresh();
+    style::whenFontChanges(this, [this] { refresh(); });
 }
 
 QWidget* ReadingCard::makeHead() {
@@ -285,13 +285,6 @@ void ReadingCard::styleFonts() {
     // On the line of the number, whose letters reach lower.
     m_unit->setContentsMargins(0, 0, 0,
                                m_rate->fontMetrics().descent() - m_unit->fontMetrics().descent());
-}
-
-void ReadingCard::changeEvent(QEvent* event) {
-    QWidget::changeEvent(event);
-    if (event->type() == QEvent::FontChange) {
-        refresh();
-    }
 }
 
 /// What was laid out before it was ever shown was reckoned with other fonts: lines would be cut.

@@ -66,7 +66,6 @@ Q_SIGNALS:
     void pointingWanted();
 
 protected:
-    void changeEvent(QEvent* event) override;
     void showEvent(QShowEvent* event) override;
 
 private:

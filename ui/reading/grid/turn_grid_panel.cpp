@@ -1,6 +1,5 @@
 #include "ui/reading/grid/turn_grid_panel.h"
 
-#include <QEvent>
 #include <QHBoxLayout>
 #include <QLabel>
 #include <QToolButton>
@@ -9,6 +8,7 @@
 #include "ui/reading/reading_look.h"
 #include "ui/style/rank.h"
 #include "ui/style/tabular_font.h"
+#include "ui/style/text_font.h"
 
 namespace ui::reading {
 namespace {
@@ -60,6 +60,7 @@ TurnGridPanel::TurnGridPanel(ReadingDesk& desk, const BallPictures& pictures,
     connect(&desk, &ReadingDesk::viewChanged, this, &TurnGridPanel::refresh);
     connect(&desk, &ReadingDesk::shotClosed, this, &TurnGridPanel::refresh);
     refresh();
+    style::whenFontChanges(this, [this] { refresh(); });
 }
 
 /// In fewer words where there is no room.
@@ -80,13 +81,6 @@ void TurnGridPanel::resizeEvent(QResizeEvent* event) {
     QWidget::resizeEvent(event);
     layout()->activate();
     showRow();
-}
-
-void TurnGridPanel::changeEvent(QEvent* event) {
-    QWidget::changeEvent(event);
-    if (event->type() == QEvent::FontChange) {
-        refresh();
-    }
 }
 
 QString TurnGridPanel::rowText() const {

@@ -24,7 +24,6 @@ public:
     [[nodiscard]] QString rowText() const;
 
 protected:
-    void changeEvent(QEvent* event) override;
     void resizeEvent(QResizeEvent* event) override;
 
 private:
