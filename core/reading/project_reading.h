@@ -14,7 +14,7 @@ namespace core::reading {
 
 /// Versions of the methods, kept with each reading. Raise one when its method changes.
 inline constexpr std::string_view kMarksMethodVersion = "marks 1";
-inline constexpr std::string_view kFitMethodVersion = "rotation fit 3";
+inline constexpr std::string_view kFitMethodVersion = "rotation fit 4";
 
 /// Reads the spin of a shot from its marks as they stand now. Cost: below a millisecond.
 /// Errors: those of marksInputsOf() and spin::readMarks().

@@ -150,8 +150,8 @@ JackknifeResult jackknife(const PatternFit& fit) {
         const auto column = columnOf(3);
         result.covariance += column * column.transpose() / (sigma * sigma);
         const Eigen::Matrix<double, kGlobalUnknowns, 1> follow = column / column(3);
-        const double model = fit.light().lamp ? kShinyLogFocalSigma : kModelLogFocalSigma;
-        result.covariance += follow * follow.transpose() * std::pow(std::min(model, sigma), 2);
+        result.covariance +=
+            follow * follow.transpose() * std::pow(std::min(kModelLogFocalSigma, sigma), 2);
     }
     result.covariance += fromSmoothCentreErrors(fit, full);
     const Eigen::Matrix<double, kGlobalUnknowns, 1> follow = columnOf(4) / full.covariance(4, 4);

@@ -31,9 +31,8 @@ inline constexpr double kLeastDeficit = 2.0;
 
 /// What a single shot's ln(focal length) is off by beyond its scatter over frames when it is
 /// estimated, because edges and light pull at it in all frames alike: about 2 degrees of the field
-/// of view (14 rendered shots of two renderers), 3 degrees on a shiny ball (14 shots).
+/// of view (14 rendered shots of two renderers).
 inline constexpr double kModelLogFocalSigma = 0.04;
-inline constexpr double kShinyLogFocalSigma = 0.06;
 
 /// Covariance of the global unknowns (kGlobalUnknowns) from leaving frames out, one at a time and
 /// in runs of neighbours, whichever is larger for the rate, plus what the priors and the model

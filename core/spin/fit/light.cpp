@@ -21,9 +21,6 @@ constexpr float kBrightestShading = 4.0F;
 constexpr double kIndependentShare = 0.25;
 constexpr double kShadingSpread = 0.5;
 constexpr double kAddedSpread = 0.05;
-constexpr double kHighlightSpread = 1.0;
-constexpr double kHighlightSharpness = 40.0;  // half as strong 11 degrees from its middle
-constexpr double kHeldAtZero = 1e9;
 
 Eigen::MatrixXf lightTerms(const Eigen::MatrixX3f& directions) {
     static const HarmonicBasis basis{2};
@@ -70,37 +67,24 @@ Eigen::VectorXf shadingAt(const ShotLight& light, const SeenInstant& seen) {
     return (seen.terms * light.shading).cwiseMax(kDarkestShading).cwiseMin(kBrightestShading);
 }
 
-SeenFrame seenBy(const Pinhole& camera, const SphereImage& place, const FrameSamples& frame,
-                 const std::optional<Eigen::Vector3d>& lamp) {
+SeenFrame seenBy(const Pinhole& camera, const SphereImage& place, const FrameSamples& frame) {
     const MovingBall ball{camera, place, frame.smearPx};
     SeenFrame seen;
     for (const CoveredInstant& instant : instantsOf(frame)) {
         Eigen::MatrixX3f direction = ball.seenBy(frame, instant);
         Eigen::MatrixXf terms = lightTerms(direction);
-        if (lamp) {
-            terms.conservativeResize(Eigen::NoChange, kTerms + 1);
-            terms.col(kTerms) = highlightAt(direction, ballCentre(camera, place), *lamp);
-        }
         seen.push_back({std::move(direction), std::move(terms),
                         frame.cover * static_cast<float>(instant.weight)});
     }
     return seen;
 }
 
-Eigen::VectorXf highlightAt(const Eigen::MatrixX3f& directions, const Eigen::Vector3d& centre,
-                            const Eigen::Vector3d& lamp) {
-    const Eigen::Vector3f half = (lamp - centre.normalized()).normalized().cast<float>();
-    constexpr auto kSharpness = static_cast<float>(kHighlightSharpness);
-    return (kSharpness * ((directions * half).array() - 1.0F)).exp().matrix();
-}
-
-ShotLight withHighlight(ShotLight light, const Eigen::Vector3d& lamp) {
-    light.lamp = lamp;
-    light.shading.conservativeResize(kTerms + 1);
-    light.shading(kTerms) = 0.0F;
-    light.added.conservativeResize(kTerms + 1, Eigen::NoChange);
-    light.added.row(kTerms).setZero();
-    return light;
+Eigen::MatrixX3f mirrorDirections(const Eigen::MatrixX3f& directions,
+                                  const Eigen::Vector3d& centre) {
+    const Eigen::RowVector3f from = centre.transpose().cast<float>();
+    const Eigen::MatrixX3f rays = (directions.rowwise() + from).rowwise().normalized();
+    const Eigen::VectorXf along = 2.0F * rays.cwiseProduct(directions).rowwise().sum();
+    return rays - along.asDiagonal() * directions;
 }
 
 Eigen::VectorXf meanShading(const ShotLight& light, const SeenFrame& seen) {
@@ -153,6 +137,7 @@ struct LightEquations {
 
 LightEquations gatherEquations(const std::vector<SeenFrame>& seen,
                                const std::vector<std::vector<Eigen::MatrixXf>>& pattern,
+                               const std::vector<Eigen::MatrixXf>& mirrored,
                                const std::vector<Eigen::VectorXf>& weights,
                                const Eigen::VectorXd& channelWeights, const ShotLight& light) {
     const int channels = light.channels();
@@ -182,7 +167,8 @@ LightEquations gatherEquations(const std::vector<SeenFrame>& seen,
         for (int k = 0; k < channels; ++k) {
             const Eigen::MatrixXf& s = shaded[static_cast<std::size_t>(k)];
             const double wk = kIndependentShare * channelWeights(k);
-            const Eigen::VectorXf wy = weights[f].cwiseProduct(light.value[f].col(k));
+            const Eigen::VectorXf wy =
+                weights[f].cwiseProduct(light.value[f].col(k) - mirrored[f].col(k));
             const Eigen::Index at = terms * (1 + k);
             const Eigen::MatrixXd mixed = (s.transpose() * weighted).cast<double>();
             eq.gram.topLeftCorner(terms, terms) +=
@@ -203,23 +189,17 @@ LightEquations gatherEquations(const std::vector<SeenFrame>& seen,
 
 void updateLight(const std::vector<SeenFrame>& seen,
                  const std::vector<std::vector<Eigen::MatrixXf>>& pattern,
+                 const std::vector<Eigen::MatrixXf>& mirrored,
                  const std::vector<Eigen::VectorXf>& weights, const Eigen::VectorXd& channelWeights,
                  ShotLight& light) {
-    LightEquations eq = gatherEquations(seen, pattern, weights, channelWeights, light);
+    LightEquations eq = gatherEquations(seen, pattern, mirrored, weights, channelWeights, light);
     const Eigen::Index terms = light.added.rows();
     const double unit = std::sqrt(4.0 * kPi);  // the harmonic of degree 0 is 1/unit
     const double shadingPrecision = 1.0 / (kShadingSpread * kShadingSpread * unit * unit);
     const double addedPrecision = 1.0 / (kAddedSpread * kAddedSpread * unit * unit * eq.brightness);
-    const double highlightPrecision = 1.0 / (kHighlightSpread * kHighlightSpread * eq.brightness);
     for (Eigen::Index i = 0; i < eq.right.size(); ++i) {
         const bool isConstant = i % terms == 0;
-        const bool isHighlight = i % terms == kTerms;
-        if (i < terms) {
-            eq.gram(i, i) += isHighlight ? kHeldAtZero : shadingPrecision;
-        } else {
-            eq.gram(i, i) +=
-                isHighlight ? highlightPrecision : addedPrecision * (isConstant ? 100.0 : 1.0);
-        }
+        eq.gram(i, i) += i < terms ? shadingPrecision : addedPrecision * (isConstant ? 100.0 : 1.0);
     }
     eq.right(0) += shadingPrecision * unit;  // prior mean of the shading: 1 everywhere
     const Eigen::VectorXf fitted = eq.gram.ldlt().solve(eq.right).cast<float>();

@@ -1,7 +1,6 @@
 #pragma once
 
 #include <Eigen/Core>
-#include <optional>
 #include <vector>
 
 #include "core/spin/fit/shot_samples.h"
@@ -18,16 +17,14 @@ namespace core::spin::fit {
 /// Hanrahan, SIGGRAPH 2001). They stay with the camera while the pattern A turns with the ball.
 /// Without s a third of two-tone balls fall into a wrong minimum.
 ///
-/// On a shiny ball g has one more term, a highlight: exp(sharpness (p h - 1)) about the half-way
-/// direction h between the light and the camera (Blinn, SIGGRAPH 1977), which differs from frame to
-/// frame as the ball crosses the view.
+/// What a shiny ball mirrors is sharper than that and stays with the surroundings: it is a part of
+/// PatternFit.
 struct ShotLight {
     Eigen::MatrixX3f
         axes;  ///< channels x 3: orthonormal directions in red green blue, strongest first
-    std::vector<Eigen::MatrixXf> value;   ///< per frame n x channels: the samples' light
-    Eigen::VectorXf shading;              ///< coefficients of s, whose mean over the samples is 1
-    Eigen::MatrixXf added;                ///< coefficients x channels of g
-    std::optional<Eigen::Vector3d> lamp;  ///< unit vector to the light that makes a highlight
+    std::vector<Eigen::MatrixXf> value;  ///< per frame n x channels: the samples' light
+    Eigen::VectorXf shading;             ///< coefficients of s, whose mean over the samples is 1
+    Eigen::MatrixXf added;               ///< coefficients x channels of g
 
     [[nodiscard]] int channels() const { return static_cast<int>(axes.rows()); }
 };
@@ -41,16 +38,12 @@ struct SeenInstant {
 /// All instants of one frame.
 using SeenFrame = std::vector<SeenInstant>;
 
-/// lamp: that of the light, where it makes a highlight.
 [[nodiscard]] SeenFrame seenBy(const Pinhole& camera, const SphereImage& place,
-                               const FrameSamples& frame,
-                               const std::optional<Eigen::Vector3d>& lamp = {});
-/// The highlight at directions p, n; centre of the ball in camera coordinates.
-[[nodiscard]] Eigen::VectorXf highlightAt(const Eigen::MatrixX3f& directions,
-                                          const Eigen::Vector3d& centre,
-                                          const Eigen::Vector3d& lamp);
-/// The same light with a highlight, as yet of no strength.
-[[nodiscard]] ShotLight withHighlight(ShotLight light, const Eigen::Vector3d& lamp);
+                               const FrameSamples& frame);
+/// Where the camera looks by way of a mirror at the directions p: unit vectors, n x 3. centre: of
+/// the ball, in radii, camera coordinates.
+[[nodiscard]] Eigen::MatrixX3f mirrorDirections(const Eigen::MatrixX3f& directions,
+                                                const Eigen::Vector3d& centre);
 
 /// s at an instant, n; kept off 0.
 [[nodiscard]] Eigen::VectorXf shadingAt(const ShotLight& light, const SeenInstant& seen);
@@ -65,9 +58,11 @@ using SeenFrame = std::vector<SeenInstant>;
 [[nodiscard]] ShotLight lightFromMean(const ShotSamples& shot, const std::vector<SeenFrame>& seen);
 
 /// Re-estimates s and g with the pattern known. pattern: per frame and instant n x channels, A;
-/// weights: per frame n; channelWeights: inverse residual variances.
+/// mirrored: per frame n x channels, what the ball mirrors; weights: per frame n; channelWeights:
+/// inverse residual variances.
 void updateLight(const std::vector<SeenFrame>& seen,
                  const std::vector<std::vector<Eigen::MatrixXf>>& pattern,
+                 const std::vector<Eigen::MatrixXf>& mirrored,
                  const std::vector<Eigen::VectorXf>& weights, const Eigen::VectorXd& channelWeights,
                  ShotLight& light);
 

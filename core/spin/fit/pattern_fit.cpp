@@ -46,15 +46,16 @@ struct PatternFit::FrameGeometry {
     SphereImage place;
 };
 
-PatternFit::PatternFit(const ShotSamples& shot, ShotLight light, int degree,
+PatternFit::PatternFit(const ShotSamples& shot, ShotLight light, FitDegrees degrees,
                        const RotationPriors& priors, RotationState start)
     : m_shot{&shot},
       m_light{std::move(light)},
-      m_basis{degree},
-      m_generators{rotationGenerators(degree)},
+      m_basis{degrees.pattern},
+      m_mirror{degrees.mirrored},
+      m_generators{rotationGenerators(degrees.pattern)},
       m_priors{priors},
       m_state{std::move(start)},
-      m_ridge{m_basis.size()},
+      m_ridge{m_basis.size() + m_mirror.size()},
       m_channelWeights{Eigen::VectorXd::Constant(m_light.channels(), 1e-2)},
       m_seen(shot.frames.size()),
       m_turned(shot.frames.size()),
@@ -68,6 +69,11 @@ PatternFit::PatternFit(const ShotSamples& shot, ShotLight light, int degree,
         // variance with neighbouring samples alike. It matters only where the surface is not seen.
         const int l = degreeOfIndex(i);
         m_ridge(i) = 0.01 * (2 * l + 1) * (l * l + 1) / 4.0;
+    }
+    // Lamps are sharp: all degrees alike. Readings hardly change from a tenth of it to ten times.
+    constexpr double kMirrorRidge = 0.1;
+    for (int i = 0; i < m_mirror.size(); ++i) {
+        m_ridge(m_basis.size() + i) = kMirrorRidge * (2 * degreeOfIndex(i) + 1);
     }
 }
 
@@ -105,19 +111,25 @@ Eigen::MatrixX3f PatternFit::turned(std::size_t f, const Eigen::VectorXf& delay,
 
 void PatternFit::evaluateBasis(std::size_t f) {
     const FrameGeometry g = geometryOf(f);
-    m_seen[f] = seenBy(g.camera, g.place, m_shot->frames[f], m_light.lamp);
+    m_seen[f] = seenBy(g.camera, g.place, m_shot->frames[f]);
     m_turned[f].clear();
-    Eigen::MatrixXf& basis = m_basisValues[f];
-    basis.setZero(filledUp(m_shot->frames[f].pointPx.rows()), m_basis.size());
+    const Eigen::Vector3d centre = ballCentre(g.camera, g.place);
+    const Eigen::Index rows = filledUp(m_shot->frames[f].pointPx.rows());
+    Eigen::MatrixXf pattern = Eigen::MatrixXf::Zero(rows, m_basis.size());
+    Eigen::MatrixXf mirror = Eigen::MatrixXf::Zero(rows, m_mirror.size());
     for (std::size_t j = 0; j < m_seen[f].size(); ++j) {
         const SeenInstant& seen = m_seen[f][j];
         m_turned[f].push_back(turned(f, delays(f, j), Turn::Back, seen.direction));
-        m_basis.addTo(m_turned[f].back(), seen.share.cwiseProduct(shadingAt(m_light, seen)), basis);
+        m_basis.addTo(m_turned[f].back(), seen.share.cwiseProduct(shadingAt(m_light, seen)),
+                      pattern);
+        m_mirror.addTo(mirrorDirections(seen.direction, centre), seen.share, mirror);
     }
+    m_basisValues[f].resize(rows, m_ridge.size());
+    m_basisValues[f] << pattern, mirror;
 }
 
 void PatternFit::solvePattern() {
-    const int n = m_basis.size();
+    const Eigen::Index n = m_ridge.size();
     Eigen::MatrixXd gram = Eigen::MatrixXd::Zero(n, n);
     Eigen::MatrixXd right = Eigen::MatrixXd::Zero(n, m_light.channels());
     for (std::size_t f = 0; f < m_shot->frames.size(); ++f) {
@@ -137,11 +149,17 @@ void PatternFit::solvePattern() {
 }
 
 std::vector<Eigen::MatrixXf> PatternFit::patternOf(std::size_t f) const {
+    const Eigen::MatrixXf coefficients = patternCoefficients().cast<float>();
     std::vector<Eigen::MatrixXf> pattern;
     for (const Eigen::MatrixX3f& q : m_turned[f]) {
-        pattern.emplace_back(m_basis.sums(q, m_coefficients.cast<float>()));
+        pattern.emplace_back(m_basis.sums(q, coefficients));
     }
     return pattern;
+}
+
+Eigen::MatrixXf PatternFit::mirrored(std::size_t f) const {
+    return m_basisValues[f].topRows(m_shot->frames[f].pointPx.rows()).rightCols(m_mirror.size()) *
+           m_coefficients.bottomRows(m_mirror.size()).cast<float>();
 }
 
 std::vector<Levers> PatternFit::leversOf(std::size_t f) const {
@@ -169,13 +187,14 @@ std::vector<Levers> PatternFit::leversOf(std::size_t f) const {
 
 /// Coefficients x columns: of the pattern's channels, then of q x grad of each, x y z.
 Eigen::MatrixXf PatternFit::valuesAndSlopes() const {
-    const Eigen::Index channels = m_coefficients.cols();
+    const Eigen::MatrixXd coefficients = patternCoefficients();
+    const Eigen::Index channels = coefficients.cols();
     Eigen::MatrixXf all(m_basis.size(), 4 * channels);
-    all.leftCols(channels) = m_coefficients.cast<float>();
+    all.leftCols(channels) = coefficients.cast<float>();
     for (Eigen::Index k = 0; k < channels; ++k) {
         for (Eigen::Index a = 0; a < 3; ++a) {
             all.col(channels + 3 * k + a) =
-                (m_generators[static_cast<std::size_t>(a)] * m_coefficients.col(k)).cast<float>();
+                (m_generators[static_cast<std::size_t>(a)] * coefficients.col(k)).cast<float>();
         }
     }
     return all;
@@ -190,8 +209,7 @@ PatternFit::Model PatternFit::modelOf(std::size_t f, const Eigen::MatrixXf& slop
     const auto levers = leversOf(f);
     const Eigen::Index n = m_shot->frames[f].pointPx.rows();
     const Eigen::Index channels = m_light.channels();
-    Model model{Eigen::MatrixXf::Zero(n, channels),
-                Eigen::MatrixXf::Zero(filledUp(n), kFrameUnknowns * channels)};
+    Model model{mirrored(f), Eigen::MatrixXf::Zero(filledUp(n), kFrameUnknowns * channels)};
     for (std::size_t j = 0; j < m_seen[f].size(); ++j) {
         const SeenInstant& seen = m_seen[f][j];
         const Eigen::VectorXf shaded = seen.share.cwiseProduct(shadingAt(m_light, seen));
@@ -268,16 +286,18 @@ double PatternFit::step() {
 void PatternFit::refreshNuisance() {
     std::vector<std::vector<Eigen::MatrixXf>> pattern;
     std::vector<Eigen::VectorXf> weights;
+    std::vector<Eigen::MatrixXf> mirror;
     for (std::size_t f = 0; f < m_shot->frames.size(); ++f) {
         pattern.push_back(patternOf(f));
         weights.push_back(fitWeights(f));
+        mirror.push_back(mirrored(f));
     }
-    updateLight(m_seen, pattern, weights, m_channelWeights, m_light);
+    updateLight(m_seen, pattern, mirror, weights, m_channelWeights, m_light);
     Eigen::VectorXd squares = Eigen::VectorXd::Zero(m_light.channels());
     double total = 0.0;
     std::vector<Eigen::MatrixXf> residuals;
     for (std::size_t f = 0; f < m_shot->frames.size(); ++f) {
-        Eigen::MatrixXf residual = reflected(m_light, f, m_seen[f]);
+        Eigen::MatrixXf residual = reflected(m_light, f, m_seen[f]) - mirror[f];
         for (std::size_t j = 0; j < m_seen[f].size(); ++j) {
             const SeenInstant& seen = m_seen[f][j];
             residual -=
@@ -302,45 +322,6 @@ double PatternFit::squaredError(std::size_t f, const Eigen::MatrixXd& coefficien
         reflected(m_light, f, m_seen[f]) -
         m_basisValues[f].topRows(m_shot->frames[f].weight.size()) * coefficients.cast<float>();
     return static_cast<double>((residual.cwiseAbs2().transpose() * m_shot->frames[f].weight).sum());
-}
-
-std::optional<Eigen::Vector3d> PatternFit::findLamp() const {
-    constexpr int kTried = 400;
-    constexpr float kFaint = 0.05F;
-    constexpr double kLeastExplained = 0.02;  // of the squared residuals
-    std::vector<Eigen::VectorXf> residuals;   // brightness, at the middle of the exposure
-    double squares = 0.0;
-    for (std::size_t f = 0; f < m_seen.size(); ++f) {
-        const Eigen::MatrixXf residual = reflected(m_light, f, m_seen[f]) -
-                                         m_basisValues[f].topRows(m_shot->frames[f].weight.size()) *
-                                             m_coefficients.cast<float>();
-        residuals.emplace_back((residual * m_light.axes).rowwise().sum());
-        squares += static_cast<double>(residuals.back().cwiseAbs2().dot(m_shot->frames[f].weight));
-    }
-    std::optional<Eigen::Vector3d> lamp;
-    double most = kLeastExplained * squares;
-    const Eigen::MatrixX3f tried = evenPoints(kTried);
-    for (Eigen::Index i = 0; i < tried.rows(); ++i) {
-        const Eigen::Vector3d to = tried.row(i).transpose().cast<double>();
-        double along = 0.0;
-        double alone = 0.0;
-        for (std::size_t f = 0; f < m_seen.size(); ++f) {
-            const FrameGeometry g = geometryOf(f);
-            const SeenInstant& seen = m_seen[f][m_seen[f].size() / 2];
-            const Eigen::VectorXf spot =
-                highlightAt(seen.direction, ballCentre(g.camera, g.place), to);
-            if (spot.maxCoeff() > kFaint) {
-                const Eigen::VectorXf weighted = m_shot->frames[f].weight.cwiseProduct(spot);
-                along += static_cast<double>(weighted.dot(residuals[f]));
-                alone += static_cast<double>(weighted.dot(spot));
-            }
-        }
-        if (along > 0.0 && along * along > most * alone) {
-            most = along * along / alone;
-            lamp = to;
-        }
-    }
-    return lamp;
 }
 
 double PatternFit::attitudeInflation() const {

@@ -50,14 +50,26 @@ struct FrameEquations {
     Eigen::Matrix<double, kFrameUnknowns, 1> gradient;           ///< J'r
 };
 
-/// One shot's fit from a start value: z_ik = mean of s(p) A_k(R(omega t)' p) with A_k in spherical
-/// harmonics (linear, eliminated) and the nonlinear unknowns by Gauss-Newton on the projected
-/// problem (variable projection; Golub and Pereyra, Inverse Problems 19 (2003) R1). The mean is
-/// over the time in which the sample is covered: p and t both change in it (instantsOf()).
+/// How finely the ball's pattern and the surroundings that it mirrors are drawn: degrees of their
+/// spherical harmonics.
+struct FitDegrees {
+    int pattern{};
+    int mirrored{};
+};
+
+/// One shot's fit from a start value: z_ik = mean of s(p) A_k(R(omega t)' p) + E_k(mirror of p)
+/// with A_k and E_k in spherical harmonics (linear, eliminated) and the nonlinear unknowns by
+/// Gauss-Newton on the projected problem (variable projection; Golub and Pereyra, Inverse Problems
+/// 19 (2003) R1). The mean is over the time in which the sample is covered: p and t both change in
+/// it (instantsOf()).
+///
+/// E is what the ball mirrors: lamps, windows and sky stand still in the direction in which they
+/// are mirrored (mirrorDirections()) while the pattern turns; a matt ball has next to nothing of
+/// it. Without it a faint marking under two windows was read as what stands still.
 class PatternFit {
 public:
-    PatternFit(const ShotSamples& shot, ShotLight light, int degree, const RotationPriors& priors,
-               RotationState start);
+    PatternFit(const ShotSamples& shot, ShotLight light, FitDegrees degrees,
+               const RotationPriors& priors, RotationState start);
 
     /// One Gauss-Newton step; returns the size of the change of omega times the half duration, rad.
     double step();
@@ -68,8 +80,12 @@ public:
 
     [[nodiscard]] const RotationState& state() const { return m_state; }
     [[nodiscard]] const ShotLight& light() const { return m_light; }
-    [[nodiscard]] int degree() const { return m_basis.degree(); }
+    [[nodiscard]] FitDegrees degrees() const { return {m_basis.degree(), m_mirror.degree()}; }
+    /// Of the pattern, followed by those of what is mirrored: rows; a column for each channel.
     [[nodiscard]] const Eigen::MatrixXd& coefficients() const { return m_coefficients; }
+    [[nodiscard]] Eigen::MatrixXd patternCoefficients() const {
+        return m_coefficients.topRows(m_basis.size());
+    }
     [[nodiscard]] const std::vector<FrameEquations>& equations() const { return m_equations; }
     [[nodiscard]] const Eigen::VectorXd& ridge() const { return m_ridge; }
     [[nodiscard]] const Eigen::VectorXd& channelWeights() const { return m_channelWeights; }
@@ -78,8 +94,6 @@ public:
     /// Squared error of a frame's light (0 to 255, shading left in, channels summed, outliers
     /// counted in full) when its pattern has these coefficients.
     [[nodiscard]] double squaredError(std::size_t frame, const Eigen::MatrixXd& coefficients) const;
-    /// Where a light would have to stand whose highlight explains something of what is left.
-    [[nodiscard]] std::optional<Eigen::Vector3d> findLamp() const;
     /// Scatter of the single frames' attitudes about the fit over what independent pixels would
     /// give (mean square, 1 for independent noise). Edges that the pattern cannot follow,
     /// compression and light make neighbouring residuals alike: 10 to 50 is common.
@@ -113,10 +127,13 @@ private:
     [[nodiscard]] Eigen::VectorXf fitWeights(std::size_t frame) const;
     /// A of a frame's instants, n x channels each.
     [[nodiscard]] std::vector<Eigen::MatrixXf> patternOf(std::size_t frame) const;
+    /// E, mean over the instants, n x channels.
+    [[nodiscard]] Eigen::MatrixXf mirrored(std::size_t frame) const;
 
     const ShotSamples* m_shot;
     ShotLight m_light;
     HarmonicBasis m_basis;
+    HarmonicBasis m_mirror;
     std::array<Eigen::MatrixXd, 3> m_generators;
     RotationPriors m_priors;
     RotationState m_state;
@@ -127,7 +144,8 @@ private:
     std::vector<Eigen::VectorXf> m_outlierWeights;
     std::vector<SeenFrame> m_seen;
     std::vector<std::vector<Eigen::MatrixX3f>> m_turned;  ///< q, per frame and instant
-    std::vector<Eigen::MatrixXf> m_basisValues;           ///< per frame: mean of s Y(q)
+    std::vector<Eigen::MatrixXf>
+        m_basisValues;  ///< per frame: mean of s Y(q), then of Y(mirror of p)
     std::vector<FrameEquations> m_equations;
 };
 

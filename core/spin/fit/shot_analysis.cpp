@@ -1,5 +1,6 @@
 #include "core/spin/fit/shot_analysis.h"
 
+#include <Eigen/Cholesky>
 #include <algorithm>
 #include <cmath>
 #include <numeric>
@@ -15,11 +16,11 @@ namespace {
 constexpr double kPhoneLogTan = -0.53;
 constexpr double kPhoneLogTanSigma = 0.20;
 
-constexpr int kCoarseDegree = 4;
-constexpr int kRankingDegree = 7;
+constexpr FitDegrees kCoarseDegrees{4, 4};
+constexpr FitDegrees kRankingDegrees{7, 6};
 // Sharp edges cut off at a low degree pull at the geometry: between degree 8 and 11 the median
 // error of the rate fell by a third and that of the axis by a fifth.
-constexpr int kFinalDegree = 11;
+constexpr FitDegrees kFinalDegrees{11, 8};
 constexpr int kSearchPeaks = 16;
 constexpr std::size_t kSearchFrames = 26;  // more make the rate step needlessly fine
 constexpr std::size_t kFineFits = 4;
@@ -42,6 +43,31 @@ std::vector<SeenFrame> seenFramesOf(const ShotSamples& shot) {
         all.push_back(seenBy(shot.camera, frame.place, frame));
     }
     return all;
+}
+
+/// Takes off what stands still where the ball mirrors it, a least-squares fit: a start that only
+/// holds lamps and windows in place is none. first: of the shot's frames.
+void takeOffMirrored(const ShotSamples& shot, std::size_t first, std::vector<SearchFrame>& frames) {
+    constexpr int kDegree = 8;
+    constexpr double kRidge = 1e-4;  // of the weight
+    const HarmonicBasis basis{kDegree};
+    Eigen::MatrixXd gram = Eigen::MatrixXd::Zero(basis.size(), basis.size());
+    Eigen::MatrixXd right = Eigen::MatrixXd::Zero(basis.size(), frames.front().colour.cols());
+    std::vector<Eigen::MatrixXf> values;
+    double weight = 0.0;
+    for (std::size_t f = 0; f < frames.size(); ++f) {
+        const Eigen::Vector3d centre = ballCentre(shot.camera, shot.frames[first + f].place);
+        values.push_back(basis.at(mirrorDirections(frames[f].direction, centre)));
+        const Eigen::MatrixXf weighted = frames[f].weight.asDiagonal() * values.back();
+        gram += (values.back().transpose() * weighted).cast<double>();
+        right += (weighted.transpose() * frames[f].colour).cast<double>();
+        weight += static_cast<double>(frames[f].weight.sum());
+    }
+    gram.diagonal().array() += kRidge * weight;
+    const Eigen::MatrixXf fitted = gram.llt().solve(right).cast<float>();
+    for (std::size_t f = 0; f < frames.size(); ++f) {
+        frames[f].colour -= values[f] * fitted;
+    }
 }
 
 /// Frames for the search: light over shading about its mean, a run from the middle of the shot. A
@@ -67,6 +93,7 @@ std::vector<SearchFrame> searchFrames(const ShotSamples& shot, const ShotLight& 
     for (SearchFrame& frame : frames) {
         frame.colour.rowwise() -= sum / weight;
     }
+    takeOffMirrored(shot, first, frames);
     return frames;
 }
 
@@ -97,7 +124,7 @@ std::vector<Draft> refineDrafts(const ShotSamples& shot, const ShotLight& light,
         });
     };
     for (const Eigen::Vector3d& start : starts) {
-        PatternFit fit{shot, light, kCoarseDegree, priors,
+        PatternFit fit{shot, light, kCoarseDegrees, priors,
                        RotationState{start, priors.logFocal,
                                      std::vector<Eigen::Vector2d>(shot.frames.size(),
                                                                   Eigen::Vector2d::Zero())}};
@@ -142,7 +169,7 @@ RankedFit refine(const ShotSamples& shot, const ShotLight& light, const Rotation
                  const Draft& draft) {
     RotationState start = draft.state;
     start.shiftPx.assign(shot.frames.size(), Eigen::Vector2d::Zero());
-    PatternFit fit{shot, light, kRankingDegree, priors, std::move(start)};
+    PatternFit fit{shot, light, kRankingDegrees, priors, std::move(start)};
     fit.linearise();
     fit.refreshNuisance();
     for (int i = 0; i < kRankingSteps; ++i) {
@@ -155,8 +182,8 @@ RankedFit refine(const ShotSamples& shot, const ShotLight& light, const Rotation
     return ranked(std::move(fit));
 }
 
-RankedFit polish(const PatternFit& rough, const ShotLight& light) {
-    PatternFit fit{rough.shot(), light, kFinalDegree, rough.priors(), rough.state()};
+RankedFit polish(const PatternFit& rough) {
+    PatternFit fit{rough.shot(), rough.light(), kFinalDegrees, rough.priors(), rough.state()};
     fit.linearise();
     fit.refreshNuisance();
     for (int i = 0; i < kMostSteps; ++i) {
@@ -170,17 +197,6 @@ RankedFit polish(const PatternFit& rough, const ShotLight& light) {
         }
     }
     return ranked(std::move(fit));
-}
-
-/// With a highlight where that predicts frames better that were left out.
-RankedFit polishWithHighlight(RankedFit plain) {
-    constexpr double kWorthATerm = 0.99;  // of the error without it
-    const auto lamp = plain.fit.findLamp();
-    if (!lamp) {
-        return plain;
-    }
-    RankedFit lit = polish(plain.fit, withHighlight(plain.fit.light(), *lamp));
-    return lit.totalError < kWorthATerm * plain.totalError ? lit : plain;
 }
 
 bool isBetter(const RankedFit& a, const RankedFit& b) {
@@ -197,12 +213,7 @@ void polishAndRank(std::vector<RankedFit>& fits) {
     const double worth = kWorthPolishing * fits.front().totalError;
     std::size_t count = 0;
     while (count < std::min(kMostPolished, fits.size()) && fits[count].totalError <= worth) {
-        const auto& lamp = fits.front().fit.light().lamp;  // of the best, once that is polished
-        const ShotLight& own = fits[count].fit.light();
-        fits[count] = polish(fits[count].fit, lamp ? withHighlight(own, *lamp) : own);
-        if (count == 0) {
-            fits[0] = polishWithHighlight(std::move(fits[0]));
-        }
+        fits[count] = polish(fits[count].fit);
         ++count;
     }
     const auto end = fits.begin() + static_cast<std::ptrdiff_t>(count);
@@ -247,11 +258,11 @@ void addAliasOfSense(const FitInput& input, ShotAnalysis& analysis) {
     }
     RotationState state = best.fit.state();
     state.angularVelocity *= (rate - turn) / rate;
-    PatternFit alias{best.fit.shot(), best.fit.light(), best.fit.degree(), best.fit.priors(),
+    PatternFit alias{best.fit.shot(), best.fit.light(), best.fit.degrees(), best.fit.priors(),
                      std::move(state)};
     alias.linearise();
     alias.refreshNuisance();
-    RankedFit fit = polish(alias, best.fit.light());
+    RankedFit fit = polish(alias);
     fit.againstBest = comparePredictions(best.predictionErrors, fit.predictionErrors);
     analysis.ranked.push_back(std::move(fit));
 }

@@ -63,10 +63,10 @@ Eigen::MatrixXd displayEncoded(int degree, const Eigen::MatrixXd& light) {
 
 void addPattern(const RankedFit& best, FitOutcome& outcome) {
     const PatternFit& fit = best.fit;
-    outcome.pattern.degree = fit.degree();
+    outcome.pattern.degree = fit.degrees().pattern;
     outcome.pattern.referenceTime = {fit.shot().referenceTime};
-    const Eigen::MatrixXd colours =
-        displayEncoded(fit.degree(), fit.coefficients() * fit.light().axes.cast<double>());
+    const Eigen::MatrixXd colours = displayEncoded(
+        fit.degrees().pattern, fit.patternCoefficients() * fit.light().axes.cast<double>());
     for (int c = 0; c < 3; ++c) {
         outcome.pattern.redGreenBlue[static_cast<std::size_t>(c)] = {
             colours.col(c).data(), colours.col(c).data() + colours.rows()};

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <random>
 #include <utility>
 
 #include "core/spin/fit/rotation_fit.h"
@@ -62,6 +63,43 @@ TEST(RotationFit, FindsRateAndAxisWithoutTheFieldOfView) {
     const auto& view = outcome.value().fieldOfView.value;
     EXPECT_NEAR(toDegrees(view.value), scene.fieldOfViewDegrees,
                 kSigmas * toDegrees(view.sigma) + 1.0);  // a degree for the model
+}
+
+// What is mirrored stands still while the marking turns: of sixty such balls 42 were refused and
+// ten read as something else, by up to 6 % and to any axis.
+TEST(RotationFit, IsNotDeceivedByAFaintMarkingUnderTwoMirroredWindows) {
+    std::mt19937 random{5};
+    const auto between = [&](double low, double high) {
+        return std::uniform_real_distribution<double>{low, high}(random);
+    };
+    const tests::Paint paints[] = {tests::Paint::QuarterDark, tests::Paint::HalfDark,
+                                   tests::Paint::Band};
+    constexpr int kBalls = 12;
+    int read = 0;
+    for (int ball = 0; ball < kBalls; ++ball) {
+        tests::TinyScene scene;
+        scene.paint = paints[ball % 3];
+        const Eigen::Vector3d axis{between(-0.5, 0.5), between(-0.5, 0.5), ball % 2 ? 1.0 : -1.0};
+        scene.angularVelocity = between(60.0, 210.0) * axis.normalized();  // 570 to 2000 rpm
+        scene.contrast = between(0.2, 0.6);
+        scene.windows = between(0.05, 0.5);
+        scene.frames = static_cast<int>(between(12.0, 20.0));
+        scene.radiusPx = between(14.0, 26.0);
+        scene.seed = static_cast<unsigned>(ball);
+        tests::TinyFootage footage{scene};
+        const auto outcome = fitRotation(footage.input);
+        ASSERT_TRUE(outcome.has_value()) << outcome.error().message;
+        if (outcome.value().status == FitStatus::Reading) {
+            ++read;
+            const double rpm = toRpm({scene.angularVelocity.norm()}).rpm;
+            const auto& rate = outcome.value().rate;
+            EXPECT_NEAR(rate.value.rpm, rpm, kSigmas * rate.sigma.rpm) << "ball " << ball;
+            EXPECT_LT(degreesBetween(outcome.value().angularVelocity, scene.angularVelocity),
+                      kSigmas * toDegrees(outcome.value().axisSigma))
+                << "ball " << ball;
+        }
+    }
+    EXPECT_GE(read, 2 * kBalls / 3);
 }
 
 /// A ball flies to the right (x) and turns 0.63 of a turn a frame with its upper side running

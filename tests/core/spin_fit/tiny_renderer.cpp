@@ -79,10 +79,26 @@ public:
         }
         const Eigen::Vector3d p = (along - std::sqrt(inside)) * ray - m_centre;
         const Eigen::Vector3d sun = Eigen::Vector3d{-0.4, -0.8, -0.5}.normalized();
-        return (0.35 + 0.65 * std::max(0.0, p.dot(sun))) * paintAt(m_scene.paint, m_turnBack * p);
+        const Eigen::Vector3d light = paintAt(Paint::Plain, p);
+        const Eigen::Vector3d paint =
+            light + m_scene.contrast * (paintAt(m_scene.paint, m_turnBack * p) - light);
+        return (0.35 + 0.65 * std::max(0.0, p.dot(sun))) * paint + mirrored(p, ray);
     }
 
 private:
+    /// Two windows far away, with soft edges, in the mirror direction.
+    [[nodiscard]] Eigen::Vector3d mirrored(const Eigen::Vector3d& p,
+                                           const Eigen::Vector3d& ray) const {
+        const Eigen::Vector3d out = ray - 2.0 * ray.dot(p) * p;
+        double share = 0.0;
+        for (const Eigen::Vector3d& window :
+             {Eigen::Vector3d{-0.9, -0.6, -0.5}, Eigen::Vector3d{0.8, -0.3, -0.7}}) {
+            const double angle = std::acos(std::clamp(out.dot(window.normalized()), -1.0, 1.0));
+            share += 1.0 / (1.0 + std::exp((angle - 0.35) / 0.04));
+        }
+        return Eigen::Vector3d::Constant(m_scene.windows * share);
+    }
+
     const TinyScene& m_scene;
     double m_focal{};
     Eigen::Vector3d m_centre;

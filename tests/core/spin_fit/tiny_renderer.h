@@ -29,6 +29,8 @@ struct TinyScene {
     double noise{3.0};          ///< of 255, each pixel and channel
     double centreErrorPx{0.15};  ///< each coordinate of each frame
     double exposureShare{0.0};   ///< of a frame interval, in which the shutter is open
+    double contrast{1.0};        ///< of the paint; below 1 the dark part is lighter
+    double windows{0.0};         ///< linear light of two windows as the ball mirrors them
     bool isWallKnown{false};     ///< its picture is given; the wall is striped, not plain
     unsigned seed{1};
 };
