@@ -162,7 +162,7 @@ struct FitOutcome {
 
     SurfacePattern pattern;
     std::vector<FrameResidual> frames;
-    double explainedShare{};  ///< of the variance that a ball without rotation leaves, predicted
+    double explainedShare{};  ///< of what a plain ball that mirrors as much leaves, predicted
     double residualRms{};     ///< brightness, 0 to 255
     /// Deficit of the strongest minimum with another rate, standard errors; absent: there is none.
     std::optional<double> uniqueness;

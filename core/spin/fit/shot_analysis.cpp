@@ -21,6 +21,7 @@ constexpr FitDegrees kRankingDegrees{7, 6};
 // Sharp edges cut off at a low degree pull at the geometry: between degree 8 and 11 the median
 // error of the rate fell by a third and that of the axis by a fifth.
 constexpr FitDegrees kFinalDegrees{11, 8};
+constexpr FitDegrees kPlainDegrees{0, kFinalDegrees.mirrored};
 constexpr int kSearchPeaks = 16;
 constexpr std::size_t kSearchFrames = 26;  // more make the rate step needlessly fine
 constexpr std::size_t kFineFits = 4;
@@ -307,25 +308,18 @@ void measureSpacing(ShotAnalysis& analysis) {
     }
 }
 
-void measureFlatBall(const ShotLight& light, const std::vector<SeenFrame>& seen,
-                     ShotAnalysis& analysis) {
-    const auto& frames = analysis.samples.frames;
-    Eigen::VectorXf sum = Eigen::VectorXf::Zero(light.channels());
-    float squares = 0.0F;
-    for (std::size_t f = 0; f < frames.size(); ++f) {
-        const Eigen::VectorXf shading = meanShading(light, seen[f]);
-        const Eigen::VectorXf w = frames[f].weight.cwiseProduct(shading);
-        sum += reflected(light, f, seen[f]).transpose() * w;
-        squares += w.dot(shading);
-        analysis.weight += static_cast<double>(frames[f].weight.sum());
-    }
-    const Eigen::RowVectorXf mean = (sum / squares).transpose();
-    for (std::size_t f = 0; f < frames.size(); ++f) {
-        const Eigen::MatrixXf deviation =
-            reflected(light, f, seen[f]) - meanShading(light, seen[f]) * mean;
-        analysis.flatError +=
-            static_cast<double>((deviation.cwiseAbs2().transpose() * frames[f].weight).sum());
-    }
+/// What a ball of one colour would leave unexplained that mirrors its surroundings as well as the
+/// best one does.
+void comparePlainBall(ShotAnalysis& analysis) {
+    const RankedFit& best = analysis.ranked.front();
+    PatternFit plain{best.fit.shot(), best.fit.light(), kPlainDegrees, best.fit.priors(),
+                     best.fit.state()};
+    plain.linearise();
+    plain.refreshNuisance();
+    plain.linearise();
+    const std::vector<double> errors = predictFrames(plain);
+    analysis.plainError = sumOf(errors);
+    analysis.againstPlain = comparePredictions(best.predictionErrors, errors);
 }
 
 std::vector<Eigen::Vector3d> searchStarts(const FitInput& input, const ShotSamples& coarse,
@@ -385,7 +379,6 @@ void analyseShot(const FitInput& input, const FocalPrior& prior, std::stop_token
     measureSpacing(analysis);
     const auto seen = seenFramesOf(analysis.samples);
     const ShotLight fineLight = lightFromMean(analysis.samples, seen);
-    measureFlatBall(fineLight, seen, analysis);
     const auto report = [&](double share) {
         if (progress) {
             progress(share);
@@ -411,6 +404,9 @@ void analyseShot(const FitInput& input, const FocalPrior& prior, std::stop_token
     preferSlower(analysis);
     if (input.options.sense && !analysis.ranked.empty()) {
         preferSense(input, analysis);
+    }
+    if (!analysis.ranked.empty()) {
+        comparePlainBall(analysis);
     }
 }
 

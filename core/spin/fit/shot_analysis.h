@@ -29,10 +29,12 @@ struct RankedFit {
 struct ShotAnalysis {
     ShotSamples samples;            ///< what the fits refer to: keep it alive and in place
     std::vector<RankedFit> ranked;  ///< best first; empty when stopped
-    double flatError{};             ///< error of a ball of one colour under the mean light
-    double weight{};                ///< sum of the samples' weights
-    double frameInterval{};         ///< shortest, s
-    bool isEvenlySpaced{};          ///< frame times are whole multiples of it
+    /// Squared error of a ball of one colour that mirrors what the best one mirrors, frames as
+    /// predicted by the others; and how clearly the best one predicts better.
+    double plainError{};
+    PredictionContrast againstPlain;
+    double frameInterval{};  ///< shortest, s
+    bool isEvenlySpaced{};   ///< frame times are whole multiples of it
 };
 
 /// Cosine of the angle between the spin and the stated sense; 0 when nobody stated one.

@@ -13,8 +13,11 @@ namespace core::spin::fit {
 
 namespace {
 
-constexpr double kLeastExplained =
-    0.30;  // share of the flat ball's error that the pattern predicts
+// Share of the plain ball's error that the marking predicts: enough by itself, or where frame after
+// frame says so, as in low light, when most of the error is noise.
+constexpr double kWellExplained = 0.30;
+constexpr double kLeastExplained = 0.10;
+constexpr double kClearlyExplained = 4.0;    // standard errors
 constexpr double kLargestSigmaShare = 0.03;  // of the rate
 // Minima whose rates are as close make the interval wider; farther apart they leave no reading.
 constexpr double kNearRateShare = 0.04;
@@ -315,6 +318,11 @@ void addCandidates(const FitInput& input, const ShotAnalysis& analysis, FitOutco
     add(CandidateKind::Alias, omega.norm() + turnPerFrame);
 }
 
+bool isMarkingShown(double explainedShare, const PredictionContrast& againstPlain) {
+    return explainedShare >= kWellExplained ||
+           (explainedShare >= kLeastExplained && againstPlain.deficit >= kClearlyExplained);
+}
+
 std::string reasonAgainst(const FitInput& input, const ShotAnalysis& analysis,
                           const FitOutcome& outcome) {
     if (outcome.smearDegrees > kWidestSmearDegrees) {
@@ -323,7 +331,7 @@ std::string reasonAgainst(const FitInput& input, const ShotAnalysis& analysis,
             "fit needs less than {:.0f}.",
             outcome.smearDegrees, kWidestSmearDegrees);
     }
-    if (outcome.explainedShare < kLeastExplained) {
+    if (!isMarkingShown(outcome.explainedShare, analysis.againstPlain)) {
         return said(
             "The marking does not show: turning the ball's surface predicts only {:.0f} % of what "
             "a "
@@ -389,8 +397,12 @@ FitOutcome judge(const FitInput& input, const FocalPrior& prior, const ShotAnaly
     addPattern(best, outcome);
     addFrames(input, best, outcome);
     addCandidates(input, analysis, outcome);
-    outcome.explainedShare = 1.0 - best.totalError / analysis.flatError;
-    outcome.residualRms = std::sqrt(best.totalError / analysis.weight);
+    outcome.explainedShare = 1.0 - best.totalError / analysis.plainError;
+    double weight = 0.0;
+    for (const FrameSamples& frame : analysis.samples.frames) {
+        weight += static_cast<double>(frame.weight.sum());
+    }
+    outcome.residualRms = std::sqrt(best.totalError / weight);
     outcome.uniqueness = uniquenessOf(input, analysis);
     const double rate = rateOf(best);
     outcome.turnsPerFrame = rate * analysis.frameInterval / (2.0 * kPi);

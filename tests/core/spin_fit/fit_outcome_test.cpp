@@ -149,6 +149,20 @@ TEST(RotationFit, ABallWithoutAMarkGivesNoReading) {
     EXPECT_FALSE(outcome.value().reason.empty());
 }
 
+// What stands still is no marking, however strong it is.
+TEST(RotationFit, ABallThatOnlyMirrorsTwoWindowsGivesNoReading) {
+    for (unsigned seed = 1; seed <= 6; ++seed) {
+        const tests::TinyFootage footage{{.paint = tests::Paint::Plain,
+                                          .frames = 8 + 2 * static_cast<int>(seed),
+                                          .windows = 0.08 * seed,
+                                          .seed = seed}};
+        const auto outcome = fitRotation(footage.input);
+        ASSERT_TRUE(outcome.has_value()) << outcome.error().message;
+        EXPECT_EQ(outcome.value().status, FitStatus::NoReading)
+            << outcome.value().rate.value.rpm << " rpm, seed " << seed;
+    }
+}
+
 TEST(RotationFit, FiveFramesGiveNoReading) {
     const tests::TinyFootage footage{{.frames = 5}};
     const auto outcome = fitRotation(footage.input);
