@@ -95,6 +95,7 @@ bool MainWindow::openProject(const std::filesystem::path& file) {
     m_reader->setToolTip(tr("%1\nPress to say who reads now; the name goes with every reading")
                              .arg(QString::fromStdString(file.string())));
     setWindowTitle(QString::fromStdString(file.stem().string()));
+    setWindowFilePath(QString::fromStdString(file.string()));
     const QString reason = QString::fromStdString(m_workspace.store->readOnlyReason());
     m_readOnly->setText(reason);
     m_readOnly->setVisible(!reason.isEmpty());
@@ -205,6 +206,7 @@ void MainWindow::closeProject() {
     m_refresh->stop();
     m_readOnly->hide();
     setWindowTitle(QStringLiteral("Turnmark"));
+    setWindowFilePath({});
     m_statusOf.clear();
     m_status->say({});
     refreshActions();

@@ -46,6 +46,15 @@ void openForFolder(QFileDialog* dialog, QWidget& asker, std::function<void(const
     open(dialog, asker);
 }
 
+QString folderOfProject(const QWidget& asker) {
+    for (const QWidget* window = &asker; window != nullptr; window = window->parentWidget()) {
+        if (!window->windowFilePath().isEmpty()) {
+            return QFileInfo{window->windowFilePath()}.absolutePath();
+        }
+    }
+    return QDir::homePath();
+}
+
 QMessageBox* messageBox(QWidget& asker, const Question& question) {
     auto* box = new QMessageBox{asker.window()};
     box->setWindowTitle(question.title);
@@ -86,7 +95,9 @@ void askWhereToWrite(QWidget& asker, const FileQuestion& question,
 void askWhereToSave(QWidget& asker, const FileQuestion& question,
                     std::function<void(const QString&)> then) {
     const QFileInfo start{question.at};
-    const QString folder = start.isDir() ? question.at : start.path();
+    const QString folder = start.isDir()        ? question.at
+                           : start.isRelative() ? folderOfProject(asker)
+                                                : start.path();
     auto* dialog =
         fileDialog(asker, {question.title, folder, question.filter}, QFileDialog::AnyFile);
     dialog->setAcceptMode(QFileDialog::AcceptSave);

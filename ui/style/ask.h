@@ -13,7 +13,9 @@ namespace ui::style {
 
 struct FileQuestion {
     QString title{};
-    QString at{};      ///< a folder, or a file's name or path to begin with
+    /// A folder, or a file's path to begin with; a file's name alone stands beside the project of
+    /// the window that asks (windowFilePath), without one in the person's own folder.
+    QString at{};
     QString filter{};  ///< empty: all files
 };
 

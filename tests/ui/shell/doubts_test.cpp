@@ -211,7 +211,8 @@ TEST_F(DoubtsInTheWindow, ACellIsPutOnTheListToFilmAgainAndTheTabsCount) {
     while (title().contains(QStringLiteral(".mp4"))) {  // down to the first cell
         const QString before = title();
         QTest::keyClick(&table(), Qt::Key_Down);
-        ASSERT_NE(title(), before) << "no cell is in doubt";
+        ASSERT_TRUE(QTest::qWaitFor([&] { return title() != before; }, kPatienceMilliseconds))
+            << "no cell is in doubt";
     }
     const auto* tabs = screen().findChild<QTabWidget*>(QStringLiteral("doubtTabs"));
     EXPECT_EQ(tabs->tabText(0), QStringLiteral("To check %1").arg(*screen().unsettled()));

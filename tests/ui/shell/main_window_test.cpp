@@ -224,6 +224,19 @@ TEST_F(MainWindowTest, AQuestionGoesWithTheProjectThatAsked) {
     ASSERT_NE(window->store(), nullptr);
 }
 
+TEST_F(MainWindowTest, AListIsOfferedBesideTheProject) {
+    window->findChild<QAction*>(QStringLiteral("screen.plan"))->trigger();
+    auto* print = window->findChild<QPushButton*>(QStringLiteral("print_list"));
+    ASSERT_NE(print, nullptr);
+    QTest::mouseClick(print, Qt::LeftButton);
+    auto* question = qobject_cast<QFileDialog*>(QApplication::activeModalWidget());
+    ASSERT_NE(question, nullptr);
+    EXPECT_EQ(question->directory().canonicalPath(),
+              QString::fromStdString(fs::canonical(project().parent_path()).string()));
+    EXPECT_TRUE(question->selectedFiles().value(0).endsWith(QStringLiteral("shot-list.pdf")));
+    question->reject();
+}
+
 TEST_F(MainWindowTest, TheStartPageKnowsWhatWasOpenAndOpensIt) {
     window->findChild<QAction*>(QStringLiteral("project.close"))->trigger();
     ASSERT_EQ(window->store(), nullptr);
