@@ -22,7 +22,8 @@ std::string trimmed(std::string text) {
     return text;
 }
 
-[[gnu::format(printf, 3, 0)]] void onLibavMessage(void* source, int level, const char* format, va_list arguments) {
+[[gnu::format(printf, 3, 0)]] void onLibavMessage(void* source, int level, const char* format,
+                                                  va_list arguments) {
     if (level > AV_LOG_ERROR) {
         return;
     }

@@ -49,9 +49,8 @@ std::vector<SeenFrame> seenFramesOf(const ShotSamples& shot) {
 /// Takes off what stands still where the ball mirrors it, a least-squares fit: a start that only
 /// holds lamps and windows in place is none. first: of the shot's frames.
 void takeOffMirrored(const ShotSamples& shot, std::size_t first, std::vector<SearchFrame>& frames) {
-    constexpr int kDegree = 8;
     constexpr double kRidge = 1e-4;  // of the weight
-    const HarmonicBasis basis{kDegree};
+    const HarmonicBasis basis{kFinalDegrees.mirrored};
     Eigen::MatrixXd gram = Eigen::MatrixXd::Zero(basis.size(), basis.size());
     Eigen::MatrixXd right = Eigen::MatrixXd::Zero(basis.size(), frames.front().colour.cols());
     std::vector<Eigen::MatrixXf> values;
